@@ -1,0 +1,1 @@
+"""What a knot is: its names, its parts, how much cord and room it takes."""

@@ -1,0 +1,370 @@
+"""The frozen model of a project file: what its writer said, in millimetres and seconds.
+
+Positions stay as written, counted from 1; what they mean on the board is worked out later.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Literal, TypeAlias
+
+from coach.project.problems import Span
+
+Fold = Literal["middle", "fit", "none"]
+Mirror = Literal["none", "all", "every second"]
+Layout = Literal["nest", "hang", "strands"]
+
+
+@dataclass(frozen=True, slots=True)
+class Positions:
+    """One position list: `items` in the order written, or `everything` for `all`."""
+
+    span: Span
+    items: tuple[int, ...] = ()
+    everything: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Groups:
+    """Groups of positions, in the order written; each is worked as one."""
+
+    span: Span
+    members: tuple[Positions, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cord:
+    """One cord that is bought: how it looks and how it is cut. `pieces` is None if left out."""
+
+    id: str
+    span: Span
+    colour: str  # "#rrggbb"
+    colour_name: str  # as written
+    fibre: str
+    diameter_mm: float
+    pieces: int | None
+    fold: Fold = "middle"
+    tail_mm: float = 100.0
+    lead_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Hung:
+    """A piece as it is named in a list of pieces; `number` only where `strands:` gives it."""
+
+    cord: str
+    span: Span
+    number: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """How the cords hang before the first knot.
+
+    `pieces` lists pieces for `nest` and `hang` and strands for `strands`, from the left.
+    """
+
+    span: Span
+    layout: Layout
+    pieces: tuple[Hung, ...]
+    on: str = "board"
+    diameter_mm: float | None = None
+    by: str = ""
+    closed: bool = False  # `round: yes`
+    before_fold: tuple["Step", ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What every step may say of itself. `takes_s` is (least, most)."""
+
+    span: Span
+    note: str = ""
+    name: str = ""
+    takes_s: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row or weave: one strand travels across others; `knots` names the knot at each."""
+
+    about: About
+    mover: Positions
+    across: Positions
+    knots: tuple[str, ...]  # one name for a plain row; one per crossed strand for a weave
+    mover_holds: bool  # for a plain row: the mover is the holder
+    weave: bool = False
+    lie: Literal["", "level", "slant"] = ""
+    slope_deg: float | None = None
+    times: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class GroupKnot:
+    """A knot tied within each group: flat knots, chains, josephine, overhand, berry knots."""
+
+    about: About
+    knot: str
+    groups: Groups
+    times: int = 1
+    clasp: str = ""  # `with:`, the cord that ties it round all the strands
+    squares: int = 0  # `of:` of a berry knot
+
+
+@dataclass(frozen=True, slots=True)
+class AroundKnot:
+    """One strand knots round others that keep their places; no `around` is round itself."""
+
+    about: About
+    knot: str
+    knotter: Positions
+    around: Positions | None
+    times: int = 1
+    turns: int = 0  # of a barrel knot
+
+
+@dataclass(frozen=True, slots=True)
+class Gathering:
+    """A separate piece of `wrap` is wrapped round the bundle over `length_mm`."""
+
+    about: About
+    wrap: str
+    around: Positions
+    length_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Net:
+    """Rows of knots, every second row set off by half a group."""
+
+    about: About
+    groups: Groups
+    of: str
+    rows: int
+    sides: Literal["even", "narrow", "widen"] = "even"
+    gap_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Braid:
+    """A plait of three strands or bundles, by length or by crossings."""
+
+    about: About
+    bundles: Groups
+    length_mm: float | None = None
+    crossings: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """The holder turns round a neighbour, or round a pin (`around` is None)."""
+
+    about: About
+    holder: Positions
+    around: Positions | None
+
+
+@dataclass(frozen=True, slots=True)
+class Cross:
+    """A new order from the left, by old position, with no knot."""
+
+    about: About
+    order: Positions
+
+
+@dataclass(frozen=True, slots=True)
+class Space:
+    """A length left unknotted on each group; None is on every strand."""
+
+    about: About
+    groups: Groups | None
+    length_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Picot:
+    """A loop of cord left standing out at each strand."""
+
+    about: About
+    strands: Positions
+    loop_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bead:
+    """The strands pass through a bead of that length."""
+
+    about: About
+    strands: Positions
+    size_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Add:
+    """New pieces are hung so that their first strand stands at `at`."""
+
+    about: About
+    pieces: tuple[Hung, ...]
+    at: Positions
+    onto: Positions | None = None
+    by: str = ""
+    fold: Fold | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LayAside:
+    """The strands are done; the others close up."""
+
+    about: About
+    strands: Positions
+    leave_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TakeUp:
+    """Strands laid aside before come back, the first one at `at`."""
+
+    about: About
+    strands: tuple[str, ...]
+    at: Positions
+
+
+@dataclass(frozen=True, slots=True)
+class Flip:
+    """The whole work is turned over."""
+
+    about: About
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Work in the round is counted anew from the strand at `at`."""
+
+    about: About
+    at: Positions
+
+
+@dataclass(frozen=True, slots=True)
+class Each:
+    """The steps are worked on each group in turn."""
+
+    about: About
+    groups: Groups
+    steps: tuple["Step", ...]
+    mirror: Mirror = "none"
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """A named part, repeated; `returns_after` is how many repeats bring the colours back."""
+
+    about: About
+    part: str
+    times: int = 1
+    mirror: Mirror = "none"
+    returns_after: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Do:
+    """An instruction without a knot."""
+
+    about: About
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """Stop and measure."""
+
+    about: About
+    what: Literal["length", "width"]
+    expect_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Wait:
+    """A time to wait."""
+
+    about: About
+    time_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Trim:
+    """Ends are cut below the last knot, to `middle_mm` in the middle where it is given."""
+
+    about: About
+    strands: Positions
+    leave_mm: float
+    middle_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Unreadable:
+    """A step with problems of its own; `changes_count` if strands may have come or gone."""
+
+    about: About
+    changes_count: bool
+
+
+Step: TypeAlias = (
+    Row | GroupKnot | AroundKnot | Gathering | Net | Braid | Turn | Cross | Space | Picot | Bead
+    | Add | LayAside | TakeUp | Flip | Seam | Each | Use | Do | Measure | Wait | Trim | Unreadable
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """What the maker says of the finished piece and what changes its length."""
+
+    span: Span
+    length_mm: float | None = None
+    state: str = "relaxed"
+    vary: str = ""
+    least: int = 1
+    step: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuredPart:
+    """A maker's own figures for one repeat of a part; `uses_mm` is per strand, by cord."""
+
+    span: Span
+    part: str
+    length_mm: float | None
+    uses_mm: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """A maker's own figures for a run of one knot in one cord."""
+
+    span: Span
+    knot: str
+    cord: str
+    times: int
+    uses_mm: float | None
+    length_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """A whole project file. `takes_s` is (least, most); `margin` is a share of one."""
+
+    title: str
+    cords: Mapping[str, Cord]
+    start: Start
+    work: tuple[Step, ...]
+    parts: Mapping[str, tuple[Step, ...]] = field(default_factory=lambda: MappingProxyType({}))
+    about: str = ""
+    kind: str = "other"
+    skill: str = ""
+    surface: str = ""
+    tools: tuple[str, ...] = ()
+    findings: tuple[str, ...] = ()
+    takes_s: tuple[float, float] | None = None
+    cautions: tuple[str, ...] = ()
+    margin: float = 0.10
+    size: Size | None = None
+    measured: tuple[MeasuredPart | Swatch, ...] = ()

@@ -1,0 +1,57 @@
+"""Problems as values: collected while reading and compiling, printed once."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+Severity = Literal["error", "warning"]
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Span:
+    """A place in a file: 1-based line and column, and how many characters it is long."""
+
+    line: int = 1
+    column: int = 1
+    length: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing wrong in a file: what, where, and what would be right (`hint`)."""
+
+    code: str
+    span: Span
+    message: str
+    hint: str = ""
+    severity: Severity = "error"
+
+
+class Problems:
+    """Collects problems; the same one in the same place is kept once."""
+
+    def __init__(self, found: Iterable[Problem] = ()) -> None:
+        self._found: dict[tuple[str, Span], Problem] = {}
+        for problem in found:
+            self.put(problem)
+
+    def put(self, problem: Problem) -> None:
+        """Keep a problem unless its code was reported at that place before."""
+        self._found.setdefault((problem.code, problem.span), problem)
+
+    def error(self, code: str, span: Span, message: str, hint: str = "") -> None:
+        """Keep an error."""
+        self.put(Problem(code, span, message, hint))
+
+    def warn(self, code: str, span: Span, message: str, hint: str = "") -> None:
+        """Keep a warning: the file can be used, but a colleague would ask."""
+        self.put(Problem(code, span, message, hint, "warning"))
+
+    @property
+    def errors(self) -> int:
+        """How many of the problems are errors."""
+        return sum(problem.severity == "error" for problem in self._found.values())
+
+    def sorted(self) -> tuple[Problem, ...]:
+        """All problems in the order of the file."""
+        return tuple(sorted(self._found.values(), key=lambda p: (p.span, p.code)))
