@@ -1,0 +1,247 @@
+"""The catalogue: what every knot is made of and how it is tied, in words.
+
+Words are for a reader who has tied knots before. They take the work as lying before the maker,
+the row or the knot begun on the left; in a mirrored repeat left and right change places. How the
+knots are tied is common practice, no source; the passes of clove hitch and square knot are those
+of T. de Dillmont, *Encyclopedia of Needlework* (c. 1886), ch. Macramé, figs 516 and 519.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from coach.knots import names
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One knot: who does what, how many turns of the hand, how it is tied.
+
+    `passes` is 0 where it depends on the turns or squares that are asked for. `said_as` is what a
+    screen adds to explain the name. `rough`: its cord and room are an estimate of ours that
+    neither print nor a tightened knot stands behind yet.
+    """
+
+    name: str
+    roles: str
+    passes: int
+    steps: tuple[str, ...]
+    caution: str = ""
+    said_as: str = ""
+    rough: bool = False
+
+
+_ENTRIES: Final = (
+    Entry(
+        names.CLOVE,
+        "The holder lies across, and each strand it crosses is a knotter that ties onto it.",
+        2,
+        (
+            "Lay the holder over the knotter and keep it taut.",
+            "Take the knotter up over the holder, down behind it and out through the loop.",
+            "Tighten against the knot before it.",
+            "Do the same again on the right of the first turn, out through the new loop.",
+            "Tighten downward: two turns lie side by side on the holder.",
+        ),
+        caution="Pull on the knotter and not on the holder, or the holder turns into the knotter.",
+    ),
+    Entry(
+        names.REVERSE_CLOVE,
+        "One knotter travels across and ties onto each hanging strand, which is the filler.",
+        2,
+        (
+            "Hold the filler straight down and taut.",
+            "Pass the knotter under the filler, back over it and out through the loop.",
+            "Tighten it up against the row above.",
+            "Do the same again below the first turn.",
+            "Tighten: two turns stand one above the other; go on to the next filler.",
+        ),
+        caution="One strand makes the whole row, so it shortens much faster than the others.",
+        said_as="vertical clove hitch",
+    ),
+    Entry(
+        names.HALF_HITCH,
+        "One knotter takes a single turn round the filler or the holder.",
+        1,
+        (
+            "Keep the filler taut.",
+            "Take the knotter over the filler and back under it.",
+            "Bring it out through its own loop and tighten.",
+        ),
+        caution="A single turn slips: hold it until the next one stands against it.",
+    ),
+    Entry(
+        names.LARKS_HEAD,
+        "One knotter makes two turns that face each other round the filler or the holder.",
+        2,
+        (
+            "Keep the filler taut.",
+            "Take the knotter over the filler, back under it and out over itself; tighten.",
+            "Take it under the filler, back over it and down under itself.",
+            "Tighten: a bar lies across both turns.",
+        ),
+    ),
+    Entry(
+        names.REVERSE_LARKS_HEAD,
+        "As a lark's head, but the knotter begins under the filler, so the bar shows behind.",
+        2,
+        (
+            "Keep the filler taut.",
+            "Take the knotter under the filler, back over it and down under itself; tighten.",
+            "Take it over the filler, back under it and out over itself.",
+            "Tighten both turns together.",
+        ),
+        said_as="lark's head begun underneath",
+    ),
+    Entry(
+        names.SQUARE,
+        "The outer two strands are knotters, the ones between them fillers.",
+        2,
+        (
+            "Take the left knotter over the fillers and under the right knotter.",
+            "Take the right knotter under the fillers and up through the loop on the left.",
+            "Tighten with the fillers held taut.",
+            "Now from the right: over the fillers and under the left knotter.",
+            "Take the left knotter under the fillers, up through the loop on the right; tighten.",
+        ),
+    ),
+    Entry(
+        names.REVERSE_SQUARE,
+        "As a square knot, but the right knotter goes over the fillers first.",
+        2,
+        (
+            "Take the right knotter over the fillers and under the left knotter.",
+            "Take the left knotter under the fillers and up through the loop on the right.",
+            "Tighten with the fillers held taut.",
+            "Now from the left: over the fillers and under the right knotter.",
+            "Take the right knotter under the fillers, up through the loop on the left; tighten.",
+        ),
+        said_as="square knot begun on the right",
+    ),
+    Entry(
+        names.HALF_KNOT,
+        "The outer two strands are knotters and change sides, the ones between them are fillers.",
+        1,
+        (
+            "Take the left knotter over the fillers and under the right knotter.",
+            "Take the right knotter under the fillers and up through the loop on the left.",
+            "Tighten with the fillers held taut.",
+        ),
+        caution="Begin each one on the same side and let the work twist.",
+    ),
+    Entry(
+        names.REVERSE_HALF_KNOT,
+        "As a half knot, but the right knotter goes over the fillers; a run twists the other way.",
+        1,
+        (
+            "Take the right knotter over the fillers and under the left knotter.",
+            "Take the left knotter under the fillers and up through the loop on the right.",
+            "Tighten with the fillers held taut.",
+        ),
+        caution="Begin each one on the same side and let the work twist.",
+        said_as="half knot begun on the right",
+    ),
+    Entry(
+        names.CHAIN,
+        "Two strands are knotter and filler in turn, the left one knots first.",
+        1,
+        (
+            "Hold the right strand taut.",
+            "Take the left one over it, back under it, out through the loop; tighten.",
+            "Change over: hold the left strand and hitch the right one round it likewise.",
+        ),
+        rough=True,
+    ),
+    Entry(
+        names.JOSEPHINE,
+        "The left half and the right half of the strands interlace flat; all are knotters.",
+        1,
+        (
+            "Turn the left half into a loop, its end lying over its own lead.",
+            "Lay the right half under that loop from rim to rim.",
+            "Take its end over the left lead and under the left end.",
+            "Weave it back: over the rim of the loop, under itself, over the far rim.",
+            "Draw up evenly, the strands of each half flat side by side.",
+        ),
+        caution="Lay it out loosely first: a strand that crosses its neighbour shows at once.",
+        rough=True,
+    ),
+    Entry(
+        names.OVERHAND,
+        "The bundle is knotted on itself; all its strands are knotters.",
+        1,
+        (
+            "Bring the end of the bundle round over itself into a loop.",
+            "Pass the end under and out through the loop.",
+            "Slide the knot to its place and tighten strand by strand.",
+        ),
+    ),
+    Entry(
+        names.DOUBLE_OVERHAND,
+        "As an overhand knot, with the end twice through the loop.",
+        2,
+        (
+            "Bring the end of the bundle round over itself into a loop.",
+            "Pass the end under and out through the loop.",
+            "Pass it round and through the same loop once more.",
+            "Pull both sides while the turns roll up side by side, then tighten.",
+        ),
+        rough=True,
+    ),
+    Entry(
+        names.BARREL,
+        "The knotter winds round the others, or round itself when there are none.",
+        0,
+        (
+            "Lay the knotter down beside the bundle and turn it back up at the lower edge.",
+            "Wind it upward round all, turn beside turn, as often as asked.",
+            "Pass the end down under all the turns.",
+            "Pull the end, working the slack out turn by turn; tighten.",
+        ),
+    ),
+    Entry(
+        names.GATHERING,
+        "A separate cord is the knotter and is wrapped round the bundle.",
+        1,
+        (
+            "Lay a loop of the wrap along the bundle, open end up, the loop past the lower edge.",
+            "Wind the long end downward over loop and bundle, turn beside turn.",
+            "Pass that end through the loop below.",
+            "Pull the short end above until the loop has slid half way under the turns.",
+            "Cut both ends of the wrap off flush.",
+        ),
+        caution="The strands lose their order under the wrap: sort them out again below it.",
+        rough=True,
+    ),
+    Entry(
+        names.BERRY,
+        "The outer two strands are knotters, the ones between them fillers that roll it up.",
+        0,
+        (
+            "Tie the square knots one below the other, a small gap left above the first.",
+            "Take the fillers up over the front and through that gap to the back.",
+            "Pull them down until the sennit has rolled up.",
+            "Tie one more square knot close under the roll to lock it.",
+        ),
+        caution="A blunt needle or a hook saves the fillers when the gap is tight.",
+        rough=True,
+    ),
+)
+
+CATALOGUE: Final[Mapping[str, Entry]] = MappingProxyType({entry.name: entry for entry in _ENTRIES})
+"""Every knot by its first name, in the order of the list of names."""
+
+
+def passes(knot: str, *, turns: int = 0, squares: int = 0) -> int:
+    """Give how many turns of the hand one tie has; at least one.
+
+    A barrel knot has its `turns`; a berry knot two for each of its `squares` and two that lock.
+
+    Raises KeyError for a name that is no knot's first name.
+    """
+    if knot == names.BARREL:
+        return max(1, turns)
+    if knot == names.BERRY:
+        return 2 * (squares + 1)
+    return CATALOGUE[knot].passes
