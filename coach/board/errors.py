@@ -1,0 +1,77 @@
+"""What cannot be done on the board: one class for each cause."""
+
+
+class BoardError(Exception):
+    """A step that nobody could do; `code` and `hint` go into the problem it becomes."""
+
+    code = "BOARD"
+    hint = ""
+
+
+class OffBoard(BoardError):
+    """A position where no strand stands."""
+
+    code = "OFF-BOARD"
+
+    def __init__(self, position: int, count: int) -> None:
+        super().__init__(f"there is no position {position}: {count} strands stand here")
+        self.hint = f"a position from 1 to {count}"
+
+
+class Twice(BoardError):
+    """A position that a step names twice."""
+
+    code = "TWICE"
+
+    def __init__(self, position: int) -> None:
+        super().__init__(f"the strand at {position} is named twice in one step")
+        self.hint = "name each strand once"
+
+
+class NotBeside(BoardError):
+    """A row that does not start beside its mover, or leaves a strand out."""
+
+    code = "ACROSS"
+
+    def __init__(self, wanted: int, between: str, at: int, right: str) -> None:
+        super().__init__(f"to reach {wanted} the row would jump over {between} at {at}")
+        self.hint = right
+
+
+class NotNeighbours(BoardError):
+    """Strands that should stand side by side and do not."""
+
+    code = "NEIGHBOURS"
+
+    def __init__(self, left: int, right: int) -> None:
+        super().__init__(f"the strands at {left} and {right} do not stand side by side")
+        self.hint = "name neighbours, from the left"
+
+
+class WrongTurn(BoardError):
+    """A row that turns back or crosses its own mover."""
+
+    code = "ACROSS"
+
+    def __init__(self, position: int) -> None:
+        super().__init__(f"the row does not go one way: position {position} lies behind it")
+        self.hint = "go one way without a gap, such as 3-6 or 6-3"
+
+
+class TooFew(BoardError):
+    """A knot with fewer strands than it needs."""
+
+    code = "STRANDS"
+
+    def __init__(self, knot: str, needs: str, has: int) -> None:
+        super().__init__(f"a {knot} needs {needs}; here it has {has}")
+
+
+class NotHere(BoardError):
+    """Something that cannot be done in a window, or only in other work."""
+
+    code = "PLACE"
+
+    def __init__(self, message: str, hint: str = "") -> None:
+        super().__init__(message)
+        self.hint = hint

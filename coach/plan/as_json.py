@@ -1,0 +1,59 @@
+"""The plan as one object for other programs; keys are added, never renamed."""
+
+from collections import Counter
+from collections.abc import Mapping
+from typing import Any
+
+from coach.plan.cuts import CordCut
+from coach.plan.model import Plan
+
+
+def tie_counts(plan: Plan) -> dict[str, int]:
+    """Give how many of each knot are really tied, by its first name."""
+    return dict(Counter(count.knot for count in plan.counts if count.knot))
+
+
+def plan_json(plan: Plan, cuts: tuple[CordCut, ...], time_s: Mapping[str, int]) -> dict[str, Any]:
+    """Give the object that `coach plan --json` prints; lengths in mm, times in seconds."""
+    ties = tie_counts(plan)
+    return {
+        "title": plan.project.title,
+        "repeats": dict(plan.repeats),
+        "start": [plan.strands[strand].id for strand in plan.start],
+        "finish": [plan.strands[strand].id for strand in plan.finish],
+        "steps": len(plan.steps),
+        "counts": plan.total,
+        "ties": ties,
+        "tie_total": sum(ties.values()),
+        "passes": sum(count.passes for count in plan.counts if count.knot),
+        "strands": [_strand(plan, number) for number in range(len(plan.strands))],
+        "cords": [_cord(cut) for cut in cuts],
+        "length_mm": round(plan.length_mm, 1),
+        "width_mm": round(plan.width_mm, 1),
+        "time_s": dict(time_s),
+    }
+
+
+def _strand(plan: Plan, number: int) -> dict[str, Any]:
+    ledger = plan.ledgers[number]
+    return {
+        "id": plan.strands[number].id,
+        "used_mm": round(ledger.total_mm, 1),
+        "tail_mm": round(plan.tail_mm[number], 1),
+        "knotted": ledger.knotted,
+        "filled": ledger.filled,
+    }
+
+
+def _cord(cord: CordCut) -> dict[str, Any]:
+    return {
+        "id": cord.cord,
+        "pieces": cord.pieces,
+        "cut_mm": round(cord.cut_mm, 1),
+        "total_mm": round(cord.total_mm, 1),
+        "per_repeat_mm": round(cord.per_repeat_mm, 1),
+        "cuts": [
+            {"for": cut.origin, "pieces": cut.pieces, "cut_mm": round(cut.cut_mm, 1)}
+            for cut in cord.cuts
+        ],
+    }

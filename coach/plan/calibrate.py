@@ -1,0 +1,101 @@
+"""A maker's own measurements outrank the model for what they cover."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import groupby
+
+from coach.plan.cordwork import Cordwork
+from coach.plan.model import Ledger, PlannedStep, Visit
+from coach.project.model import MeasuredPart, Project, Swatch
+
+_NOTHING: Mapping[str, float] = {}
+
+
+@dataclass(frozen=True, slots=True)
+class PartFactors:
+    """What a part's modelled length, and cord by its name, are to be multiplied by."""
+
+    length: float = 1.0
+    cords: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Calibration:
+    """Factors from swatches, by knot and cord, and from measured parts, by name."""
+
+    swatches: Mapping[tuple[str, str], Swatch] = field(default_factory=dict)
+    parts: Mapping[str, PartFactors] = field(default_factory=dict)
+
+    def swatch(self, knot: str, cord: str, use_mm: float, along_mm: float) -> tuple[float, float]:
+        """Give the factors for one tie's cord and extents, from its modelled figures in mm."""
+        found = self.swatches.get((knot, cord))
+        if not found:
+            return 1.0, 1.0
+        use = found.uses_mm / found.times / use_mm if found.uses_mm and use_mm else 1.0
+        extent = found.length_mm / found.times / along_mm if found.length_mm and along_mm else 1.0
+        return use, extent
+
+    def inside(self, trail: Sequence[Visit]) -> tuple[Mapping[str, float], float]:
+        """Give the cord factors and the length factor that hold at a place in the piece."""
+        if self.parts:
+            for visit in reversed(trail):
+                if visit.name in self.parts:
+                    found = self.parts[visit.name]
+                    return found.cords, found.length
+        return _NOTHING, 1.0
+
+
+def from_swatches(project: Project) -> Calibration:
+    """Give the calibration that the project's swatches make, parts left out."""
+    swatches = {(m.knot, m.cord): m for m in project.measured if isinstance(m, Swatch)}
+    return Calibration(swatches)
+
+
+def with_parts(
+    calibration: Calibration, project: Project, steps: Sequence[PlannedStep], work: Cordwork
+) -> Calibration:
+    """Give the calibration with measured parts, held against what the model made of them."""
+    ledgers = work.ledgers(())
+    parts = {}
+    for measured in project.measured:
+        if isinstance(measured, MeasuredPart):
+            repeats = _repeats(measured.part, steps)
+            uses = [_uses(repeat, work, ledgers) for repeat in repeats]
+            grown = [work.heights[r[-1].end] - work.heights[r[0].first] for r in repeats]
+            parts[measured.part] = _factors(measured, uses, [g for g in grown if g > 0])
+    return Calibration(calibration.swatches, parts)
+
+
+def _repeats(part: str, steps: Sequence[PlannedStep]) -> list[list[PlannedStep]]:
+    """Give the steps of each repeat of a part."""
+
+    def key(step: PlannedStep) -> tuple[tuple[str, int, int], ...]:
+        depth = next((d for d, v in enumerate(step.trail, start=1) if v.name == part), 0)
+        above = step.trail[:depth]
+        last = ((above[-1].name, above[-1].turn, 0),) if above else ()
+        return (*((v.name, v.turn, v.step) for v in above[:-1]), *last)
+
+    return [list(run) for place, run in groupby(steps, key=key) if place]
+
+
+def _uses(repeat: list[PlannedStep], work: Cordwork, ledgers: Sequence[Ledger]) -> dict[str, float]:
+    """Give the cord that one repeat uses of each cord, mean per strand."""
+    strands = {s for step in repeat for group in step.groups for s in group}
+    by_cord: dict[str, list[float]] = {}
+    for strand in sorted(strands):
+        ledger = ledgers[strand]
+        length = ledger.used_after(repeat[-1].end) - ledger.used_after(repeat[0].first)
+        by_cord.setdefault(work.strands[strand].cord, []).append(length)
+    return {cord: sum(lengths) / len(lengths) for cord, lengths in by_cord.items()}
+
+
+def _factors(
+    measured: MeasuredPart, uses: list[dict[str, float]], grown: list[float]
+) -> PartFactors:
+    cords = {}
+    for cord, length in measured.uses_mm.items():
+        modelled = [use[cord] for use in uses if use.get(cord)]
+        if modelled:
+            cords[cord] = length * len(modelled) / sum(modelled)
+    made = sum(grown) / len(grown) if grown else 0.0
+    return PartFactors(measured.length_mm / made if measured.length_mm and made else 1.0, cords)

@@ -1,0 +1,175 @@
+"""The cut list: what to cut of each cord so that no strand runs short."""
+
+from collections import defaultdict
+from dataclasses import dataclass, replace
+from math import ceil
+
+from coach.knots.geometry import COMPRESSION
+from coach.plan.compile import compile_project
+from coach.plan.hanging import mountings, onto_strand_mm
+from coach.plan.model import Origin, Plan
+from coach.project import model
+
+ROUND_TO_MM = 5.0
+_NEAR = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Some pieces of one cord cut to one length, and what they are for."""
+
+    cord: str
+    origin: Origin
+    pieces: int
+    cut_mm: float
+    longest: int  # the strand that decides the length
+
+    @property
+    def total_mm(self) -> float:
+        """Cord that these pieces take together."""
+        return self.pieces * self.cut_mm
+
+
+@dataclass(frozen=True, slots=True)
+class CordCut:
+    """All that is cut of one cord; `per_repeat_mm` is what one repeat more adds to a piece."""
+
+    cord: str
+    cuts: tuple[Cut, ...]
+    per_repeat_mm: float = 0.0
+
+    @property
+    def pieces(self) -> int:
+        """How many pieces there are."""
+        return sum(cut.pieces for cut in self.cuts)
+
+    @property
+    def cut_mm(self) -> float:
+        """The length of the longest piece."""
+        return max(cut.cut_mm for cut in self.cuts)
+
+    @property
+    def total_mm(self) -> float:
+        """Cord that all pieces take together."""
+        return sum(cut.total_mm for cut in self.cuts)
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One cut piece: its strands, and what it needs before the margin, in mm."""
+
+    cord: str
+    number: int
+    origin: Origin
+    strands: tuple[int, ...]
+    need_mm: float
+    around_mm: float  # of it, the way round what it hangs on
+
+
+def pieces_of(plan: Plan) -> tuple[Piece, ...]:
+    """Give every piece with what it needs: its strands, their tails, and its way of hanging."""
+    found: dict[tuple[str, int], list[int]] = defaultdict(list)
+    for number, strand in enumerate(plan.strands):
+        found[strand.cord, strand.piece].append(number)
+    around = _around(plan)
+    return tuple(
+        _piece(plan, tuple(strands), around.get(strands[0], 0.0)) for strands in found.values()
+    )
+
+
+def _piece(plan: Plan, strands: tuple[int, ...], around_mm: float) -> Piece:
+    """Give one piece; folded in the middle, its longer strand decides for both."""
+    first = plan.strands[strands[0]]
+    cord = plan.project.cords[first.cord]
+    needs = [plan.ledgers[s].total_mm + plan.tail_mm[s] for s in strands]
+    fitted = cord.fold == "fit" and first.origin in ("hung", "added")
+    need = sum(needs) if fitted or first.single else 2 * max(needs)
+    lead = cord.lead_mm if first.single and first.origin == "hung" else 0.0
+    return Piece(first.cord, first.piece, first.origin, strands, need + around_mm + lead, around_mm)
+
+
+def _around(plan: Plan) -> dict[int, float]:
+    """Give the cord that hanging takes, by the first strand of each folded piece."""
+    cords, start = plan.project.cords, plan.project.start
+    contact = [cords[s.cord].diameter_mm * COMPRESSION for s in plan.strands]
+    firsts = [n for n, s in enumerate(plan.strands) if s.end == "a" and s.origin == "hung"]
+    hung = mountings(start, [contact[first] for first in firsts])
+    around = {
+        first: mounting.piece_use_mm[0]
+        for first, mounting in zip(firsts, hung, strict=True)
+        if not plan.strands[first].single
+    }
+    return around | _around_added(plan, contact)
+
+
+def _around_added(plan: Plan, contact_mm: list[float]) -> dict[int, float]:
+    around = {}
+    for step in plan.steps:
+        if isinstance(step.source, model.Add):
+            held = plan.counts[step.first].fillers
+            bar = contact_mm[held[0]] if held else None
+            for strand in step.new_strands:
+                if plan.strands[strand].end == "a" and not plan.strands[strand].single:
+                    around[strand] = onto_strand_mm(step.source.by, bar, contact_mm[strand])
+    return around
+
+
+def rounded_up(length_mm: float) -> float:
+    """Give a length rounded up to the next 5 mm."""
+    return ceil(length_mm / ROUND_TO_MM - _NEAR) * ROUND_TO_MM
+
+
+def cut_list(plan: Plan) -> tuple[CordCut, ...]:
+    """Give what to cut, cords in the file's order; pieces of one kind are cut to one length."""
+    kinds: dict[tuple[str, Origin], list[Piece]] = defaultdict(list)
+    for piece in pieces_of(plan):
+        kinds[piece.cord, piece.origin].append(piece)
+    cuts: dict[str, list[Cut]] = defaultdict(list)
+    for (cord, origin), pieces in kinds.items():
+        longest = max(pieces, key=lambda piece: piece.need_mm)
+        length = rounded_up(longest.need_mm * (1 + plan.project.margin))
+        decides = max(longest.strands, key=lambda s: plan.ledgers[s].total_mm + plan.tail_mm[s])
+        cuts[cord].append(Cut(cord, origin, len(pieces), length, decides))
+    return tuple(CordCut(cord, tuple(cuts[cord])) for cord in plan.project.cords if cord in cuts)
+
+
+def varied(project: model.Project) -> str:
+    """Give the part whose repeats change the length: as the file says, or its only repeat."""
+    if project.size and project.size.vary in project.parts:
+        return project.size.vary
+    repeated = [s.part for s in project.work if isinstance(s, model.Use) and s.times > 1]
+    return repeated[0] if len(repeated) == 1 else ""
+
+
+def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
+    """Give a cut list that also says what one repeat more of the varied part adds to a piece."""
+    part = varied(plan.project)
+    size = plan.project.size
+    step = size.step if size and size.vary == part else 1
+    if any(isinstance(s, model.Use) and s.part == part and s.mirror == "every second"
+           for s in plan.project.work):  # fmt: skip
+        step = max(2, step)  # a pair stays a pair
+    if not part:
+        return cuts
+    longer = compile_project(_repeated(plan.project, part, step)).plan
+    if longer is None:
+        return cuts
+    needs = {(p.cord, p.number): p.need_mm for p in pieces_of(plan)}
+    grown: dict[str, float] = defaultdict(float)
+    for piece in pieces_of(longer):
+        before = needs.get((piece.cord, piece.number))
+        if before is not None:
+            grown[piece.cord] = max(grown[piece.cord], (piece.need_mm - before) / step)
+    share = 1 + plan.project.margin
+    return tuple(replace(cut, per_repeat_mm=grown[cut.cord] * share) for cut in cuts)
+
+
+def _repeated(project: model.Project, part: str, more: int) -> model.Project:
+    work = tuple(
+        replace(step, times=step.times + more)
+        if isinstance(step, model.Use) and step.part == part
+        else step
+        for step in project.work
+    )
+    cords = {name: replace(cord, pieces=None) for name, cord in project.cords.items()}
+    return replace(project, work=work, cords=cords)

@@ -1,0 +1,50 @@
+"""What a start hangs on, and the cord that hanging takes of each piece."""
+
+from typing import Final
+
+from coach.knots import geometry
+from coach.knots.geometry import LOOPED, PINNED, Mounting
+from coach.knots.names import LARKS_HEAD
+from coach.project.model import Start
+
+BAR_MM: Final = {
+    "board": geometry.PIN_MM,
+    "ring": 3.0,
+    "dowel": 12.0,
+    "buckle": 4.0,
+    "hook": 4.0,
+    "cord": 3.0,
+}
+"""How thick these are when the file does not say; common practice, no source."""
+
+
+def way_of_hanging(start: Start) -> str:
+    """Give how the pieces are hung, as the file says or as the trade would."""
+    if start.by:
+        return start.by
+    if start.on == "board":
+        return PINNED
+    return LOOPED if start.layout == "nest" else LARKS_HEAD
+
+
+def bar_mm(start: Start) -> float:
+    """Give the thickness of what the fold goes round."""
+    if start.diameter_mm is not None:
+        return start.diameter_mm
+    return BAR_MM.get(start.on, BAR_MM["board"])
+
+
+def mountings(start: Start, contact_mm: list[float]) -> list[Mounting]:
+    """Give the mounting of each piece, pieces in the order listed; a nest is hung as one."""
+    way, bar = way_of_hanging(start), bar_mm(start)
+    if start.layout != "nest":
+        return [geometry.mount(way, bar, (cord,)) for cord in contact_mm]
+    nest = geometry.mount(way, bar, tuple(contact_mm))
+    return [Mounting((use,), nest.strand_width_mm * 2) for use in nest.piece_use_mm]
+
+
+def onto_strand_mm(by: str, held_mm: float | None, cord_mm: float) -> float:
+    """Give the cord that hanging a new piece into the work takes of it; laid in is pinned."""
+    if held_mm is None:
+        return geometry.mount(PINNED, geometry.PIN_MM, (cord_mm,)).piece_use_mm[0]
+    return geometry.mount(by or LARKS_HEAD, held_mm, (cord_mm,)).piece_use_mm[0]

@@ -1,0 +1,53 @@
+"""Which rows slant: rows that follow each other with a new holder from the same side."""
+
+from collections.abc import Sequence
+
+from coach.plan.model import PlannedStep
+from coach.project.model import Row
+
+
+def slants(steps: Sequence[PlannedStep]) -> list[bool]:
+    """Give for each step whether it is a row that lies slanting.
+
+    A row that says how it lies is believed. Another one slants with the next row that meets one
+    of the strands it crossed, if that goes the same way with another mover; a knot of another
+    kind between them ends the fabric.
+    """
+    lying = [_said(step) for step in steps]
+    last: dict[int, int] = {}  # strand -> the last row that crossed it
+    for step in steps:
+        strands = step.groups[0] if step.groups else ()
+        if step.role != "row":
+            _end_fabric(step, last)
+            continue
+        for before in {last[strand] for strand in strands if strand in last}:
+            _join(steps[before], step, lying)
+        last.update(dict.fromkeys(strands[1:], step.index))
+        last.pop(strands[0], None)
+    return [bool(lies) for lies in lying]
+
+
+def _said(step: PlannedStep) -> bool | None:
+    """Give how a row says that it lies; None where it does not."""
+    if not isinstance(step.source, Row) or step.source.weave:
+        return False
+    if step.source.slope_deg is not None:
+        return True
+    return step.source.lie == "slant" if step.source.lie else None
+
+
+def _end_fabric(step: PlannedStep, last: dict[int, int]) -> None:
+    if step.role != "plain":
+        for group in step.groups:
+            for strand in group:
+                last.pop(strand, None)
+
+
+def _join(before: PlannedStep, after: PlannedStep, lying: list[bool | None]) -> None:
+    """Let two rows slant together where neither says otherwise."""
+    same_way = before.direction == after.direction and before.mover != after.mover
+    if not same_way:
+        return
+    for step in (before, after):
+        if lying[step.index] is None:
+            lying[step.index] = True

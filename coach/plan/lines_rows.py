@@ -1,0 +1,47 @@
+"""Rows and weaves: one strand goes across others, and each meeting is a tie."""
+
+from collections.abc import Iterator
+
+from coach.board.moves import travel
+from coach.knots.catalogue import passes
+from coach.knots.names import REVERSE_CLOVE
+from coach.plan.lines import Hands, Line, Tie, refuse
+from coach.plan.misfit import placed
+from coach.plan.model import Role
+from coach.project.model import Row
+
+
+def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
+    """Give the one line of a row or weave. Raises Misfit."""
+    hands.one(step.mover)  # its own place in the file, if it is off the board
+    across = None if step.across.everything else step.across.items
+    with placed(step.across.span):
+        gone = travel(hands.board, step.mover.items[0], across, hands.roster.name)
+    knots = _knots(step, len(gone.crossed))
+    ties = [
+        _tie(hands.knot(knot), gone.mover, crossed, holds=_holds(step, knot))
+        for knot, crossed in zip(knots, gone.crossed, strict=True)
+        for _ in range(step.times)
+    ]
+    role: Role = "weave" if step.weave else "row"
+    group = (gone.mover, *gone.crossed)
+    yield Line(role, gone.board, tuple(ties), (group,), gone.mover, gone.direction)
+
+
+def _knots(step: Row, crossed: int) -> tuple[str, ...]:
+    """Give the knot at each crossed strand. Raises Misfit where a weave's do not add up."""
+    if not step.weave:
+        return step.knots * crossed
+    if len(step.knots) != crossed:
+        message = f"the knots are {len(step.knots)} and the strands across are {crossed}"
+        raise refuse("WEAVE", step.across.span, message, "one knot for each strand crossed")
+    return step.knots
+
+
+def _holds(step: Row, knot: str) -> bool:
+    return knot != REVERSE_CLOVE if step.weave else step.mover_holds
+
+
+def _tie(knot: str, mover: int, crossed: int, *, holds: bool) -> Tie:
+    knotter, filler = (crossed, mover) if holds else (mover, crossed)
+    return Tie(knot, (knotter,), (filler,), passes(knot))

@@ -1,0 +1,67 @@
+"""Every strand of a piece, in the order in which its pieces are hung, added or wrapped."""
+
+from collections import Counter
+from collections.abc import Mapping
+
+from coach.plan.model import Origin, Strand
+from coach.project.model import Cord, Fold, Hung, Start
+
+
+class Roster:
+    """Hands out strands: each piece of a cord has the next number, its ends are a and b."""
+
+    def __init__(self, cords: Mapping[str, Cord]) -> None:
+        self.cords = cords
+        self.strands: list[Strand] = []
+        self._pieces: Counter[str] = Counter()
+
+    def hang(self, cord: str, origin: Origin, fold: Fold | None = None) -> tuple[int, ...]:
+        """Give the strands of one more piece of a cord, end a first."""
+        self._pieces[cord] += 1
+        single = origin == "wrap" or (fold or self.cords[cord].fold) == "none"
+        piece = self._pieces[cord]
+        first = len(self.strands)
+        for end in ("a",) if single else ("a", "b"):
+            self.strands.append(
+                Strand(f"{cord}.{piece}{end}", cord, piece, end, origin, single)  # type: ignore[arg-type]  # the loop holds only a and b
+            )
+        return tuple(range(first, len(self.strands)))
+
+    def find(self, name: str) -> int | None:
+        """Give the strand that `reed.1a`, or `reed.a` where there is one piece, names."""
+        wanted = name.strip().lower()
+        cord, _, rest = wanted.rpartition(".")
+        for number, strand in enumerate(self.strands):
+            alone = self._pieces[strand.cord] == 1 and strand.cord.lower() == cord
+            short = alone and rest in (strand.end, "1" if strand.single else strand.end)
+            if strand.id.lower() == wanted or short:
+                return number
+        return None
+
+    def name(self, strand: int) -> str:
+        """Give a strand's name."""
+        return self.strands[strand].id
+
+
+def hang_start(start: Start, roster: Roster) -> tuple[int, ...]:
+    """Hang the start's pieces and give the strands from the left."""
+    if start.layout == "strands":
+        return _named(start.pieces, roster)
+    pieces = [roster.hang(piece.cord, "hung") for piece in start.pieces]
+    if start.layout == "hang":
+        return tuple(strand for piece in pieces for strand in piece)
+    # Folded together, the outermost first: the ends mirror each other about the middle.
+    right = [piece[1] for piece in reversed(pieces) if len(piece) > 1]
+    return (*(piece[0] for piece in pieces), *right)
+
+
+def _named(pieces: tuple[Hung, ...], roster: Roster) -> tuple[int, ...]:
+    """Hang pieces by their numbers; each named strand is the next free end of its piece."""
+    keys = sorted({(piece.cord, piece.number or 1) for piece in pieces})
+    ends = {key: list(roster.hang(key[0], "hung")) for key in keys}
+    order = []
+    for piece in pieces:
+        left = ends[piece.cord, piece.number or 1]
+        if left:
+            order.append(left.pop(0))
+    return tuple(order)

@@ -1,0 +1,83 @@
+"""The size of one planned tie: which formula of the knots' geometry it stands for.
+
+Sizes are cached: a piece has many ties of few kinds. Diameters are contact diameters in mm.
+"""
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+from coach.knots import geometry, names
+from coach.knots.geometry import TieSize
+
+Diameters = tuple[float, ...]
+
+
+@lru_cache(maxsize=4096)
+def row_size(knot: str, knotter_mm: float, filler_mm: float, *, mover_holds: bool) -> TieSize:
+    """Give the size of one tie in a row: see `coach.knots.ties.row_tie`."""
+    return geometry.row_tie(knot, knotter_mm, filler_mm, mover_holds=mover_holds)
+
+
+@lru_cache(maxsize=4096)
+def flat_size(
+    knot: str,
+    knotters_mm: tuple[float, float],
+    fillers_mm: Diameters,
+    *,
+    spiral: bool,
+    nested: bool,
+    bundled: bool,
+) -> TieSize:
+    """Give the size of one square or half knot: see `coach.knots.ties.flat_tie`."""
+    return geometry.flat_tie(
+        knot, knotters_mm, fillers_mm, spiral=spiral, nested=nested, bundled=bundled
+    )
+
+
+@lru_cache(maxsize=4096)
+def around_size(knot: str, knotter_mm: float, around_mm: Diameters, turns: int) -> TieSize:
+    """Give the size of one knot of a strand round others, or a barrel knot round itself."""
+    if knot == names.BARREL:
+        return geometry.barrel(knotter_mm, around_mm, turns)
+    return geometry.around_tie(knot, knotter_mm, around_mm)
+
+
+@lru_cache(maxsize=4096)
+def bundle_size(knot: str, strands_mm: Diameters, squares: int) -> TieSize:
+    """Give the size of a knot in which all strands knot, or of a berry knot."""
+    if squares:
+        outer = (strands_mm[0], strands_mm[-1])
+        return geometry.berry(outer, strands_mm[1:-1], squares)
+    if knot == names.JOSEPHINE:
+        half = len(strands_mm) // 2
+        return geometry.josephine(strands_mm[:half], strands_mm[half:])
+    return geometry.overhand(strands_mm, 2 if knot == names.DOUBLE_OVERHAND else 1)
+
+
+@lru_cache(maxsize=1024)
+def wrap_size(wrap_mm: float, bundle_mm: Diameters, length_mm: float) -> TieSize:
+    """Give the size of a gathering knot."""
+    return geometry.gathering(wrap_mm, bundle_mm, length_mm)
+
+
+@lru_cache(maxsize=4096)
+def chain_size(knotter_mm: float, other_mm: float) -> TieSize:
+    """Give the size of one hitch of a chain of two strands."""
+    return geometry.chain_tie(knotter_mm, other_mm)
+
+
+def scaled(size: TieSize, use: float, extent: float) -> TieSize:
+    """Give a size with its knotters' cord and its extents multiplied."""
+    if use == extent == 1:
+        return size
+    return TieSize(
+        tuple(length * use for length in size.knotter_use_mm),
+        size.filler_use_mm * extent,
+        size.across_mm * extent,
+        size.down_mm * extent,
+    )
+
+
+def widths(strands: Sequence[int], contact_mm: Sequence[float]) -> Diameters:
+    """Give the contact diameters of strands, in their order."""
+    return tuple(contact_mm[strand] for strand in strands)

@@ -1,0 +1,184 @@
+"""Walking a project's steps on the board: parts and repeats become one flat sequence."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from coach.board.board import Board
+from coach.plan.lines import Hands, Line, plain
+from coach.plan.lines_knots import around_lines, gathering_lines, group_lines, net_lines
+from coach.plan.lines_plain import (
+    add_lines,
+    aside_lines,
+    braid_lines,
+    cross_lines,
+    flip_lines,
+    seam_lines,
+    space_lines,
+    strand_lines,
+    take_up_lines,
+    turn_lines,
+)
+from coach.plan.lines_rows import row_lines
+from coach.plan.misfit import Misfit
+from coach.plan.model import Count, PlannedStep, Visit
+from coach.plan.returns import warn_unless_back
+from coach.plan.roster import Roster
+from coach.project import model
+from coach.project.problems import Problems
+
+GROUP = "group"
+_LINES: dict[type, Callable[[Any, Hands], Iterator[Line]]] = {
+    model.Row: row_lines,
+    model.GroupKnot: group_lines,
+    model.AroundKnot: around_lines,
+    model.Gathering: gathering_lines,
+    model.Net: net_lines,
+    model.Braid: braid_lines,
+    model.Turn: turn_lines,
+    model.Cross: cross_lines,
+    model.Space: space_lines,
+    model.Picot: strand_lines,
+    model.Bead: strand_lines,
+    model.Trim: strand_lines,
+    model.Add: add_lines,
+    model.LayAside: aside_lines,
+    model.TakeUp: take_up_lines,
+    model.Flip: flip_lines,
+    model.Seam: seam_lines,
+}
+_COMES_AND_GOES = (model.Add, model.LayAside, model.TakeUp)
+
+
+class Lost(Exception):
+    """The strands cannot be followed any further: one came or went that could not be."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """The list of steps being walked: which part, which repeat of how many."""
+
+    name: str = ""
+    turn: int = 1
+    turns: int = 1
+
+
+class Unfolding:
+    """Collects planned steps and counts while it follows the strands."""
+
+    def __init__(self, project: model.Project, roster: Roster, problems: Problems) -> None:
+        self.project = project
+        self.roster = roster
+        self.problems = problems
+        self.steps: list[PlannedStep] = []
+        self.counts: list[Count] = []
+        self._trail: tuple[Visit, ...] = ()
+        self._in_groups = 0
+        self._unfolded = False
+
+    def walk_middles(self, pieces: tuple[int, ...]) -> None:
+        """Work the steps that come before the pieces are folded. Raises Lost."""
+        self._unfolded = True
+        self._walk(self.project.start.before_fold, Board.hung(pieces), _Frame("before folding"))
+        self._unfolded = False
+
+    def walk_work(self, order: tuple[int, ...]) -> Board:
+        """Work all steps and give the board as it hangs at the end. Raises Lost."""
+        board = Board.hung(order, closed=self.project.start.closed)
+        return self._walk(self.project.work, board, _Frame())
+
+    def _walk(self, steps: Sequence[model.Step], board: Board, frame: _Frame) -> Board:
+        outer = self._trail
+        for number, step in enumerate(steps, start=1):
+            here = Visit(frame.name, frame.turn, frame.turns, board.mirrored, number, len(steps))
+            self._trail = (*outer, here)
+            board = self._take(step, board)
+        self._trail = outer
+        return board
+
+    def _take(self, step: model.Step, board: Board) -> Board:
+        """Do one step; a step that cannot be done leaves the board and a problem."""
+        if isinstance(step, model.Unreadable):
+            if step.changes_count:
+                raise Lost
+            return board
+        try:
+            if isinstance(step, model.Use):
+                return self._use(step, board)
+            if isinstance(step, model.Each):
+                return self._each(step, board)
+            return self._lines(step, board)
+        except Misfit as misfit:
+            self.problems.put(misfit.problem)
+            if isinstance(step, _COMES_AND_GOES):
+                raise Lost from misfit
+            return board
+
+    def _lines(self, step: model.Step, board: Board) -> Board:
+        self._check_flip(step)
+        lines = _LINES.get(type(step))
+        hands = Hands(board, self.roster)
+        for line in lines(step, hands) if lines else plain(board):
+            self._keep(step, board, line)
+            board = line.board
+        return board
+
+    def _check_flip(self, step: model.Step) -> None:
+        if isinstance(step, model.Flip) and self._in_groups:
+            message = "the whole work cannot be turned over inside each"
+            self.problems.error("FLIP", step.about.span, message, "put flip before or after each")
+
+    def _keep(self, step: model.Step, board: Board, line: Line) -> None:
+        index = len(self.steps)
+        self.steps.append(
+            PlannedStep(
+                index=index,
+                source=step,
+                role=line.role,
+                first=len(self.counts),
+                counts=len(line.ties),
+                before=board.whole,
+                after=line.board.whole,
+                groups=line.groups,
+                mover=line.mover,
+                direction=line.direction,
+                mirrored=board.mirrored,
+                net_row=line.net_row,
+                unfolded=self._unfolded,
+                trail=self._trail,
+                new_strands=line.new_strands,
+            )
+        )
+        self.counts += [
+            Count(index, tie.knot, tie.knotters, tie.fillers, tie.passes) for tie in line.ties
+        ]
+
+    def _use(self, step: model.Use, board: Board) -> Board:
+        steps = self.project.parts.get(step.part, ())
+        period = step.returns_after or (2 if step.mirror == "every second" else 1)
+        before, checked = board, False
+        for turn in range(1, step.times + 1):
+            mirrored = _turned(step.mirror, turn)
+            inside = board.enter(board.here, mirrored=True) if mirrored else board
+            inside = self._walk(steps, inside, _Frame(step.part, turn, step.times))
+            board = inside.leave() if mirrored else inside
+            if step.times > 1 and turn % period == 0 and not checked:
+                back = warn_unless_back(step, (before, board), self.roster, self.problems)
+                checked = not back
+                before = board
+        return board
+
+    def _each(self, step: model.Each, board: Board) -> Board:
+        groups = Hands(board, self.roster).groups(step.groups)
+        self._in_groups += 1
+        for turn, group in enumerate(groups, start=1):
+            local = board.from_left(group)
+            inside = board.enter(local, mirrored=_turned(step.mirror, turn))
+            board = self._walk(step.steps, inside, _Frame(GROUP, turn, len(groups))).leave()
+        self._in_groups -= 1
+        return board
+
+
+def _turned(mirror: model.Mirror, turn: int) -> bool:
+    """Whether repeat `turn`, from 1, is worked mirrored."""
+    return mirror == "all" or (mirror == "every second" and turn % 2 == 0)
