@@ -1,0 +1,33 @@
+"""From the text of a project file to its plan: the whole way, with all problems together."""
+
+from dataclasses import dataclass
+
+from coach.plan.compile import compile_project
+from coach.plan.model import Plan
+from coach.project.problems import Problem, Problems
+from coach.project.reader import read_project
+
+
+@dataclass(frozen=True, slots=True)
+class PlanReading:
+    """The plan, or None where there are errors; and every problem, in the order of the file."""
+
+    plan: Plan | None
+    problems: tuple[Problem, ...]
+
+
+def read_plan(text: str) -> PlanReading:
+    """Read a project's text and simulate its strands.
+
+    What the reader could not understand is left out while simulating, so that one pass tells
+    all that is wrong.
+    """
+    reading = read_project(text)
+    problems = Problems(reading.problems)
+    if reading.project is None:
+        return PlanReading(None, problems.sorted())
+    compiled = compile_project(reading.project)
+    for problem in compiled.problems:
+        if problem.severity == "error" or not problems.errors:
+            problems.put(problem)
+    return PlanReading(None if problems.errors else compiled.plan, problems.sorted())

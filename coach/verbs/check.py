@@ -1,0 +1,66 @@
+"""`coach check FILE...`: all that is wrong in project files, or a line that they are sound."""
+
+import argparse
+import json
+import sys
+from dataclasses import dataclass
+
+from coach.project.problems import Problem
+from coach.project.report import as_json, as_lines
+from coach.project.source import load
+from coach.reading import read_plan
+from coach.text import one_line
+from coach.verbs.shelf import NoSuchProject, find
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What one file turned out to hold."""
+
+    path: str
+    text: str
+    problems: tuple[Problem, ...]
+
+    @property
+    def sound(self) -> bool:
+        """Whether nothing in it is an error."""
+        return not any(problem.severity == "error" for problem in self.problems)
+
+
+def run(options: argparse.Namespace) -> int:
+    """Check files; 0 if all are sound, 1 if one has errors, 2 if one is not there."""
+    checked, missing = [], False
+    for name in options.files:
+        try:
+            checked.append(checked_file(name))
+        except NoSuchProject as error:
+            missing = True
+            sys.stderr.write(f"coach: {error}\n")
+    if options.json:
+        files = [as_json(one.path, one.problems) for one in checked]
+        print(json.dumps({"files": files}, indent=2, ensure_ascii=False))
+    else:
+        for one in checked:
+            print("\n".join(_lines(one)))
+    if missing:
+        return 2
+    return 0 if all(one.sound for one in checked) else 1
+
+
+def checked_file(name: str) -> Checked:
+    """Read one file by path or shelf name. Raises NoSuchProject."""
+    found = find(name)
+    loaded = load(found.path)
+    shown = one_line(name if found.path.name in name else str(found.path))
+    if loaded.text is None:
+        return Checked(shown, "", loaded.problems)
+    return Checked(shown, loaded.text, (*loaded.problems, *read_plan(loaded.text).problems))
+
+
+def _lines(checked: Checked) -> list[str]:
+    lines = list(as_lines(checked.path, checked.text, checked.problems))
+    if checked.sound:
+        warned = len(checked.problems)
+        also = f", with {warned} warning{'s' * (warned > 1)}" if warned else ""
+        lines.append(f"{checked.path}: sound{also}")
+    return lines

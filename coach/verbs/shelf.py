@@ -1,0 +1,68 @@
+"""Finding a project: by its path, or by the name of one that comes with the program."""
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Final
+
+import coach
+from coach.text import listed, one_line
+
+_ENDINGS: Final = (".yaml", ".yml")
+
+
+class NoSuchProject(Exception):
+    """Neither a file nor a project that comes with the program has that name."""
+
+    def __init__(self, name: str, near: list[str]) -> None:
+        hint = f" Is {listed(near, 'or')} meant?" if near else ""
+        known = f" With the coach come {listed([path.stem for path in shelf()])}."
+        super().__init__(f"There is no project {one_line(name)!r}.{hint or known}")
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A project's file, and the key by which its pieces know it again."""
+
+    path: Path
+    key: str
+
+
+def shelf() -> list[Path]:
+    """Give the files of the projects that come with the program, by name."""
+    home = Path(coach.__file__).parent
+    for folder in (home / "_projects", home.parent / "projects"):
+        if folder.is_dir():
+            return sorted(folder.glob("*.yaml"))
+    return []
+
+
+def find(name: str) -> Found:
+    """Give the project that `name` is the path or the shipped name of. Raises NoSuchProject."""
+    path = Path(name)
+    if _is_there(path):
+        return Found(path, str(path.resolve()))
+    shipped = {file.stem: file for file in shelf()}
+    wanted = path.stem if path.suffix in _ENDINGS else name
+    if wanted in shipped and path.parent == Path():
+        return Found(shipped[wanted], f"shelf:{wanted}")
+    raise NoSuchProject(name, _near(path, list(shipped)))
+
+
+def _is_there(path: Path) -> bool:
+    try:
+        return path.exists()
+    except (OSError, ValueError):  # a name that no file can have
+        return False
+
+
+def _near(path: Path, shipped: list[str]) -> list[str]:
+    """Give names near to a wrong one: files beside it, and the shelf."""
+    try:
+        beside = [
+            str(path.with_name(f.name)) for f in path.parent.iterdir() if f.suffix in _ENDINGS
+        ]
+    except (OSError, ValueError):
+        beside = []
+    names = [one_line(name) for name in (*shipped, *beside)]
+    return get_close_matches(one_line(str(path)), names, n=3, cutoff=0.5)
