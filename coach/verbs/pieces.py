@@ -4,7 +4,6 @@ import argparse
 import json
 import os
 import sys
-from typing import Any
 
 from coach.piece.folders import folders
 from coach.piece.problems import PieceError
@@ -22,7 +21,7 @@ def run(options: argparse.Namespace) -> int:
         sys.stderr.write(f"coach: {one_line(str(error))}\n")
         return 2
     if options.json:
-        print(json.dumps([_object(piece) for piece in kept], indent=2, ensure_ascii=False))
+        print(json.dumps([piece.to_data() for piece in kept], indent=2, ensure_ascii=False))
     elif kept:
         print("\n".join(_line(piece) for piece in kept))
     else:
@@ -38,19 +37,8 @@ def _kept() -> list[Summary]:
         return pieces(store)
 
 
-def _object(piece: Summary) -> dict[str, Any]:
-    return {
-        "name": piece.name,
-        "title": piece.title,
-        "done": piece.done,
-        "total": piece.total,
-        "worked_s": round(piece.worked_s),
-        "touched": piece.touched,
-    }
-
-
 def _line(piece: Summary) -> str:
     """Give one piece in a line: name, how far, how long, when."""
-    far = "finished" if piece.done >= piece.total else f"{piece.done:,} of {piece.total:,}"
+    far = "finished" if piece.finished else f"{piece.done:,} of {piece.total:,}"
     when = piece.touched.replace("T", " ").removesuffix("Z")[:16]
-    return f"{one_line(piece.name):32} {far:>16}  {show_time(piece.worked_s):>10}  {when} UTC"
+    return f"{one_line(piece.name):32} {far:>16}  {show_time(piece.worked_ms / 1000):>10}  {when} UTC"

@@ -1,0 +1,235 @@
+"""Paces learnt count by count, and the range of time that is left.
+
+The logarithm of the seconds of one tie is taken as
+
+    log(trade's median for the knot) + maker + knot + tie
+
+with `maker` one figure for all that this maker ties, `knot` one for each knot, and `tie` new at
+every tie, all normal. Given what has been seen, maker and knot are normal again (conjugate
+normal model); the spread of single ties is pooled over the knots. The sum of what is left is
+matched by one log-normal of the same mean and variance (Fenton-Wilkinson).
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from math import exp, expm1, hypot, log, log1p, sqrt
+from types import MappingProxyType
+from typing import Final
+
+from coach.pace.prior import prior_s
+
+Z80: Final = 1.2815515655446004  # half-width of the middle 80 % of a normal, in sd
+
+# Spreads of log seconds: common practice, no source.
+MAKER_SD: Final = 0.45  # from maker to maker
+WRITER_SD: Final = 0.30  # from whoever wrote a figure down to whoever ties
+KNOT_SD: Final = 0.25  # one maker's likes and dislikes among knots
+TIE_SD: Final = 0.40  # from tie to tie
+DRIFT_SD: Final = 0.08  # from the work seen to the work to come: practice, tired hands
+
+TIE_SD_WEIGHT: Final = 10.0  # as many observations as TIE_SD is worth
+MEMORY: Final = 300.0  # ties after which the oldest begin to fade
+CLIP: Final = 2.5  # sd: what lies farther off is taken to lie there
+WIDEST_SCALE: Final = log(50.0)  # a figure farther off than that is about other work
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What was seen of one knot, as log(seconds / trade's median).
+
+    `ties` is how many ties the mean rests on, `looks` how many observations, `squares` their
+    squared distances from the mean, each weighted by its ties.
+    """
+
+    ties: float = 0.0
+    looks: float = 0.0
+    mean: float = 0.0
+    squares: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Paces:
+    """A maker's paces: what was seen of each knot, and what is expected of one never seen.
+
+    `scale` and `scale_sd` are mean and sd of the maker's log factor before anything was seen.
+    """
+
+    seen: Mapping[str, Seen] = field(default_factory=lambda: MappingProxyType({}))
+    scale: float = 0.0
+    scale_sd: float = MAKER_SD
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """Seconds: 80 % of real times should lie from `low_s` to `high_s`, half under `likely_s`."""
+
+    low_s: float
+    likely_s: float
+    high_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Belief:
+    """Log pace of one knot: its mean, its own variance, and how far it follows the maker."""
+
+    mean: float
+    own_var: float
+    follows: float
+
+
+def tie_var(paces: Paces) -> float:
+    """Give the variance of log seconds from tie to tie, pooled over the knots."""
+    looks = sum(max(seen.looks - 1, 0.0) for seen in paces.seen.values())
+    squares = sum(seen.squares for seen in paces.seen.values())
+    return (TIE_SD_WEIGHT * TIE_SD**2 + squares) / (TIE_SD_WEIGHT + looks)
+
+
+def observe(paces: Paces, knot: str, seconds: float, ties: int = 1) -> Paces:
+    """Take in that `ties` ties of `knot` took `seconds` together.
+
+    Returns:
+        The paces with it. A time far off the expected one counts as if it were `CLIP` standard
+        deviations off. Nothing changes where seconds or ties are not above zero.
+    """
+    if not (0 < seconds < float("inf")) or ties < 1:
+        return paces
+    noise = tie_var(paces)
+    maker, maker_var = _maker(paces, noise)
+    belief = _belief(paces, knot, maker, noise)
+    # A mean of several log-normal times lies above their median: half the variance it lost.
+    value = log(seconds / ties / _median_s(knot)) - noise * (1 - 1 / ties) / 2
+    reach = CLIP * sqrt(belief.own_var + belief.follows**2 * maker_var + noise / ties)
+    value = min(max(value, belief.mean - reach), belief.mean + reach)
+    seen = _with(paces.seen.get(knot, Seen()), value, ties)
+    return replace(paces, seen=MappingProxyType({**paces.seen, knot: seen}))
+
+
+def expect(paces: Paces, knot: str) -> float:
+    """Give the running pace: the mean seconds that one tie of `knot` is expected to take."""
+    noise = tie_var(paces)
+    maker, _ = _maker(paces, noise)
+    return _median_s(knot) * exp(_belief(paces, knot, maker, noise).mean + noise / 2)
+
+
+def time_for(
+    paces: Paces, ties: Mapping[str, int], stated: Iterable[tuple[float, float]] = ()
+) -> Range:
+    """Give the range of time that work takes.
+
+    Args:
+        paces: The maker's paces.
+        ties: How many ties of each knot; `""` is a count without a knot.
+        stated: For each step that says its time itself, (least, most) seconds, read as an
+            80 % range; both alike for a time that is certain.
+    """
+    mean, variance = _sum_of_ties(paces, {k: n for k, n in ties.items() if n > 0})
+    for least, most in stated:
+        step_mean, step_variance = _of_stated(least, most)
+        mean += step_mean
+        variance += step_variance
+    return _log_normal(mean, variance)
+
+
+def scale_to(
+    paces: Paces,
+    ties: Mapping[str, int],
+    takes: tuple[float, float],
+    stated: Iterable[tuple[float, float]] = (),
+) -> Paces:
+    """Scale what is expected of knots never seen so that the whole piece takes `takes`.
+
+    Args:
+        paces: The maker's paces; what was seen stays and outweighs the figure by and by.
+        ties: How many ties of each knot the whole piece has.
+        takes: (least, most) seconds for the whole piece, as written by its maker.
+        stated: As for `time_for`; these keep their own times.
+    """
+    likely, spread = _read_range(*takes)
+    bare = sum(n * prior_s(knot) for knot, n in ties.items())
+    for_ties = likely - sum(_of_stated(*step)[0] for step in stated)
+    if bare <= 0 or for_ties <= 0:
+        return paces
+    scale = min(max(log(for_ties / bare), -WIDEST_SCALE), WIDEST_SCALE)
+    return replace(paces, scale=scale, scale_sd=hypot(WRITER_SD, spread))
+
+
+def _median_s(knot: str) -> float:
+    """Give the trade's median seconds a tie; its figures are means over many ties."""
+    return prior_s(knot) * exp(-(TIE_SD**2) / 2)
+
+
+def _with(seen: Seen, value: float, ties: int) -> Seen:
+    """Add one observation (running mean and squares, after Welford), fading the oldest ones."""
+    total = seen.ties + ties
+    away = value - seen.mean
+    mean = seen.mean + away * ties / total
+    squares = seen.squares + away**2 * ties * (1 - ties / total)
+    fade = min(1.0, MEMORY / total)
+    return Seen(total * fade, (seen.looks + 1) * fade, mean, squares * fade)
+
+
+def _maker(paces: Paces, noise: float) -> tuple[float, float]:
+    """Give mean and variance of the maker's log factor, given all that was seen."""
+    precision = 1 / paces.scale_sd**2
+    weighted = paces.scale * precision
+    for seen in paces.seen.values():
+        weight = 1 / (KNOT_SD**2 + noise / seen.ties)
+        precision += weight
+        weighted += weight * seen.mean
+    return weighted / precision, 1 / precision
+
+
+def _belief(paces: Paces, knot: str, maker: float, noise: float) -> _Belief:
+    """Weigh what was seen of one knot against what is expected of this maker."""
+    seen = paces.seen.get(knot)
+    if seen is None:
+        return _Belief(maker, KNOT_SD**2, 1.0)
+    trust = KNOT_SD**2 / (KNOT_SD**2 + noise / seen.ties)
+    mean = maker + trust * (seen.mean - maker)
+    return _Belief(mean, KNOT_SD**2 * (1 - trust), 1 - trust)
+
+
+def _sum_of_ties(paces: Paces, ties: Mapping[str, int]) -> tuple[float, float]:
+    """Give mean and variance, in s and s², of the time that all the ties take together."""
+    noise = tie_var(paces)
+    maker, maker_var = _maker(paces, noise)
+    beliefs = {knot: _belief(paces, knot, maker, noise) for knot in ties}
+    means: dict[str, float] = {}
+    variance = 0.0
+    for knot, number in ties.items():
+        belief = beliefs[knot]
+        shared = belief.own_var + belief.follows**2 * maker_var + DRIFT_SD**2
+        one = _median_s(knot) * exp(belief.mean + (shared + noise) / 2)
+        means[knot] = number * one
+        variance += number * one**2 * exp(shared) * expm1(noise)
+    for knot, mean in means.items():
+        for other, other_mean in means.items():
+            together = beliefs[knot].follows * beliefs[other].follows * maker_var + DRIFT_SD**2
+            own = beliefs[knot].own_var if knot == other else 0.0
+            variance += mean * other_mean * expm1(together + own)
+    return sum(means.values()), variance
+
+
+def _read_range(least: float, most: float) -> tuple[float, float]:
+    """Read (least, most) as an 80 % range: its middle in s, and its sd in log seconds."""
+    most = max(least, most)
+    least = max(least, most / 100)  # a range from nothing has no logarithm
+    if most <= 0:
+        return 0.0, 0.0
+    return sqrt(least * most), log(most / least) / (2 * Z80)
+
+
+def _of_stated(least: float, most: float) -> tuple[float, float]:
+    """Give mean and variance, in s and s², of a step that says its time itself."""
+    likely, spread = _read_range(least, most)
+    mean = likely * exp(spread**2 / 2)
+    return mean, mean**2 * expm1(spread**2)
+
+
+def _log_normal(mean: float, variance: float) -> Range:
+    """Give the 80 % range of the log-normal with that mean and variance."""
+    if mean <= 0:
+        return Range(0.0, 0.0, 0.0)
+    spread = sqrt(log1p(variance / mean**2))
+    likely = mean * exp(-(spread**2) / 2)
+    return Range(likely * exp(-Z80 * spread), likely, likely * exp(Z80 * spread))

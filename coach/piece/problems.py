@@ -1,0 +1,33 @@
+"""What can go wrong while pieces are kept, each with words for the maker."""
+
+
+class PieceError(Exception):
+    """Anything that stops a piece from being kept or read; its text is for the maker."""
+
+
+class CannotKeep(PieceError):
+    """A folder or file cannot be made, read or written."""
+
+
+class Damaged(PieceError):
+    """What is kept cannot be read as pieces."""
+
+
+class NewerVersion(PieceError):
+    """What is kept was written by a newer coach."""
+
+
+class Busy(PieceError):
+    """Another program held the file for longer than is waited."""
+
+
+class OutOfTurn(PieceError):
+    """Another coach has written to this piece since it was read."""
+
+
+class NameTaken(PieceError):
+    """The name asked for belongs to another piece."""
+
+
+class NoSuchPiece(PieceError):
+    """No piece has that name or number."""

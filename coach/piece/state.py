@@ -1,0 +1,161 @@
+"""How a piece stands: all that happened to it, folded into one value."""
+
+from dataclasses import dataclass, field, replace
+from typing import Final
+
+from coach.pace.data import from_data
+from coach.pace.estimate import Paces, expect, observe
+from coach.pace.gaps import worked_gap
+from coach.piece.events import (
+    Begun,
+    Counted,
+    Event,
+    Left,
+    Opened,
+    Paused,
+    Resumed,
+    TakenBack,
+)
+from coach.piece.problems import Damaged
+
+_STOPPED: Final = (Paused, Left)
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """A piece after `seq` events: `done` of `total` counts made.
+
+    `worked_ms` is the time worked on it in all, `sitting_ms` in the latest sitting.
+    `touched_ms` is when the last event happened (UTC epoch milliseconds). `paces` is what the
+    counts have shown of the maker's paces. `last` is the latest event, `running_s` the
+    running pace of what was counted last.
+    """
+
+    seq: int = 0
+    title: str = ""
+    source: str = ""
+    project_text: str = ""
+    total: int = 0
+    done: int = 0
+    begun_ms: int = 0
+    touched_ms: int = 0
+    worked_ms: int = 0
+    sitting_ms: int = 0
+    sitting: int = 0
+    running_s: float = 0.0
+    paces: Paces = field(default_factory=Paces)
+    last: Event | None = None
+
+    @property
+    def paused(self) -> bool:
+        """Whether the clock stands still."""
+        return isinstance(self.last, _STOPPED)
+
+    @property
+    def finished(self) -> bool:
+        """Whether all counts have been made."""
+        return self.done >= self.total
+
+    @property
+    def worked_s(self) -> float:
+        """Time worked on the piece in all, in seconds."""
+        return self.worked_ms / 1000
+
+    @property
+    def sitting_s(self) -> float:
+        """Time worked in the latest sitting, in seconds."""
+        return self.sitting_ms / 1000
+
+
+def fold(state: State, event: Event) -> State:
+    """Give the state after `event`.
+
+    Raises:
+        Damaged: The event cannot have happened to a piece that stands so.
+    """
+    if isinstance(event, Begun):
+        after = _begin(state, event)
+    elif state.seq == 0:
+        raise Damaged("its first entry does not begin it")
+    elif isinstance(event, Opened):
+        after = replace(state, sitting=event.sitting, sitting_ms=0)
+    elif isinstance(event, Counted):
+        after = _count(state, event)
+    elif isinstance(event, TakenBack):
+        after = _take_back(state, event)
+    else:
+        after = _work(state, event, state.running_s)
+    return replace(after, seq=state.seq + 1, touched_ms=event.at_ms, last=event)
+
+
+def _begin(state: State, event: Begun) -> State:
+    """Start from nothing, with the paces that the maker brought along."""
+    if state.seq or event.total < 0:
+        raise Damaged("it begins twice, or with less than nothing to do")
+    try:
+        paces = from_data(event.paces) if event.paces else Paces()
+    except ValueError as error:
+        raise Damaged("the paces it began with cannot be read") from error
+    return State(
+        title=event.title,
+        source=event.source,
+        project_text=event.project_text,
+        total=event.total,
+        begun_ms=event.at_ms,
+        paces=paces,
+    )
+
+
+def _count(state: State, event: Counted) -> State:
+    """Go forward; the time since the count before is work and may show a pace."""
+    _check(state, event, event.count)
+    expected_s = event.expected_s or event.count * expect(state.paces, event.knot)
+    paces = state.paces
+    gap_s = _gap_s(state, event) if isinstance(state.last, Counted) else None
+    if event.knot and gap_s is not None and worked_gap(gap_s, expected_s).shows_pace:
+        paces = observe(paces, event.knot, gap_s, event.count)
+    after = _work(state, event, expected_s)
+    running_s = expected_s / event.count
+    return replace(after, done=state.done + event.count, paces=paces, running_s=running_s)
+
+
+def _take_back(state: State, event: TakenBack) -> State:
+    """Go back; the time spent stays spent."""
+    _check(state, event, -event.count)
+    after = _work(state, event, state.running_s)
+    return replace(after, done=state.done - event.count)
+
+
+def _check(state: State, event: Counted | TakenBack, change: int) -> None:
+    """Refuse what does not start where the piece stands, or leads out of it."""
+    if event.from_done != state.done or event.count < 1:
+        raise Damaged(f"entry {state.seq + 1} does not go on from count {state.done}")
+    if not 0 <= state.done + change <= state.total:
+        raise Damaged(f"entry {state.seq + 1} leads out of its {state.total} counts")
+
+
+def _gap_s(state: State, event: Event) -> float | None:
+    """Give the seconds since the event before, or None where no clock tells them."""
+    last = state.last
+    if last is None or last.sitting != event.sitting:
+        return None
+    return max(event.tick_ms - last.tick_ms, 0) / 1000
+
+
+def _work(state: State, event: Event, running_s: float) -> State:
+    """Add what was work since the event before.
+
+    The clock starts with the first count of a sitting or after a pause: of what went before
+    it only the time that this count takes is work.
+    """
+    gap_s = _gap_s(state, event)
+    if gap_s is not None and isinstance(state.last, Counted | TakenBack | Resumed):
+        worked_s = worked_gap(gap_s, running_s).worked_s
+    elif isinstance(event, Counted):
+        worked_s = running_s if gap_s is None else min(gap_s, running_s)
+    else:
+        return state
+    worked_ms = round(worked_s * 1000)
+    return replace(
+        state, worked_ms=state.worked_ms + worked_ms, sitting_ms=state.sitting_ms + worked_ms
+    )

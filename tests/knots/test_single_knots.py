@@ -1,0 +1,218 @@
+"""Cord of knots tied once, of mounting and of plaits."""
+
+from math import cos, hypot, pi, radians, sin, sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.integrate import quad
+
+from coach.knots import names
+from coach.knots.geometry import (
+    LOOPED,
+    PINNED,
+    NotTiedSoError,
+    TieSize,
+    barrel,
+    berry,
+    bundle_hull,
+    flat_tie,
+    gathering,
+    gathering_turns,
+    josephine,
+    mount,
+    overhand,
+    plait,
+    plait_take_up,
+    turn_mm,
+)
+
+DIAMETER_MM = st.floats(0.3, 8.0)
+
+
+def excess(tie: TieSize) -> float:
+    """Cord of the first knotter over and above the height of the knot."""
+    return tie.knotter_use_mm[0] - tie.down_mm
+
+
+def test_overhand_knot_meets_the_excess_worked_out_by_tightening() -> None:
+    """10.35 +- 0.1 d over the straight, height 2.4-3.4 d; worked out by tightening."""
+    tie = overhand([1])
+    assert excess(tie) == pytest.approx(10.35, abs=0.1)
+    assert 2.4 <= tie.down_mm <= 3.4
+
+
+def test_bundle_is_knotted_like_one_strand_of_its_girth() -> None:
+    tie = overhand([2, 2, 2])
+    assert len(tie.knotter_use_mm) == 3
+    assert tie.knotter_use_mm == pytest.approx(
+        overhand([bundle_hull([2, 2, 2]).diameter_mm]).knotter_use_mm * 3
+    )
+
+
+def test_double_overhand_takes_a_turn_more_than_an_overhand() -> None:
+    assert excess(overhand([1], turns=2)) - excess(overhand([1])) == pytest.approx(2 * pi + 1)
+
+
+def test_barrel_knot_lies_between_the_figures_worked_out_by_tightening() -> None:
+    """Three turns round two: 28.7-31.8 d, height 3.0-3.5 d; worked out by tightening."""
+    tie = barrel(1, [1, 1], 3)
+    assert 28.7 <= excess(tie) <= 31.8
+    assert 3.0 <= tie.down_mm <= 3.5
+
+
+def test_barrel_knot_alone_is_turns_of_the_strand_on_itself() -> None:
+    assert barrel(2, [], 4) == overhand([2], turns=4)
+
+
+def test_knots_without_a_turn_are_refused() -> None:
+    with pytest.raises(ValueError, match="at least one turn"):
+        barrel(1, [1], 0)
+    with pytest.raises(ValueError, match="at least one turn"):
+        overhand([1], 0)
+    with pytest.raises(ValueError, match="at least one square knot"):
+        berry((1, 1), [1], 0)
+
+
+def test_turn_of_a_wrap_is_a_helix() -> None:
+    """One turn of a helix by numerical quadrature of its arc length (geometry)."""
+    wrap, bundle = 1.5, (2.0, 2.0)
+    radius = turn_mm(wrap, bundle_hull((*bundle, wrap, wrap))) / (2 * pi)
+
+    def speed(t: float) -> float:
+        return sqrt((radius * sin(t)) ** 2 + (radius * cos(t)) ** 2 + (wrap / (2 * pi)) ** 2)
+
+    helix, _ = quad(speed, 0, 2 * pi)
+    tie = gathering(wrap, bundle, 10 * wrap)
+    assert tie.knotter_use_mm[0] == pytest.approx(10 * helix + 2 * 10 * wrap)
+
+
+def test_gathering_knot_covers_its_length_with_whole_turns() -> None:
+    assert gathering_turns(2, 30) == 15
+    assert gathering_turns(2, 30.1) == 16
+    assert gathering_turns(2, 0.5) == 1
+    assert gathering_turns(0.1, 0.3) == 3
+    assert gathering(2, [1] * 8, 30).down_mm == 30
+
+
+def test_gathering_knot_of_a_thicker_bundle_takes_more() -> None:
+    thin, thick = (gathering(2, [1] * n, 30).knotter_use_mm[0] for n in (8, 30))
+    assert thick > thin
+
+
+def test_berry_knot_takes_its_squares_and_the_lock_and_the_roll() -> None:
+    square = flat_tie(names.SQUARE, (2, 2), [2, 2])
+    for squares in (2, 3, 4):
+        tie = berry((2, 2), [2, 2], squares)
+        roll = tie.down_mm - square.down_mm
+        knots = (squares + 1) * square.knotter_use_mm[0]
+        assert tie.knotter_use_mm[0] == pytest.approx(knots + roll)
+        assert tie.filler_use_mm == pytest.approx((squares + 1) * square.filler_use_mm + roll)
+
+
+def test_berry_knot_is_shorter_than_the_sennit_that_is_rolled_up() -> None:
+    square = flat_tie(names.SQUARE, (2, 2), [2, 2])
+    assert square.down_mm < berry((2, 2), [2, 2], 3).down_mm < 4 * square.down_mm
+
+
+def test_josephine_knot_uses_every_strand_alike_and_grows_with_its_bands() -> None:
+    narrow, wide = josephine([1, 1], [1, 1]), josephine([1] * 3, [1] * 3)
+    assert len(wide.knotter_use_mm) == 6
+    assert wide.knotter_use_mm[0] == pytest.approx(1.5 * narrow.knotter_use_mm[0])
+    assert wide.down_mm < wide.knotter_use_mm[0]
+
+
+@pytest.mark.parametrize(("bar", "piece"), [(1, 14.9), (2, 20.0), (4, 30.5), (8, 52.2)])
+def test_mounting_on_a_bar_meets_the_figures_worked_out_by_tightening(
+    bar: float, piece: float
+) -> None:
+    """Whole piece over its two drops from the bar's middle; worked out by tightening, 1.2 %."""
+    mounting = mount(names.LARKS_HEAD, bar, [1])
+    assert mounting.piece_use_mm[0] == pytest.approx(piece, rel=0.013)
+    assert mounting.strand_width_mm == pytest.approx(2.0)
+    assert mounting == mount(names.REVERSE_LARKS_HEAD, bar, [1])
+
+
+def test_nest_looped_through_is_one_thick_lark_s_head() -> None:
+    nest = mount(LOOPED, 30, [2, 2, 2])
+    assert len(nest.piece_use_mm) == 3
+    assert nest.piece_use_mm[0] > mount(LOOPED, 30, [2]).piece_use_mm[0]
+    assert nest.strand_width_mm == pytest.approx(4 * bundle_hull([2, 2, 2]).diameter_mm / 6)
+
+
+def test_pinned_pieces_go_half_round_the_pin_and_round_each_other() -> None:
+    """Half circles through the middles of the cords (geometry)."""
+    mounting = mount(PINNED, 1, [3, 2])
+    assert mounting.piece_use_mm == pytest.approx([pi * (0.5 + 2 + 1.5), pi * (0.5 + 1)])
+    assert mounting.strand_width_mm == pytest.approx(2.5)
+
+
+def test_unknown_way_of_hanging_is_refused() -> None:
+    with pytest.raises(NotTiedSoError, match="glued as a way of hanging"):
+        mount("glued", 1, [1])
+
+
+@pytest.mark.parametrize(
+    ("pitch", "take_up"), [(1.0, 1.53), (1.1, 1.43), (1.2, 1.36), (1.5, 1.24), (2.0, 1.14)]
+)
+def test_plait_takes_up_as_worked_out_by_tightening(pitch: float, take_up: float) -> None:
+    """Strand per length by pitch; worked out by tightening, 3 %."""
+    assert plait_take_up(pitch) == pytest.approx(take_up, rel=0.03)
+
+
+def test_plait_at_45_degrees_takes_up_the_diagonal() -> None:
+    """1 / cos 45 degrees = 1.414 (geometry)."""
+    assert plait_take_up(1.105) == pytest.approx(1 / cos(radians(45)))
+
+
+def test_flat_plait_takes_up_about_half_as_much_again() -> None:
+    """About 1.5 x: common practice, no source."""
+    assert plait_take_up() == pytest.approx(1.5, rel=0.02)
+
+
+def test_crossing_of_a_tight_plait_has_the_figures_worked_out_by_tightening() -> None:
+    """1.53 of strand (3 %), 1.00 high, 3.1 wide, 2.06 thick; worked out by tightening."""
+    crossing = plait([[1], [1], [1]])
+    assert crossing.strand_use_mm == pytest.approx(1.53, rel=0.03)
+    assert crossing.pitch_mm == pytest.approx(1.0)
+    assert (crossing.width_mm, crossing.thickness_mm) == pytest.approx((3.1, 2.06))
+
+
+def test_plait_of_bundles_is_one_of_strands_with_their_girth() -> None:
+    thick = bundle_hull([2, 2]).diameter_mm
+    assert plait([[2, 2]] * 3, 1.2) == plait([[thick]] * 3, 1.2)
+    assert plait([[2, 2]] * 3).strand_use_mm == pytest.approx(thick * hypot(1, 1.105))
+
+
+def figures(knotter: float, other: float) -> list[float]:
+    """Cord and height of every knot that is tied once, with these diameters."""
+    ties = [
+        overhand([knotter, other]),
+        overhand([other, knotter], 2),
+        barrel(knotter, [other], 3),
+        berry((knotter, knotter), [other, other], 3),
+        josephine([knotter, knotter], [other, other]),
+    ]
+    hung = [
+        mount(names.LARKS_HEAD, other, [knotter]).piece_use_mm[0],
+        mount(LOOPED, other, [knotter, knotter]).piece_use_mm[0],
+        *mount(PINNED, other, [knotter, other]).piece_use_mm,
+    ]
+    plaited = plait([[knotter], [other], [other]])
+    knots = [length for tie in ties for length in (tie.knotter_use_mm[0], tie.down_mm)]
+    return [*knots, *hung, plaited.strand_use_mm, plaited.pitch_mm]
+
+
+@given(DIAMETER_MM, DIAMETER_MM, st.floats(1.01, 3))
+def test_thicker_cord_never_takes_less(knotter: float, other: float, factor: float) -> None:
+    plain = figures(knotter, other)
+    for thicker in (figures(knotter * factor, other), figures(knotter, other * factor)):
+        assert all(more >= less - 1e-9 for less, more in zip(plain, thicker, strict=True))
+
+
+@given(DIAMETER_MM, DIAMETER_MM)
+def test_twice_the_diameters_take_twice_the_lengths(knotter: float, other: float) -> None:
+    double = figures(2 * knotter, 2 * other)
+    assert double == pytest.approx([2 * length for length in figures(knotter, other)])
+    wrapped = gathering(knotter, [other], 20).knotter_use_mm[0]
+    assert gathering(2 * knotter, [2 * other], 40).knotter_use_mm[0] == pytest.approx(2 * wrapped)

@@ -1,0 +1,76 @@
+"""Events as they are written down and read again."""
+
+import json
+from dataclasses import fields
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from coach.piece.events import KINDS, Counted, Event, from_json
+from coach.piece.problems import Damaged, NewerVersion
+
+whole = st.integers(-(2**62), 2**62)
+FIELDS = {
+    "at_ms": whole,
+    "tick_ms": whole,
+    "sitting": whole,
+    "count": whole,
+    "from_done": whole,
+    "total": whole,
+    "knot": st.text(),
+    "title": st.text(),
+    "source": st.text(),
+    "project_text": st.text(),
+    "version": st.text(),
+    "expected_s": st.floats(0, 1e9),
+    "paces": st.dictionaries(st.text(), st.floats(0, 1)),
+}
+
+
+def names_of(kind: type[Event]) -> list[str]:
+    return [one.name for one in fields(kind)]
+
+
+events = st.sampled_from(sorted(KINDS)).flatmap(
+    lambda kind: st.builds(KINDS[kind], **{name: FIELDS[name] for name in names_of(KINDS[kind])})
+)
+COUNTED = {"at_ms": 1, "tick_ms": 2, "sitting": 2, "count": 1, "from_done": 0}
+
+
+@given(events)
+def test_what_is_written_is_read_back(event: Event) -> None:
+    assert from_json(event.kind, event.to_json()) == event
+
+
+def test_a_field_that_came_later_has_its_default() -> None:
+    assert from_json("counted", json.dumps(COUNTED)) == Counted(**COUNTED, knot="")
+
+
+@pytest.mark.parametrize(
+    ("kind", "values"),
+    [("dreamt", {"at_ms": 1}), ("counted", {**COUNTED, "mood": "calm"})],
+)
+def test_what_a_newer_coach_wrote_is_refused_by_name(kind: str, values: dict[str, object]) -> None:
+    """It is neither skipped nor taken for damage, and the message names the version at hand."""
+    with pytest.raises(NewerVersion, match=r"coach \d+\.\d+"):
+        from_json(kind, json.dumps(values))
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        "{",
+        "[]",
+        json.dumps({"at_ms": 1}),
+        json.dumps({**COUNTED, "count": "one"}),
+        json.dumps({**COUNTED, "count": 1.5}),
+        json.dumps({**COUNTED, "count": True}),
+        json.dumps({**COUNTED, "knot": 7}),
+        json.dumps({**COUNTED, "expected_s": float("nan")}),
+        json.dumps({**COUNTED, "expected_s": -1.0}),
+    ],
+)
+def test_damage_is_told(data: str) -> None:
+    with pytest.raises(Damaged, match="counted"):
+        from_json("counted", data)

@@ -1,0 +1,98 @@
+"""Real processes: killed at any moment, or several at once on the same piece."""
+
+import random
+import subprocess
+import sys
+from pathlib import Path
+
+from coach.piece import Clock, Store, look, start
+from coach.piece.events import Counted
+
+CHILD = Path(__file__).with_name("counting_child.py")
+ROOT = Path(__file__).parents[2]
+
+
+def begun(database: Path, clock: Clock, total: int) -> int:
+    with Store(database) as store:
+        return start(
+            store, clock, title="Tide bracelet", project_text="coach: 1", source="x", total=total
+        )
+
+
+def child(database: Path, piece_id: int, manner: str) -> "subprocess.Popen[str]":
+    return subprocess.Popen(
+        [sys.executable, CHILD, str(database), str(piece_id), manner],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        text=True,
+        cwd=ROOT,
+        env={"PYTHONPATH": str(ROOT)},
+    )
+
+
+def bid(child: "subprocess.Popen[str]") -> None:
+    child.stdin.write("\n")
+    child.stdin.flush()
+
+
+def test_killed_at_any_moment_every_shown_count_is_kept(database: Path, clock: Clock) -> None:
+    """Twenty times kill -9 in the midst of counting: all shown are there, and one more at most."""
+    rng = random.Random(20)  # noqa: S311  # moments, no secrets
+    piece_id = begun(database, clock, 100_000)
+    kept = 0
+    for _ in range(20):
+        with child(database, piece_id, "unbidden") as counting:
+            shown = [counting.stdout.readline() for _ in range(rng.randrange(40))]
+            counting.kill()
+            shown += counting.stdout.readlines()
+        whole = [int(line) for line in shown if line.endswith("\n")]
+        with Store(database) as store:
+            done = look(store, piece_id).done
+            assert store.piece(piece_id).done == done
+        assert whole == list(range(kept + 1, kept + 1 + len(whole)))
+        assert done - (kept + len(whole)) in (0, 1)
+        kept = done
+    assert kept > 200
+
+
+def test_two_coaches_on_one_piece_lose_and_double_nothing(database: Path, clock: Clock) -> None:
+    """Two processes count 300 each, 300 times at once; every number is shown exactly once."""
+    piece_id = begun(database, clock, 1000)
+    both = [child(database, piece_id, "bidden") for _ in range(2)]
+    shown = []
+    for _ in range(300):
+        for one in both:
+            bid(one)
+        shown += [int(one.stdout.readline()) for one in both]
+    assert [one.communicate()[0] for one in both] == ["", ""]
+    assert [one.returncode for one in both] == [0, 0]
+    assert sorted(shown) == list(range(1, 601))
+    with Store(database) as store:
+        counted = [e for e in store.events_after(piece_id) if isinstance(e, Counted)]
+        assert [e.from_done for e in counted] == list(range(600))
+        assert look(store, piece_id).done == store.piece(piece_id).done == 600
+
+
+def test_coaches_started_together_make_one_database(database: Path) -> None:
+    """Six processes open a database that is not there yet; none fails."""
+    code = (
+        "import sys; from pathlib import Path; from coach.piece import Store\n"
+        "print('ready', flush=True); sys.stdin.readline(); Store(Path(sys.argv[1])).close()"
+    )
+    openers = [
+        subprocess.Popen(
+            [sys.executable, "-c", code, str(database)],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+            cwd=ROOT,
+        )
+        for _ in range(6)
+    ]
+    assert [one.stdout.readline() for one in openers] == ["ready\n"] * 6
+    for one in openers:
+        bid(one)
+    assert [one.communicate()[1] for one in openers] == [""] * 6
+    with Store(database) as store:
+        assert store.pieces() == []
