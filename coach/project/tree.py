@@ -1,0 +1,244 @@
+"""From text to a tree of words with their places; what YAML thinks of a word has no say."""
+
+from dataclasses import dataclass, replace
+from typing import Any, Final, TypeAlias
+
+import yaml
+
+from coach.knots.names import plain
+from coach.project import syntax
+from coach.project.found import Found, quoted
+from coach.project.problems import Span
+from coach.text import clean, unseen
+
+MOST_LEVELS: Final = 32
+MOST_NODES: Final = 50_000
+
+_LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+@dataclass(frozen=True, slots=True)
+class Scalar:
+    """A word or line of text. A `broken` one has been reported already and says nothing."""
+
+    span: Span
+    text: str
+    broken: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Sequence:
+    """A list."""
+
+    span: Span
+    items: tuple["Node", ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Mapping:
+    """Keys with their values, in the order written; no key stands twice."""
+
+    span: Span
+    pairs: tuple[tuple[Scalar, "Node"], ...]
+
+
+Node: TypeAlias = Scalar | Sequence | Mapping
+
+
+@dataclass(slots=True)
+class _Open:
+    """A list or mapping whose end has not come yet; `nodes` are keys and values in turn."""
+
+    span: Span
+    is_mapping: bool
+    nodes: list[Node]
+
+
+class _TooMuchError(Exception):
+    """The text goes deeper or further than it is read."""
+
+
+def parse(text: str, found: Found) -> Node | None:
+    """Give the tree of a text with line feeds alone, or None if it has none that can be used.
+
+    Every problem goes to `found`. After a fault of syntax nothing more is read.
+    """
+    builder = _Builder(text, found)
+    try:
+        for event in yaml.parse(text, Loader=_LOADER):
+            builder.take(event)
+    except yaml.YAMLError as fault:
+        syntax.report(fault, builder.lines, found)
+        return None
+    except _TooMuchError:
+        return None
+    return builder.root
+
+
+class _Builder:
+    """Puts events together without recursion, so that no depth of text can exhaust the stack."""
+
+    def __init__(self, text: str, found: Found) -> None:
+        self.lines = text.split("\n")
+        self.root: Node | None = None
+        self._found = found
+        self._open: list[_Open] = []
+        self._nodes = 0
+        self._documents = 0
+
+    def take(self, event: Any) -> None:
+        """Take the next event of the parser."""
+        match event:
+            case yaml.ScalarEvent():
+                self._add(self._scalar(event))
+            case yaml.AliasEvent():
+                span = self._span(event)
+                self._found.error(
+                    "ALIAS", span, "An alias is not taken.", "Write the words out once more."
+                )
+                self._add(Scalar(span, "", broken=True))
+            case yaml.CollectionStartEvent():
+                self._begin(event)
+            case yaml.CollectionEndEvent():
+                self._end(event)
+            case yaml.DocumentStartEvent():
+                self._document(event)
+
+    def _document(self, event: Any) -> None:
+        self._documents += 1
+        if self._documents > 1:
+            hint = "Keep one project in a file, without a line of `---` between."
+            self._found.error("DOCUMENTS", self._span(event), "A second document begins.", hint)
+            raise _TooMuchError
+
+    def _begin(self, event: Any) -> None:
+        self._refuse_extras(event)
+        if len(self._open) >= MOST_LEVELS:
+            message = f"Lists and mappings go more than {MOST_LEVELS} levels deep here."
+            self._found.error("NESTING", self._span(event), message, "Use a part for the inside.")
+            raise _TooMuchError
+        self._count(event)
+        is_mapping = isinstance(event, yaml.MappingStartEvent)
+        self._open.append(_Open(self._span(event), is_mapping, []))
+
+    def _end(self, event: Any) -> None:
+        done = self._open.pop()
+        span = done.span
+        if event.end_mark.line + 1 == span.line:
+            span = replace(span, length=max(1, event.end_mark.column + 1 - span.column))
+        if done.is_mapping:
+            self._add(Mapping(span, self._pairs(done.nodes)))
+        else:
+            self._add(Sequence(span, tuple(done.nodes)))
+
+    def _add(self, node: Node) -> None:
+        if self._open:
+            self._open[-1].nodes.append(node)
+        else:
+            self.root = node
+
+    def _count(self, event: Any) -> None:
+        self._nodes += 1
+        if self._nodes > MOST_NODES:
+            message = f"There are more than {MOST_NODES} words in this file."
+            hint = "Name what is repeated as a part and `use` it with `times`."
+            self._found.error("TOO-LARGE", self._span(event), message, hint)
+            raise _TooMuchError
+
+    def _refuse_extras(self, event: Any) -> None:
+        if event.anchor is not None:
+            message = f"An anchor {quoted('&' + event.anchor)} is not taken."
+            hint = "Leave it out; what is used often can be a part."
+            self._found.error("ALIAS", self._span(event), message, hint)
+        if event.tag is not None:
+            message = f"A tag {quoted(event.tag)} is not taken."
+            self._found.error("TAG", self._span(event), message, "Leave it out.")
+
+    def _scalar(self, event: Any) -> Scalar:
+        self._refuse_extras(event)
+        self._count(event)
+        span = self._span(event)
+        if unseen(event.value):
+            self._found.error(
+                "CONTROL",
+                span,
+                "This text makes a character that acts on a terminal unseen.",
+                f"Write only what can be seen: {quoted(clean(event.value))}.",
+            )
+            return Scalar(span, "", broken=True)
+        if not event.style and self._swallowed(event, span):
+            return Scalar(span, "", broken=True)
+        if not (event.style or event.value):
+            return Scalar(self._key_span(span), "")
+        return Scalar(span, event.value)
+
+    def _swallowed(self, event: Any, span: Span) -> bool:
+        """Report a `#` that ends a plain word too early; tell whether nothing is left of it."""
+        if event.value:
+            at = event.end_mark
+            hidden = syntax.hidden_comment(self.lines, at.line, at.column)
+            if hidden:
+                message = f"What follows {quoted(event.value)} is read as a comment."
+                hint = "Quote the whole if # belongs to it; put a space after # if not."
+                self._found.warn("HASH", hidden, message, hint)
+            return False
+        before = self._key_span(span)
+        hidden = syntax.hidden_value(self.lines, before)
+        if hidden:
+            written = self.lines[hidden.line - 1][hidden.column - 1 :][: hidden.length]
+            hint = f'Quote it: `"{quoted(written.rstrip(",}]"))[1:-1]}"`.'
+            message = "Without quotes, # begins a comment, so nothing is left here."
+            self._found.error("HASH", hidden, message, hint)
+        return hidden is not None
+
+    def _key_span(self, span: Span) -> Span:
+        """Give the place of the key whose value is empty, for the value itself has none."""
+        if self._open and self._open[-1].is_mapping and len(self._open[-1].nodes) % 2:
+            return self._open[-1].nodes[-1].span
+        return span
+
+    def _pairs(self, nodes: list[Node]) -> tuple[tuple[Scalar, Node], ...]:
+        pairs: list[tuple[Scalar, Node]] = []
+        seen: set[str] = set()
+        for key, value in zip(nodes[::2], nodes[1::2], strict=True):
+            if not isinstance(key, Scalar):
+                message = "A key must be a word, not a list or mapping."
+                self._found.error("KEY", key.span, message, "Write `key: value`.")
+            elif pairs and _is_decimal_comma(pairs[-1][1], key):
+                self._report_comma(pairs, key)
+            elif plain(key.text) in seen and not key.broken:
+                message = f"{quoted(key.text)} stands here for the second time."
+                self._found.error("DUPLICATE", key.span, message, "Keep one of them.")
+            elif not key.broken:
+                seen.add(plain(key.text))
+                pairs.append((key, value))
+        return tuple(pairs)
+
+    def _report_comma(self, pairs: list[tuple[Scalar, Node]], key: Scalar) -> None:
+        """Report that `2,5 mm` fell apart between braces, and leave its value unsaid."""
+        before, value = pairs[-1]
+        if isinstance(value, Scalar):
+            span = replace(value.span, length=value.span.length + 1 + key.span.length)
+            message = "A number is written with a point, not a comma."
+            hint = f"`{value.text}.{quoted(key.text)[1:-1]}`"
+            self._found.error("QUANTITY", span, message, hint)
+            pairs[-1] = (before, Scalar(span, "", broken=True))
+
+    def _span(self, event: Any) -> Span:
+        start, end = event.start_mark, event.end_mark
+        if end.line == start.line:
+            stop = end.column
+        else:
+            stop = len(self.lines[start.line]) if start.line < len(self.lines) else start.column
+        return Span(start.line + 1, start.column + 1, max(1, stop - start.column))
+
+
+def _is_decimal_comma(value: Node, key: Scalar) -> bool:
+    """Tell whether a value and the key after it are the two halves of a number."""
+    return (
+        isinstance(value, Scalar)
+        and value.text.isdecimal()
+        and key.text[:1].isdecimal()
+        and key.span.line == value.span.line
+        and key.span.column == value.span.column + value.span.length + 1
+    )

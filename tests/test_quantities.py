@@ -1,0 +1,224 @@
+"""Quantities as makers write them."""
+
+import subprocess
+import sys
+from fractions import Fraction
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from coach import quantities
+from coach.quantities import QuantityError
+
+REFERENCE = pint.UnitRegistry(cache_folder=None)
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [
+        ("18 cm", 180),
+        ("18cm", 180),
+        ("1.5 mm", 1.5),
+        (".5 cm", 5),
+        ("2 m", 2000),
+        ("2 M", 2000),
+        ("0 mm", 0),
+        # 1 in = 25.4 mm exactly: international yard and pound agreement, 1959 (memory)
+        ("1 in", 25.4),
+        ("7 in", 177.8),
+        ('7"', 177.8),
+        ("7\u2033", 177.8),
+        ("1/2 in", 12.7),
+        ("1 1/2 in", 38.1),
+        ("1½ in", 38.1),
+        ("½ in", 12.7),
+        ("1 ft", 304.8),
+        ("5 ft 6 in", 1676.4),
+        # 1 yd = 0.9144 m: the same agreement (memory)
+        ("1 yd", 914.4),
+        ("100000 m", 1e8),
+    ],
+)
+def test_lengths_are_read_exactly(text: str, mm: float) -> None:
+    """Every way of writing a length gives its mm without a rounding error."""
+    assert quantities.length_mm(text) == mm
+
+
+@pytest.mark.parametrize(
+    ("text", "seconds"),
+    [("45 min", 2700), ("1 h 10 min", 4200), ("1h10min", 4200), ("90 s", 90), ("1 1/2 h", 5400)],
+)
+def test_times_are_read(text: str, seconds: float) -> None:
+    """Hours, minutes and seconds add up."""
+    assert quantities.time_s(text) == seconds
+
+
+@pytest.mark.parametrize(
+    ("text", "least", "most"),
+    [
+        ("20-30 min", 1200, 1800),
+        ("20\u201330 min", 1200, 1800),
+        ("20 min - 1 h 30 min", 1200, 5400),
+        ("5 to 6 h", 18000, 21600),
+        ("45 min", 2700, 2700),
+    ],
+)
+def test_ranges_of_time_are_read(text: str, least: float, most: float) -> None:
+    """A range has two ends, a single time the same one twice."""
+    assert quantities.time_range_s(text) == (least, most)
+
+
+def test_shares_and_slopes_are_read() -> None:
+    """A share is of one, a slope in degrees."""
+    assert quantities.share("10 %") == 0.1
+    assert quantities.share("0%") == 0
+    assert quantities.angle_deg("45°") == quantities.angle_deg("45 deg") == 45
+
+
+@pytest.mark.parametrize(
+    ("text", "said", "hint"),
+    [
+        ("10,5 cm", "comma", "`10.5 cm`"),
+        ("-3 cm", "negative", "`18 cm`"),
+        ("inf cm", "number and a unit", ""),
+        ("nan", "number and a unit", ""),
+        ("", "number and a unit", ""),
+        ("cm", "number and a unit", ""),
+        ("18", "unit of this length is missing", "`18 cm`"),
+        ("18 cn", "no unit", "`cm`"),
+        ("18 parsecs", "no unit", "mm, cm"),
+        ("45 min", "is a time", "length"),
+        ("200000 m", "too large", ""),
+        ("1e5 mm", "no unit", ""),
+        ("1/0 in", "0 below", ""),
+        ("6 in 5 ft", "from large to small", ""),
+        ("5 cm 5 cm", "from large to small", ""),
+        ("9" * 40 + " cm", "too many figures", ""),
+        ("9**9**9 m", "missing", ""),
+        ("1" * 5000, "too long", ""),
+        ("18 cm!", "number and a unit", ""),
+    ],
+)
+def test_what_is_no_length_is_refused_with_a_reason(text: str, said: str, hint: str) -> None:
+    """The message says what is wrong and the hint what would be right."""
+    with pytest.raises(QuantityError) as caught:
+        quantities.length_mm(text)
+    assert said in caught.value.message
+    assert hint in caught.value.hint
+
+
+def test_no_length_at_all_is_refused_where_it_makes_no_sense() -> None:
+    """A diameter cannot be zero."""
+    with pytest.raises(QuantityError, match="more than zero"):
+        quantities.length_mm("0 mm", zero=False)
+
+
+@pytest.mark.parametrize("text", ["30-20 min", "5-6", "-5 min", "a-b", "3 cm", "1-2-3 min"])
+def test_ranges_that_make_no_sense_are_refused(text: str) -> None:
+    """Ends must be in order, times, and have a unit."""
+    with pytest.raises(QuantityError):
+        quantities.time_range_s(text)
+
+
+@pytest.mark.parametrize("text", ["201 %", "10", "-1 %"])
+def test_shares_beyond_all_sense_are_refused(text: str) -> None:
+    """A margin has a unit and is 200 % at most."""
+    with pytest.raises(QuantityError):
+        quantities.share(text)
+
+
+@pytest.mark.parametrize("text", ["0°", "90°", "91°", "45"])
+def test_slopes_that_are_none_are_refused(text: str) -> None:
+    """A slope lies between level and upright."""
+    with pytest.raises(QuantityError):
+        quantities.angle_deg(text)
+
+
+UNITS = ["mm", "cm", "m", "in", "ft", "yd"]
+
+
+@given(st.integers(0, 999), st.integers(0, 63), st.integers(1, 64), st.sampled_from(UNITS))
+def test_mixed_fractions_agree_with_fractions_and_pint(
+    whole: int, above: int, below: int, unit: str
+) -> None:
+    """What is read equals exact arithmetic, converted by pint's own registry."""
+    exact = whole + Fraction(above, below)
+    expected = REFERENCE.Quantity(float(exact), unit).to("mm").magnitude
+    assert quantities.length_mm(f"{whole} {above}/{below} {unit}") == pytest.approx(expected)
+
+
+@given(st.decimals(0, 9999, places=3), st.sampled_from(UNITS))
+def test_decimals_agree_with_fractions_and_pint(number: object, unit: str) -> None:
+    """The same for numbers with a point."""
+    expected = REFERENCE.Quantity(float(Fraction(str(number))), unit).to("mm").magnitude
+    assert quantities.length_mm(f"{number} {unit}") == pytest.approx(expected)
+
+
+@given(st.text() | st.from_regex(r"\A[0-9 ./,\-a-z%°\"']{0,30}\Z"))
+def test_any_text_is_read_or_refused(text: str) -> None:
+    """Nothing but QuantityError leaves a reader, and what is read is a sane number."""
+    for read in (quantities.length_mm, quantities.time_s, quantities.share, quantities.angle_deg):
+        try:
+            value = read(text)
+        except QuantityError:
+            continue
+        else:
+            assert 0 <= value <= 1e8
+
+
+@pytest.mark.parametrize(
+    ("mm", "unit", "shown"),
+    [
+        (180, "cm", "18 cm"),
+        (183, "cm", "18.3 cm"),
+        (1.5, "cm", "1.5 mm"),
+        (9.96, "cm", "1 cm"),
+        (0, "cm", "0 mm"),
+        (54_300, "cm", "54.3 m"),
+        (179.3875, "in", "7 1/16 in"),
+        (25.4, "in", "1 in"),
+        (12.7, "in", "1/2 in"),
+        (0, "in", "0 in"),
+        (-12.7, "in", "-1/2 in"),
+        (9144, "in", "10 yd"),
+    ],
+)
+def test_lengths_are_shown_as_makers_say_them(mm: float, unit: str, shown: str) -> None:
+    """Lengths are rounded as far as a tape measure goes."""
+    assert quantities.show_length(mm, unit) == shown
+
+
+@pytest.mark.parametrize(
+    ("seconds", "shown"),
+    [
+        (0, "0 s"),
+        (59.6, "1 min"),
+        (90, "90 s"),
+        (120, "2 min"),
+        (2700, "45 min"),
+        (3599, "1 h"),
+        (4200, "1 h 10 min"),
+    ],
+)
+def test_times_are_shown_as_makers_say_them(seconds: float, shown: str) -> None:
+    """Times are rounded to the minute."""
+    assert quantities.show_time(seconds) == shown
+
+
+@given(st.integers(1, 9999))
+def test_shown_lengths_read_back(mm: int) -> None:
+    """What is shown in whole mm can be typed in again."""
+    assert quantities.length_mm(quantities.show_length(mm)) == mm
+
+
+def test_pint_is_only_loaded_to_convert() -> None:
+    """Importing the module loads no pint, and converting reads no file of definitions."""
+    code = (
+        "import sys; import coach.quantities as q; assert 'pint' not in sys.modules;"
+        "q.length_mm('1 in'); assert 'pint' in sys.modules;"
+        "assert 'gram' not in dir(q._registry()); print('fine')"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout == "fine\n"

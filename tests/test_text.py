@@ -1,0 +1,44 @@
+"""Text from outside is harmless once it has been cleaned."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from coach.text import clean, listed, one_line, unseen
+
+
+@given(st.text())
+def test_cleaned_text_has_nothing_unseen_and_stays_as_it_is(text: str) -> None:
+    """Cleaning leaves nothing to clean."""
+    assert unseen(clean(text)) is None
+    assert clean(clean(text)) == clean(text)
+
+
+@pytest.mark.parametrize(
+    "sign", ["\x1b", "\x00", "\x07", "\r", "\x7f", "\x9b", "\u202e", "\u2066", "\ufeff", "\ud800"]
+)
+def test_signs_that_act_on_a_terminal_are_found_and_dropped(sign: str) -> None:
+    """Control, direction and surrogate characters vanish, and what stands around them stays."""
+    assert unseen(f"a{sign}b") is not None
+    assert clean(f"a{sign}b") == "ab"
+
+
+def test_seen_text_is_left_alone() -> None:
+    """Accents, wide characters, tabs and line feeds are text."""
+    text = "Schilf é ½ 潮\tx\ny"
+    assert unseen(text) is None
+    assert clean(text) == text
+
+
+def test_one_line_has_no_breaks() -> None:
+    """Runs of white space become one space."""
+    assert one_line(" reed \n\t and\x1b  clay ") == "reed and clay"
+
+
+@pytest.mark.parametrize(
+    ("names", "joined"),
+    [([], ""), (["a"], "a"), (["a", "b"], "a or b"), (["a", "b", "c"], "a, b or c")],
+)
+def test_names_are_joined_as_in_a_sentence(names: list[str], joined: str) -> None:
+    """The last name is joined by a word, the others by commas."""
+    assert listed(names, "or") == joined
