@@ -1,0 +1,267 @@
+"""The work screen as lines of text, for any size of terminal."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+from rich.style import Style
+from rich.text import Text
+
+from coach.bench.cells import UNICODE, Glyphs
+from coach.bench.drawing import picture
+from coach.bench.figures import HEIGHTS, large, large_width
+from coach.bench.keys import Keys
+from coach.bench.paint import Inks, beside, ends, fitted, painted, paragraph, sized
+from coach.bench.strips import bar, cord_columns, cord_rows, warning
+from coach.bench.work import View
+from coach.plan.model import Plan
+
+_WIDE: Final = (100, 30)
+_USUAL: Final = (80, 24)
+_NARROW: Final = (40, 12)
+_TALL: Final = 28  # rows from which on the usual screen has room for the largest figures
+_SIDE: Final = 36  # the right column of the wide screen
+_ROOMY: Final = 16  # rows from which on the narrow screen has room for notes
+_LEAST_WORDS: Final = 30  # columns that a sentence needs beside the count
+_FOOTER: Final = (
+    "count",
+    "take_back",
+    "rest",
+    "restart",
+    "pause",
+    "cords",
+    "plan",
+    "help",
+    "leave",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """What stays the same from frame to frame."""
+
+    plan: Plan
+    inks: Inks
+    keys: Keys
+    glyphs: Glyphs = UNICODE
+
+    def lines(self, view: View, width: int, height: int) -> list[Text]:
+        """Give the whole screen: `height` lines of `width` columns."""
+        if width < 1 or height < 1:
+            return []
+        inner = width - 2 if width > _NARROW[0] // 2 else width
+        drawn = _layout(width, height, finished=view.finished)(self, view, inner, height)
+        margin = " " * (inner < width)
+        rows = [sized(Text(margin) + self.inks.shown(line), width) for line in drawn[:height]]
+        return rows + [sized(Text(), width)] * (height - len(rows))
+
+    def ink(self, name: str, *, bold: bool = False) -> Style:
+        """Give one of the palette's styles."""
+        return self.inks.style(name, bold=bold)
+
+    def board(self, view: View, width: int, height: int) -> list[Text]:
+        """Give the picture of the board."""
+        if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
+            return []
+        drawn = picture(self.plan, view.done, width, height, self.glyphs)
+        return painted(drawn.rows, self.inks)
+
+    def count(self, view: View, width: int, rows: int) -> list[Text]:
+        """Give the count in the tallest figures that leave room, the step's number beside it."""
+        for tall in (size for size in HEIGHTS if size <= rows):
+            small = HEIGHTS[HEIGHTS.index(tall) + 1] if tall > HEIGHTS[-1] else tall
+            if large_width(view.of, tall) + large_width(view.of, small) + 4 <= width:
+                return self._figures(view, tall, small)
+        return [Text(fitted(f"{view.number} of {view.of}", width), self.ink("figure", bold=True))]
+
+    def _figures(self, view: View, tall: int, small: int) -> list[Text]:
+        plain = self.glyphs is not UNICODE
+        left = large(view.number, tall, plain=plain)
+        right = large(view.of, small, plain=plain)
+        right = [" " * len(right[0])] * (tall - small) + right
+        rows = []
+        for i, (one, other) in enumerate(zip(left, right, strict=True)):
+            middle = " of " if i == tall - 1 else "    "
+            rows.append(
+                Text(one, self.ink("figure", bold=True))
+                + Text(middle, self.ink("text"))
+                + Text(other, self.ink("quiet"))
+            )
+        return rows
+
+    def count_width(self, view: View, rows: int, width: int) -> int:
+        """Give how wide the count gets in this step, so that nothing beside it moves."""
+        widest = max(view.of, 8)
+        small = HEIGHTS[min(HEIGHTS.index(rows) + 1, len(HEIGHTS) - 1)]
+        return min(width, large_width(widest, rows) + 4 + large_width(view.of, small))
+
+    def head(self, view: View, width: int) -> list[Text]:
+        """Give the title with the place in the piece, and the bar for the whole."""
+        place = Text(fitted(" · ".join(view.where), 2 * width // 3), self.ink("quiet"))
+        title = Text(fitted(view.title, width - place.cell_len - 2), self.ink("text", bold=True))
+        return [
+            ends(title, place, width),
+            bar(self.inks, self.glyphs, view.done, view.total, width),
+        ]
+
+    def words(self, view: View, width: int, most: int) -> list[Text]:
+        """Give the sentence, and under it what the maker must know besides."""
+        said = paragraph(view.sentence, width, most, self.ink("text", bold=True))
+        aside = self.aside(view, width, max(0, min(3, most - len(said) - 1)))
+        return [*said, Text(), *aside] if aside else said
+
+    def aside(self, view: View, width: int, most: int) -> list[Text]:
+        """Give the most pressing thing to say besides: a message, a short strand, a note."""
+        if view.message:
+            return paragraph(view.message, width, most, self.ink("figure"))
+        if view.paused:
+            going = f"The clock stands still. {self.keys.shown('pause')} lets it go on."
+            return paragraph(going, width, most, self.ink("figure"))
+        short = warning(self.plan, view)
+        if short:
+            return paragraph(short, width, most, self.ink("warning", bold=True))
+        return paragraph(" ".join(view.notes), width, most, self.ink("quiet")) if view.notes else []
+
+    def footer(self, width: int) -> Text:
+        """Give the keys that are set, as many as fit; help comes before the rest."""
+        line, used = Text(), 0
+        parts = {a.id: (self.keys.shown(a.id), a.short) for a in self.keys.actions if a.keys}
+        room = [name for name in ("count", "take_back", "help", "leave", "rest", "cords", "plan",
+                                  "pause", "restart") if name in parts]  # fmt: skip
+        taken = set()
+        for name in room:
+            length = sum(map(len, parts[name])) + 3
+            if used + length <= width + 2:
+                taken.add(name)
+                used += length
+        for name in (name for name in _FOOTER if name in taken):
+            key, what = parts[name]
+            line += Text("  " if line else "") + Text(key, self.ink("figure", bold=True))
+            line += Text(f" {what}", self.ink("quiet"))
+        return line
+
+    def labelled(self, label: str, text: str, width: int) -> Text:
+        """Give one line that begins with what it is about."""
+        first = Text(f"{label:<10}", self.ink("quiet"))
+        return first + Text(fitted(text, width - 10), self.ink("text"))
+
+
+_Layout = Callable[[Face, View, int, int], list[Text]]
+
+
+def _layout(width: int, height: int, *, finished: bool) -> _Layout:
+    """Choose the layout for a terminal of this size."""
+    for (least_width, least_height), layout in (
+        (_WIDE, _wide), (_USUAL, _usual), (_NARROW, _narrow),
+    ):  # fmt: skip
+        if width >= least_width and height >= least_height:
+            return _finished if finished else layout
+    return _tiny
+
+
+def _top(face: Face, view: View, width: int, rows: int) -> list[Text]:
+    """Give the count with the sentence beside it, on `rows` + 1 lines."""
+    tall = next(r for r in HEIGHTS if r <= rows)
+    beside_at = face.count_width(view, tall, width) + 4
+    while width - beside_at < _LEAST_WORDS and tall > HEIGHTS[-1]:
+        tall = HEIGHTS[HEIGHTS.index(tall) + 1]
+        beside_at = face.count_width(view, tall, width) + 4
+    count = face.count(view, beside_at - 4, tall)
+    drawn = beside(count, face.words(view, width - beside_at, rows), beside_at)
+    return [*drawn, *[Text()] * (rows - len(drawn))]
+
+
+def _finished(face: Face, view: View, width: int, height: int) -> list[Text]:
+    """Say what was made, how long it took and what cord is over, above the finished work."""
+    over = cord_rows(
+        face.plan, face.inks, view.cords, width, min(6, max(1, height // 3 - 3)), end_only=True
+    )
+    lines = [
+        *face.head(view, width),
+        *([Text()] if height >= _USUAL[1] else []),
+        Text(fitted(f"Finished: all {view.total} made.", width), face.ink("figure", bold=True)),
+        *paragraph(view.message or view.sentence, width, 2, face.ink("text", bold=True)),
+        face.labelled("worked", _as_fits(view.time, width - 10), width),
+        Text(fitted("cord over, tails and all", width), face.ink("quiet")),
+        *over,
+    ]
+    return [*lines, *face.board(view, width, height - len(lines) - 1), face.footer(width)]
+
+
+def _usual(face: Face, view: View, width: int, height: int) -> list[Text]:
+    top = [
+        *face.head(view, width),
+        Text(),
+        *_top(face, view, width, 7 if height >= _TALL else 5),
+        Text(),
+    ]
+    below = [
+        face.labelled("next", view.next, width),
+        *cord_columns(face.plan, face.inks, view.cords, width),
+        Text(_as_fits(view.time, width), face.ink("text")),
+        face.footer(width),
+    ]
+    return [*top, *face.board(view, width, height - len(top) - len(below)), *below]
+
+
+def _as_fits(parts: tuple[str, ...], width: int) -> str:
+    """Join the first parts that fit."""
+    joined = parts[0]
+    for part in parts[1:]:
+        if len(joined) + len(part) + 3 > width:
+            break
+        joined += f" · {part}"
+    return joined
+
+
+def _wide(face: Face, view: View, width: int, height: int) -> list[Text]:
+    top = [*face.head(view, width), Text(), *_top(face, view, width, 7), Text()]
+    room = height - len(top) - 2
+    left = width - _SIDE - 2
+    side = _side(face, view, _SIDE, room)
+    return [*top, *beside(face.board(view, left, room), side, left + 2), Text(), face.footer(width)]
+
+
+def _side(face: Face, view: View, width: int, most: int) -> list[Text]:
+    """Give the right column of the wide screen."""
+    heading = face.ink("quiet")
+    lines = [
+        Text("next", heading),
+        *paragraph(view.next, width, 3, face.ink("text")),
+        Text(),
+        Text("cord left: now, and at the end", heading),
+        *cord_rows(face.plan, face.inks, view.cords, width, 3),
+        Text(),
+        Text("time", heading),
+        *(Text(fitted(part, width), face.ink("text")) for part in view.time),
+    ]
+    return lines[:most]
+
+
+def _narrow(face: Face, view: View, width: int, height: int) -> list[Text]:
+    count = face.count(view, width - 12, 3)
+    place = [Text(fitted(part, 13), face.ink("quiet")) for part in _place(view)]
+    top = [*beside(count, place, width - 13)]
+    pressing = view.message or view.paused or warning(face.plan, view)
+    spoken = face.aside(view, width, 2) if pressing or height >= _ROOMY else []
+    said = paragraph(
+        view.sentence, width, 4 if height > _NARROW[1] else 3, face.ink("text", bold=True)
+    )
+    top += said + spoken
+    board = face.board(view, width, height - len(top) - 1)
+    return [*top, *board, face.footer(width)]
+
+
+def _place(view: View) -> tuple[str, ...]:
+    """Give the place in the piece for a few columns."""
+    return (f"{view.done} / {view.total}", *view.where[-2:])
+
+
+def _tiny(face: Face, view: View, width: int, height: int) -> list[Text]:
+    if view.finished:
+        return paragraph(view.sentence, width, height, face.ink("text", bold=True))
+    room = 3 if height >= 6 else 0  # noqa: PLR2004 - figures and three lines of words
+    count = face.count(view, width, room)
+    said = face.aside(view, width, 2) if view.message else []
+    said += paragraph(view.sentence, width, height, face.ink("text", bold=True))
+    return [*count, *said][:height]

@@ -1,0 +1,124 @@
+"""The pages behind the work screen: keys, cord left, and the plan with its cut list."""
+
+from collections import Counter
+from collections.abc import Sequence
+from itertools import groupby
+
+from rich.text import Text
+
+from coach.bench.keys import Keys, shown
+from coach.bench.paint import Inks, fitted, paragraph, sized
+from coach.bench.strips import cord_rows
+from coach.bench.times import time_span
+from coach.pace.estimate import Range
+from coach.plan.cautions import cautions
+from coach.plan.cuts import CordCut, cut_list
+from coach.plan.model import Plan
+from coach.plan.remaining import StrandLeft
+from coach.quantities import show_length
+
+_MANY = 99
+
+
+def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
+    """Give every action with the keys that are set for it."""
+    lines = [Text("Keys", inks.style("text", bold=True)), Text()]
+    for action in keys.actions:
+        names = ", ".join(map(shown, action.keys)) or "no key"
+        lines += paragraph(names, width, 2, inks.style("figure", bold=True))
+        lines += _indented(action.help, inks, width)
+    lines += [Text(), *paragraph(
+        "Every count is kept at once: the window may be closed at any time. What was counted "
+        "and then taken back keeps its time.", width, 5, inks.style("quiet"),
+    )]  # fmt: skip
+    return lines
+
+
+def cord_lines(plan: Plan, inks: Inks, cords: Sequence[StrandLeft], width: int) -> list[Text]:
+    """Give the cord left on every strand, the one that comes nearest to its tail first."""
+    return [
+        Text("Cord left on every strand", inks.style("text", bold=True)),
+        Text(),
+        sized(Text(f"{'strand':<11}{'now':<13}at the end", inks.style("quiet")), width),
+        *cord_rows(plan, inks, cords, width, len(cords)),
+        Text(),
+        *paragraph("What is left at the end includes the tail.", width, 2, inks.style("quiet")),
+    ]
+
+
+def plan_lines(plan: Plan, inks: Inks, width: int, time: Range | None = None) -> list[Text]:
+    """Give what there is to know before the first knot: cords to cut, knots, size, cautions."""
+    project = plan.project
+    lines = paragraph(project.title, width, 3, inks.style("text", bold=True))
+    lines += paragraph(project.about, width, 4, inks.style("quiet")) if project.about else []
+    lines += [Text(), _heading("cut", inks)]
+    for cut in cut_list(plan):
+        lines += _cut(plan, cut, inks, width)
+    lines += [Text(), _heading("hang, from the left", inks), *_told(_hanging(plan), inks, width)]
+    lines += [Text(), _heading("made of", inks), *_knots(plan, inks, width)]
+    size = f"{show_length(plan.length_mm)} long, {show_length(plan.width_mm)} wide"
+    lines += [Text(), _heading("size", inks), Text(fitted(size, width), inks.style("text"))]
+    if time:
+        lines += [Text(), _heading("time", inks)]
+        span = time_span(time.low_s, time.high_s)
+        lines += [Text(fitted(span, width), inks.style("text"))]
+    told = cautions(project)
+    if told:
+        lines += [Text(), _heading("take care", inks)]
+        lines += [part for caution in told for part in _told(caution, inks, width)]
+    return lines
+
+
+def foot(inks: Inks, *keys: tuple[str, str]) -> Text:
+    """Give one line that names keys and what they do."""
+    line = Text(no_wrap=True, overflow="ellipsis")
+    for key, what in keys:
+        line.append("  " if line else "")
+        line.append(key, inks.style("figure", bold=True))
+        line.append(f" {what}", inks.style("quiet"))
+    return line
+
+
+def _hanging(plan: Plan) -> str:
+    """Say which strands hang side by side at the start, and on what."""
+    begin = plan.project.start
+    cords = [plan.strands[strand].cord for strand in plan.start]
+    runs = [f"{len(list(run))} {cord}" for cord, run in groupby(cords)]
+    on = f"{begin.on}, {begin.by}" if begin.by else begin.on
+    return f"{', '.join(runs)}: {len(cords)} strands on {on}"
+
+
+def _heading(text: str, inks: Inks) -> Text:
+    return Text(text, inks.style("quiet"))
+
+
+def _indented(text: str, inks: Inks, width: int) -> list[Text]:
+    return [Text("  ") + line for line in paragraph(text, width - 2, _MANY, inks.style("text"))]
+
+
+def _told(text: str, inks: Inks, width: int) -> list[Text]:
+    return paragraph(text, width, _MANY, inks.style("text"))
+
+
+def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int) -> list[Text]:
+    """Give a cord's pieces: how many, how long, and what they take together."""
+    what = plan.project.cords[cord.cord]
+    ink = inks.style("text", bold=True)
+    lines = [
+        Text(fitted(f"{cut.pieces} of {show_length(cut.cut_mm)}: {cord.cord}", width), ink)
+        for cut in cord.cuts
+    ]
+    kind = f"{what.fibre} {show_length(what.diameter_mm)}, {show_length(cord.total_mm)} in all"
+    return [*lines, Text(fitted(f"  {kind}", width), inks.style("quiet"))]
+
+
+def _knots(plan: Plan, inks: Inks, width: int) -> list[Text]:
+    ties = Counter(count.knot for count in plan.counts if count.knot)
+    parts = [
+        f"{number} {knot}{_plural(knot) if number > 1 else ''}" for knot, number in ties.items()
+    ]
+    return paragraph(", ".join(parts), width, _MANY, inks.style("text"))
+
+
+def _plural(knot: str) -> str:
+    return "es" if knot.endswith("h") else "s"

@@ -1,0 +1,154 @@
+"""Styled lines of text: wrapping, fitting, joining, and cells turned into colours.
+
+Everything shown is put together from strings as they are; nothing is read as markup.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+from operator import itemgetter
+from typing import Final
+
+from rich.cells import cell_len, set_cell_size
+from rich.style import Style
+from rich.text import Span, Text
+
+from coach.bench.cells import Cell, Part
+from coach.bench.theme import TEXT_CONTRAST, Palette, faded, seen_on
+from coach.plan.model import Plan
+from coach.text import one_line
+
+_ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~"})
+_BOLD: Final[tuple[Part, ...]] = ("knotting", "holding", "here", "initial", "word", "pending")
+
+
+def wrapped(text: str, width: int) -> list[str]:
+    """Break a text into lines of at most `width` columns, between words where that is possible."""
+    lines: list[str] = [""]
+    for word in one_line(text).split(" "):
+        rest = word
+        joined = f"{lines[-1]} {rest}" if lines[-1] else rest
+        if cell_len(joined) <= width:
+            lines[-1] = joined
+            continue
+        lines += [""] if lines[-1] else []
+        while cell_len(rest) > width > 1:
+            head = _head(rest, width)
+            lines[-1:] = [head, ""]
+            rest = rest[len(head) :]
+        lines[-1] = rest
+    return [line for line in lines if line]
+
+
+def _head(text: str, width: int) -> str:
+    """Give as much of the beginning as fits, one character at least."""
+    taken = 1
+    while taken < len(text) and cell_len(text[: taken + 1]) <= width:
+        taken += 1
+    return text[:taken]
+
+
+def fitted(text: str, width: int) -> str:
+    """Give a text on one line of at most `width` columns, cut with an ellipsis where it must be."""
+    text = one_line(text)
+    if cell_len(text) <= width:
+        return text
+    return f"{set_cell_size(text, width - 1).rstrip()}…" if width > 0 else ""
+
+
+def paragraph(text: str, width: int, most: int, style: Style) -> list[Text]:
+    """Give a text as at most `most` lines, the last one cut where there are more."""
+    lines = wrapped(text, width)
+    if len(lines) > most > 0:
+        lines = [*lines[: most - 1], fitted(" ".join(lines[most - 1 :]), width)]
+    return [Text(line, style) for line in lines[: max(0, most)]]
+
+
+def sized(line: Text, width: int) -> Text:
+    """Give a line filled or cut to exactly `width` columns."""
+    line = line.copy()
+    line.truncate(width, pad=True)
+    return line
+
+
+def beside(left: Sequence[Text], right: Sequence[Text], left_width: int) -> list[Text]:
+    """Put lines side by side, the right ones beginning at column `left_width`."""
+    rows = max(len(left), len(right))
+    return [
+        sized(left[i] if i < len(left) else Text(), left_width)
+        + (right[i] if i < len(right) else Text())
+        for i in range(rows)
+    ]
+
+
+def ends(left: Text, right: Text, width: int) -> Text:
+    """Put one text at each end of a line; the right one gives way."""
+    room = width - left.cell_len - right.cell_len
+    if room < 1:
+        return sized(left, width)
+    return left + Text(" " * room) + right
+
+
+@dataclass(frozen=True, slots=True)
+class Inks:
+    """The styles of one palette, and the colours of the strands of one plan.
+
+    `plain` is for terminals that show ASCII only.
+    """
+
+    palette: Palette
+    plain: bool = False
+    strands: tuple[str, ...] = ()
+
+    def of(self, plan: Plan) -> "Inks":
+        """Give these inks for a plan's strands."""
+        cords = plan.project.cords
+        colours = tuple(cords[strand.cord].colour for strand in plan.strands)
+        return replace(self, strands=colours)
+
+    def shown(self, line: Text) -> Text:
+        """Give a line as the terminal can show it: all there, or each stranger as one of ASCII."""
+        if not self.plain or line.plain.isascii():
+            return line
+        line = line.copy()
+        known = line.plain.translate(_ASCII_FOR)
+        line.plain = known.encode("ascii", "replace").decode("ascii")
+        return line
+
+    def style(self, name: str, *, bold: bool = False) -> Style:
+        """Give the style of one of the palette's colours by its name."""
+        return Style(color=getattr(self.palette, name), bgcolor=self.palette.background, bold=bold)
+
+    def strand(self, strand: int, age: int = 0) -> str:
+        """Give the colour in which a strand is seen, paler with age."""
+        return faded(self.strands[strand], self.palette.background, age)
+
+    def of_cell(self, part: Part, strand: int | None, age: int) -> Style:
+        """Give the style of a cell by what it is, of which strand, made how many steps ago."""
+        ground = self.palette.background
+        if part in ("number", "word"):
+            return self.style("text" if part == "word" else "quiet", bold=part == "word")
+        if part == "here":
+            return Style(color=ground, bgcolor=self.palette.figure, bold=True)
+        if strand is None:
+            return Style(color=self.palette.bar, bgcolor=ground)
+        colour = self.strand(strand, age)
+        if part == "initial":
+            colour = seen_on(colour, ground, TEXT_CONTRAST)
+        return Style(color=colour, bgcolor=ground, bold=part in _BOLD)
+
+
+def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:
+    """Give the rows of a picture as styled lines, cells that look alike as one run."""
+    styles: dict[tuple[Part, int | None, int], Style] = {}
+    lines = []
+    for row in rows:
+        spans, at = [], 0
+        for look, cells in groupby(row, key=itemgetter(1, 2, 3)):
+            if look not in styles:
+                styles[look] = inks.of_cell(*look)
+            end = at + len(list(cells))
+            spans.append(Span(at, end, styles[look]))
+            at = end
+        lines.append(Text("".join(cell.char for cell in row), spans=spans))
+    return lines

@@ -1,0 +1,50 @@
+"""What the screens need from the rooms behind them: pieces under way, projects, plans."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from coach.piece import Sitting, Summary
+from coach.plan.model import Plan
+
+
+class CannotOpen(Exception):
+    """A project or piece that cannot be opened; its text tells the maker why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """One project that can be begun; `key` is what the shelf knows it by."""
+
+    key: str
+    title: str
+    about: str = ""
+    skill: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OnBench:
+    """A piece opened for work; `left_ms` is when it was left before, if it ever was."""
+
+    plan: Plan
+    sitting: Sitting
+    left_ms: int | None = None
+
+
+class Shelf(Protocol):
+    """Where pieces and projects come from. Its methods raise CannotOpen or PieceError."""
+
+    def pieces(self) -> Sequence[Summary]:
+        """Give the pieces, last touched first."""
+
+    def projects(self) -> Sequence[Offer]:
+        """Give the projects that can be begun."""
+
+    def plan(self, key: str) -> Plan:
+        """Give the plan of a project."""
+
+    def begin(self, key: str) -> OnBench:
+        """Begin a new piece of a project."""
+
+    def open(self, piece_id: int) -> OnBench:
+        """Open a piece that is under way."""
