@@ -41,4 +41,6 @@ def _line(piece: Summary) -> str:
     """Give one piece in a line: name, how far, how long, when."""
     far = "finished" if piece.finished else f"{piece.done:,} of {piece.total:,}"
     when = piece.touched.replace("T", " ").removesuffix("Z")[:16]
-    return f"{one_line(piece.name):32} {far:>16}  {show_time(piece.worked_ms / 1000):>10}  {when} UTC"
+    return (
+        f"{one_line(piece.name):32} {far:>16}  {show_time(piece.worked_ms / 1000):>10}  {when} UTC"
+    )

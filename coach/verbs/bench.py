@@ -1,0 +1,25 @@
+"""`coach` alone: the list of pieces under way and of the projects that come with it."""
+
+import argparse
+import os
+import sys
+
+from coach.bench.app import run_list
+from coach.piece import PieceError, Store, SystemClock, folders
+from coach.text import one_line
+from coach.verbs import terminal
+from coach.verbs.desk import Desk
+
+
+def run(options: argparse.Namespace) -> int:
+    """Open the list; 2 if there is no terminal, or nothing can be kept."""
+    del options
+    if not terminal.is_there():
+        sys.stderr.write(f"{terminal.NO_TERMINAL}\n")
+        return 2
+    try:
+        with Store(folders(os.environ).database) as store:
+            return run_list(Desk(store, SystemClock()))
+    except PieceError as error:
+        sys.stderr.write(f"coach: {one_line(str(error))}\n")
+        return 2

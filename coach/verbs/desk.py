@@ -1,0 +1,108 @@
+"""The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from coach.bench.shelf import CannotOpen, Offer, OnBench
+from coach.piece import (
+    Clock,
+    Sitting,
+    Store,
+    Summary,
+    find_unfinished,
+    look,
+    paces_so_far,
+    pieces,
+    start,
+)
+from coach.piece.forecast import Forecast
+from coach.plan.model import Plan
+from coach.project.problems import Problem
+from coach.project.report import as_lines
+from coach.project.source import load
+from coach.reading import read_plan
+from coach.text import one_line
+from coach.verbs.shelf import Found, find, shelf
+
+
+class Unsound(CannotOpen):
+    """A project file with problems; `lines` tell them all."""
+
+    def __init__(self, path: Path, lines: Sequence[str]) -> None:
+        super().__init__(f"{one_line(str(path))} has problems: {lines[0] if lines else ''}")
+        self.lines = tuple(lines)
+
+
+class Desk:
+    """Opens and begins pieces; what it is asked for, it reads from the store and the files."""
+
+    def __init__(self, store: Store, clock: Clock) -> None:
+        self._store = store
+        self._clock = clock
+
+    def pieces(self) -> Sequence[Summary]:
+        """Give the pieces, last touched first."""
+        return pieces(self._store)
+
+    def projects(self) -> Sequence[Offer]:
+        """Give the projects that come with the program and can be begun."""
+        offers = []
+        for path in shelf():
+            plan = read_plan(load(path).text or "").plan
+            if plan:
+                project = plan.project
+                offers.append(Offer(path.stem, project.title, project.about, project.skill))
+        return offers
+
+    def plan(self, key: str) -> Plan:
+        """Give the plan of a project by path or shelf name. Raises CannotOpen, NoSuchProject."""
+        return sound_plan(find(key))[1]
+
+    def begin(self, key: str, name: str = "") -> OnBench:
+        """Begin a new piece. Raises CannotOpen, NoSuchProject, PieceError."""
+        found = find(key)
+        text, plan = sound_plan(found)
+        piece_id = start(
+            self._store,
+            self._clock,
+            title=plan.project.title,
+            project_text=text,
+            source=found.key,
+            total=plan.total,
+            name=name,
+            paces=Forecast(plan).prior(paces_so_far(self._store)),
+        )
+        return self._on_bench(piece_id, plan, None)
+
+    def unfinished(self, key: str) -> OnBench | None:
+        """Open the piece of a project that was last worked on and is not finished, if any."""
+        piece = find_unfinished(self._store, find(key).key)
+        return self.open(piece.id) if piece else None
+
+    def open(self, piece_id: int) -> OnBench:
+        """Open a piece with the project's text that it was begun with. Raises CannotOpen."""
+        state = look(self._store, piece_id)
+        plan = read_plan(state.project_text).plan
+        if plan is None or plan.total != state.total:
+            raise CannotOpen(
+                f"{one_line(state.title)} was begun with another version of the coach, which "
+                "counted it differently. It is kept as it is; go on with that version."
+            )
+        return self._on_bench(piece_id, plan, state.touched_ms if state.done else None)
+
+    def _on_bench(self, piece_id: int, plan: Plan, left_ms: int | None) -> OnBench:
+        knots = [count.knot for count in plan.counts]
+        takes_s = Forecast(plan).takes_s()
+        return OnBench(plan, Sitting(self._store, self._clock, piece_id, knots, takes_s), left_ms)
+
+
+def sound_plan(found: Found) -> tuple[str, Plan]:
+    """Give a project's text and plan. Raises Unsound where its file has errors."""
+    loaded = load(found.path)
+    problems: tuple[Problem, ...] = loaded.problems
+    if loaded.text is not None:
+        reading = read_plan(loaded.text)
+        if reading.plan is not None:
+            return loaded.text, reading.plan
+        problems = (*problems, *reading.problems)
+    raise Unsound(found.path, as_lines(str(found.path), loaded.text or "", problems))

@@ -1,0 +1,122 @@
+"""A real pseudo-terminal with the coach in it, and its screen as text."""
+
+import codecs
+import fcntl
+import os
+import re
+import select
+import signal
+import struct
+import subprocess
+import sys
+import termios
+from collections.abc import Callable
+from types import TracebackType
+from typing import Self
+
+import pyte
+
+# A process that leads its own session and has the terminal on its input as its own.
+LEADER = (
+    "import fcntl, os, sys, termios\n"
+    "os.setsid()\nfcntl.ioctl(0, termios.TIOCSCTTY, 0)\n"
+    "os.execv(sys.executable, [sys.executable, '-m', 'coach', *sys.argv[1:]])\n"
+)
+# What the screen emulator does not know: keyboard protocol and mode questions.
+UNKNOWN = re.compile(r"\x1b\[[<>=?][0-9;]*[uq]|\x1b\[\?[0-9;]+\$p|\x1bP[^\x1b]*\x1b\\")
+PATIENCE_S = 0.5
+MOST_WAITS = 60
+BOUNCE_S = 0.2
+
+
+class RealTerminal:
+    """Runs the coach with these arguments at a size in columns and rows."""
+
+    def __init__(self, *arguments: str, home: str, columns: int = 80, rows: int = 24) -> None:
+        self._screen = pyte.Screen(columns, rows)
+        self._stream = pyte.Stream(self._screen)
+        self.written = ""
+        self._closed = False
+        self._decoder = codecs.getincrementaldecoder("utf-8")("replace")
+        self.master, inner = os.openpty()
+        fcntl.ioctl(inner, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+        environment = {
+            **os.environ, "COACH_HOME": home, "TERM": "xterm-256color", "LANG": "C.UTF-8",
+            "COLUMNS": "", "LINES": "",
+        }  # fmt: skip
+        self.process = subprocess.Popen(
+            [sys.executable, "-c", LEADER, *arguments],
+            stdin=inner, stdout=inner, stderr=inner, env=environment, close_fds=True,
+        )  # fmt: skip
+        os.close(inner)
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        if self.process.poll() is None:
+            self.process.kill()
+        self.process.wait()
+        if self.master >= 0:
+            os.close(self.master)
+
+    @property
+    def text(self) -> str:
+        """The screen as lines without trailing space."""
+        return "\n".join(line.rstrip() for line in self._screen.display)
+
+    def press(self, keys: str) -> None:
+        """Send keys as a terminal would."""
+        os.write(self.master, keys.encode())
+
+    def until(self, seen: str | Callable[[str], bool]) -> str:
+        """Read on until the screen shows a text, or is as a function wants; give the screen."""
+
+        def is_seen() -> bool:
+            return seen in self.text if isinstance(seen, str) else seen(self.text)
+
+        waits = 0
+        while not is_seen():
+            if not self._read():
+                waits += 1
+                ended = self.process.poll() is not None
+                assert not ended, f"ended with {self.process.returncode}:\n{self.text}"
+            assert waits < MOST_WAITS, f"never shown: {seen}\n{self.text}"
+        return self.text
+
+    def rest(self) -> None:
+        """Read on until nothing has come for longer than a bouncing key takes."""
+        while self._read(BOUNCE_S):
+            pass
+
+    def end(self) -> int:
+        """Read until the program has ended and give its exit status."""
+        waits = 0
+        while not self._closed:
+            waits += not self._read()
+            assert waits < MOST_WAITS, f"still running:\n{self.text}"
+        return self.process.wait(timeout=MOST_WAITS)
+
+    def kill(self) -> None:
+        """End the program as a power cut would."""
+        self.process.send_signal(signal.SIGKILL)
+        self.process.wait()
+
+    def _read(self, patience_s: float = PATIENCE_S) -> bool:
+        """Take in what the program has written; False if nothing came for a while."""
+        if not select.select([self.master], [], [], patience_s)[0]:
+            return False
+        try:
+            data = os.read(self.master, 65536)
+        except OSError:  # the other end is closed
+            data = b""
+        self._closed = not data
+        text = self._decoder.decode(data)
+        self.written += text
+        self._stream.feed(UNKNOWN.sub("", text))
+        return bool(data)

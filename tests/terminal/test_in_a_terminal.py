@@ -1,0 +1,147 @@
+"""The coach in a real pseudo-terminal: walked, killed, opened again, refused."""
+
+import json
+import os
+import re
+import signal
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from real_terminal import RealTerminal
+
+import coach
+from coach.piece import Store, pieces
+
+PROJECTS = Path(coach.__file__).parent.parent / "projects"
+
+
+def said(home: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
+    """Run the coach without a terminal."""
+    return subprocess.run(
+        [sys.executable, "-m", "coach", *arguments],
+        capture_output=True, text=True, check=False, stdin=subprocess.DEVNULL,
+        env={**os.environ, "COACH_HOME": str(home)},
+    )  # fmt: skip
+
+
+def kept(home: Path) -> list[tuple[str, int, int]]:
+    """Give what the store has: name, done and total of each piece."""
+    with Store(home / "data" / "coach.db") as store:
+        return [(piece.name, piece.done, piece.total) for piece in pieces(store)]
+
+
+def shows(done: int, total: int) -> Callable[[str], bool]:
+    """Give a look at the screen: whether it says that so many counts are made."""
+    return lambda text: bool(re.search(rf"(?<!\d){done} of {total}\b", text))
+
+
+def count(terminal: RealTerminal, first: int, last: int, total: int) -> None:
+    """Count one by one, each press clear of the one before so that none is taken for a bounce."""
+    for done in range(first, last + 1):
+        terminal.rest()
+        terminal.press(" ")
+        terminal.until(shows(done, total))
+
+
+def test_killed_in_mid_step_it_goes_on_from_the_same_count(tmp_path: Path) -> None:
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.until(shows(0, 27))
+        count(terminal, 1, 4, 27)
+        terminal.kill()
+    assert kept(tmp_path) == [("Reed keyring", 4, 27)]
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.until(shows(4, 27))
+        count(terminal, 5, 6, 27)
+        terminal.press("q")
+        assert terminal.end() == 0
+    assert kept(tmp_path) == [("Reed keyring", 6, 27)]
+
+
+def test_a_keyring_is_walked_to_its_end(tmp_path: Path) -> None:
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.until(shows(0, 27))
+        count(terminal, 1, 27, 27)
+        terminal.until(shows(27, 27))
+        terminal.press("q")
+        assert terminal.end() == 0
+    found = json.loads(said(tmp_path, "pieces", "--json").stdout)
+    assert [(piece["name"], piece["done"], piece["total"]) for piece in found] == [
+        ("Reed keyring", 27, 27)
+    ]
+
+
+def test_the_list_leads_to_the_plan_and_then_to_the_bench(tmp_path: Path) -> None:
+    with RealTerminal(home=str(tmp_path)) as terminal:
+        terminal.until("Reed keyring")
+        terminal.press("\x1b[B\r")
+        terminal.until("reed")
+        terminal.until("enter")
+        terminal.press("\r")
+        terminal.until(shows(0, 27))
+        count(terminal, 1, 1, 27)
+        terminal.press("q")
+        terminal.until(lambda text: shows(1, 27)(text) and "Tide band" in text)
+        terminal.press("q")
+        assert terminal.end() == 0
+
+
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
+def test_a_signal_leaves_the_terminal_sane_and_the_piece_kept(
+    tmp_path: Path, number: signal.Signals
+) -> None:
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.until(shows(0, 27))
+        count(terminal, 1, 2, 27)
+        terminal.process.send_signal(number)
+        assert terminal.end() == 0
+        assert "\x1b[?1049l" in terminal.written
+    assert kept(tmp_path) == [("Reed keyring", 2, 27)]
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(40, 12), (20, 6), (8, 3), (120, 40)])
+def test_any_size_of_terminal_counts(tmp_path: Path, columns: int, rows: int) -> None:
+    size = {"columns": columns, "rows": rows}
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path), **size) as terminal:
+        terminal.until(lambda text: bool(text.strip()))
+        terminal.press(" ")
+        terminal.until(lambda _: kept(tmp_path) == [("Reed keyring", 1, 27)])
+        terminal.press("q")
+        assert terminal.end() == 0
+
+
+def test_without_a_terminal_it_says_so_in_a_line_and_gives_2(tmp_path: Path) -> None:
+    for arguments in ((), ("knot", "reed-keyring")):
+        done = said(tmp_path, *arguments)
+        assert done.returncode == 2
+        assert "needs a terminal" in done.stderr
+        assert done.stderr.count("\n") == 1
+    assert not (tmp_path / "data").exists()
+
+
+def test_an_unknown_project_is_answered_with_near_names(tmp_path: Path) -> None:
+    with RealTerminal("knot", "reed-keyrin", home=str(tmp_path)) as terminal:
+        assert terminal.end() == 2
+        assert "reed-keyring" in terminal.text
+
+
+def test_a_data_folder_that_cannot_be_written_is_told_before_the_first_knot(
+    tmp_path: Path,
+) -> None:
+    (tmp_path / "data").write_text("a file where the folder should be")
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        assert terminal.end() == 2
+        assert "cannot be made" in terminal.text
+        assert "Traceback" not in terminal.text
+
+
+def test_a_project_with_errors_is_told_with_its_places(tmp_path: Path) -> None:
+    wrong = tmp_path / "wrong.yaml"
+    text = (PROJECTS / "reed-keyring.yaml").read_text()
+    wrong.write_text(text.replace("knot: square knot", "knot: sqare knot"))
+    with RealTerminal("knot", str(wrong), home=str(tmp_path), columns=120) as terminal:
+        assert terminal.end() == 1
+        assert "square knot" in terminal.text
+        assert "error[KNOT]" in terminal.text
