@@ -22,6 +22,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _DONE
     except KeyboardInterrupt:
         return _STOPPED
+    except Exception as fault:  # noqa: BLE001 - no traceback ever reaches a maker
+        return int(import_module("coach.verbs.fault").tell(fault))
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -8,6 +8,7 @@ from contextlib import suppress
 from typing import Final
 
 from textual.app import App
+from textual.driver import Driver
 from textual.theme import Theme
 
 from coach.bench.cells import ASCII, Glyphs, glyphs_for
@@ -57,6 +58,26 @@ class BenchApp(App[int]):
         for known in (DARK, LIGHT):
             self.register_theme(_theme(known))
         self.theme = palette.name
+
+    def get_driver_class(self) -> type[Driver]:
+        """Give the driver for this system, made steady where it is the one for terminals."""
+        driver = super().get_driver_class()
+        if driver.__name__ != "LinuxDriver":
+            return driver
+        from coach.bench.driver import SteadyDriver  # noqa: PLC0415 - not on every system
+
+        return SteadyDriver
+
+    def _fatal_error(self) -> None:
+        """Close the screen after a fault; whoever ran the app tells of it."""
+        self._close_messages_no_wait()
+
+    def outcome(self) -> int:
+        """Run and give the exit status. Raises what went wrong in a screen, if something did."""
+        status = self.run()
+        if self._exception is not None:
+            raise self._exception
+        return status or 0
 
     def on_mount(self) -> None:
         """Open the first screen; a signal to end leaves as the key does."""
@@ -153,7 +174,7 @@ def run_list(
     shelf: Shelf, *, keys: Keys | None = None, palette: Palette = DARK, glyphs: Glyphs | None = None
 ) -> int:
     """Open the list of pieces and projects and give the exit status."""
-    return BenchApp(shelf=shelf, keys=keys, palette=palette, glyphs=glyphs).run() or 0
+    return BenchApp(shelf=shelf, keys=keys, palette=palette, glyphs=glyphs).outcome()
 
 
 def run_bench(
@@ -164,4 +185,4 @@ def run_bench(
     glyphs: Glyphs | None = None,
 ) -> int:
     """Open a piece for work and give the exit status."""
-    return BenchApp(on_bench=on_bench, keys=keys, palette=palette, glyphs=glyphs).run() or 0
+    return BenchApp(on_bench=on_bench, keys=keys, palette=palette, glyphs=glyphs).outcome()

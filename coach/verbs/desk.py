@@ -22,7 +22,7 @@ from coach.project.report import as_lines
 from coach.project.source import load
 from coach.reading import read_plan
 from coach.text import one_line
-from coach.verbs.shelf import Found, find, shelf
+from coach.verbs.shelf import Found, NoSuchProject, find, shelf
 
 
 class Unsound(CannotOpen):
@@ -55,12 +55,12 @@ class Desk:
         return offers
 
     def plan(self, key: str) -> Plan:
-        """Give the plan of a project by path or shelf name. Raises CannotOpen, NoSuchProject."""
-        return sound_plan(find(key))[1]
+        """Give the plan of a project by path or shelf name. Raises CannotOpen."""
+        return sound_plan(_found(key))[1]
 
     def begin(self, key: str, name: str = "") -> OnBench:
-        """Begin a new piece. Raises CannotOpen, NoSuchProject, PieceError."""
-        found = find(key)
+        """Begin a new piece. Raises CannotOpen, PieceError."""
+        found = _found(key)
         text, plan = sound_plan(found)
         piece_id = start(
             self._store,
@@ -76,7 +76,7 @@ class Desk:
 
     def unfinished(self, key: str) -> OnBench | None:
         """Open the piece of a project that was last worked on and is not finished, if any."""
-        piece = find_unfinished(self._store, find(key).key)
+        piece = find_unfinished(self._store, _found(key).key)
         return self.open(piece.id) if piece else None
 
     def open(self, piece_id: int) -> OnBench:
@@ -94,6 +94,13 @@ class Desk:
         knots = [count.knot for count in plan.counts]
         takes_s = Forecast(plan).takes_s()
         return OnBench(plan, Sitting(self._store, self._clock, piece_id, knots, takes_s), left_ms)
+
+
+def _found(key: str) -> Found:
+    try:
+        return find(key)
+    except NoSuchProject as error:
+        raise CannotOpen(str(error)) from error
 
 
 def sound_plan(found: Found) -> tuple[str, Plan]:

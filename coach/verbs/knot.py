@@ -10,7 +10,6 @@ from coach.piece import PieceError, Store, SystemClock, folders
 from coach.text import one_line
 from coach.verbs import terminal
 from coach.verbs.desk import Desk, Unsound
-from coach.verbs.shelf import NoSuchProject
 
 
 def run(options: argparse.Namespace) -> int:
@@ -24,7 +23,7 @@ def run(options: argparse.Namespace) -> int:
     except Unsound as error:
         sys.stderr.write("\n".join(error.lines) + "\n")
         return 1
-    except (NoSuchProject, CannotOpen, PieceError) as error:
+    except (CannotOpen, PieceError) as error:
         sys.stderr.write(f"coach: {one_line(str(error))}\n")
         return 2
 

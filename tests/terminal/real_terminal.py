@@ -107,6 +107,11 @@ class RealTerminal:
         self.process.send_signal(signal.SIGKILL)
         self.process.wait()
 
+    def hang_up(self) -> None:
+        """Take the terminal away, as closing its window does."""
+        os.close(self.master)
+        self.master = -1
+
     def _read(self, patience_s: float = PATIENCE_S) -> bool:
         """Take in what the program has written; False if nothing came for a while."""
         if not select.select([self.master], [], [], patience_s)[0]:

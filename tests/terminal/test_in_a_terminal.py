@@ -145,3 +145,43 @@ def test_a_project_with_errors_is_told_with_its_places(tmp_path: Path) -> None:
         assert terminal.end() == 1
         assert "square knot" in terminal.text
         assert "error[KNOT]" in terminal.text
+
+
+@pytest.mark.parametrize(
+    "odd", [b"\xff\xfe", b"\xc3", b"\x1b[98;1:2u", b"\x1b[99999999999u", b"\x1bP\x1b[[[;;;~"]
+)
+def test_what_is_no_key_ends_nothing(tmp_path: Path, odd: bytes) -> None:
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.until(shows(0, 27))
+        os.write(terminal.master, odd)
+        terminal.rest()
+        terminal.press("\x1b\\")
+        terminal.rest()
+        terminal.press(" ")
+        terminal.until(shows(1, 27))
+
+
+def test_a_terminal_that_has_gone_ends_the_coach_and_keeps_the_piece(tmp_path: Path) -> None:
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.until(shows(0, 27))
+        count(terminal, 1, 2, 27)
+        terminal.hang_up()
+        terminal.process.wait(timeout=30)
+    assert kept(tmp_path) == [("Reed keyring", 2, 27)]
+
+
+def test_a_fault_of_ours_is_told_in_a_line_with_a_file_for_the_details(tmp_path: Path) -> None:
+    script = (
+        "import coach.verbs.pieces as verb, sys\n"
+        "def broken(options): raise RuntimeError('a fault')\n"
+        "verb.run = broken\n"
+        "from coach.cli import main\nsys.exit(main(['pieces']))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script],
+        capture_output=True, text=True, check=False, env={**os.environ, "COACH_HOME": str(tmp_path)},
+    )  # fmt: skip
+    assert done.returncode == 1
+    assert done.stderr.count("\n") == 1
+    assert "Traceback" not in done.stdout + done.stderr
+    assert "RuntimeError: a fault" in (tmp_path / "cache" / "fault.txt").read_text()
