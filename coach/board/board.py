@@ -86,11 +86,12 @@ class Board:
     def enter(self, strands: Order, *, mirrored: bool = False) -> "Board":
         """Open a window on these strands; a mirrored one counts them from the other side."""
         order = strands[::-1] if mirrored else strands
-        return replace(self, layers=(*self.layers, Layer(order, self.mirrored != mirrored)))
+        layer = Layer(order, self.mirrored != mirrored)
+        return Board((*self.layers, layer), self.closed, self.aside)
 
     def leave(self) -> "Board":
         """Close the window opened last."""
-        return replace(self, layers=self.layers[:-1])
+        return Board(self.layers[:-1], self.closed, self.aside)
 
     def refill(self, old: Order, new: Order) -> "Board":
         """Put the strands `new` where the strands `old` stood, place by place."""
@@ -136,7 +137,7 @@ class Board:
 
     def _each_layer(self, change: _Change) -> "Board":
         layers = tuple(Layer(change(layer), layer.mirrored) for layer in self.layers)
-        return replace(self, layers=layers)
+        return Board(layers, self.closed, self.aside)
 
     def run_of(self, strands: Order) -> None:
         """Check that strands are neighbours in the order given. Raises NotNeighbours."""

@@ -43,8 +43,9 @@ class NotNeighbours(BoardError):
 
     code = "NEIGHBOURS"
 
-    def __init__(self, left: int, right: int) -> None:
-        super().__init__(f"the strands at {left} and {right} do not stand side by side")
+    def __init__(self, left: int, right: int, between: str = "") -> None:
+        there = f": {between} stands at {left + 1}" if between else ""
+        super().__init__(f"the strands at {left} and {right} do not stand side by side{there}")
         self.hint = "name neighbours, from the left"
 
 
@@ -53,8 +54,8 @@ class WrongTurn(BoardError):
 
     code = "ACROSS"
 
-    def __init__(self, position: int) -> None:
-        super().__init__(f"the row does not go one way: position {position} lies behind it")
+    def __init__(self, position: int, strand: str) -> None:
+        super().__init__(f"the row does not go one way: {strand} at {position} lies behind it")
         self.hint = "go one way without a gap, such as 3-6 or 6-3"
 
 

@@ -35,7 +35,7 @@ def travel(board: Board, mover: int, across: Sequence[int] | None, name: Namer) 
     here = board.here
     moving, crossed = here[start], tuple(here[place] for place in places)
     if len(board.layers) > 1:
-        _check_gaps(board, (moving, *crossed))
+        _check_gaps(board, (moving, *crossed), name)
     moved = board.refill((moving, *crossed), (*crossed, moving))
     right = (way > 0) != board.mirrored
     return Travel(moving, crossed, "right" if right else "left", moved)
@@ -44,6 +44,8 @@ def travel(board: Board, mover: int, across: Sequence[int] | None, name: Namer) 
 def _others(board: Board, start: int) -> list[int]:
     """Give the positions of all other strands, for a mover at an edge or in the round."""
     count = len(board.here)
+    if count == 1:
+        raise NotHere("no other strand stands here for the row to cross")
     if board.wraps:
         return [start + 1 + step for step in range(1, count)]
     if start == 0:
@@ -77,22 +79,24 @@ def _check_path(
         wanted = (at + way) % count if board.wraps else at + way
         behind = not board.wraps and (place - at) * way < 0
         if place in seen or behind:
-            raise WrongTurn(position)
+            raise WrongTurn(position, name(board.here[place]))
         if place != wanted:
-            hint = f"start beside it and leave none out, such as {wanted + 1}-{path[-1][0]}"
+            far = max(position * way for position, _ in path) * way
+            hint = f"start beside it and leave none out, such as {start + 1 + way}-{far}"
             raise NotBeside(position, name(board.here[wanted]), wanted + 1, hint)
         seen.add(place)
         at = place
 
 
-def _check_gaps(board: Board, path: Order) -> None:
+def _check_gaps(board: Board, path: Order, name: Namer) -> None:
     """Raise NotNeighbours where a group's neighbours have other strands between them."""
     whole = board.whole
     places = [whole.index(strand) for strand in path]
     for before, after in pairwise(places):
         apart = abs(after - before)
         if apart != 1 and not (board.closed and apart == len(whole) - 1):
-            raise NotNeighbours(before + 1, after + 1)
+            left, right = sorted((before, after))
+            raise NotNeighbours(left + 1, right + 1, name(whole[left + 1]))
 
 
 def exchange(board: Board, left: int, right: int) -> Board:

@@ -61,7 +61,7 @@ def with_parts(
         if isinstance(measured, MeasuredPart):
             repeats = _repeats(measured.part, steps)
             uses = [_uses(repeat, work, ledgers) for repeat in repeats]
-            grown = [work.heights[r[-1].end] - work.heights[r[0].first] for r in repeats]
+            grown = [_grown(repeat, work) for repeat in repeats]
             parts[measured.part] = _factors(measured, uses, [g for g in grown if g > 0])
     return Calibration(calibration.swatches, parts)
 
@@ -76,6 +76,12 @@ def _repeats(part: str, steps: Sequence[PlannedStep]) -> list[list[PlannedStep]]
         return (*((v.name, v.turn, v.step) for v in above[:-1]), *last)
 
     return [list(run) for place, run in groupby(steps, key=key) if place]
+
+
+def _grown(repeat: list[PlannedStep], work: Cordwork) -> float:
+    """Give the length that one repeat was modelled to make; a loop's, laid out straight."""
+    grown = work.heights[repeat[-1].end] - work.heights[repeat[0].first]
+    return 2 * grown if repeat[0].unfolded else grown
 
 
 def _uses(repeat: list[PlannedStep], work: Cordwork, ledgers: Sequence[Ledger]) -> dict[str, float]:

@@ -16,22 +16,22 @@ _OVERHEAD: Final = (
 _BY_KIND: Final = {
     "child": (_CHILD,),
     "toy": (
-        "Free cords and nooses on toys have legal lengths (EN 71-1): keep them far below 220 mm, "
-        f"and fix small parts so that they cannot be swallowed. {_LOCAL}",
+        ("Free cords and nooses on toys have legal lengths (EN 71-1): keep them far below 220 mm, "
+        f"and fix small parts so that they cannot be swallowed. {_LOCAL}"),
         _CHILD,
     ),
     "pet": (
-        "No fixed loop round an animal's neck that cannot give way; look on while it is worn. "
-        f"{_LOCAL}",
+        ("No fixed loop round an animal's neck that cannot give way; look on while it is worn. "
+        f"{_LOCAL}"),
     ),
     "necklace": (
-        "A necklace should open or break when it is caught; take it off for sleep, sport and "
-        "machines, and keep it from small children.",
+        ("A necklace should open or break when it is caught; take it off for sleep, sport and "
+        "machines, and keep it from small children."),
     ),
     "plant hanger": (_OVERHEAD,),
     "hammock": (
-        "A hammock carries a person: test it low over soft ground with more than the weight, "
-        f"and look at ropes and fixings before each use. {_LOCAL}",
+        ("A hammock carries a person: test it low over soft ground with more than the weight, "
+        f"and look at ropes and fixings before each use. {_LOCAL}"),
     ),
     "lampshade": (
         f"Cord burns: keep it well away from the bulb and use a cool lamp. {_LOCAL}",

@@ -44,7 +44,7 @@ def compile_project(project: model.Project, compression: float = COMPRESSION) ->
         finish = unfolding.walk_work(order).whole
     except Lost:
         return Compiled(None, problems.sorted())
-    if not problems.errors:
+    if not (problems.errors or unfolding.unread):
         _check_pieces(project, roster, problems)
         _check_work(project, unfolding, problems)
     if problems.errors or not unfolding.counts:
@@ -119,7 +119,7 @@ def _measure(
 ) -> Cordwork:
     roster, project = unfolding.roster, unfolding.project
     contact = [project.cords[s.cord].diameter_mm * compression for s in roster.strands]
-    work = Cordwork(roster.strands, contact)
+    work = Cordwork(roster.strands, contact, closed=project.start.closed)
     for place, strand in enumerate(order):
         work.place[strand] = place
     _hang(work, project.start, roster)

@@ -12,8 +12,12 @@ class Cordwork:
     Lengths in mm. `start_count` says which count is charged from then on.
     """
 
-    def __init__(self, strands: Sequence[Strand], contact_mm: Sequence[float]) -> None:
+    def __init__(
+        self, strands: Sequence[Strand], contact_mm: Sequence[float], *, closed: bool = False
+    ) -> None:
         number = len(strands)
+        self.closed = closed
+        self.standing = 0  # strands on the board in the step at hand
         self.strands = strands
         self.contact_mm = contact_mm
         self.down = [0.0] * number
@@ -37,13 +41,15 @@ class Cordwork:
         self._count = count
 
     def end_count(self) -> None:
-        """Keep the length of the work as it is after this count."""
-        self.heights.append(self.top_mm + self._lowest)
+        """Keep the length of the work as it is after this count; a loop to be is half as long."""
+        made = self._lowest if self.folded else self._lowest / 2
+        self.heights.append(self.top_mm + made)
 
     def charge(self, strand: int, length_mm: float) -> None:
         """Let a strand use cord; before the fold, each half of its piece has half of it."""
-        length_mm *= self.cord_factors.get(self.strands[strand].cord, 1.0)
-        if self.folded or self.strands[strand].single:
+        if self.cord_factors:
+            length_mm *= self.cord_factors.get(self.strands[strand].cord, 1.0)
+        if self.folded or self.strands[strand].single or self.strands[strand].origin != "hung":
             self._put(strand, length_mm)
             return
         self._put(strand, length_mm / 2)
@@ -69,9 +75,13 @@ class Cordwork:
 
         One column sideways belongs to the knots' own figures and costs nothing.
         """
-        across = max(0, abs(place - self.place[strand]) - 1) * self.column[strand]
+        columns = abs(place - self.place[strand])
+        if self.closed:
+            columns = min(columns, abs(self.standing - columns))
+        columns -= 1
         fall = max(0.0, down_mm - self.down[strand])
-        self.charge(strand, hypot(across, fall))
+        if columns > 0 or fall:
+            self.charge(strand, hypot(max(0, columns) * self.column[strand], fall))
 
     def gain(self, length_mm: float) -> float:
         """Give a length of work as this maker makes it."""

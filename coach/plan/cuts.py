@@ -1,6 +1,7 @@
 """The cut list: what to cut of each cord so that no strand runs short."""
 
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
@@ -64,6 +65,7 @@ class Piece:
     strands: tuple[int, ...]
     need_mm: float
     around_mm: float  # of it, the way round what it hangs on
+    fitted: bool = False  # folded off the middle, so that each strand gets what it needs
 
 
 def pieces_of(plan: Plan) -> tuple[Piece, ...]:
@@ -71,21 +73,35 @@ def pieces_of(plan: Plan) -> tuple[Piece, ...]:
     found: dict[tuple[str, int], list[int]] = defaultdict(list)
     for number, strand in enumerate(plan.strands):
         found[strand.cord, strand.piece].append(number)
-    around = _around(plan)
+    around, folds = _around(plan), _folds(plan)
     return tuple(
-        _piece(plan, tuple(strands), around.get(strands[0], 0.0)) for strands in found.values()
+        _piece(plan, tuple(strands), around.get(strands[0], 0.0), folds.get(strands[0], "middle"))
+        for strands in found.values()
     )
 
 
-def _piece(plan: Plan, strands: tuple[int, ...], around_mm: float) -> Piece:
+def _folds(plan: Plan) -> dict[int, model.Fold]:
+    """Give how each piece is folded, by its strand a: as its cord is, or as it was added."""
+    folds = {
+        number: plan.project.cords[strand.cord].fold
+        for number, strand in enumerate(plan.strands)
+        if strand.origin in ("hung", "added")
+    }
+    for step in plan.steps:
+        if isinstance(step.source, model.Add) and step.source.fold:
+            folds.update(dict.fromkeys(step.new_strands, step.source.fold))
+    return folds
+
+
+def _piece(plan: Plan, strands: tuple[int, ...], around_mm: float, fold: model.Fold) -> Piece:
     """Give one piece; folded in the middle, its longer strand decides for both."""
     first = plan.strands[strands[0]]
     cord = plan.project.cords[first.cord]
     needs = [plan.ledgers[s].total_mm + plan.tail_mm[s] for s in strands]
-    fitted = cord.fold == "fit" and first.origin in ("hung", "added")
-    need = sum(needs) if fitted or first.single else 2 * max(needs)
+    need = sum(needs) if fold == "fit" or first.single else 2 * max(needs)
     lead = cord.lead_mm if first.single and first.origin == "hung" else 0.0
-    return Piece(first.cord, first.piece, first.origin, strands, need + around_mm + lead, around_mm)
+    need += around_mm + lead
+    return Piece(first.cord, first.piece, first.origin, strands, need, around_mm, fold == "fit")
 
 
 def _around(plan: Plan) -> dict[int, float]:
@@ -165,11 +181,16 @@ def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
 
 
 def _repeated(project: model.Project, part: str, more: int) -> model.Project:
-    work = tuple(
-        replace(step, times=step.times + more)
-        if isinstance(step, model.Use) and step.part == part
-        else step
-        for step in project.work
-    )
+    def longer(steps: Sequence[model.Step]) -> tuple[model.Step, ...]:
+        return tuple(map(one, steps))
+
+    def one(step: model.Step) -> model.Step:
+        if isinstance(step, model.Each):
+            return replace(step, steps=longer(step.steps))
+        if isinstance(step, model.Use) and step.part == part:
+            return replace(step, times=step.times + more)
+        return step
+
+    parts = {name: longer(steps) for name, steps in project.parts.items()}
     cords = {name: replace(cord, pieces=None) for name, cord in project.cords.items()}
-    return replace(project, work=work, cords=cords)
+    return replace(project, work=longer(project.work), parts=parts, cords=cords)

@@ -4,9 +4,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from coach.project.model import (
+    Add,
     AroundKnot,
     Braid,
     Each,
+    Gathering,
     GroupKnot,
     Groups,
     Net,
@@ -26,31 +28,41 @@ MOST_STRANDS = 2_000
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """What a list of steps comes to: counts, strands touched by them, and steps."""
+    """What a list of steps comes to: counts, strands touched by them, steps and new strands."""
 
     counts: int = 0
     touches: int = 0
     steps: int = 0
+    strands: int = 0
 
     def __add__(self, other: "Load") -> "Load":
         """Give both together."""
         return Load(
-            self.counts + other.counts, self.touches + other.touches, self.steps + other.steps
+            self.counts + other.counts,
+            self.touches + other.touches,
+            self.steps + other.steps,
+            self.strands + other.strands,
         )
 
     def times(self, number: int) -> "Load":
         """Give this done over and over."""
-        return Load(self.counts * number, self.touches * number, self.steps * number)
+        return Load(
+            self.counts * number,
+            self.touches * number,
+            self.steps * number,
+            self.strands * number,
+        )
 
 
 def too_much(project: Project, strands: int) -> Problem | None:
     """Give the problem of a project that would unfold into more than can be kept, or None."""
-    parts: dict[str, Load] = {}
-    load = _sum(project.work, project.parts, parts, strands)
-    span = project.start.span
+    steps = (*project.start.before_fold, *project.work)
+    strands += _sum(steps, project.parts, {}, strands).strands
     if strands > MOST_STRANDS:
         message = f"{strands:,} strands would hang; at most {MOST_STRANDS:,} can be followed"
-        return Problem("TOO-MUCH", span, message, "fewer pieces")
+        return Problem("TOO-MUCH", project.start.span, message, "fewer pieces")
+    parts: dict[str, Load] = {}
+    load = _sum(steps, project.parts, parts, strands)
     if load.counts > MOST_COUNTS:
         message = f"the work comes to {load.counts:,} counts; at most {MOST_COUNTS:,} can be kept"
         return Problem("TOO-MUCH", _heaviest(project, parts, strands), message, "fewer repeats")
@@ -63,7 +75,8 @@ def too_much(project: Project, strands: int) -> Problem | None:
 
 def _heaviest(project: Project, parts: dict[str, Load], strands: int) -> Span:
     """Give the place of the top step that comes to most."""
-    loads = [(_load(s, project.parts, parts, strands).counts, s.about.span) for s in project.work]
+    steps = (*project.start.before_fold, *project.work)
+    loads = [(_load(s, project.parts, parts, strands).counts, s.about.span) for s in steps]
     return max(loads, key=lambda pair: pair[0])[1]
 
 
@@ -89,10 +102,24 @@ def _load(
         case Each():
             return _sum(step.steps, named, parts, n).times(len(step.groups.members))
         case Unreadable():
-            return Load()
+            return Load(1)  # so that a part of such steps cannot be walked without end
         case _:
             counts, touched = _own(step, n)
-            return Load(counts, counts * touched, step.rows if isinstance(step, Net) else 1)
+            rows = step.rows if isinstance(step, Net) else 1
+            return Load(counts, counts * touched, rows, _new_strands(step))
+
+
+def _new_strands(step: Step) -> int:
+    """Give how many strands a single step brings with it."""
+    match step:
+        case Add():
+            return 2 * len(step.pieces)
+        case Gathering():
+            return 1
+        case GroupKnot():
+            return 2 * len(step.groups.members) if step.clasp else 0
+        case _:
+            return 0
 
 
 def _own(step: Step, n: int) -> tuple[int, int]:

@@ -7,6 +7,7 @@ from coach.knots.geometry import LOOPED, PINNED, Mounting
 from coach.knots.names import LARKS_HEAD
 from coach.project.model import Start
 
+LAID_IN: Final = "laid in"
 BAR_MM: Final = {
     "board": geometry.PIN_MM,
     "ring": 3.0,
@@ -45,6 +46,6 @@ def mountings(start: Start, contact_mm: list[float]) -> list[Mounting]:
 
 def onto_strand_mm(by: str, held_mm: float | None, cord_mm: float) -> float:
     """Give the cord that hanging a new piece into the work takes of it; laid in is pinned."""
-    if held_mm is None:
+    if held_mm is None or by == LAID_IN:
         return geometry.mount(PINNED, geometry.PIN_MM, (cord_mm,)).piece_use_mm[0]
     return geometry.mount(by or LARKS_HEAD, held_mm, (cord_mm,)).piece_use_mm[0]

@@ -51,8 +51,8 @@ def _check_size(step: GroupKnot, group: Order) -> None:
         raise TooFew(step.knot, "two strands at least", count)
     if step.knot == JOSEPHINE and (count % 2 or not count):
         raise TooFew(step.knot, "two halves of as many strands", count)
-    if step.squares and count < _FEWEST:
-        raise TooFew(step.knot, "two strands at least", count)
+    if step.squares and count <= _FEWEST:
+        raise TooFew(step.knot, "three strands at least", count)
 
 
 def _group_ties(step: GroupKnot, knot: str, group: Order, clasp: Order) -> Iterator[Tie]:

@@ -59,9 +59,16 @@ def turn_lines(step: Turn, hands: Hands) -> Iterator[Line]:
         return plain(hands.board, (holder,))
     around = hands.one(step.around)
     with placed(step.around.span):
-        hands.board.run_of(tuple(sorted((holder, around), key=hands.board.here.index)))
+        _check_beside(hands.board, holder, around)
     tie = Tie("", (holder,), (around,))
     return iter([Line("plain", hands.board, (tie,), ((holder, around),), holder)])
+
+
+def _check_beside(board: Board, one: int, other: int) -> None:
+    """Raise NotNeighbours unless two strands stand side by side, over the seam too."""
+    pair = tuple(sorted((one, other), key=board.here.index))
+    over_seam = board.wraps and pair == (board.here[0], board.here[-1])
+    board.run_of(pair[::-1] if over_seam else pair)
 
 
 def cross_lines(step: Cross, hands: Hands) -> Iterator[Line]:
@@ -108,6 +115,8 @@ def aside_lines(step: LayAside, hands: Hands) -> Iterator[Line]:
 def take_up_lines(step: TakeUp, hands: Hands) -> Iterator[Line]:
     """Give the line of strands brought back. Raises Misfit for one that is not aside."""
     strands = tuple(_aside(name, step, hands) for name in step.strands)
+    if len(set(strands)) < len(strands):
+        raise refuse("TWICE", step.about.span, "a strand is taken up twice in one step")
     at = hands.place(step.at, len(hands.board.here) + 1)
     return plain(hands.board.take_up(at, strands), strands)
 

@@ -5,7 +5,8 @@ on the same strands stand above each other, in alternating rows they nest. A str
 out runs straight to where it is next tied.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from itertools import groupby
 
 from coach.knots import geometry
@@ -38,6 +39,7 @@ class Measuring:
         self.work = work
         self.calibration = calibration
         self._clusters: dict[int, tuple[frozenset[int], str]] = {}
+        self._sizes: dict[tuple[object, ...], TieSize] = {}
 
     def all(self, steps: Sequence[PlannedStep], counts: Sequence[Count]) -> None:
         """Measure all steps in order."""
@@ -46,14 +48,24 @@ class Measuring:
             if self.work.folded == step.unfolded:
                 self._fold_or_unfold(step)
             self.work.cord_factors, self.work.length_factor = self.calibration.inside(step.trail)
+            self.work.standing = len(step.before)
             own = counts[step.first : step.end]
             if step.role in ("row", "weave"):
                 self._row(step, own, slanting=lying[step.index])
             else:
                 self._others(step, own)
             self.work.stand(step.after)
-            for strand in frozenset[int]().union(*map(_strands, own)).intersection(step.after):
-                self.work.place[strand] = step.after.index(strand)
+            self._settle(step)
+
+    def _settle(self, step: PlannedStep) -> None:
+        """Let what was worked stand where it is now; strands only crossed have not run there."""
+        if isinstance(step.source, model.Cross):
+            return
+        places = _places(step.after)
+        for group in step.groups:
+            for strand in group:
+                if strand in places:
+                    self.work.place[strand] = places[strand]
 
     def _fold_or_unfold(self, step: PlannedStep) -> None:
         if step.unfolded:
@@ -71,8 +83,12 @@ class Measuring:
         contact = self.work.contact_mm
         holds = count.fillers[0] == step.mover
         knotter, filler = count.knotters[0], count.fillers[0]
-        size = row_size(count.knot, contact[knotter], contact[filler], mover_holds=holds)
-        return self._size(count, size, size.across_mm if holds else size.down_mm)
+        key = (count.knot, knotter, filler, holds)
+        if key not in self._sizes:
+            size = row_size(count.knot, contact[knotter], contact[filler], mover_holds=holds)
+            along = size.across_mm if holds else size.down_mm
+            self._sizes[key] = self._size(count, size, along)
+        return self._sizes[key]
 
     def _row(self, step: PlannedStep, own: Sequence[Count], *, slanting: bool) -> None:
         """Measure a row; its line begins where its mover, or all that it crosses, hangs."""
@@ -80,21 +96,23 @@ class Measuring:
         line = work.down[mover] if slanting else work.lowest(step.groups[0])
         work.start_count(step.first)
         work.reach(mover, work.place[mover], line)
-        number = step.first
+        number, places = step.first, _places(step.before)
         for crossed, run in groupby(own, key=lambda count: _crossed(count, mover)):
             ties = list(run)
             size = self._row_size(step, ties[0])
             across, drop, apart = self._lie(step, size, slanting=slanting)
             drop *= len(ties)
+            # A knotter leaves square to a slant: its next tie is one column back along the row.
+            hangs = max(0.0, apart - drop)
             reached = max(line + drop, work.down[crossed]) if slanting else line
             work.start_count(number)
             work.charge(mover, reached - line - drop)
-            work.reach(crossed, step.before.index(crossed), reached)
+            work.reach(crossed, places[crossed], reached)
             for count in ties:
                 work.start_count(number)
                 work.charge(count.knotters[0], size.knotter_use_mm[0])
                 work.charge(count.fillers[0], size.filler_use_mm)
-                work.lower(crossed, reached + apart)
+                work.lower(crossed, reached + hangs)
                 work.end_count()
                 number += 1
             work.column[crossed] = across * len(ties)
@@ -152,8 +170,9 @@ class Measuring:
         return base
 
     def _reach(self, step: PlannedStep, strands: frozenset[int], base_mm: float) -> None:
+        places = _places(step.before)
         for strand in strands.difference(step.new_strands):
-            self.work.reach(strand, step.before.index(strand), base_mm)
+            self.work.reach(strand, places[strand], base_mm)
 
     def _tie(self, count: Count, size: TieSize, down_mm: float) -> None:
         work, uses = self.work, size.knotter_use_mm
@@ -175,7 +194,7 @@ class Measuring:
         return len(found) > 1 and bool(flat), number
 
     def _keep_cluster(self, step: PlannedStep, strands: frozenset[int], count: Count) -> None:
-        on_board = [strand for strand in strands if strand in step.before]
+        on_board = strands.difference(step.new_strands)
         number = len(self._clusters) + 1
         self._clusters[number] = (strands, count.knot)
         flat = count.knot in FLAT_KNOTS
@@ -183,10 +202,15 @@ class Measuring:
             self.work.cluster[strand] = number if flat else 0
 
     def _knot_size(self, step: PlannedStep, count: Count, *, nested: bool, spiral: bool) -> TieSize:
-        size = self._drawn(step, count, nested=nested, spiral=spiral)
+        """Give a tie's size and spread it over its columns."""
+        key = (id(step.source), count.knotters, count.fillers, nested, spiral)
+        if key not in self._sizes:
+            drawn = self._drawn(step, count, nested=nested, spiral=spiral)
+            self._sizes[key] = self._size(count, drawn, drawn.down_mm)
+        size = self._sizes[key]
         if not step.new_strands:
-            self.work.spread([*count.knotters, *count.fillers], size.across_mm)
-        return self._size(count, size, size.down_mm)
+            self.work.spread((*count.knotters, *count.fillers), size.across_mm)
+        return size
 
     def _drawn(self, step: PlannedStep, count: Count, *, nested: bool, spiral: bool) -> TieSize:
         """Give the modelled size of a knot that is not in a row."""
@@ -229,6 +253,12 @@ class Measuring:
                 work.cluster[strand] = 0
             work.end_count()
         work.spread(strands, size.width_mm)
+
+
+@lru_cache(maxsize=256)
+def _places(order: tuple[int, ...]) -> Mapping[int, int]:
+    """Give where each strand of an order stands, from 0 at the left."""
+    return {strand: place for place, strand in enumerate(order)}
 
 
 def _crossed(count: Count, mover: int) -> int:

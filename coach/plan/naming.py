@@ -2,8 +2,8 @@
 
 import re
 from collections.abc import Sequence
-from itertools import pairwise
 from colorsys import rgb_to_hls
+from itertools import pairwise
 
 from coach.plan.model import Plan, PlannedStep
 from coach.project.model import Cord

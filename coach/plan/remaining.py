@@ -43,8 +43,9 @@ def shares_mm(plan: Plan, cuts: tuple[CordCut, ...]) -> dict[int, float]:
 
 def _shared(plan: Plan, piece: Piece, hanging_mm: float) -> dict[int, float]:
     """Share a piece between its strands: halves, or by need where it is folded to fit."""
-    fit = plan.project.cords[piece.cord].fold == "fit" and piece.origin in ("hung", "added")
-    needs = [plan.ledgers[s].total_mm + plan.tail_mm[s] if fit else 1.0 for s in piece.strands]
+    needs = [
+        plan.ledgers[s].total_mm + plan.tail_mm[s] if piece.fitted else 1.0 for s in piece.strands
+    ]
     whole = sum(needs) or 1.0
     return {s: hanging_mm * n / whole for s, n in zip(piece.strands, needs, strict=True)}
 
@@ -57,7 +58,7 @@ class CordLeft:
         self._shares = shares_mm(plan, cut_list(plan) if cuts is None else cuts)
 
     def at(self, done: int) -> tuple[StrandLeft, ...]:
-        """Give every strand hung so far after `done` counts, the worst one first."""
+        """Give every strand after `done` counts, those to come too, the worst one first."""
         found = [self._strand(strand, done) for strand in self._shares]
         return tuple(sorted(found, key=lambda left: left.end_low_mm - self._tail(left.strand)))
 

@@ -28,10 +28,14 @@ def flat_size(
     nested: bool,
     bundled: bool,
 ) -> TieSize:
-    """Give the size of one square or half knot: see `coach.knots.ties.flat_tie`."""
-    return geometry.flat_tie(
-        knot, knotters_mm, fillers_mm, spiral=spiral, nested=nested, bundled=bundled
-    )
+    """Give the size of one square or half knot: see `coach.knots.ties.flat_tie`.
+
+    Two strands with none between them go round each other, each as round one strand: rough.
+    """
+    fillers_mm = fillers_mm or (sum(knotters_mm) / 2,)
+    # Two strands alone knot round each other: each is the other's filler.
+    held = fillers_mm or (sum(knotters_mm) / 2,)
+    return geometry.flat_tie(knot, knotters_mm, held, spiral=spiral, nested=nested, bundled=bundled)
 
 
 @lru_cache(maxsize=4096)

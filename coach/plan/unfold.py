@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from coach.board.board import Board
-from coach.plan.lines import Hands, Line, plain
+from coach.plan.lines import Hands, Line, plain, refuse
 from coach.plan.lines_knots import around_lines, gathering_lines, group_lines, net_lines
 from coach.plan.lines_plain import (
     add_lines,
@@ -47,7 +47,8 @@ _LINES: dict[type, Callable[[Any, Hands], Iterator[Line]]] = {
     model.Flip: flip_lines,
     model.Seam: seam_lines,
 }
-_COMES_AND_GOES = (model.Add, model.LayAside, model.TakeUp)
+_COMES_AND_GOES = (model.Add, model.LayAside, model.TakeUp, model.Each)
+_KEPT = 4096  # boards remembered: work that repeats comes back to few of them
 
 
 class Lost(Exception):
@@ -70,11 +71,13 @@ class Unfolding:
         self.project = project
         self.roster = roster
         self.problems = problems
+        self.unread = False
         self.steps: list[PlannedStep] = []
         self.counts: list[Count] = []
         self._trail: tuple[Visit, ...] = ()
         self._in_groups = 0
         self._unfolded = False
+        self._worked: dict[tuple[int, Board], tuple[Line, ...]] = {}
 
     def walk_middles(self, pieces: tuple[int, ...]) -> None:
         """Work the steps that come before the pieces are folded. Raises Lost."""
@@ -99,6 +102,7 @@ class Unfolding:
     def _take(self, step: model.Step, board: Board) -> Board:
         """Do one step; a step that cannot be done leaves the board and a problem."""
         if isinstance(step, model.Unreadable):
+            self.unread = True
             if step.changes_count:
                 raise Lost
             return board
@@ -115,18 +119,32 @@ class Unfolding:
             return board
 
     def _lines(self, step: model.Step, board: Board) -> Board:
-        self._check_flip(step)
-        lines = _LINES.get(type(step))
-        hands = Hands(board, self.roster)
-        for line in lines(step, hands) if lines else plain(board):
+        self._check_place(step)
+        for line in self._lines_of(step, board):
             self._keep(step, board, line)
             board = line.board
         return board
 
-    def _check_flip(self, step: model.Step) -> None:
+    def _lines_of(self, step: model.Step, board: Board) -> tuple[Line, ...]:
+        """Give a step's lines; the same step on the same board is only worked out once."""
+        known = self._worked.get((id(step), board))
+        if known is not None:
+            return known
+        lines = _LINES.get(type(step))
+        hands = Hands(board, self.roster)
+        found = tuple(lines(step, hands) if lines else plain(board))
+        if len(self._worked) < _KEPT and not any(line.new_strands for line in found):
+            self._worked[id(step), board] = found
+        return found
+
+    def _check_place(self, step: model.Step) -> None:
+        """Refuse what cannot be done inside a group, or before the pieces are folded."""
         if isinstance(step, model.Flip) and self._in_groups:
             message = "the whole work cannot be turned over inside each"
             self.problems.error("FLIP", step.about.span, message, "put flip before or after each")
+        if isinstance(step, model.Add) and self._unfolded:
+            message = "new pieces cannot be hung before the others are folded"
+            raise refuse("PLACE", step.about.span, message, "put add into the work")
 
     def _keep(self, step: model.Step, board: Board, line: Line) -> None:
         index = len(self.steps)

@@ -24,7 +24,9 @@ def sentence(plan: Plan, done: int) -> str:
     if step.role in ("row", "weave"):
         return before + _row(plan, step, count)
     if step.role in ("plain", "braid"):
-        return before + plain_sentence(plan, step, count)
+        return before + plain_sentence(plan, step, done)
+    if step.role == "knot" and step.new_strands:
+        return before + _clasp(plan, step, done)
     return before + _knot(plan, step, count)
 
 
@@ -66,10 +68,6 @@ def _knot(plan: Plan, step: PlannedStep, count: Count) -> str:
         return _gathering(plan, step, count)
     if isinstance(step.source, model.AroundKnot):
         return _around(plan, step, count)
-    if step.new_strands:
-        cord = plan.strands[count.knotters[0]].cord
-        inside = span_words(positions_of(step, count.fillers))
-        return f"With a new piece of {cord}, tie {_a(count.knot)} round {inside}."
     if count.knot in names.FLAT_KNOTS or count.knot == names.BERRY:
         return _flat(plan, step, count)
     if count.knot == names.CHAIN:
@@ -78,14 +76,27 @@ def _knot(plan: Plan, step: PlannedStep, count: Count) -> str:
         return f"Hitch in turn: now {knotter} ties a half hitch round {other}."
     if count.knot == names.JOSEPHINE:
         return _josephine(step, count)
-    return f"Tie {_a(count.knot)} with {span_words(positions_of(step, count.knotters))} as one."
+    bundle = span_words(positions_of(step, count.knotters))
+    as_one = f"with {bundle} as one" if len(count.knotters) > 1 else f"in {bundle}"
+    return f"Tie {_a(count.knot)} {as_one}."
+
+
+def _clasp(plan: Plan, step: PlannedStep, done: int) -> str:
+    """Say what the separate piece ties; it is new only at its first knot."""
+    count = plan.counts[done]
+    begun = done > step.first and plan.counts[done - 1].knotters == count.knotters
+    piece = "the same" if begun else "a new"
+    cord = plan.strands[count.knotters[0]].cord
+    inside = span_words(positions_of(step, count.fillers))
+    return f"With {piece} piece of {cord}, tie {_a(count.knot)} round {inside}."
 
 
 def _josephine(step: PlannedStep, count: Count) -> str:
     places = positions_of(step, count.knotters)
     half = len(places) // 2
     left, right = span_words(places[:half]), span_words(places[half:])
-    return f"Tie a josephine knot: {left} interlace with {right}."
+    verb = "interlaces" if half == 1 else "interlace"
+    return f"Tie a josephine knot: {left} {verb} with {right}."
 
 
 def _flat(plan: Plan, step: PlannedStep, count: Count) -> str:

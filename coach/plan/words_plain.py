@@ -1,6 +1,10 @@
 """Steps without a knot in words, and every step in one short line."""
 
+from itertools import groupby
+
 from coach.knots import names
+from coach.knots.geometry import LOOPED, PINNED
+from coach.plan.hanging import LAID_IN
 from coach.plan.model import Count, Plan, PlannedStep
 from coach.plan.naming import positions_of, span_words, strand_label, strand_words
 from coach.plan.unfold import GROUP
@@ -15,7 +19,7 @@ def centimetres(length_mm: float) -> str:
     return f"{length_mm / 10:.4g} cm"
 
 
-def plain_sentence(plan: Plan, step: PlannedStep, count: Count) -> str:  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
+def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
     """Say what to do in a step without a knot, or in one crossing of a plait."""
     source, strands = step.source, tuple(s for group in step.groups for s in group)
     on = span_words(positions_of(step, strands))
@@ -23,7 +27,7 @@ def plain_sentence(plan: Plan, step: PlannedStep, count: Count) -> str:  # noqa:
         case model.Do(text=text):
             return text
         case model.Braid():
-            return _braid(plan, step, count)
+            return _braid(plan, step, done)
         case model.Measure(what=what, expect_mm=expect):
             hoped = f"; it should be about {centimetres(expect)}" if expect else ""
             return f"Measure the {what}{hoped}."
@@ -38,9 +42,9 @@ def plain_sentence(plan: Plan, step: PlannedStep, count: Count) -> str:  # noqa:
         case model.Turn():
             return _turn(plan, step)
         case model.Cross():
-            return f"Let the strands change places: from the left now {_order(step)}."
+            return _order(step)
         case model.Add():
-            return _add(plan, step, count)
+            return _add(plan, step, plan.counts[done])
         case model.LayAside():
             return f"Lay aside {on}: done for now."
         case model.TakeUp(strands=ids):
@@ -60,23 +64,30 @@ def _minutes(time_s: float) -> str:
     return f"{time_s / 60:.3g} min" if time_s >= 60 else f"{time_s:.3g} s"  # noqa: PLR2004
 
 
-def _braid(plan: Plan, step: PlannedStep, count: Count) -> str:
+def _braid(plan: Plan, step: PlannedStep, done: int) -> str:
     source = step.source
     if isinstance(source, model.Braid) and source.length_mm is not None:
-        bundles = listed(["-".join(map(str, positions_of(step, group))) for group in step.groups])
         first = "left" if step.mirrored else "right"
         return (
-            f"Plait {bundles} for {centimetres(source.length_mm)}, the outer {first} one first "
-            "into the middle, in whole turns of six crossings."
+            f"Plait {_bundles(step)} for {centimetres(source.length_mm)}, the outer {first} one "
+            "first into the middle, in whole turns of six crossings."
         )
-    moving = listed([strand_words(plan, strand, ()) for strand in count.knotters])
-    return f"Plait: the outer {_side(plan, step, count)} one, {moving}, goes into the middle."
+    moving = plan.counts[done].knotters
+    # The first crossing comes from the right, then from each side in turn.
+    side = "right" if (done - step.first) % 2 == step.mirrored else "left"
+    runs = groupby(sorted(strand_words(plan, strand, ()) for strand in moving))
+    sorts = [(words, len(list(run))) for words, run in runs]
+    what = listed([f"{count} {words}" if len(moving) > 1 else words for words, count in sorts])
+    one = "bundle" if len(moving) > 1 else "one"
+    return f"Plait: the outer {side} {one}, {what}, goes into the middle."
 
 
-def _side(plan: Plan, step: PlannedStep, count: Count) -> str:
-    """Give the side that a crossing comes from: the first from the right, then in turn."""
-    crossing = plan.counts.index(count, step.first, step.end) - step.first
-    return "left" if (crossing % 2 == 1) != step.mirrored else "right"
+def _bundles(step: PlannedStep) -> str:
+    """Give the three strands or bundles of a plait from the left: `1-3, 4 and 5-6`."""
+    places = [positions_of(step, group) for group in step.groups]
+    if step.mirrored:
+        places = [group[::-1] for group in reversed(places)]
+    return listed([f"{p[0]}-{p[-1]}" if len(p) > 1 else f"{p[0]}" for p in places])
 
 
 def _turn(plan: Plan, step: PlannedStep) -> str:
@@ -91,24 +102,26 @@ def _order(step: PlannedStep) -> str:
     was = [step.before.index(strand) + 1 for strand in step.after]
     moved = [place for place, old in enumerate(was, start=1) if place != old]
     if not moved:
-        return "as they were"
-    low, high = moved[0] - 1, moved[-1]
-    return f"those that stood at {', '.join(map(str, was[low:high]))}"
+        return "Leave the strands in their order."
+    run = range(moved[0], moved[-1] + 1)
+    stood = ", ".join(str(was[place - 1]) for place in run)
+    return f"Let {span_words(run)} change places, with no knot: from the left now {stood}."
 
 
 def _add(plan: Plan, step: PlannedStep, count: Count) -> str:
-    pieces = listed(sorted({strand_label(plan, strand)[:-1] for strand in step.new_strands}))
-    at = span_words([step.after.index(strand) + 1 for strand in step.new_strands])
-    source = step.source
-    if count.fillers and isinstance(source, model.Add):
-        onto = strand_words(plan, count.fillers[0], step.before)
-        return f"Hang {pieces} onto {onto} by a {source.by or names.LARKS_HEAD}, to stand at {at}."
-    return f"Lay in {pieces}, to stand at {at}."
+    pieces = listed(list(dict.fromkeys(strand_label(plan, s)[:-1] for s in step.new_strands)))
+    at = span_words(sorted(step.after.index(strand) + 1 for strand in step.new_strands))
+    by = step.source.by if isinstance(step.source, model.Add) else ""
+    if not count.fillers or by == LAID_IN:
+        return f"Lay in {pieces}, to stand at {at}."
+    onto = strand_words(plan, count.fillers[0], step.before)
+    how = by if by in (LOOPED, PINNED) else f"by a {by or names.LARKS_HEAD}"
+    return f"Hang {pieces} onto {onto}, {how}, to stand at {at}."
 
 
 def _trim(source: model.Trim, on: str) -> str:
     if source.middle_mm is None:
-        return f"Cut {on} to {centimetres(source.leave_mm)} below the last knot."
+        return f"Cut {on} off {centimetres(source.leave_mm)} below the last knot."
     return (
         f"Cut {on} in a straight line from {centimetres(source.leave_mm)} at the sides to "
         f"{centimetres(source.middle_mm)} in the middle."
@@ -127,7 +140,9 @@ def step_line(plan: Plan, index: int) -> str:
             f"{what}, {strand_words(plan, mover, step.before)} to the {step.direction} over {over}"
         )
     if step.role in ("plain", "braid"):
-        return plain_sentence(plan, step, count).rstrip(".")
+        if step.counts > 1:
+            return f"plait {_bundles(step)}, {step.counts} crossings"
+        return plain_sentence(plan, step, step.first).rstrip(".")
     on = listed([span_words(positions_of(step, group)) for group in step.groups[:4]])
     more = " and on" if len(step.groups) > 4 else ""  # noqa: PLR2004 - four fit in a line
     each = step.counts // max(1, len(step.groups))
@@ -142,11 +157,12 @@ def where(plan: Plan, done: int) -> tuple[str, ...]:
         return ()
     places = []
     for visit in step.trail:
+        mirrored = ", mirrored" if visit.mirrored else ""
         if visit.name == GROUP:
-            places.append(f"group {visit.turn} of {visit.turns}")
+            places.append(f"group {visit.turn} of {visit.turns}{mirrored}")
         elif visit.name:
             turn = f", repeat {visit.turn} of {visit.turns}" if visit.turns > 1 else ""
-            places.append(f"{visit.name}{turn}{', mirrored' if visit.mirrored else ''}")
+            places.append(f"{visit.name}{turn}{mirrored}")
     last = step.trail[-1]
     places.append(f"step {last.step} of {last.steps}")
     if step.net_row:

@@ -1,0 +1,141 @@
+"""What nobody could do on the board is told, with its place in the file."""
+
+from time import perf_counter
+
+import pytest
+from planned import REED, fault, faults, names, planned, project, singles
+
+from coach.reading import read_plan
+
+START, CORDS = singles(6)
+CORDS |= {"clay": REED}
+
+
+@pytest.mark.parametrize(
+    ("step", "code", "said"),
+    [
+        ("row: clove hitch, holder: 9, across: 2", "OFF-BOARD", "no position 9: 6 strands"),
+        ("row: clove hitch, holder: 1, across: 2-7", "OFF-BOARD", "no position 7: 6 strands"),
+        ("row: clove hitch, holder: 1, across: 3-4", "ACROSS", "c2.1a at 2"),
+        ("row: clove hitch, holder: 6, across: 4-3", "ACROSS", "c5.1a at 5"),
+        ("row: clove hitch, holder: 1, across: [2, 4]", "ACROSS", "c3.1a at 3"),
+        ("row: clove hitch, holder: 3, across: [4, 2]", "ACROSS", "c4.1a at 4 lies behind"),
+        ("row: clove hitch, holder: 3, across: [4, 5, 3]", "ACROSS", "c3.1a at 3 lies behind"),
+        ("row: clove hitch, holder: 3, across: all", "PLACE", "starts at an edge"),
+        ("knot: square knot, strands: 4-7", "OFF-BOARD", "no position 7"),
+        ("knot: berry knot, strands: 1-2, of: 3", "STRANDS", "three strands"),
+        ("knot: lark's head, knotter: 2, around: 1-3", "TWICE", "round itself"),
+        ("turn: 4, around: 2", "NEIGHBOURS", "side by side"),
+        ("turn: 4, around: 4", "NEIGHBOURS", "side by side"),
+        ("cross: [1, 3]", "PLACE", "leaves out a strand"),
+        ("braid: [1, 2, 4], crossings: 2", "NEIGHBOURS", "2 and 4"),
+        ("braid: [1, 2, 4], length: 3 cm", "NEIGHBOURS", "2 and 4"),
+        ("net: 1-4 by 4, of: square knot, rows: 2", "NET", "row 2 of the net has no group left"),
+        ("net: 1-6 by 2, of: square knot, rows: 4, sides: narrow", "NET", "row 4"),
+        ("weave: 1, across: all, knots: [4 clove hitch]", "WEAVE", "are 4"),
+        ("take up: c2.1a, at: 1", "ASIDE", "c2.1a is not among the strands laid aside"),
+        ("add: [clay], at: 8", "OFF-BOARD", "from 1 to 7"),
+        ("lay aside: 7", "OFF-BOARD", "no position 7"),
+        ("each: 1-8 by 4, steps: [{space: 1 cm}]", "OFF-BOARD", "no position 7"),
+        ("bead: 7, size: 8 mm", "OFF-BOARD", "no position 7"),
+    ],
+)
+def test_step_that_nobody_could_do_is_told_with_its_line(step: str, code: str, said: str) -> None:
+    found = fault(project(["do: Look.", step], START, CORDS))
+    assert (found.code, said in found.message) == (code, True), found
+    text = project(["do: Look.", step], START, CORDS)
+    assert text.splitlines()[found.span.line - 1].startswith(f"  - {{{step[:5]}")
+
+
+def test_strand_is_taken_up_once() -> None:
+    work = ["lay aside: 1", "take up: [c1.1a, c1.1a], at: 1"]
+    assert fault(project(work, START, CORDS)).code == "TWICE"
+    work = ["lay aside: 1", "take up: c1.1a, at: 1", "take up: c1.1a, at: 1"]
+    found = fault(project(work, START, CORDS))
+    assert (found.code, found.hint) == ("ASIDE", "laid aside now: none")
+
+
+def test_row_on_a_board_of_one_strand_is_a_problem_and_no_crash() -> None:
+    work = ["lay aside: 2-6", "row: clove hitch, holder: 1, across: all"]
+    assert fault(project(work, START, CORDS)).code == "PLACE"
+
+
+def test_all_of_a_board_with_none_left_is_a_problem() -> None:
+    found = fault(project(["lay aside: all", "trim: all, leave: 1 cm"], START, CORDS))
+    assert found.code == "STRANDS"
+
+
+def test_nothing_is_hung_on_before_the_fold() -> None:
+    start = "{nest: [2 reed], before fold: [{add: [clay], at: 1}]}"
+    assert fault(project(["do: Look."], start)).code == "PLACE"
+
+
+def test_all_that_is_wrong_is_told_at_once_and_each_thing_once() -> None:
+    wrong = ["row: clove hitch, holder: 1, across: 3", "knot: square knot, strands: 4-7"]
+    found = faults(project(["use: m, times: 5"], START, CORDS, {"m": wrong}))
+    assert [problem.code for problem in found] == ["ACROSS", "OFF-BOARD"]
+
+
+def test_strands_lost_stop_the_search_so_that_no_wrong_problem_follows() -> None:
+    work = ["add: [clay], at: 9", "knot: square knot, strands: 5-8"]
+    assert fault(project(work, START, CORDS)).code == "OFF-BOARD"
+
+
+def test_group_that_is_not_there_stops_the_search_as_well() -> None:
+    each = "each: 4-7 by 4, steps: [{add: [clay], at: 1}]"
+    work = [each, "knot: square knot, strands: 5-8"]
+    assert fault(project(work, START, CORDS)).code == "OFF-BOARD"
+
+
+def test_pieces_that_the_work_does_not_use_are_told() -> None:
+    cords = {"reed": REED[:-1] + ", pieces: 3}", "clay": REED}
+    found = fault(project(["do: Look."], "{nest: [2 reed]}", cords))
+    assert (found.code, found.hint) == ("PIECES", "pieces: 2")
+    work = ["add: [reed], at: 1"]
+    assert names(planned(project(work, "{nest: [2 reed]}", cords)), (4,)) == ["reed.3a"]
+
+
+def test_step_that_could_not_be_read_is_not_told_a_second_time_as_missing() -> None:
+    cords = {"reed": REED[:-1] + ", pieces: 3}"}
+    found = fault(project(["knot: sqare knot, strands: 1-4"], "{nest: [2 reed]}", cords))
+    assert found.code == "KNOT"
+
+
+ROW = "row: clove hitch, holder: 1, across: 2"
+DEEP = {f"p{n}": [f"use: p{n + 1}, times: 100"] for n in range(9)} | {"p9": [ROW]}
+NESTED = "each: 1-4 by 2, steps: [{each: 1-2 by 1, steps: [{use: m, times: 100000}]}]"
+
+
+@pytest.mark.parametrize(
+    ("work", "parts", "number"),
+    [
+        (["use: m, times: 1000000000"], {"m": [ROW]}, "1,000,000,000 counts"),
+        (["knot: square knot, strands: 1-4, times: 1000000000"], None, "1,000,000,000 counts"),
+        (["row: clove hitch, holder: 1, across: 2, times: 1000000000"], None, "1,000,000,000"),
+        (["braid: 1-3, crossings: 1000000000"], None, "1,000,000,000 counts"),
+        (["net: 1-6 by 2, of: square knot, rows: 1000000000"], None, "counts"),
+        (["use: p0"], DEEP, "1,000,000,000,000,000,000 counts"),
+        ([NESTED], {"m": ["space: 1 cm"]}, "400,000 counts"),
+        (["use: m, times: 100000"], {"m": ["add: [clay], at: 1"]}, "200,006 strands"),
+        (
+            ["use: m, times: 900", "use: n, times: 200"],
+            {"m": ["add: [clay], at: 1"], "n": ["row: clove hitch, holder: 1, across: all"]},
+            "counts",
+        ),
+        (["use: m, times: 2000000000"], {"m": ["knot: sqare knot, strands: 1-4"]}, "counts"),
+    ],
+)
+def test_work_without_end_is_refused_fast_with_its_number(
+    work: list[str], parts: dict[str, list[str]] | None, number: str
+) -> None:
+    began = perf_counter()
+    found = faults(project(work, START, CORDS, parts))
+    assert perf_counter() - began < 2
+    bomb = next(problem for problem in found if problem.code == "TOO-MUCH")
+    assert number in bomb.message
+
+
+def test_pieces_without_end_are_refused() -> None:
+    reading = read_plan(project(["do: Look."], "{hang: [1500 reed]}"))
+    assert reading.plan is None
+    assert any("3,000 strands" in problem.message for problem in reading.problems)

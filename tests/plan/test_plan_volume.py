@@ -1,0 +1,44 @@
+"""Large work is compiled in seconds and little memory."""
+
+import subprocess
+import sys
+
+import pytest
+
+MEASURE = """
+import resource, sys, time
+from coach.reading import read_plan
+began = time.process_time()
+plan = read_plan(sys.stdin.read()).plan
+took = time.process_time() - began
+peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+print(plan.total, took, peak)
+"""
+HEAD = """coach: 1
+title: Long
+cords: {reed: {colour: green, fibre: cotton, diameter: 2 mm}}
+start: {nest: [6 reed]}
+work: [{use: m, times: %d}]
+parts: {m: [{%s}]}
+"""
+
+
+@pytest.mark.parametrize(
+    ("step", "times", "counts"),
+    [
+        ("knot: square knot, groups: 1-12 by 4, times: 5", 13_334, 200_010),
+        ("row: clove hitch, holder: 1, across: 2-12", 18_182, 200_002),
+    ],
+)
+def test_two_hundred_thousand_ties_are_followed_in_seconds(
+    step: str, times: int, counts: int
+) -> None:
+    """Aim: under 3 s and 300 MB on an idle machine; the limit here allows for a busy one."""
+    done = subprocess.run(
+        [sys.executable, "-c", MEASURE],
+        input=HEAD % (times, step), capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    total, took, peak_mb = map(float, done.stdout.split())
+    assert total == counts
+    assert took < 9
+    assert peak_mb < 300
