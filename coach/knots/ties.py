@@ -1,9 +1,9 @@
 """Cord and room of ties that repeat: rows, sennits, nets and knots round neighbours.
 
 All diameters are contact diameters in mm. Figures worked out by tightening hold for equal
-diameters (clove hitches also for holders half to three times the knotter): the formulas carry
-them to others through the length of a turn, which is geometry, and everything else grows with the
-knotter. Half hitch rows, for one, are then no better than their closeness to the clove hitch.
+diameters (clove hitches also for holders half to three times the knotter). The formulas carry
+them to others through the length of a turn, which is geometry; everything else grows with the
+knotter's diameter, a choice of ours.
 """
 
 from collections.abc import Sequence

@@ -192,6 +192,9 @@ def test_square_knot_is_two_half_knots_in_cord_and_height() -> None:
     assert square.filler_use_mm == pytest.approx(2 * half.filler_use_mm)
     assert square.down_mm == pytest.approx(2 * half.down_mm)
     assert square.across_mm == half.across_mm
+    nested_square = flat_tie(names.SQUARE, (1, 2), [2, 1.5], nested=True)
+    nested_half = flat_tie(names.HALF_KNOT, (1, 2), [2, 1.5], nested=True)
+    assert nested_square.down_mm == pytest.approx(2 * nested_half.down_mm)
 
 
 def test_square_knots_do_not_twist() -> None:

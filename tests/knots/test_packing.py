@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull
 
-from coach.knots.hull import Circle, hull_perimeter
+from coach.knots.hull import Circle, hull_perimeter, touching
 from coach.knots.packing import Hull, bundle_hull, flat_hull, pack, turn_mm
 
 DIAMETER_MM = st.floats(0.3, 8.0)
@@ -52,10 +52,20 @@ def test_unequal_packing_meets_the_reference_hull_and_nothing_overlaps(seed: int
     assert bundle_hull(diameters).perimeter_mm == pytest.approx(hull_perimeter(circles))
 
 
-def test_every_strand_of_a_packing_touches_another() -> None:
+def test_circle_that_touches_two_can_stand_on_either_side_of_them() -> None:
+    one, other = Circle(1, 2, 1.5), Circle(5, 3.5, 2)
+    places = touching(one, other, 0.8)
+    assert len(set(places)) == 2
+    for place in places:
+        assert place.radius == 0.8
+        assert (place.gap(one), place.gap(other)) == pytest.approx((0, 0), abs=1e-9)
+    assert touching(one, other, 0.01) == ()
+
+
+def test_every_strand_of_a_packing_touches_two_others() -> None:
     circles = pack([1.0, 2.5, 0.7, 2.5, 1.3])
     for one in circles:
-        assert min(abs(one.gap(c)) for c in circles if c is not one) < 1e-7
+        assert sorted(abs(one.gap(c)) for c in circles if c is not one)[1] < 1e-7
 
 
 def test_thin_strand_lies_in_the_hollow_of_three_thick_ones_without_lengthening_the_loop() -> None:

@@ -122,6 +122,27 @@ def test_josephine_knot_uses_every_strand_alike_and_grows_with_its_bands() -> No
     assert wide.down_mm < wide.knotter_use_mm[0]
 
 
+def test_josephine_knot_is_eight_crossings_and_a_bend_of_its_band() -> None:
+    """Crossing 1.53 W, worked out by tightening for a plait; the sum is a rough figure of ours."""
+    tie = josephine([1, 2], [2, 3])
+    assert tie.knotter_use_mm == pytest.approx([4 * (12.24 + pi)] * 4)
+    assert (tie.across_mm, tie.down_mm) == (20, 16)
+
+
+def test_widths_of_knots_tied_once() -> None:
+    """Bundle between two cords, and three strands of an overhand knot: rough figures of ours."""
+    inside = bundle_hull([1, 1, 2]).diameter_mm
+    assert barrel(2, [1, 1], 3).across_mm == pytest.approx(inside + 4)
+    wrapped = bundle_hull([1, 1, 2, 2]).diameter_mm
+    assert gathering(2, [1, 1], 30).across_mm == pytest.approx(wrapped + 4)
+    assert overhand([2]).across_mm == pytest.approx(6)
+    assert berry((1, 1), [2, 2], 3).across_mm == pytest.approx(4 + 3.44)
+
+
+def test_knot_of_a_bundle_on_itself_has_no_filler() -> None:
+    assert overhand([2, 2]).filler_use_mm == 0
+
+
 @pytest.mark.parametrize(("bar", "piece"), [(1, 14.9), (2, 20.0), (4, 30.5), (8, 52.2)])
 def test_mounting_on_a_bar_meets_the_figures_worked_out_by_tightening(
     bar: float, piece: float
@@ -181,6 +202,8 @@ def test_crossing_of_a_tight_plait_has_the_figures_worked_out_by_tightening() ->
 def test_plait_of_bundles_is_one_of_strands_with_their_girth() -> None:
     thick = bundle_hull([2, 2]).diameter_mm
     assert plait([[2, 2]] * 3, 1.2) == plait([[thick]] * 3, 1.2)
+    assert plait([[2, 2]] * 3).thickness_mm == pytest.approx(2.06 * thick)
+    assert plait([[2, 2]] * 3).width_mm == pytest.approx(3.1 * thick)
     assert plait([[2, 2]] * 3).strand_use_mm == pytest.approx(thick * hypot(1, 1.105))
 
 
