@@ -1,0 +1,1 @@
+"""A piece as written instructions: numbered, with repeats folded, for paper."""

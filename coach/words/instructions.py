@@ -1,0 +1,211 @@
+"""The whole work as numbered instructions, each part written once and its repeats folded."""
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import groupby
+from typing import Final, Literal
+
+from coach.plan.model import Direction, Plan, PlannedStep
+from coach.project import model
+from coach.text import listed, one_line
+from coach.words.phrases import group_list, times_over
+from coach.words.steps import told
+
+_TURNED: Final = {"right": "left", "left": "right", "": ""}
+_MIRRORS: Final = {
+    "none": "",
+    "all": ", mirrored: left and right exchanged",
+    "every second": ", every second time mirrored: left and right exchanged",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Instruction:
+    """One printed line: a numbered step, or words about numbered ones (`number` is 0).
+
+    `depth` is how many parts and groups it lies within. `planned` are the steps of the plan that
+    it was first worked as (for a mirrored repeat `mirrored`); a step that is done several times
+    over in turn has one for each.
+    """
+
+    text: str
+    number: int = 0
+    depth: int = 0
+    notes: tuple[str, ...] = ()
+    planned: tuple[PlannedStep, ...] = ()
+    mirrored: PlannedStep | None = None
+    role: Literal["step", "part", "again"] = "step"
+
+
+@dataclass(slots=True)
+class _Writer:
+    """Numbers the lines; `written` is where each part has been printed."""
+
+    plan: Plan
+    planned: dict[int, list[PlannedStep]]
+    lines: list[Instruction] = field(default_factory=list)
+    written: dict[str, tuple[int, int]] = field(default_factory=dict)
+    number: int = 0
+
+
+def instructions(plan: Plan) -> tuple[Instruction, ...]:
+    """Give the work of a plan, from what is done before the fold to the last cut."""
+    planned: dict[int, list[PlannedStep]] = defaultdict(list)
+    for step in plan.steps:
+        planned[id(step.source)].append(step)
+    writer = _Writer(plan, planned)
+    before = plan.project.start.before_fold
+    if before:
+        writer.lines.append(
+            Instruction("Before folding, counting whole pieces from the left:", role="part")
+        )
+        _write(writer, before, 1)
+        writer.lines.append(
+            Instruction("Fold the pieces in the middle and hang them.", role="part")
+        )
+    _write(writer, plan.project.work, 0)
+    return tuple(writer.lines)
+
+
+def _write(writer: _Writer, steps: Sequence[model.Step], depth: int) -> None:
+    for _, run in groupby(steps, key=_alike):
+        first, *more = run
+        if isinstance(first, model.Use):
+            _write_use(writer, first, depth)
+        elif isinstance(first, model.Each):
+            _write_each(writer, first, depth)
+        else:
+            _write_step(writer, (first, *more), depth)
+
+
+def _alike(step: model.Step) -> tuple[object, ...]:
+    """Give what steps have in common that are printed as one: words, way and place."""
+    if isinstance(step, (model.Use, model.Each)):
+        return (id(step),)
+    return (type(step), told(step, _way(step)))
+
+
+def _way(step: model.Step) -> Direction:
+    """Give the way that a row goes, as far as its own positions say."""
+    if not isinstance(step, model.Row) or not step.mover.items or not step.across.items:
+        return ""
+    return "right" if step.across.items[0] > step.mover.items[0] else "left"
+
+
+def _write_step(writer: _Writer, alike: Sequence[model.Step], depth: int) -> None:
+    first = alike[0]
+    times = [_planned(writer, step) for step in alike]
+    seen = [found for found in times if found]
+    way = _way(first) or (_direction(seen[0][0]) if seen else "")
+    text = told(first, way, _mover_cord(writer, alike))
+    if len(alike) > 1:
+        text += f" Do this {times_over(len(alike))} in all{_in_turn(writer, seen)}."
+    writer.number += 1
+    notes = [one_line(step.about.note) for step in alike if step.about.note]
+    turned = next((s for s in writer.planned[id(first)] if s.mirrored), None)
+    writer.lines.append(
+        Instruction(
+            text=one_line(text),
+            number=writer.number,
+            depth=depth,
+            notes=tuple(dict.fromkeys(notes)),
+            planned=tuple(step for found in seen for step in found[: _shown(first)]),
+            mirrored=turned if seen and not seen[0][0].mirrored else None,
+        )
+    )
+
+
+def _shown(step: model.Step) -> int:
+    return step.rows if isinstance(step, model.Net) else 1
+
+
+def _planned(writer: _Writer, step: model.Step) -> list[PlannedStep]:
+    """Give a step's occurrences; a net's rows are planned one by one from its own knots."""
+    return writer.planned[id(step)]
+
+
+def _direction(step: PlannedStep) -> Direction:
+    turned: Direction = "left" if step.direction == "right" else "right"
+    return turned if step.mirrored and step.direction else step.direction
+
+
+def _mover_cord(writer: _Writer, alike: Sequence[model.Step]) -> str:
+    """Give the cord of a row's travelling strand where it is the same each time."""
+    cords = {
+        writer.plan.strands[found.mover].cord
+        for step in alike
+        if isinstance(step, model.Row)
+        for found in writer.planned[id(step)]
+        if found.mover is not None
+    }
+    return cords.pop() if len(cords) == 1 else ""
+
+
+def _in_turn(writer: _Writer, seen: Sequence[Sequence[PlannedStep]]) -> str:
+    """Give the cords that a folded run of rows takes in turn the first time, if they differ."""
+    movers = [found[0].mover for found in seen]
+    cords = [writer.plan.strands[mover].cord for mover in movers if mover is not None]
+    if len(set(cords)) < 2 or len(cords) < len(movers):  # noqa: PLR2004 - one cord needs no list
+        return ""
+    runs = [(cord, len(list(run))) for cord, run in groupby(cords)]
+    words = [cord if number == 1 else f"{cord} {times_over(number)}" for cord, number in runs]
+    return f", the first time with {listed(words)} in turn"
+
+
+def _write_use(writer: _Writer, use: model.Use, depth: int) -> None:
+    times = f", {times_over(use.times)} in all" if use.times > 1 else ""
+    mirror = _MIRRORS[use.mirror] if use.times > 1 or use.mirror == "all" else ""
+    notes = (one_line(use.about.note),) if use.about.note else ()
+    if use.part in writer.written:
+        first, last = writer.written[use.part]
+        again = f"Work {_steps(first, last)} again ({use.part}){times}{mirror}."
+        writer.number += 1
+        writer.lines.append(Instruction(again, writer.number, depth, notes, role="again"))
+        return
+    at = len(writer.lines)
+    writer.lines.append(Instruction(""))
+    first = writer.number + 1
+    _write(writer, writer.plan.project.parts.get(use.part, ()), depth + 1)
+    last = writer.number
+    writer.written[use.part] = (first, last)
+    title = f"{_capital(use.part)}: work {_steps(first, last)}{times}{mirror}."
+    writer.lines[at] = Instruction(title, 0, depth, notes, role="part")
+    if use.times > 1:
+        more = f"Repeat from step {first} {times_over(use.times - 1)} more"
+        writer.lines.append(Instruction(f"{more}{_repeated(use)}.", 0, depth, role="part"))
+
+
+def _repeated(use: model.Use) -> str:
+    if use.mirror != "every second":
+        return _MIRRORS[use.mirror]
+    if use.times == 2:  # noqa: PLR2004 - one repeat more
+        return ", mirrored"
+    return ", mirrored every second time, beginning with the first repeat"
+
+
+def _steps(first: int, last: int) -> str:
+    return f"step {first}" if first == last else f"steps {first} to {last}"
+
+
+def _capital(name: str) -> str:
+    return name[:1].upper() + name[1:]
+
+
+def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
+    at = len(writer.lines)
+    writer.lines.append(Instruction(""))
+    first = writer.number + 1
+    _write(writer, each.steps, depth + 1)
+    groups = group_list(each.groups)
+    text = (
+        f"On each of {groups}, one after the other, counting its strands from 1: work "
+        f"{_steps(first, writer.number)}{_MIRRORS[each.mirror]}."
+    )
+    notes = (one_line(each.about.note),) if each.about.note else ()
+    writer.lines[at] = Instruction(text, 0, depth, notes, role="part")
+
+
+def numbered(lines: Sequence[Instruction]) -> Iterator[Instruction]:
+    """Give the lines that say what to do, leaving out those about others."""
+    return (line for line in lines if line.number and line.role == "step")

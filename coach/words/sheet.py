@@ -1,0 +1,126 @@
+"""The whole piece on paper: cut list and cautions first, then the work; plain text or Markdown."""
+
+import re
+from collections.abc import Iterator, Sequence
+from textwrap import wrap
+from typing import Final
+
+from coach.knots.catalogue import CATALOGUE
+from coach.plan.as_json import tie_counts
+from coach.plan.cautions import cautions
+from coach.plan.cuts import CordCut
+from coach.plan.model import Plan
+from coach.text import one_line
+from coach.words.instructions import Instruction, instructions
+from coach.words.phrases import plural
+from coach.words.preparing import CutRow, cut_rows, cut_total, hanging, size_line
+
+WIDTH: Final = 78
+_STEP: Final = 4  # columns that a part is set in by
+_MARKED: Final = re.compile(r"([\\`*_\[\]<>#|~]|(?<=^)[-+](?= )|(?<=^\d)\.(?= ))")
+
+
+def plain_text(plan: Plan, cuts: tuple[CordCut, ...]) -> list[str]:
+    """Give the instructions as lines of at most 78 columns (a long word may stand out)."""
+    lines = [plan.project.title, *_folded(plan.project.about), ""]
+    for title, body in _sections(plan, cuts):
+        lines += [title, *(part for text in body for part in _folded(text)), ""]
+    lines.append("Work")
+    for line in instructions(plan):
+        lines += _plain_line(line)
+    return [*lines, "", *_plain_knots(plan)]
+
+
+def _sections(plan: Plan, cuts: tuple[CordCut, ...]) -> Iterator[tuple[str, list[str]]]:
+    """Give what stands before the work, each with its heading; empty ones are left out."""
+    project = plan.project
+    care = [one_line(caution) for caution in cautions(project)]
+    if care:
+        yield "Take care", care
+    needs = [*project.tools, *project.findings]
+    surface = [f"Work on: {project.surface}."] if project.surface else []
+    if needs or surface:
+        listing = ", ".join(needs)
+        ready = [f"{listing[:1].upper()}{listing[1:]}."] if needs else []
+        yield "Have ready", [*ready, *surface]
+    total = f"In all {cut_total(cuts)}, with {project.margin:.0%} to spare."
+    yield "Cut", [*(_cut(row) for row in cut_rows(plan, cuts)), total]
+    yield "Hang", [hanging(plan)]
+    yield "Size", [size_line(plan)]
+
+
+def _cut(row: CutRow) -> str:
+    many = "s" if row.pieces > 1 else ""
+    purpose = f", {row.purpose}" if row.purpose else ""
+    return f"{row.pieces} piece{many} of {row.cord}, {row.length} ({row.look}){purpose}"
+
+
+def _folded(text: str, indent: str = "  ", hang: str = "    ") -> list[str]:
+    lines = text.splitlines()
+    return [
+        part
+        for line in lines
+        for part in wrap(line, WIDTH, initial_indent=indent, subsequent_indent=hang)
+    ]
+
+
+def _plain_line(line: Instruction) -> list[str]:
+    indent = "  " + " " * _STEP * line.depth
+    lead = f"{indent}{line.number}. " if line.number else indent
+    hang = " " * len(lead)
+    notes = [part for note in line.notes for part in _folded(f"({note})", hang, hang)]
+    return [*_folded(line.text, lead, hang), *notes]
+
+
+def _plain_knots(plan: Plan) -> list[str]:
+    lines = ["Knots"]
+    for knot, number in _knots_used(plan):
+        lines += _folded(f"{number:,} {plural(knot) if number > 1 else knot}: {_tied(knot)}")
+    return lines
+
+
+def _knots_used(plan: Plan) -> list[tuple[str, int]]:
+    """Give the knots really tied and how many, in the order of the catalogue."""
+    counts = tie_counts(plan)
+    return [(knot, counts[knot]) for knot in CATALOGUE if knot in counts]
+
+
+def _tied(knot: str) -> str:
+    entry = CATALOGUE[knot]
+    return " ".join(filter(None, (entry.roles, *entry.steps, entry.caution)))
+
+
+def markdown(plan: Plan, cuts: tuple[CordCut, ...]) -> list[str]:
+    """Give the instructions as Markdown (CommonMark); a maker's signs stay what they are."""
+    project = plan.project
+    lines = [f"# {_quoted(project.title)}", ""]
+    lines += [f"{_quoted(one_line(project.about))}", ""] if project.about else []
+    for title, body in _sections(plan, cuts):
+        lines += [f"## {title}", "", *(f"- {_quoted(text)}" for text in body), ""]
+    lines += ["## Work", ""]
+    for line in instructions(plan):
+        lines += _marked_line(line)
+    lines += ["", "## Knots", ""]
+    for knot, number in _knots_used(plan):
+        name = plural(knot) if number > 1 else knot
+        lines.append(f"- **{number:,} {name}.** {_quoted(_tied(knot))}")
+    return lines
+
+
+def _marked_line(line: Instruction) -> list[str]:
+    indent = " " * _STEP * line.depth
+    number = f"**{line.number}.** " if line.number else ""
+    text = _quoted(line.text)
+    body = f"{number}{text}" if line.number else f"*{text}*"
+    notes = "".join(f" ({_quoted(note)})" for note in line.notes)
+    return [f"{indent}- {body}{notes}"]
+
+
+def _quoted(text: str) -> str:
+    """Give text with the signs that Markdown would take for its own made plain."""
+    return _MARKED.sub(r"\\\1", text)
+
+
+def as_words(plan: Plan, cuts: tuple[CordCut, ...], *, marked: bool) -> Sequence[str]:
+    """Give the instructions as Markdown where `marked`, else as plain text."""
+    return markdown(plan, cuts) if marked else plain_text(plan, cuts)

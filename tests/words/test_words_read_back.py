@@ -1,0 +1,46 @@
+"""The printed instructions, followed by a second reader, tie exactly what the plan ties."""
+
+import pytest
+from read_back import Follower, lines_of
+
+from coach.plan.cuts import cut_list
+from coach.plan.model import Plan
+from coach.project.source import load
+from coach.reading import read_plan
+from coach.verbs.shelf import shelf
+from coach.words.sheet import markdown
+
+SHELF = {path.stem: path for path in shelf()}
+
+
+def plan_of(text: str) -> Plan:
+    reading = read_plan(text)
+    assert reading.plan, [(p.code, p.span.line, p.message) for p in reading.problems]
+    return reading.plan
+
+
+def tied_by_plan(plan: Plan) -> list[tuple[str, frozenset[int], frozenset[int]]]:
+    """Give the ties of the work by where strands hung at the start; later ones are left out."""
+    first = {strand: place for place, strand in enumerate(plan.start)}
+    return [
+        (
+            count.knot,
+            frozenset(first[s] for s in count.knotters if s in first),
+            frozenset(first[s] for s in count.fillers if s in first),
+        )
+        for count in plan.counts
+        if count.knot and not plan.steps[count.step].unfolded
+    ]
+
+
+def tied_by_words(plan: Plan) -> list[tuple[str, frozenset[int], frozenset[int]]]:
+    lines = lines_of(markdown(plan, cut_list(plan)))
+    follower = Follower(lines, len(plan.start), plan.project.start.closed)
+    hung = set(range(len(plan.start)))
+    return [(knot, one & hung, other & hung) for knot, one, other in follower.ties]
+
+
+@pytest.mark.parametrize("name", SHELF)
+def test_the_words_of_each_project_tie_what_its_plan_ties(name: str) -> None:
+    plan = plan_of(load(SHELF[name]).text or "")
+    assert tied_by_words(plan) == tied_by_plan(plan)
