@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from coach.plan.advice import advice
 from coach.plan.compile import compile_project
 from coach.plan.model import Plan
 from coach.project.problems import Problem, Problems
@@ -31,3 +32,10 @@ def read_plan(text: str) -> PlanReading:
         if problem.severity == "error" or not problems.errors:
             problems.put(problem)
     return PlanReading(None if problems.errors else compiled.plan, problems.sorted())
+
+
+def with_advice(reading: PlanReading) -> PlanReading:
+    """Give a reading with what a colleague would say of its plan, if it has one."""
+    if reading.plan is None:
+        return reading
+    return PlanReading(reading.plan, Problems((*reading.problems, *advice(reading.plan))).sorted())

@@ -4,11 +4,13 @@ import argparse
 import json
 import sys
 from dataclasses import dataclass
+from importlib import import_module
 
+from coach.plan.model import Plan
 from coach.project.problems import Problem
 from coach.project.report import as_json, as_lines
 from coach.project.source import load
-from coach.reading import read_plan
+from coach.reading import read_plan, with_advice
 from coach.text import one_line
 from coach.verbs.shelf import NoSuchProject, find
 
@@ -20,6 +22,7 @@ class Checked:
     path: str
     text: str
     problems: tuple[Problem, ...]
+    plan: Plan | None = None
 
     @property
     def sound(self) -> bool:
@@ -29,6 +32,8 @@ class Checked:
 
 def run(options: argparse.Namespace) -> int:
     """Check files; 0 if all are sound, 1 if one has errors, 2 if one is not there."""
+    if options.watch:
+        return _watched(options)
     checked, missing = [], False
     for name in options.files:
         try:
@@ -41,10 +46,24 @@ def run(options: argparse.Namespace) -> int:
         print(json.dumps({"files": files}, indent=2, ensure_ascii=False))
     else:
         for one in checked:
-            print("\n".join(_lines(one)))
+            print("\n".join(told(one)))
     if missing:
         return 2
     return 0 if all(one.sound for one in checked) else 1
+
+
+def _watched(options: argparse.Namespace) -> int:
+    if options.json:
+        sys.stderr.write("coach: --watch prints for people; leave --json out.\n")
+        return 2
+    watch = import_module("coach.verbs.watch")
+    try:
+        for name in options.files:
+            find(name)
+    except NoSuchProject as error:
+        sys.stderr.write(f"coach: {error}\n")
+        return 2
+    return int(watch.watch(options.files))
 
 
 def checked_file(name: str) -> Checked:
@@ -54,10 +73,12 @@ def checked_file(name: str) -> Checked:
     shown = one_line(name if found.path.name in name else str(found.path))
     if loaded.text is None:
         return Checked(shown, "", loaded.problems)
-    return Checked(shown, loaded.text, (*loaded.problems, *read_plan(loaded.text).problems))
+    reading = with_advice(read_plan(loaded.text))
+    return Checked(shown, loaded.text, (*loaded.problems, *reading.problems), reading.plan)
 
 
-def _lines(checked: Checked) -> list[str]:
+def told(checked: Checked) -> list[str]:
+    """Give all that is to be said of a file, in lines."""
     lines = list(as_lines(checked.path, checked.text, checked.problems))
     if checked.sound:
         warned = len(checked.problems)

@@ -1,0 +1,79 @@
+"""The schema that editors read and the reader take and refuse the same files."""
+
+import json
+from pathlib import Path
+
+import pytest
+import yaml
+from generated_files import drawn, text_of
+from jsonschema import Draft202012Validator
+
+import coach.project
+from coach.project.fields import SYNONYMS
+from coach.project.reader import read_project
+from coach.project.schema import schema
+from coach.project.schema_words import SAID
+from coach.project.source import load
+from coach.project.steps import READERS
+from coach.verbs.shelf import shelf
+
+SHIPPED = Path(coach.project.__file__).parent / "format-1.schema.json"
+BEYOND = {"CORD", "PIECES", "PART", "COUNT", "GROUPS", "POSITION", "FLIP", "DUPLICATE"}
+"""What only the reader can tell: names that must be listed, numbers that must agree."""
+
+
+def validator() -> Draft202012Validator:
+    return Draft202012Validator(json.loads(SHIPPED.read_text(encoding="utf-8")))
+
+
+def test_the_shipped_schema_is_sound_and_up_to_date() -> None:
+    shipped = json.loads(SHIPPED.read_text(encoding="utf-8"))
+    Draft202012Validator.check_schema(shipped)
+    assert shipped == schema()
+
+
+def test_schema_and_reader_agree_on_a_thousand_generated_files() -> None:
+    check = validator()
+    taken = refused = 0
+    for number in range(1_000):
+        whole = drawn(number)
+        codes = {p.code for p in read_project(text_of(whole)).problems if p.severity == "error"}
+        if check.is_valid(whole):
+            taken += 1
+            assert codes <= BEYOND, (number, codes, text_of(whole))
+        else:
+            refused += 1
+            assert codes, (number, [e.json_path for e in check.iter_errors(whole)], text_of(whole))
+    assert taken > 300
+    assert refused > 300
+
+
+def test_every_project_that_comes_with_it_fits_the_schema_and_names_it() -> None:
+    check = validator()
+    for path in shelf():
+        text = load(path).text or ""
+        written = yaml.load(text, yaml.BaseLoader)  # noqa: S506 - it builds nothing but text
+        assert check.is_valid(written), path
+        first = text.splitlines()[0]
+        assert first.startswith("# yaml-language-server: $schema=")
+        assert (path.parent / first.partition("=")[2]).resolve() == SHIPPED
+
+
+@pytest.mark.parametrize(
+    "name", ["reed", "río", "כחול", "reed bed-2", "-reed", "2reed", "r.eed", "a,b", "", "  "]
+)
+def test_schema_and_reader_take_the_same_names_of_cords(name: str) -> None:
+    cord = {"colour": "green", "diameter": "2 mm"}
+    whole = {"coach": 1, "title": "Tide", "cords": {name: cord}, "work": [{"do": "Look."}]}
+    whole["start"] = {"hang": [name or "x"]}
+    codes = {problem.code for problem in read_project(text_of(whole)).problems}
+    assert validator().is_valid(whole) == (not codes & {"NAME", "KEY", "EMPTY"})
+
+
+def test_every_kind_of_step_and_every_key_is_in_the_schema_with_a_word_on_it() -> None:
+    whole = schema()
+    keys = set(whole["properties"])
+    for kind in whole["$defs"].values():
+        keys |= set(kind.get("properties", {}))
+    assert set(READERS) <= keys
+    assert keys - set(SYNONYMS) <= set(SAID)
