@@ -48,7 +48,7 @@ def draft(answers: Answers, schema: str) -> str:
             "about: One line saying what it is and for whom.\n",
             f"kind: {answers.kind}          # brings the usual cautions for such a thing\n",
             "tools: [scissors, tape measure, board, pins]\n",
-            "\n# Each cord by a name of your own. A piece is one cut length: folded, two strands.\n",
+            "\n# Each cord by a name of your own. A piece is a cut length: folded, two strands.\n",
             "cords:\n",
             *(_cord(cord) for cord in answers.cords),
             "\n# How they hang: laid over each other and folded together, the first outermost.\n",

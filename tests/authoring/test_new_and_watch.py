@@ -60,10 +60,8 @@ def test_new_writes_a_commented_file_that_passes_check_and_names_the_schema(
 
 
 def test_a_wrong_answer_is_asked_again(capsys: pytest.CaptureFixture[str]) -> None:
-    given_answers = iter(
-        ["", "hatstand", "mat", "", "2reed", "reed", "blurple", "teal", "10,5 mm", "2 mm", "0"]
-        + ["2", "Reed", "", "", "", "", ""]  # noqa: RUF005 - the second cord begins here
-    )
+    first = ["", "hatstand", "mat", "", "2reed", "reed", "blurple", "teal", "10,5 mm", "2 mm", "0"]
+    given_answers = iter([*first, "2", "Reed", "", "", "", "", ""])
     answers = new.ask(lambda _: next(given_answers))
     assert (answers.title, answers.kind, answers.strands) == ("Reed strap", "mat", 4)
     said = capsys.readouterr().out
