@@ -151,7 +151,6 @@ _ENTRIES: Final = (
             "Take the left one over it, back under it, out through the loop; tighten.",
             "Change over: hold the left strand and hitch the right one round it likewise.",
         ),
-        rough=True,
     ),
     Entry(
         names.JOSEPHINE,
@@ -160,12 +159,11 @@ _ENTRIES: Final = (
         (
             "Turn the left half into a loop, its end lying over its own lead.",
             "Lay the right half under that loop from rim to rim.",
-            "Take its end over the left lead and under the left end.",
+            "Take its end over the left end and under the left lead.",
             "Weave it back: over the rim of the loop, under itself, over the far rim.",
             "Draw up evenly, the strands of each half flat side by side.",
         ),
         caution="Lay it out loosely first: a strand that crosses its neighbour shows at once.",
-        rough=True,
     ),
     Entry(
         names.OVERHAND,
@@ -187,7 +185,6 @@ _ENTRIES: Final = (
             "Pass it round and through the same loop once more.",
             "Pull both sides while the turns roll up side by side, then tighten.",
         ),
-        rough=True,
     ),
     Entry(
         names.BARREL,
@@ -212,7 +209,6 @@ _ENTRIES: Final = (
             "Cut both ends of the wrap off flush.",
         ),
         caution="The strands lose their order under the wrap: sort them out again below it.",
-        rough=True,
     ),
     Entry(
         names.BERRY,

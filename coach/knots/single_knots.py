@@ -13,7 +13,7 @@ from coach.knots.ties import TieSize, flat_tie, held_mm
 
 _OVERHAND_EXCESS: Final = 3.3 * pi
 _OVERHAND_PITCH: Final = 2.9
-_PLAIT_CROSSING: Final = 1.53
+_ROLL: Final = 0.11
 _NEAR: Final = 1e-9
 
 
@@ -21,15 +21,16 @@ def overhand(bundle_mm: Sequence[float], turns: int = 1) -> TieSize:
     """Give a bundle knotted on itself with one turn, two (double overhand), or more (barrel).
 
     One strand, one turn: 3.3 pi d more than the straight (10.35 d), height 2.4 to 3.4 d, here
-    2.9 d; worked out by tightening. A bundle is taken as one strand of the same girth, and each
-    further turn as a turn of it round itself with a return of one diameter, 2 pi D + D, standing
-    one D high: rough, no print and no tightening stands behind these two. Nothing is a filler.
+    2.9 d; worked out by tightening. A bundle D is taken as one strand with as much cord in its
+    cross-section, since its strands lie anew wherever it bends (5 % for two to four strands), and
+    each further turn as a turn of it round itself with a return of one diameter, 2 pi D + D (3 %),
+    standing one D high; worked out by tightening, but for that height. Nothing is a filler.
 
     Raises ValueError when there is no turn.
     """
     if turns < 1:
         raise ValueError("A knot of a strand on itself needs at least one turn.")
-    thick = bundle_hull(bundle_mm).diameter_mm
+    thick = hypot(*bundle_mm)
     excess = (_OVERHAND_EXCESS + (turns - 1) * (2 * pi + 1)) * thick
     height = (_OVERHAND_PITCH + turns - 1) * thick
     return TieSize((excess + height,) * len(bundle_mm), 0.0, 3 * thick, height)
@@ -64,9 +65,9 @@ def gathering(wrap_mm: float, bundle_mm: Sequence[float], length_mm: float) -> T
     """Give a separate cord wrapped round a bundle over a length; the wrap is the knotter.
 
     Each turn is a helix turn sqrt(turn^2 + d^2) (geometry) round the bundle and the two legs of
-    the loop that lies under the turns, and those legs take 2 L. That the turns lie close and the
-    bundle is round is ours: rough, no print and no tightening stands behind the sum. The wrap's
-    two ends are tails and not in it.
+    the loop that lies under the turns, and those legs take 2 L. Worked out by tightening for two
+    to four turns round one to seven equal strands, the loop half way under (5 %). The wrap's two
+    ends are tails and not in it.
     """
     hull = bundle_hull((*bundle_mm, wrap_mm, wrap_mm))
     wound = gathering_turns(wrap_mm, length_mm) * hypot(turn_mm(wrap_mm, hull), wrap_mm)
@@ -77,32 +78,36 @@ def gathering(wrap_mm: float, bundle_mm: Sequence[float], length_mm: float) -> T
 def berry(knotters_mm: tuple[float, float], fillers_mm: Sequence[float], squares: int) -> TieSize:
     """Give that many square knots rolled up on themselves, and one more that locks the roll.
 
-    Per knotter squares + 1 square knots and the way down the back of the roll; per filler the
-    sennit, the way down the back and the lock. The roll is a sennit of length S bent into a ring,
-    S / pi across its middle, plus its own thickness, one filler and two knotters. Built on the
-    square knot's worked-out figures, but the roll is ours: rough, no print and no tightening
-    stands behind it.
+    The roll of a sennit of length S stands 0.11 S + 4.6 d high; over that height a knotter takes
+    its square knots less 2 d, a filler its sennit and 3.1 d of its own. Worked out by tightening
+    for two to four square knots round two equal fillers, all ends pulled (5 %). The lock is one
+    more square knot as in a sennit, close under the roll, and a knotter runs down at each side:
+    rough, since the locked whole has not been tightened. d is the mean of the knotters.
 
     Raises ValueError when there is no square knot.
     """
     if squares < 1:
         raise ValueError("A berry knot needs at least one square knot.")
     square = flat_tie(names.SQUARE, knotters_mm, fillers_mm)
-    roll = squares * square.down_mm / pi + max(fillers_mm) + sum(knotters_mm)
-    uses = tuple((squares + 1) * use + roll for use in square.knotter_use_mm)
-    filler = (squares + 1) * square.filler_use_mm + roll
-    return TieSize(uses, filler, square.across_mm, roll + square.down_mm)
+    mean = sum(knotters_mm) / 2
+    roll = _ROLL * squares * square.down_mm + 4.6 * mean
+    uses = tuple((squares + 1) * use + roll - 2 * mean for use in square.knotter_use_mm)
+    filler = (squares + 1) * square.filler_use_mm + roll + 3.1 * max(fillers_mm)
+    across = square.across_mm + sum(knotters_mm)
+    return TieSize(uses, filler, across, roll + square.down_mm)
 
 
 def josephine(left_mm: Sequence[float], right_mm: Sequence[float]) -> TieSize:
     """Give a left and a right half interlaced flat; every strand is a knotter, left ones first.
 
-    Each half is a band of strands side by side. With W the mean width of the two bands a strand
-    passes eight crossings, each as long as in a tight plait, 1.53 W, and bends once half round,
-    pi W; the knot is 4 W high and 5 W wide. Only the plait's crossing is worked out; the rest is
-    read off a flat drawing of the knot: rough, no print and no tightening stands behind it, and
-    how far the knot is drawn up is the maker's choice.
+    Each half is a band of strands side by side. With W the mean width of the two bands and d the
+    mean of their strands, a strand takes 7.5 W + 6.15 d more than the straight, and the knot is
+    3.4 W high and 4.6 W + 1.4 d wide. Worked out by tightening, flat on the board with its ends
+    pulled, for one to three equal strands a half (3 %; its size for one and two); how far it
+    is drawn up is the maker's choice, and a knot left open takes more.
     """
-    band = (sum(left_mm) + sum(right_mm)) / 2
-    use = (8 * _PLAIT_CROSSING + pi) * band
-    return TieSize((use,) * (len(left_mm) + len(right_mm)), 0.0, 5 * band, 4 * band)
+    strands = (*left_mm, *right_mm)
+    band, thick = sum(strands) / 2, sum(strands) / len(strands)
+    height = 3.4 * band
+    use = 7.5 * band + 6.15 * thick + height
+    return TieSize((use,) * len(strands), 0.0, 4.6 * band + 1.4 * thick, height)

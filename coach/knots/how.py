@@ -1,0 +1,72 @@
+"""How a knot is tied: its words and its drawings together, for either side."""
+
+import re
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from coach.knots import names
+from coach.knots.catalogue import CATALOGUE
+from coach.knots.diagram import Diagram
+from coach.knots.stages import STAGES
+
+Side = Literal["left", "right"]
+
+_BEGUN_RIGHT: Final = (names.REVERSE_SQUARE, names.REVERSE_HALF_KNOT)
+_SIDED: Final = re.compile(r"\b(left|right)\b", re.IGNORECASE)
+_OTHER: Final = {"left": "right", "right": "left", "Left": "Right", "Right": "Left"}
+
+
+@dataclass(frozen=True, slots=True)
+class HowStage:
+    """The words of one or more moves, numbered from `first`, and the cords when they are made."""
+
+    first: int
+    words: tuple[str, ...]
+    diagram: Diagram
+
+
+@dataclass(frozen=True, slots=True)
+class How:
+    """How one knot is tied, begun on one side. `roles` says which strand does what."""
+
+    knot: str
+    said_as: str
+    side: Side
+    roles: str
+    caution: str
+    stages: tuple[HowStage, ...]
+
+
+def own_side(knot: str) -> Side:
+    """Give the side on which a knot is begun by its name alone."""
+    return "right" if knot in _BEGUN_RIGHT else "left"
+
+
+def how(knot: str, side: Side | None = None) -> How:
+    """Give how a knot is tied, begun on its own side or on the one asked for.
+
+    A square knot begun on the right is the reverse square knot, and is given under that name.
+
+    Raises KeyError for a name that is no knot's first name.
+    """
+    mirror = side is not None and side != own_side(knot)
+    if mirror and knot in names.MIRRORED:
+        return how(names.MIRRORED[knot])
+    entry = CATALOGUE[knot]
+    stages = tuple(
+        HowStage(
+            stage.steps[0] + 1,
+            tuple(_told(entry.steps[step], mirror) for step in stage.steps),
+            stage.diagram.mirrored() if mirror else stage.diagram,
+        )
+        for stage in STAGES[knot]
+    )
+    return How(
+        knot, entry.said_as, side or own_side(knot), _told(entry.roles, mirror),
+        _told(entry.caution, mirror), stages,
+    )  # fmt: skip
+
+
+def _told(words: str, mirror: bool) -> str:
+    """Give words with left and right exchanged if the knot is seen in the mirror."""
+    return _SIDED.sub(lambda found: _OTHER[found[0]], words) if mirror else words
