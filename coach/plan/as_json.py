@@ -27,7 +27,7 @@ def plan_json(plan: Plan, cuts: tuple[CordCut, ...], time_s: Mapping[str, int]) 
         "tie_total": sum(ties.values()),
         "passes": sum(count.passes for count in plan.counts if count.knot),
         "strands": [_strand(plan, number) for number in range(len(plan.strands))],
-        "cords": [_cord(cut) for cut in cuts],
+        "cords": [_cord(plan, cut) for cut in cuts],
         "length_mm": round(plan.length_mm, 1),
         "width_mm": round(plan.width_mm, 1),
         "time_s": dict(time_s),
@@ -45,7 +45,7 @@ def _strand(plan: Plan, number: int) -> dict[str, Any]:
     }
 
 
-def _cord(cord: CordCut) -> dict[str, Any]:
+def _cord(plan: Plan, cord: CordCut) -> dict[str, Any]:
     return {
         "id": cord.cord,
         "pieces": cord.pieces,
@@ -53,7 +53,15 @@ def _cord(cord: CordCut) -> dict[str, Any]:
         "total_mm": round(cord.total_mm, 1),
         "per_repeat_mm": round(cord.per_repeat_mm, 1),
         "cuts": [
-            {"for": cut.origin, "pieces": cut.pieces, "cut_mm": round(cut.cut_mm, 1)}
+            {
+                "for": cut.origin,
+                "pieces": cut.pieces,
+                "cut_mm": round(cut.cut_mm, 1),
+                "decided_by": plan.strands[cut.longest].id,
+                "up_to_count": plan.ledgers[cut.longest].at[-1] + 1
+                if plan.ledgers[cut.longest].at
+                else 0,
+            }
             for cut in cord.cuts
         ],
     }

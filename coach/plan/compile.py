@@ -2,17 +2,13 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from coach.knots.geometry import COMPRESSION
-from coach.plan.calibrate import Calibration, from_swatches, with_parts
-from coach.plan.cordwork import Cordwork
 from coach.plan.expand import too_much
-from coach.plan.hanging import mountings
-from coach.plan.measure import Measuring
+from coach.plan.hands import NOMINAL, Hands
 from coach.plan.model import Plan
+from coach.plan.remeasure import remeasured
 from coach.plan.roster import Roster, hang_start
-from coach.plan.tails import tails
 from coach.plan.unfold import Lost, Unfolding
 from coach.project import model
 from coach.project.problems import Problem, Problems
@@ -26,11 +22,11 @@ class Compiled:
     problems: tuple[Problem, ...]
 
 
-def compile_project(project: model.Project, compression: float = COMPRESSION) -> Compiled:
+def compile_project(project: model.Project, hands: Hands = NOMINAL) -> Compiled:
     """Simulate a project's strands from the first count to the last.
 
-    `compression` is contact diameter / nominal diameter of the cords. Errors are gathered as far
-    as the strands can be followed; a plan is only given when there are none.
+    `hands` say whose cord and size the plan tells. Errors are gathered as far as the strands can
+    be followed; a plan is only given when there are none.
     """
     problems = Problems()
     bomb = too_much(project, _hung_strands(project))
@@ -49,7 +45,7 @@ def compile_project(project: model.Project, compression: float = COMPRESSION) ->
         _check_work(project, unfolding, problems)
     if problems.errors or not unfolding.counts:
         return Compiled(None, problems.sorted())
-    return Compiled(_measured(unfolding, order, finish, compression), problems.sorted())
+    return Compiled(_measured(unfolding, order, finish, hands), problems.sorted())
 
 
 def _hung_strands(project: model.Project) -> int:
@@ -89,51 +85,23 @@ def _check_work(project: model.Project, unfolding: Unfolding, problems: Problems
 
 
 def _measured(
-    unfolding: Unfolding, order: tuple[int, ...], finish: tuple[int, ...], compression: float
+    unfolding: Unfolding, order: tuple[int, ...], finish: tuple[int, ...], hands: Hands
 ) -> Plan:
-    """Give the plan with cord and size; measured parts take a second pass."""
-    project = unfolding.project
-    calibration = from_swatches(project)
-    work = _measure(unfolding, order, compression, calibration)
-    if any(isinstance(measured, model.MeasuredPart) for measured in project.measured):
-        calibration = with_parts(calibration, project, unfolding.steps, work)
-        work = _measure(unfolding, order, compression, calibration)
-    plan = Plan(
-        project=project,
+    """Give the plan with cord and size."""
+    bare = Plan(
+        project=unfolding.project,
         strands=tuple(unfolding.roster.strands),
         start=order,
         finish=finish,
         steps=tuple(unfolding.steps),
         counts=tuple(unfolding.counts),
-        ledgers=work.ledgers(unfolding.counts),
+        ledgers=(),
         tail_mm=(),
-        height_mm=tuple(work.heights),
-        width_mm=work.width_mm,
-        repeats=_repeats(project),
+        height_mm=(),
+        width_mm=0.0,
+        repeats=_repeats(unfolding.project),
     )
-    return replace(plan, tail_mm=tails(plan))
-
-
-def _measure(
-    unfolding: Unfolding, order: tuple[int, ...], compression: float, calibration: Calibration
-) -> Cordwork:
-    roster, project = unfolding.roster, unfolding.project
-    contact = [project.cords[s.cord].diameter_mm * compression for s in roster.strands]
-    work = Cordwork(roster.strands, contact, closed=project.start.closed)
-    for place, strand in enumerate(order):
-        work.place[strand] = place
-    _hang(work, project.start, roster)
-    Measuring(work, calibration).all(unfolding.steps, unfolding.counts)
-    return work
-
-
-def _hang(work: Cordwork, start: model.Start, roster: Roster) -> None:
-    """Give the strands the width that their mounting has."""
-    firsts = [n for n, s in enumerate(roster.strands) if s.end == "a" and s.origin == "hung"]
-    hung = mountings(start, [work.contact_mm[first] for first in firsts])
-    for first, mounting in zip(firsts, hung, strict=True):
-        if not roster.strands[first].single:
-            work.spread((first, first + 1), mounting.width_mm)
+    return remeasured(bare, hands)
 
 
 def _repeats(project: model.Project) -> dict[str, int]:

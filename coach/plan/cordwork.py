@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from math import hypot
 
+from coach.plan.hands import NOMINAL, Hands
 from coach.plan.model import Count, Ledger, Strand
 
 
@@ -13,9 +14,15 @@ class Cordwork:
     """
 
     def __init__(
-        self, strands: Sequence[Strand], contact_mm: Sequence[float], *, closed: bool = False
+        self,
+        strands: Sequence[Strand],
+        contact_mm: Sequence[float],
+        *,
+        hands: Hands = NOMINAL,
+        closed: bool = False,
     ) -> None:
         number = len(strands)
+        self.hands = hands
         self.closed = closed
         self.standing = 0  # strands on the board in the step at hand
         self.strands = strands
@@ -33,17 +40,30 @@ class Cordwork:
         self._used = [0.0] * number
         self._at: list[list[int]] = [[] for _ in strands]
         self._totals: list[list[float]] = [[] for _ in strands]
-        self._count = 0
+        self.count = 0
         self._lowest = 0.0
 
     def start_count(self, count: int) -> None:
         """Charge count number `count` from here on."""
-        self._count = count
+        self.count = count
 
     def end_count(self) -> None:
         """Keep the length of the work as it is after this count; a loop to be is half as long."""
         made = self._lowest if self.folded else self._lowest / 2
         self.heights.append(self.top_mm + made)
+
+    def tie(self, strand: int, knot: str, length_mm: float) -> None:
+        """Let a strand knot: it uses the knot's cord and what these hands leave slack."""
+        slack = self.hands.slack
+        if slack:
+            length_mm *= 1 + slack.get((self.strands[strand].cord, knot), 0.0)
+        self.charge(strand, length_mm)
+
+    def hang_as(self, order: Sequence[int], before: Sequence[int]) -> None:
+        """Let strands hang in other places than before, as they were found to."""
+        for place, (strand, was) in enumerate(zip(order, before, strict=True)):
+            if strand != was:
+                self.place[strand] = place
 
     def charge(self, strand: int, length_mm: float) -> None:
         """Let a strand use cord; before the fold, each half of its piece has half of it."""
@@ -60,10 +80,10 @@ class Cordwork:
             return
         self._used[strand] += length_mm
         at, totals = self._at[strand], self._totals[strand]
-        if at and at[-1] == self._count:
+        if at and at[-1] == self.count:
             totals[-1] = self._used[strand]
             return
-        at.append(self._count)
+        at.append(self.count)
         totals.append(self._used[strand])
 
     def lowest(self, strands: Iterable[int]) -> float:

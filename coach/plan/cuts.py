@@ -4,15 +4,17 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
+from typing import Final
 
-from coach.knots.geometry import COMPRESSION
 from coach.plan.compile import compile_project
 from coach.plan.hanging import mountings, onto_strand_mm
 from coach.plan.model import Origin, Plan
 from coach.project import model
 
-ROUND_TO_MM = 5.0
+ROUND_TO_MM: Final = {"cm": 5.0, "in": 6.35}
+"""What cut lengths are rounded up to: 5 mm, or a quarter of an inch."""
 _NEAR = 1e-6
+_WORTH_TELLING = 0.8  # pieces that need less than this share of the cut are named
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +26,7 @@ class Cut:
     pieces: int
     cut_mm: float
     longest: int  # the strand that decides the length
+    shorter: tuple[tuple[int, float], ...] = ()  # (piece, length) of those that need far less
 
     @property
     def total_mm(self) -> float:
@@ -107,7 +110,7 @@ def _piece(plan: Plan, strands: tuple[int, ...], around_mm: float, fold: model.F
 def _around(plan: Plan) -> dict[int, float]:
     """Give the cord that hanging takes, by the first strand of each folded piece."""
     cords, start = plan.project.cords, plan.project.start
-    contact = [cords[s.cord].diameter_mm * COMPRESSION for s in plan.strands]
+    contact = [cords[s.cord].diameter_mm * plan.hands.compression_of(s.cord) for s in plan.strands]
     firsts = [n for n, s in enumerate(plan.strands) if s.end == "a" and s.origin == "hung"]
     hung = mountings(start, [contact[first] for first in firsts])
     around = {
@@ -130,22 +133,28 @@ def _around_added(plan: Plan, contact_mm: list[float]) -> dict[int, float]:
     return around
 
 
-def rounded_up(length_mm: float) -> float:
-    """Give a length rounded up to the next 5 mm."""
-    return ceil(length_mm / ROUND_TO_MM - _NEAR) * ROUND_TO_MM
+def rounded_up(length_mm: float, unit: str = "cm") -> float:
+    """Give a length rounded up to the next 5 mm, or quarter of an inch for `in`."""
+    step = ROUND_TO_MM[unit]
+    return ceil(length_mm / step - _NEAR) * step
 
 
-def cut_list(plan: Plan) -> tuple[CordCut, ...]:
-    """Give what to cut, cords in the file's order; pieces of one kind are cut to one length."""
+def cut_list(plan: Plan, unit: str = "cm", copies: int = 1) -> tuple[CordCut, ...]:
+    """Give what to cut, cords in the file's order; pieces of one kind are cut to one length.
+
+    `unit` is cm or in, what lengths are rounded up in; `copies` is for so many of the piece.
+    """
     kinds: dict[tuple[str, Origin], list[Piece]] = defaultdict(list)
     for piece in pieces_of(plan):
         kinds[piece.cord, piece.origin].append(piece)
     cuts: dict[str, list[Cut]] = defaultdict(list)
     for (cord, origin), pieces in kinds.items():
         longest = max(pieces, key=lambda piece: piece.need_mm)
-        length = rounded_up(longest.need_mm * (1 + plan.project.margin))
+        needs = {p.number: rounded_up(p.need_mm * (1 + plan.project.margin), unit) for p in pieces}
+        length = needs[longest.number]
         decides = max(longest.strands, key=lambda s: plan.ledgers[s].total_mm + plan.tail_mm[s])
-        cuts[cord].append(Cut(cord, origin, len(pieces), length, decides))
+        shorter = tuple((n, need) for n, need in needs.items() if need < _WORTH_TELLING * length)
+        cuts[cord].append(Cut(cord, origin, len(pieces) * copies, length, decides, shorter))
     return tuple(CordCut(cord, tuple(cuts[cord])) for cord in plan.project.cords if cord in cuts)
 
 

@@ -69,7 +69,7 @@ class Hands:
         """Give the strands of each group from the left. Raises Misfit where groups share one."""
         found = tuple(self.from_left(member) for member in groups.members)
         with placed(groups.span):
-            _check_apart(found, self.board)
+            check_apart(found, self.board)
         return found
 
     def knot(self, name: str) -> str:
@@ -85,7 +85,8 @@ class Hands:
         return at
 
 
-def _check_apart(groups: Sequence[Order], board: Board) -> None:
+def check_apart(groups: Sequence[Order], board: Board) -> None:
+    """Check that no two groups share a strand. Raises Twice."""
     seen: set[int] = set()
     for group in groups:
         for strand in group:

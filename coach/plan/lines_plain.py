@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from coach.board.board import Board, Order
 from coach.board.moves import plait, reorder, seam
-from coach.plan.lines import Hands, Line, Tie, plain, refuse
+from coach.plan.lines import Hands, Line, Tie, check_apart, plain, refuse
 from coach.plan.misfit import placed
 from coach.project.model import (
     Add,
@@ -48,6 +48,7 @@ def _bundles(step: Braid, hands: Hands) -> list[Order]:
         hands.strands(replace(member, items=tuple(sorted(member.items)))) for member in members
     ]
     with placed(step.bundles.span):
+        check_apart(bundles, hands.board)
         hands.board.run_of(tuple(strand for bundle in bundles for strand in bundle))
     return bundles
 

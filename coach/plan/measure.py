@@ -10,7 +10,7 @@ from functools import lru_cache
 from itertools import groupby
 
 from coach.knots import geometry
-from coach.knots.geometry import TieSize
+from coach.knots.geometry import COMPRESSION, TieSize
 from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
 from coach.plan.calibrate import Calibration
 from coach.plan.cordwork import Cordwork
@@ -44,9 +44,13 @@ class Measuring:
     def all(self, steps: Sequence[PlannedStep], counts: Sequence[Count]) -> None:
         """Measure all steps in order."""
         lying = slants(steps)
+        hangs: tuple[int, ...] = ()
         for step in steps:
             if self.work.folded == step.unfolded:
                 self._fold_or_unfold(step)
+            elif hangs not in ((), step.before):
+                self.work.hang_as(step.before, hangs)
+            hangs = step.after
             self.work.cord_factors, self.work.length_factor = self.calibration.inside(step.trail)
             self.work.standing = len(step.before)
             own = counts[step.first : step.end]
@@ -76,7 +80,10 @@ class Measuring:
     def _size(self, count: Count, size: TieSize, along_mm: float) -> TieSize:
         """Give a tie's size with the maker's swatch, if there is one for it."""
         cord = self.work.strands[count.knotters[0]].cord
-        use, extent = self.calibration.swatch(count.knot, cord, size.knotter_use_mm[0], along_mm)
+        # A swatch is held against the model in cord that gives as usual.
+        usual = COMPRESSION / self.work.hands.compression_of(cord)
+        use_mm, along_mm = size.knotter_use_mm[0] * usual, along_mm * usual
+        use, extent = self.calibration.swatch(count.knot, cord, use_mm, along_mm)
         return scaled(size, use, extent)
 
     def _row_size(self, step: PlannedStep, count: Count) -> TieSize:
@@ -110,7 +117,7 @@ class Measuring:
             work.reach(crossed, places[crossed], reached)
             for count in ties:
                 work.start_count(number)
-                work.charge(count.knotters[0], size.knotter_use_mm[0])
+                work.tie(count.knotters[0], count.knot, size.knotter_use_mm[0])
                 work.charge(count.fillers[0], size.filler_use_mm)
                 work.lower(crossed, reached + hangs)
                 work.end_count()
@@ -177,7 +184,7 @@ class Measuring:
     def _tie(self, count: Count, size: TieSize, down_mm: float) -> None:
         work, uses = self.work, size.knotter_use_mm
         for which, strand in enumerate(count.knotters):
-            work.charge(strand, uses[min(which, len(uses) - 1)])
+            work.tie(strand, count.knot, uses[min(which, len(uses) - 1)])
         for strand in count.fillers:
             work.charge(strand, size.filler_use_mm)
         for strand in (*count.knotters, *count.fillers):

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from coach.plan.hands import NOMINAL, Hands
 from coach.project.model import Project, Step
 
 Origin = Literal["hung", "added", "wrap", "clasp"]
@@ -123,6 +124,7 @@ class Plan:
     height_mm: tuple[float, ...]
     width_mm: float
     repeats: Mapping[str, int]
+    hands: Hands = NOMINAL  # whose cord and size these are
 
     @property
     def total(self) -> int:

@@ -64,10 +64,10 @@ def with_repeats_of(project: model.Project, part: str, times: int) -> model.Proj
             return replace(step, times=times)
         return step
 
-    return _edited(project, repeated)
+    return edited(project, repeated)
 
 
-def _edited(project: model.Project, edit: Callable[[model.Step], model.Step]) -> model.Project:
+def edited(project: model.Project, edit: Callable[[model.Step], model.Step]) -> model.Project:
     """Give a project with every step edited, in groups and parts too; pieces count anew."""
 
     def deep(step: model.Step) -> model.Step:
@@ -127,7 +127,7 @@ def _named(project: model.Project, name: str) -> model.Step:
             found.append(step)
         return step
 
-    _edited(project, look)
+    edited(project, look)
     if not found:
         raise CannotRefit(f"There is no step named {name!r}.")
     return found[0]
@@ -139,7 +139,7 @@ def _timed(project: model.Project, name: str, times: int) -> model.Project:
             return replace(step, times=times)
         return step
 
-    return _edited(project, timed)
+    return edited(project, timed)
 
 
 def _by_number(
@@ -206,4 +206,4 @@ def _lengthened(project: model.Project, name: str, length_mm: float) -> model.Pr
             return replace(step, length_mm=length_mm)
         return step
 
-    return _edited(project, lengthened)
+    return edited(project, lengthened)

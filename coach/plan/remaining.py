@@ -1,17 +1,27 @@
-"""Cord left on every strand, now and at the end, as ranges."""
+"""Cord left on every strand, now and at the end, as ranges that hold four times in five."""
 
 from bisect import bisect_left
+from collections.abc import Mapping
 from dataclasses import dataclass
+from math import hypot
+from typing import Final
 
 from coach.plan.cuts import CordCut, Piece, cut_list, pieces_of
+from coach.plan.hands import Spread, prior_spread
 from coach.plan.model import Plan
+from coach.plan.slopes import ManySlopes
 
-USE_RANGE = (0.92, 1.12)
-"""What a maker's cord may use for the model's one: hands and cords differ in how firm they are.
+Z80: Final = 1.2815515655446004
+"""Half the width of the middle 80 % of a normal, in standard deviations."""
 
-Rough, narrower than the range of compressions alone (0.7 to 0.95 for 0.78), since a finished
-length is kept to while the knots that it needs change with the cord.
+MODEL_SD: Final = 0.03
+"""How far the model's cord and length are off where hands and cord are known, as a share: rough.
+
+The formulas meet the tightened knots within 5 %.
 """
+
+READING_SD_MM: Final = 3.0
+"""How exactly a strand or the work is measured on the board: rough."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +29,8 @@ class StrandLeft:
     """Cord left on one strand in mm: now and at the end, each from the least to the most.
 
     `short` says that even the most leaves less than its tail; `runs_out_at` is the count at which
-    the likely figure is used up but for the tail, or None.
+    the likely figure is used up but for the tail, or None. `now_mm` and `end_mm` are the likely
+    figures, below zero where the strand would not even reach the end.
     """
 
     strand: int
@@ -29,6 +40,16 @@ class StrandLeft:
     end_high_mm: float
     short: bool
     runs_out_at: int | None
+    now_mm: float = 0.0
+    end_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """What a strand is known to have had left when `done` counts were made."""
+
+    done: int
+    length_mm: float
 
 
 def shares_mm(plan: Plan, cuts: tuple[CordCut, ...]) -> dict[int, float]:
@@ -53,30 +74,65 @@ def _shared(plan: Plan, piece: Piece, hanging_mm: float) -> dict[int, float]:
 class CordLeft:
     """Answers how much cord is left; what does not change with the count is worked out once."""
 
-    def __init__(self, plan: Plan, cuts: tuple[CordCut, ...] | None = None) -> None:
+    def __init__(
+        self,
+        plan: Plan,
+        cuts: tuple[CordCut, ...] | None = None,
+        *,
+        shares: Mapping[int, float] | None = None,
+        rests: Mapping[int, Rest] | None = None,
+        spread: Spread = prior_spread,
+        slopes: ManySlopes | None = None,
+    ) -> None:
+        """Take up a plan.
+
+        Args:
+            plan: The plan, in the hands that are thought likely.
+            cuts: How its pieces were cut; as the plan says if left out.
+            shares: What each strand hung with at first, in mm, in the place of `cuts`.
+            rests: What was measured last of some strands.
+            spread: The doubt that the figures of hands and cord leave.
+            slopes: The plan's slopes, where they are known already.
+        """
         self._plan = plan
-        self._shares = shares_mm(plan, cut_list(plan) if cuts is None else cuts)
+        if shares is None:
+            shares = shares_mm(plan, cut_list(plan) if cuts is None else cuts)
+        self._slopes = slopes or ManySlopes(plan)
+        self._spread = spread
+        hung = {strand: Rest(0, share) for strand, share in shares.items()}
+        self._rests = hung | {s: rest for s, rest in (rests or {}).items() if s in hung}
+        self._ends = {strand: self._range(strand, plan.total) for strand in self._rests}
 
     def at(self, done: int) -> tuple[StrandLeft, ...]:
         """Give every strand after `done` counts, those to come too, the worst one first."""
-        found = [self._strand(strand, done) for strand in self._shares]
+        found = [self._strand(strand, done) for strand in self._rests]
         return tuple(sorted(found, key=lambda left: left.end_low_mm - self._tail(left.strand)))
 
     def _tail(self, strand: int) -> float:
         return self._plan.tail_mm[strand]
 
+    def _range(self, strand: int, done: int) -> tuple[float, float]:
+        """Give what is likely left after `done` counts, and how far that may be off, in mm."""
+        rest, plan = self._rests[strand], self._plan
+        used = plan.used_mm(strand, done) - plan.used_mm(strand, rest.done)
+        doubt = self._spread(self._slopes.of_use(strand, done, rest.done))
+        off = hypot(doubt, MODEL_SD * used, READING_SD_MM if rest.done else 0.0)
+        return rest.length_mm - used, Z80 * off
+
     def _strand(self, strand: int, done: int) -> StrandLeft:
-        share, ledger = self._shares[strand], self._plan.ledgers[strand]
-        used, total = ledger.used_after(done), ledger.total_mm
-        low, high = USE_RANGE
-        end_high = share - total * low
-        over = bisect_left(ledger.used_mm, share - self._tail(strand) + 1e-6)
+        rest, ledger = self._rests[strand], self._plan.ledgers[strand]
+        now, now_off = self._range(strand, done)
+        end, end_off = self._ends[strand]
+        reach = rest.length_mm + ledger.used_after(rest.done) - self._tail(strand)
+        over = bisect_left(ledger.used_mm, reach + 1e-6)
         return StrandLeft(
             strand,
-            max(0.0, share - used * high),
-            max(0.0, share - used * low),
-            max(0.0, share - total * high),
-            max(0.0, end_high),
-            end_high < self._tail(strand),
+            max(0.0, now - now_off),
+            max(0.0, now + now_off),
+            max(0.0, end - end_off),
+            max(0.0, end + end_off),
+            end + end_off < self._tail(strand),
             ledger.at[over] if over < len(ledger.at) else None,
+            now,
+            end,
         )

@@ -32,8 +32,6 @@ def flat_size(
 
     Two strands with none between them go round each other, each as round one strand: rough.
     """
-    fillers_mm = fillers_mm or (sum(knotters_mm) / 2,)
-    # Two strands alone knot round each other: each is the other's filler.
     held = fillers_mm or (sum(knotters_mm) / 2,)
     return geometry.flat_tie(knot, knotters_mm, held, spiral=spiral, nested=nested, bundled=bundled)
 

@@ -8,6 +8,7 @@ from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.model import Count, Plan, PlannedStep
 from coach.plan.naming import positions_of, span_words, strand_words
+from coach.plan.standing import passed
 from coach.plan.words_plain import centimetres, plain_sentence
 from coach.project import model
 
@@ -22,7 +23,7 @@ def sentence(plan: Plan, done: int) -> str:
     count = plan.counts[done]
     before = "Before folding: " if step.unfolded else ""
     if step.role in ("row", "weave"):
-        return before + _row(plan, step, count)
+        return before + _row(plan, step, done)
     if step.role in ("plain", "braid"):
         return before + plain_sentence(plan, step, done)
     if step.role == "knot" and step.new_strands:
@@ -40,10 +41,16 @@ def _a(name: str) -> str:
     return f"an {name}" if name[0] in "aeiou" else f"a {name}"
 
 
-def _row(plan: Plan, step: PlannedStep, count: Count) -> str:
-    """Say who holds, who knots over which, which way, and who is next."""
-    mover, *crossed = step.groups[0]
-    moving = strand_words(plan, mover, step.before)
+def _row(plan: Plan, step: PlannedStep, done: int) -> str:
+    """Say who holds, who knots over which, which way, and who is next.
+
+    Once the row is under way the mover stands at no place of its own, so it is told by its cord;
+    the strands still to be crossed stand where they did.
+    """
+    count, gone = plan.counts[done], passed(step, done - step.first)
+    mover, *every = step.groups[0]
+    crossed = every[gone:]
+    moving = strand_words(plan, mover, () if gone else step.before)
     over = span_words(positions_of(step, crossed))
     at_hand = count.knotters[0] if count.fillers[0] == mover else count.fillers[0]
     now = strand_words(plan, at_hand, step.before)

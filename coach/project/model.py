@@ -324,6 +324,7 @@ class Size:
     vary: str = ""
     least: int = 1
     step: int = 1
+    closing_mm: float = 0.0  # of the length, what does not go round the body
 
 
 @dataclass(frozen=True, slots=True)

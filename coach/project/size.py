@@ -40,6 +40,7 @@ def size(names: tuple[str, ...] | None) -> Value[Size | None]:
             fields.get("vary", vary, ""),
             fields.get("least", whole(), 1),
             fields.get("step", whole(), 1),
+            fields.get("closing", LENGTH, 0.0),
         )
         fields.finish()
         return got

@@ -11,6 +11,7 @@ from random_steps import INNER, parts
 
 from coach.plan.compile import compile_project
 from coach.plan.cuts import cut_list, pieces_of, with_repeats
+from coach.plan.hands import Hands
 from coach.plan.model import Plan
 from coach.plan.remaining import CordLeft
 from coach.project.reader import read_project
@@ -118,7 +119,7 @@ def test_cords_twice_as_thick_take_twice_the_cord_and_the_length() -> None:
 def test_less_compressed_cord_counts_as_thicker_cord() -> None:
     reading = read_project(project(KNOTS, "{hang: [4 reed]}", {"reed": REED}))
     assert reading.project
-    soft, hard = (compile_project(reading.project, by).plan for by in (0.5, 1.0))
+    soft, hard = (compile_project(reading.project, Hands({"reed": by})).plan for by in (0.5, 1.0))
     assert soft
     assert hard
     assert hard.length_mm == pytest.approx(2 * soft.length_mm)
@@ -218,12 +219,15 @@ def test_one_more_repeat_adds_what_a_longer_plan_takes() -> None:
 def test_one_more_repeat_is_found_inside_groups_and_parts() -> None:
     named = {"arm": ["use: twist, times: 2"], "twist": ["knot: half knot, strands: 1-4, times: 4"]}
     text = project(
-        ["each: 1-8 by 4, steps: [{use: arm}]"], "{hang: [4 reed]}", parts=named,
+        ["each: 1-8 by 4, steps: [{use: arm}, {use: twist}]"], "{hang: [4 reed]}", parts=named,
         rest="size: {vary: twist}",
     )  # fmt: skip
     plan = planned(text)
     (told,) = with_repeats(cut_list(plan), plan)
-    assert told.per_repeat_mm > 0
+    once = planned(project(["knot: half knot, strands: 1-4, times: 4"]))
+    outer = max(ledger.total_mm for ledger in once.ledgers)
+    # The arm twists twice more in all: once by the part, once by the group's own step.
+    assert told.per_repeat_mm == pytest.approx(2 * 2 * outer * 1.1, rel=0.02)
 
 
 def test_repeats_that_go_in_pairs_are_told_for_one() -> None:

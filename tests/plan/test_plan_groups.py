@@ -96,6 +96,11 @@ def test_groups_of_one_step_never_share_a_strand() -> None:
     assert (found.code, "at 1 is named twice" in found.message) == ("TWICE", True)
 
 
+def test_bundles_of_a_plait_never_share_a_strand_over_the_seam() -> None:
+    text = project(["braid: 2-4, crossings: 5"], "{nest: [reed], round: yes}")
+    assert fault(text).code == "TWICE"
+
+
 def test_groups_go_over_the_seam_of_round_work() -> None:
     plan = on_strands(16, "knot: half knot, groups: 3-18 by 4", closed=True)
     assert ties(plan)[-1] == ("half knot", [15, 2], [16, 1])

@@ -151,6 +151,20 @@ def test_gathering_knot_takes_a_wrap_that_joins_the_cut_list_and_keeps_the_order
     assert (clay.pieces, clay.cuts[0].origin) == (1, "wrap")
 
 
+@pytest.mark.parametrize(
+    ("step", "pieces"),
+    [
+        ("knot: gathering knot, wrap: clay, around: all, length: 3 cm", 3),
+        ("knot: square knot, groups: 1-4 by 2, with: clay", 6),
+    ],
+)
+def test_each_repeat_and_group_takes_a_piece_of_its_own(step: str, pieces: int) -> None:
+    plan = on_strands(4, "use: m, times: 3", parts={"m": [step]})
+    assert len({count.knotters for count in plan.counts}) == pieces
+    clay = next(cord for cord in cut_list(plan) if cord.cord == "clay")
+    assert clay.pieces == pieces
+
+
 def test_berry_knot_is_one_tie_with_one_more_square_knot_that_locks() -> None:
     plan = on_strands(8, "knot: bobble, groups: 1-8 by 4, of: 3")
     assert ties(plan) == [("berry knot", [1, 4], [2, 3]), ("berry knot", [5, 8], [6, 7])]

@@ -35,7 +35,7 @@ def test_weave_says_at_each_strand_who_knots() -> None:
             "onto it."
         ),
         (
-            "Lay 1 reed (green) to the right over 2 to 4. Now it ties a reverse clove hitch "
+            "Lay reed (green) to the right over 3 and 4. Now it ties a reverse clove hitch "
             "(vertical clove hitch) round 3 clay (sienna)."
         ),
     ]
@@ -70,6 +70,16 @@ def test_plait_of_bundles_says_what_is_in_the_bundle_that_moves() -> None:
     found = said("braid: [1, 2, 3-4], crossings: 1")
     assert found == [
         "Plait: the outer right bundle, 1 clay (sienna) and 1 reed (green), goes into the middle."
+    ]
+
+
+def test_row_under_way_numbers_only_the_strands_that_stand_where_they_did() -> None:
+    """The holder is between places then, and those behind it have moved up."""
+    plan = on_strands(4, "row: clove hitch, holder: 1, across: 2-4")
+    assert [sentence(plan, done).split("; now")[0] for done in range(3)] == [
+        "Hold 1 c1 (green) to the right. 2 to 4 each tie a clove hitch onto it",
+        "Hold c1 (green) to the right. 3 and 4 each tie a clove hitch onto it",
+        "Hold c1 (green) to the right. 4 ties a clove hitch onto it",
     ]
 
 

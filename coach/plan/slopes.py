@@ -1,0 +1,82 @@
+"""By how much cord and length change with each figure of hands and cord."""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from typing import Any, Final
+
+from coach.plan.cordwork import Cordwork
+from coach.plan.hands import Figure, Slopes
+from coach.plan.model import Plan
+from coach.plan.remeasure import measured_work, remeasured
+
+_STEP: Final = 0.01  # of compression; cord and length are very nearly straight in it
+
+
+class _KnotBooks(Cordwork):
+    """Books that also keep, for every strand, what its knots of each kind have used."""
+
+    def __init__(self, *given: Any, **more: Any) -> None:
+        super().__init__(*given, **more)
+        self.knots: list[dict[str, tuple[list[int], list[float]]]] = [{} for _ in self.strands]
+
+    def tie(self, strand: int, knot: str, length_mm: float) -> None:
+        """Let a strand knot, and note the cord that it would use without slack."""
+        cord = self.strands[strand].cord
+        length_mm *= self.cord_factors.get(cord, 1.0)
+        at, totals = self.knots[strand].setdefault(knot, ([], []))
+        at.append(self.count)
+        totals.append((totals[-1] if totals else 0.0) + length_mm)
+
+
+class ManySlopes:
+    """The slopes of a plan at its own hands; what does not change with the count is kept."""
+
+    def __init__(self, plan: Plan) -> None:
+        self._plan = plan
+        books = measured_work(plan, plan.hands, _KnotBooks)
+        self._knots: Sequence[dict[str, tuple[list[int], list[float]]]] = (
+            books.knots if isinstance(books, _KnotBooks) else ()
+        )
+        cords = dict.fromkeys(strand.cord for strand in plan.strands)
+        self._softer = {cord: self._with_step(cord) for cord in cords}
+
+    def _with_step(self, cord: str) -> Plan:
+        hands = self._plan.hands
+        more = hands.compression_of(cord) + _STEP
+        return remeasured(self._plan, hands.with_figures({(cord, ""): more}))
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        """Every figure that the plan's cord depends on."""
+        knots = {
+            (strand.cord, knot)
+            for strand, used in zip(self._plan.strands, self._knots, strict=True)
+            for knot in used
+        }
+        return (*((cord, "") for cord in self._softer), *sorted(knots))
+
+    def of_use(self, strand: int, done: int, since: int = 0) -> dict[Figure, float]:
+        """Give the slopes of what a strand uses from count `since` to count `done`."""
+        cord = self._plan.strands[strand].cord
+        found: dict[Figure, float] = {}
+        for softer_cord, softer in self._softer.items():
+            own, other = self._plan.ledgers[strand], softer.ledgers[strand]
+            grown = other.used_after(done) - own.used_after(done)
+            grown -= other.used_after(since) - own.used_after(since)
+            found[softer_cord, ""] = grown / _STEP
+        for knot, (at, totals) in self._knots[strand].items():
+            found[cord, knot] = _after(at, totals, done) - _after(at, totals, since)
+        return found
+
+    def of_length(self, done: int, since: int = 0) -> Slopes:
+        """Give the slopes of how long the work gets from count `since` to count `done`."""
+        own = self._plan.height_mm
+        return {
+            (cord, ""): (other[done] - own[done] - other[since] + own[since]) / _STEP
+            for cord, other in ((cord, plan.height_mm) for cord, plan in self._softer.items())
+        }
+
+
+def _after(at: list[int], totals: list[float], done: int) -> float:
+    found = bisect_right(at, done - 1)
+    return totals[found - 1] if found else 0.0

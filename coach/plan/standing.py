@@ -1,0 +1,70 @@
+"""Who stands where while a step is being made."""
+
+from typing import Final
+
+from coach.knots.names import HALF_KNOT, REVERSE_HALF_KNOT
+from coach.plan.model import Count, Plan, PlannedStep
+
+_EXCHANGING: Final = (HALF_KNOT, REVERSE_HALF_KNOT)
+
+
+def order_at(plan: Plan, done: int) -> tuple[int, ...]:
+    """Give the strands from the left when `done` counts have been made."""
+    step = plan.step_at(done)
+    return plan.finish if step is None else standing(plan, step, done - step.first)
+
+
+def standing(plan: Plan, step: PlannedStep, made: int) -> tuple[int, ...]:
+    """Give the strands from the left when `made` counts of a step have been made."""
+    if made <= 0:
+        return step.before
+    if made >= step.counts:
+        return step.after
+    if step.role in ("row", "weave"):
+        return _travelled(step, passed(step, made))
+    order = step.before
+    for count in plan.counts[step.first : step.first + made]:
+        order = exchanged(order, count, step.role)
+    return order
+
+
+def passed(step: PlannedStep, made: int) -> int:
+    """Give how many strands the mover of a row has gone past after `made` ties."""
+    crossed = len(step.groups[0]) - 1
+    return made * crossed // step.counts
+
+
+def exchanged(order: tuple[int, ...], count: Count, role: str) -> tuple[int, ...]:
+    """Give the order after one count of a step in which strands change places within a group."""
+    if role == "braid" and count.fillers:
+        return _refilled(order, _crossed(order, count))
+    if count.knot in _EXCHANGING and set(count.knotters) <= set(order):
+        left, right = count.knotters
+        swap = {left: right, right: left}
+        return tuple(swap.get(strand, strand) for strand in order)
+    return order
+
+
+def _travelled(step: PlannedStep, gone: int) -> tuple[int, ...]:
+    """Let the first `gone` crossed strands close up behind the mover."""
+    mover, *crossed = step.groups[0]
+    places = [step.before.index(strand) for strand in step.groups[0]]
+    order = list(step.before)
+    for place, strand in zip(places, (*crossed[:gone], mover, *crossed[gone:]), strict=True):
+        order[place] = strand
+    return tuple(order)
+
+
+def _crossed(order: tuple[int, ...], count: Count) -> tuple[int, ...]:
+    """Give the strands of two neighbouring bundles, from the left, once they have crossed."""
+    from_left = order.index(count.knotters[0]) < order.index(count.fillers[0])
+    first, second = (
+        (count.fillers, count.knotters) if from_left else (count.knotters, count.fillers)
+    )
+    return (*first, *second)
+
+
+def _refilled(order: tuple[int, ...], strands: tuple[int, ...]) -> tuple[int, ...]:
+    """Put strands, in this order, into the places that they hold between them."""
+    coming = iter(strands)
+    return tuple(next(coming) if strand in strands else strand for strand in order)
