@@ -2,12 +2,19 @@
 
 The logarithm of the seconds of one tie is taken as
 
-    log(trade's median for the knot) + maker + knot + tie
+    log(trade's median for the knot) + maker + knot + gain * new(n) + tie
 
 with `maker` one figure for all that this maker ties, `knot` one for each knot, and `tie` new at
 every tie, all normal. Given what has been seen, maker and knot are normal again (conjugate
 normal model); the spread of single ties is pooled over the knots. The sum of what is left is
 matched by one log-normal of the same mean and variance (Fenton-Wilkinson).
+
+Practice: `new(n)` = exp(-n / NEW_TIES) after n ties of a knot, and `gain` is how much slower the
+first tie is than the practised hand, one normal figure for the maker, learnt from how the pace
+falls within each knot. Time over many people's repeats falls by a power of them (Newell &
+Rosenbloom 1981; quoted), but for one person an exponential often fits better (Heathcote, Brown &
+Mewhort 2000; read), and it is one person who sits here. It also ends: a power promises that the
+hands get quicker for ever, and what is left of a piece would be told too short.
 """
 
 from collections.abc import Iterable, Mapping
@@ -25,10 +32,15 @@ MAKER_SD: Final = 0.45  # from maker to maker
 WRITER_SD: Final = 0.30  # from whoever wrote a figure down to whoever ties
 KNOT_SD: Final = 0.25  # one maker's likes and dislikes among knots
 TIE_SD: Final = 0.40  # from tie to tie
-DRIFT_SD: Final = 0.08  # from the work seen to the work to come: practice, tired hands
+DRIFT_SD: Final = 0.02  # from the work seen to the work to come, however little that is
+DRIFT_SD_HOUR: Final = 0.09  # what moods and tired hands add in an hour, growing as its root does
+LONGEST_DRIFT_H: Final = 4.0  # a rest comes before that
+GAIN: Final = 0.15  # mean of the practice that is still to come at a first tie
+GAIN_SD: Final = 0.15  # and how far makers differ in it
+NEW_TIES: Final = 40.0  # ties of a knot after which a third of that is left
 
 TIE_SD_WEIGHT: Final = 10.0  # as many observations as TIE_SD is worth
-MEMORY: Final = 300.0  # ties after which the oldest begin to fade
+MEMORY: Final = 60.0  # ties after which the oldest begin to fade: tired hands are followed
 CLIP: Final = 2.5  # sd: what lies farther off is taken to lie there
 WIDEST_SCALE: Final = log(50.0)  # a figure farther off than that is about other work
 
@@ -38,13 +50,19 @@ class Seen:
     """What was seen of one knot, as log(seconds / trade's median).
 
     `ties` is how many ties the mean rests on, `looks` how many observations, `squares` their
-    squared distances from the mean, each weighted by its ties.
+    squared distances from the mean, each weighted by its ties. `made` is how many ties were made
+    in all, faded ones too; `new` the mean of the practice still to come, `new_squares` and
+    `together` its squared distances and their products with those of the figure.
     """
 
     ties: float = 0.0
     looks: float = 0.0
     mean: float = 0.0
     squares: float = 0.0
+    made: float = 0.0
+    new: float = 0.0
+    new_squares: float = 0.0
+    together: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,11 +88,23 @@ class Range:
 
 @dataclass(frozen=True, slots=True)
 class _Belief:
-    """Log pace of one knot: its mean, its own variance, and how far it follows the maker."""
+    """Log pace of one knot: its mean, its own variance, how far it follows maker and gain."""
 
     mean: float
     own_var: float
     follows: float
+    gains: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Hands:
+    """What is thought of a maker: log factor and gain of practice, each with its variance."""
+
+    noise: float
+    maker: float
+    maker_var: float
+    gain: float
+    gain_var: float
 
 
 def tie_var(paces: Paces) -> float:
@@ -93,22 +123,23 @@ def observe(paces: Paces, knot: str, seconds: float, ties: int = 1) -> Paces:
     """
     if not (0 < seconds < float("inf")) or ties < 1:
         return paces
-    noise = tie_var(paces)
-    maker, maker_var = _maker(paces, noise)
-    belief = _belief(paces, knot, maker, noise)
+    hands = _hands(paces)
+    noise = hands.noise
+    new = _still_new(paces, knot, ties)
+    belief = _belief(paces, knot, hands, new)
     # A mean of several log-normal times lies above their median: half the variance it lost.
     value = log(seconds / ties / _median_s(knot)) - noise * (1 - 1 / ties) / 2
-    reach = CLIP * sqrt(belief.own_var + belief.follows**2 * maker_var + noise / ties)
+    reach = CLIP * sqrt(_together(belief, belief, hands) + belief.own_var + noise / ties)
     value = min(max(value, belief.mean - reach), belief.mean + reach)
-    seen = _with(paces.seen.get(knot, Seen()), value, ties)
+    seen = _with(paces.seen.get(knot, Seen()), value, ties, new)
     return replace(paces, seen=MappingProxyType({**paces.seen, knot: seen}))
 
 
 def expect(paces: Paces, knot: str) -> float:
     """Give the running pace: the mean seconds that one tie of `knot` is expected to take."""
-    noise = tie_var(paces)
-    maker, _ = _maker(paces, noise)
-    return _median_s(knot) * exp(_belief(paces, knot, maker, noise).mean + noise / 2)
+    hands = _hands(paces)
+    belief = _belief(paces, knot, hands, _still_new(paces, knot, 1))
+    return _median_s(knot) * exp(belief.mean + hands.noise / 2)
 
 
 def time_for(
@@ -145,7 +176,7 @@ def scale_to(
         stated: As for `time_for`; these keep their own times.
     """
     likely, spread = _read_range(*takes)
-    bare = sum(n * prior_s(knot) for knot, n in ties.items())
+    bare = sum(n * prior_s(k) * exp(GAIN * _still_new(paces, k, n)) for k, n in ties.items() if n)
     for_ties = likely - sum(_of_stated(*step)[0] for step in stated)
     if bare <= 0 or for_ties <= 0:
         return paces
@@ -158,56 +189,88 @@ def _median_s(knot: str) -> float:
     return prior_s(knot) * exp(-(TIE_SD**2) / 2)
 
 
-def _with(seen: Seen, value: float, ties: int) -> Seen:
-    """Add one observation (running mean and squares, after Welford), fading the oldest ones."""
+def _still_new(paces: Paces, knot: str, ties: int) -> float:
+    """Give the mean of `new` over the next ties of a knot: a geometric sum."""
+    seen = paces.seen.get(knot)
+    first = exp(-(seen.made if seen else 0.0) / NEW_TIES)
+    return first * expm1(-ties / NEW_TIES) / (ties * expm1(-1 / NEW_TIES))
+
+
+def _with(seen: Seen, value: float, ties: int, new: float) -> Seen:
+    """Add one observation (running means and squares, after Welford), fading the oldest ones."""
     total = seen.ties + ties
-    away = value - seen.mean
-    mean = seen.mean + away * ties / total
-    squares = seen.squares + away**2 * ties * (1 - ties / total)
+    away, newer, part = value - seen.mean, new - seen.new, ties * (1 - ties / total)
     fade = min(1.0, MEMORY / total)
-    return Seen(total * fade, (seen.looks + 1) * fade, mean, squares * fade)
+    return Seen(
+        ties=total * fade,
+        looks=(seen.looks + 1) * fade,
+        mean=seen.mean + away * ties / total,
+        squares=(seen.squares + away**2 * part) * fade,
+        made=seen.made + ties,
+        new=seen.new + newer * ties / total,
+        new_squares=(seen.new_squares + newer**2 * part) * fade,
+        together=(seen.together + newer * away * part) * fade,
+    )
 
 
-def _maker(paces: Paces, noise: float) -> tuple[float, float]:
-    """Give mean and variance of the maker's log factor, given all that was seen."""
+def _hands(paces: Paces) -> _Hands:
+    """Give what all that was seen says of the maker: gain first, from within each knot."""
+    noise = tie_var(paces)
+    sure = 1 / GAIN_SD**2 + sum(seen.new_squares for seen in paces.seen.values()) / noise
+    gain = (GAIN / GAIN_SD**2 + sum(s.together for s in paces.seen.values()) / noise) / sure
     precision = 1 / paces.scale_sd**2
     weighted = paces.scale * precision
     for seen in paces.seen.values():
-        weight = 1 / (KNOT_SD**2 + noise / seen.ties)
+        weight = 1 / (KNOT_SD**2 + noise / seen.ties + seen.new**2 / sure)
         precision += weight
-        weighted += weight * seen.mean
-    return weighted / precision, 1 / precision
+        weighted += weight * (seen.mean - gain * seen.new)
+    return _Hands(noise, weighted / precision, 1 / precision, gain, 1 / sure)
 
 
-def _belief(paces: Paces, knot: str, maker: float, noise: float) -> _Belief:
-    """Weigh what was seen of one knot against what is expected of this maker."""
+def _belief(paces: Paces, knot: str, hands: _Hands, new: float) -> _Belief:
+    """Weigh what was seen of one knot against what is expected of this maker, for ties so new."""
     seen = paces.seen.get(knot)
     if seen is None:
-        return _Belief(maker, KNOT_SD**2, 1.0)
-    trust = KNOT_SD**2 / (KNOT_SD**2 + noise / seen.ties)
-    mean = maker + trust * (seen.mean - maker)
-    return _Belief(mean, KNOT_SD**2 * (1 - trust), 1 - trust)
+        return _Belief(hands.maker + hands.gain * new, KNOT_SD**2, 1.0, new)
+    trust = KNOT_SD**2 / (KNOT_SD**2 + hands.noise / seen.ties)
+    practised = seen.mean - hands.gain * seen.new
+    mean = hands.maker + trust * (practised - hands.maker) + hands.gain * new
+    return _Belief(mean, KNOT_SD**2 * (1 - trust), 1 - trust, new - trust * seen.new)
+
+
+def _together(one: _Belief, other: _Belief, hands: _Hands) -> float:
+    """Give the variance that two knots share: the maker's and the gain's."""
+    return one.follows * other.follows * hands.maker_var + one.gains * other.gains * hands.gain_var
 
 
 def _sum_of_ties(paces: Paces, ties: Mapping[str, int]) -> tuple[float, float]:
     """Give mean and variance, in s and s², of the time that all the ties take together."""
-    noise = tie_var(paces)
-    maker, maker_var = _maker(paces, noise)
-    beliefs = {knot: _belief(paces, knot, maker, noise) for knot in ties}
+    hands = _hands(paces)
+    noise = hands.noise
+    beliefs = {
+        knot: _belief(paces, knot, hands, _still_new(paces, knot, number))
+        for knot, number in ties.items()
+    }
+    drift = _drift_var(sum(n * _median_s(k) * exp(beliefs[k].mean) for k, n in ties.items()))
     means: dict[str, float] = {}
     variance = 0.0
     for knot, number in ties.items():
         belief = beliefs[knot]
-        shared = belief.own_var + belief.follows**2 * maker_var + DRIFT_SD**2
+        shared = belief.own_var + _together(belief, belief, hands) + drift
         one = _median_s(knot) * exp(belief.mean + (shared + noise) / 2)
         means[knot] = number * one
         variance += number * one**2 * exp(shared) * expm1(noise)
     for knot, mean in means.items():
         for other, other_mean in means.items():
-            together = beliefs[knot].follows * beliefs[other].follows * maker_var + DRIFT_SD**2
+            together = _together(beliefs[knot], beliefs[other], hands) + drift
             own = beliefs[knot].own_var if knot == other else 0.0
             variance += mean * other_mean * expm1(together + own)
     return sum(means.values()), variance
+
+
+def _drift_var(seconds: float) -> float:
+    """Give the variance that comes with so much work: part of it is a walk without aim."""
+    return DRIFT_SD**2 + DRIFT_SD_HOUR**2 * min(seconds / 3600, LONGEST_DRIFT_H)
 
 
 def _read_range(least: float, most: float) -> tuple[float, float]:

@@ -1,38 +1,45 @@
 """A piece under way: its events, its state and where they are kept."""
 
+from coach.piece.asides import Note
 from coach.piece.clock import Clock, SystemClock
 from coach.piece.folders import Folders, folders, made
 from coach.piece.problems import (
+    AlreadyThere,
     Busy,
     CannotKeep,
+    CannotTakeIn,
     Damaged,
     NameTaken,
     NewerVersion,
     NoSuchPiece,
     OutOfTurn,
     PieceError,
+    TakenOver,
 )
 from coach.piece.service import (
-    Sitting,
     find_named,
     find_unfinished,
     look,
-    paces_so_far,
+    notes_before,
     pieces,
     start,
 )
+from coach.piece.sitting import Sitting
 from coach.piece.state import State
 from coach.piece.store import Store, Summary
 
 __all__ = [
+    "AlreadyThere",
     "Busy",
     "CannotKeep",
+    "CannotTakeIn",
     "Clock",
     "Damaged",
     "Folders",
     "NameTaken",
     "NewerVersion",
     "NoSuchPiece",
+    "Note",
     "OutOfTurn",
     "PieceError",
     "Sitting",
@@ -40,12 +47,13 @@ __all__ = [
     "Store",
     "Summary",
     "SystemClock",
+    "TakenOver",
     "find_named",
     "find_unfinished",
     "folders",
     "look",
     "made",
-    "paces_so_far",
+    "notes_before",
     "pieces",
     "start",
 ]

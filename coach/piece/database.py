@@ -8,10 +8,13 @@ from typing import Any, Final, Self
 
 from coach import __version__
 from coach.piece.folders import own_file
+from coach.piece.network import network_kind
 from coach.piece.problems import Busy, CannotKeep, Damaged, NewerVersion, PieceError
-from coach.piece.schema import APPLICATION_ID, MIGRATIONS
+from coach.piece.schema import APPLICATION_ID, MIGRATIONS, checksum
 
 BUSY_TIMEOUT_S: Final = 5.0
+RETRY_TIMEOUT_S: Final = 0.2  # a hand is waiting on the next key
+MOST_CHECKED_BYTES: Final = 2**24  # a quick check of so much takes under a twentieth of a second
 _BUSY: Final = {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}
 _DAMAGE: Final = {
     sqlite3.SQLITE_CORRUPT,
@@ -37,13 +40,7 @@ class Database:
             Busy: Another program held it too long.
         """
         self.path = own_file(path)
-        with self.plain_errors():
-            self._db = sqlite3.connect(path, timeout=BUSY_TIMEOUT_S, isolation_level=None)
-        try:
-            self._prepare()
-        except BaseException:
-            self.close()
-            raise
+        self._open(BUSY_TIMEOUT_S)
 
     def __enter__(self) -> Self:
         return self
@@ -56,20 +53,109 @@ class Database:
         with suppress(sqlite3.Error):
             self._db.close()
 
+    def reopen(self) -> None:
+        """Open the file anew after a fault, as when a drive was pulled out and put back.
+
+        Raises:
+            PieceError: It is not there, or cannot be read or written.
+        """
+        if self._mark() is None:
+            raise self._gone()
+        self.close()
+        self._open(RETRY_TIMEOUT_S)
+
+    def be_patient(self) -> None:
+        """Wait again for other programs as long as usual; `reopen` waits only for a moment."""
+        with self.plain_errors():
+            self._db.execute(f"PRAGMA busy_timeout = {round(BUSY_TIMEOUT_S * 1000)}")
+
     @contextmanager
     def atomic(self) -> Iterator[None]:
         """Keep all that is written inside, or nothing of it; the first error is the one raised."""
+        if self._mark() != self._opened:
+            raise self._gone()  # SQLite would go on writing into a file that nobody finds again
         with self._transaction("IMMEDIATE"):
             yield
+
+    @contextmanager
+    def one_view(self) -> Iterator[None]:
+        """Let all that is read inside belong to one moment; inside `atomic` it does already."""
+        if self._db.in_transaction:
+            yield
+            return
+        with self._transaction("DEFERRED"):
+            yield
+
+    def check_pages(self) -> None:
+        """Look through the pages of the file. Raises Damaged where SQLite finds it broken."""
+        with self.plain_errors():
+            (found,) = self._db.execute("PRAGMA quick_check(1)").fetchone()
+        if found != "ok":
+            raise self._damaged(str(found).splitlines()[-1])
+
+    def _open(self, timeout_s: float) -> None:
+        if Path(f"{self.path}-wal").exists():
+            self._look_first(timeout_s)
+        self._connect(str(self.path), timeout_s)
+        self._opened = self._mark()
+        try:
+            self._prepare()
+        except BaseException:
+            self.close()
+            raise
+
+    def _look_first(self, timeout_s: float) -> None:
+        """See that file and journal go together before the journal is written into the file.
+
+        Raises:
+            Damaged: They do not; neither of them was changed.
+        """
+        self._connect(f"{self.path.absolute().as_uri()}?mode=ro", timeout_s)
+        try:
+            with self.one_view():
+                self._version()
+                self._check_if_small()
+        except (CannotKeep, Busy):
+            return  # what keeps a reader out says nothing of the file
+        finally:
+            self.close()
+
+    def _connect(self, place: str, timeout_s: float) -> None:
+        uri = place.startswith("file:")
+        with self.plain_errors():
+            self._db = sqlite3.connect(place, timeout=timeout_s, isolation_level=None, uri=uri)
+        self._db.text_factory = _lenient
+        self._db.create_function("checksum", -1, checksum, deterministic=True)
+
+    def _check_if_small(self) -> None:
+        if self._pragma("page_count") * self._pragma("page_size") <= MOST_CHECKED_BYTES:
+            self.check_pages()
+
+    def _mark(self) -> tuple[int, int] | None:
+        """Give what the file at the path is known by, or None where there is none."""
+        try:
+            found = self.path.stat()
+        except (OSError, ValueError):
+            return None
+        return found.st_dev, found.st_ino
+
+    def _gone(self) -> CannotKeep:
+        return CannotKeep(
+            f"The file {self.path} is not there any more, or another one is. Put the drive or "
+            "folder back."
+        )
 
     def _prepare(self) -> None:
         """See that the file is ours before anything in it is changed, then bring it up to date."""
         with self.plain_errors():
             self._db.execute("PRAGMA foreign_keys = ON")
-        with self._transaction("DEFERRED"):  # one view, should another coach be migrating
+        with self.one_view():  # should another coach be migrating
             version = self._version()
+            self._check_if_small()
+        # the journal beside the file needs memory that machines share, which a network has not
+        journal = "DELETE" if network_kind(self.path) else "WAL"
         with self.plain_errors():
-            self._db.execute("PRAGMA journal_mode = WAL")
+            self._db.execute(f"PRAGMA journal_mode = {journal}")
             self._db.execute("PRAGMA synchronous = FULL")
         if version < len(MIGRATIONS):
             self._migrate()
@@ -122,6 +208,8 @@ class Database:
             yield
         except sqlite3.Error as error:
             raise self._plain(error) from error
+        except UnicodeDecodeError as error:  # of SQLite's own message, with a name out of the file
+            raise self._damaged("names in it are no text") from error
 
     def _plain(self, error: sqlite3.Error) -> PieceError:
         """Say in a maker's words what SQLite's error means."""
@@ -130,6 +218,8 @@ class Database:
             return Busy(f"Another program holds {self.path}. Close it, or try again in a moment.")
         if code in _DAMAGE:
             return self._damaged(str(error))
+        if code == sqlite3.SQLITE_FULL:
+            return CannotKeep(f"The disk is full: nothing can be kept in {self.path}. Make room.")
         return CannotKeep(
             f"Nothing can be kept in {self.path}: {error}. See that there is room on the disk "
             "and that the file and its folder are writable for you."
@@ -137,6 +227,11 @@ class Database:
 
     def _damaged(self, why: str) -> Damaged:
         return Damaged(
-            f"The pieces in {self.path} cannot be read: {why}. Nothing was changed. Put back a "
-            "copy if there is one, or move the file away to start afresh."
+            f"The pieces in {self.path} cannot be read: {why}. Nothing was changed. `coach mend` "
+            "says what can be had back, puts the file aside and keeps it."
         )
+
+
+def _lenient(data: bytes) -> str:
+    """Read text that may be damaged; the sums tell whether it is."""
+    return data.decode("utf-8", "replace")

@@ -36,7 +36,8 @@ class Event:
 class Begun(Event):
     """The piece was begun: from which project, and with which paces (see `coach.pace.data`).
 
-    `source` is the project's path or shipped name, `total` how many counts its plan has.
+    `source` is the project's path or shipped name, `total` how many counts its plan has, `cord`
+    what is believed of cords and knots beforehand (see `coach.piece.beliefs`).
     """
 
     kind: ClassVar[str] = "begun"
@@ -45,6 +46,7 @@ class Begun(Event):
     source: str
     total: int
     paces: Mapping[str, Any] = field(default_factory=dict)
+    cord: Mapping[str, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,9 +103,138 @@ class Left(Event):
     kind: ClassVar[str] = "left"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TookProject(Event):
+    """The piece goes on with a changed project, of which `done` counts are taken as made."""
+
+    kind: ClassVar[str] = "took project"
+    project_text: str
+    total: int
+    done: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptProject(Event):
+    """The piece stays with the project it has; `declined` is the CRC-32 of the changed text."""
+
+    kind: ClassVar[str] = "kept project"
+    declined: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Aside(Event):
+    """Something beside the counting: neither the count nor the clock knows of it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ticked(Aside):
+    """Something is done before the first knot: `mark` (cut, labelled, hung) of the piece `what`."""
+
+    kind: ClassVar[str] = "ticked"
+    what: str
+    mark: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unticked(Aside):
+    """A tick was taken back."""
+
+    kind: ClassVar[str] = "unticked"
+    what: str
+    mark: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Noted(Aside):
+    """A spot was marked at count `tie`, with words or for words later.
+
+    `place` and `within` name the spot so that it is known again in the next repeat (see
+    `coach.plan.place`). `written_ms` is 0 for a new spot; else the words are for the spot that
+    was marked then, and no words take it away.
+    """
+
+    kind: ClassVar[str] = "noted"
+    tie: int
+    place: str
+    within: int
+    words: str = ""
+    written_ms: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Happening(Aside):
+    """What the plan did not know of, when `at_done` counts were made; the plan follows it.
+
+    `total` is how many counts the piece has from then on.
+    """
+
+    at_done: int
+    total: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured(Happening):
+    """A length was measured: the rest of `strand` (`reed.1a`), or of the work where it is "".
+
+    `lying` is how the work lay: pinned, relaxed, loaded or washed.
+    """
+
+    kind: ClassVar[str] = "measured"
+    strand: str
+    length_mm: float
+    lying: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Repeats(Happening):
+    """From here on `part` is made `times` times, in its call number `call` from 0."""
+
+    kind: ClassVar[str] = "repeats"
+    part: str
+    call: int
+    times: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joined(Happening):
+    """`strand` goes on with a new cord of `length_mm`, of which `overlap_mm` lies on the old."""
+
+    kind: ClassVar[str] = "joined"
+    strand: str
+    length_mm: float
+    overlap_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reordered(Happening):
+    """The strands were found to hang so, from the left: their names with commas between."""
+
+    kind: ClassVar[str] = "reordered"
+    order: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ended(Happening):
+    """The piece ends here, before its plan does."""
+
+    kind: ClassVar[str] = "ended"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WentOn(Happening):
+    """A piece that was ended early goes on after all."""
+
+    kind: ClassVar[str] = "went on"
+
+
 KINDS: Final[Mapping[str, type[Event]]] = {
-    one.kind: one for one in (Begun, Opened, Counted, TakenBack, Paused, Resumed, Left)
-}
+    one.kind: one
+    for one in (
+        Begun, Opened, Counted, TakenBack, Paused, Resumed, Left, TookProject, KeptProject,
+        Ticked, Unticked, Noted, Measured, Repeats, Joined, Reordered, Ended, WentOn,
+    )
+}  # fmt: skip
+MOST: Final = 2**47  # milliseconds until the year 6429, and more than anything that is counted
 _TYPES: Final[Mapping[str, type | tuple[type, ...]]] = {
     "int": int,
     "str": str,
@@ -123,7 +254,7 @@ def from_json(kind: str, data: str) -> Event:
         raise _newer(f"an entry of the kind “{kind}”")
     try:
         values = json.loads(data)
-    except ValueError as error:
+    except (ValueError, RecursionError) as error:
         raise Damaged(f"an entry “{kind}” is no JSON") from error
     if not isinstance(values, dict):
         raise Damaged(f"an entry “{kind}” is no JSON object")
@@ -143,7 +274,8 @@ def _check(kind: str, name: str, value: object, wanted: object) -> None:
     """Refuse a value of another type than the field's."""
     expected = _TYPES.get(getattr(wanted, "__name__", ""), Mapping)
     unfit = isinstance(value, bool) or not isinstance(value, expected)
-    if unfit or (isinstance(value, float) and not 0 <= value < inf):
+    beyond = isinstance(value, int) and not 0 <= value <= MOST
+    if unfit or beyond or (isinstance(value, float) and not 0 <= value < inf):
         raise Damaged(f"“{name}” of an entry “{kind}” cannot be {value!r}")
 
 

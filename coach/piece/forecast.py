@@ -5,7 +5,6 @@ from collections import defaultdict
 from math import ceil
 
 from coach.knots import geometry
-from coach.knots.geometry import COMPRESSION
 from coach.pace.estimate import Paces, Range, scale_to, time_for
 from coach.pace.prior import PLAIT_CROSSING_S
 from coach.plan.model import Plan, PlannedStep
@@ -81,9 +80,9 @@ def _crossings(plan: Plan, step: PlannedStep, braid: model.Braid) -> int:
     """Give how many crossings a plait has; by length, in whole periods."""
     if braid.length_mm is None:
         return step.counts
-    cords = plan.project.cords
+    cords, cord_of = plan.project.cords, [strand.cord for strand in plan.strands]
     bundles = [
-        [cords[plan.strands[s].cord].diameter_mm * COMPRESSION for s in group]
+        [cords[cord_of[s]].diameter_mm * plan.hands.compression_of(cord_of[s]) for s in group]
         for group in step.groups
     ]
     return _PERIOD * ceil(braid.length_mm / geometry.plait(bundles).pitch_mm / _PERIOD)

@@ -31,3 +31,15 @@ class NameTaken(PieceError):
 
 class NoSuchPiece(PieceError):
     """No piece has that name or number."""
+
+
+class TakenOver(PieceError):
+    """The piece follows another project text than the one it was opened with."""
+
+
+class CannotTakeIn(PieceError):
+    """A file cannot be read as a piece, or does not go with the pieces that are kept."""
+
+
+class AlreadyThere(PieceError):
+    """A file would be written over another."""

@@ -1,8 +1,16 @@
 """The tables of the one database, and how an older one is brought up to date."""
 
 from typing import Final
+from zlib import crc32
 
 APPLICATION_ID: Final = 0x636F6163  # "coac", so that other programs' databases are told apart
+
+# What the sums of a row are made of, in this order; what belongs to the sum belongs to the layout.
+EVENT_FIELDS: Final = ("piece_id", "seq", "kind", "at_ms", "data")
+PIECE_FIELDS: Final = (
+    "id", "name", "title", "source", "begun_ms", "touched_ms", "done", "total", "worked_ms",
+    "events",
+)  # fmt: skip
 
 # One entry a version; what is kept by makers is never changed, only added to.
 MIGRATIONS: Final[tuple[tuple[str, ...], ...]] = (
@@ -32,4 +40,17 @@ MIGRATIONS: Final[tuple[tuple[str, ...], ...]] = (
         ) WITHOUT ROWID
         """,
     ),
+    (  # sums, so that a byte that has flipped on the disk is noticed
+        "ALTER TABLE event ADD COLUMN sum INTEGER NOT NULL DEFAULT 0",
+        f"UPDATE event SET sum = checksum({', '.join(EVENT_FIELDS)})",  # noqa: S608 - our own names
+        "ALTER TABLE piece ADD COLUMN events INTEGER NOT NULL DEFAULT 0",
+        "UPDATE piece SET events = (SELECT count(*) FROM event WHERE piece_id = piece.id)",
+        "ALTER TABLE piece ADD COLUMN sum INTEGER NOT NULL DEFAULT 0",
+        f"UPDATE piece SET sum = checksum({', '.join(PIECE_FIELDS)})",  # noqa: S608 - our own names
+    ),
 )
+
+
+def checksum(*values: object) -> int:
+    """Give the CRC-32 of values in their order; the database knows it by the same name."""
+    return crc32("\x1f".join(map(str, values)).encode("utf-8", "surrogatepass"))

@@ -6,15 +6,26 @@ from typing import Final
 from coach.pace.data import from_data
 from coach.pace.estimate import Paces, expect, observe
 from coach.pace.gaps import worked_gap
+from coach.piece.asides import Note, noted
+from coach.piece.beliefs import Beliefs, beliefs_from_data
 from coach.piece.events import (
+    Aside,
     Begun,
     Counted,
     Event,
+    Happening,
+    Joined,
+    KeptProject,
     Left,
+    Measured,
+    Noted,
     Opened,
     Paused,
     Resumed,
     TakenBack,
+    Ticked,
+    TookProject,
+    Unticked,
 )
 from coach.piece.problems import Damaged
 
@@ -27,8 +38,11 @@ class State:
 
     `worked_ms` is the time worked on it in all, `sitting_ms` in the latest sitting.
     `touched_ms` is when the last event happened (UTC epoch milliseconds). `paces` is what the
-    counts have shown of the maker's paces. `last` is the latest event, `running_s` the
-    running pace of what was counted last.
+    counts have shown of the maker's paces. `ticks` are the pieces of cord made ready, each with
+    what was done to it. `last` is the latest event of the count and the clock, `running_s` the
+    running pace of what was counted last, `declined` the CRC-32 of a changed project that the
+    maker did not want. `happenings` are what the plan follows (see `coach.piece.course`), and
+    `beliefs` what was thought of cords and knots beforehand.
     """
 
     seq: int = 0
@@ -45,6 +59,11 @@ class State:
     running_s: float = 0.0
     paces: Paces = field(default_factory=Paces)
     last: Event | None = None
+    declined: int | None = None
+    ticks: frozenset[tuple[str, str]] = frozenset()
+    notes: tuple[Note, ...] = ()
+    happenings: tuple[Happening, ...] = ()
+    beliefs: Beliefs = field(default_factory=dict)
 
     @property
     def paused(self) -> bool:
@@ -77,12 +96,18 @@ def fold(state: State, event: Event) -> State:
         after = _begin(state, event)
     elif state.seq == 0:
         raise Damaged("its first entry does not begin it")
+    elif isinstance(event, Aside):
+        return replace(_set_aside(state, event), seq=state.seq + 1, touched_ms=event.at_ms)
     elif isinstance(event, Opened):
         after = replace(state, sitting=event.sitting, sitting_ms=0)
     elif isinstance(event, Counted):
         after = _count(state, event)
     elif isinstance(event, TakenBack):
         after = _take_back(state, event)
+    elif isinstance(event, TookProject):
+        after = _take_project(state, event)
+    elif isinstance(event, KeptProject):
+        after = replace(state, declined=event.declined)
     else:
         after = _work(state, event, state.running_s)
     return replace(after, seq=state.seq + 1, touched_ms=event.at_ms, last=event)
@@ -94,8 +119,12 @@ def _begin(state: State, event: Begun) -> State:
         raise Damaged("it begins twice, or with less than nothing to do")
     try:
         paces = from_data(event.paces) if event.paces else Paces()
-    except ValueError as error:
+    except (ValueError, OverflowError) as error:
         raise Damaged("the paces it began with cannot be read") from error
+    try:
+        beliefs = beliefs_from_data(event.cord)
+    except ValueError as error:
+        raise Damaged("what it began with of its cords cannot be read") from error
     return State(
         title=event.title,
         source=event.source,
@@ -103,6 +132,7 @@ def _begin(state: State, event: Begun) -> State:
         total=event.total,
         begun_ms=event.at_ms,
         paces=paces,
+        beliefs=beliefs,
     )
 
 
@@ -124,6 +154,35 @@ def _take_back(state: State, event: TakenBack) -> State:
     _check(state, event, -event.count)
     after = _work(state, event, state.running_s)
     return replace(after, done=state.done - event.count)
+
+
+def _set_aside(state: State, event: Aside) -> State:
+    """Take in a tick, a note, or what the plan did not know of."""
+    if isinstance(event, Happening):
+        return replace(
+            state,
+            happenings=(*state.happenings, event),
+            total=max(event.total, state.done),
+        )
+    if isinstance(event, Ticked):
+        return replace(state, ticks=state.ticks | {(event.what, event.mark)})
+    if isinstance(event, Unticked):
+        return replace(state, ticks=state.ticks - {(event.what, event.mark)})
+    return replace(state, notes=noted(state.notes, event)) if isinstance(event, Noted) else state
+
+
+def _take_project(state: State, event: TookProject) -> State:
+    """Go on with another project; what was worked and what is known of the cords stays so.
+
+    Other repeats and another order were meant for the project before.
+    """
+    if event.done > event.total:
+        raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
+    kept = tuple(h for h in state.happenings if isinstance(h, Measured | Joined))
+    return replace(
+        state, project_text=event.project_text, total=event.total, done=event.done, declined=None,
+        happenings=kept,
+    )  # fmt: skip
 
 
 def _check(state: State, event: Counted | TakenBack, change: int) -> None:

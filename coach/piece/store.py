@@ -1,16 +1,21 @@
 """The pieces in the database: every event is on the disk before it counts."""
 
 import sqlite3
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import Any, Final
 
+from coach.piece import snapshots
 from coach.piece.database import Database
 from coach.piece.events import Event, from_json
-from coach.piece.problems import Damaged, NameTaken, OutOfTurn
+from coach.piece.problems import Damaged, NameTaken, OutOfTurn, PieceError
+from coach.piece.schema import EVENT_FIELDS, PIECE_FIELDS, checksum
 from coach.piece.state import State
 
-_SUMMARY: Final = "SELECT id, name, title, source, done, total, worked_ms, touched_ms FROM piece"
+_PIECE: Final = f"SELECT {', '.join(PIECE_FIELDS)}, sum FROM piece"  # noqa: S608 - our own names
+_EVENT: Final = f"SELECT {', '.join(EVENT_FIELDS)}, sum FROM event"  # noqa: S608 - our own names
+_SUM_UP: Final = f"UPDATE piece SET sum = checksum({', '.join(PIECE_FIELDS)}) WHERE id = ?"  # noqa: S608 - our own names
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +30,8 @@ class Summary:
     total: int
     worked_ms: int
     touched_ms: int
+    begun_ms: int = 0
+    events: int = 0
 
     @property
     def finished(self) -> bool:
@@ -55,32 +62,30 @@ class Store(Database):
     Every method raises a `PieceError` and never an error of SQLite.
     """
 
-    def begin(self, name: str, state: State, event: Event) -> int:
+    def begin(self, name: str, state: State, event: Event, piece_id: int | None = None) -> int:
         """Keep a new piece with its first event, inside `atomic`; gives its number.
 
         Args:
             name: The maker's name for the piece.
             state: How the piece stands after the event.
             event: The event that begins it.
+            piece_id: The number that it is to have; without one it gets the next.
 
         Raises:
             NameTaken: Another piece has that name.
         """
-        row = (
-            name, name_key(name), state.title, state.source, state.begun_ms, state.touched_ms,
-            state.done, state.total, state.worked_ms,
-        )  # fmt: skip
         with self.plain_errors():
             try:
                 made = self._db.execute(
-                    "INSERT INTO piece (name, name_key, title, source, begun_ms, touched_ms,"
-                    " done, total, worked_ms) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-                    row,
+                    "INSERT INTO piece (id, name, name_key, title, source, begun_ms, touched_ms,"
+                    " done, total, worked_ms) VALUES (?, ?, ?, ?, ?, ?, 0, 0, 0, 0)",
+                    (piece_id, name, name_key(name), state.title, state.source, state.begun_ms),
                 )
             except sqlite3.IntegrityError as error:
                 raise NameTaken(f"A piece is called “{name}” already.") from error
             piece_id = int(made.lastrowid or 0)
             self._insert(piece_id, state.seq, event)
+            self._sum_up(piece_id, state)
         return piece_id
 
     def append(self, piece_id: int, state: State, event: Event) -> None:
@@ -94,12 +99,20 @@ class Store(Database):
         Raises:
             OutOfTurn: Another coach has put an event in that place.
         """
+        self.append_all(piece_id, [(state, event)])
+
+    def append_all(self, piece_id: int, happened: Sequence[tuple[State, Event]]) -> None:
+        """Keep several events, all of them or none; see `append`."""
         with self.atomic():
-            self._insert(piece_id, state.seq, event)
-            self._db.execute(
-                "UPDATE piece SET touched_ms = ?, done = ?, total = ?, worked_ms = ? WHERE id = ?",
-                (state.touched_ms, state.done, state.total, state.worked_ms, piece_id),
-            )
+            self.extend(piece_id, happened)
+
+    def extend(self, piece_id: int, happened: Sequence[tuple[State, Event]]) -> None:
+        """Keep several events, inside `atomic`."""
+        with self.plain_errors():
+            for state, event in happened:
+                self._insert(piece_id, state.seq, event)
+            if happened:
+                self._sum_up(piece_id, happened[-1][0])
 
     def events_after(self, piece_id: int, seq: int = 0) -> tuple[Event, ...]:
         """Give the piece's events after the one at `seq`, in their order.
@@ -108,37 +121,95 @@ class Store(Database):
             Damaged: An event cannot be read, or one is missing.
             NewerVersion: A newer coach wrote one of them.
         """
+        with self.one_view():
+            kept = self.piece(piece_id)
+            rows = self._db.execute(
+                f"{_EVENT} WHERE piece_id = ? AND seq > ? ORDER BY seq", (piece_id, seq)
+            ).fetchall()
+        last = kept.events if kept else seq
+        if [row[1] for row in rows] != list(range(seq + 1, last + 1)):
+            raise Damaged("an entry is missing")
+        if any(checksum(*row[:-1]) != row[-1] for row in rows):
+            raise Damaged("an entry is not as it was written")
+        return tuple(from_json(row[2], row[4]) for row in rows)
+
+    def events_of_kind(self, piece_id: int, kind: str) -> tuple[Event, ...]:
+        """Give the piece's events of one kind, in their order. Raises Damaged, NewerVersion."""
         with self.plain_errors():
             rows = self._db.execute(
-                "SELECT seq, kind, data FROM event WHERE piece_id = ? AND seq > ? ORDER BY seq",
-                (piece_id, seq),
+                f"{_EVENT} WHERE piece_id = ? AND kind = ? ORDER BY seq", (piece_id, kind)
             ).fetchall()
-        if [row[0] for row in rows] != list(range(seq + 1, seq + 1 + len(rows))):
-            raise Damaged("an entry is missing")
-        return tuple(from_json(kind, data) for _, kind, data in rows)
+        if any(checksum(*row[:-1]) != row[-1] for row in rows):
+            raise Damaged("an entry is not as it was written")
+        return tuple(from_json(row[2], row[4]) for row in rows)
 
     def pieces(self) -> list[Summary]:
         """Give all pieces, last touched first."""
         with self.plain_errors():
-            rows = self._db.execute(f"{_SUMMARY} ORDER BY touched_ms DESC, id DESC").fetchall()
-        return [Summary(*row) for row in rows]
+            rows = self._db.execute(f"{_PIECE} ORDER BY touched_ms DESC, id DESC").fetchall()
+        return [self._summary(row) for row in rows]
 
     def piece(self, piece_id: int) -> Summary | None:
         """Give the piece with that number, or None."""
         with self.plain_errors():
-            row = self._db.execute(f"{_SUMMARY} WHERE id = ?", (piece_id,)).fetchone()
-        return None if row is None else Summary(*row)
+            row = self._db.execute(f"{_PIECE} WHERE id = ?", (piece_id,)).fetchone()
+        return None if row is None else self._summary(row)
+
+    def remove(self, piece_id: int) -> None:
+        """Take a piece out with all its events, inside `atomic`."""
+        with self.plain_errors():
+            self._db.execute("DELETE FROM event WHERE piece_id = ?", (piece_id,))
+            self._db.execute("DELETE FROM piece WHERE id = ?", (piece_id,))
+
+    def check(self) -> None:
+        """Look through the whole file and all sums. Raises Damaged."""
+        self.check_pages()
+        with self.plain_errors():
+            rows = self._db.execute(f"{_EVENT} WHERE sum <> checksum({', '.join(EVENT_FIELDS)})")
+            if rows.fetchone() is not None:
+                raise self._damaged("an entry is not as it was written")
+        self.pieces()
+
+    def snapshot(self, now_ms: int) -> bool:
+        """Keep a copy of all pieces, unless something in them is broken; gives whether it did.
+
+        A broken file must not push the sound copies out.
+        """
+        try:
+            self.check()
+            with self.plain_errors():
+                snapshots.take(self._db, self.path, now_ms)
+        except (PieceError, OSError):
+            return False
+        return True
+
+    def _summary(self, row: tuple[Any, ...]) -> Summary:
+        *values, kept = row
+        if checksum(*values) != kept:
+            raise self._damaged("what it says of a piece is not as it was written")
+        found = dict(zip(PIECE_FIELDS, values, strict=True))
+        return Summary(**found)
 
     def _insert(self, piece_id: int, seq: int, event: Event) -> None:
+        row = (piece_id, seq, event.kind, event.at_ms, event.to_json())
         try:
             self._db.execute(
-                "INSERT INTO event (piece_id, seq, kind, at_ms, data) VALUES (?, ?, ?, ?, ?)",
-                (piece_id, seq, event.kind, event.at_ms, event.to_json()),
+                f"INSERT INTO event ({', '.join(EVENT_FIELDS)}, sum) VALUES (?, ?, ?, ?, ?, ?)",  # noqa: S608 - our own names
+                (*row, checksum(*row)),
             )
         except sqlite3.IntegrityError as error:
             if error.sqlite_errorcode != sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY:
                 raise
             raise OutOfTurn("Another coach has just written to this piece.") from error
+
+    def _sum_up(self, piece_id: int, state: State) -> None:
+        """Write how the piece stands into its line of the list."""
+        self._db.execute(
+            "UPDATE piece SET touched_ms = ?, done = ?, total = ?, worked_ms = ?, events = ?"
+            " WHERE id = ?",
+            (state.touched_ms, state.done, state.total, state.worked_ms, state.seq, piece_id),
+        )
+        self._db.execute(_SUM_UP, (piece_id,))
 
 
 def name_key(name: str) -> str:

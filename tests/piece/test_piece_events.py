@@ -7,33 +7,24 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.piece.events import KINDS, Counted, Event, from_json
+from coach.piece.events import KINDS, MOST, Counted, Event, from_json
 from coach.piece.problems import Damaged, NewerVersion
 
-whole = st.integers(-(2**62), 2**62)
-FIELDS = {
-    "at_ms": whole,
-    "tick_ms": whole,
-    "sitting": whole,
-    "count": whole,
-    "from_done": whole,
-    "total": whole,
-    "knot": st.text(),
-    "title": st.text(),
-    "source": st.text(),
-    "project_text": st.text(),
-    "version": st.text(),
-    "expected_s": st.floats(0, 1e9),
-    "paces": st.dictionaries(st.text(), st.floats(0, 1)),
+BY_TYPE = {
+    "int": st.integers(0, MOST),
+    "str": st.text(),
+    "float": st.floats(0, 1e9),
+    "Mapping": st.dictionaries(st.text(), st.floats(0, 1)),
 }
 
 
-def names_of(kind: type[Event]) -> list[str]:
-    return [one.name for one in fields(kind)]
+def values_of(kind: type[Event]) -> dict[str, st.SearchStrategy[object]]:
+    """Give what each field of a kind may hold, by the field's type."""
+    return {one.name: BY_TYPE[getattr(one.type, "__name__", "Mapping")] for one in fields(kind)}
 
 
 events = st.sampled_from(sorted(KINDS)).flatmap(
-    lambda kind: st.builds(KINDS[kind], **{name: FIELDS[name] for name in names_of(KINDS[kind])})
+    lambda kind: st.builds(KINDS[kind], **values_of(KINDS[kind]))
 )
 COUNTED = {"at_ms": 1, "tick_ms": 2, "sitting": 2, "count": 1, "from_done": 0}
 

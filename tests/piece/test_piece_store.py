@@ -111,7 +111,7 @@ def test_a_full_shelf_is_listed_quickly(store: Store, database: Path) -> None:
     opened = Opened(at_ms=0, tick_ms=0, sitting=2).to_json()
     raw = sqlite3.connect(database)
     raw.executemany(
-        "INSERT INTO event VALUES (?, ?, 'opened', 0, ?)",
+        "INSERT INTO event (piece_id, seq, kind, at_ms, data) VALUES (?, ?, 'opened', 0, ?)",
         [(piece_id, seq, opened) for piece_id in ids for seq in range(2, 2001)],
     )
     raw.commit()
@@ -248,7 +248,12 @@ def test_a_full_disk_is_told_and_the_count_is_not_kept(store: Store) -> None:
     [
         ("UPDATE event SET data = '{' WHERE seq = 1", Damaged),
         ("UPDATE event SET seq = 3 WHERE seq = 1", Damaged),
-        ("UPDATE event SET kind = 'dreamt' WHERE seq = 1", NewerVersion),
+        ("UPDATE event SET data = replace(data, '3', '4') WHERE seq = 1", Damaged),
+        ("DELETE FROM event", Damaged),
+        (
+            "UPDATE event SET kind = 'dreamt', sum = checksum(piece_id, seq, 'dreamt', at_ms, data)",
+            NewerVersion,
+        ),
     ],
 )
 def test_a_piece_that_cannot_be_read_is_told(

@@ -1,0 +1,112 @@
+"""What measured cord and lengths teach of a maker's cords and hands.
+
+Every figure (the compression of a cord, the slack of a knot in a cord) is believed to be normal
+about a mean. What is measured depends on the figures along slopes; the figures that fit beliefs
+and measurements best, each over its standard deviation, are their new means (linear least
+squares with a prior). A measured length speaks about compression alone, a measured remainder
+about compression times (1 + slack), a swatch about both; much cord outweighs little, since a
+slope grows with the cord that it is about while the error of reading does not.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import sqrt
+from typing import Final, TypeAlias
+
+from coach.pace.least_squares import Row, belief, fit
+
+Figure: TypeAlias = tuple[str, str]
+"""(cord, "") is a cord's compression, (cord, knot) the slack of a knot in it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Belief:
+    """What is thought of one figure: its mean and standard deviation."""
+
+    mean: float
+    sd: float
+
+
+@dataclass(frozen=True, slots=True)
+class Sight:
+    """One measurement: what was expected of it, what was seen, and how it follows the figures.
+
+    `slopes` are mm for each unit of a figure about the values that `expected_mm` was worked out
+    with; `sd_mm` is how far the sight may be off where the figures are right.
+    """
+
+    slopes: Mapping[Figure, float]
+    expected_mm: float
+    seen_mm: float
+    sd_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Learnt:
+    """The figures as they are thought of after all that was measured, with what they share."""
+
+    figures: tuple[Figure, ...]
+    means: tuple[float, ...]
+    covariance: tuple[tuple[float, ...], ...]
+
+    def belief(self, figure: Figure) -> Belief:
+        """Give what is thought of one figure. Raises ValueError for one that is not there."""
+        at = self.figures.index(figure)
+        return Belief(self.means[at], sqrt(max(0.0, self.covariance[at][at])))
+
+    @property
+    def beliefs(self) -> dict[Figure, Belief]:
+        """What is thought of every figure."""
+        return {figure: self.belief(figure) for figure in self.figures}
+
+    def spread(self, slopes: Mapping[Figure, float]) -> float:
+        """Give the standard deviation, in mm, of what follows the figures along these slopes."""
+        along = [slopes.get(figure, 0.0) for figure in self.figures]
+        variance = sum(
+            one * other * self.covariance[i][j]
+            for i, one in enumerate(along)
+            if one
+            for j, other in enumerate(along)
+        )
+        return sqrt(max(0.0, variance))
+
+
+def learn(
+    believed: Mapping[Figure, Belief], worked_with: Mapping[Figure, float], sights: Sequence[Sight]
+) -> Learnt:
+    """Give the figures that fit beliefs and sights best.
+
+    Args:
+        believed: What is thought of every figure beforehand, with sds above zero.
+        worked_with: The values about which the sights' slopes and expectations hold.
+        sights: What was measured; figures that are not believed in are left out of account.
+    """
+    figures = tuple(believed)
+    size = len(figures)
+    rows = [belief(i, size, believed[f].mean, believed[f].sd) for i, f in enumerate(figures)]
+    for sight in sights:
+        slopes = tuple(sight.slopes.get(figure, 0.0) for figure in figures)
+        about = sum(s * worked_with[f] for s, f in zip(slopes, figures, strict=True))
+        rows.append(Row(slopes, sight.seen_mm - sight.expected_mm + about, sight.sd_mm))
+    if not rows:
+        return Learnt((), (), ())
+    found = fit(rows)
+    return Learnt(figures, found.values, found.covariance)
+
+
+OLDER_SD: Final = 1.25
+"""By how much a belief is less sure for the next piece: hands and cords differ a little: rough."""
+
+
+def carried(
+    learnt: Mapping[Figure, Belief], prior: Mapping[Figure, Belief]
+) -> dict[Figure, Belief]:
+    """Give the beliefs for the next piece: what was learnt, a little less sure, or the prior's."""
+    beliefs = {}
+    for figure, first in prior.items():
+        known = learnt.get(figure)
+        sure = known is not None and known.sd < first.sd
+        beliefs[figure] = (
+            Belief(known.mean, min(first.sd, known.sd * OLDER_SD)) if known and sure else first
+        )
+    return beliefs

@@ -1,0 +1,256 @@
+"""Pieces written to a file and taken in again; layouts of earlier days."""
+
+import json
+import os
+import shutil
+import sqlite3
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from hand_clock import HandClock
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from coach.piece import (
+    AlreadyThere,
+    CannotKeep,
+    CannotTakeIn,
+    Damaged,
+    NewerVersion,
+    PieceError,
+    Sitting,
+    Store,
+    look,
+    start,
+)
+from coach.piece import database as database_room
+from coach.piece.carry import exported, file_name, from_text, take_in
+from coach.piece.files import write_whole
+from coach.piece.schema import MIGRATIONS
+
+LAYOUTS = Path(__file__).with_name("layouts")
+KNOTS = ["clove hitch"] * 30
+# What the pieces of the kept layouts are: name, counts made, of how many, seconds worked.
+KEPT = {("Reed keyring", 10, 27, 194.0), ("for the shop “Ebb”", 27, 27, 22.0)}
+
+
+def begun(store: Store, clock: HandClock, name: str = "Ebb") -> Sitting:
+    piece_id = start(
+        store, clock, title=name, project_text="coach: 1\n", source="ebb.yaml", total=len(KNOTS)
+    )
+    sitting = Sitting(store, clock, piece_id, KNOTS)
+    for _ in range(9):
+        clock.go_on(9)
+        sitting.count()
+    sitting.take_back(2)
+    sitting.pause()
+    return sitting
+
+
+def test_a_piece_comes_back_with_all_its_events(
+    store: Store, tmp_path: Path, clock: HandClock
+) -> None:
+    """Every event and all that follows from them: counts, time, paces."""
+    sitting = begun(store, clock)
+    text = exported(store, sitting.piece_id)
+    with Store(tmp_path / "other.db") as other:
+        assert "is here now" in take_in(other, from_text(text))
+        (piece,) = other.pieces()
+        assert other.events_after(piece.id) == store.events_after(sitting.piece_id)
+        assert look(other, piece.id) == look(store, sitting.piece_id)
+        assert exported(other, piece.id) == text
+
+
+def test_a_piece_that_came_further_elsewhere_is_brought_up(
+    store: Store, tmp_path: Path, clock: HandClock
+) -> None:
+    """Away and back: only what is new is added, and taking it in twice changes nothing."""
+    sitting = begun(store, clock)
+    away = exported(store, sitting.piece_id)
+    with Store(tmp_path / "other.db") as other:
+        take_in(other, from_text(away))
+        further = Sitting(other, clock, 1, KNOTS)
+        further.count(5)
+        back = exported(other, 1)
+        assert "came further" in take_in(other, from_text(away))
+    assert "2 more entries" in take_in(store, from_text(back))
+    assert look(store, sitting.piece_id).done == 12
+    assert "Nothing was changed" in take_in(store, from_text(back))
+
+
+def test_a_piece_that_went_another_way_is_replaced_only_when_told(
+    store: Store, clock: HandClock
+) -> None:
+    sitting = begun(store, clock)
+    text = exported(store, sitting.piece_id)
+    sitting.count(3)
+    other_way = text.replace('"count": 2', '"count": 1')
+    with pytest.raises(CannotTakeIn, match="--name “Ebb 2”"):
+        take_in(store, from_text(other_way))
+    assert look(store, sitting.piece_id).done == 10
+    take_in(store, from_text(other_way), "Ebb, from the tablet")
+    take_in(store, from_text(other_way), instead=True)
+    assert sorted((p.name, p.done) for p in store.pieces()) == [
+        ("Ebb", 8), ("Ebb, from the tablet", 8)
+    ]  # fmt: skip
+
+
+def good(store: Store, clock: HandClock) -> str:
+    return exported(store, begun(store, clock).piece_id)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "error", "words"),
+    [
+        ('"coach piece": 1', '"coach piece": 9', NewerVersion, "newer"),
+        ('"coach piece": 1', '"coach piece": true', CannotTakeIn, "no piece"),
+        ('"kind": "paused"', '"kind": "dreamt"', NewerVersion, "dreamt"),
+        ('"from_done": 3', '"from_done": 4', CannotTakeIn, "cannot have happened"),
+        ('"count": 1', '"count": 1e999', CannotTakeIn, "cannot be"),
+        ('"count": 1', '"count": 99999999999999999999', CannotTakeIn, "cannot be"),
+        ('"at_ms": 19', '"at_ms": 9919', CannotTakeIn, "cannot be"),
+        ('"title": "Ebb"', '"title": "\\u001b]0;Ebb"', CannotTakeIn, "nobody can see"),
+        ('"title": "Ebb"', '"title": "\\ud800"', CannotTakeIn, "nobody can see"),
+        ('"paces": {}', '"paces": ' + "[" * 5000 + "]" * 5000, CannotTakeIn, "piece|read"),
+    ],
+)
+def test_a_file_that_holds_no_piece_is_refused_in_a_sentence(
+    store: Store, clock: HandClock, old: str, new: str, error: type[Exception], words: str
+) -> None:
+    text = good(store, clock)
+    assert old in text
+    with pytest.raises(error, match=words):
+        from_text(text.replace(old, new))
+
+
+@settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.data())
+def test_a_torn_or_scribbled_file_gives_a_piece_or_a_sentence(
+    store: Store, clock: HandClock, data: st.DataObject
+) -> None:
+    text = (LAYOUTS / "export-1.json").read_text()
+    at = data.draw(st.integers(0, len(text)))
+    end = data.draw(st.integers(at, min(len(text), at + 40)))
+    scribble = data.draw(st.text(max_size=8) | st.sampled_from(["null", "-1", "{}", "[", "1e400"]))
+    try:
+        carried = from_text(text[:at] + scribble + text[end:])
+    except PieceError:
+        return
+    with store.atomic():  # undone below: what was read can be kept
+        pass
+    assert carried.states()[-1].done <= carried.states()[-1].total
+
+
+def test_writing_never_goes_over_a_file_unasked(tmp_path: Path) -> None:
+    path = tmp_path / "ebb.coach.json"
+    write_whole(path, b"first")
+    with pytest.raises(AlreadyThere, match="already"):
+        write_whole(path, b"second")
+    assert path.read_bytes() == b"first"
+    write_whole(path, b"third", replace=True)
+    assert path.read_bytes() == b"third"
+    assert path.stat().st_mode & 0o777 == 0o600
+    assert [file.name for file in tmp_path.iterdir()] == [path.name]
+
+
+def test_a_file_that_cannot_be_finished_leaves_the_one_before(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The disk refuses when all is written: the old file is whole, and nothing lies beside it."""
+    path = tmp_path / "ebb.coach.json"
+    write_whole(path, b"first")
+
+    def refuse(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", refuse)
+    with pytest.raises(CannotKeep, match="no space left"):
+        write_whole(path, b"second", replace=True)
+    assert path.read_bytes() == b"first"
+    assert [file.name for file in tmp_path.iterdir()] == [path.name]
+
+
+@pytest.mark.parametrize(
+    ("name", "file"),
+    [("Tide band 2", "tide-band-2"), ("../../etc/\x1b[31m", "etc-31m"), ("…", "piece")],
+)
+def test_the_name_of_a_file_is_plain(name: str, file: str) -> None:
+    assert file_name(name) == f"{file}.coach.json"
+
+
+def coach(home: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "coach", *arguments],
+        capture_output=True, text=True, check=False, cwd=home, stdin=subprocess.DEVNULL,
+        env={**os.environ, "COACH_HOME": str(home), "PYTHONPATH": str(Path(__file__).parents[2])},
+    )  # fmt: skip
+
+
+def test_the_verbs_carry_a_piece_from_one_home_to_another(
+    tmp_path: Path, clock: HandClock
+) -> None:
+    one, other = tmp_path / "one", tmp_path / "other"
+    other.mkdir()
+    with Store(one / "data" / "coach.db") as store:
+        begun(store, clock)
+    done = coach(one, "export", "ebb")
+    assert (done.returncode, done.stderr) == (0, "")
+    file = one / "ebb.coach.json"
+    assert file.stat().st_mode & 0o777 == 0o600
+    assert coach(one, "export", "ebb").returncode == 2, "it is there already"
+    assert coach(one, "export", "ebb", "--replace").returncode == 0
+    assert coach(other, "import", str(file)).returncode == 0
+    assert json.loads(coach(other, "pieces", "--json").stdout)[0]["done"] == 7
+    assert coach(one, "export", "flood").returncode == 2
+    torn = tmp_path / "torn.json"
+    torn.write_text(file.read_text()[:900])
+    refused = coach(other, "import", str(torn))
+    assert (refused.returncode, refused.stderr.count("\n")) == (1, 1)
+    assert coach(other, "import", "nowhere.json").returncode == 1
+
+
+@pytest.mark.parametrize("file", sorted(LAYOUTS.glob("coach-*.db")), ids=lambda path: path.name)
+def test_a_database_of_every_layout_opens_with_all_that_it_held(
+    tmp_path: Path, file: Path
+) -> None:
+    path = tmp_path / "coach.db"
+    shutil.copyfile(file, path)
+    with Store(path) as store:
+        store.check()
+        states = [(piece, look(store, piece.id)) for piece in store.pieces()]
+        assert {(p.name, s.done, s.total, s.worked_s) for p, s in states} == KEPT
+        assert all(piece.events == state.seq for piece, state in states)
+        assert store._pragma("user_version") == len(MIGRATIONS)
+
+
+def test_there_is_a_database_and_an_export_of_every_layout() -> None:
+    databases = {path.name for path in LAYOUTS.glob("coach-*.db")}
+    assert databases == {f"coach-{n}.db" for n in range(1, len(MIGRATIONS) + 1)}
+
+
+@pytest.mark.parametrize("file", sorted(LAYOUTS.glob("export-*.json")), ids=lambda path: path.name)
+def test_an_export_of_every_layout_is_taken_in(store: Store, file: Path) -> None:
+    take_in(store, from_text(file.read_text()))
+    (piece,) = store.pieces()
+    assert (piece.name, piece.done, piece.total, piece.worked_ms / 1000) in KEPT
+
+
+def test_a_migration_that_is_torn_leaves_the_layout_before(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It and its record are one transaction: half of it is none of it, and it can be done again."""
+    path = tmp_path / "coach.db"
+    shutil.copyfile(LAYOUTS / "coach-1.db", path)
+    torn = (MIGRATIONS[0], (*MIGRATIONS[1][:3], "SELECT no such thing"), *MIGRATIONS[2:])
+    with monkeypatch.context() as patch:
+        patch.setattr(database_room, "MIGRATIONS", torn)
+        with pytest.raises(Damaged):
+            Store(path)
+    raw = sqlite3.connect(path)
+    assert raw.execute("PRAGMA user_version").fetchone() == (1,)
+    assert [c[1] for c in raw.execute("PRAGMA table_info(event)")][-1] == "data"
+    raw.close()
+    with Store(path) as store:
+        store.check()
