@@ -20,8 +20,11 @@ MAY_IMPORT = {
     "board": {"board", "knots"},
     "plan": {"plan", "project", "board", "knots", "text"},
     "reading": {"plan", "project"},
-    "piece": {"piece", "plan", "pace", "project", "knots", "text", ""},
-    "bench": {"bench", "piece", "plan", "pace", "project", "knots", "quantities", "text"},
+    "piece": {"piece", "plan", "pace", "project", "knots", "quantities", "text", ""},
+    "words": {"words", "plan", "project", "knots", "quantities", "text"},
+    "card": {"card", "words", "plan", "project", "knots", "quantities", "text"},
+    "settings": {"settings", "project", "knots"},
+    "bench": {"bench", "settings", "piece", "plan", "pace", "project", "knots", "quantities", "text"},
 }
 PURE = ("text", "quantities", "knots", "pace", "board", "plan", "reading")
 IMPURE_MODULES = {

@@ -5,28 +5,38 @@ import signal
 import sys
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import replace
 from typing import Final
 
 from textual.app import App
 from textual.driver import Driver
+from textual.filter import Monochrome, NoColor
 from textual.theme import Theme
 
+from coach.bench import trouble
+from coach.bench.aids import Aids
 from coach.bench.cells import ASCII, Glyphs, glyphs_for
+from coach.bench.changed_screen import Answer, ChangedScreen
 from coach.bench.keys import Keys
+from coach.bench.lines_screen import LinesScreen
 from coach.bench.list_screen import ListScreen
 from coach.bench.page_screen import PageScreen
 from coach.bench.pages import foot, plan_lines
 from coach.bench.paint import Inks
-from coach.bench.shelf import CannotOpen, OnBench, Shelf
-from coach.bench.theme import DARK, LIGHT, Palette
+from coach.bench.resume_screen import ResumeScreen
+from coach.bench.shelf import CannotOpen, Edited, OnBench, Shelf
+from coach.bench.theme import DARK, Palette
+from coach.bench.trouble_screen import TroubleScreen
 from coach.bench.work import Work
 from coach.bench.work_screen import WorkScreen
 from coach.piece import Clock, PieceError, SystemClock
 from coach.piece.forecast import Forecast
+from coach.text import one_line
 
 _SIGNALS: Final = tuple(
     getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)
 )
+_FOLLOW_S: Final = 0.5  # so that two screens on one piece are together within a second
 
 
 class BenchApp(App[int]):
@@ -45,6 +55,7 @@ class BenchApp(App[int]):
         keys: Keys | None = None,
         palette: Palette = DARK,
         glyphs: Glyphs | None = None,
+        aids: Aids | None = None,
     ) -> None:
         """Take what to open: the list of a shelf, or a piece, or a piece before the list."""
         super().__init__()
@@ -52,11 +63,15 @@ class BenchApp(App[int]):
         self._on_bench = on_bench
         self._clock = clock or SystemClock()
         self._keys = keys or Keys()
+        self._aids = aids or Aids()
         self._glyphs = glyphs or glyphs_for(getattr(sys.__stderr__, "encoding", None))
         self._inks = Inks(palette, plain=self._glyphs is ASCII)
         self._work: Work | None = None
-        for known in (DARK, LIGHT):
-            self.register_theme(_theme(known))
+        self._parting = ""  # what is said when the screen is gone
+        self._filters = [one for one in self._filters if not isinstance(one, Monochrome)]
+        if palette.depth == "none":  # the library would give shades of grey
+            self._filters.append(NoColor())
+        self.register_theme(_theme(palette))
         self.theme = palette.name
 
     def get_driver_class(self) -> type[Driver]:
@@ -75,18 +90,22 @@ class BenchApp(App[int]):
     def outcome(self) -> int:
         """Run and give the exit status. Raises what went wrong in a screen, if something did."""
         status = self.run()
+        if self._parting:
+            with suppress(OSError):  # the terminal may be gone
+                sys.stderr.write(f"coach: {one_line(self._parting)}\n")
         if self._exception is not None:
             raise self._exception
         return status or 0
 
     def on_mount(self) -> None:
         """Open the first screen; a signal to end leaves as the key does."""
+        self.set_interval(_FOLLOW_S, self._follow)
         with suppress(NotImplementedError):
             for number in _SIGNALS:
-                asyncio.get_running_loop().add_signal_handler(number, self.action_leave)
+                asyncio.get_running_loop().add_signal_handler(number, self.action_end)
         if self._shelf:
             self.push_screen(ListScreen(self._inks), lambda _: None)
-            self.call_after_refresh(self._offer)
+            self.call_after_refresh(self._offer, self._aids.told)
         if self._on_bench:
             self._open(lambda: self._on_bench)
 
@@ -97,9 +116,34 @@ class BenchApp(App[int]):
                 asyncio.get_running_loop().remove_signal_handler(number)
 
     def action_leave(self) -> None:
-        """End the sitting and the app."""
+        """End the sitting and the app; what could not be stored is asked about first."""
         if self._work:
             self._work.leave()
+            if trouble.must_ask(self._work.sitting):
+                self._ask(self._work)
+                return
+        self._end()
+
+    def action_end(self) -> None:
+        """End without asking, when nobody is there to answer; what is not stored is put aside."""
+        if self._work:
+            self._work.leave()
+            if trouble.must_ask(self._work.sitting):
+                path = trouble.rescue(self._work.sitting)
+                self._parting = trouble.written(path) if path else ""
+        self._end()
+
+    def _ask(self, work: Work) -> None:
+        def answered(leaving: bool | None) -> None:
+            if leaving:
+                self._end()
+
+        if not isinstance(self.screen, TroubleScreen):
+            self.push_screen(TroubleScreen(work.sitting, self._inks.of(work.plan)), answered)
+
+    def _end(self) -> None:
+        if self._aids.voice:
+            self._aids.voice.close()
         self.exit(0)
 
     async def action_quit(self) -> None:
@@ -143,11 +187,53 @@ class BenchApp(App[int]):
         except (CannotOpen, PieceError) as error:
             self._offer(str(error))
             return
-        if opened:
-            self._work = Work(opened.plan, opened.sitting, self._clock, self._keys, opened.left_ms)
-            self.push_screen(
-                WorkScreen(self._work, self._inks, self._glyphs), lambda _: self._offer()
-            )
+        if opened and opened.edited:
+            self._ask_edited(opened, opened.edited)
+        elif opened:
+            self._work = Work(
+                opened.plan, opened.sitting, self._clock, self._keys,
+                earlier=opened.earlier, aids=self._aids,
+            )  # fmt: skip
+            screen = WorkScreen(self._work, self._inks, self._glyphs)
+            self.push_screen(screen, lambda _: self._offer())
+            if opened.left_ms is not None and not opened.sitting.state.finished:
+                self._come_back(screen, self._work, opened.left_ms)
+
+    def _ask_edited(self, opened: OnBench, edited: Edited) -> None:
+        """Tell what was edited in the project's file since, and do what is wanted."""
+
+        def answered(answer: Answer | None) -> None:
+            if answer == "take":
+                self._open(edited.take)
+                return
+            if answer == "stay":
+                edited.stay()
+            self._open(lambda: replace(opened, edited=None))
+
+        inks = self._inks.of(opened.plan)
+        self.push_screen(
+            ChangedScreen(edited.change, opened.sitting.state.done, inks), answered
+        )
+
+    def _come_back(self, screen: WorkScreen, work: Work, left_ms: int) -> None:
+        """Show first where the piece was left; whoever leaves there leaves the piece."""
+
+        def answered(sound: bool | None) -> None:
+            if sound is False:
+                screen.leave()
+
+        inks = self._inks.of(work.plan)
+        self.push_screen(ResumeScreen(work, inks, self._glyphs, left_ms), answered)
+
+    def _follow(self) -> None:
+        """Show what was done to the piece on another screen."""
+        benches = [screen for screen in self.screen_stack if isinstance(screen, WorkScreen)]
+        if not benches or not benches[-1].work.refresh():
+            return
+        if isinstance(self.screen, LinesScreen) and benches[-1].work.stale:
+            self.screen.dismiss(None)  # it was opened on a plan that is no more
+        elif isinstance(self.screen, WorkScreen | LinesScreen):
+            self.screen.show()
 
     def _offer(self, told: str = "") -> None:
         """Show the shelf as it is now on the list, if there is one."""
@@ -171,10 +257,16 @@ def _theme(palette: Palette) -> Theme:
 
 
 def run_list(
-    shelf: Shelf, *, keys: Keys | None = None, palette: Palette = DARK, glyphs: Glyphs | None = None
+    shelf: Shelf,
+    *,
+    keys: Keys | None = None,
+    palette: Palette = DARK,
+    glyphs: Glyphs | None = None,
+    aids: Aids | None = None,
 ) -> int:
     """Open the list of pieces and projects and give the exit status."""
-    return BenchApp(shelf=shelf, keys=keys, palette=palette, glyphs=glyphs).outcome()
+    app = BenchApp(shelf=shelf, keys=keys, palette=palette, glyphs=glyphs, aids=aids)
+    return app.outcome()
 
 
 def run_bench(
@@ -183,6 +275,8 @@ def run_bench(
     keys: Keys | None = None,
     palette: Palette = DARK,
     glyphs: Glyphs | None = None,
+    aids: Aids | None = None,
 ) -> int:
     """Open a piece for work and give the exit status."""
-    return BenchApp(on_bench=on_bench, keys=keys, palette=palette, glyphs=glyphs).outcome()
+    app = BenchApp(on_bench=on_bench, keys=keys, palette=palette, glyphs=glyphs, aids=aids)
+    return app.outcome()

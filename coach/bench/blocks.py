@@ -1,21 +1,18 @@
-"""One step of the work as lines of a picture: what is made of it, and the tie at hand."""
+"""One step of the work as patches of a picture: what is made of it, and the tie at hand."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
-from math import ceil
-from typing import Final
+from typing import Final, TypeAlias
 
 from coach.bench.cells import Cell, Glyphs, Line
-from coach.bench.standing import exchanged, passed, standing
-from coach.bench.tied import draw_across, draw_on_row, draw_pending, draw_tie
+from coach.bench.tied import crossing_lines, draw_across, draw_on_row, draw_pending, tie_lines
 from coach.plan.model import Count, Plan, PlannedStep
-from coach.project import model
+from coach.plan.standing import exchanged, passed, standing
 
 _GROUPED: Final = ("knot", "around", "gathering", "net", "braid")
-_REORDERED: Final = (model.Cross, model.Add, model.LayAside, model.TakeUp)
-_WAY_LINES: Final = 4
-TURNED_OVER: Final = (model.Flip, model.Seam)
+_Below: TypeAlias = dict[int, int]  # the strand that hangs in each column
+_PERIOD: Final = 6  # crossings after which a plait's bundles are back in place
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,36 +34,102 @@ class Frame:
         }
 
 
-def block(plan: Plan, step: PlannedStep, made: int, frame: Frame, most: int) -> list[Line]:
-    """Give the lines of a step of which `made` counts are made, at most `most` lines.
+@dataclass(frozen=True, slots=True)
+class Room:
+    """How much of a step there is room for: ties of a run, ties of two lines, slanting rows."""
+
+    most: int
+    roomy: bool
+    slanting: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Patch:
+    """Lines of a picture on some columns, and which strand hangs in each of these below them.
+
+    `anew`: the strands have become more or fewer, so no other column goes on.
+    """
+
+    lines: tuple[Line, ...]
+    hanging: Mapping[int, int]
+    anew: bool = False
+
+
+def knotted(
+    plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room
+) -> Iterator[Patch] | None:
+    """Give the patches of a step with knots of which `made` counts are made; None for another.
 
     With counts left to make, the room of the tie at hand is shaded.
     """
     if step.role in ("row", "weave"):
-        return [_row(plan, step, made, frame)]
-    if step.role in _GROUPED:
-        return _grouped(plan, step, made, frame, most)
-    return _plain(step, made, frame)
+        row = _Row(plan, step, made, frame)
+        return row.slanting() if room.slanting else iter([row.level()])
+    return _grouped(plan, step, made, frame, room) if step.role in _GROUPED else None
 
 
-def _row(plan: Plan, step: PlannedStep, made: int, frame: Frame) -> Line:
-    """Draw the mover as far as it has got, a tie at each strand that it has passed."""
-    group, gone = step.groups[0], passed(step, made)
-    mover = group[0]
-    line = frame.cords(standing(plan, step, made))
-    at = frame.columns(step.before)
-    xs = [at[strand] for strand in group]
-    each = step.counts // (len(group) - 1)
-    for start, end in _unbroken(xs[: gone + 1], frame.pitch):
-        draw_across(line, frame.glyphs, mover, [start, end])
-    for i in range(gone):
-        if abs(xs[i + 1] - xs[i]) == frame.pitch:
-            knotter = plan.counts[step.first + i * each].knotters[0]
-            draw_on_row(line, frame.glyphs, knotter, (xs[i], xs[i + 1]), mover)
-    if made < step.counts and abs(xs[gone + 1] - xs[gone]) == frame.pitch:
-        knotter = plan.counts[step.first + made].knotters[0]
-        draw_pending(line, frame.glyphs, (xs[gone], xs[gone + 1]), knotter)
-    return line
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A row of which `made` ties are made."""
+
+    plan: Plan
+    step: PlannedStep
+    made: int
+    frame: Frame
+
+    def level(self) -> Patch:
+        """Give one line: the mover as far as it has got, a tie at each strand that it passed."""
+        order = standing(self.plan, self.step, self.made)
+        xs, gone = self._columns(), passed(self.step, self.made)
+        line = self.frame.cords(order)
+        for start, end in _unbroken(xs[: gone + 1], self.frame.pitch):
+            draw_across(line, self.frame.glyphs, self.step.groups[0][0], [start, end])
+        for place in range(gone):
+            self._tie(line, xs, place)
+        self._pending(line, xs, gone)
+        inside = range(min(xs), max(xs) + 1)
+        hanging = {x: s for s, x in self.frame.columns(order).items() if x in inside}
+        return Patch(({x: cell for x, cell in line.items() if x in inside},), hanging)
+
+    def slanting(self) -> Iterator[Patch]:
+        """Give a line for each tie, so that each one lies below the one before it."""
+        mover, *crossed = self.step.groups[0]
+        xs, gone = self._columns(), passed(self.step, self.made)
+        for place in range(gone):
+            line: Line = {}
+            here, there = xs[place], xs[place + 1]
+            if self._adjacent(xs, place):
+                draw_across(line, self.frame.glyphs, mover, [here, there])
+            self._tie(line, xs, place)
+            yield Patch((line,), {here: crossed[place], there: mover})
+        if self.made < self.step.counts:
+            line = {}
+            self._pending(line, xs, gone)
+            for x, strand in ((xs[gone], mover), (xs[gone + 1], crossed[gone])):
+                line[x] = Cell(self.frame.glyphs.cord, "cord", strand)
+            yield Patch((line,), {xs[gone]: mover, xs[gone + 1]: crossed[gone]})
+
+    def _columns(self) -> list[int]:
+        at = self.frame.columns(self.step.before)
+        return [at[strand] for strand in self.step.groups[0]]
+
+    def _adjacent(self, xs: list[int], place: int) -> bool:
+        """Whether the way to the next strand does not go over the seam of round work."""
+        return abs(xs[place + 1] - xs[place]) == self.frame.pitch
+
+    def _count(self, made: int) -> Count:
+        return self.plan.counts[self.step.first + made]
+
+    def _tie(self, line: Line, xs: list[int], place: int) -> None:
+        if self._adjacent(xs, place):
+            count = self._count(place * self.step.counts // (len(xs) - 1))
+            span = (xs[place], xs[place + 1])
+            draw_on_row(line, self.frame.glyphs, count, span, self.step.groups[0][0])
+
+    def _pending(self, line: Line, xs: list[int], gone: int) -> None:
+        if self.made < self.step.counts and self._adjacent(xs, gone):
+            knotter = self._count(self.made).knotters[0]
+            draw_pending(line, self.frame.glyphs, (xs[gone], xs[gone + 1]), knotter)
 
 
 def _unbroken(xs: list[int], pitch: int) -> list[tuple[int, int]]:
@@ -80,110 +143,86 @@ def _unbroken(xs: list[int], pitch: int) -> list[tuple[int, int]]:
     return runs
 
 
-def _grouped(plan: Plan, step: PlannedStep, made: int, frame: Frame, most: int) -> list[Line]:
-    """Draw each group's ties one under the other; of a long run only the last ones."""
+def _grouped(plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room) -> Iterator[Patch]:
+    """Give each tie, the one at hand shaded; of a long run in one group only the last ones."""
     counts = plan.counts[step.first : step.first + min(made + 1, step.counts)]
-    columns, order = [frame.columns(step.before)], step.before
-    for count in counts[:made]:
-        after = exchanged(order, count, step.role)
-        columns.append(columns[-1] if after == order else frame.columns(after))
-        order = after
-    groups = _groups(step)
-    shown = [
-        [n for n, count in enumerate(counts) if _works_on(count, group)][-most:] for group in groups
-    ]
-    return [
-        _group_line(
-            _Run(step, counts, made, frame, columns), groups, [s[row : row + 1] for s in shown]
-        )
-        for row in range(max(map(len, shown), default=0))
-    ]
+    runs = [list(range(len(counts)))] if step.role == "braid" else _runs(counts)
+    above = {number: place for run in runs for place, number in enumerate(run)}
+    shown = {number for run in runs for number in run[-room.most :]}
+    order, at = step.before, frame.columns(step.before)
+    for number, count in enumerate(counts):
+        after = exchanged(order, count, step.role) if number < made else order
+        if number in shown:
+            place = _Place(step, at, above[number])
+            drawn = (
+                _tie(count, place, frame, room) if number < made else [_at_hand(count, at, frame)]
+            )
+            yield Patch(tuple(drawn), _hanging(frame, at, after, count))
+        if after != order:
+            order, at = after, frame.columns(after)
+
+
+def _runs(counts: tuple[Count, ...]) -> list[list[int]]:
+    """Give the numbers of the ties of each group."""
+    groups: dict[frozenset[int], list[int]] = {}
+    for number, count in enumerate(counts):
+        strands = frozenset((*count.knotters, *count.fillers))
+        groups.setdefault(strands, []).append(number)
+    return list(groups.values())
 
 
 @dataclass(frozen=True, slots=True)
-class _Run:
-    """What the lines of one grouped step share; `columns[n]` is where all hang before count n."""
+class _Place:
+    """Where a tie of a step stands: who hangs where before it, how many of its run are above."""
 
     step: PlannedStep
-    counts: tuple[Count, ...]
-    made: int
-    frame: Frame
-    columns: list[dict[int, int]]
+    at: Mapping[int, int]
+    above: int
 
 
-def _groups(step: PlannedStep) -> list[frozenset[int]]:
-    """Give the groups whose ties are drawn apart; the bundles of a plait are one."""
-    if step.role == "braid":
-        return [frozenset(strand for bundle in step.groups for strand in bundle)]
-    return [frozenset(group) for group in step.groups]
+def _tie(count: Count, place: _Place, frame: Frame, room: Room) -> list[Line]:
+    if place.step.role != "braid":
+        return tie_lines(frame.glyphs, count, place.at, roomy=room.roomy, place=place.above)
+    if count.fillers:
+        return crossing_lines(frame.glyphs, count.knotters, count.fillers, place.at)
+    return _plaited(place, frame, room)
 
 
-def _works_on(count: Count, group: frozenset[int]) -> bool:
-    return not group.isdisjoint((*count.knotters, *count.fillers))
+def _plaited(place: _Place, frame: Frame, room: Room) -> list[Line]:
+    """Draw a plait given by its length as one period, at whose end all are back in place."""
+    at = place.at
+    bundles = sorted(place.step.groups, key=lambda bundle: at[bundle[0]])
+    xs = sorted(at[strand] for bundle in bundles for strand in bundle)
+    lines = []
+    for crossing in range(_PERIOD):
+        order = [strand for bundle in bundles for strand in bundle]
+        now = dict(zip(order, xs, strict=True))
+        aside, over = (2, 0) if crossing % 2 else (0, 2)
+        resting = {now[s]: Cell(frame.glyphs.cord, "cord", s) for s in bundles[aside]}
+        crossed = crossing_lines(frame.glyphs, bundles[over], bundles[1], now)
+        lines += [resting | line for line in crossed]
+        bundles[over], bundles[1] = bundles[1], bundles[over]
+    return lines[: room.most * 2] if room.roomy else lines[:2]
 
 
-def _group_line(run: _Run, groups: list[frozenset[int]], ties: list[list[int]]) -> Line:
-    """Draw one line: in each group the tie that stands on it, if any."""
-    line = run.frame.cords(run.step.before)
-    for group, numbers in zip(groups, ties, strict=True):
-        at = run.columns[numbers[0] if numbers and numbers[0] < run.made else -1]
-        here = {strand: at[strand] for strand in group}
-        line |= {x: Cell(run.frame.glyphs.cord, "cord", strand) for strand, x in here.items()}
-        for number in numbers:
-            _group_tie(line, run, number, here)
-    return line
-
-
-def _group_tie(line: Line, run: _Run, number: int, at: dict[int, int]) -> None:
-    count, glyphs = run.counts[number], run.frame.glyphs
-    if number < run.made:
-        draw_tie(line, glyphs, count, at, run.step.role)
-        return
-    xs = sorted(at[s] for s in (*count.knotters, *count.fillers) if s in at)
+def _at_hand(count: Count, at: Mapping[int, int], frame: Frame) -> Line:
+    """Shade the room that a tie will take."""
+    strands = [s for s in (*count.knotters, *count.fillers) if s in at]
+    line: Line = {at[s]: Cell(frame.glyphs.cord, "cord", s) for s in strands}
+    xs = sorted(line)
     shade = count.knotters[0] if count.knotters else None
-    for start, end in pairwise(xs):
-        draw_pending(line, glyphs, (start, end), shade)
+    for span in pairwise(xs):
+        draw_pending(line, frame.glyphs, span, shade)
     if len(xs) == 1:
-        draw_pending(line, glyphs, (xs[0] - 2, xs[0]), shade)
-
-
-def _plain(step: PlannedStep, made: int, frame: Frame) -> list[Line]:
-    """Draw what a step without a knot does to the cords: they change places or hang on."""
-    if not made:
-        return []
-    if isinstance(step.source, _REORDERED):
-        return _ways(step, frame)
-    if isinstance(step.source, model.Space):
-        return [frame.cords(step.after)]
-    if isinstance(step.source, model.Bead):
-        return [_bead(step, frame)]
-    return []
-
-
-def _bead(step: PlannedStep, frame: Frame) -> Line:
-    line = frame.cords(step.after)
-    at = frame.columns(step.after)
-    xs = [at[strand] for strand in step.groups[0]]
-    for x in range(min(xs), max(xs) + 1):
-        line[x] = Cell(frame.glyphs.roll, "bar")
-    line[min(xs) - 1] = Cell(frame.glyphs.body[0], "bar")
-    line[max(xs) + 1] = Cell(frame.glyphs.body[2], "bar")
+        draw_pending(line, frame.glyphs, (xs[0] - 2, xs[0]), shade)
     return line
 
 
-def _ways(step: PlannedStep, frame: Frame) -> list[Line]:
-    """Draw the cords going to their new places, in lines so many that neighbours stay apart."""
-    before, after = frame.columns(step.before), frame.columns(step.after)
-    ways = {s: after[s] - before[s] for s in step.after if s in before}
-    far = max(map(abs, ways.values()), default=0)
-    parts = min(_WAY_LINES, max(1, ceil(far / (frame.pitch - 1))))
-    lines: list[Line] = [{} for _ in range(parts)]
-    for part, line in enumerate(lines):
-        for strand, way in ways.items():
-            start, end = (before[strand] + way * p // parts for p in (part, part + 1))
-            draw_across(line, frame.glyphs, strand, [start, end])
-    for strand in set(after) - set(before):
-        lines[-1].setdefault(after[strand], Cell(frame.glyphs.cord, "cord", strand))
-    for strand in set(before) - set(after):
-        lines[0].setdefault(before[strand], Cell(frame.glyphs.end, "cord", strand))
-    return lines
+def _hanging(frame: Frame, at: Mapping[int, int], after: tuple[int, ...], count: Count) -> _Below:
+    """Give what hangs below a tie, from the first to the last column that it works on."""
+    own = [at[s] for s in (*count.knotters, *count.fillers) if s in at]
+    if not own:
+        return {}
+    first, last = ((x - frame.left) // frame.pitch for x in (min(own), max(own)))
+    xs = range(min(own), max(own) + 1, frame.pitch)
+    return dict(zip(xs, after[first : last + 1], strict=True))

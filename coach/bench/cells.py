@@ -27,20 +27,36 @@ class Glyphs:
     """One set of single-width characters.
 
     `turns` are the corners that a cord takes from above to the right and to the left, and from
-    the left and the right downward.
+    the left and the right downward. On a row, a `hitch` is one turn as seen in a row that runs
+    to the right and to the left, a `head` the two that face each other, begun over and under;
+    `upright` and `upright_head` are knots of the travelling strand. `bump` is the loop at the
+    side of a flat knot, upper and lower half; `ramp` a half knot's bar where it lies high and low.
     """
 
     cord: str
+    slack: str  # a cord that hangs longer than there is room for
     holding: str
     knotting: str
     across: str
     turns: tuple[str, str, str, str]
-    body: tuple[str, str, str]  # a knot: left edge, inside, right edge
-    upright: tuple[str, str, str]  # a knot of the travelling strand
-    single: tuple[str, str, str, str]  # one turn: left end, across, over a filler, right end
-    double: tuple[str, str, str, str]  # two turns
+    joins: tuple[str, str]  # a cord that comes to a level run from above, and one that leaves it
+    hitch: tuple[str, str]
+    head: tuple[str, str]
+    upright: tuple[str, str, str]
+    upright_head: tuple[str, str, str]
+    upright_hitch: tuple[str, str, str]
+    small: str  # a whole tie where there is room for one character only
+    bump: tuple[str, str]
+    one_bump: str
+    two_bars: tuple[str, str, str]  # left end, both bars of a flat knot, right end
+    ramp: tuple[str, str]
+    around: tuple[str, str, str, str]  # from the left knotter, its end; the same from the right
+    lump: tuple[str, str, str]  # a knot of a bundle: left edge, one turn, right edge
+    wrap: tuple[str, str, str]
+    ball: tuple[str, str, str, str, str]  # corners from the upper left, and inside
+    rim: tuple[str, str, str, str, str]  # a bead: corners from the upper left, and the rim
+    pin: str
     lace: str
-    roll: str
     pending: str
     end: str
     bar: str
@@ -49,19 +65,25 @@ class Glyphs:
 
 
 UNICODE: Final = Glyphs(
-    cord="┃", holding="║", knotting="█", across="━", turns=("┗", "┛", "┓", "┏"),
-    body=("▇", "▇", "▇"), upright=("╞", "═", "╡"),
-    single=("┣", "━", "╂", "┫"), double=("▇", "▇", "┃", "▇"),
-    lace="╳",  # noqa: RUF001 - two cords crossing, not a letter
-    roll="▓", pending="░", end="╹", bar="▀", cut="┄",
+    cord="┃", slack="╏", holding="║", knotting="█", across="━", turns=("┗", "┛", "┓", "┏"),
+    joins=("┻", "┳"), hitch=("▌", "▐"), head=("▛▜", "▙▟"),
+    upright=("╞", "═", "╡"), upright_head=("╠", "═", "╣"), upright_hitch=("┝", "━", "┥"),
+    small="█", bump=("▄", "▀"), one_bump="█", two_bars=("╞", "═", "╡"), ramp=("▀", "▄"),
+    around=("┣", "╸", "┫", "╺"), lump=("▐", "╱", "▌"),  # noqa: RUF001 - one turn, no slash
+    wrap=("▐", "═", "▌"), ball=("▟", "▙", "▜", "▛", "▓"), rim=("╭", "╮", "╰", "╯", "─"),
+    pin="◉", lace="╳",  # noqa: RUF001 - two cords crossing, not a letter
+    pending="░", end="╹", bar="▀", cut="┄",
     more=("‹", "›"),  # noqa: RUF001 - pointing out of the picture
 )  # fmt: skip
 
 ASCII: Final = Glyphs(
-    cord="|", holding="!", knotting="#", across="=", turns=("\\", "/", "\\", "/"),
-    body=("(", "@", ")"), upright=("(", "=", ")"),
-    single=("+", "-", "+", "+"), double=("+", "=", "#", "+"),
-    lace="x", roll="%", pending=".", end="'", bar="=", cut="-", more=("<", ">"),
+    cord="|", slack=":", holding="!", knotting="#", across="=", turns=("\\", "/", "\\", "/"),
+    joins=("+", "+"), hitch=(")", "("), head=("()", ")("),
+    upright=("[", "=", "]"), upright_head=("{", "=", "}"), upright_hitch=("[", "-", "]"),
+    small="@", bump=("(", "("), one_bump="(", two_bars=("[", "=", "]"), ramp=('"', "_"),
+    around=("+", "-", "+", "-"), lump=("(", "/", ")"),
+    wrap=("[", "=", "]"), ball=("/", "\\", "\\", "/", "@"), rim=("/", "\\", "\\", "/", "-"),
+    pin="o", lace="x", pending=".", end="'", bar="=", cut="-", more=("<", ">"),
 )  # fmt: skip
 
 

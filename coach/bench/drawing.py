@@ -2,23 +2,30 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import islice
+from functools import lru_cache
+from itertools import islice, pairwise
 from typing import Final
 
-from coach.bench.blocks import TURNED_OVER, Frame, block
+from coach.bench.blocks import Frame, Room, knotted
 from coach.bench.cells import BLANK, UNICODE, Cell, Glyphs, Line
 from coach.bench.labels import label_lines
+from coach.bench.plain_blocks import TURNED_OVER, plain_patches
 from coach.bench.stack import Stack
-from coach.bench.standing import order_at, standing
+from coach.knots.geometry import LOOPED
+from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD
+from coach.plan.hanging import way_of_hanging
+from coach.plan.lie import slants
 from coach.plan.model import Count, Plan, PlannedStep
+from coach.plan.standing import order_at
 
-_PITCHES: Final = (6, 5, 4, 3)
+_PITCHES: Final = (5, 4, 3)
+_SLANT_PITCHES: Final = (4, 3)  # closer together, a line down for each tie looks as steep as it is
 _WINDOW_PITCH: Final = 3
 _TIGHT: Final = 2
 _MARGIN: Final = 3
 _STEPS_A_LINE: Final = 2  # how many steps are looked back on for each line
 _RUN: Final = 5  # how many ties of one run are drawn at most
-_ROOMY: Final = 9  # lines from which on there is room for words below the strands
+_ROOMY: Final = 9  # lines from which on there is room for words below and ties of two lines
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,60 +40,123 @@ class Picture:
         return "\n".join("".join(cell.char for cell in row).rstrip() for row in self.rows)
 
 
+class _Steps:
+    """A plan's steps as a key that is compared by what it is, not by what is in it."""
+
+    def __init__(self, steps: tuple[PlannedStep, ...]) -> None:
+        self.steps = steps
+
+    def __hash__(self) -> int:
+        return id(self.steps)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Steps) and self.steps is other.steps
+
+
+@lru_cache(maxsize=4)
+def _slanting(key: _Steps) -> tuple[bool, ...]:
+    return tuple(slants(key.steps))
+
+
 def picture(plan: Plan, done: int, width: int, height: int, glyphs: Glyphs = UNICODE) -> Picture:
     """Draw the board after `done` counts on `height` rows of `width` cells.
 
     From above: the steps just made, the step at hand as far as it has got, the cords as they
-    hang now, their position numbers and their cords' initials. Work that is wider shows the
-    part where the hands are.
+    hang now, their position numbers and their cords' initials. A row that lies slanting is drawn
+    a line lower with each tie where there is room. Work that is wider shows the part where the
+    hands are.
     """
     order = order_at(plan, done)
-    frame = _frame(plan, len(order), width, glyphs)
-    labels = label_lines(plan, done, frame, order, words=height >= _ROOMY)[: max(0, height - 1)]
+    roomy = height >= _ROOMY
+    slanting = _slanting(_Steps(plan.steps)) if roomy else (False,) * len(plan.steps)
+    frame = _frame(len(order), width, glyphs, _SLANT_PITCHES if any(slanting) else _PITCHES)
+    labels = label_lines(plan, done, frame, order, words=roomy)[: max(0, height - 1)]
     room = max(0, height - len(labels))
-    hanging = min(room, 2 if room > 4 else 1)  # noqa: PLR2004 - lines
-    rows = [*_made(plan, done, frame, room, hanging), *labels]
+    drawing = _Drawing(plan, done, frame, room, slanting)
+    rows = [*drawing.made(roomy=roomy), *labels]
     return _window(rows, frame, order, plan.counts[done] if done < plan.total else None, width)
 
 
-def _frame(plan: Plan, strands: int, width: int, glyphs: Glyphs) -> Frame:
+def _frame(strands: int, width: int, glyphs: Glyphs, pitches: Sequence[int]) -> Frame:
     """Choose how far apart the cords hang, and where the first one does."""
     gaps = max(1, strands - 1)
-    for pitch in (*_PITCHES, _TIGHT):
+    for pitch in (*pitches, _TIGHT):
         margin = _MARGIN if pitch > _TIGHT else 1
         if gaps * pitch + 2 * margin < width:
             return Frame((width - gaps * pitch) // 2, pitch, glyphs)
-    del plan
     return Frame(_MARGIN, _WINDOW_PITCH, glyphs)
 
 
-def _made(plan: Plan, done: int, frame: Frame, room: int, hanging: int) -> list[Line]:
-    """Give `room` lines: what is made as far as it fits, and the cords that hang from it.
+@dataclass(frozen=True, slots=True)
+class _Drawing:
+    """What is drawn above the labels; `room` is how many lines it has."""
 
-    The tie at hand is always among them, with `hanging` lines below it.
-    """
-    steps, top = _lately(plan, done, frame, _STEPS_A_LINE * room)
-    order = order_at(plan, done)
-    stack = Stack(frame, steps[-1][0].before if steps else order)
-    below = 0
-    for age, (step, made) in reversed(list(enumerate(steps))):
-        drawn = block(plan, step, made, frame, min(_RUN, max(2, room - hanging - 1)))
-        if drawn:
-            below = stack.put(step, drawn, standing(plan, step, made), age)
-    lines = [*top, *stack.lines(room)]
-    last = max(room, below + len(top) + hanging)
-    lines += [frame.cords(order)] * (last - len(lines))
-    cords = _hanging(plan, done, frame, order)
-    shown = [dict(line) for line in lines[last - room : last]]
-    for line in shown[len(shown) - (last - below - len(top)) :]:
-        line.update({x: cell for x, cell in cords.items() if cell.part != "cord"})
-    return [*shown[:-1], cords] if shown else []
+    plan: Plan
+    done: int
+    frame: Frame
+    room: int
+    slanting: tuple[bool, ...]
+
+    def made(self, *, roomy: bool) -> list[Line]:
+        """Give the lines: what is made as far as it fits, and the cords that hang from it.
+
+        The tie at hand is always among them, with cords below it.
+        """
+        if not self.room:
+            return []
+        hanging = min(self.room, 2 if roomy else 1)
+        steps, top = _lately(self.plan, self.done, self.frame, _STEPS_A_LINE * self.room)
+        order = order_at(self.plan, self.done)
+        stack = Stack(self.frame, steps[-1][0].before if steps else order)
+        most = min(_RUN, max(2, self.room - hanging - 1))
+        for age, (step, made) in reversed(list(enumerate(steps))):
+            self._put(stack, step, made, age, Room(most, roomy, self.slanting[step.index]))
+        hands = stack.below(self._hands(order)) + len(top)
+        last = self._last_line(stack.height + len(top), hands, hanging)
+        lines = [*top, *stack.lines(last)][:last]
+        return self._finished(lines, hands, stack.worked_below(last - len(top) - 1))
+
+    def _put(self, stack: Stack, step: PlannedStep, made: int, age: int, room: Room) -> None:
+        patches = knotted(self.plan, step, made, self.frame, room)
+        if patches is None:
+            patches = plain_patches(step, self.frame, roomy=room.roomy) if made else iter(())
+        for patch in patches:
+            stack.put(patch, age)
+
+    def _hands(self, order: Sequence[int]) -> list[int]:
+        """Give the columns that the count at hand works on; all of them where it has none."""
+        at = self.frame.columns(order)
+        count = self.plan.counts[self.done] if self.done < self.plan.total else None
+        own = [at[s] for s in (*count.knotters, *count.fillers) if s in at] if count else []
+        return own or list(at.values())
+
+    def _last_line(self, deepest: int, hands: int, hanging: int) -> int:
+        """Give where the picture ends: below all work, unless that would hide the hands."""
+        above = min(3, self.room // 3)
+        lowest = max(hands + hanging, hands - 1 - above + self.room)
+        return max(self.room, min(deepest + hanging, lowest))
+
+    def _finished(self, lines: list[Line], hands: int, deeper: set[int]) -> list[Line]:
+        """Put the cords at hand in shapes of their own, and all cords on the last line.
+
+        Where the work goes on further down than the picture, its last line says so.
+        """
+        cords = _hanging(self.plan, self.done, self.frame, order_at(self.plan, self.done))
+        at_hand = {x: cell for x, cell in cords.items() if cell.part != "cord"}
+        shown = [dict(line) for line in lines]
+        for line in shown[hands:]:
+            line.update(at_hand)
+        slack = self.frame.glyphs.slack
+        cords |= {
+            x: cords[x]._replace(char=slack) for x in deeper & cords.keys() if x not in at_hand
+        }
+        return [*shown[-self.room : -1], cords]
 
 
 def _lately(
     plan: Plan, done: int, frame: Frame, most: int
 ) -> tuple[list[tuple[PlannedStep, int]], list[Line]]:
-    """Give at most so many steps, the newest first, and the line they hang from if all are there.
+    """Give at most so many steps, the newest first, and what they hang from if all are there.
 
     Work that was turned over or counted anew hides what was made before.
     """
@@ -98,7 +168,30 @@ def _lately(
             return steps, []
         steps.append((step, made))
     first = steps[-1][0].before if steps else plan.start
-    return steps, [_bar(frame, first, frame.glyphs.bar)]
+    unfolded = bool(steps) and steps[-1][0].unfolded
+    hung = [] if unfolded else _hung(plan, frame, first)
+    return steps, [_bar(frame, first, frame.glyphs.bar), *hung]
+
+
+def _hung(plan: Plan, frame: Frame, order: Sequence[int]) -> list[Line]:
+    """Draw the lark's heads by which the pieces hang; one for all where a nest is looped."""
+    way = way_of_hanging(plan.project.start)
+    if way not in (LARKS_HEAD, REVERSE_LARKS_HEAD, LOOPED):
+        return []
+    at = frame.columns(order)
+    line = frame.cords(order)
+    nested = plan.project.start.layout == "nest"
+    pairs = [(order[0], order[-1])] if nested else list(pairwise(order))
+    for one, other in pairs:
+        first, second = plan.strands[one], plan.strands[other]
+        if first.single or (first.cord, first.piece) != (second.cord, second.piece):
+            continue
+        if way != REVERSE_LARKS_HEAD:  # its bar lies behind
+            for x in range(at[one] + 1, at[other]):
+                line[x] = Cell(frame.glyphs.ramp[0], "knot", one)
+        line[at[one]] = Cell(frame.glyphs.head[0][0], "knot", one)
+        line[at[other]] = Cell(frame.glyphs.head[0][1], "knot", other)
+    return [line]
 
 
 def _backward(plan: Plan, done: int) -> Iterable[tuple[PlannedStep, int]]:
@@ -125,6 +218,8 @@ def _hanging(plan: Plan, done: int, frame: Frame, order: Sequence[int]) -> Line:
     if done >= plan.total:
         return line
     count = plan.counts[done]
+    if not count.knot and plan.steps[count.step].role != "braid":
+        return line
     for strand, x in frame.columns(order).items():
         if strand in count.knotters:
             line[x] = Cell(frame.glyphs.knotting, "knotting", strand)
@@ -143,11 +238,33 @@ def _window(
     if whole > width:
         hands = [at[s] for s in (*count.knotters, *count.fillers) if s in at] if count else []
         start = _start(hands or [0], whole, width)
-    cut = [tuple(line.get(x, BLANK) for x in range(start, start + width)) for line in rows]
+    cut = [_part_of(line, start, width) for line in rows]
     if whole > width:
         cut = [_edged(row, frame.glyphs, start > 0, start + width < whole) for row in cut]
     inside = {strand: x - start for strand, x in at.items() if 0 <= x - start < width}
     return Picture(tuple(cut), inside)
+
+
+def _part_of(line: Line, start: int, width: int) -> tuple[Cell, ...]:
+    """Give the cells of a line from a column on; a number or word that is cut in two is left out.
+
+    The first two and the last two columns may be taken by the signs that there is more.
+    """
+    cells = {x: cell for x, cell in line.items() if start <= x < start + width}
+    edges = ((start + 2, 1), (start + width - 3, -1)) if start else ((width - 3, -1),)
+    for edge, way in edges:
+        x = edge
+        while _continues(line, x, x - way) and line[x - way] != BLANK:
+            cells.pop(x, None)
+            if not _continues(line, x + way, x):
+                break
+            x += way
+    return tuple(cells.get(x, BLANK) for x in range(start, start + width))
+
+
+def _continues(line: Line, x: int, beside: int) -> bool:
+    """Whether two neighbouring cells are characters of one number or word."""
+    return all(at in line and line[at].part in ("number", "here", "word") for at in (x, beside))
 
 
 def _start(hands: Sequence[int], whole: int, width: int) -> int:

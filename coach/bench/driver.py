@@ -8,16 +8,34 @@ import os
 import selectors
 from codecs import getincrementaldecoder
 from collections.abc import Callable
+from typing import Protocol, runtime_checkable
 
 from textual._xterm_parser import XTermParser  # the library has no public name for it
 from textual.drivers.linux_driver import LinuxDriver
+
+from coach.bench.function_keys import understood
 
 _WAIT_S = 0.1  # how long an escape key may wait to be told from the start of a sequence
 _MOST_BYTES = 4096
 
 
+@runtime_checkable
+class Ending(Protocol):
+    """An app that can end without asking."""
+
+    def action_end(self) -> None:
+        """End now."""
+
+
 class SteadyDriver(LinuxDriver):
     """Reads keys from a terminal that may send anything."""
+
+    def _hung_up(self) -> None:
+        """End the app as a signal would: there is nobody to be asked."""
+        if isinstance(self._app, Ending):
+            self._app.action_end()
+        else:
+            self._app.exit(0)
 
     def run_input_thread(self) -> None:
         """Hand on keys until the app ends or the terminal is gone."""
@@ -27,7 +45,7 @@ class SteadyDriver(LinuxDriver):
             while not self.exit_event.is_set():
                 data = _read(self.fileno) if selector.select(_WAIT_S) else None
                 if data == b"":
-                    self._app.call_later(self._app.action_quit)
+                    self._app.call_later(self._hung_up)
                     return
                 keys.take(data or b"")
 
@@ -45,7 +63,7 @@ class _Keys:
         """Hand on the keys in `data`, and what was waiting for more that did not come."""
         try:
             if data:
-                for event in self._parser.feed(self._decode(data)):
+                for event in self._parser.feed(understood(self._decode(data))):
                     self._hand_on(event)
             for event in self._parser.tick():
                 self._hand_on(event)

@@ -12,8 +12,9 @@ from coach.bench.drawing import picture
 from coach.bench.figures import HEIGHTS, large, large_width
 from coach.bench.keys import Keys
 from coach.bench.paint import Inks, beside, ends, fitted, painted, paragraph, sized
+from coach.bench.signs import large_word
 from coach.bench.strips import bar, cord_columns, cord_rows, warning
-from coach.bench.work import View
+from coach.bench.view import View
 from coach.plan.model import Plan
 
 _WIDE: Final = (100, 30)
@@ -29,6 +30,8 @@ _FOOTER: Final = (
     "rest",
     "restart",
     "pause",
+    "before",
+    "note",
     "cords",
     "plan",
     "help",
@@ -68,17 +71,21 @@ class Face:
 
     def count(self, view: View, width: int, rows: int) -> list[Text]:
         """Give the count in the tallest figures that leave room, the step's number beside it."""
+        if view.of == 1:
+            return self._sign(view, width, rows)
         for tall in (size for size in HEIGHTS if size <= rows):
             small = HEIGHTS[HEIGHTS.index(tall) + 1] if tall > HEIGHTS[-1] else tall
             if large_width(view.of, tall) + large_width(view.of, small) + 4 <= width:
                 return self._figures(view, tall, small)
+            if large_width(view.of, tall) + len(f" of {view.of}") <= width:
+                return self._figures(view, tall, 0)
         return [Text(fitted(f"{view.number} of {view.of}", width), self.ink("figure", bold=True))]
 
     def _figures(self, view: View, tall: int, small: int) -> list[Text]:
         plain = self.glyphs is not UNICODE
         left = large(view.number, tall, plain=plain)
-        right = large(view.of, small, plain=plain)
-        right = [" " * len(right[0])] * (tall - small) + right
+        right = large(view.of, small, plain=plain) if small else [str(view.of)]
+        right = [" " * len(right[0])] * (tall - len(right)) + right
         rows = []
         for i, (one, other) in enumerate(zip(left, right, strict=True)):
             middle = " of " if i == tall - 1 else "    "
@@ -89,8 +96,20 @@ class Face:
             )
         return rows
 
+    def _sign(self, view: View, width: int, rows: int) -> list[Text]:
+        """Give one large word in the place of a count of one; a single tie is a large 1."""
+        plain = self.glyphs is not UNICODE
+        for tall in (size for size in HEIGHTS if size <= rows):
+            word = view.sign
+            drawn = large_word(word, tall, plain=plain) if word else large(1, tall, plain=plain)
+            if len(drawn[0]) <= width:
+                return [Text(line, self.ink("figure", bold=True)) for line in drawn]
+        return [Text(fitted(view.sign or "1 of 1", width), self.ink("figure", bold=True))]
+
     def count_width(self, view: View, rows: int, width: int) -> int:
         """Give how wide the count gets in this step, so that nothing beside it moves."""
+        if view.sign:
+            return min(width, len(large_word(view.sign, rows)[0]))
         widest = max(view.of, 8)
         small = HEIGHTS[min(HEIGHTS.index(rows) + 1, len(HEIGHTS) - 1)]
         return min(width, large_width(widest, rows) + 4 + large_width(view.of, small))
@@ -106,28 +125,41 @@ class Face:
 
     def words(self, view: View, width: int, most: int) -> list[Text]:
         """Give the sentence, and under it what the maker must know besides."""
-        said = paragraph(view.sentence, width, most, self.ink("text", bold=True))
+        said = self.said(view, width, most)
         aside = self.aside(view, width, max(0, min(3, most - len(said) - 1)))
         return [*said, Text(), *aside] if aside else said
 
+    def said(self, view: View, width: int, most: int) -> list[Text]:
+        """Give the sentence, and before it which pass of the tie comes next, where they count."""
+        number, of = view.passing
+        lines = [Text(f"Pass {number} of {of}", self.ink("figure", bold=True))] if of else []
+        return [
+            *lines,
+            *paragraph(view.sentence, width, most - len(lines), self.ink("text", bold=True)),
+        ]
+
     def aside(self, view: View, width: int, most: int) -> list[Text]:
-        """Give the most pressing thing to say besides: a message, a short strand, a note."""
+        """Give what is to be said besides, the most pressing first: a message, a note."""
+        pressing = self._pressing(view, width, most)
+        told = " ".join((view.offer, *view.noted, *view.notes)).strip()
+        room = most - len(pressing)
+        return [*pressing, *(paragraph(told, width, room, self.ink("quiet")) if told else [])]
+
+    def _pressing(self, view: View, width: int, most: int) -> list[Text]:
         if view.message:
             return paragraph(view.message, width, most, self.ink("figure"))
         if view.paused:
             going = f"The clock stands still. {self.keys.shown('pause')} lets it go on."
             return paragraph(going, width, most, self.ink("figure"))
         short = warning(self.plan, view)
-        if short:
-            return paragraph(short, width, most, self.ink("warning", bold=True))
-        return paragraph(" ".join(view.notes), width, most, self.ink("quiet")) if view.notes else []
+        return paragraph(short, width, most, self.ink("warning", bold=True)) if short else []
 
     def footer(self, width: int) -> Text:
         """Give the keys that are set, as many as fit; help comes before the rest."""
         line, used = Text(), 0
         parts = {a.id: (self.keys.shown(a.id), a.short) for a in self.keys.actions if a.keys}
-        room = [name for name in ("count", "take_back", "help", "leave", "rest", "cords", "plan",
-                                  "pause", "restart") if name in parts]  # fmt: skip
+        room = [name for name in ("count", "take_back", "help", "leave", "rest", "before", "note",
+                                  "cords", "plan", "pause", "restart") if name in parts]  # fmt: skip
         taken = set()
         for name in room:
             length = sum(map(len, parts[name])) + 3
@@ -174,8 +206,9 @@ def _top(face: Face, view: View, width: int, rows: int) -> list[Text]:
 def _finished(face: Face, view: View, width: int, height: int) -> list[Text]:
     """Say what was made, how long it took and what cord is over, above the finished work."""
     over = cord_rows(
-        face.plan, face.inks, view.cords, width, min(6, max(1, height // 3 - 3)), end_only=True
-    )
+        face.plan, face.inks, view.cords, width, min(6, max(1, height // 3 - 3)),
+        end_only=True, units=view.units,
+    )  # fmt: skip
     lines = [
         *face.head(view, width),
         *([Text()] if height >= _USUAL[1] else []),
@@ -197,7 +230,7 @@ def _usual(face: Face, view: View, width: int, height: int) -> list[Text]:
     ]
     below = [
         face.labelled("next", view.next, width),
-        *cord_columns(face.plan, face.inks, view.cords, width),
+        *cord_columns(face.plan, face.inks, view.cords, width, view.units),
         Text(_as_fits(view.time, width), face.ink("text")),
         face.footer(width),
     ]
@@ -230,7 +263,7 @@ def _side(face: Face, view: View, width: int, most: int) -> list[Text]:
         *paragraph(view.next, width, 3, face.ink("text")),
         Text(),
         Text("cord left: now, and at the end", heading),
-        *cord_rows(face.plan, face.inks, view.cords, width, 3),
+        *cord_rows(face.plan, face.inks, view.cords, width, 3, units=view.units),
         Text(),
         Text("time", heading),
         *(Text(fitted(part, width), face.ink("text")) for part in view.time),
@@ -242,11 +275,9 @@ def _narrow(face: Face, view: View, width: int, height: int) -> list[Text]:
     count = face.count(view, width - 12, 3)
     place = [Text(fitted(part, 13), face.ink("quiet")) for part in _place(view)]
     top = [*beside(count, place, width - 13)]
-    pressing = view.message or view.paused or warning(face.plan, view)
+    pressing = view.message or view.paused or view.offer or view.noted or warning(face.plan, view)
     spoken = face.aside(view, width, 2) if pressing or height >= _ROOMY else []
-    said = paragraph(
-        view.sentence, width, 4 if height > _NARROW[1] else 3, face.ink("text", bold=True)
-    )
+    said = face.said(view, width, 4)
     top += said + spoken
     board = face.board(view, width, height - len(top) - 1)
     return [*top, *board, face.footer(width)]
@@ -260,8 +291,7 @@ def _place(view: View) -> tuple[str, ...]:
 def _tiny(face: Face, view: View, width: int, height: int) -> list[Text]:
     if view.finished:
         return paragraph(view.sentence, width, height, face.ink("text", bold=True))
-    room = 3 if height >= 6 else 0  # noqa: PLR2004 - figures and three lines of words
-    count = face.count(view, width, room)
-    said = face.aside(view, width, 2) if view.message else []
-    said += paragraph(view.sentence, width, height, face.ink("text", bold=True))
+    said = face.aside(view, width, 1) if view.message else []
+    said += face.said(view, width, max(1, height - 1))
+    count = face.count(view, width, HEIGHTS[-1] if len(said) + HEIGHTS[-1] <= height else 0)
     return [*count, *said][:height]

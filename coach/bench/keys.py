@@ -4,6 +4,8 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from coach.settings.key_names import shown
+
 
 @dataclass(frozen=True, slots=True)
 class Action:
@@ -25,18 +27,36 @@ ACTIONS: Final = (
     Action("restart", ("s",), "step again",
            "Take back to the start of this step; at its start, the step before."),
     Action("pause", ("p",), "pause", "Stop the clock, or let it go on. A count lets it go on too."),
+    Action("before", ("b",), "to cut",
+           "Open the list for cutting and hanging, and tick each piece as it is made ready."),
+    Action("ahead", ("a",), "look ahead", "Look through the work; the count stays where it is."),
+    Action("unpick", ("u",), "unpick",
+           "Look back by steps: how many ties there are to unpick, how much cord comes free."),
+    Action("goto", ("g",), "go to", "Go to a repeat and a step that you find on the work."),
+    Action("mark", ("x",), "mark", "Mark this spot; the words can be written later."),
+    Action("note", ("n",), "note", "Write a note here, or words for a spot that is marked."),
+    Action("measure", ("m",), "measure",
+           "Write down what you measured: the rest of a strand, or the length of the work."),
+    Action("more", ("plus",), "one more", "Make one repeat more from here on."),
+    Action("fewer", ("minus",), "one fewer", "Make one repeat fewer from here on."),
+    Action("otherwise", ("o",), "otherwise",
+           "Say what went otherwise: another order, a cord joined in, an end before the end."),
+    Action("how", ("k",), "this knot", "See how this knot is tied, in words and stages."),
+    Action("legend", ("d",), "drawing", "See what the lines of the drawing stand for."),
     Action("cords", ("c",), "cords", "See how much cord is left on every strand."),
-    Action("plan", ("l",), "cut list", "See the list for cutting and hanging, and the plan."),
+    Action("plan", ("l",), "plan", "See the plan: what to cut, the knots, the size, the time."),
+    Action("say", ("y",), "say", "Say once more what is to be done, with the speech program."),
+    Action("speech", ("v",), "voice", "Speak each step at its start, or be silent."),
+    Action("any_key", ("e",), "any key", "Let any key count, for an elbow; escape ends that."),
+    Action("count_by", ("t",), "count by", "Count by tie, by pass or by step, one after another."),
+    Action("count_by_knot", ("T",), "this knot by",
+           "The same for the knot at hand alone; once more, and it is counted as the others."),
+    Action("units", ("i",), "cm or in", "Show lengths in centimetres or in inches."),
     Action("help", ("question_mark", "h", "f1"), "help", "See all keys."),
     Action("leave", ("q", "escape"), "leave", "Leave. All is kept already."),
 )  # fmt: skip
 
 BOUNCE_MS: Final = 150
-
-_SHOWN: Final = {
-    "space": "space", "enter": "enter", "question_mark": "?", "backspace": "backspace",
-    "pagedown": "page down", "pageup": "page up", "escape": "escape",
-}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,11 +82,6 @@ def with_keys(changes: Mapping[str, Iterable[str]]) -> Keys:
         was = known[name]
         known[name] = Action(was.id, tuple(keys), was.short, was.help)
     return Keys(tuple(known.values()))
-
-
-def shown(key: str) -> str:
-    """Give a key's name as people call it."""
-    return _SHOWN.get(key, key)
 
 
 class BounceGuard:

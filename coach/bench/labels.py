@@ -1,10 +1,14 @@
 """What stands below the cords of a picture: position numbers, initials and who does what."""
 
 from collections.abc import Iterable, Sequence
+from typing import Final
 
 from coach.bench.blocks import Frame
 from coach.bench.cells import Cell, Line, Part
 from coach.plan.model import Count, Plan
+
+_PAIR: Final = 2
+_CLOSE: Final = 6  # columns within which two words would stand on each other
 
 
 def label_lines(
@@ -32,13 +36,15 @@ def initials(cords: Iterable[str]) -> dict[str, str]:
     return given
 
 
-def _at_hand(count: Count | None) -> tuple[int, ...]:
-    return (*count.knotters, *count.fillers) if count and count.knot else ()
+def _at_hand(order: Sequence[int], count: Count | None) -> tuple[int, ...]:
+    """Give the strands at hand; none where a step without a knot takes them all."""
+    strands = (*count.knotters, *count.fillers) if count else ()
+    return strands if count and (count.knot or len(strands) < len(order)) else ()
 
 
 def _numbers(order: Sequence[int], at: dict[int, int], count: Count | None) -> Line:
     """Number the positions; where they stand too close, those at hand and the fives go first."""
-    hand = _at_hand(count)
+    hand = _at_hand(order, count)
     line: Line = {}
 
     def rank(place: int) -> int:
@@ -62,31 +68,37 @@ def _initials(plan: Plan, order: Sequence[int], at: dict[int, int]) -> Line:
 
 def _words(count: Count, at: dict[int, int], plan: Plan) -> Line:
     """Say under the strands at hand who knots and who is knotted onto."""
-    line: Line = {}
     if not count.knot:
-        return line
+        return {}
     step = plan.steps[count.step]
     holder = step.role in ("row", "weave") and count.fillers[:1] == (step.mover,)
-    for strand in count.knotters:
-        if strand in at:
-            _say(line, at[strand], "knots", strand)
-    inner = [strand for strand in count.fillers if strand in at]
-    if holder:
-        _say(line, at[inner[0]], "holds", inner[0])
-    elif len(inner) == 1:
-        _say(line, at[inner[0]], "filler", inner[0])
-    elif inner:
-        middle = (min(at[s] for s in inner) + max(at[s] for s in inner)) // 2
-        _say(line, middle, "fillers", None)
+    said = _said([at[s] for s in count.knotters if s in at], "knots", "bundle")
+    one = "holds" if holder else "filler"
+    said += _said([at[s] for s in count.fillers if s in at], one, "fillers")
+    line: Line = {}
+    said.sort()
+    for place, (x, word) in enumerate(said):
+        near = [abs(other - x) for other, _ in said if other != x]
+        start = x - len(word) // 2
+        if near and min(near) <= _CLOSE and place in (0, len(said) - 1):
+            # The outer words stand away from each other, so that all find room.
+            start = x if place else x - len(word) + 1
+        _say(line, max(0, start), word)
     return line
 
 
-def _say(line: Line, x: int, word: str, strand: int | None) -> None:
-    """Put a word under a column, or beside it where another stands."""
-    for start in (x - len(word) // 2, x - len(word) + 1, x):
-        if start >= 0 and _free(line, start, len(word)):
-            line.update({start + i: Cell(char, "word", strand) for i, char in enumerate(word)})
-            return
+def _said(xs: list[int], one: str, many: str) -> list[tuple[int, str]]:
+    """Give a word for each of one or two columns that knot, or one for all between them."""
+    if not xs:
+        return []
+    if len(xs) == 1 or (one == "knots" and len(xs) == _PAIR):
+        return [(x, one) for x in xs]
+    return [((min(xs) + max(xs)) // 2, many)]
+
+
+def _say(line: Line, start: int, word: str) -> None:
+    if _free(line, start, len(word)):
+        line.update({start + i: Cell(char, "word") for i, char in enumerate(word)})
 
 
 def _put(line: Line, x: int, text: str, part: Part, strand: int) -> None:

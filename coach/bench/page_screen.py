@@ -12,7 +12,7 @@ from textual.widgets import Static
 
 from coach.bench.paint import Inks
 
-_CLOSING: Final = ("escape", "q", "backspace", "left", "c", "l", "h", "question_mark", "f1")
+_CLOSING: Final = ("escape", "q", "backspace", "left", "c", "l", "d", "h", "question_mark", "f1")
 _MARGIN: Final = 3  # with the scroll bar
 
 

@@ -6,7 +6,8 @@ from itertools import groupby
 
 from rich.text import Text
 
-from coach.bench.keys import Keys, shown
+from coach.bench.hands import known_lines
+from coach.bench.keys import Keys
 from coach.bench.paint import Inks, fitted, paragraph, sized
 from coach.bench.strips import cord_rows
 from coach.bench.times import time_span
@@ -16,6 +17,8 @@ from coach.plan.cuts import CordCut, cut_list
 from coach.plan.model import Plan
 from coach.plan.remaining import StrandLeft
 from coach.quantities import show_length
+from coach.settings.key_names import shown
+from coach.settings.model import Units
 
 _MANY = 99
 
@@ -34,30 +37,38 @@ def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
     return lines
 
 
-def cord_lines(plan: Plan, inks: Inks, cords: Sequence[StrandLeft], width: int) -> list[Text]:
+def cord_lines(
+    plan: Plan, inks: Inks, cords: Sequence[StrandLeft], width: int, units: Units = "cm"
+) -> list[Text]:
     """Give the cord left on every strand, the one that comes nearest to its tail first."""
     return [
         Text("Cord left on every strand", inks.style("text", bold=True)),
         Text(),
         sized(Text(f"{'strand':<11}{'now':<13}at the end", inks.style("quiet")), width),
-        *cord_rows(plan, inks, cords, width, len(cords)),
+        *cord_rows(plan, inks, cords, width, len(cords), units=units),
         Text(),
         *paragraph("What is left at the end includes the tail.", width, 2, inks.style("quiet")),
     ]
 
 
-def plan_lines(plan: Plan, inks: Inks, width: int, time: Range | None = None) -> list[Text]:
+def plan_lines(
+    plan: Plan, inks: Inks, width: int, time: Range | None = None, units: Units = "cm"
+) -> list[Text]:
     """Give what there is to know before the first knot: cords to cut, knots, size, cautions."""
     project = plan.project
     lines = paragraph(project.title, width, 3, inks.style("text", bold=True))
     lines += paragraph(project.about, width, 4, inks.style("quiet")) if project.about else []
     lines += [Text(), _heading("cut", inks)]
     for cut in cut_list(plan):
-        lines += _cut(plan, cut, inks, width)
+        lines += _cut(plan, cut, inks, width, units)
     lines += [Text(), _heading("hang, from the left", inks), *_told(_hanging(plan), inks, width)]
     lines += [Text(), _heading("made of", inks), *_knots(plan, inks, width)]
-    size = f"{show_length(plan.length_mm)} long, {show_length(plan.width_mm)} wide"
+    size = f"{show_length(plan.length_mm, units)} long, {show_length(plan.width_mm, units)} wide"
     lines += [Text(), _heading("size", inks), Text(fitted(size, width), inks.style("text"))]
+    turned_out = known_lines(plan)
+    if turned_out:
+        lines += [Text(), _heading("as your measures show", inks)]
+        lines += [part for line in turned_out for part in _told(line, inks, width)]
     if time:
         lines += [Text(), _heading("time", inks)]
         span = time_span(time.low_s, time.high_s)
@@ -100,15 +111,17 @@ def _told(text: str, inks: Inks, width: int) -> list[Text]:
     return paragraph(text, width, _MANY, inks.style("text"))
 
 
-def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int) -> list[Text]:
+def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int, units: Units) -> list[Text]:
     """Give a cord's pieces: how many, how long, and what they take together."""
     what = plan.project.cords[cord.cord]
     ink = inks.style("text", bold=True)
     lines = [
-        Text(fitted(f"{cut.pieces} of {show_length(cut.cut_mm)}: {cord.cord}", width), ink)
+        Text(fitted(f"{cut.pieces} of {show_length(cut.cut_mm, units)}: {cord.cord}", width), ink)
         for cut in cord.cuts
     ]
-    kind = f"{what.fibre} {show_length(what.diameter_mm)}, {show_length(cord.total_mm)} in all"
+    kind = (
+        f"{what.fibre} {show_length(what.diameter_mm)}, {show_length(cord.total_mm, units)} in all"
+    )
     return [*lines, Text(fitted(f"  {kind}", width), inks.style("quiet"))]
 
 

@@ -117,11 +117,20 @@ class Inks:
 
     def style(self, name: str, *, bold: bool = False) -> Style:
         """Give the style of one of the palette's colours by its name."""
-        return Style(color=getattr(self.palette, name), bgcolor=self.palette.background, bold=bold)
+        return self.inked(getattr(self.palette, name), bold=bold)
+
+    def inked(self, colour: str, *, bold: bool = False, turned: bool = False) -> Style:
+        """Give the style for a colour; `turned` is background on colour, also without colours."""
+        if self.palette.depth == "none":
+            return Style(bold=bold, reverse=turned)
+        ground = self.palette.background
+        if turned:
+            return Style(color=ground, bgcolor=colour, bold=bold)
+        return Style(color=colour, bgcolor=ground, bold=bold)
 
     def strand(self, strand: int, age: int = 0) -> str:
         """Give the colour in which a strand is seen, paler with age."""
-        return faded(self.strands[strand], self.palette.background, age)
+        return faded(self.strands[strand], self.palette.background, age, self.palette.depth)
 
     def of_cell(self, part: Part, strand: int | None, age: int) -> Style:
         """Give the style of a cell by what it is, of which strand, made how many steps ago."""
@@ -129,13 +138,13 @@ class Inks:
         if part in ("number", "word"):
             return self.style("text" if part == "word" else "quiet", bold=part == "word")
         if part == "here":
-            return Style(color=ground, bgcolor=self.palette.figure, bold=True)
+            return self.inked(self.palette.figure, bold=True, turned=True)
         if strand is None:
-            return Style(color=self.palette.bar, bgcolor=ground)
+            return self.inked(self.palette.bar)
         colour = self.strand(strand, age)
         if part == "initial":
-            colour = seen_on(colour, ground, TEXT_CONTRAST)
-        return Style(color=colour, bgcolor=ground, bold=part in _BOLD)
+            colour = seen_on(colour, ground, TEXT_CONTRAST, self.palette.depth)
+        return self.inked(colour, bold=part in _BOLD)
 
 
 def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:

@@ -1,10 +1,11 @@
 """What the screens need from the rooms behind them: pieces under way, projects, plans."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from coach.piece import Sitting, Summary
+from coach.piece import Note, Sitting, Summary
+from coach.piece.changed import Change
 from coach.plan.model import Plan
 
 
@@ -24,11 +25,30 @@ class Offer:
 
 @dataclass(frozen=True, slots=True)
 class OnBench:
-    """A piece opened for work; `left_ms` is when it was left before, if it ever was."""
+    """A piece opened for work; `left_ms` is when it was left before, if it ever was.
+
+    `earlier` are the notes of earlier pieces of the same project. `edited` is there if the
+    project's file is not what the piece follows.
+    """
 
     plan: Plan
     sitting: Sitting
     left_ms: int | None = None
+    earlier: tuple[Note, ...] = ()
+    edited: "Edited | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Edited:
+    """The project file was edited since: what that means, and what can be done about it.
+
+    `take` lets the piece go on with the edited project, `stay` leaves it with its own for good.
+    Both raise CannotOpen or PieceError.
+    """
+
+    change: Change
+    take: Callable[[], OnBench]
+    stay: Callable[[], None]
 
 
 class Shelf(Protocol):

@@ -8,10 +8,11 @@ from rich.text import Text
 from coach.bench.cells import UNICODE, Glyphs
 from coach.bench.paint import Inks, fitted, sized
 from coach.bench.times import length_span
-from coach.bench.work import View
+from coach.bench.view import View
 from coach.plan.model import Plan
 from coach.plan.naming import strand_label
 from coach.plan.remaining import StrandLeft
+from coach.settings.model import Units
 
 _LABEL: Final = 10
 _COLUMN: Final = 22
@@ -31,7 +32,9 @@ def bar(inks: Inks, glyphs: Glyphs, done: int, total: int, width: int) -> Text:
     )
 
 
-def cord_columns(plan: Plan, inks: Inks, cords: Sequence[StrandLeft], width: int) -> list[Text]:
+def cord_columns(
+    plan: Plan, inks: Inks, cords: Sequence[StrandLeft], width: int, units: Units = "cm"
+) -> list[Text]:
     """Give the worst strands side by side on two lines: cord left now, and at the end."""
     shown = cords[: min(_WORST, max(0, width - _LABEL) // _COLUMN)]
     now = Text(f"{'cord left':<{_LABEL}}", inks.style("quiet"))
@@ -39,8 +42,8 @@ def cord_columns(plan: Plan, inks: Inks, cords: Sequence[StrandLeft], width: int
     for left in shown:
         name = strand_label(plan, left.strand)
         named = Text(fitted(name, 9) + " ", inks.style("text", bold=True))
-        now += sized(named + _length(inks, left, end=False), _COLUMN)
-        end += sized(Text(" " * named.cell_len) + _length(inks, left, end=True), _COLUMN)
+        now += sized(named + _length(inks, left, units, end=False), _COLUMN)
+        end += sized(Text(" " * named.cell_len) + _length(inks, left, units, end=True), _COLUMN)
     return [now, end]
 
 
@@ -52,14 +55,15 @@ def cord_rows(
     most: int,
     *,
     end_only: bool = False,
+    units: Units = "cm",
 ) -> list[Text]:
     """Give a line a strand: cord left now, unless `end_only`, and at the end."""
     lines = []
     for left in cords[:most]:
         line = sized(Text(strand_label(plan, left.strand), inks.style("text", bold=True)), 11)
         if not end_only:
-            line += sized(_length(inks, left, end=False), 13)
-        lines.append(sized(line + _length(inks, left, end=True), width))
+            line += sized(_length(inks, left, units, end=False), 13)
+        lines.append(sized(line + _length(inks, left, units, end=True), width))
     return lines
 
 
@@ -76,8 +80,8 @@ def warning(plan: Plan, view: View) -> str:
     return f"{name} will not reach: its cord is used up at tie {short.runs_out_at + 1}."
 
 
-def _length(inks: Inks, left: StrandLeft, *, end: bool) -> Text:
+def _length(inks: Inks, left: StrandLeft, units: Units, *, end: bool) -> Text:
     low, high = (left.end_low_mm, left.end_high_mm) if end else (left.now_low_mm, left.now_high_mm)
     ink = inks.style("warning", bold=True) if left.short else inks.style("text")
     sign = "! " if left.short and end else ""
-    return Text(sign + length_span(low, high), ink)
+    return Text(sign + length_span(low, high, units), ink)

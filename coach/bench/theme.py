@@ -3,9 +3,12 @@
 Contrast is that of WCAG 2.2 (W3C): (L1 + 0.05) / (L2 + 0.05), L the relative luminance.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Final
+
+from coach.bench.depth import Depth, rounded
+from coach.settings.model import Theme
 
 TEXT_CONTRAST: Final = 7.0
 PICTURE_CONTRAST: Final = 3.0
@@ -26,6 +29,7 @@ class Palette:
     warning: str
     bar: str  # what is drawn but is no cord
     room: str  # the part of a bar that is still to fill
+    depth: Depth = "full"
 
 
 DARK: Final = Palette(
@@ -38,6 +42,41 @@ LIGHT: Final = Palette(
 )  # fmt: skip
 
 
+_DARK_16: Final = Palette(
+    name="coach-dark-16", dark=True, background="#000000", text="#ffffff", quiet="#aaaaaa",
+    figure="#55ffff", warning="#ffff55", bar="#aaaaaa", room="#aaaaaa", depth="16",
+)  # fmt: skip
+_LIGHT_16: Final = Palette(
+    name="coach-light-16", dark=False, background="#ffffff", text="#000000", quiet="#000000",
+    figure="#0000aa", warning="#aa0000", bar="#555555", room="#555555", depth="16",
+)  # fmt: skip
+
+
+def palette_for(theme: Theme, depth: Depth) -> Palette:
+    """Give the colours of a theme for a terminal that has so many."""
+    palette = DARK if theme == "dark" else LIGHT
+    if depth == "16":
+        return _DARK_16 if theme == "dark" else _LIGHT_16
+    if depth == "256":
+        return _of_256(palette)
+    return replace(palette, depth=depth)
+
+
+def _of_256(palette: Palette) -> Palette:
+    """Give a palette in the colours of a terminal that has 256, as well seen as before."""
+    ground = rounded(palette.background, "256")
+
+    def seen(colour: str, least: float = TEXT_CONTRAST) -> str:
+        return seen_on(colour, ground, least, "256")
+
+    return replace(
+        palette, name=f"{palette.name}-256", background=ground, depth="256",
+        text=seen(palette.text), quiet=seen(palette.quiet), figure=seen(palette.figure),
+        warning=seen(palette.warning), bar=seen(palette.bar, PICTURE_CONTRAST),
+        room=seen(palette.room, PICTURE_CONTRAST),
+    )  # fmt: skip
+
+
 def contrast(one: str, other: str) -> float:
     """Give the contrast of two colours, from 1 to 21."""
     high, low = sorted((_luminance(one), _luminance(other)), reverse=True)
@@ -45,22 +84,24 @@ def contrast(one: str, other: str) -> float:
 
 
 @cache
-def seen_on(colour: str, background: str, least: float = PICTURE_CONTRAST) -> str:
+def seen_on(
+    colour: str, background: str, least: float = PICTURE_CONTRAST, depth: Depth = "full"
+) -> str:
     """Give a colour moved towards white or black just as far as it needs to be seen."""
     goal = "#ffffff" if _luminance(background) < 0.18 else "#000000"  # noqa: PLR2004 - half way
     for step in range(_STEPS + 1):
-        found = mixed(colour, goal, step / _STEPS)
+        found = rounded(mixed(colour, goal, step / _STEPS), depth)
         if contrast(found, background) >= least:
             return found
     return goal
 
 
 @cache
-def faded(colour: str, background: str, age: int) -> str:
+def faded(colour: str, background: str, age: int, depth: Depth = "full") -> str:
     """Give a colour paler with each step of age, never so pale that it is not seen."""
-    seen = seen_on(colour, background)
+    seen = seen_on(colour, background, PICTURE_CONTRAST, depth)
     pale = mixed(seen, background, 1 - (1 - _FADE) ** min(age, 6))
-    return seen_on(pale, background)
+    return seen_on(pale, background, PICTURE_CONTRAST, depth)
 
 
 def mixed(one: str, other: str, share: float) -> str:

@@ -1,12 +1,16 @@
 """Times and lengths in the short forms that a screen has room for; nothing ticks by seconds."""
 
+import re
 from datetime import datetime
 from typing import Final
 
 from coach.quantities import show_length
+from coach.settings.model import Units
 
 _FIVE: Final = 5
 _HOUR: Final = 60
+_LENGTH: Final = re.compile(r"(?<![\w.])([0-9]+(?:\.[0-9]+)?) (mm|cm|m)\b")
+_MM: Final = {"mm": 1.0, "cm": 10.0, "m": 1000.0}
 
 
 def minutes(seconds: float) -> str:
@@ -47,13 +51,23 @@ def when(moment: datetime) -> str:
     return f"{moment:%a} {moment.day} {moment:%b}, {moment:%H:%M}"
 
 
-def length_span(low_mm: float, high_mm: float) -> str:
+def length_span(low_mm: float, high_mm: float, units: Units = "cm") -> str:
     """Give a range of lengths, the unit once where both have the same: `12-18 cm`."""
-    low, high = (show_length(_coarse(mm)) for mm in (low_mm, high_mm))
+    if units == "in":
+        low, high = (show_length(25.4 * round(mm / 25.4), "in") for mm in (low_mm, high_mm))
+    else:
+        low, high = (show_length(_coarse(mm)) for mm in (low_mm, high_mm))
     if low == high:
         return low
-    figure, unit = low.split(" ", 1)
+    figure, unit = low.rsplit(" ", 1)
     return f"{figure}-{high}" if high.endswith(f" {unit}") else f"{low}-{high}"
+
+
+def in_units(sentence: str, units: Units) -> str:
+    """Give a sentence of ours with its lengths in these units."""
+    if units == "cm":
+        return sentence
+    return _LENGTH.sub(lambda m: show_length(float(m[1]) * _MM[m[2]], units), sentence)
 
 
 def _coarse(mm: float) -> float:

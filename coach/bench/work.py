@@ -1,77 +1,85 @@
 """A piece on the bench: what the keys do to it, and all that a screen shows of it."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from typing import Final, Literal
 
+from coach.bench.aids import Aids
+from coach.bench.asides import Asides
+from coach.bench.choices import Choices
+from coach.bench.goto import unpicking
 from coach.bench.keys import BounceGuard, Keys
-from coach.bench.times import clock_span, minutes, time_span, when
+from coach.bench.otherwise import Otherwise
+from coach.bench.rest import Rest
+from coach.bench.signs import sign_for
+from coach.bench.tally import Tally
+from coach.bench.times import clock_span, in_units, minutes, time_span
+from coach.bench.trouble import Watch
+from coach.bench.view import View
 from coach.pace.estimate import Range
-from coach.piece import Clock, PieceError, Sitting
+from coach.piece import Clock, Note, PieceError, Sitting
+from coach.piece.events import Left
 from coach.piece.forecast import Forecast
-from coach.plan.model import Plan
-from coach.plan.remaining import CordLeft, StrandLeft
+from coach.piece.known import known
+from coach.piece.turns import Course
+from coach.plan.model import Plan, PlannedStep
 from coach.plan.words import sentence
 from coach.plan.words_plain import step_line, where
+from coach.project.model import Do
+from coach.settings.model import Settings
 
 Ring = Literal["", "step", "repeat"]
 _SECOND_MS: Final = 1000
-
-
-@dataclass(frozen=True, slots=True)
-class View:
-    """All that a screen shows of a piece, in plain values; texts are as they came."""
-
-    title: str
-    done: int
-    total: int
-    number: int  # the tie about to be made, within its step, from 1
-    of: int
-    sentence: str
-    where: tuple[str, ...]
-    next: str
-    notes: tuple[str, ...]
-    message: str
-    time: tuple[str, ...]
-    cords: tuple[StrandLeft, ...]
-    paused: bool
-
-    @property
-    def finished(self) -> bool:
-        """Whether all is made."""
-        return self.done >= self.total
 
 
 class Work:
     """Joins the plan, the sitting and the clock; knows nothing of screens."""
 
     def __init__(
-        self, plan: Plan, sitting: Sitting, clock: Clock, keys: Keys, left_ms: int | None = None
+        self,
+        plan: Plan,
+        sitting: Sitting,
+        clock: Clock,
+        keys: Keys,
+        *,
+        earlier: Sequence[Note] = (),
+        aids: Aids | None = None,
     ) -> None:
         """Take up a piece.
 
         Args:
-            plan: Its plan.
+            plan: The plan that it was begun with.
             sitting: The piece, opened.
             clock: Tells the time.
             keys: The keys as they are set.
-            left_ms: When it was left before, UTC epoch milliseconds, if it ever was.
+            earlier: The notes of earlier pieces of the same project.
+            aids: Settings and what else helps along; without them everything is as it comes.
         """
-        self.plan = plan
+        self.aids = aids or Aids()
+        self._base, self._earlier = plan, earlier
+        self._followed = sitting.state.happenings
+        self.known = known(plan, self._followed, sitting.state.beliefs)
+        self.plan = plan = self.known.plan
         self.sitting = sitting
         self.keys = keys
         self._clock = clock
-        self._guard = BounceGuard(clock.tick_ms)
-        self._cords = CordLeft(plan)
+        self._guard = BounceGuard(clock.tick_ms, self.settings.bounce_ms)
+        self._tally = Tally(plan, sitting, self.aids.kept, self.aids.passes)
+        self._hands = Rest(self.settings.rest_after_min)
+        self._choices = Choices(self.aids.kept).by_action(self._knot)
+        self._cords = self.known.cord_left()
         self._forecast = Forecast(plan)
-        self.message = self._greeting(left_ms)
+        sitting.follow([count.knot for count in plan.counts], self._forecast.takes_s())
+        self.asides = Asides(plan, sitting, earlier)
+        self._watch = Watch(sitting)
+        self.message = ""
         self._deeds: dict[str, Callable[[], Ring]] = {
             "count": self._count,
             "take_back": self._take_back,
             "rest": self._rest,
             "restart": self._restart,
             "pause": self._pause,
+            "mark": self._mark,
         }
 
     @property
@@ -79,9 +87,44 @@ class Work:
         """How many counts are made; never more than the plan has."""
         return min(self.sitting.state.done, self.plan.total)
 
+    @property
+    def settings(self) -> Settings:
+        """The settings as they are now."""
+        return self.aids.kept.now
+
+    def action(self, key: str) -> str | None:
+        """Give what a key asks for. Where any key counts, only escape and taking back do not."""
+        action = self.keys.action(key)
+        if not self.settings.any_key or action == "take_back":
+            return action
+        return "any_key" if key == "escape" else "count"
+
+    @property
+    def stale(self) -> bool:
+        """Whether something has happened since that the plan has to follow; see `anew`."""
+        return self.sitting.state.happenings != self._followed
+
+    def anew(self) -> "Work":
+        """Give the same piece with the plan that follows all that has happened."""
+        work = Work(
+            self._base, self.sitting, self._clock, self.keys,
+            earlier=self._earlier, aids=self.aids,
+        )  # fmt: skip
+        work.message = self.message
+        work._hands, work._guard = self._hands, self._guard
+        return work
+
+    def otherwise(self) -> Otherwise:
+        """Give what takes in that the work differs from the plan."""
+        course = Course(self._base, self._followed, self.done)
+        return Otherwise(self.known, course, lambda kind, what: self.sitting.jot(kind, **what))
+
     def act(self, action: str) -> Ring:
         """Do what a key asks and give what is to be heard. What cannot be kept is told."""
         self.message = ""
+        if action in self._choices:
+            self.message = self._choices[action]()
+            return ""
         try:
             return self._deeds[action]()
         except PieceError as error:
@@ -95,6 +138,46 @@ class Work:
         except PieceError as error:
             self.message = str(error)
 
+    def keep(self, deed: Callable[[], object], told: str = "") -> None:
+        """Do something beside the counting, and tell what came of it."""
+        self.message = told
+        try:
+            deed()
+        except PieceError as error:
+            self.message = f"Not kept: {error}"
+
+    def go_to(self, done: int) -> None:
+        """Set the count to a place that was found on the work."""
+        way = min(done, self.plan.total) - self.done
+        if way > 0:
+            self.keep(lambda: self.sitting.count(way), f"Counted {way} as made.")
+        elif way < 0:
+            told = self.unpicking(self.done + way)
+            self.keep(lambda: self.sitting.take_back(-way), f"Gone back: {told}.")
+
+    def unpicking(self, to: int) -> str:
+        """Say what it means to go back to an earlier count."""
+        return in_units(unpicking(self.plan, self.done, to), self.settings.units)
+
+    def confirm(self) -> None:
+        """Take up the work where it was left; the key that says so is no count."""
+        self._guard.is_new()
+        self.message = ""
+
+    def refresh(self) -> bool:
+        """Take in what was done on another screen; give whether there was something."""
+        before = self.sitting.state.seq, self.message
+        try:
+            self.sitting.refresh()
+        except PieceError as error:
+            self.message = str(error)
+        return before != (self.sitting.state.seq, self.message)
+
+    def _mark(self) -> Ring:
+        words = f"Marked. {self.keys.shown('note')} writes the words, now or later."
+        self.keep(lambda: self.asides.note(self.done, ""), words)
+        return ""
+
     def _count(self) -> Ring:
         if not self._guard.is_new():
             self.message = "Too quick for a new press: taken as the same one."
@@ -102,11 +185,17 @@ class Work:
         if self.done >= self.plan.total:
             self.message = "All is made; there is nothing left to count."
             return ""
+        if self._tally.by(self.done) == "step":
+            return self._rest()
+        if self._tally.pass_made(self.done):
+            return ""
         return self._made(1)
 
     def _made(self, n: int) -> Ring:
         before = self.done
         self.sitting.count(n)
+        self._tally.put(self.done, 0)
+        self._hands.count(self._clock.tick_ms(), self.sitting.state.sitting_s)
         return self._heard(before)
 
     def _rest(self) -> Ring:
@@ -119,10 +208,18 @@ class Work:
         return ring
 
     def _take_back(self) -> Ring:
+        passes = self._tally.made(self.done)
+        if passes:
+            self._tally.put(self.done, passes - 1)
+            self.message = "Took one pass back."
+            return ""
         if not self.done:
             self.message = "Nothing is made yet."
             return ""
+        if self._tally.by(self.done - 1) == "step":
+            return self._restart()
         self.sitting.take_back(1)
+        self._tally.open_again(self.done)
         self.message = "Took one back."
         return ""
 
@@ -131,9 +228,9 @@ class Work:
             self.message = "Nothing is made yet."
             return ""
         made = self.plan.steps[self.plan.counts[self.done - 1].step]
-        n = self.done - made.first
-        self.sitting.take_back(n)
-        self.message = f"Back at the start of the step: {n} to unpick."
+        told = self.unpicking(made.first)
+        self.sitting.take_back(self.done - made.first)
+        self.message = f"At the step's start: {told}."
         return ""
 
     def _pause(self) -> Ring:
@@ -158,13 +255,6 @@ class Work:
             return "repeat"
         return "step" if old.counts > 1 else ""
 
-    def _greeting(self, left_ms: int | None) -> str:
-        if not self.done:
-            return ""
-        last = step_line(self.plan, self.plan.counts[self.done - 1].step)
-        left = f"Left {when(self._local(left_ms))} after" if left_ms else "After"
-        return f"{left} tie {self.done} of {self.plan.total}; last made: {last}."
-
     def view(self) -> View:
         """Give all that is to be seen now."""
         done, plan = self.done, self.plan
@@ -175,14 +265,59 @@ class Work:
             total=plan.total,
             number=done - step.first + 1 if step else 0,
             of=step.counts if step else 0,
-            sentence=sentence(plan, done),
+            sentence=self.sentence_at(done),
             where=where(plan, done) if step else (),
             next=self._next(),
-            notes=tuple(filter(None, (step.source.about.note,))) if step else (),
-            message=self.message,
+            notes=(*self._notes(step), *self._quiet()),
+            message=self._watch.line() or self.message,
             time=self._time(),
             cords=self._cords.at(done),
-            paused=self.sitting.state.paused,
+            paused=self._stopped(),
+            sign=sign_for(plan, step) if step else "",
+            offer=self._offer(),
+            noted=self.asides.here(done),
+            passing=self._tally.passing(done),
+            units=self.settings.units,
+        )
+
+    def _knot(self) -> str:
+        """Give the knot at hand, "" where there is none."""
+        return self.plan.counts[self.done].knot if self.done < self.plan.total else ""
+
+    def sentence_at(self, done: int) -> str:
+        """Give what to do, lengths in the units chosen; the maker's own words stay as they are."""
+        said, step = sentence(self.plan, done), self.plan.step_at(done)
+        own = step is None or isinstance(step.source, Do)
+        return said if own else in_units(said, self.settings.units)
+
+    def _quiet(self) -> tuple[str, ...]:
+        """Give what is worth knowing besides; what is wrong with the settings until a count."""
+        told = "" if self._hands.begun else self.aids.told
+        any_key = "Any key counts; escape ends that." if self.settings.any_key else ""
+        rest = self._hands.proposal(self.sitting.state.sitting_s)
+        return tuple(filter(None, (told, any_key, rest)))
+
+    def _notes(self, step: PlannedStep | None) -> tuple[str, ...]:
+        """Give the file's note for the step at hand."""
+        return (step.source.about.note,) if step and step.source.about.note else ()
+
+    def _offer(self) -> str:
+        """Offer the list for cutting and hanging until the first count, or until all is ready."""
+        if self.done:
+            return ""
+        ticked, of = self.asides.left_to_ready()
+        key = self.keys.shown("before")
+        if ticked == of or not key:
+            return ""
+        if ticked:
+            return f"{ticked} of {of} made ready; {key} goes on."
+        return f"Begin, or see with {key} what to cut and hang."
+
+    def _stopped(self) -> bool:
+        """Whether the maker stopped the clock; another screen that is left stops nothing here."""
+        last = self.sitting.state.last
+        return self.sitting.state.paused and not (
+            isinstance(last, Left) and last.sitting != self.sitting.number
         )
 
     def _next(self) -> str:
@@ -206,5 +341,6 @@ class Work:
         )
         return (*spent, f"left {time_span(left.low_s, left.high_s)}", clock_span(first, last))
 
-    def _local(self, at_ms: int) -> datetime:
+    def local(self, at_ms: int) -> datetime:
+        """Give a moment, in UTC epoch milliseconds, as it is on the maker's clock."""
         return datetime.fromtimestamp(at_ms / _SECOND_MS).astimezone()

@@ -7,13 +7,24 @@ from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
-from textual.widgets import Static
 
+from coach.bench import trouble
+from coach.bench.before_screen import BeforeScreen
 from coach.bench.cells import Glyphs
 from coach.bench.face import Face
+from coach.bench.how_screen import HowScreen
+from coach.bench.legend import legend_lines
+from coach.bench.look_screen import LookScreen
+from coach.bench.measure import measure_lines
+from coach.bench.notes_screen import NotesScreen
+from coach.bench.otherwise_screen import measure_screen, otherwise_screen
 from coach.bench.page_screen import PageScreen
 from coach.bench.pages import cord_lines, foot, key_lines, plan_lines
 from coach.bench.paint import Inks
+from coach.bench.shown import Shown
+from coach.bench.spoken import Spoken
+from coach.bench.trouble_screen import TroubleScreen
+from coach.bench.view import View
 from coach.bench.work import Work
 
 _SECOND_RING_S: Final = 0.25
@@ -31,15 +42,26 @@ class WorkScreen(Screen[None]):
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs) -> None:
         super().__init__()
         self._work = work
+        self._glyphs = glyphs
         self._face = Face(work.plan, inks.of(work.plan), work.keys, glyphs)
+        self._spoken = Spoken(work.plan, work.settings.speech_every)
+        self._seen: View | None = None
 
     def compose(self) -> ComposeResult:
         """Give the one widget that shows everything."""
-        yield Static(id="face", markup=False)
+        yield Shown(self._drawn, "face")
 
     def on_mount(self) -> None:
         """Begin to show the time."""
-        self.set_interval(1, self.show)
+        self.set_interval(1, self._follow_time)
+        if self._work.aids.awake:
+            self._work.aids.awake.begin()
+        self._speak()
+
+    def on_unmount(self) -> None:
+        """Let the display sleep again."""
+        if self._work.aids.awake:
+            self._work.aids.awake.end()
 
     def on_resize(self) -> None:
         """Follow the terminal's size."""
@@ -51,46 +73,138 @@ class WorkScreen(Screen[None]):
 
     def on_key(self, event: events.Key) -> None:
         """Do what the key asks; a count is stored before it is shown."""
-        action = self._work.keys.action(event.key)
+        action = self._work.action(event.key)
         if action is None:
             return
         event.stop()
         event.prevent_default()
         if action == "leave":
-            self._leave()
-        elif action in ("cords", "plan", "help"):
+            self.leave()
+        elif action in ("cords", "plan", "help", "legend"):
             self._turn_to(action)
+        elif action in ("measure", "otherwise"):
+            self._ask(action)
+        elif action in ("more", "fewer"):
+            self._say_of(self._work.otherwise().repeats(1 if action == "more" else -1))
+            self.show()
+        elif action in ("before", "ahead", "unpick", "goto", "note", "how"):
+            self._open(action)
+        elif action == "say":
+            self._say_again()
         else:
             self._ring(self._work.act(action))
             self.show()
+            self._speak()
 
     def show(self) -> None:
         """Draw everything anew for the size that there is."""
-        width, height = self.size
-        lines = self._face.lines(self._work.view(), width, height)
-        text = Text("\n", no_wrap=True, overflow="crop", end="").join(lines)
-        self.query_one("#face", Static).update(text)
+        if self._work.stale:
+            self._take_up(self._work.anew())
+        voice = self._work.aids.voice
+        self._work.message = self._work.message or (voice.trouble() if voice else "")
+        self.query_one(Shown).refresh()
 
-    def _leave(self) -> None:
+    def _follow_time(self) -> None:
+        """Show what time has changed, if it has changed something that is to be seen."""
+        voice = self._work.aids.voice
+        if self.is_current and (self._work.view() != self._seen or (voice and voice.failed)):
+            self.show()
+
+    def _drawn(self, width: int, height: int) -> Text:
+        self._seen = self._work.view()
+        lines = self._face.lines(self._seen, width, height)
+        return Text("\n", no_wrap=True, overflow="crop", end="").join(lines)
+
+    @property
+    def work(self) -> Work:
+        """The piece as it is worked on now."""
+        return self._work
+
+    def leave(self) -> None:
+        """Leave the piece for the list, or the coach where there is none."""
         self._work.leave()
+        if trouble.must_ask(self._work.sitting):
+            self.app.push_screen(TroubleScreen(self._work.sitting, self._face.inks), self._left)
+        else:
+            self._left(leaving=True)
+
+    def _left(self, leaving: bool | None) -> None:
+        if not leaving:
+            return
         if len(self.app.screen_stack) > 2:  # noqa: PLR2004 - the app's own, and this one
             self.dismiss(None)
         else:
             self.app.exit(0)
 
+    def _take_up(self, work: Work) -> None:
+        """Go on with a plan that has followed what happened."""
+        self._work = work
+        self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self._glyphs)
+        self._spoken = Spoken(work.plan, work.settings.speech_every)
+
+    def _say_of(self, said: str) -> None:
+        self._work.message = said
+
+    def _ask(self, action: str) -> None:
+        """Ask what was measured, or went otherwise; a measure is answered with a page."""
+        inks, asked = self._face.inks, self._work.otherwise()
+        screen = (measure_screen if action == "measure" else otherwise_screen)(asked, inks)
+
+        def answered(said: str | None) -> None:
+            if not said:
+                return
+            self._say_of(said)
+            self.show()
+            if action == "measure":
+                told, units = self._work.otherwise(), self._work.settings.units
+                keys = foot(inks, ("escape", "back"))
+                page = PageScreen(
+                    inks, lambda width: measure_lines(told, inks, width, said, units), keys
+                )
+                self.app.push_screen(page)
+
+        self.app.push_screen(screen, answered)
+
+    def _open(self, action: str) -> None:
+        """Open a screen that has keys of its own."""
+        work, inks = self._work, self._face.inks
+        if action == "before":
+            self.app.push_screen(BeforeScreen(work, inks))
+        elif action == "note":
+            self.app.push_screen(NotesScreen(work, inks))
+        elif action == "how":
+            self.app.push_screen(HowScreen(work.plan, work.done, inks, self._glyphs, work.keys))
+        else:
+            self.app.push_screen(LookScreen(work, inks, self._glyphs, action))
+
     def _turn_to(self, page: str) -> None:
         work, inks = self._work, self._face.inks
-        cords = work.view().cords
+        cords, units = work.view().cords, work.settings.units
         pages: dict[str, Callable[[int], list[Text]]] = {
             "help": lambda width: key_lines(work.keys, inks, width),
-            "cords": lambda width: cord_lines(work.plan, inks, cords, width),
-            "plan": lambda width: plan_lines(work.plan, inks, width),
+            "cords": lambda width: cord_lines(work.plan, inks, cords, width, units),
+            "plan": lambda width: plan_lines(work.plan, inks, width, units=units),
+            "legend": lambda width: legend_lines(work.plan, inks, self._glyphs, width),
         }
         self.app.push_screen(PageScreen(inks, pages[page], foot(inks, ("escape", "back"))))
 
+    def _speak(self) -> None:
+        """Say what there is to say, if the maker wants that; it never waits."""
+        voice = self._work.aids.voice
+        if voice and self._work.settings.speech:
+            voice.say(self._spoken.words(self._work.view()))
+
+    def _say_again(self) -> None:
+        voice = self._work.aids.voice
+        if voice:
+            voice.say(self._spoken.again(self._work.view()))
+        self.show()
+
     def _ring(self, ring: str) -> None:
         """Sound the bell once at the end of a step and twice at the end of a repeat."""
-        if ring:
-            self.app.bell()
+        settings = self._work.settings
+        if not (settings.bell_repeat if ring == "repeat" else settings.bell_step and ring):
+            return
+        self.app.bell()
         if ring == "repeat":
             self.set_timer(_SECOND_RING_S, self.app.bell)

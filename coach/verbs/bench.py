@@ -5,10 +5,12 @@ import os
 import sys
 
 from coach.bench.app import run_list
-from coach.piece import PieceError, Store, SystemClock, folders
+from coach.piece import PieceError, SystemClock
 from coach.text import one_line
 from coach.verbs import terminal
 from coach.verbs.desk import Desk
+from coach.verbs.keeping import open_store
+from coach.verbs.setup import set_up
 
 
 def run(options: argparse.Namespace) -> int:
@@ -18,8 +20,15 @@ def run(options: argparse.Namespace) -> int:
         sys.stderr.write(f"{terminal.NO_TERMINAL}\n")
         return 2
     try:
-        with Store(folders(os.environ).database) as store:
-            return run_list(Desk(store, SystemClock()))
+        with open_store() as store:
+            setup = set_up(os.environ)
+            return run_list(
+                Desk(store, SystemClock()),
+                keys=setup.keys,
+                palette=setup.palette,
+                glyphs=setup.glyphs,
+                aids=setup.aids,
+            )
     except PieceError as error:
         sys.stderr.write(f"coach: {one_line(str(error))}\n")
         return 2

@@ -1,28 +1,34 @@
 """The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
-from coach.bench.shelf import CannotOpen, Offer, OnBench
+from coach.bench.shelf import CannotOpen, Edited, Offer, OnBench
 from coach.piece import (
     Clock,
     Sitting,
+    State,
     Store,
     Summary,
     find_unfinished,
     look,
-    paces_so_far,
+    notes_before,
     pieces,
     start,
 )
+from coach.piece.carried import carry_over, in_hands
+from coach.piece.changed import compare, stay, take_over, text_sum
+from coach.piece.course import follow
 from coach.piece.forecast import Forecast
+from coach.piece.repeating import CannotFollow
 from coach.plan.model import Plan
 from coach.project.problems import Problem
 from coach.project.report import as_lines
 from coach.project.source import load
 from coach.reading import read_plan
 from coach.text import one_line
-from coach.verbs.shelf import Found, NoSuchProject, find, shelf
+from coach.verbs.shelf import Found, NoSuchProject, by_key, find, shelf
 
 
 class Unsound(CannotOpen):
@@ -56,12 +62,15 @@ class Desk:
 
     def plan(self, key: str) -> Plan:
         """Give the plan of a project by path or shelf name. Raises CannotOpen."""
-        return sound_plan(_found(key))[1]
+        plan = sound_plan(_found(key))[1]
+        return in_hands(plan, carry_over(self._store, plan.project).beliefs)
 
     def begin(self, key: str, name: str = "") -> OnBench:
         """Begin a new piece. Raises CannotOpen, PieceError."""
         found = _found(key)
         text, plan = sound_plan(found)
+        carried = carry_over(self._store, plan.project)
+        plan = in_hands(plan, carried.beliefs)
         piece_id = start(
             self._store,
             self._clock,
@@ -70,7 +79,8 @@ class Desk:
             source=found.key,
             total=plan.total,
             name=name,
-            paces=Forecast(plan).prior(paces_so_far(self._store)),
+            paces=Forecast(plan).prior(carried.paces),
+            beliefs=carried.beliefs,
         )
         return self._on_bench(piece_id, plan, None)
 
@@ -83,17 +93,50 @@ class Desk:
         """Open a piece with the project's text that it was begun with. Raises CannotOpen."""
         state = look(self._store, piece_id)
         plan = read_plan(state.project_text).plan
-        if plan is None or plan.total != state.total:
+        if plan is None or not _follows(plan, state):
             raise CannotOpen(
                 f"{one_line(state.title)} was begun with another version of the coach, which "
                 "counted it differently. It is kept as it is; go on with that version."
             )
-        return self._on_bench(piece_id, plan, state.touched_ms if state.done else None)
+        plan = in_hands(plan, state.beliefs)
+        opened = self._on_bench(piece_id, plan, state.touched_ms if state.done else None)
+        return replace(opened, edited=self._edited(piece_id, state, plan))
+
+    def _edited(self, piece_id: int, state: State, plan: Plan) -> Edited | None:
+        """Give what has become of a piece's file since, unless it is gone, unsound or declined."""
+        found = by_key(state.source)
+        if found is None or state.finished:
+            return None
+        text = load(found).text
+        if text in (None, state.project_text) or text_sum(text or "") == state.declined:
+            return None
+        new = read_plan(text or "").plan
+        if new is None:
+            return None
+        change = compare(plan, new, text or "", state.done)
+
+        def take() -> OnBench:
+            take_over(self._store, self._clock, piece_id, change)
+            return self.open(piece_id)
+
+        def keep_on() -> None:
+            stay(self._store, self._clock, piece_id, change)
+
+        return Edited(change, take, keep_on)
 
     def _on_bench(self, piece_id: int, plan: Plan, left_ms: int | None) -> OnBench:
         knots = [count.knot for count in plan.counts]
         takes_s = Forecast(plan).takes_s()
-        return OnBench(plan, Sitting(self._store, self._clock, piece_id, knots, takes_s), left_ms)
+        sitting = Sitting(self._store, self._clock, piece_id, knots, takes_s)
+        return OnBench(plan, sitting, left_ms, notes_before(self._store, piece_id))
+
+
+def _follows(plan: Plan, state: State) -> bool:
+    """Give whether a plan comes to as many counts as the piece has, after all that happened."""
+    try:
+        return follow(plan, state.happenings).total == state.total
+    except CannotFollow:
+        return False
 
 
 def _found(key: str) -> Found:

@@ -4,28 +4,44 @@ import argparse
 import os
 import sys
 
-from coach.bench.app import run_bench
 from coach.bench.shelf import CannotOpen, OnBench
-from coach.piece import PieceError, Store, SystemClock, folders
+from coach.piece import PieceError, SystemClock
 from coach.text import one_line
 from coach.verbs import terminal
 from coach.verbs.desk import Desk, Unsound
+from coach.verbs.keeping import open_store
+from coach.verbs.plain import walk
+from coach.verbs.setup import set_up
 
 
 def run(options: argparse.Namespace) -> int:
     """Open the bench; 1 if the project has errors, 2 if it cannot be opened or kept."""
-    if not terminal.is_there():
+    plain = options.plain or (terminal.is_there() and terminal.is_dumb())
+    if not plain and not terminal.is_there():
         sys.stderr.write(f"{terminal.NO_TERMINAL}\n")
         return 2
     try:
-        with Store(folders(os.environ).database) as store:
-            return run_bench(opened(Desk(store, SystemClock()), options))
+        with open_store() as store:
+            return _run(opened(Desk(store, SystemClock()), options), plain=plain)
     except Unsound as error:
         sys.stderr.write("\n".join(error.lines) + "\n")
         return 1
     except (CannotOpen, PieceError) as error:
         sys.stderr.write(f"coach: {one_line(str(error))}\n")
         return 2
+
+
+def _run(on_bench: OnBench, *, plain: bool) -> int:
+    """Open the bench with the maker's settings, as a screen or in plain lines."""
+    setup = set_up(os.environ)
+    if plain:
+        return walk(on_bench, SystemClock(), setup.keys, setup.aids)
+    # the screen is loaded only where there is one
+    from coach.bench.app import run_bench  # noqa: PLC0415
+
+    return run_bench(
+        on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=setup.aids
+    )
 
 
 def opened(desk: Desk, options: argparse.Namespace) -> OnBench:

@@ -1,41 +1,70 @@
-"""`coach plan FILE`: what to cut, how many knots, how large and how long; for people or programs."""
+"""`coach plan FILE`: what to cut, how many knots, how large, how long; for people or programs."""
 
 import argparse
 import json
 import sys
+from typing import Any
 
 from coach.pace.estimate import Range
 from coach.piece.forecast import Forecast
 from coach.plan.as_json import plan_json
 from coach.plan.cuts import cut_list, with_repeats
 from coach.plan.model import Plan
+from coach.plan.refit import CannotRefit
 from coach.project.report import as_lines
 from coach.project.source import load
 from coach.reading import read_plan
 from coach.text import one_line
-from coach.verbs.plan_page import page
+from coach.verbs.plan_page import Sheet, page
 from coach.verbs.shelf import NoSuchProject, find
+from coach.verbs.stock import read_hanks, stock_json, stocked
+from coach.verbs.units import unit_of
+from coach.verbs.wish import wished
 
 
 def run(options: argparse.Namespace) -> int:
-    """Print the plan of one project; 1 if its file has errors, 2 if there is no such file."""
+    """Print the plan of one project; 1 if its file has errors, 2 if the call asks for too much."""
     try:
         plan = read_file(options.file)
-    except NoSuchProject as error:
+        if plan is None:
+            return 1
+        sheet = sheet_of(plan, options)
+    except (NoSuchProject, CannotRefit) as error:
         sys.stderr.write(f"coach: {error}\n")
         return 2
-    if plan is None:
-        return 1
-    cuts = with_repeats(cut_list(plan), plan)
-    time = time_of(plan)
     if options.json:
-        whole = {
-            "low": round(time.low_s), "likely": round(time.likely_s), "high": round(time.high_s)
-        }  # fmt: skip
-        print(json.dumps(plan_json(plan, cuts, whole), indent=2, ensure_ascii=False))
+        print(json.dumps(as_object(sheet), indent=2, ensure_ascii=False))
     else:
-        print("\n".join(page(plan, cuts, time)))
+        print("\n".join(page(sheet)))
     return 0
+
+
+def sheet_of(plan: Plan, options: argparse.Namespace) -> Sheet:
+    """Give all that is to be told of a plan, changed as the options wish. Raises CannotRefit."""
+    if not 1 <= options.copies <= _MOST_COPIES:
+        raise CannotRefit(f"--copies: from 1 to {_MOST_COPIES} can be cut at once.")
+    wish = wished(plan, options)
+    unit = unit_of(options.units)
+    cuts = with_repeats(cut_list(wish.plan, unit, options.copies), wish.plan)
+    hanks = read_hanks(options.hank, list(plan.project.cords))
+    stock = tuple(stocked(cuts, hanks))
+    time = time_of(wish.plan)
+    return Sheet(wish.plan, cuts, time, unit, options.copies, wish.changes, stock)
+
+
+_MOST_COPIES = 1000
+
+
+def as_object(sheet: Sheet) -> dict[str, Any]:
+    """Give the sheet for other programs; see `coach.plan.as_json`."""
+    time = sheet.time
+    whole = {"low": round(time.low_s), "likely": round(time.likely_s), "high": round(time.high_s)}
+    told = plan_json(sheet.plan, sheet.cuts, whole)
+    told["copies"] = sheet.copies
+    told["changes"] = list(sheet.changes)
+    if sheet.stock:
+        told["stock"] = stock_json(sheet.stock)
+    return told
 
 
 def read_file(name: str) -> Plan | None:

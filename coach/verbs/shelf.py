@@ -9,6 +9,7 @@ import coach
 from coach.text import listed, one_line
 
 _ENDINGS: Final = (".yaml", ".yml")
+_SHELF: Final = "shelf:"  # before the name of a project that comes with the program
 
 
 class NoSuchProject(Exception):
@@ -45,8 +46,16 @@ def find(name: str) -> Found:
     shipped = {file.stem: file for file in shelf()}
     wanted = path.stem if path.suffix in _ENDINGS else name
     if wanted in shipped and path.parent == Path():
-        return Found(shipped[wanted], f"shelf:{wanted}")
+        return Found(shipped[wanted], f"{_SHELF}{wanted}")
     raise NoSuchProject(name, _near(path, list(shipped)))
+
+
+def by_key(key: str) -> Path | None:
+    """Give the file that a piece's project is known by, or None where it is not there."""
+    if key.startswith(_SHELF):
+        return next((file for file in shelf() if file.stem == key.removeprefix(_SHELF)), None)
+    path = Path(key)
+    return path if _is_there(path) else None
 
 
 def _is_there(path: Path) -> bool:

@@ -5,8 +5,13 @@ import sys
 
 NO_TERMINAL = (
     "coach: the bench needs a terminal for keys and screen, and there is none here. "
-    "`coach plan FILE` prints without one."
+    "`coach knot FILE --plain` does with lines of text, and `coach plan FILE` prints."
 )
+
+
+def is_dumb() -> bool:
+    """Give whether the terminal can only write line under line."""
+    return os.environ.get("TERM", "") == "dumb"
 
 
 def is_there() -> bool:

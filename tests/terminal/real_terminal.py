@@ -10,7 +10,7 @@ import struct
 import subprocess
 import sys
 import termios
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from types import TracebackType
 from typing import Self
 
@@ -32,7 +32,15 @@ BOUNCE_S = 0.2
 class RealTerminal:
     """Runs the coach with these arguments at a size in columns and rows."""
 
-    def __init__(self, *arguments: str, home: str, columns: int = 80, rows: int = 24) -> None:
+    def __init__(
+        self,
+        *arguments: str,
+        home: str,
+        columns: int = 80,
+        rows: int = 24,
+        environment: Mapping[str, str] | None = None,
+    ) -> None:
+        """Start it; `environment` is what it sees beside or in place of the usual."""
         self._screen = pyte.Screen(columns, rows)
         self._stream = pyte.Stream(self._screen)
         self.written = ""
@@ -40,13 +48,13 @@ class RealTerminal:
         self._decoder = codecs.getincrementaldecoder("utf-8")("replace")
         self.master, inner = os.openpty()
         fcntl.ioctl(inner, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
-        environment = {
+        seen = {
             **os.environ, "COACH_HOME": home, "TERM": "xterm-256color", "LANG": "C.UTF-8",
-            "COLUMNS": "", "LINES": "",
+            "COLUMNS": "", "LINES": "", **(environment or {}),
         }  # fmt: skip
         self.process = subprocess.Popen(
             [sys.executable, "-c", LEADER, *arguments],
-            stdin=inner, stdout=inner, stderr=inner, env=environment, close_fds=True,
+            stdin=inner, stdout=inner, stderr=inner, env=seen, close_fds=True,
         )  # fmt: skip
         os.close(inner)
 

@@ -1,0 +1,195 @@
+"""Speaking through a program of the system; a key never waits for it.
+
+Text is handed over on standard input or as one argument, never through a shell.
+"""
+
+import os
+import subprocess
+import tempfile
+import threading
+import time
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from shutil import which
+from typing import Final
+
+from coach.text import one_line
+
+_WORD_S: Final = 0.4  # 150 words a minute
+_START_S: Final = 0.3
+_LONGEST_COMPLAINT: Final = 4096
+_ENDED: Final = 0.5  # seconds that a program may take to end before it is made to
+
+
+@dataclass(frozen=True, slots=True)
+class Program:
+    """A program that speaks.
+
+    One that is `kept` open speaks each line of its input as it comes; any other is started for
+    each text. One that takes its `text` as an argument gets it after the others.
+    """
+
+    path: str
+    options: tuple[str, ...] = ()
+    kept: bool = False
+    text: bool = False
+
+
+_KNOWN: Final = {
+    "espeak-ng": Program("", (), kept=True),
+    "spd-say": Program("", ("--priority", "text", "--"), text=True),
+    "say": Program("", ("-f", "-")),
+}
+KNOWN: Final = tuple(_KNOWN)
+"""The programs that are looked for, the first one found being taken."""
+
+
+def find_program(wanted: str, find: Callable[[str], str | None] = which) -> Program | None:
+    """Give the program that the maker wants, or the first known one; None if it is not there."""
+    for name in [wanted] if wanted else KNOWN:
+        path = find(name)
+        if path:
+            known = _KNOWN.get(Path(name).name, Program(""))
+            return Program(path, known.options, known.kept, known.text)
+    return None
+
+
+class Voice:
+    """Speaks the newest text that it was given; an older one that is not spoken yet is dropped."""
+
+    def __init__(
+        self, program: Program | None, tick_s: Callable[[], float] = time.monotonic
+    ) -> None:
+        """Take the program, None where there is none, and a clock."""
+        self._program = program
+        self._tick_s = tick_s
+        self._process: subprocess.Popen[bytes] | None = None
+        self._busy_until_s = 0.0
+        self._newest = ""
+        self._asked = threading.Condition()
+        self._thread: threading.Thread | None = None
+        self._errors = tempfile.TemporaryFile()  # noqa: SIM115 - open as long as the voice is
+        self._trouble = ""
+        self._told = False
+        self._closed = False
+
+    def say(self, text: str) -> None:
+        """Speak a text as soon as may be; returns at once."""
+        text = one_line(text)
+        if not text or self._closed:
+            return
+        if self._program is None:
+            self._fail("No program that speaks was found (espeak-ng, spd-say or say).")
+            return
+        with self._asked:
+            self._newest = text
+            if self._thread is None:
+                self._thread = threading.Thread(target=self._run, daemon=True, name="voice")
+                self._thread.start()
+            self._asked.notify()
+
+    @property
+    def failed(self) -> bool:
+        """Whether something keeps the coach from speaking that was not told yet."""
+        process = None if self._closed else self._process
+        if not self._trouble and process and (process.poll() or self._complains()):
+            self._fail_here()
+        return bool(self._trouble) and not self._told
+
+    def trouble(self) -> str:
+        """Give what keeps the coach from speaking, the first time that it is asked for."""
+        if not self.failed:
+            return ""
+        self._told = True
+        return f"{self._trouble} The coach goes on without it."
+
+    def close(self) -> None:
+        """Be silent, also in the middle of a word."""
+        with self._asked:
+            self._closed = True
+            self._asked.notify()
+        if self._thread:
+            self._thread.join(_ENDED)
+        self._end()
+        self._errors.close()
+
+    def _run(self) -> None:
+        while True:
+            with self._asked:
+                self._asked.wait_for(lambda: self._newest or self._closed)
+                text, self._newest = self._newest, ""
+            if text and not self._trouble:
+                self._speak(text)
+            if self._closed:
+                return
+
+    def _speak(self, text: str) -> None:
+        program = self._program
+        if program is None:
+            return
+        try:
+            if self._is_speaking():
+                self._end()
+            process = self._ready(program, text)
+            if process.stdin:
+                process.stdin.write(f"{text}\n".encode())
+                process.stdin.flush()
+                if not program.kept:
+                    process.stdin.close()
+        except OSError:
+            self._end()
+            self._fail_here()
+            return
+        self._busy_until_s = self._tick_s() + _START_S + _WORD_S * len(text.split())
+
+    def _ready(self, program: Program, text: str) -> subprocess.Popen[bytes]:
+        """Give the program, started if it does not wait for text already."""
+        if program.kept and self._process and self._process.poll() is None:
+            return self._process
+        self._end()
+        self._process = subprocess.Popen(  # noqa: S603 - the program that the maker chose; no shell
+            [program.path, *program.options, *([text] if program.text else [])],
+            stdin=subprocess.DEVNULL if program.text else subprocess.PIPE,
+            stdout=subprocess.DEVNULL,
+            stderr=self._errors,
+            start_new_session=True,
+        )
+        return self._process
+
+    def _is_speaking(self) -> bool:
+        """Tell whether the text before may still be spoken; of a kept program that is guessed."""
+        if self._process is None or self._process.poll() is not None:
+            return False
+        kept = self._program is not None and self._program.kept
+        return not kept or self._tick_s() < self._busy_until_s
+
+    def _end(self) -> None:
+        process, self._process = self._process, None
+        if process is None:
+            return
+        process.terminate()
+        if process.stdin:
+            with suppress(OSError):
+                process.stdin.close()
+        try:
+            process.wait(_ENDED)
+        except subprocess.TimeoutExpired:
+            process.kill()
+            process.wait()
+
+    def _complains(self) -> bool:
+        """Tell whether the program wrote of an error; some end well without having spoken."""
+        size = os.fstat(self._errors.fileno()).st_size
+        said = os.pread(
+            self._errors.fileno(), _LONGEST_COMPLAINT, max(0, size - _LONGEST_COMPLAINT)
+        )
+        return any(line.startswith(b"error") for line in said.lower().splitlines())
+
+    def _fail_here(self) -> None:
+        name = Path(self._program.path).name if self._program else ""
+        self._fail(f"{name} does not speak here.")
+
+    def _fail(self, why: str) -> None:
+        self._trouble = self._trouble or why

@@ -1,0 +1,35 @@
+"""What a screen shows of a piece."""
+
+from dataclasses import dataclass
+
+from coach.plan.remaining import StrandLeft
+from coach.settings.model import Units
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """All that a screen shows of a piece, in plain values; texts are as they came."""
+
+    title: str
+    done: int
+    total: int
+    number: int  # the tie about to be made, within its step, from 1
+    of: int
+    sentence: str
+    where: tuple[str, ...]
+    next: str
+    notes: tuple[str, ...]
+    message: str
+    time: tuple[str, ...]
+    cords: tuple[StrandLeft, ...]
+    paused: bool
+    sign: str = ""  # one word where there is nothing to count
+    offer: str = ""  # what may be done first
+    noted: tuple[str, ...] = ()  # the maker's own notes
+    passing: tuple[int, int] = (0, 0)  # the pass that comes next, of how many, where they count
+    units: Units = "cm"
+
+    @property
+    def finished(self) -> bool:
+        """Whether all is made."""
+        return self.done >= self.total

@@ -1,0 +1,35 @@
+"""The edge: the settings of a folder, and the lines that tell what is wrong with them."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from coach.project.report import as_lines
+from coach.project.source import load
+from coach.settings.kept import Kept
+from coach.settings.reader import read_settings
+
+FILE: Final = "settings.yaml"
+CHANGES: Final = "changed-on-the-bench.json"
+
+
+@dataclass(frozen=True, slots=True)
+class LoadedSettings:
+    """Settings in use, and the report on their file: no lines where all is well."""
+
+    kept: Kept
+    report: tuple[str, ...] = ()
+
+
+def load_settings(folder: Path, actions: Mapping[str, tuple[str, ...]]) -> LoadedSettings:
+    """Read the settings in a folder; nothing there means that nothing is changed.
+
+    `actions` are all that keys can be given to, with the keys that they have.
+    """
+    path = folder / FILE
+    loaded = load(path)
+    reading = read_settings(loaded.text or "", actions)
+    problems = (*(p for p in loaded.problems if p.code != "MISSING-FILE"), *reading.problems)
+    kept = Kept(reading.settings, folder / CHANGES)
+    return LoadedSettings(kept, tuple(as_lines(str(path), loaded.text or "", problems)))

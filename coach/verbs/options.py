@@ -1,0 +1,33 @@
+"""The options of a plan; apart from the verb, so that the parser loads nothing else."""
+
+import argparse
+
+GIRTHS = ("wrist", "ankle", "neck", "waist", "head")
+
+
+def add_plan_options(parser: argparse.ArgumentParser) -> None:
+    """Add what can be wished for to a verb: another size, stock in hand, copies, units."""
+    size = parser.add_argument_group("to another size")
+    size.add_argument("--length", metavar="LENGTH", help="the finished length, such as '17 cm'")
+    size.add_argument(
+        "--repeats", metavar="PART=NUMBER", action="append", default=[],
+        help="repeat a part so often, such as wave=8",
+    )  # fmt: skip
+    size.add_argument(
+        "--cord", metavar="[CORD=]DIAMETER", action="append", default=[],
+        help="in another cord, such as 1.5mm or reed=1.5mm",
+    )  # fmt: skip
+    for name in GIRTHS:
+        help_text = f"to fit a {name}, with the usual ease (see coach sizes)"
+        size.add_argument(f"--{name}", metavar="GIRTH", help=help_text)
+    size.add_argument("--ease", metavar="LENGTH", help="another ease than the usual one")
+    cord = parser.add_argument_group("cord")
+    cord.add_argument(
+        "--hank", metavar="[CORD=]LENGTHS", action="append", default=[],
+        help="balls or hanks in hand, such as 'clay=25 m, 12 m'",
+    )  # fmt: skip
+    cord.add_argument("--copies", metavar="NUMBER", type=int, default=1, help="cut for so many")
+    cord.add_argument(
+        "--units", choices=("cm", "in"), default=None,
+        help="centimetres or inches; remembered for the next time",
+    )  # fmt: skip
