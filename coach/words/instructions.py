@@ -26,7 +26,7 @@ class Instruction:
 
     `depth` is how many parts and groups it lies within. `planned` are the steps of the plan that
     it was first worked as (for a mirrored repeat `mirrored`); a step that is done several times
-    over in turn has one for each.
+    over in turn has one for each. `window` is how many strands its group has, None outside groups.
     """
 
     text: str
@@ -35,6 +35,7 @@ class Instruction:
     notes: tuple[str, ...] = ()
     planned: tuple[PlannedStep, ...] = ()
     mirrored: PlannedStep | None = None
+    window: int | None = None
     role: Literal["step", "part", "again"] = "step"
 
 
@@ -47,6 +48,7 @@ class _Writer:
     lines: list[Instruction] = field(default_factory=list)
     written: dict[str, tuple[int, int]] = field(default_factory=dict)
     number: int = 0
+    window: int | None = None
 
 
 def instructions(plan: Plan) -> tuple[Instruction, ...]:
@@ -112,6 +114,7 @@ def _write_step(writer: _Writer, alike: Sequence[model.Step], depth: int) -> Non
             notes=tuple(dict.fromkeys(notes)),
             planned=tuple(step for found in seen for step in found[: _shown(first)]),
             mirrored=turned if seen and not seen[0][0].mirrored else None,
+            window=writer.window,
         )
     )
 
@@ -196,7 +199,9 @@ def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
     at = len(writer.lines)
     writer.lines.append(Instruction(""))
     first = writer.number + 1
+    outer, writer.window = writer.window, len(each.groups.members[0].items) or writer.window
     _write(writer, each.steps, depth + 1)
+    writer.window = outer
     groups = group_list(each.groups)
     text = (
         f"On each of {groups}, one after the other, counting its strands from 1: work "

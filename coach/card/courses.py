@@ -1,0 +1,87 @@
+"""Where every strand has got to after each step, in mm: what a drawing at scale is made from."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from coach.plan.cordwork import Cordwork
+from coach.plan.model import Plan, PlannedStep
+from coach.plan.remeasure import measured_work
+
+Place = tuple[float, float]  # across from the middle of the work, down from its top, in mm
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """One strand through one step: from where to where, and how wide it lies there, in mm."""
+
+    strand: int
+    start: Place
+    end: Place
+    wide_mm: float
+    knotted: bool
+
+
+class _CourseBooks(Cordwork):
+    """Books that also keep, after each step, how far down each strand is and how wide it lies."""
+
+    def __init__(self, *given: Any, **more: Any) -> None:
+        super().__init__(*given, **more)
+        self.after: list[dict[int, tuple[float, float]]] = []
+
+    def stand(self, order: Sequence[int]) -> None:
+        """Note how the strands stand at the end of a step."""
+        super().stand(order)
+        top = self.top_mm if self.folded else 0.0
+        self.after.append({s: (top + self.down[s], self.column[s]) for s in order})
+
+
+def courses(plan: Plan) -> Iterator[Stretch]:
+    """Give all stretches that have some length, steps in order; the loop before a fold has none."""
+    books = measured_work(plan, plan.hands, _CourseBooks)
+    notes = books.after if isinstance(books, _CourseBooks) else []
+    at: dict[int, Place] = {}
+    for step, note in zip(plan.steps, notes, strict=True):
+        if step.unfolded:
+            continue
+        across = _across(step.after, note)
+        for strand, (down, column) in note.items():
+            end = (across[strand], down)
+            start = at.get(strand, (across[strand], min(down, books.top_mm)))
+            worked = any(strand in group for group in step.groups) and step.role != "plain"
+            if end != start and (end[1] > start[1] or worked):
+                yield Stretch(strand, start, end, column, worked)
+            at[strand] = end
+
+
+def _across(order: Sequence[int], note: dict[int, tuple[float, float]]) -> dict[int, float]:
+    """Give where each strand is across, the columns side by side about the middle."""
+    whole = sum(note[strand][1] for strand in order)
+    found: dict[int, float] = {}
+    left = -whole / 2
+    for strand in order:
+        column = note[strand][1]
+        found[strand] = left + column / 2
+        left += column
+    return found
+
+
+def last_trim_mm(plan: Plan, of: type) -> dict[int, float]:
+    """Give by how much each strand hangs out below its last knot, where a step of `of` cuts it."""
+    cut: dict[int, float] = {}
+    for step in plan.steps:
+        if isinstance(step.source, of):
+            cut.update(_left(step))
+    return cut
+
+
+def _left(step: PlannedStep) -> dict[int, float]:
+    leave = getattr(step.source, "leave_mm", 0.0)
+    middle = getattr(step.source, "middle_mm", None)
+    strands = step.groups[0]
+    half = (len(strands) - 1) / 2
+    longer = 0.0 if middle is None else middle - leave
+    return {
+        strand: leave + longer * (1 - abs(place - half) / half if half else 1.0)
+        for place, strand in enumerate(strands)
+    }

@@ -1,0 +1,32 @@
+"""Plans and cards that the tests of the card share."""
+
+from functools import cache
+
+from coach.card.page import page
+from coach.plan.cuts import cut_list
+from coach.plan.model import Plan
+from coach.project.source import load
+from coach.reading import read_plan
+from coach.verbs.shelf import shelf
+
+NAMES = [path.stem for path in shelf()]
+
+
+@cache
+def plan_of(name: str) -> Plan:
+    path = next(path for path in shelf() if path.stem == name)
+    plan = read_plan(load(path).text or "").plan
+    assert plan
+    return plan
+
+
+def planned(text: str) -> Plan:
+    reading = read_plan(text)
+    assert reading.plan, reading.problems
+    return reading.plan
+
+
+@cache
+def card_of(name: str) -> str:
+    plan = plan_of(name)
+    return page(plan, cut_list(plan), "about 1 h of knotting")

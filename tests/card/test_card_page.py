@@ -1,0 +1,177 @@
+"""The card as a page: sound HTML, readable by all, alone, and printed well by a real browser."""
+
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import zlib
+from itertools import pairwise
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import html5lib
+import pytest
+from card_pages import NAMES, card_of, planned
+from test_card_drawings import contrast
+
+from coach.card.page import page
+from coach.card.style import STYLE
+from coach.plan.cuts import cut_list
+
+HTML = "{http://www.w3.org/1999/xhtml}"
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def tree(text: str) -> ET.Element:
+    """Read a page as browsers do; any fault of writing is an error."""
+    found: ET.Element = html5lib.HTMLParser(strict=True).parse(text)
+    return found
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_page_is_sound_html_in_good_order(name: str) -> None:
+    root = tree(card_of(name))
+    assert root.attrib["lang"] == "en"
+    levels = [int(e.tag[-1]) for e in root.iter() if re.fullmatch(rf"{HTML}h[1-6]", str(e.tag))]
+    assert levels.count(1) == 1
+    assert levels[0] == 1
+    assert all(after <= before + 1 for before, after in pairwise(levels))
+    assert len(list(root.iter(f"{HTML}main"))) == 1
+    assert all(cell.attrib.get("scope") for cell in root.iter(f"{HTML}th"))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_drawing_says_in_words_what_it_shows(name: str) -> None:
+    drawings = list(tree(card_of(name)).iter(f"{SVG}svg"))
+    assert len(drawings) > 5
+    for drawing in drawings:
+        hidden = drawing.attrib.get("aria-hidden") == "true"
+        assert hidden or (drawing.attrib["role"] == "img" and drawing.attrib["aria-label"])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_page_needs_no_script_and_no_network(name: str) -> None:
+    text = card_of(name)
+    assert not re.search(r"<script|<link|<img|<iframe|\son\w+=|url\(|@import|src=|href=", text)
+    assert not re.search(r"https?://", text)
+
+
+@pytest.mark.parametrize("mode", ["light", "dark", "print"])
+def test_words_and_lines_stand_out_from_the_paper(mode: str) -> None:
+    """WCAG 2.2: 7 : 1 for text, 3 : 1 for the parts of pictures (read)."""
+    blocks = re.findall(r":root \{([^}]*)\}", STYLE)
+    ink = dict(re.findall(r"--(\w+): (#\w{6})", blocks[("light", "dark", "print").index(mode)]))
+    for words in ("ink", "quiet"):
+        for ground in ("paper", "wash"):
+            assert contrast(ink[words], ink[ground]) >= 7, (words, ground)
+    assert contrast(ink["line"], ink["paper"]) >= 3
+    assert contrast(ink["ink"], ink["wood"]) >= 3
+
+
+def test_hostile_titles_stay_words_and_right_to_left_ones_read_from_the_right() -> None:
+    plan = planned(
+        "coach: 1\ntitle: '<script>alert(1)</script> & \"שלום\"'\n"
+        'cords: {"reed \'n mud": {colour: green, diameter: 2 mm}}\n'
+        "start: {hang: [2 reed 'n mud]}\n"
+        "work: [{do: 'a < b & c'}, {knot: square knot, strands: 1-4}]\n"
+    )
+    text = page(plan, cut_list(plan), "about 2 min")
+    root = tree(text)
+    title = next(root.iter(f"{HTML}h1"))
+    assert title.text == plan.project.title
+    assert title.attrib["dir"] == "auto"
+    assert "<script" not in text
+
+
+def coach(*arguments: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "coach", *arguments], capture_output=True, text=True, check=False
+    )
+
+
+def test_a_card_is_written_once_and_only_over_a_file_when_asked(tmp_path: Path) -> None:
+    card = tmp_path / "card.html"
+    assert coach("card", "reed-keyring", "-o", str(card)).returncode == 0
+    assert card.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    card.write_text("mine", encoding="utf-8")
+    refused = coach("card", "reed-keyring", "-o", str(card))
+    assert (refused.returncode, card.read_text(encoding="utf-8")) == (2, "mine")
+    assert coach("card", "reed-keyring", "-o", str(card), "--replace").returncode == 0
+
+
+def test_an_unwritable_target_and_a_faulty_project_are_told(tmp_path: Path) -> None:
+    nowhere = coach("card", "reed-keyring", "-o", str(tmp_path / "no" / "card.html"))
+    assert (nowhere.returncode, nowhere.stderr.count("\n")) == (2, 1)
+    faulty = tmp_path / "faulty.yaml"
+    faulty.write_text("coach: 1\ntitle: Tide\n", encoding="utf-8")
+    refused = coach("card", str(faulty), "-o", str(tmp_path / "card.html"))
+    assert refused.returncode == 1
+    assert "MISSING-KEY" in refused.stderr
+    assert not (tmp_path / "card.html").exists()
+
+
+def test_svg_writes_the_schematic_alone() -> None:
+    done = coach("card", "tide-band", "--svg")
+    assert done.stdout.startswith("<svg ")
+    assert 'xmlns="http://www.w3.org/2000/svg"' in done.stdout
+
+
+CHROMIUM = shutil.which("chromium")
+FLAGS = (
+    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+    "--hide-scrollbars", "--no-pdf-header-footer",
+)  # fmt: skip
+
+
+def browse(html: Path, *flags: str) -> None:
+    """Let the browser open a page; where none is installed, the page is still read soundly."""
+    tree(html.read_text(encoding="utf-8"))
+    if CHROMIUM:
+        with tempfile.TemporaryDirectory() as folder:
+            subprocess.run(
+                [CHROMIUM, *FLAGS, f"--user-data-dir={folder}", *flags, html.as_uri()],
+                capture_output=True, check=True, timeout=60,
+            )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("paper", "size"), [("A4", (595, 842)), ("Letter", (612, 792))], ids=["A4", "Letter"]
+)
+def test_a_browser_prints_the_card_on_whole_pages(
+    tmp_path: Path, paper: str, size: tuple[int, int]
+) -> None:
+    html, pdf = tmp_path / "card.html", tmp_path / "card.pdf"
+    html.write_text(
+        card_of("tide-band").replace("@page {", f"@page {{ size: {paper};"), encoding="utf-8"
+    )
+    browse(html, f"--print-to-pdf={pdf}")
+    if CHROMIUM:
+        boxes = re.findall(rb"/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]", pdf.read_bytes())
+        assert 3 <= len(boxes) <= 8
+        for box in boxes:
+            assert [float(side) for side in box] == pytest.approx(size, abs=1)
+
+
+@pytest.mark.parametrize(("scheme", "light"), [(0, False), (1, True)], ids=["dark", "light"])
+def test_a_browser_shows_the_card_dark_and_light(tmp_path: Path, scheme: int, light: bool) -> None:
+    html, png = tmp_path / "card.html", tmp_path / "card.png"
+    html.write_text(card_of("reed-keyring"), encoding="utf-8")
+    browse(
+        html, f"--screenshot={png}", "--window-size=900,1200",
+        f"--blink-settings=preferredColorScheme={scheme}",
+    )  # fmt: skip
+    if CHROMIUM:
+        assert (first_pixel(png.read_bytes()) > 128) == light
+
+
+def first_pixel(png: bytes) -> int:
+    """Give the red of the top left pixel, which no PNG filter changes."""
+    at, data = 8, b""
+    while at < len(png):
+        length = int.from_bytes(png[at : at + 4], "big")
+        if png[at + 4 : at + 8] == b"IDAT":
+            data += png[at + 8 : at + 8 + length]
+        at += 12 + length
+    return zlib.decompress(data)[1]
