@@ -189,7 +189,10 @@ def _tie(count: Count, place: _Place, frame: Frame, room: Room) -> list[Line]:
 
 
 def _plaited(place: _Place, frame: Frame, room: Room) -> list[Line]:
-    """Draw a plait given by its length as one period, at whose end all are back in place."""
+    """Draw a plait given by its length as one period, at whose end all are back in place.
+
+    With little room it is the last lines of it, so that what hangs below is right.
+    """
     at = place.at
     bundles = sorted(place.step.groups, key=lambda bundle: at[bundle[0]])
     xs = sorted(at[strand] for bundle in bundles for strand in bundle)
@@ -202,7 +205,7 @@ def _plaited(place: _Place, frame: Frame, room: Room) -> list[Line]:
         crossed = crossing_lines(frame.glyphs, bundles[over], bundles[1], now)
         lines += [resting | line for line in crossed]
         bundles[over], bundles[1] = bundles[1], bundles[over]
-    return lines[: room.most * 2] if room.roomy else lines[:2]
+    return lines[-2 * room.most if room.roomy else -2 :]
 
 
 def _at_hand(count: Count, at: Mapping[int, int], frame: Frame) -> Line:

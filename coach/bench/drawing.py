@@ -23,6 +23,7 @@ _SLANT_PITCHES: Final = (4, 3)  # closer together, a line down for each tie look
 _WINDOW_PITCH: Final = 3
 _TIGHT: Final = 2
 _MARGIN: Final = 3
+_SIGN: Final = 2  # columns that the sign of more work takes at a side
 _STEPS_A_LINE: Final = 2  # how many steps are looked back on for each line
 _RUN: Final = 5  # how many ties of one run are drawn at most
 _ROOMY: Final = 9  # lines from which on there is room for words below and ties of two lines
@@ -241,7 +242,9 @@ def _window(
     cut = [_part_of(line, start, width) for line in rows]
     if whole > width:
         cut = [_edged(row, frame.glyphs, start > 0, start + width < whole) for row in cut]
-    inside = {strand: x - start for strand, x in at.items() if 0 <= x - start < width}
+    low = _SIGN if whole > width and start > 0 else 0
+    high = width - (_SIGN if start + width < whole else 0)
+    inside = {strand: x - start for strand, x in at.items() if low <= x - start < high}
     return Picture(tuple(cut), inside)
 
 
@@ -251,7 +254,11 @@ def _part_of(line: Line, start: int, width: int) -> tuple[Cell, ...]:
     The first two and the last two columns may be taken by the signs that there is more.
     """
     cells = {x: cell for x, cell in line.items() if start <= x < start + width}
-    edges = ((start + 2, 1), (start + width - 3, -1)) if start else ((width - 3, -1),)
+    edges = (
+        ((start + _SIGN, 1), (start + width - _SIGN - 1, -1))
+        if start
+        else ((width - _SIGN - 1, -1),)
+    )
     for edge, way in edges:
         x = edge
         while _continues(line, x, x - way) and line[x - way] != BLANK:

@@ -25,7 +25,7 @@ class Stack:
         for number, line in enumerate(patch.lines, start=top):
             self._line(number).update(_aged(line, age))
         self._hanging = dict(patch.hanging) if patch.anew else self._hanging | dict(patch.hanging)
-        self._down |= dict.fromkeys(xs, top)
+        self._down |= dict.fromkeys(xs, top + len(patch.lines))
 
     def below(self, xs: Iterable[int]) -> int:
         """Give the first line that is below all work on these columns."""

@@ -1,6 +1,7 @@
 """The picture of the board: the right strands in the right columns, and no more than fits."""
 
 from functools import cache
+from itertools import takewhile
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,7 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from coach.bench.cells import ASCII, UNICODE, Cell, Glyphs
-from coach.bench.drawing import picture
+from coach.bench.drawing import Picture, picture
 from coach.bench.labels import initials
 from coach.bench.legend import in_group
 from coach.knots import names
@@ -20,6 +21,7 @@ from coach.project import model
 from coach.reading import read_plan
 
 PROJECTS = Path(__file__).parents[2] / "projects"
+SIZES = ((38, 6), (78, 12), (82, 28), (38, 14))
 CORDS = ("cord", "holding", "knotting")
 
 
@@ -247,21 +249,34 @@ def test_with_little_room_a_slanting_row_is_drawn_level() -> None:
     assert len(set(tie_places(wave(), 4, height=6)[0].values())) == 1
 
 
-@pytest.mark.parametrize("name", ["tide-band", "reed-keyring", "marsh-pot-hanger"])
+def assert_no_cord_changes_on_its_way(drawn: Picture) -> None:
+    """Up from where it hangs, a cord is the same one as far as the last thing made on it."""
+    above_labels = [r for r in drawn.rows if not any(c.part in ("number", "initial") for c in r)]
+    for strand, x in drawn.columns.items():
+        if any(line[x].char == UNICODE.slack for line in above_labels):
+            continue  # what lies between is longer than the picture, and it says so
+        cells = (line[x] for line in reversed(above_labels))
+        free = takewhile(lambda cell: cell.part in CORDS, (c for c in cells if c.part != "word"))
+        assert {cell.strand for cell in free} <= {strand}
+
+
+@pytest.mark.parametrize("name", sorted(path.stem for path in PROJECTS.glob("*.yaml")))
 def test_the_projects_are_drawn_as_the_hands_see_them(name: str) -> None:
     """At every count: the strands in their places, the tie at hand shown, its knotters right."""
     plan = shipped(name)
     for done in range(plan.total + 1):
-        for width, height in ((38, 6), (78, 12), (82, 28)):
-            drawn = picture(plan, done, width, height)
-            hanging = next(r for r in reversed(drawn.rows) if any(c.part in CORDS for c in r))
-            seen = tuple(c.strand for c in hanging if c.part in CORDS)
-            assert seen == order_at(plan, done)
-            count = plan.counts[done] if done < plan.total else None
-            if count and count.knot:
-                assert any(c.part == "pending" for r in drawn.rows for c in r)
-                marked = {c.strand for c in hanging if c.part == "knotting"}
-                assert marked == set(count.knotters) & set(seen)
+        drawn = picture(plan, done, *SIZES[done % len(SIZES)])
+        hanging = next(r for r in reversed(drawn.rows) if any(c.part in CORDS for c in r))
+        seen = tuple(c.strand for c in hanging if c.part in CORDS)
+        order = order_at(plan, done)
+        first = order.index(seen[0])
+        assert seen == order[first : first + len(seen)] == tuple(drawn.columns)
+        assert_no_cord_changes_on_its_way(drawn)
+        count = plan.counts[done] if done < plan.total else None
+        if count and count.knot:
+            assert any(c.part == "pending" for r in drawn.rows for c in r)
+            marked = {c.strand for c in hanging if c.part == "knotting"}
+            assert marked == set(count.knotters) & set(order)
 
 
 def test_each_tie_made_on_the_tide_band_is_in_the_colour_of_its_knotter() -> None:
