@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from importlib import import_module
 
 from coach import __version__
-from coach.verbs.options import add_plan_options
+from coach.verbs.options import add_plan_options, add_size_options
 
 _DONE, _WRONG_CALL, _STOPPED = 0, 2, 130
 _MODULES = {"import": "import_piece"}  # a module cannot be called that
@@ -54,6 +54,7 @@ def _parser() -> argparse.ArgumentParser:
     knot.add_argument("--name", default="", help="what to call the piece that it starts")
     knot.add_argument("--again", action="store_true", help="start another piece")
     knot.add_argument("--plain", action="store_true", help="as plain lines: enter counts one")
+    add_size_options(knot)
     verbs.add_parser("keys", help="say what a pressed key is called and what it does")
     pieces = verbs.add_parser("pieces", help="list the pieces, or tell what one has taken")
     pieces.add_argument("name", nargs="?", default="", metavar="NAME", help="of one piece")

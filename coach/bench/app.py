@@ -20,17 +20,16 @@ from coach.bench.changed_screen import Answer, ChangedScreen
 from coach.bench.keys import Keys
 from coach.bench.lines_screen import LinesScreen
 from coach.bench.list_screen import ListScreen
-from coach.bench.page_screen import PageScreen
-from coach.bench.pages import foot, plan_lines
 from coach.bench.paint import Inks
 from coach.bench.resume_screen import ResumeScreen
 from coach.bench.shelf import CannotOpen, Edited, OnBench, Shelf
 from coach.bench.theme import DARK, Palette
 from coach.bench.trouble_screen import TroubleScreen
 from coach.bench.work import Work
+from coach.bench.wish_screen import WishScreen
+from coach.bench.wishing import Wishing
 from coach.bench.work_screen import WorkScreen
 from coach.piece import Clock, PieceError, SystemClock
-from coach.piece.forecast import Forecast
 from coach.text import one_line
 
 _SIGNALS: Final = tuple(
@@ -90,6 +89,8 @@ class BenchApp(App[int]):
     def outcome(self) -> int:
         """Run and give the exit status. Raises what went wrong in a screen, if something did."""
         status = self.run()
+        if self._exception is not None:
+            self._put_aside()
         if self._parting:
             with suppress(OSError):  # the terminal may be gone
                 sys.stderr.write(f"coach: {one_line(self._parting)}\n")
@@ -126,12 +127,16 @@ class BenchApp(App[int]):
 
     def action_end(self) -> None:
         """End without asking, when nobody is there to answer; what is not stored is put aside."""
+        self._put_aside()
+        self._end()
+
+    def _put_aside(self) -> None:
+        """End the sitting; what could not be stored is written to a place that takes it."""
         if self._work:
             self._work.leave()
             if trouble.must_ask(self._work.sitting):
                 path = trouble.rescue(self._work.sitting)
                 self._parting = trouble.written(path) if path else ""
-        self._end()
 
     def _ask(self, work: Work) -> None:
         def answered(leaving: bool | None) -> None:
@@ -169,17 +174,14 @@ class BenchApp(App[int]):
         except (CannotOpen, PieceError) as error:
             self._offer(str(error))
             return
-        inks = self._inks.of(plan)
-        forecast = Forecast(plan)
-        time = forecast.left(forecast.prior(), 0)
+        wishing = Wishing(plan)
 
         def begin(wanted: bool | None) -> None:
             if wanted:
-                self._open(lambda: shelf.begin(message.key))
+                self._open(lambda: shelf.begin(message.key, wishing.wish))
 
-        keys = foot(inks, ("enter", "begin this piece"), ("escape", "back"))
-        page = PageScreen(inks, lambda width: plan_lines(plan, inks, width, time), keys, enter=True)
-        self.push_screen(page, begin)
+        units = self._aids.kept.now.units
+        self.push_screen(WishScreen(wishing, self._inks.of(plan), units), begin)
 
     def _open(self, opening: Callable[[], OnBench | None]) -> None:
         try:
@@ -211,9 +213,7 @@ class BenchApp(App[int]):
             self._open(lambda: replace(opened, edited=None))
 
         inks = self._inks.of(opened.plan)
-        self.push_screen(
-            ChangedScreen(edited.change, opened.sitting.state.done, inks), answered
-        )
+        self.push_screen(ChangedScreen(edited.change, opened.sitting.state.done, inks), answered)
 
     def _come_back(self, screen: WorkScreen, work: Work, left_ms: int) -> None:
         """Show first where the piece was left; whoever leaves there leaves the piece."""
@@ -253,6 +253,14 @@ def _theme(palette: Palette) -> Theme:
         warning=palette.warning, error=palette.warning, accent=palette.figure,
         foreground=palette.text, background=palette.background, surface=palette.background,
         panel=palette.background,
+        variables={
+            **dict.fromkeys(("scrollbar", "scrollbar-hover", "scrollbar-active"), palette.bar),
+            **dict.fromkeys(
+                ("scrollbar-background", "scrollbar-background-hover",
+                 "scrollbar-background-active", "scrollbar-corner-color"),
+                palette.background,
+            ),
+        },
     )  # fmt: skip
 
 

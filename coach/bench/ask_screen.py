@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from typing import Final
 
 from rich.text import Text
-from textual import events
 from textual.app import ComposeResult
 from textual.widgets import Input
 
@@ -77,16 +76,13 @@ class AskScreen(LinesScreen[str]):
         else:
             self.dismiss(said)
 
-    def on_key(self, event: events.Key) -> None:
-        """Take only what the line does not use: choosing a row, and leaving."""
-        if event.key in ("up", "down", "escape"):
-            super().on_key(event)
-
     def pressed(self, key: str) -> bool:
-        """Choose the row before or after, or close."""
+        """Choose the row before or after, or close; all else is for the line."""
         if key == "escape":
             self.dismiss("")
             return True
+        if key not in ("up", "down"):
+            return False
         self._at = (self._at + (1 if key == "down" else -1)) % len(self._choices)
         self._said = ""
         self._hint()

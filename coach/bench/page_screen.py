@@ -56,7 +56,14 @@ class PageScreen(Screen[bool]):
 
     def on_resize(self, event: events.Resize) -> None:
         """Set the lines anew for the width."""
-        width = max(1, event.size.width - _MARGIN)
+        self._set(event.size.width)
+
+    def show(self) -> None:
+        """Make the page anew, as when what it tells has changed."""
+        self._set(self.size.width)
+
+    def _set(self, columns: int) -> None:
+        width = max(1, columns - _MARGIN)
         lines = [self._inks.shown(line) for line in self._lines(width)]
         text = Text("\n", no_wrap=True, overflow="crop", end="").join(lines)
         self.query_one("#page", Static).update(text)

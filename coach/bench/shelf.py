@@ -7,6 +7,7 @@ from typing import Protocol
 from coach.piece import Note, Sitting, Summary
 from coach.piece.changed import Change
 from coach.plan.model import Plan
+from coach.plan.wish import Wish
 
 
 class CannotOpen(Exception):
@@ -63,8 +64,8 @@ class Shelf(Protocol):
     def plan(self, key: str) -> Plan:
         """Give the plan of a project."""
 
-    def begin(self, key: str) -> OnBench:
-        """Begin a new piece of a project."""
+    def begin(self, key: str, wish: Wish | None = None) -> OnBench:
+        """Begin a new piece of a project, fitted as it is wished for."""
 
     def open(self, piece_id: int) -> OnBench:
         """Open a piece that is under way."""

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from coach.piece.events import Ended, Happening, Reordered, WentOn
+from coach.piece.events import Ended, Fitted, Happening, Reordered, WentOn
 from coach.piece.repeating import CannotFollow, as_repeated
 from coach.plan.compile import compile_project
 from coach.plan.model import Count, Plan, PlannedStep
@@ -34,6 +34,16 @@ def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
     if end is not None:
         plan = _cut_off(plan, end)
     return plan if plan is base else remeasured(plan, base.hands)
+
+
+def fitted(base: Plan, happenings: Sequence[Happening]) -> Plan:
+    """Give the plan that a piece began with: its project's, fitted as it was wished for.
+
+    Raises:
+        CannotFollow: The project cannot be fitted so any more.
+    """
+    wishes = [happening for happening in happenings if isinstance(happening, Fitted)]
+    return _plan_of(as_repeated(base.project, wishes), base) if wishes else base
 
 
 def ended_at(happenings: Sequence[Happening]) -> int | None:

@@ -186,6 +186,14 @@ class Measured(Happening):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Fitted(Happening):
+    """Before the first count the piece was fitted: a wish as `coach.plan.wish` writes it."""
+
+    kind: ClassVar[str] = "fitted"
+    wish: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Repeats(Happening):
     """From here on `part` is made `times` times, in its call number `call` from 0."""
 
@@ -231,7 +239,7 @@ KINDS: Final[Mapping[str, type[Event]]] = {
     one.kind: one
     for one in (
         Begun, Opened, Counted, TakenBack, Paused, Resumed, Left, TookProject, KeptProject,
-        Ticked, Unticked, Noted, Measured, Repeats, Joined, Reordered, Ended, WentOn,
+        Ticked, Unticked, Noted, Measured, Fitted, Repeats, Joined, Reordered, Ended, WentOn,
     )
 }  # fmt: skip
 MOST: Final = 2**47  # milliseconds until the year 6429, and more than anything that is counted

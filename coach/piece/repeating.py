@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TypeAlias
 
-from coach.piece.events import Happening, Repeats
+from coach.piece.events import Fitted, Happening, Repeats
 from coach.plan.cuts import varied
-from coach.plan.refit import edited
+from coach.plan.refit import CannotRefit, as_wished, edited
+from coach.plan.wish import Wish
 from coach.project import model
 
 Call: TypeAlias = model.Use | model.Row | model.GroupKnot | model.AroundKnot
@@ -43,7 +44,20 @@ def as_repeated(project: model.Project, happenings: Sequence[Happening]) -> mode
     for happening in happenings:
         if isinstance(happening, Repeats):
             project = _with_times(project, happening)
+        elif isinstance(happening, Fitted):
+            project = _fitted(project, happening)
     return project
+
+
+def _fitted(project: model.Project, fitted: Fitted) -> model.Project:
+    """Give the project as it was fitted; what an edited one has no more needs no fitting."""
+    try:
+        wish = Wish.from_data(fitted.wish)
+        repeats = {part: n for part, n in wish.repeats.items() if part in project.parts}
+        cords = {cord: mm for cord, mm in wish.cords.items() if cord in ("", *project.cords)}
+        return as_wished(project, replace(wish, repeats=repeats, cords=cords))
+    except (CannotRefit, ValueError) as error:
+        raise CannotFollow(f"The piece was fitted otherwise: {error}") from error
 
 
 def calls(project: model.Project, part: str) -> list[Call]:

@@ -14,6 +14,7 @@ from coach.piece.events import (
     Counted,
     Event,
     Happening,
+    Fitted,
     Joined,
     KeptProject,
     Left,
@@ -178,7 +179,7 @@ def _take_project(state: State, event: TookProject) -> State:
     """
     if event.done > event.total:
         raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
-    kept = tuple(h for h in state.happenings if isinstance(h, Measured | Joined))
+    kept = tuple(h for h in state.happenings if isinstance(h, Measured | Joined | Fitted))
     return replace(
         state, project_text=event.project_text, total=event.total, done=event.done, declined=None,
         happenings=kept,

@@ -5,7 +5,9 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.plan.compile import compile_project
+from coach.plan.hands import NOMINAL, Hands
 from coach.plan.model import Plan
+from coach.plan.wish import Wish
 from coach.project import model
 
 _CLOSE_MM: Final = 0.05
@@ -21,10 +23,24 @@ class CannotRefit(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Refitted:
-    """A project at another size, its plan, and what was changed in words."""
+    """A project at another size, its plan, and what was changed, in words and as a wish."""
 
     plan: Plan
     changed: str
+    wish: Wish
+
+
+def as_wished(project: model.Project, wish: Wish) -> model.Project:
+    """Give a project with all that is wished for. Raises CannotRefit."""
+    if wish.cords:
+        project = with_cords(project, wish.cords)
+    for part, times in wish.repeats.items():
+        project = with_repeats_of(project, part, times)
+    for name, times in wish.times.items():
+        project = _timed(project, name, times)
+    for name, length_mm in wish.lengths.items():
+        project = _lengthened(project, name, length_mm)
+    return project
 
 
 def with_cords(project: model.Project, diameters_mm: Mapping[str, float]) -> model.Project:
@@ -82,19 +98,20 @@ def edited(project: model.Project, edit: Callable[[model.Step], model.Step]) -> 
     return replace(project, work=work, parts=parts, cords=cords)
 
 
-def plan_of(project: model.Project) -> Plan:
+def plan_of(project: model.Project, hands: Hands = NOMINAL) -> Plan:
     """Give the plan of a changed project. Raises CannotRefit when it is not sound any more."""
-    compiled = compile_project(project)
+    compiled = compile_project(project, hands)
     if compiled.plan is None:
         raise CannotRefit(f"That cannot be made: {compiled.problems[0].message}.")
     return compiled.plan
 
 
-def to_length(project: model.Project, length_mm: float) -> Refitted:
+def to_length(project: model.Project, length_mm: float, hands: Hands = NOMINAL) -> Refitted:
     """Give the project as near to a finished length as what it varies allows.
 
     Repeats, or the times of a named step, are tried in the project's own steps, never below its
-    least; a named step with a length is given the length that is missing. Raises CannotRefit.
+    least; a named step with a length is given the length that is missing. `hands` are the
+    maker's, where they are known. Raises CannotRefit.
     """
     vary = project.size.vary if project.size else ""
     if not vary:
@@ -103,20 +120,27 @@ def to_length(project: model.Project, length_mm: float) -> Refitted:
             "or choose the repeats yourself."
         )
     if vary in project.parts:
-        return _by_number(
-            project, length_mm, _now(project, vary), lambda n: with_repeats_of(project, vary, n)
-        )
+        now = _now(project, vary)
+        return _by_number(project, length_mm, now, lambda n: Wish(repeats={vary: n}), hands)
     step = _named(project, vary)
     if isinstance(step, _LONG) and step.length_mm is not None:
-        return _by_length(project, length_mm, (vary, step.length_mm))
+        return _by_length(project, length_mm, (vary, step.length_mm), hands)
     if isinstance(step, _TIMED):
-        return _by_number(project, length_mm, step.times, lambda n: _timed(project, vary, n))
+        now = step.times
+        return _by_number(project, length_mm, now, lambda n: Wish(times={vary: n}), hands)
     raise CannotRefit(f"The step {vary!r} has neither times nor a length that could change.")
 
 
 def _now(project: model.Project, part: str) -> int:
-    steps = [*project.work, *(s for steps in project.parts.values() for s in steps)]
-    return next((s.times for s in steps if isinstance(s, model.Use) and s.part == part), 1)
+    found: list[int] = []
+
+    def look(step: model.Step) -> model.Step:
+        if isinstance(step, model.Use) and step.part == part:
+            found.append(step.times)
+        return step
+
+    edited(project, look)
+    return found[0] if found else 1
 
 
 def _named(project: model.Project, name: str) -> model.Step:
@@ -143,7 +167,11 @@ def _timed(project: model.Project, name: str, times: int) -> model.Project:
 
 
 def _by_number(
-    project: model.Project, length_mm: float, now: int, change: Callable[[int], model.Project]
+    project: model.Project,
+    length_mm: float,
+    now: int,
+    wish: Callable[[int], Wish],
+    hands: Hands,
 ) -> Refitted:
     """Find the number whose length is nearest; lengths grow with it, so halving finds it."""
     size = project.size
@@ -154,7 +182,7 @@ def _by_number(
     def at(turn: int) -> Plan:
         number = lowest + turn * step
         if number not in plans:
-            plans[number] = plan_of(change(number))
+            plans[number] = plan_of(as_wished(project, wish(number)), hands)
         return plans[number]
 
     low, high = 0, 1
@@ -174,7 +202,7 @@ def _by_number(
         )
     number = lowest + best * step
     vary = size.vary if size else ""
-    return Refitted(at(best), f"{vary}: {number} instead of {now}")
+    return Refitted(at(best), f"{vary}: {number} instead of {now}", wish(number))
 
 
 def step_length(shorter: Plan, longer: Plan) -> float:
@@ -182,22 +210,25 @@ def step_length(shorter: Plan, longer: Plan) -> float:
     return longer.length_mm - shorter.length_mm
 
 
-def _by_length(project: model.Project, length_mm: float, step: tuple[str, float]) -> Refitted:
+def _by_length(
+    project: model.Project, length_mm: float, step: tuple[str, float], hands: Hands
+) -> Refitted:
     """Give a named step the length that brings the whole to the one wished for."""
     name, before = step
-    own, plan = before, plan_of(project)
+    own, plan = before, plan_of(project, hands)
     for _ in range(_MOST_TURNS):
         missing = length_mm - plan.length_mm
         if abs(missing) < _CLOSE_MM:
             break
         own += missing
         if own < 0:
-            shortest = plan_of(_lengthened(project, name, 0.0)).length_mm
+            shortest = plan_of(_lengthened(project, name, 0.0), hands).length_mm
             raise CannotRefit(
                 f"Without {name} it is {shortest / 10:.1f} cm long; that is its least."
             )
-        plan = plan_of(_lengthened(project, name, own))
-    return Refitted(plan, f"{name}: {own / 10:.1f} cm instead of {before / 10:.1f} cm")
+        plan = plan_of(_lengthened(project, name, own), hands)
+    changed = f"{name}: {own / 10:.1f} cm instead of {before / 10:.1f} cm"
+    return Refitted(plan, changed, Wish(lengths={name: own}))
 
 
 def _lengthened(project: model.Project, name: str, length_mm: float) -> model.Project:

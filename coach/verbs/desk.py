@@ -19,10 +19,13 @@ from coach.piece import (
 )
 from coach.piece.carried import carry_over, in_hands
 from coach.piece.changed import compare, stay, take_over, text_sum
-from coach.piece.course import follow
+from coach.piece.course import fitted, follow
+from coach.piece.events import Fitted
 from coach.piece.forecast import Forecast
 from coach.piece.repeating import CannotFollow
 from coach.plan.model import Plan
+from coach.plan.refit import CannotRefit, as_wished, plan_of
+from coach.plan.wish import Wish
 from coach.project.problems import Problem
 from coach.project.report import as_lines
 from coach.project.source import load
@@ -65,12 +68,13 @@ class Desk:
         plan = sound_plan(_found(key))[1]
         return in_hands(plan, carry_over(self._store, plan.project).beliefs)
 
-    def begin(self, key: str, name: str = "") -> OnBench:
-        """Begin a new piece. Raises CannotOpen, PieceError."""
+    def begin(self, key: str, wish: Wish | None = None, name: str = "") -> OnBench:
+        """Begin a new piece, fitted as it is wished for. Raises CannotOpen, PieceError."""
         found = _found(key)
         text, plan = sound_plan(found)
         carried = carry_over(self._store, plan.project)
         plan = in_hands(plan, carried.beliefs)
+        total = _total_of(plan, wish) if wish else plan.total
         piece_id = start(
             self._store,
             self._clock,
@@ -82,7 +86,11 @@ class Desk:
             paces=Forecast(plan).prior(carried.paces),
             beliefs=carried.beliefs,
         )
-        return self._on_bench(piece_id, plan, None)
+        opened = self._on_bench(piece_id, plan, None)
+        if not wish:
+            return opened
+        opened.sitting.jot(Fitted, at_done=0, total=total, wish=wish.to_data())
+        return self.open(piece_id)
 
     def unfinished(self, key: str) -> OnBench | None:
         """Open the piece of a project that was last worked on and is not finished, if any."""
@@ -99,7 +107,8 @@ class Desk:
                 "counted it differently. It is kept as it is; go on with that version."
             )
         plan = in_hands(plan, state.beliefs)
-        opened = self._on_bench(piece_id, plan, state.touched_ms if state.done else None)
+        begun = fitted(plan, state.happenings)
+        opened = self._on_bench(piece_id, begun, state.touched_ms if state.done else None)
         return replace(opened, edited=self._edited(piece_id, state, plan))
 
     def _edited(self, piece_id: int, state: State, plan: Plan) -> Edited | None:
@@ -129,6 +138,14 @@ class Desk:
         takes_s = Forecast(plan).takes_s()
         sitting = Sitting(self._store, self._clock, piece_id, knots, takes_s)
         return OnBench(plan, sitting, left_ms, notes_before(self._store, piece_id))
+
+
+def _total_of(plan: Plan, wish: Wish) -> int:
+    """Give how many counts a plan has as it is wished for. Raises CannotOpen."""
+    try:
+        return plan_of(as_wished(plan.project, wish), plan.hands).total
+    except CannotRefit as error:
+        raise CannotOpen(str(error)) from error
 
 
 def _follows(plan: Plan, state: State) -> bool:

@@ -6,12 +6,14 @@ import sys
 
 from coach.bench.shelf import CannotOpen, OnBench
 from coach.piece import PieceError, SystemClock
+from coach.plan.refit import CannotRefit
 from coach.text import one_line
 from coach.verbs import terminal
 from coach.verbs.desk import Desk, Unsound
 from coach.verbs.keeping import open_store
 from coach.verbs.plain import walk
 from coach.verbs.setup import set_up
+from coach.verbs.wish import asks, wished
 
 
 def run(options: argparse.Namespace) -> int:
@@ -45,9 +47,16 @@ def _run(on_bench: OnBench, *, plain: bool) -> int:
 
 
 def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
-    """Give the piece that the call asks for: the one under way, or a new one."""
-    if not options.again and not options.name:
+    """Give the piece that the call asks for: the one under way, or a new one, fitted as wished.
+
+    Raises CannotOpen, PieceError.
+    """
+    try:
+        wish = wished(desk.plan(options.file), options).wish if asks(options) else None
+    except CannotRefit as error:
+        raise CannotOpen(str(error)) from error
+    if not options.again and not options.name and not wish:
         found = desk.unfinished(options.file)
         if found:
             return found
-    return desk.begin(options.file, options.name)
+    return desk.begin(options.file, wish, options.name)

@@ -5,8 +5,8 @@ import argparse
 GIRTHS = ("wrist", "ankle", "neck", "waist", "head")
 
 
-def add_plan_options(parser: argparse.ArgumentParser) -> None:
-    """Add what can be wished for to a verb: another size, stock in hand, copies, units."""
+def add_size_options(parser: argparse.ArgumentParser) -> None:
+    """Add what another size can be wished for by."""
     size = parser.add_argument_group("to another size")
     size.add_argument("--length", metavar="LENGTH", help="the finished length, such as '17 cm'")
     size.add_argument(
@@ -21,6 +21,11 @@ def add_plan_options(parser: argparse.ArgumentParser) -> None:
         help_text = f"to fit a {name}, with the usual ease (see coach sizes)"
         size.add_argument(f"--{name}", metavar="GIRTH", help=help_text)
     size.add_argument("--ease", metavar="LENGTH", help="another ease than the usual one")
+
+
+def add_plan_options(parser: argparse.ArgumentParser) -> None:
+    """Add all that a plan can be asked for: another size, stock in hand, copies, units."""
+    add_size_options(parser)
     cord = parser.add_argument_group("cord")
     cord.add_argument(
         "--hank", metavar="[CORD=]LENGTHS", action="append", default=[],

@@ -7,7 +7,8 @@ from typing import TypeVar
 
 from coach.plan.bodies import BODIES, body, finished_mm
 from coach.plan.model import Plan
-from coach.plan.refit import CannotRefit, plan_of, to_length, with_cords, with_repeats_of
+from coach.plan.refit import CannotRefit, as_wished, plan_of, to_length
+from coach.plan.wish import Wish
 from coach.project.model import Project
 from coach.quantities import QuantityError, length_mm, show_length
 
@@ -16,29 +17,33 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class Wished:
-    """The plan that was wished for, and what was changed for it in words."""
+    """The plan that was wished for, the wish, and what was changed in words."""
 
     plan: Plan
+    wish: Wish = Wish()
     changes: tuple[str, ...] = ()
 
 
 def wished(plan: Plan, options: argparse.Namespace) -> Wished:
     """Give the plan changed as the options wish. Raises CannotRefit with what is possible."""
-    project, changes = plan.project, []
     diameters = dict(_named(text, "--cord", _diameter) for text in options.cord)
-    if diameters:
-        project = with_cords(project, diameters)
-        changes += [f"{name or 'all cords'}: {mm:g} mm" for name, mm in diameters.items()]
-    for text in options.repeats:
-        part, times = _named(text, "--repeats", _number)
-        project = with_repeats_of(project, part, times)
-        changes.append(f"{part}: {times} repeats")
+    repeats = dict(_named(text, "--repeats", _number) for text in options.repeats)
+    wish = Wish(repeats=repeats, cords=diameters)
+    changes = [f"{name or 'all cords'}: {mm:g} mm" for name, mm in diameters.items()]
+    changes += [f"{part}: {times} repeats" for part, times in repeats.items()]
+    project = as_wished(plan.project, wish)
     goal = _goal(project, options)
     if goal:
-        refitted = to_length(project, goal[0])
+        refitted = to_length(project, goal[0], plan.hands)
         told = f"{goal[1]}; {refitted.changed}, which gives {show_length(refitted.plan.length_mm)}"
-        return Wished(refitted.plan, (*changes, told))
-    return Wished(plan_of(project) if changes else plan, tuple(changes))
+        return Wished(refitted.plan, wish.also(refitted.wish), (*changes, told))
+    return Wished(plan_of(project, plan.hands) if wish else plan, wish, tuple(changes))
+
+
+def asks(options: argparse.Namespace) -> bool:
+    """Give whether a call wishes for anything."""
+    girths = any(getattr(options, measure.name) for measure in BODIES)
+    return bool(girths or options.length or options.repeats or options.cord)
 
 
 def _goal(project: Project, options: argparse.Namespace) -> tuple[float, str] | None:
