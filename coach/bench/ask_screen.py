@@ -108,4 +108,4 @@ class AskScreen(LinesScreen[str]):
     def _row(self, number: int, width: int) -> Text:
         here, choice = number == self._at, self._choices[number]
         ink = self.inks.style("text", bold=here)
-        return Text(fitted(("> " if here else "  ") + choice.label, width), ink)
+        return Text("> " if here else "  ", ink) + Text(fitted(choice.label, width - 2), ink)

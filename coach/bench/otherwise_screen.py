@@ -4,7 +4,7 @@ from coach.bench.ask_screen import AskScreen, Choice
 from coach.bench.otherwise import Otherwise
 from coach.bench.paint import Inks
 from coach.piece.happenings import LIES
-from coach.plan.naming import strand_words
+from coach.plan.naming import colour_word, strand_label
 from coach.quantities import show_length
 
 
@@ -23,7 +23,7 @@ def otherwise_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
     """Ask what went otherwise: another order, a cord joined in, an end before the end."""
     end = "the piece goes on after all" if otherwise.ended else "the piece ends here"
     choices = [
-        Choice("the strands hang in another order, from the left", "2 1 3-8", otherwise.reorder),
+        Choice("another order of strands, from the left", "2 1 3-8", otherwise.reorder),
         *(_join(otherwise, strand) for strand in _strands(otherwise)),
         Choice(end, "enter, with nothing written", lambda _: otherwise.end()),
     ]
@@ -37,12 +37,14 @@ def _strands(otherwise: Otherwise) -> list[int]:
 
 def _named(otherwise: Otherwise, strand: int) -> str:
     plan = otherwise.plan
-    return f"{strand_words(plan, strand, otherwise.order())}, {plan.strands[strand].id}"
+    cord = plan.project.cords[plan.strands[strand].cord]
+    shade = f" ({colour_word(cord)})" if colour_word(cord) else ""
+    return f"{otherwise.order().index(strand) + 1}, {strand_label(plan, strand)}{shade}"
 
 
 def _length(otherwise: Otherwise, lying: str) -> Choice:
     now = otherwise.known.length(otherwise.done).likely_mm
-    label = f"length of the work, {lying} (about {show_length(now)} expected)"
+    label = f"length, {lying} ({show_length(now)} expected)"
     return Choice(label, "7.5 cm", lambda text: otherwise.length(text, lying))
 
 
@@ -53,7 +55,7 @@ def _wish(otherwise: Otherwise) -> Choice:
         said, turns = otherwise.reach(text)
         return otherwise.take(turns) if turns else said
 
-    return Choice("make as many repeats as reach a finished length of", "18 cm", reach)
+    return Choice("repeats to reach a finished length", "18 cm", reach)
 
 
 def _rest(otherwise: Otherwise, strand: int) -> Choice:
@@ -62,5 +64,5 @@ def _rest(otherwise: Otherwise, strand: int) -> Choice:
 
 
 def _join(otherwise: Otherwise, strand: int) -> Choice:
-    label = f"a new cord on {_named(otherwise, strand)}: its length, and the overlap"
+    label = f"new cord on {_named(otherwise, strand)}: length, overlap"
     return Choice(label, "2 m, 5 cm", lambda text: otherwise.join(strand, text))

@@ -28,7 +28,10 @@ def from_data(data: Mapping[str, Any]) -> Paces:
         seen = {str(knot): Seen(**fields) for knot, fields in data["seen"].items()}
         paces = Paces(MappingProxyType(seen), float(data["scale"]), float(data["scale_sd"]))
         sound = all(isfinite(v) for one in seen.values() for v in asdict(one).values())
-        sound = sound and all(one.ties > 0 and one.squares >= 0 for one in seen.values())
+        sound = sound and all(
+            one.ties > 0 and min(one.squares, one.made, one.new_squares) >= 0
+            for one in seen.values()
+        )
     except (KeyError, TypeError, AttributeError) as error:
         raise ValueError("these are no paces") from error
     if not (sound and isfinite(paces.scale) and 0 < paces.scale_sd < float("inf")):

@@ -41,6 +41,7 @@ NEW_TIES: Final = 40.0  # ties of a knot after which a third of that is left
 
 TIE_SD_WEIGHT: Final = 10.0  # as many observations as TIE_SD is worth
 MEMORY: Final = 60.0  # ties after which the oldest begin to fade: tired hands are followed
+SPREAD_MEMORY: Final = 300.0  # observations after which the spread forgets
 CLIP: Final = 2.5  # sd: what lies farther off is taken to lie there
 WIDEST_SCALE: Final = log(50.0)  # a figure farther off than that is about other work
 
@@ -136,9 +137,9 @@ def observe(paces: Paces, knot: str, seconds: float, ties: int = 1) -> Paces:
 
 
 def expect(paces: Paces, knot: str) -> float:
-    """Give the running pace: the mean seconds that one tie of `knot` is expected to take."""
+    """Give the running pace: mean seconds for a tie of `knot` once the hands are used to it."""
     hands = _hands(paces)
-    belief = _belief(paces, knot, hands, _still_new(paces, knot, 1))
+    belief = _belief(paces, knot, hands, 0.0)
     return _median_s(knot) * exp(belief.mean + hands.noise / 2)
 
 
@@ -200,12 +201,12 @@ def _with(seen: Seen, value: float, ties: int, new: float) -> Seen:
     """Add one observation (running means and squares, after Welford), fading the oldest ones."""
     total = seen.ties + ties
     away, newer, part = value - seen.mean, new - seen.new, ties * (1 - ties / total)
-    fade = min(1.0, MEMORY / total)
+    fade, spread_fade = min(1.0, MEMORY / total), min(1.0, SPREAD_MEMORY / (seen.looks + 1))
     return Seen(
         ties=total * fade,
-        looks=(seen.looks + 1) * fade,
+        looks=(seen.looks + 1) * spread_fade,
         mean=seen.mean + away * ties / total,
-        squares=(seen.squares + away**2 * part) * fade,
+        squares=(seen.squares + away**2 * part) * spread_fade,
         made=seen.made + ties,
         new=seen.new + newer * ties / total,
         new_squares=(seen.new_squares + newer**2 * part) * fade,

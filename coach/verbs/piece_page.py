@@ -95,12 +95,12 @@ def _figures(told: PieceTold) -> Iterator[str]:
 
 def _cords(told: PieceTold) -> Iterator[str]:
     if told.cords:
-        yield f"  {'Cord':24}{'cut':>12}{'joined':>12}{'used':>12}{'left over':>12}"
+        yield f"  {'Cord':18}{'cut':>12}{'joined':>12}{'used':>12}{'left over':>12}"
     for cord in told.cords:
         joined = show_length(cord.joined_mm) if cord.joined_mm else "-"
         sure = "" if cord.measured else " (about)"
         yield (
-            f"  {cord.cord:24}{show_length(cord.cut_mm):>12}{joined:>12}"
+            f"  {cord.cord:18}{show_length(cord.cut_mm):>12}{joined:>12}"
             f"{show_length(cord.used_mm):>12}{show_length(cord.left_mm):>12}{sure}"
         )
 

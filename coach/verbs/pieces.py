@@ -1,4 +1,4 @@
-"""`coach pieces`: the pieces that are kept, last touched first; `coach pieces NAME`: one of them."""
+"""`coach pieces`: the pieces that are kept, last touched first; with a name, one of them."""
 
 import argparse
 import json

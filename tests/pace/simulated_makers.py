@@ -38,7 +38,7 @@ class Crowd:
     practice: tuple[float, float] = (0.0, 0.0)  # log gain from the first tie to the practised hand
     practice_ties: tuple[float, float] = (15.0, 120.0)
     power: bool = False  # practice by a power of the ties, not an exponential
-    tiring_an_hour: float = 0.0  # log loss an hour since the last break of five minutes
+    tiring_an_hour: float = 0.0  # log loss an hour since the last break, for two hours
     interrupted: float = 0.0  # share of ties after which something comes between
     mood: float = 0.0  # how far one tie is like the one before
 
@@ -80,7 +80,7 @@ def simulate(rng: np.random.Generator, crowd: Crowd, knots: Sequence[str]) -> Wo
     for i, knot in enumerate(knots):
         n = made[knot]
         better = -gain * np.log1p(n / ties) if crowd.power else gain * np.exp(-n / ties)
-        tired = crowd.tiring_an_hour * since_break / 3600
+        tired = crowd.tiring_an_hour * min(since_break / 3600, 2.0)
         tie_s = prior_s(knot) * np.exp(pace + likes[knot] + noise[i] + better + tired)
         made[knot] += 1
         away = np.exp(rng.uniform(np.log(10), np.log(1200))) if rng.random() < crowd.interrupted \

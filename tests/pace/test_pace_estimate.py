@@ -9,7 +9,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.pace.data import from_data, to_data
-from coach.pace.estimate import Paces, expect, observe, scale_to, tie_var, time_for
+from coach.pace.estimate import (
+    DRIFT_SD,
+    GAIN,
+    GAIN_SD,
+    Paces,
+    expect,
+    observe,
+    scale_to,
+    tie_var,
+    time_for,
+)
 from coach.pace.prior import PLAIT_CROSSING_S, PRIOR_S, prior_s
 
 WALL_HANGING = [
@@ -93,8 +103,8 @@ def test_ranges_narrow_as_the_maker_is_known() -> None:
 def test_a_single_unseen_tie_has_the_log_normal_quantiles_of_the_model() -> None:
     """Closed form against quantiles drawn with numpy from the same spreads."""
     rng = np.random.default_rng(3)
-    sd = hypot(0.45, 0.25, 0.40, 0.08)
-    median = 8 / exp(0.40**2 / 2)
+    sd = hypot(0.45, 0.25, 0.40, GAIN_SD, DRIFT_SD)
+    median = 8 / exp(0.40**2 / 2) * exp(GAIN)
     drawn = np.quantile(median * np.exp(rng.normal(0, sd, 400_000)), [0.1, 0.5, 0.9])
     told = time_for(Paces(), {"clove hitch": 1})
     assert [told.low_s, told.likely_s, told.high_s] == pytest.approx(drawn, rel=0.01)
@@ -108,7 +118,7 @@ def test_uncertainty_of_the_pace_is_shared_by_all_ties() -> None:
     """A thousand ties are hardly less uncertain than a hundred: the pace is one for all."""
     hundred = time_for(Paces(), {"square knot": 100})
     thousand = time_for(Paces(), {"square knot": 1000})
-    assert thousand.likely_s == pytest.approx(10 * hundred.likely_s, rel=0.01)
+    assert thousand.likely_s == pytest.approx(10 * hundred.likely_s, rel=0.06)
     assert thousand.high_s / thousand.low_s > 0.98 * hundred.high_s / hundred.low_s
 
 
