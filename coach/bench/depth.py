@@ -20,7 +20,10 @@ _SIXTEEN: Final = (  # as a VGA text screen shows them; from memory. Terminals d
 
 @cache
 def rounded(colour: str, depth: Depth) -> str:
-    """Give the colour, as `#rrggbb`, that a terminal of this depth shows for another."""
+    """Give the colour, as `#rrggbb`, that a terminal of this depth shows for another.
+
+    What is shown for the result may be another one again.
+    """
     if depth in ("full", "none"):
         return colour
     parsed = Color.parse(colour)

@@ -2,12 +2,15 @@
 
 from collections.abc import Callable
 from difflib import get_close_matches
+from functools import partial
 from itertools import islice
 from types import MappingProxyType
 from typing import Final
 
+from coach.bench import plain_otherwise
 from coach.bench.before import in_order, pieces_to_ready
 from coach.bench.goto import unpicking
+from coach.bench.otherwise import Otherwise
 from coach.bench.strips import warning
 from coach.bench.times import length_span
 from coach.bench.work import Work
@@ -24,7 +27,8 @@ WORD_OF: Final = MappingProxyType(
         "before": "ready", "ahead": "ahead", "unpick": "unpick", "goto": "go", "mark": "mark",
         "note": "note", "how": "how", "cords": "cords", "plan": "cut", "say": "say",
         "speech": "voice", "any_key": "enter", "count_by": "by", "count_by_knot": "by knot",
-        "units": "units", "help": "help", "leave": "leave",
+        "units": "units", "help": "help", "leave": "leave", "legend": "strands",
+        "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
     }
 )  # fmt: skip
 """The word for each thing that a key does on the bench."""
@@ -42,7 +46,7 @@ _WORDS: Final = (
     ("unpick", "back by steps; unpick 2 goes back two"), ("go", "go 45 sets the counts made to 45"),
     ("by", "count by tie, pass or step"), ("by knot", "the same for this knot alone"),
     ("units", "centimetres or inches"), ("voice", "speak, or be silent"),
-    ("leave", "leave; all is kept"),
+    *plain_otherwise.WORDS, ("leave", "leave; all is kept"),
 )  # fmt: skip
 _AHEAD: Final = 5
 _MOST_FIGURES: Final = 6
@@ -53,7 +57,7 @@ class PlainWalk:
 
     def __init__(self, work: Work, cut: Callable[[], list[str]] = list) -> None:
         """Take a piece, and what gives the lines of its cut list."""
-        self._work = work
+        self.work = work
         self._cut = cut
         self._said = ""
         self._aside: tuple[str, ...] = ()
@@ -66,17 +70,21 @@ class PlainWalk:
             "by": self._by, "units": lambda _: self._do("units"),
             "voice": lambda _: self._do("speech"),
             "say": lambda _: self._step(), "where": lambda _: self._where(),
-            "next": lambda _: [f"Next: {self._work.view().next}"], "ahead": self._ahead,
+            "next": lambda _: [f"Next: {self.work.view().next}"], "ahead": self._ahead,
             "strands": lambda _: self._strands(), "how": lambda _: self._how(),
             "cords": lambda _: self._cords(), "cut": lambda _: self._cut(),
-            "ready": self._ready, "time": lambda _: list(self._work.view().time),
+            "ready": self._ready, "time": lambda _: list(self.work.view().time),
             "unpick": self._unpick, "go": self._go, "help": lambda _: _help(),
         }  # fmt: skip
+        size = work.plan.project.size
+        lying = size.state if size else "relaxed"
+        for word, deed in plain_otherwise.deeds(self._otherwise, lying).items():
+            self._answers[word] = partial(self._differing, deed)
 
     def begin(self) -> list[str]:
         """Give what is to be read first."""
-        view = self._work.view()
-        told = [self._work.aids.told] if self._work.aids.told else []
+        view = self.work.view()
+        told = [self.work.aids.told] if self.work.aids.told else []
         return [
             f"{one_line(view.title)}: {view.done} of {view.total} made.", *told,
             "Enter counts one, - takes one back, help lists all words.", *self._step(),
@@ -84,6 +92,8 @@ class PlainWalk:
 
     def answer(self, typed: str) -> list[str]:
         """Do what a typed line asks and give what is to be read."""
+        self.work.refresh()
+        self._go_on()
         word, _, rest = one_line(typed).partition(" ")
         if typed.strip() and not word:
             return [self._unknown("")]  # a key that sends no letters is no count
@@ -92,14 +102,27 @@ class PlainWalk:
             return self._several(int(word))
         if word.lower() in LEAVING:
             self.left = True
-            self._work.leave()
+            self.work.leave()
             return ["Left. All is kept."]
         known = self._answers.get(word.lower())
         return known(rest) if known else [self._unknown(word)]
 
+    def _go_on(self) -> None:
+        """Take up the plan that follows what has happened."""
+        if self.work.stale:
+            self.work = self.work.anew()
+
+    def _otherwise(self) -> Otherwise:
+        return self.work.otherwise()
+
+    def _differing(self, deed: Callable[[str], str], rest: str) -> list[str]:
+        told = deed(rest)
+        self._go_on()
+        return [told, *self._step()]
+
     def _key(self, word: str) -> str:
         """Give the word for a single key that does something on the bench."""
-        action = self._work.keys.action(word) if len(word) == 1 and word.isalpha() else None
+        action = self.work.keys.action(word) if len(word) == 1 and word.isalpha() else None
         return WORD_OF.get(action, word) if action else word
 
     def _unknown(self, word: str) -> str:
@@ -108,18 +131,18 @@ class PlainWalk:
         return f"There is no word {word!r}. {hint}"
 
     def _do(self, action: str) -> list[str]:
-        ring = self._work.act(action)
-        told = [self._work.message] if self._work.message else []
+        ring = self.work.act(action)
+        told = [self.work.message] if self.work.message else []
         return [*told, *(["The repeat is made."] if ring == "repeat" else []), *self._now()]
 
     def _several(self, n: int) -> list[str]:
         if n:
-            self._work.go_to(self._work.done + n)
-        return [self._work.message, *self._now()] if n else self._now()
+            self.work.go_to(self.work.done + n)
+        return [self.work.message, *self._now()] if n else self._now()
 
     def _now(self) -> list[str]:
         """Give the count, the sentence if it has changed, and what presses."""
-        view = self._work.view()
+        view = self.work.view()
         words = "" if view.sentence == self._said else view.sentence
         self._said = view.sentence
         if view.finished:
@@ -127,7 +150,7 @@ class PlainWalk:
         number, of = view.passing
         passing = f", pass {number} of {of}" if of else ""
         lines = [f"{view.number} of {view.of}{passing}. {words}".rstrip()]
-        aside = tuple(filter(None, [warning(self._work.plan, view), *view.noted, *view.notes]))
+        aside = tuple(filter(None, [warning(self.work.plan, view), *view.noted, *view.notes]))
         told, self._aside = aside if aside != self._aside else (), aside
         return [*lines, *told]
 
@@ -136,13 +159,13 @@ class PlainWalk:
         return self._now()
 
     def _pause(self) -> list[str]:
-        self._work.act("pause")
-        return ["The clock stands still." if self._work.view().paused else self._work.message]
+        self.work.act("pause")
+        return ["The clock stands still." if self.work.view().paused else self.work.message]
 
     def _note(self, words: str) -> list[str]:
         if not words:
             return ["Write the words after it: note the third clay strand is frayed"]
-        work = self._work
+        work = self.work
         work.keep(lambda: work.asides.note(work.done, words), "Noted.")
         return [work.message]
 
@@ -150,22 +173,22 @@ class PlainWalk:
         return self._do("count_by_knot" if rest.lower() == "knot" else "count_by")
 
     def _where(self) -> list[str]:
-        view = self._work.view()
+        view = self.work.view()
         return [f"{view.done} of {view.total} made. {', '.join(view.where)}".strip()]
 
     def _ahead(self, rest: str) -> list[str]:
-        plan, step = self._work.plan, self._work.plan.step_at(self._work.done)
+        plan, step = self.work.plan, self.work.plan.step_at(self.work.done)
         first = step.index if step else len(plan.steps)
         wanted = islice(range(first, len(plan.steps)), _figure(rest) or _AHEAD)
         return [step_line(plan, index) for index in wanted] or ["Nothing is left to make."]
 
     def _strands(self) -> list[str]:
-        plan = self._work.plan
-        order = order_at(plan, self._work.done)
+        plan = self.work.plan
+        order = order_at(plan, self.work.done)
         return ["From the left:", *(strand_words(plan, strand, order) for strand in order)]
 
     def _how(self) -> list[str]:
-        done, counts = self._work.done, self._work.plan.counts
+        done, counts = self.work.done, self.work.plan.counts
         knot = counts[done].knot if done < len(counts) else ""
         if not knot:
             return ["No knot is at hand."]
@@ -173,9 +196,9 @@ class PlainWalk:
         return [f"{knot.capitalize()}. {entry.roles}", *entry.steps, *filter(None, [entry.caution])]
 
     def _cords(self) -> list[str]:
-        view = self._work.view()
+        view = self.work.view()
         return [
-            f"{strand_label(self._work.plan, left.strand)}: "
+            f"{strand_label(self.work.plan, left.strand)}: "
             f"{length_span(left.now_low_mm, left.now_high_mm, view.units)} now, "
             f"{length_span(left.end_low_mm, left.end_high_mm, view.units)} at the end"
             f"{', too short' if left.short else ''}"
@@ -183,21 +206,21 @@ class PlainWalk:
         ]
 
     def _ready(self, rest: str) -> list[str]:
-        asides, number = self._work.asides, _figure(rest)
-        to_tick = in_order(pieces_to_ready(self._work.plan))
+        asides, number = self.work.asides, _figure(rest)
+        to_tick = in_order(pieces_to_ready(self.work.plan))
         if 0 < number <= len(to_tick):
             tick = to_tick[number - 1]
             ticked = tick in asides.ticks
             change = (lambda: asides.untick(tick)) if ticked else (lambda: asides.tick([tick]))
-            self._work.keep(change)
+            self.work.keep(change)
         lines = (
             f"{i}. {label} {mark}: {'done' if (label, mark) in asides.ticks else 'to do'}"
             for i, (label, mark) in enumerate(to_tick, start=1)
         )
-        return [*lines, *filter(None, [self._work.message])]
+        return [*lines, *filter(None, [self.work.message])]
 
     def _unpick(self, rest: str) -> list[str]:
-        work = self._work
+        work = self.work
         step = work.plan.steps[work.plan.counts[work.done - 1].step] if work.done else None
         if step is None:
             return ["Nothing is made yet."]
@@ -214,8 +237,8 @@ class PlainWalk:
     def _go(self, rest: str) -> list[str]:
         if not rest.isdecimal() or len(rest) > _MOST_FIGURES:
             return ["Say how many counts are made: go 45"]
-        self._work.go_to(int(rest))
-        return [self._work.message or "There already.", *self._step()]
+        self.work.go_to(int(rest))
+        return [self.work.message or "There already.", *self._step()]
 
 
 def _figure(words: str) -> int:

@@ -13,7 +13,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from shutil import which
-from typing import Final
+from typing import IO, Final
 
 from coach.text import one_line
 
@@ -70,7 +70,7 @@ class Voice:
         self._newest = ""
         self._asked = threading.Condition()
         self._thread: threading.Thread | None = None
-        self._errors = tempfile.TemporaryFile()  # noqa: SIM115 - open as long as the voice is
+        self._errors: IO[bytes] | None = None
         self._trouble = ""
         self._told = False
         self._closed = False
@@ -113,7 +113,8 @@ class Voice:
         if self._thread:
             self._thread.join(_ENDED)
         self._end()
-        self._errors.close()
+        if self._errors:
+            self._errors.close()
 
     def _run(self) -> None:
         while True:
@@ -149,6 +150,7 @@ class Voice:
         if program.kept and self._process and self._process.poll() is None:
             return self._process
         self._end()
+        self._errors = self._errors or tempfile.TemporaryFile()  # noqa: SIM115 - closed by `close`
         self._process = subprocess.Popen(  # noqa: S603 - the program that the maker chose; no shell
             [program.path, *program.options, *([text] if program.text else [])],
             stdin=subprocess.DEVNULL if program.text else subprocess.PIPE,
@@ -181,6 +183,8 @@ class Voice:
 
     def _complains(self) -> bool:
         """Tell whether the program wrote of an error; some end well without having spoken."""
+        if self._errors is None:
+            return False
         size = os.fstat(self._errors.fileno()).st_size
         said = os.pread(
             self._errors.fileno(), _LONGEST_COMPLAINT, max(0, size - _LONGEST_COMPLAINT)

@@ -64,13 +64,13 @@ def palette_for(theme: Theme, depth: Depth) -> Palette:
 
 def _of_256(palette: Palette) -> Palette:
     """Give a palette in the colours of a terminal that has 256, as well seen as before."""
-    ground = rounded(palette.background, "256")
+    ground = palette.background
 
     def seen(colour: str, least: float = TEXT_CONTRAST) -> str:
         return seen_on(colour, ground, least, "256")
 
     return replace(
-        palette, name=f"{palette.name}-256", background=ground, depth="256",
+        palette, name=f"{palette.name}-256", depth="256",
         text=seen(palette.text), quiet=seen(palette.quiet), figure=seen(palette.figure),
         warning=seen(palette.warning), bar=seen(palette.bar, PICTURE_CONTRAST),
         room=seen(palette.room, PICTURE_CONTRAST),
@@ -90,8 +90,8 @@ def seen_on(
     """Give a colour moved towards white or black just as far as it needs to be seen."""
     goal = "#ffffff" if _luminance(background) < 0.18 else "#000000"  # noqa: PLR2004 - half way
     for step in range(_STEPS + 1):
-        found = rounded(mixed(colour, goal, step / _STEPS), depth)
-        if contrast(found, background) >= least:
+        found = mixed(colour, goal, step / _STEPS)
+        if contrast(rounded(found, depth), rounded(background, depth)) >= least:
             return found
     return goal
 

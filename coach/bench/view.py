@@ -28,6 +28,7 @@ class View:
     noted: tuple[str, ...] = ()  # the maker's own notes
     passing: tuple[int, int] = (0, 0)  # the pass that comes next, of how many, where they count
     units: Units = "cm"
+    any_key: bool = False
 
     @property
     def finished(self) -> bool:

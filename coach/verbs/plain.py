@@ -40,12 +40,12 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
             _write(filter(None, [watch.line()]))
             if plain.left:
                 break
-            if aids.voice and work.settings.speech:
-                aids.voice.say(spoken.words(work.view()))
+            if aids.voice and plain.work.settings.speech:
+                aids.voice.say(spoken.words(plain.work.view()))
                 _write(filter(None, [aids.voice.trouble()]))
     finally:
         if not plain.left:
-            work.leave()
+            plain.work.leave()
         if trouble.must_ask(on_bench.sitting):
             path = trouble.rescue(on_bench.sitting)
             _write([trouble.question(on_bench.sitting)])

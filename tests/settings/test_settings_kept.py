@@ -1,7 +1,6 @@
 """Settings in their folder, and those that the bench changes itself."""
 
 import json
-import os
 from pathlib import Path
 
 import pytest
@@ -77,6 +76,6 @@ def test_changes_are_put_in_place_whole_and_for_the_maker_alone(tmp_path: Path) 
     kept = Kept(path=tmp_path / "made" / CHANGES)
     kept.change(units="in")
     kept.change(speech=True)
-    assert os.listdir(tmp_path / "made") == [CHANGES]
+    assert [path.name for path in (tmp_path / "made").iterdir()] == [CHANGES]
     assert json.loads((tmp_path / "made" / CHANGES).read_text()).keys() == {"units", "speech"}
     assert (tmp_path / "made" / CHANGES).stat().st_mode & 0o077 == 0

@@ -18,7 +18,7 @@ characters: ascii
 bounce: 90 ms
 any key counts: yes
 count by: pass
-count by knot: {double half hitch: step, lark’s head: tie}
+count by knot: {double half hitch: step, lark\u2019s head: tie}
 keys:
   count: [space, f13, Page Down]
   take back: "-"

@@ -18,7 +18,7 @@ def room(tmp_path: Path) -> Room:
 
 
 @pytest.fixture
-def voice(room: Room) -> Iterator[Callable[[Program | None], Voice]]:
+def voice() -> Iterator[Callable[[Program | None], Voice]]:
     """Give voices that are closed in the end."""
     voices: list[Voice] = []
 

@@ -10,6 +10,7 @@ import struct
 import subprocess
 import sys
 import termios
+import time
 from collections.abc import Callable, Mapping
 from types import TracebackType
 from typing import Self
@@ -100,6 +101,17 @@ class RealTerminal:
     def rest(self) -> None:
         """Read on until nothing has come for longer than a bouncing key takes."""
         while self._read(BOUNCE_S):
+            pass
+
+    def read_for(self, seconds: float) -> None:
+        """Take in what is written within a time."""
+        end = time.monotonic() + seconds
+        while (left := end - time.monotonic()) > 0:
+            self._read(left)
+
+    def drain(self) -> None:
+        """Take in what an ended program had written before."""
+        while not self._closed and self._read():
             pass
 
     def end(self) -> int:
