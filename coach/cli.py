@@ -6,15 +6,17 @@ from collections.abc import Sequence
 from importlib import import_module
 
 from coach import __version__
+from coach.verbs.examples import EXAMPLES
 from coach.verbs.options import add_plan_options, add_size_options
 
+PAGES = ("writing", "questions")
 _DONE, _WRONG_CALL, _STOPPED = 0, 2, 130
 _MODULES = {"import": "import_piece"}  # a module cannot be called that
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the coach. Gives 0 when done, 1 when the input has errors, 2 for a wrong call."""
-    options = _parser().parse_args(arguments)
+    options = parser().parse_args(arguments)
     name = _MODULES.get(options.verb, options.verb or "bench")
     verb = import_module(f"coach.verbs.{name}")
     try:
@@ -29,14 +31,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return int(import_module("coach.verbs.fault").tell(fault))
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+def parser() -> argparse.ArgumentParser:
+    """Give the parser of the whole command line."""
+    whole = argparse.ArgumentParser(
         prog="coach",
         description="A coach beside the board: what to cut, which strand knots next, and never a "
         "lost count. Alone, it opens the list of pieces and projects.",
     )
-    parser.add_argument("--version", action="version", version=f"coach {__version__}")
-    verbs = parser.add_subparsers(dest="verb", metavar="VERB")
+    whole.add_argument("--version", action="version", version=f"coach {__version__}")
+    verbs = whole.add_subparsers(dest="verb", metavar="VERB")
     check = verbs.add_parser("check", help="say what is wrong in project files")
     check.add_argument("files", nargs="+", metavar="FILE")
     check.add_argument("--json", action="store_true", help="as one JSON object")
@@ -72,7 +75,16 @@ def _parser() -> argparse.ArgumentParser:
     )
     _add_writing(verbs)
     _add_carrying(verbs)
-    return parser
+    _explain(verbs)
+    return whole
+
+
+def _explain(verbs: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Let each verb's help say what it is for, with an example."""
+    for listed in verbs._choices_actions:  # noqa: SLF001 - argparse keeps a verb's help only there
+        verb = verbs.choices[listed.dest]
+        verb.description = f"{(listed.help or '').capitalize()}."
+        verb.epilog = f"Example: {EXAMPLES[listed.dest]}"
 
 
 def _add_writing(verbs: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -87,6 +99,11 @@ def _add_writing(verbs: "argparse._SubParsersAction[argparse.ArgumentParser]") -
     card.add_argument("-o", "--output", default="-", metavar="PAGE", help="the file to write")
     card.add_argument("--svg", action="store_true", help="the drawing at scale alone")
     card.add_argument("--replace", action="store_true", help="write over a file that is there")
+    manual = verbs.add_parser("manual", help="pages to read: writing a project, common questions")
+    manual.add_argument("page", nargs="?", default="", choices=("", *PAGES), metavar="PAGE",
+                        help=f"{' or '.join(PAGES)}; alone, what there is")  # fmt: skip
+    completion = verbs.add_parser("completion", help="what a shell needs to complete the verbs")
+    completion.add_argument("shell", choices=("bash", "zsh", "fish"))
 
 
 def _add_carrying(verbs: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

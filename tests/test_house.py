@@ -66,7 +66,7 @@ def test_a_room_imports_only_from_rooms_before_it(room: str) -> None:
 
 def test_every_room_is_held_to_a_direction() -> None:
     rooms = {path.stem for path in HOME.iterdir() if path.suffix == ".py" or path.is_dir()}
-    edges = {"__init__", "__main__", "__pycache__", "_projects", "cli", "verbs"}
+    edges = {"__init__", "__main__", "__pycache__", "_projects", "cli", "verbs", "pages"}
     assert rooms - edges == set(MAY_IMPORT)
 
 

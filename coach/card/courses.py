@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from coach.plan.cordwork import Cordwork
+from coach.plan.lie import slants
 from coach.plan.model import Plan, PlannedStep
 from coach.plan.remeasure import measured_work
 
@@ -15,6 +16,7 @@ Place = tuple[float, float]  # across from the middle of the work, down from its
 class Stretch:
     """One strand through one step: from where to where, and how wide it lies there, in mm."""
 
+    step: int
     strand: int
     start: Place
     end: Place
@@ -41,29 +43,32 @@ def courses(plan: Plan) -> Iterator[Stretch]:
     books = measured_work(plan, plan.hands, _CourseBooks)
     notes = books.after if isinstance(books, _CourseBooks) else []
     at: dict[int, Place] = {}
+    slanting = slants(plan.steps)
+    pitch = plan.width_mm / max(len(step.after) for step in plan.steps)
     for step, note in zip(plan.steps, notes, strict=True):
         if step.unfolded:
             continue
-        across = _across(step.after, note)
+        across = _across(step.after, pitch)
         for strand, (down, column) in note.items():
             end = (across[strand], down)
             start = at.get(strand, (across[strand], min(down, books.top_mm)))
             worked = any(strand in group for group in step.groups) and step.role != "plain"
+            if strand == step.mover and not slanting[step.index] and step.role != "plain":
+                corner = (start[0], end[1])
+                yield Stretch(step.index, strand, start, corner, column, knotted=False)
+                start = corner
             if end != start and (end[1] > start[1] or worked):
-                yield Stretch(strand, start, end, column, worked)
+                yield Stretch(step.index, strand, start, end, column, worked)
             at[strand] = end
 
 
-def _across(order: Sequence[int], note: dict[int, tuple[float, float]]) -> dict[int, float]:
-    """Give where each strand is across, the columns side by side about the middle."""
-    whole = sum(note[strand][1] for strand in order)
-    found: dict[int, float] = {}
-    left = -whole / 2
-    for strand in order:
-        column = note[strand][1]
-        found[strand] = left + column / 2
-        left += column
-    return found
+def _across(order: Sequence[int], pitch_mm: float) -> dict[int, float]:
+    """Give where each strand is across, evenly about the middle.
+
+    Columns of their own widths would shift to and fro from row to row; in the work they do not.
+    """
+    half = (len(order) - 1) / 2
+    return {strand: (place - half) * pitch_mm for place, strand in enumerate(order)}
 
 
 def last_trim_mm(plan: Plan, of: type) -> dict[int, float]:

@@ -39,6 +39,7 @@ def schematic(plan: Plan, *, alone: bool = False) -> str:
         *_ruler(-half - 4 * scale, _height_mm(plan), scale),
         *_loop(plan, stretches),
         *(part for stretch in stretches for part in _stretch(plan, stretch)),
+        *_knots(plan, stretches),
         *_ends(plan, stretches),
     ]
     label = (
@@ -79,10 +80,39 @@ def _loop(plan: Plan, stretches: list[Stretch]) -> Iterator[str]:
 
 def _stretch(plan: Plan, stretch: Stretch) -> Iterator[str]:
     cord = plan.project.cords[plan.strands[stretch.strand].cord]
-    wide = max(stretch.wide_mm * 0.92, cord.diameter_mm) if stretch.knotted else cord.diameter_mm
+    pitch = plan.width_mm / len(plan.start)
+    wide = (
+        max(min(stretch.wide_mm, pitch) * 0.92, cord.diameter_mm)
+        if stretch.knotted
+        else cord.diameter_mm
+    )
     (x0, y0), (x1, y1) = stretch.start, stretch.end
     path = f"M{number(x0)} {number(y0)}L{number(x1)} {number(y1)}"
     yield from _line(path, cord.colour, wide)
+
+
+def _knots(plan: Plan, stretches: list[Stretch]) -> Iterator[str]:
+    """Draw each group's run of knots as a band across it, in the colour of who knots."""
+    found = {(stretch.step, stretch.strand): stretch for stretch in stretches}
+    for step in plan.steps:
+        if step.unfolded or step.role not in ("knot", "net", "gathering"):
+            continue
+        knotters = {s: c for c in plan.counts[step.first : step.end] for s in c.knotters}
+        for group in step.groups:
+            own = [found[step.index, s] for s in group if (step.index, s) in found]
+            who = next((s for s in (*group, *step.new_strands) if s in knotters), None)
+            if len(own) > 1 and who is not None:
+                yield _band(own, plan.project.cords[plan.strands[who].cord].colour)
+
+
+def _band(own: list[Stretch], colour: str) -> str:
+    high = min(stretch.end[1] - stretch.start[1] for stretch in own)
+    xs = [stretch.end[0] for stretch in own]
+    wide = own[0].wide_mm
+    return element(
+        "rect", x=min(xs) - wide / 2, y=own[0].end[1] - high, width=max(xs) - min(xs) + wide,
+        height=high, rx=min(high, wide) / 3, fill=colour, class_="edge", stroke_width=_OUTLINE * 2,
+    )  # fmt: skip
 
 
 def _line(path: str, colour: str, wide: float) -> Iterator[str]:

@@ -1,0 +1,128 @@
+"""What the pages show is true: every command runs, every example is sound, every key is told."""
+
+import os
+import re
+import shlex
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import coach
+from coach.project.schema_words import SAID
+from coach.reading import read_plan, with_advice
+
+TOP = Path(coach.__file__).parent.parent
+PAGES = (TOP / "README.md", *sorted((TOP / "coach" / "pages").glob("*.md")))
+SHOWN = re.compile(r"(?:`|^)(coach(?: [^`\n]+)?)(?:`|$)", re.MULTILINE)
+NAMED_ONLY = re.compile(r"FILE|^coach (check|new|card|words|plan|export|import|knot)$")
+COMMANDS = sorted(
+    {
+        command
+        for page in PAGES
+        for command in SHOWN.findall(page.read_text("utf-8"))
+        if not NAMED_ONLY.search(command)
+    }
+)
+NEEDS_A_TERMINAL = ("coach", "coach keys", "coach knot")
+
+
+def blocks(kind: str) -> list[tuple[str, str]]:
+    """Give every block of a kind in the pages, with its page's name."""
+    return [
+        (page.name, found)
+        for page in PAGES
+        for found in re.findall(rf"```{kind}\n(.*?)```", page.read_text("utf-8"), re.DOTALL)
+    ]
+
+
+def worked_example() -> str:
+    return next(text for name, text in blocks("yaml") if name == "writing.md")
+
+
+def run(command: str, folder: Path, answers: str = "") -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", *shlex.split(command)],
+        capture_output=True, text=True, check=False, input=answers, cwd=folder,
+        env={**os.environ, "COACH_HOME": str(folder / "home"), "PYTHONPATH": str(TOP)},
+    )  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Give a folder with the files that the pages speak of."""
+    folder = tmp_path_factory.mktemp("desk")
+    for name in ("my-belt.yaml", "my-strap.yaml"):
+        (folder / name).write_text(worked_example(), encoding="utf-8")
+    return folder
+
+
+def test_the_pages_show_commands() -> None:
+    assert len(COMMANDS) > 15
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_command_shown_runs(command: str, desk: Path) -> None:
+    if command.startswith("coach new"):
+        (desk / command.rsplit(maxsplit=1)[-1]).unlink(missing_ok=True)
+    if "--watch" in command:
+        assert watched(command, desk)
+        return
+    if command.startswith("coach knot"):
+        command += " --plain"
+    for card in desk.glob("*.html"):
+        card.unlink()
+    done = run(command, desk, answers="\n" * 12)
+    if command in NEEDS_A_TERMINAL:
+        assert (done.returncode, "terminal" in done.stderr) == (2, True)
+    elif re.match(r"coach (export|import|mend)", command):
+        assert done.returncode in (0, 2), "nothing has been exported yet"
+    else:
+        assert (done.returncode, done.stderr) == (0, "")
+
+
+def watched(command: str, folder: Path) -> bool:
+    """Start watching, wait for the first report, and end it as a maker would."""
+    with subprocess.Popen(
+        [sys.executable, "-m", *shlex.split(command)],
+        stdout=subprocess.PIPE, text=True, cwd=folder, env={**os.environ, "PYTHONPATH": str(TOP)},
+    ) as watching:  # fmt: skip
+        assert watching.stdout
+        told = any("sound" in line for line in watching.stdout)
+        watching.send_signal(signal.SIGINT)
+        return told and watching.wait(timeout=20) == 0
+
+
+PROJECTS = [(page, text) for page, text in blocks("yaml") if re.match("coach:|measured:", text)]
+
+
+@pytest.mark.parametrize(("page", "text"), PROJECTS)
+def test_every_example_is_sound_and_gets_no_word_from_a_colleague(page: str, text: str) -> None:
+    if text.startswith("measured:"):
+        text = f"{worked_example()}{text}"
+    reading = with_advice(read_plan(text))
+    assert reading.plan, page
+    assert not reading.problems
+
+
+def test_the_page_on_writing_tells_every_key() -> None:
+    text = (TOP / "coach" / "pages" / "writing.md").read_text(encoding="utf-8")
+    for key, said in SAID.items():
+        assert f"| `{key}` | {said}" in text, key
+
+
+def test_every_picture_shown_is_there_and_fetches_nothing() -> None:
+    readme = (TOP / "README.md").read_text(encoding="utf-8")
+    shown = re.findall(r"!\[[^\]]+\]\(([^)]+)\)", readme)
+    assert len(shown) >= 3
+    for name in shown:
+        picture = (TOP / name).read_text(encoding="utf-8")
+        assert not re.search(r"https?://(?!www\.w3\.org/2000/svg)|@font-face|url\(h", picture)
+
+
+def test_every_link_leads_somewhere() -> None:
+    for page in PAGES:
+        for link in re.findall(r"(?<!!)\[[^\]]+\]\(([^)#]+)\)", page.read_text("utf-8")):
+            assert (page.parent / link).exists(), link
