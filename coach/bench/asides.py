@@ -57,9 +57,14 @@ class Asides:
         """Give the notes that come up at a count."""
         return notes_here(self._plan, done, self.notes, self._earlier)
 
-    def left_to_ready(self) -> tuple[int, int]:
-        """Give how much of the list before the first knot is ticked, and how much there is."""
-        return sum(tick in self.ticks for tick in self._to_tick), len(self._to_tick)
+    def offer(self, done: int, key: str) -> str:
+        """Offer the list for cutting and hanging until the first count, or until all is ready."""
+        ticked, of = sum(tick in self.ticks for tick in self._to_tick), len(self._to_tick)
+        if done or ticked == of or not key:
+            return ""
+        if ticked:
+            return f"{ticked} of {of} made ready; {key} goes on."
+        return f"Begin, or see with {key} what to cut and hang."
 
     @cached_property
     def _to_tick(self) -> tuple[Tick, ...]:

@@ -9,7 +9,6 @@ from rich.text import Text
 from coach.bench.before import MARKS, Ready, Tick, in_order, next_open, pieces_to_ready, rest_of
 from coach.bench.lines_screen import LinesScreen, at_both_ends, keys_at_foot
 from coach.bench.paint import Inks, fitted, sized
-from coach.bench.theme import TEXT_CONTRAST, seen_on
 from coach.bench.work import Work
 from coach.quantities import show_length
 
@@ -115,9 +114,7 @@ class BeforeScreen(LinesScreen[None]):
         return line
 
     def _in_its_colour(self, ready: Ready, *, bold: bool) -> Style:
-        ground = self.inks.palette.background
-        colour = seen_on(self.inks.strand(ready.strand), ground, TEXT_CONTRAST)
-        return Style(color=colour, bgcolor=ground, bold=bold)
+        return self.inks.named(ready.strand, bold=bold)
 
     def _box(self, ready: Ready, mark: str, width: int) -> Text:
         """Give one box: ticked, open, at hand, or none where that is not done before."""
@@ -141,8 +138,7 @@ class BeforeScreen(LinesScreen[None]):
         return keys_at_foot(
             self.inks, width, 2,
             [(keys.shown("count"), what), (keys.shown("take_back"), "not yet"),
-             (keys.shown("rest"), f"all of this cord {what}"), ("tab", "next"),
-             *self._keys_out()],
+             (keys.shown("rest"), "all of this cord"), *self._keys_out(), ("tab", "next")],
         )  # fmt: skip
 
     def _keys_out(self) -> list[tuple[str, str]]:

@@ -51,9 +51,10 @@ def with_figure(plan: Plan, step: PlannedStep, field: Field, value: int) -> Plan
             return there.turn == value
         return (there.turn, there.step) == (here.turn, value)
 
-    def likeness(other: PlannedStep) -> int:
-        inner = zip(other.trail[level:], trail[level:], strict=False)
-        return sum(_same(one, two) for one, two in inner)
+    def likeness(other: PlannedStep) -> tuple[bool, ...]:
+        inner = zip(other.trail[level + 1 :], trail[level + 1 :], strict=False)
+        same = (part for one, two in inner for part in (one.turn == two.turn, _same(one, two)))
+        return (_same(other.trail[level], trail[level]), *same)
 
     return max(filter(fits, plan.steps), key=likeness, default=None)
 

@@ -2,6 +2,8 @@
 
 from typing import Final
 
+from coach.bench.figures import HEIGHTS, large
+from coach.bench.paint import fitted
 from coach.plan.model import Plan, PlannedStep
 from coach.project import model
 
@@ -53,3 +55,12 @@ def large_word(word: str, rows: int, *, plain: bool = False) -> list[str]:
         )
         for y in range(rows)
     ]
+
+
+def fitting_sign(word: str, rows: int, width: int, *, plain: bool = False) -> list[str]:
+    """Give a word, or a large 1 for none, as large as fits into so many rows and columns."""
+    for tall in (size for size in HEIGHTS if size <= rows):
+        drawn = large_word(word, tall, plain=plain) if word else large(1, tall, plain=plain)
+        if len(drawn[0]) <= width:
+            return drawn
+    return [fitted(word or "1 of 1", width)]

@@ -123,6 +123,6 @@ def test_the_list_fits_every_size(tmp_path: Path) -> None:
             await seen.pilot.pause()
             assert max(map(len, seen.text().splitlines())) <= size[0]
             if size[0] >= 20:
-                assert "rush.4" in seen.text()  # the piece at hand
+                assert "clay.4" in seen.text()  # the piece at hand
 
     run(app, clock, drive)

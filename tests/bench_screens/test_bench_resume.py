@@ -1,5 +1,6 @@
 """Coming back: what is told first, and the answers to it."""
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -50,7 +51,7 @@ def test_it_tells_when_what_who_and_how_far(tmp_path: Path, size: tuple[int, int
         for told in ("left ", "2 of 5: clove hitch", "holder 3 reed", "hang like this?",
                      "space yes", "backspace one less", "+ one more", "g go to"):  # fmt: skip
             assert told in text
-        assert "6" in text.splitlines()[-5 if size[1] < 20 else -4]
+        assert re.search(r"1 +2 +3 +4 +5 +6", text)
         assert max(map(len, text.splitlines())) <= size[0]
 
     run(app, clock, drive, size)
@@ -98,7 +99,7 @@ def test_from_there_one_goes_to_a_repeat_and_step(tmp_path: Path) -> None:
 
     async def drive(seen: Bench) -> None:
         await seen.press("g", "2", "g", "g")
-        assert opened.sitting.state.done == 5
+        assert opened.sitting.state.done == 7  # the same step of the second repeat
         assert "space yes" in seen.text()
 
     run(app, clock, drive)

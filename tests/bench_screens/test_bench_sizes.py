@@ -46,7 +46,7 @@ def figure_rows(lines: list[str], most: int) -> int:
     """Give how many lines the count takes: the first unbroken run with blocks in the first half."""
     tall = [any(c in BLOCKS for c in line[: most // 2]) for line in lines]
     first = tall.index(True)
-    return (tall[first:] + [False]).index(False)
+    return [*tall[first:], False].index(False)
 
 
 @pytest.mark.parametrize(
