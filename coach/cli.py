@@ -84,7 +84,7 @@ def _explain(verbs: "argparse._SubParsersAction[argparse.ArgumentParser]") -> No
     for listed in verbs._choices_actions:  # noqa: SLF001 - argparse keeps a verb's help only there
         verb = verbs.choices[listed.dest]
         verb.description = f"{(listed.help or '').capitalize()}."
-        verb.epilog = f"Example: {EXAMPLES[listed.dest]}"
+        verb.epilog = f"Example: {EXAMPLES.get(listed.dest, 'coach ' + listed.dest)}"
 
 
 def _add_writing(verbs: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

@@ -70,8 +70,8 @@ def lines(work: str, parts: str = "") -> list[str]:
         (
             "net: 1-6 by 2, of: half knot, rows: 2",
             (
-                "Net 1 to 6: 2 rows of half knots in groups of 2; every second row is set off by 1, "
-                "and the strands left over at the sides hang free in those."
+                "Net 1 to 6: 2 rows of half knots in groups of 2; every second row is set off "
+                "by 1, and the strands left over at the sides hang free in those."
             ),
         ),
         (
@@ -108,8 +108,8 @@ def test_a_part_is_written_once_and_its_repeats_folded() -> None:
         "1. Tie a square knot on 1 to 6.",
         "2. Leave 3 cm unknotted on all.",
         (
-            "Repeat from step 1 four times more, mirrored every second time, beginning with the first "
-            "repeat."
+            "Repeat from step 1 four times more, mirrored every second time, beginning with the "
+            "first repeat."
         ),
         "3. Work steps 1 to 2 again (m).",
     ]
