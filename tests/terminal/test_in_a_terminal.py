@@ -53,7 +53,9 @@ def test_killed_in_mid_step_it_goes_on_from_the_same_count(tmp_path: Path) -> No
         terminal.kill()
     assert kept(tmp_path) == [("Reed keyring", 4, 27)]
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
-        terminal.until(shows(4, 27))
+        terminal.until(lambda text: shows(4, 27)(text) and "hang like this?" in text)
+        terminal.press(" ")
+        terminal.until(lambda text: "hang like this?" not in text)
         count(terminal, 5, 6, 27)
         terminal.press("q")
         assert terminal.end() == 0
