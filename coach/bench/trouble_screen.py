@@ -4,7 +4,6 @@ from pathlib import Path
 from typing import Final
 
 from rich.text import Text
-from textual import events
 from textual.app import ComposeResult
 from textual.widgets import Input
 
@@ -55,7 +54,11 @@ class TroubleScreen(LinesScreen[bool]):
         return [*told[: max(1, height - len(foot) - 1)], Text(), *foot]
 
     def pressed(self, key: str) -> bool:
-        """Take the answer."""
+        """Take the answer; while a place is written only escape is taken here."""
+        if self._writing():
+            if key == "escape":
+                self._show_line(shown=False)
+            return key == "escape"
         if key == "t":
             self._try_again()
         elif key == "w":
@@ -67,14 +70,6 @@ class TroubleScreen(LinesScreen[bool]):
         else:
             return False
         return True
-
-    def on_key(self, event: events.Key) -> None:
-        """While a place is written only escape is taken here."""
-        if not self._writing():
-            super().on_key(event)
-        elif event.key == "escape":
-            event.stop()
-            self._show_line(shown=False)
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Let nothing in that acts on a terminal, as a pasted text may."""

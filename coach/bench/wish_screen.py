@@ -31,7 +31,7 @@ class WishScreen(PageScreen):
         super().__init__(inks, self._page, keys, enter=True)
 
     def on_key(self, event: events.Key) -> None:
-        """Change the wish, or do what any page does."""
+        """Change the wish; any other key goes on to the page's own handler, as the library does."""
         if event.key in _MORE:
             self.wishing.more(_MORE[event.key])
         elif event.key == "u":
@@ -39,9 +39,9 @@ class WishScreen(PageScreen):
         elif event.key == "f":
             self.app.push_screen(AskScreen(self._ink, "Fit", self._choices()), self._fitted)
         else:
-            super().on_key(event)
             return
         event.stop()
+        event.prevent_default()
         self.show()
 
     def _fitted(self, said: str | None) -> None:

@@ -16,7 +16,6 @@ from coach.bench.app import BenchApp
 from coach.bench.cells import ASCII
 from coach.bench.keys import Keys
 from coach.bench.shelf import CannotOpen, Offer, OnBench
-from coach.bench.theme import LIGHT
 from coach.bench.work import Work
 from coach.piece import CannotKeep, Summary
 from coach.plan.model import Plan
@@ -129,7 +128,7 @@ def test_the_rest_of_a_step_and_back_to_its_start(tmp_path: Path) -> None:
         assert opened.sitting.state.done == 8
         await seen.press("s")
         assert opened.sitting.state.done == 3
-        assert "5 to unpick" in seen.text()
+        assert "5 ties to unpick" in seen.text()
         await seen.press("s")
         assert opened.sitting.state.done == 0
 
@@ -181,7 +180,7 @@ def test_text_from_a_file_is_shown_as_it_is(tmp_path: Path) -> None:
         assert "[/b] [red]x [31m[@click=app.quit]y" in text
         assert "\x1b" not in text
 
-    run(app, clock, drive)
+    run(app, clock, drive, (120, 40))
 
 
 def test_pages_open_and_close_and_keep_the_count(tmp_path: Path) -> None:
@@ -211,7 +210,7 @@ def test_the_clock_can_be_stopped(tmp_path: Path) -> None:
     run(app, clock, drive)
 
 
-def test_a_count_that_cannot_be_kept_is_told_and_not_shown(
+def test_counts_that_cannot_be_kept_go_on_in_memory_and_are_told_so(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     app, opened, clock = bench(tmp_path, mixed_plan(), 3)
@@ -220,10 +219,13 @@ def test_a_count_that_cannot_be_kept_is_told_and_not_shown(
         raise CannotKeep("The disk is full.")
 
     async def drive(seen: Bench) -> None:
-        monkeypatch.setattr(opened.sitting._store, "append", full)
-        await seen.press("space")
-        assert "Not counted: The disk is full." in seen.text()
-        assert " 3 of " in seen.text()
+        with monkeypatch.context() as broken:
+            broken.setattr(opened.sitting._store, "append", full)
+            await seen.press("space")
+            assert "NOT KEPT: 1 count in memory only. The disk is full." in seen.text()
+            assert " 4 of " in seen.text()
+        assert opened.sitting.keep()
+        assert opened.sitting.waiting == 0
         await seen.press("q")
 
     run(app, clock, drive)
@@ -242,19 +244,6 @@ def test_the_bell_rings_at_the_end_of_a_step_and_of_a_repeat(tmp_path: Path) -> 
         clock.ms += 1000
         heard.append(work.act("count"))
     assert heard == ["", "step", "", "repeat", "", "step", "", "repeat", ""]
-
-
-def test_coming_back_says_where_it_was_left_until_the_first_key(tmp_path: Path) -> None:
-    clock = Clock()
-    opened = replace(on_bench(tmp_path, mixed_plan(), clock, 3), left_ms=clock.ms)
-    app = BenchApp(on_bench=opened, clock=clock, palette=LIGHT)
-
-    async def drive(seen: Bench) -> None:
-        assert "after tie 3 of" in " ".join(seen.text().split())
-        await seen.press("space")
-        assert "after tie" not in seen.text()
-
-    run(app, clock, drive)
 
 
 @pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
@@ -292,7 +281,8 @@ class Shelf:
             raise CannotOpen("torn.yaml:3:1: this page is torn")
         return plan_of(row(1, (2, 3, 4)))
 
-    def begin(self, key: str) -> OnBench:
+    def begin(self, key: str, wish: object = None) -> OnBench:
+        assert not wish
         self._opened.append(on_bench(self._folder, self.plan(key), self._clock))
         return self._opened[-1]
 
