@@ -49,7 +49,8 @@ def places(sitting: Sitting) -> list[Path]:
     folders = []
     with suppress(RuntimeError):  # nobody's
         folders.append(Path.home())
-    folders.append(Path(tempfile.gettempdir()))
+    with suppress(OSError):  # it is written to before it is named
+        folders.append(Path(tempfile.gettempdir()))
     return [folder / name for folder in folders if folder.is_dir()]
 
 

@@ -20,8 +20,8 @@ def write_whole(path: Path, data: bytes, *, replace: bool = False) -> Path:
         AlreadyThere: A file stands there and may not be replaced.
         CannotKeep: It cannot be written; nothing is left of it then.
     """
-    beside = path.with_name(f".{path.name[:80]}.{os.getpid()}.part")
     try:
+        beside = path.with_name(f".{path.name[:80]}.{os.getpid()}.part")
         if not replace and os.path.lexists(path):
             raise _already(path)
         handle = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, OWN_FILE)

@@ -23,6 +23,7 @@ from coach.project.problems import Problem, Span
 
 MOST_COUNTS = 250_000  # a wall hanging of a year's evenings has fewer
 MOST_TOUCHES = 12_000_000  # strands handled, over all counts and steps: bounds time and memory
+MOST_STEPS = 50_000  # lines of work, of which each has more to remember than a tie
 MOST_STRANDS = 2_000
 
 
@@ -65,6 +66,9 @@ def too_much(project: Project, strands: int) -> Problem | None:
     load = _sum(steps, project.parts, parts, strands)
     if load.counts > MOST_COUNTS:
         message = f"the work comes to {load.counts:,} counts; at most {MOST_COUNTS:,} can be kept"
+        return Problem("TOO-MUCH", _heaviest(project, parts, strands), message, "fewer repeats")
+    if load.steps > MOST_STEPS:
+        message = f"the work comes to {load.steps:,} steps; at most {MOST_STEPS:,} can be kept"
         return Problem("TOO-MUCH", _heaviest(project, parts, strands), message, "fewer repeats")
     touched = load.touches + load.steps * strands
     if touched > MOST_TOUCHES:

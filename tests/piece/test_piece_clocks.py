@@ -36,9 +36,7 @@ def pace_s(sitting: Sitting) -> float:
 
 
 @pytest.mark.parametrize("ticks_asleep", [True, False], ids=["running on", "standing still"])
-def test_a_night_asleep_is_no_work(
-    store: Store, clock: HandClock, *, ticks_asleep: bool
-) -> None:
+def test_a_night_asleep_is_no_work(store: Store, clock: HandClock, *, ticks_asleep: bool) -> None:
     """Some machines let the monotonic clock run while they sleep, some do not."""
     sitting = opened(store, clock)
     tie(sitting, clock)

@@ -76,7 +76,9 @@ def test_one_lost_entry_costs_no_count(tmp_path: Path, clock: HandClock) -> None
     database = tmp_path / "coach.db"
     filled(database, clock, 1)
     raw = sqlite3.connect(database)
-    raw.execute("UPDATE event SET data = replace(data, '\"count\":1', '\"count\":7') WHERE seq = 20")
+    raw.execute(
+        "UPDATE event SET data = replace(data, '\"count\":1', '\"count\":7') WHERE seq = 20"
+    )
     raw.execute("DELETE FROM event WHERE seq IN (30, 31)")
     raw.commit()
     raw.close()
@@ -198,9 +200,7 @@ def test_a_damaged_database_pushes_no_snapshot_out(
     assert snapshots(database) == before
 
 
-def test_going_back_to_a_snapshot_keeps_the_damaged_file(
-    database: Path, clock: HandClock
-) -> None:
+def test_going_back_to_a_snapshot_keeps_the_damaged_file(database: Path, clock: HandClock) -> None:
     with Store(database) as store:
         piece_id = start(store, clock, title="Ebb", project_text=PROJECT, source="x", total=TOTAL)
         sitting = Sitting(store, clock, piece_id, ["clove hitch"] * TOTAL)

@@ -12,7 +12,6 @@ from coach.pace.estimate import Paces, expect, observe
 from coach.piece import (
     NameTaken,
     NoSuchPiece,
-    PieceError,
     Sitting,
     Store,
     SystemClock,

@@ -251,7 +251,7 @@ def test_a_full_disk_is_told_and_the_count_is_not_kept(store: Store) -> None:
         ("UPDATE event SET data = replace(data, '3', '4') WHERE seq = 1", Damaged),
         ("DELETE FROM event", Damaged),
         (
-            "UPDATE event SET kind = 'dreamt', sum = checksum(piece_id, seq, 'dreamt', at_ms, data)",
+            "UPDATE event SET kind = 'x', sum = checksum(piece_id, seq, 'x', at_ms, data)",
             NewerVersion,
         ),
     ],

@@ -83,7 +83,7 @@ def test_it_is_tried_again_by_itself_but_not_at_every_key(
     sitting = opened(store, clock)
     tries = []
 
-    def count_tries(self: Store, *_: object) -> None:
+    def count_tries(*_: object) -> None:
         tries.append(1)
         raise CannotKeep("no room")
 
@@ -200,7 +200,9 @@ def test_a_piece_that_took_another_project_elsewhere_is_told(
     sitting = opened(store, clock)
     plan = read_plan(RING.read_text()).plan
     assert plan is not None
-    take_over(store, clock, sitting.piece_id, Change(RING.read_text(), plan, (), same=True, place=3))
+    take_over(
+        store, clock, sitting.piece_id, Change(RING.read_text(), plan, (), same=True, place=3)
+    )
     with pytest.raises(TakenOver, match="open"):
         sitting.count()
     assert look(store, sitting.piece_id).done == 3
