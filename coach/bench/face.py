@@ -12,7 +12,7 @@ from coach.bench.drawing import picture
 from coach.bench.figures import HEIGHTS, large, large_width
 from coach.bench.keys import Keys
 from coach.bench.paint import Inks, beside, ends, fitted, painted, paragraph, sized
-from coach.bench.signs import large_word
+from coach.bench.signs import fitting_sign, large_word
 from coach.bench.strips import bar, cord_columns, cord_rows, warning
 from coach.bench.view import View
 from coach.plan.model import Plan
@@ -24,6 +24,10 @@ _TALL: Final = 28  # rows from which on the usual screen has room for the larges
 _SIDE: Final = 36  # the right column of the wide screen
 _ROOMY: Final = 16  # rows from which on the narrow screen has room for notes
 _LEAST_WORDS: Final = 30  # columns that a sentence needs beside the count
+_ROOM: Final = (  # which of them come first where there is little room
+    "count", "take_back", "help", "leave", "rest", "before", "note", "cords", "plan", "pause",
+    "restart",
+)  # fmt: skip
 _FOOTER: Final = (
     "count",
     "take_back",
@@ -98,13 +102,8 @@ class Face:
 
     def _sign(self, view: View, width: int, rows: int) -> list[Text]:
         """Give one large word in the place of a count of one; a single tie is a large 1."""
-        plain = self.glyphs is not UNICODE
-        for tall in (size for size in HEIGHTS if size <= rows):
-            word = view.sign
-            drawn = large_word(word, tall, plain=plain) if word else large(1, tall, plain=plain)
-            if len(drawn[0]) <= width:
-                return [Text(line, self.ink("figure", bold=True)) for line in drawn]
-        return [Text(fitted(view.sign or "1 of 1", width), self.ink("figure", bold=True))]
+        drawn = fitting_sign(view.sign, rows, width, plain=self.glyphs is not UNICODE)
+        return [Text(line, self.ink("figure", bold=True)) for line in drawn]
 
     def count_width(self, view: View, rows: int, width: int) -> int:
         """Give how wide the count gets in this step, so that nothing beside it moves."""
@@ -141,7 +140,7 @@ class Face:
     def aside(self, view: View, width: int, most: int) -> list[Text]:
         """Give what is to be said besides, the most pressing first: a message, a note."""
         pressing = self._pressing(view, width, most)
-        told = " ".join((view.offer, *view.noted, *view.notes)).strip()
+        told = " ".join(filter(None, (*view.noted, view.offer, *view.notes)))
         room = most - len(pressing)
         return [*pressing, *(paragraph(told, width, room, self.ink("quiet")) if told else [])]
 
@@ -154,12 +153,14 @@ class Face:
         short = warning(self.plan, view)
         return paragraph(short, width, most, self.ink("warning", bold=True)) if short else []
 
-    def footer(self, width: int) -> Text:
+    def footer(self, width: int, view: View) -> Text:
         """Give the keys that are set, as many as fit; help comes before the rest."""
         line, used = Text(), 0
         parts = {a.id: (self.keys.shown(a.id), a.short) for a in self.keys.actions if a.keys}
-        room = [name for name in ("count", "take_back", "help", "leave", "rest", "before", "note",
-                                  "cords", "plan", "pause", "restart") if name in parts]  # fmt: skip
+        if view.any_key:
+            back = {"take_back": parts["take_back"]} if "take_back" in parts else {}
+            parts = {"count": ("any key", "made"), **back, "leave": ("escape", "only set keys")}
+        room = [name for name in _ROOM if name in parts]
         taken = set()
         for name in room:
             length = sum(map(len, parts[name])) + 3
@@ -218,7 +219,7 @@ def _finished(face: Face, view: View, width: int, height: int) -> list[Text]:
         Text(fitted("cord over, tails and all", width), face.ink("quiet")),
         *over,
     ]
-    return [*lines, *face.board(view, width, height - len(lines) - 1), face.footer(width)]
+    return [*lines, *face.board(view, width, height - len(lines) - 1), face.footer(width, view)]
 
 
 def _usual(face: Face, view: View, width: int, height: int) -> list[Text]:
@@ -232,7 +233,7 @@ def _usual(face: Face, view: View, width: int, height: int) -> list[Text]:
         face.labelled("next", view.next, width),
         *cord_columns(face.plan, face.inks, view.cords, width, view.units),
         Text(_as_fits(view.time, width), face.ink("text")),
-        face.footer(width),
+        face.footer(width, view),
     ]
     return [*top, *face.board(view, width, height - len(top) - len(below)), *below]
 
@@ -252,7 +253,12 @@ def _wide(face: Face, view: View, width: int, height: int) -> list[Text]:
     room = height - len(top) - 2
     left = width - _SIDE - 2
     side = _side(face, view, _SIDE, room)
-    return [*top, *beside(face.board(view, left, room), side, left + 2), Text(), face.footer(width)]
+    return [
+        *top,
+        *beside(face.board(view, left, room), side, left + 2),
+        Text(),
+        face.footer(width, view),
+    ]
 
 
 def _side(face: Face, view: View, width: int, most: int) -> list[Text]:
@@ -280,7 +286,7 @@ def _narrow(face: Face, view: View, width: int, height: int) -> list[Text]:
     said = face.said(view, width, 4)
     top += said + spoken
     board = face.board(view, width, height - len(top) - 1)
-    return [*top, *board, face.footer(width)]
+    return [*top, *board, face.footer(width, view)]
 
 
 def _place(view: View) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.piece import happenings as what
 from coach.piece.course import ended_at
-from coach.piece.events import Happening
+from coach.piece.events import Fitted, Happening
 from coach.piece.happenings import Fields
 from coach.piece.known import Expected, Known
 from coach.piece.repeating import CannotFollow
@@ -139,7 +139,12 @@ class Otherwise:
         )
 
     def wanted_mm(self) -> float | None:
-        """Give the finished length that the project's maker measured, if there is one."""
+        """Give the length that the piece was fitted to, or else that its project's maker measured.
+
+        Without either there is none.
+        """
+        if any(isinstance(happening, Fitted) for happening in self.course.happenings):
+            return self.course.base.length_mm
         size = self.plan.project.size
         return size.length_mm if size else None
 

@@ -54,6 +54,11 @@ class PageScreen(Screen[bool]):
             yield Static(id="page", markup=False)
         yield Static(self._keys, id="keys", markup=False)
 
+    def on_mount(self) -> None:
+        """Leave the scroll bar out where its signs cannot be shown."""
+        if self._inks.plain:
+            self.query_one(VerticalScroll).styles.scrollbar_size_vertical = 0
+
     def on_resize(self, event: events.Resize) -> None:
         """Set the lines anew for the width."""
         self._set(event.size.width)

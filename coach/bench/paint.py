@@ -134,17 +134,21 @@ class Inks:
 
     def of_cell(self, part: Part, strand: int | None, age: int) -> Style:
         """Give the style of a cell by what it is, of which strand, made how many steps ago."""
-        ground = self.palette.background
         if part in ("number", "word"):
             return self.style("text" if part == "word" else "quiet", bold=part == "word")
         if part == "here":
             return self.inked(self.palette.figure, bold=True, turned=True)
         if strand is None:
             return self.inked(self.palette.bar)
-        colour = self.strand(strand, age)
         if part == "initial":
-            colour = seen_on(colour, ground, TEXT_CONTRAST, self.palette.depth)
-        return self.inked(colour, bold=part in _BOLD)
+            return self.named(strand, age, bold=True)
+        return self.inked(self.strand(strand, age), bold=part in _BOLD)
+
+    def named(self, strand: int, age: int = 0, *, bold: bool = False) -> Style:
+        """Give the style in which a strand's name is read, in its colour."""
+        ground, depth = self.palette.background, self.palette.depth
+        colour = seen_on(self.strand(strand, age), ground, TEXT_CONTRAST, depth)
+        return self.inked(colour, bold=bold)
 
 
 def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:

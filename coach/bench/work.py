@@ -268,16 +268,17 @@ class Work:
             sentence=self.sentence_at(done),
             where=where(plan, done) if step else (),
             next=self._next(),
-            notes=(*self._notes(step), *self._quiet()),
+            notes=(*self._quiet(), *self._notes(step)),
             message=self._watch.line() or self.message,
             time=self._time(),
             cords=self._cords.at(done),
             paused=self._stopped(),
             sign=sign_for(plan, step) if step else "",
-            offer=self._offer(),
+            offer=self.asides.offer(done, self.keys.shown("before")),
             noted=self.asides.here(done),
             passing=self._tally.passing(done),
             units=self.settings.units,
+            any_key=self.settings.any_key,
         )
 
     def _knot(self) -> str:
@@ -293,25 +294,12 @@ class Work:
     def _quiet(self) -> tuple[str, ...]:
         """Give what is worth knowing besides; what is wrong with the settings until a count."""
         told = "" if self._hands.begun else self.aids.told
-        any_key = "Any key counts; escape ends that." if self.settings.any_key else ""
         rest = self._hands.proposal(self.sitting.state.sitting_s)
-        return tuple(filter(None, (told, any_key, rest)))
+        return tuple(filter(None, (told, rest)))
 
     def _notes(self, step: PlannedStep | None) -> tuple[str, ...]:
         """Give the file's note for the step at hand."""
         return (step.source.about.note,) if step and step.source.about.note else ()
-
-    def _offer(self) -> str:
-        """Offer the list for cutting and hanging until the first count, or until all is ready."""
-        if self.done:
-            return ""
-        ticked, of = self.asides.left_to_ready()
-        key = self.keys.shown("before")
-        if ticked == of or not key:
-            return ""
-        if ticked:
-            return f"{ticked} of {of} made ready; {key} goes on."
-        return f"Begin, or see with {key} what to cut and hang."
 
     def _stopped(self) -> bool:
         """Whether the maker stopped the clock; another screen that is left stops nothing here."""

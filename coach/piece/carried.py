@@ -8,6 +8,7 @@ from typing import Final, TypeAlias
 from coach.pace.cord import Belief, Figure, carried
 from coach.pace.estimate import Paces, Seen
 from coach.piece.beliefs import Beliefs
+from coach.piece.course import fitted
 from coach.piece.events import Measured
 from coach.piece.known import Known, hands_of, known
 from coach.piece.problems import PieceError
@@ -85,8 +86,7 @@ def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
 
 def known_of(state: State) -> Known | None:
     """Give what is known of a kept piece, None where its project cannot be read any more."""
-    project = read_project(state.project_text).project
-    plan = compile_project(project).plan if project else None
+    plan = _begun(state)
     if plan is None:
         return None
     try:
@@ -106,9 +106,18 @@ def _pasts(store: Store) -> Iterator[_Past]:
             state = caught_up(store, piece, State())[0]
         except PieceError:
             continue
-        project = read_project(state.project_text).project
-        plan = compile_project(project).plan if project else None
-        yield _Past(piece.name, state, project, plan)
+        plan = _begun(state)
+        yield _Past(piece.name, state, plan.project if plan else None, plan)
+
+
+def _begun(state: State) -> Plan | None:
+    """Give the plan that a piece began with, fitted as it was, in usual hands."""
+    project = read_project(state.project_text).project
+    plan = compile_project(project).plan if project else None
+    try:
+        return fitted(plan, state.happenings) if plan else None
+    except CannotFollow:
+        return None
 
 
 def _cords_of_knots(plan: Plan) -> Mapping[str, frozenset[Kind]]:

@@ -26,6 +26,7 @@ from coach.piece.repeating import CannotFollow
 from coach.plan.model import Plan
 from coach.plan.refit import CannotRefit, as_wished, plan_of
 from coach.plan.wish import Wish
+from coach.project.model import Project
 from coach.project.problems import Problem
 from coach.project.report import as_lines
 from coach.project.source import load
@@ -72,7 +73,7 @@ class Desk:
         """Begin a new piece, fitted as it is wished for. Raises CannotOpen, PieceError."""
         found = _found(key)
         text, plan = sound_plan(found)
-        carried = carry_over(self._store, plan.project)
+        carried = carry_over(self._store, _wished(plan.project, wish))
         plan = in_hands(plan, carried.beliefs)
         total = _total_of(plan, wish) if wish else plan.total
         piece_id = start(
@@ -138,6 +139,14 @@ class Desk:
         takes_s = Forecast(plan).takes_s()
         sitting = Sitting(self._store, self._clock, piece_id, knots, takes_s)
         return OnBench(plan, sitting, left_ms, notes_before(self._store, piece_id))
+
+
+def _wished(project: Project, wish: Wish | None) -> Project:
+    """Give a project as it is wished for. Raises CannotOpen."""
+    try:
+        return as_wished(project, wish) if wish else project
+    except CannotRefit as error:
+        raise CannotOpen(str(error)) from error
 
 
 def _total_of(plan: Plan, wish: Wish) -> int:

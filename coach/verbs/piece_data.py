@@ -9,6 +9,7 @@ from typing import Any, Final
 
 from coach.piece.account import CordAccount, Cost, MeasureTold, cords, cost, measures
 from coach.piece.carried import in_hands
+from coach.piece.course import fitted
 from coach.piece.events import Event
 from coach.piece.known import Known, known
 from coach.piece.prices import Prices
@@ -44,7 +45,7 @@ def tell(summary: Summary, events: Sequence[Event], prices: Prices | None) -> Pi
         state = fold(state, event)
     plan = read_plan(state.project_text).plan
     try:
-        base = in_hands(plan, state.beliefs) if plan else None
+        base = fitted(in_hands(plan, state.beliefs), state.happenings) if plan else None
         found = known(base, state.happenings, state.beliefs) if base else None
     except CannotFollow:
         base = found = None
