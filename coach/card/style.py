@@ -13,7 +13,7 @@ body { margin: 0 auto; max-width: 52rem; padding: 1.5rem; background: var(--pape
 h1 { font-size: 1.9rem; line-height: 1.15; margin: 0 0 .3rem; }
 h2 { font-size: 1.25rem; margin: 1.6rem 0 .5rem; border-bottom: 1px solid var(--line); }
 h3 { font-size: 1.05rem; margin: 1.1rem 0 .3rem; }
-p, ul { margin: .3rem 0 .6rem; }
+p, ul { margin: .3rem 0 .6rem; orphans: 3; widows: 3; }
 .quiet { color: var(--quiet); }
 .care { border: 2px solid var(--ink); padding: .4rem .9rem; }
 .care h2 { border: 0; margin: .2rem 0; }
