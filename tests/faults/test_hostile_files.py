@@ -77,8 +77,8 @@ FIVES = "".join(
         ),
         (with_work("- use: p0", FIVES), r"1,220,703,125 counts; at most 250,000"),
         (
-            with_work("- {use: c, times: 200000}", "  c: [{flip: piece}]\n"),
-            r"200,000 steps; at most 50,000",
+            with_work("- {use: c, times: 240000}", "  c: [{flip: piece}]\n"),
+            r"240,000 steps; at most 200,000",
         ),
         (with_work("- use: b", "  b: [use: c]\n  c: [use: b]\n"), r"use each other in a loop"),
         (
