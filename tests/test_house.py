@@ -24,7 +24,17 @@ MAY_IMPORT = {
     "words": {"words", "plan", "project", "knots", "quantities", "text"},
     "card": {"card", "words", "plan", "project", "knots", "quantities", "text"},
     "settings": {"settings", "project", "knots"},
-    "bench": {"bench", "settings", "piece", "plan", "pace", "project", "knots", "quantities", "text"},
+    "bench": {
+        "bench",
+        "settings",
+        "piece",
+        "plan",
+        "pace",
+        "project",
+        "knots",
+        "quantities",
+        "text",
+    },
 }
 PURE = ("text", "quantities", "knots", "pace", "board", "plan", "reading")
 IMPURE_MODULES = {

@@ -25,9 +25,9 @@ from coach.bench.resume_screen import ResumeScreen
 from coach.bench.shelf import CannotOpen, Edited, OnBench, Shelf
 from coach.bench.theme import DARK, Palette
 from coach.bench.trouble_screen import TroubleScreen
-from coach.bench.work import Work
 from coach.bench.wish_screen import WishScreen
 from coach.bench.wishing import Wishing
+from coach.bench.work import Work
 from coach.bench.work_screen import WorkScreen
 from coach.piece import Clock, PieceError, SystemClock
 from coach.text import one_line

@@ -15,6 +15,7 @@ from coach.piece.schema import APPLICATION_ID, MIGRATIONS, checksum
 BUSY_TIMEOUT_S: Final = 5.0
 RETRY_TIMEOUT_S: Final = 0.2  # a hand is waiting on the next key
 MOST_CHECKED_BYTES: Final = 2**24  # a quick check of so much takes under a twentieth of a second
+_JOURNAL_TRIES: Final = 50  # each one waits for another coach to be done
 _BUSY: Final = {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}
 _DAMAGE: Final = {
     sqlite3.SQLITE_CORRUPT,
@@ -155,10 +156,24 @@ class Database:
         # the journal beside the file needs memory that machines share, which a network has not
         journal = "DELETE" if network_kind(self.path) else "WAL"
         with self.plain_errors():
-            self._db.execute(f"PRAGMA journal_mode = {journal}")
+            self._set_journal(journal)
             self._db.execute("PRAGMA synchronous = FULL")
         if version < len(MIGRATIONS):
             self._migrate()
+
+    def _set_journal(self, journal: str) -> None:
+        """Set the journal; SQLite does not wait for its turn in this, so a transaction does."""
+        for _ in range(_JOURNAL_TRIES):
+            try:
+                self._db.execute(f"PRAGMA journal_mode = {journal}")
+            except sqlite3.OperationalError as error:
+                if error.sqlite_errorcode not in _BUSY:
+                    raise
+                self._db.execute("BEGIN IMMEDIATE")
+                self._db.execute("COMMIT")
+            else:
+                return
+        self._db.execute(f"PRAGMA journal_mode = {journal}")
 
     def _version(self) -> int:
         """Give how many migrations the file has had; refuse one that is not ours."""

@@ -186,7 +186,7 @@ def _by_number(
         return plans[number]
 
     low, high = 0, 1
-    while at(high).length_mm < length_mm:
+    while _reachable(at, high).length_mm < length_mm:
         if at(high).length_mm - at(low).length_mm < _CLOSE_MM:
             raise CannotRefit("More repeats do not make this piece longer.")
         low, high = high, high * 2
@@ -203,6 +203,15 @@ def _by_number(
     number = lowest + best * step
     vary = size.vary if size else ""
     return Refitted(at(best), f"{vary}: {number} instead of {now}", wish(number))
+
+
+def _reachable(at: Callable[[int], Plan], turn: int) -> Plan:
+    """Give a plan, or say that no number of repeats is large enough. Raises CannotRefit."""
+    try:
+        return at(turn)
+    except CannotRefit as error:
+        message = "No number of repeats that could be knotted reaches that length."
+        raise CannotRefit(message) from error
 
 
 def step_length(shorter: Plan, longer: Plan) -> float:

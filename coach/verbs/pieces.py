@@ -86,5 +86,5 @@ def _line(piece: Summary) -> str:
     far = "finished" if piece.finished else f"{piece.done:,} of {piece.total:,}"
     when = piece.touched.replace("T", " ").removesuffix("Z")[:16]
     return (
-        f"{one_line(piece.name):32} {far:>16}  {show_time(piece.worked_ms / 1000):>10}  {when} UTC"
+        f"{one_line(piece.name):26} {far:>15}  {show_time(piece.worked_ms / 1000):>10}  {when} UTC"
     )

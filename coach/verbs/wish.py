@@ -2,7 +2,7 @@
 
 import argparse
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TypeVar
 
 from coach.plan.bodies import BODIES, body, finished_mm
@@ -20,7 +20,7 @@ class Wished:
     """The plan that was wished for, the wish, and what was changed in words."""
 
     plan: Plan
-    wish: Wish = Wish()
+    wish: Wish = field(default_factory=Wish)
     changes: tuple[str, ...] = ()
 
 

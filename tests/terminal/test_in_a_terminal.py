@@ -182,7 +182,8 @@ def test_a_fault_of_ours_is_told_in_a_line_with_a_file_for_the_details(tmp_path:
     )
     done = subprocess.run(
         [sys.executable, "-c", script],
-        capture_output=True, text=True, check=False, env={**os.environ, "COACH_HOME": str(tmp_path)},
+        capture_output=True, text=True, check=False,
+        env={**os.environ, "COACH_HOME": str(tmp_path)},
     )  # fmt: skip
     assert done.returncode == 1
     assert done.stderr.count("\n") == 1
