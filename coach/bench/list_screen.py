@@ -30,6 +30,11 @@ class ListScreen(Screen[None]):
     DEFAULT_CSS = """
     ListScreen > OptionList, ListScreen > OptionList:focus {
         height: 1fr; border: none; background: $background; padding: 0 1;
+        background-tint: $background 0%;
+    }
+    ListScreen > OptionList > .option-list--option-highlighted,
+    ListScreen > OptionList:focus > .option-list--option-highlighted {
+        background: $background; color: $foreground;
     }
     ListScreen > Static { height: auto; padding: 0 2; }
     """
@@ -54,6 +59,7 @@ class ListScreen(Screen[None]):
         self._pieces: Sequence[Summary] = ()
         self._projects: Sequence[Offer] = ()
         self._chosen: list[Message] = []
+        self._lines: list[Text] = []
 
     def compose(self) -> ComposeResult:
         """Give the message above, the list and the keys below."""
@@ -78,8 +84,17 @@ class ListScreen(Screen[None]):
         event.stop()
         self.post_message(self._chosen[int(event.option_id or 0)])
 
+    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        """Set the sign before the line that enter would open."""
+        event.stop()
+        for number, line in enumerate(self._lines):
+            at = event.option_list.get_option_index(str(number))
+            sign = "> " if event.option_id == str(number) else "  "
+            shown = self._inks.shown(Text(sign, self._inks.style("figure", bold=True)) + line)
+            event.option_list.replace_option_prompt_at_index(at, shown)
+
     def _fill(self) -> None:
-        width = max(8, self.size.width - _MARGIN)
+        width = max(8, self.size.width - _MARGIN - len("> "))
         entries = self.query_one(OptionList)
         at = entries.highlighted
         entries.clear_options()
@@ -91,6 +106,7 @@ class ListScreen(Screen[None]):
 
     def _options(self, width: int) -> list[Option]:
         self._chosen = []
+        self._lines = []
         options = []
         if self._pieces:
             options.append(self._heading("On the bench"))
@@ -111,7 +127,8 @@ class ListScreen(Screen[None]):
 
     def _option(self, text: Text, chosen: Message) -> Option:
         self._chosen.append(chosen)
-        return Option(self._inks.shown(text), id=str(len(self._chosen) - 1))
+        self._lines.append(text)
+        return Option(self._inks.shown(Text("  ") + text), id=str(len(self._chosen) - 1))
 
 
 def _piece(piece: Summary, width: int, inks: Inks) -> Text:

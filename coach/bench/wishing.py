@@ -42,7 +42,9 @@ class Wishing:
         try:
             part = part_varied(project)
         except CannotFollow as error:
-            return self._say(f"{NOTHING}{error}")
+            vary = project.size.vary if project.size else ""
+            fits = f"{vary} varies in length: f fits the piece to a length."
+            return self._say(f"{NOTHING}{fits if vary else error}")
         times = calls(project, part)[0].times + turns * by_repeats(project, part)
         least = project.size.least if project.size and project.size.vary == part else 1
         if times < least:

@@ -104,9 +104,18 @@ class CordLeft:
         self._ends = {strand: self._range(strand, plan.total) for strand in self._rests}
 
     def at(self, done: int) -> tuple[StrandLeft, ...]:
-        """Give every strand after `done` counts, those to come too, the worst one first."""
+        """Give every strand after `done` counts, those to come too, the worst one first.
+
+        A wrap or a clasp that is tied needs no more cord: such strands come last.
+        """
         found = [self._strand(strand, done) for strand in self._rests]
-        return tuple(sorted(found, key=lambda left: left.end_low_mm - self._tail(left.strand)))
+        return tuple(sorted(found, key=lambda left: self._rank(left, done)))
+
+    def _rank(self, left: StrandLeft, done: int) -> tuple[bool, float]:
+        ledger = self._plan.ledgers[left.strand]
+        own = self._plan.strands[left.strand].origin in ("wrap", "clasp")
+        tied = own and bool(ledger.at) and done > ledger.at[-1]
+        return tied, left.end_low_mm - self._tail(left.strand)
 
     def _tail(self, strand: int) -> float:
         return self._plan.tail_mm[strand]
