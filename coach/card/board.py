@@ -12,6 +12,7 @@ from coach.plan.model import Plan
 
 _BAR: Final = 26.0
 _END: Final = 104.0
+_LINE: Final = 9.0
 
 
 def board_picture(plan: Plan, looks: dict[str, Yarn]) -> str:
@@ -21,14 +22,16 @@ def board_picture(plan: Plan, looks: dict[str, Yarn]) -> str:
     for place, strand in enumerate(plan.start):
         x = _x(place)
         shapes.append(text(str(place + 1), x, _END + 14, class_="number"))
-        shapes.append(text(plan.strands[strand].id, x, _END + 26, class_="small"))
+        # Names are broader than a strand's room: every second one stands a line lower.
+        below = _END + 26 + _LINE * (place % 2)
+        shapes.append(text(plan.strands[strand].id, x, below, class_="small"))
     runs_cords = [
         (cord, len(list(run))) for cord, run in groupby(plan.strands[s].cord for s in plan.start)
     ]
     said = ", ".join(f"{number} {cord}" for cord, number in runs_cords)
     label = f"The starting board, strands from the left: {said}"
     inside = [shapes[0], *drawn(runs), *shapes[1:]]
-    height = _END + 32
+    height = _END + 32 + _LINE
     return picture(inside, (0, 0, width, height), label, width=round(width), height=round(height))
 
 
