@@ -1,4 +1,4 @@
-"""Quantities as makers write them: our own grammar reads them, pint only converts them.
+"""Quantities as makers write them, read by our own grammar.
 
 Whatever is read is exact (a fraction) until the last step, so `7 in` is 177.8 mm and no less.
 """
@@ -7,8 +7,7 @@ import re
 from collections.abc import Iterable
 from difflib import get_close_matches
 from fractions import Fraction
-from functools import cache
-from typing import Any, Final, NamedTuple
+from typing import Final, NamedTuple
 
 _LONGEST_TEXT: Final = 60
 _LONGEST_LENGTH_MM: Final = 10**8  # 100 km
@@ -34,14 +33,22 @@ _KINDS: Final = {  # base unit: what it measures, an example, the units to sugge
     "degree": ("slope", "45°", ("deg", "°")),
 }
 
-# The inch and the yard are those of the international yard and pound agreement, 1959 (memory).
-_DEFINITIONS: Final = (
-    "millimetre = [length]", "centimetre = 10 * millimetre", "metre = 1000 * millimetre",
-    "inch = 25.4 * millimetre", "foot = 12 * inch", "yard = 36 * inch",
-    "second = [time]", "minute = 60 * second", "hour = 60 * minute",
-    "ratio = [share]", "percent = 0.01 * ratio",
-    "degree = [slope]",
-)  # fmt: skip
+# How much of its base each unit is. The inch and the yard are those of the international yard and
+# pound agreement, 1959 (memory); a registry of units would take longer to load than to read and
+# plan a whole project, so it is the tests that hold these against one.
+_FACTORS: Final = {
+    "millimetre": ("millimetre", Fraction(1)),
+    "centimetre": ("millimetre", Fraction(10)),
+    "metre": ("millimetre", Fraction(1000)),
+    "inch": ("millimetre", Fraction(254, 10)),
+    "foot": ("millimetre", 12 * Fraction(254, 10)),
+    "yard": ("millimetre", 36 * Fraction(254, 10)),
+    "second": ("second", Fraction(1)),
+    "minute": ("second", Fraction(60)),
+    "hour": ("second", Fraction(3600)),
+    "percent": ("ratio", Fraction(1, 100)),
+    "degree": ("degree", Fraction(1)),
+}
 
 _VULGAR: Final = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
@@ -163,24 +170,6 @@ def _trimmed(value: float, places: int) -> str:
     return shown.rstrip("0").rstrip(".") if "." in shown else shown
 
 
-@cache
-def _registry() -> Any:
-    """Give pint with our dozen units only: no file is parsed and no cache folder touched."""
-    import pint  # noqa: PLC0415 - costs too much to load before it is needed
-
-    registry: Any = pint.UnitRegistry(None, non_int_type=Fraction)
-    for definition in _DEFINITIONS:
-        registry.define(definition)
-    return registry
-
-
-@cache
-def _converted(unit: str, base: str) -> Fraction | None:
-    """Give how many `base` a `unit` is, or None when they measure different things."""
-    one = _registry().Quantity(Fraction(1), unit)
-    return Fraction(one.to(base).magnitude) if one.is_compatible_with(base) else None
-
-
 def _single(text: str, base: str, most: int) -> Fraction:
     return _total(_terms(_shaped(text), base), base, most)
 
@@ -190,9 +179,9 @@ def _total(terms: Iterable[_Term], base: str, most: int) -> Fraction:
     total = Fraction(0)
     before: Fraction | None = None
     for term in terms:
-        factor = _converted(term.unit, base)
-        if factor is None:
-            wrong = _measured_by(term.unit)
+        measures, factor = _FACTORS[term.unit]
+        if measures != base:
+            wrong = _KINDS[measures][0]
             raise QuantityError(
                 f"This is a {wrong}; a {kind} is needed here.", f"Give a {kind} as in `{example}`."
             )
@@ -202,10 +191,6 @@ def _total(terms: Iterable[_Term], base: str, most: int) -> Fraction:
     if total > most:
         raise QuantityError(f"This {kind} is too large to be meant.", _as_in(example))
     return total
-
-
-def _measured_by(unit: str) -> str:
-    return next(what for base, (what, *_) in _KINDS.items() if _converted(unit, base) is not None)
 
 
 def _as_in(example: str) -> str:
