@@ -1,0 +1,169 @@
+"""How long the coach takes to be there, against the least that its libraries need.
+
+Run: python tests/bench/start.py [RUNS]
+Both sides of a ratio are started in turn; medians of wall time and of processor time.
+"""
+
+import os
+import pty
+import resource
+import select
+import signal
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from coach.piece import SystemClock, folders
+from coach.verbs.desk import Desk
+from coach.verbs.keeping import open_store
+
+PASS = (sys.executable, "-c", "pass")
+COACH = str(Path(sys.executable).with_name("coach"))
+BARE = """
+from textual.app import App
+from textual.widgets import Digits, Static
+
+class Bare(App):
+    def compose(self):
+        yield Digits("7")
+        yield Static("bare app")
+
+Bare().run()
+"""
+HEAD = """\
+coach: 1
+title: Channel strap
+kind: belt
+cords:
+  reed: {colour: "#5b7f3a", fibre: cotton, diameter: 2 mm, pieces: 6}
+  clay: {colour: sienna, fibre: cotton, diameter: 2 mm, pieces: 6}
+start:
+  hang: [6 reed, 6 clay]
+  on: dowel
+  diameter: 10 mm
+work:
+"""
+LONG = """\
+  - {use: ripple, times: 96, mirror: every second}
+parts:
+  ripple:
+    - {row: clove hitch, holder: 1, across: 2-24}
+    - {row: clove hitch, holder: 24, across: 23-1}
+    - {knot: square knot, groups: 1-24 by 4}
+"""
+ROWS = (
+    "  - {row: clove hitch, holder: 1, across: 2-24}\n"
+    "  - {knot: square knot, groups: 1-24 by 4, times: 2}\n"
+    "  - {row: reverse clove hitch, knotter: 24, across: 23-1}\n"
+    "  - {knot: half knot, groups: 3-22 by 4}\n"
+)
+LINES = 200
+MADE = 2500
+
+
+@dataclass(frozen=True)
+class Took:
+    """Seconds of one start: on the wall, and of the processor."""
+
+    wall_s: float
+    cpu_s: float
+
+
+def until_shown(command: Sequence[str], seen: bytes, environment: Mapping[str, str]) -> Took:
+    """Start a screen in a pseudo-terminal of 120 x 40 and end it when it shows a text."""
+    begun = time.perf_counter()
+    child, terminal = pty.fork()
+    if not child:
+        os.execve(command[0], command, environment)  # noqa: S606 - the program measured
+    written = b""
+    while seen not in written:
+        if not select.select([terminal], [], [], 20)[0]:
+            raise TimeoutError(written[-2000:].decode(errors="replace"))
+        written += os.read(terminal, 65536)
+    took = time.perf_counter() - begun
+    os.kill(child, signal.SIGKILL)
+    _, _, usage = os.wait4(child, 0)
+    os.close(terminal)
+    return Took(took, usage.ru_utime + usage.ru_stime)
+
+
+def until_ended(command: Sequence[str], environment: Mapping[str, str]) -> Took:
+    """Run a command to its end."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    begun = time.perf_counter()
+    subprocess.run(command, env=environment, check=True, stdout=subprocess.DEVNULL)
+    took = time.perf_counter() - begun
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    spent = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    return Took(took, spent)
+
+
+def compare(what: str, ours: Callable[[], Took], bare: Callable[[], Took], runs: int) -> None:
+    """Print the medians of both sides, run in turn after one run of each, and their ratio."""
+    ours(), bare()
+    pairs = [(ours(), bare()) for _ in range(runs)]
+    for name in ("wall_s", "cpu_s"):
+        mine = statistics.median(getattr(pair[0], name) for pair in pairs)
+        least = statistics.median(getattr(pair[1], name) for pair in pairs)
+        print(
+            f"{what:<34}{name[:-2]:<6}{mine * 1000:8.1f} ms  bare {least * 1000:7.1f} ms"
+            f"  ratio {mine / least:.2f}"
+        )
+
+
+def under_way(folder: Path) -> Path:
+    """Begin a piece of 5,000 ties, of which half are made, and give its project's file."""
+    project = folder / "long.yaml"
+    project.write_text(HEAD + LONG)
+    with open_store() as store:
+        sitting = Desk(store, SystemClock()).begin(str(project)).sitting
+        for _ in range(MADE):
+            sitting.count()
+        sitting.leave()
+    return project
+
+
+def two_hundred_lines(folder: Path) -> Path:
+    """Write a project of 200 lines that is sound."""
+    project = folder / "short.yaml"
+    lines = HEAD.count("\n")
+    rows = (ROWS.splitlines(keepends=True) * LINES)[: LINES - lines]
+    project.write_text(HEAD + "".join(rows))
+    return project
+
+
+def main() -> None:
+    """Print the table."""
+    runs = int(sys.argv[1]) if len(sys.argv) > 1 else 20
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        os.environ["COACH_HOME"] = str(folder / "home")
+        seen = {
+            **os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", "LANG": "C.UTF-8",
+            "COLUMNS": "120", "LINES": "40",
+        }  # fmt: skip
+        folders(os.environ)
+        short, long = str(two_hundred_lines(folder)), str(under_way(folder))
+        bare = folder / "bare.py"
+        bare.write_text(BARE)
+        compare(
+            "bench, 5,000 ties, half made",
+            lambda: until_shown((COACH, "knot", long), b"Does the work hang", seen),
+            lambda: until_shown((sys.executable, str(bare)), b"bare app", seen),
+            runs,
+        )
+        nothing = lambda: until_ended(PASS, seen)  # noqa: E731 - said twice
+        compare("coach --version", lambda: until_ended((COACH, "--version"), seen), nothing, runs)
+        compare(
+            "coach check, 200 lines", lambda: until_ended((COACH, "check", short), seen), nothing,
+            runs,
+        )  # fmt: skip
+
+
+if __name__ == "__main__":
+    main()
