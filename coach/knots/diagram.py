@@ -7,7 +7,6 @@ upright one does. How it looks, in cells or as lines, is made elsewhere.
 
 from collections import defaultdict
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal, NamedTuple, TypeAlias
 
@@ -20,8 +19,7 @@ class NoDiagram(ValueError):
     """Cords lie on each other, or a crossing is named where there is none."""
 
 
-@dataclass(frozen=True, slots=True)
-class CordPath:
+class CordPath(NamedTuple):
     """One cord by its corners, from its lead to its end. A holder has the role of a filler."""
 
     role: CordRole
@@ -43,8 +41,7 @@ class CordPath:
         return tuple(zip(points, ((0, 0), *steps), (*steps, (0, 0)), strict=True))
 
 
-@dataclass(frozen=True, slots=True)
-class Made:
+class Made(NamedTuple):
     """A knot made before and shown as a lump, from corner to corner.
 
     The cords go through behind it, but for the upright runs in the columns `over`.
@@ -67,8 +64,7 @@ class Meeting(NamedTuple):
     sign: int
 
 
-@dataclass(frozen=True, slots=True)
-class Diagram:
+class Diagram(NamedTuple):
     """Cords on a grid; `level_over` are the crossings at which the level run lies over."""
 
     cords: tuple[CordPath, ...]
@@ -111,7 +107,7 @@ class Diagram:
 
     def seen_from_behind(self) -> "Diagram":
         """Give it with over and under exchanged at every crossing, nothing moved."""
-        return replace(self, level_over=frozenset(self._crossings() - self.level_over))
+        return self._replace(level_over=frozenset(self._crossings() - self.level_over))
 
     def turned(self) -> "Diagram":
         """Give it with rows and columns exchanged: what hung lies across."""
@@ -119,7 +115,7 @@ class Diagram:
 
 
 def _moved(diagram: Diagram, move: Callable[[Point], Point]) -> Diagram:
-    cords = tuple(replace(cord, corners=tuple(map(move, cord.corners))) for cord in diagram.cords)
+    cords = tuple(cord._replace(corners=tuple(map(move, cord.corners))) for cord in diagram.cords)
     return Diagram(cords, frozenset(map(move, diagram.level_over)), _made(diagram.made, move))
 
 

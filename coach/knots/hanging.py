@@ -4,9 +4,8 @@ All diameters of cords are contact diameters in mm.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import pi, sqrt
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.knots import names
 from coach.knots.packing import bundle_hull
@@ -20,8 +19,7 @@ _PLAIT_REACH: Final = 1.105
 _PLAIT_PITCH: Final = 1.00
 
 
-@dataclass(frozen=True, slots=True)
-class Mounting:
+class Mounting(NamedTuple):
     """Cord that mounting takes of each whole piece, and the width of it all, in mm."""
 
     piece_use_mm: tuple[float, ...]
@@ -33,8 +31,7 @@ class Mounting:
         return self.width_mm / (2 * len(self.piece_use_mm))
 
 
-@dataclass(frozen=True, slots=True)
-class PlaitCrossing:
+class PlaitCrossing(NamedTuple):
     """One crossing of a three-strand plait, in mm; `strand_use_mm` is for each of the three."""
 
     strand_use_mm: float

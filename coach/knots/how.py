@@ -1,8 +1,7 @@
 """How a knot is tied: its words and its drawings together, for either side."""
 
 import re
-from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
@@ -16,8 +15,7 @@ _SIDED: Final = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 _OTHER: Final = {"left": "right", "right": "left", "Left": "Right", "Right": "Left"}
 
 
-@dataclass(frozen=True, slots=True)
-class HowStage:
+class HowStage(NamedTuple):
     """The words of one or more moves, numbered from `first`, and the cords when they are made."""
 
     first: int
@@ -25,8 +23,7 @@ class HowStage:
     diagram: Diagram
 
 
-@dataclass(frozen=True, slots=True)
-class How:
+class How(NamedTuple):
     """How one knot is tied, begun on one side. `roles` says which strand does what."""
 
     knot: str

@@ -1,11 +1,10 @@
 """How strands bunch up, and how long one turn of another strand round them is."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
 from math import fsum, hypot, pi, sqrt
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.knots.hull import Circle, hull_perimeter, touching
 
@@ -13,8 +12,7 @@ PLACED_ONE_BY_ONE: Final = 12
 _NEAR = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Hull:
+class Hull(NamedTuple):
     """A taut loop of no thickness round a bundle.
 
     `diameter_mm` is that of the round strand with the same girth, perimeter / pi.

@@ -8,16 +8,14 @@ ch. Macramé, figs 516, 519 and 531.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.knots import names
 from coach.knots.diagram import CordPath, CordRole, Diagram, Made, Point
 
 
-@dataclass(frozen=True, slots=True)
-class Stage:
+class Stage(NamedTuple):
     """One drawing and which of the catalogue's steps, from 0, it shows the end of."""
 
     steps: tuple[int, ...]

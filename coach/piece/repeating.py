@@ -90,6 +90,6 @@ def _with_times(project: model.Project, repeats: Repeats) -> model.Project:
         if not call:
             return step
         seen += 1
-        return replace(call, times=repeats.times) if seen - 1 == repeats.call else step
+        return call._replace(times=repeats.times) if seen - 1 == repeats.call else step
 
     return edited(project, repeated)

@@ -195,11 +195,11 @@ def _repeated(project: model.Project, part: str, more: int) -> model.Project:
 
     def one(step: model.Step) -> model.Step:
         if isinstance(step, model.Each):
-            return replace(step, steps=longer(step.steps))
+            return step._replace(steps=longer(step.steps))
         if isinstance(step, model.Use) and step.part == part:
-            return replace(step, times=step.times + more)
+            return step._replace(times=step.times + more)
         return step
 
     parts = {name: longer(steps) for name, steps in project.parts.items()}
-    cords = {name: replace(cord, pieces=None) for name, cord in project.cords.items()}
-    return replace(project, work=longer(project.work), parts=parts, cords=cords)
+    cords = {name: cord._replace(pieces=None) for name, cord in project.cords.items()}
+    return project._replace(work=longer(project.work), parts=parts, cords=cords)

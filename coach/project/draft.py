@@ -2,15 +2,13 @@
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
 from textwrap import dedent
-from typing import Final
+from typing import Final, NamedTuple
 
 _SQUARE: Final = 4
 
 
-@dataclass(frozen=True, slots=True)
-class DraftCord:
+class DraftCord(NamedTuple):
     """One cord as it was answered: `colour` and `diameter` as they are to be written."""
 
     name: str
@@ -19,8 +17,7 @@ class DraftCord:
     pieces: int
 
 
-@dataclass(frozen=True, slots=True)
-class Answers:
+class Answers(NamedTuple):
     """What a maker said of the piece; `on` is what it hangs on."""
 
     title: str

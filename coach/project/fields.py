@@ -1,8 +1,7 @@
 """Reading the keys of one mapping: each is asked for by name, and what nobody asked is unknown."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Final, Generic, TypeVar
+from typing import Final, Generic, NamedTuple, TypeVar
 
 from coach.knots.names import plain
 from coach.project.found import Found, quoted
@@ -23,8 +22,7 @@ SYNONYMS: Final = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Value(Generic[V_co]):
+class Value(NamedTuple, Generic[V_co]):
     """How a value is read: None when it cannot be (that is reported); `blank` stands in then."""
 
     read: Callable[[Node, Found], V_co | None]

@@ -1,7 +1,6 @@
 """The head of a project file: what it is, for whom, and what it takes."""
 
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.project.fields import Fields
 from coach.project.values import LINES, SHARE, TEXT, TEXTS, TIMES, choice
@@ -13,8 +12,7 @@ KINDS: Final = (
 SKILLS: Final = ("beginner", "intermediate", "advanced")
 
 
-@dataclass(frozen=True, slots=True)
-class Head:
+class Head(NamedTuple):
     """What stands at the top of a project file, under the model's own names."""
 
     title: str

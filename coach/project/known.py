@@ -1,7 +1,7 @@
 """What is known while steps are read: the names that they may use."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from coach.project.fields import Value
 from coach.project.found import Found
@@ -10,8 +10,7 @@ from coach.project.tree import Node
 from coach.project.values import named
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(NamedTuple):
     """The cords by their ids, and how names of cords and parts are read.
 
     `in_each` is true while the steps of a group are read.
@@ -24,7 +23,7 @@ class Known:
 
     def inside_each(self) -> "Known":
         """Give the same names for the steps of a group."""
-        return replace(self, in_each=True)
+        return self._replace(in_each=True)
 
 
 def know(cords: Mapping[str, Cord], parts: tuple[str, ...] | None) -> Known:

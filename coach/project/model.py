@@ -4,9 +4,8 @@ Positions stay as written, counted from 1; what they mean on the board is worked
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from coach.project.problems import Span
 
@@ -15,8 +14,7 @@ Mirror = Literal["none", "all", "every second"]
 Layout = Literal["nest", "hang", "strands"]
 
 
-@dataclass(frozen=True, slots=True)
-class Positions:
+class Positions(NamedTuple):
     """One position list: `items` in the order written, or `everything` for `all`."""
 
     span: Span
@@ -24,16 +22,14 @@ class Positions:
     everything: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Groups:
+class Groups(NamedTuple):
     """Groups of positions, in the order written; each is worked as one."""
 
     span: Span
     members: tuple[Positions, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Cord:
+class Cord(NamedTuple):
     """One cord that is bought: how it looks and how it is cut. `pieces` is None if left out."""
 
     id: str
@@ -48,8 +44,7 @@ class Cord:
     lead_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Hung:
+class Hung(NamedTuple):
     """A piece as it is named in a list of pieces; `number` only where `strands:` gives it."""
 
     cord: str
@@ -57,8 +52,7 @@ class Hung:
     number: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Start:
+class Start(NamedTuple):
     """How the cords hang before the first knot.
 
     `pieces` lists pieces for `nest` and `hang` and strands for `strands`, from the left.
@@ -74,8 +68,7 @@ class Start:
     before_fold: tuple["Step", ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class About:
+class About(NamedTuple):
     """What every step may say of itself. `takes_s` is (least, most)."""
 
     span: Span
@@ -84,8 +77,7 @@ class About:
     takes_s: tuple[float, float] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """A row or weave: one strand travels across others; `knots` names the knot at each."""
 
     about: About
@@ -99,8 +91,7 @@ class Row:
     times: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class GroupKnot:
+class GroupKnot(NamedTuple):
     """A knot tied within each group: flat knots, chains, josephine, overhand, berry knots."""
 
     about: About
@@ -111,8 +102,7 @@ class GroupKnot:
     squares: int = 0  # `of:` of a berry knot
 
 
-@dataclass(frozen=True, slots=True)
-class AroundKnot:
+class AroundKnot(NamedTuple):
     """One strand knots round others that keep their places; no `around` is round itself."""
 
     about: About
@@ -123,8 +113,7 @@ class AroundKnot:
     turns: int = 0  # of a barrel knot
 
 
-@dataclass(frozen=True, slots=True)
-class Gathering:
+class Gathering(NamedTuple):
     """A separate piece of `wrap` is wrapped round the bundle over `length_mm`."""
 
     about: About
@@ -133,8 +122,7 @@ class Gathering:
     length_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Net:
+class Net(NamedTuple):
     """Rows of knots, every second row set off by half a group."""
 
     about: About
@@ -145,8 +133,7 @@ class Net:
     gap_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Braid:
+class Braid(NamedTuple):
     """A plait of three strands or bundles, by length or by crossings."""
 
     about: About
@@ -155,8 +142,7 @@ class Braid:
     crossings: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
+class Turn(NamedTuple):
     """The holder turns round a neighbour, or round a pin (`around` is None)."""
 
     about: About
@@ -164,16 +150,14 @@ class Turn:
     around: Positions | None
 
 
-@dataclass(frozen=True, slots=True)
-class Cross:
+class Cross(NamedTuple):
     """A new order from the left, by old position, with no knot."""
 
     about: About
     order: Positions
 
 
-@dataclass(frozen=True, slots=True)
-class Space:
+class Space(NamedTuple):
     """A length left unknotted on each group; None is on every strand."""
 
     about: About
@@ -181,8 +165,7 @@ class Space:
     length_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Picot:
+class Picot(NamedTuple):
     """A loop of cord left standing out at each strand."""
 
     about: About
@@ -190,8 +173,7 @@ class Picot:
     loop_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Bead:
+class Bead(NamedTuple):
     """The strands pass through a bead of that length."""
 
     about: About
@@ -199,8 +181,7 @@ class Bead:
     size_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Add:
+class Add(NamedTuple):
     """New pieces are hung so that their first strand stands at `at`."""
 
     about: About
@@ -211,8 +192,7 @@ class Add:
     fold: Fold | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class LayAside:
+class LayAside(NamedTuple):
     """The strands are done; the others close up."""
 
     about: About
@@ -220,8 +200,7 @@ class LayAside:
     leave_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class TakeUp:
+class TakeUp(NamedTuple):
     """Strands laid aside before come back, the first one at `at`."""
 
     about: About
@@ -229,23 +208,20 @@ class TakeUp:
     at: Positions
 
 
-@dataclass(frozen=True, slots=True)
-class Flip:
+class Flip(NamedTuple):
     """The whole work is turned over."""
 
     about: About
 
 
-@dataclass(frozen=True, slots=True)
-class Seam:
+class Seam(NamedTuple):
     """Work in the round is counted anew from the strand at `at`."""
 
     about: About
     at: Positions
 
 
-@dataclass(frozen=True, slots=True)
-class Each:
+class Each(NamedTuple):
     """The steps are worked on each group in turn."""
 
     about: About
@@ -254,8 +230,7 @@ class Each:
     mirror: Mirror = "none"
 
 
-@dataclass(frozen=True, slots=True)
-class Use:
+class Use(NamedTuple):
     """A named part, repeated; `returns_after` is how many repeats bring the colours back."""
 
     about: About
@@ -265,16 +240,14 @@ class Use:
     returns_after: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Do:
+class Do(NamedTuple):
     """An instruction without a knot."""
 
     about: About
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(NamedTuple):
     """Stop and measure."""
 
     about: About
@@ -282,16 +255,14 @@ class Measure:
     expect_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Wait:
+class Wait(NamedTuple):
     """A time to wait."""
 
     about: About
     time_s: float
 
 
-@dataclass(frozen=True, slots=True)
-class Trim:
+class Trim(NamedTuple):
     """Ends are cut below the last knot, to `middle_mm` in the middle where it is given."""
 
     about: About
@@ -300,8 +271,7 @@ class Trim:
     middle_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Unreadable:
+class Unreadable(NamedTuple):
     """A step with problems of its own; `changes_count` if strands may have come or gone."""
 
     about: About
@@ -314,8 +284,7 @@ Step: TypeAlias = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Size:
+class Size(NamedTuple):
     """What the maker says of the finished piece and what changes its length."""
 
     span: Span
@@ -327,8 +296,7 @@ class Size:
     closing_mm: float = 0.0  # of the length, what does not go round the body
 
 
-@dataclass(frozen=True, slots=True)
-class MeasuredPart:
+class MeasuredPart(NamedTuple):
     """A maker's own figures for one repeat of a part; `uses_mm` is per strand, by cord."""
 
     span: Span
@@ -337,8 +305,7 @@ class MeasuredPart:
     uses_mm: Mapping[str, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Swatch:
+class Swatch(NamedTuple):
     """A maker's own figures for a run of one knot in one cord."""
 
     span: Span
@@ -349,15 +316,14 @@ class Swatch:
     length_mm: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Project:
+class Project(NamedTuple):
     """A whole project file. `takes_s` is (least, most); `margin` is a share of one."""
 
     title: str
     cords: Mapping[str, Cord]
     start: Start
     work: tuple[Step, ...]
-    parts: Mapping[str, tuple[Step, ...]] = field(default_factory=lambda: MappingProxyType({}))
+    parts: Mapping[str, tuple[Step, ...]] = MappingProxyType({})
     about: str = ""
     kind: str = "other"
     skill: str = ""

@@ -1,8 +1,7 @@
 """What parts do to each other: none may call itself, nor flip the work inside a group."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.project.found import Found, quoted
 from coach.project.model import Each, Flip, Step, Unreadable, Use
@@ -13,8 +12,7 @@ MOST_DEEP: Final = 16
 Parts = Mapping[str, tuple[Step, ...]]
 
 
-@dataclass(frozen=True, slots=True)
-class _Call:
+class _Call(NamedTuple):
     """A `use` step, and whether it stands inside `each`."""
 
     use: Use
@@ -131,7 +129,7 @@ def _without(steps: tuple[Step, ...], refused: set[Span]) -> tuple[Step, ...]:
         if isinstance(step, Use) and step.about.span in refused:
             cleared.append(Unreadable(step.about, changes_count=True))
         elif isinstance(step, Each):
-            cleared.append(replace(step, steps=_without(step.steps, refused)))
+            cleared.append(step._replace(steps=_without(step.steps, refused)))
         else:
             cleared.append(step)
     return tuple(cleared)

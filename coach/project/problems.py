@@ -1,14 +1,12 @@
 """Problems as values: collected while reading and compiling, printed once."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 Severity = Literal["error", "warning"]
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Span:
+class Span(NamedTuple):
     """A place in a file: 1-based line and column, and how many characters it is long."""
 
     line: int = 1
@@ -16,8 +14,7 @@ class Span:
     length: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(NamedTuple):
     """One thing wrong in a file: what, where, and what would be right (`hint`)."""
 
     code: str

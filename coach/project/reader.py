@@ -1,9 +1,8 @@
 """From the text of a project file to its model, with every problem in its place."""
 
 import re
-from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.knots.names import plain
 from coach.project.cords import Cords
@@ -26,8 +25,7 @@ MOST_PARTS: Final = 1_000
 _NO_CHARACTER = re.compile("[\ufffe\uffff]")
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """What a text says: `project` is None only if cords or start could not be read."""
 
     project: Project | None

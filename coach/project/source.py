@@ -3,9 +3,8 @@
 import errno
 import os
 import stat
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.project.problems import Problem, Span
 
@@ -15,8 +14,7 @@ _MARKS: Final = (b"\xff\xfe", b"\xfe\xff")  # byte order marks of UTF-16
 _UTF8_MARK: Final = b"\xef\xbb\xbf"
 
 
-@dataclass(frozen=True, slots=True)
-class Loaded:
+class Loaded(NamedTuple):
     """The text of a file, or None with the problem that kept it from being read."""
 
     text: str | None

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Mapping as Names
-from dataclasses import replace
 from typing import Final
 
 from coach.project.fields import Fields, Value
@@ -62,7 +61,7 @@ def _agreed(
         by_cord.setdefault(piece.cord, []).append(piece)
     for name, named in by_cord.items():
         _check_strands(cords[name], named, found)
-    return tuple(replace(piece, number=piece.number or 1) for piece in hung)
+    return tuple(piece._replace(number=piece.number or 1) for piece in hung)
 
 
 def _check_pieces(

@@ -1,7 +1,7 @@
 """From text to a tree of words with their places; what YAML thinks of a word has no say."""
 
-from dataclasses import dataclass, replace
-from typing import Any, Final, TypeAlias
+from dataclasses import dataclass
+from typing import Any, Final, NamedTuple, TypeAlias
 
 import yaml
 
@@ -17,8 +17,7 @@ MOST_NODES: Final = 50_000
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
-@dataclass(frozen=True, slots=True)
-class Scalar:
+class Scalar(NamedTuple):
     """A word or line of text. A `broken` one has been reported already and says nothing."""
 
     span: Span
@@ -26,16 +25,14 @@ class Scalar:
     broken: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Sequence:
+class Sequence(NamedTuple):
     """A list."""
 
     span: Span
     items: tuple["Node", ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Mapping:
+class Mapping(NamedTuple):
     """Keys with their values, in the order written; no key stands twice."""
 
     span: Span
@@ -125,7 +122,7 @@ class _Builder:
         done = self._open.pop()
         span = done.span
         if event.end_mark.line + 1 == span.line:
-            span = replace(span, length=max(1, event.end_mark.column + 1 - span.column))
+            span = span._replace(length=max(1, event.end_mark.column + 1 - span.column))
         if done.is_mapping:
             self._add(Mapping(span, self._pairs(done.nodes)))
         else:
@@ -218,7 +215,7 @@ class _Builder:
         """Report that `2,5 mm` fell apart between braces, and leave its value unsaid."""
         before, value = pairs[-1]
         if isinstance(value, Scalar):
-            span = replace(value.span, length=value.span.length + 1 + key.span.length)
+            span = value.span._replace(length=value.span.length + 1 + key.span.length)
             message = "A number is written with a point, not a comma."
             hint = f"`{value.text}.{quoted(key.text)[1:-1]}`"
             self._found.error("QUANTITY", span, message, hint)
