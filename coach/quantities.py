@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable
 from difflib import get_close_matches
 from fractions import Fraction
+from functools import lru_cache
 from typing import Final, NamedTuple
 
 _LONGEST_TEXT: Final = 60
@@ -170,6 +171,7 @@ def _trimmed(value: float, places: int) -> str:
     return shown.rstrip("0").rstrip(".") if "." in shown else shown
 
 
+@lru_cache(maxsize=512)  # a file says the same few over and over
 def _single(text: str, base: str, most: int) -> Fraction:
     return _total(_terms(_shaped(text), base), base, most)
 

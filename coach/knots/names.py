@@ -5,6 +5,7 @@ All names are the trade's own (common practice, no source).
 
 import re
 from difflib import get_close_matches
+from functools import lru_cache
 from typing import Final
 
 CLOVE: Final = "clove hitch"
@@ -58,11 +59,17 @@ AROUND_KNOTS: Final = (LARKS_HEAD, REVERSE_LARKS_HEAD, HALF_HITCH, CLOVE, REVERS
 BUNDLE_KNOTS: Final = (OVERHAND, DOUBLE_OVERHAND)
 
 _APOSTROPHES = re.compile("[\u2018\u2019\u02bc\u00b4`\u2032]")
+_LONGEST_KEPT: Final = 40
 _JOINS = re.compile(r"[\s\-\u2010\u2011_]+")
 
 
 def plain(text: str) -> str:
     """Give a name as names are compared: lower case, one space, straight apostrophe."""
+    return _plain(text) if len(text) <= _LONGEST_KEPT else _plain.__wrapped__(text)
+
+
+@lru_cache(maxsize=1024)  # a file says the same few words over and over
+def _plain(text: str) -> str:
     return _JOINS.sub(" ", _APOSTROPHES.sub("'", text)).strip().lower()
 
 

@@ -46,17 +46,16 @@ class Fields:
         self._asked: list[str] = []
         self._missing: list[tuple[str, ...]] = []
         self._span = node.pairs[0][0].span if node.pairs else node.span
-        for key, value in node.pairs:
-            self._keep(key, value)
+        for pair in node.pairs:
+            name = first_key(pair[0].text)
+            if self._pairs.setdefault(name, pair) is not pair:
+                self._refuse(pair[0], name)
 
-    def _keep(self, key: Scalar, value: Node) -> None:
-        name = first_key(key.text)
-        if name in self._pairs:
-            other = quoted(self._pairs[name][0].text)
-            message = f"{quoted(key.text)} and {other} are the same thing."
-            self.found.error("DUPLICATE", key.span, message, "Keep one of them.")
-        else:
-            self._pairs[name] = (key, value)
+    def _refuse(self, key: Scalar, name: str) -> None:
+        """Report a second key that means the same as one before."""
+        other = quoted(self._pairs[name][0].text)
+        message = f"{quoted(key.text)} and {other} are the same thing."
+        self.found.error("DUPLICATE", key.span, message, "Keep one of them.")
 
     @property
     def names(self) -> list[str]:

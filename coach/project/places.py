@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Final
 
 from coach.knots.names import plain
@@ -24,12 +25,11 @@ _AS_GROUPS: Final = "Write `1-16 by 4` or a list such as `[1-4, 5-8]`."
 
 def _ends(scalar: Scalar, text: str, found: Found, hint: str) -> tuple[int, int] | None:
     """Give the first and last position of `4-6` or `5`, before anything is built of them."""
-    match = _RANGE.fullmatch(text.strip()) if len(text) < 100 else None  # noqa: PLR2004 - no range is longer
-    if match is None:
+    ends = _range(text) if len(text) < 100 else None  # noqa: PLR2004 - no range is longer
+    if ends is None:
         found.error("POSITION", scalar.span, f"{quoted(text)} is no position.", hint)
         return None
-    first = int(match[1])
-    last = int(match[2]) if match[2] else first
+    first, last = ends
     if min(first, last) < 1:
         message = "There is no position 0."
         found.error("POSITION", scalar.span, message, "Count from 1 at the left.")
@@ -38,9 +38,16 @@ def _ends(scalar: Scalar, text: str, found: Found, hint: str) -> tuple[int, int]
         message = f"{quoted(text)} goes beyond position {MOST_POSITIONS}."
         found.error("POSITION", scalar.span, message, "Count from 1 at the left.")
         return None
-    return (first, last) if found.room_for(abs(last - first) + 1, scalar.span) else None
+    return ends if found.room_for(abs(last - first) + 1, scalar.span) else None
 
 
+@lru_cache(maxsize=256)  # a file names the same few strands over and over
+def _range(text: str) -> tuple[int, int] | None:
+    match = _RANGE.fullmatch(text.strip())
+    return (int(match[1]), int(match[2] or match[1])) if match else None
+
+
+@lru_cache(maxsize=32)
 def _run(ends: tuple[int, int]) -> tuple[int, ...]:
     first, last = ends
     way = 1 if first <= last else -1
@@ -116,10 +123,11 @@ def _groups(node: Node, found: Found) -> Groups | None:
         found.error("GROUPS", scalar.span, message, _AS_GROUPS)
         return None
     ends = _ends(scalar, match[1], found, _AS_GROUPS)
-    return _cut(scalar, _run(ends), int(match[2]), found) if ends else None
+    return _cut(scalar, ends, int(match[2]), found) if ends else None
 
 
-def _cut(scalar: Scalar, run: tuple[int, ...], by: int, found: Found) -> Groups | None:
+def _cut(scalar: Scalar, ends: tuple[int, int], by: int, found: Found) -> Groups | None:
+    run = _run(ends)
     if by < 1 or len(run) % by:
         message = f"{len(run)} strands cannot be grouped by {by}."
         near = [n for n in range(2, len(run) + 1) if len(run) % n == 0]
@@ -127,8 +135,14 @@ def _cut(scalar: Scalar, run: tuple[int, ...], by: int, found: Found) -> Groups 
         hint = f"`{run[0]}-{run[-1]} by {closest}` would come out even."
         found.error("GROUPS", scalar.span, message, hint)
         return None
-    cuts = (run[at : at + by] for at in range(0, len(run), by))
-    return Groups(scalar.span, tuple(Positions(scalar.span, cut) for cut in cuts))
+    span = scalar.span
+    return Groups(span, tuple([Positions(span, cut) for cut in _cuts(ends, by)]))
+
+
+@lru_cache(maxsize=32)
+def _cuts(ends: tuple[int, int], by: int) -> tuple[tuple[int, ...], ...]:
+    run = _run(ends)
+    return tuple(run[at : at + by] for at in range(0, len(run), by))
 
 
 def _apart(groups: Groups, found: Found) -> Groups | None:

@@ -52,6 +52,8 @@ _BEGIN: Final = f"A project file begins with `coach: {FORMAT}` and a `title:`."
 def _seen(text: str, found: Found) -> str:
     """Give the text with one kind of line end; report what acts unseen and put a sign for it."""
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    if not (unseen(text) or _NO_CHARACTER.search(text)):
+        return text
     lines = text.split("\n")
     reported = 0
     for at, line in enumerate(lines):

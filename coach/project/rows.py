@@ -27,6 +27,7 @@ from coach.text import listed
 Lie = Literal["level", "slant"]
 
 LIES: Final[tuple[Lie, ...]] = ("level", "slant")
+_LIE: Final[Value[Lie]] = choice(LIES)
 ROLES: Final = {
     CLOVE: ("holder",),
     LARKS_HEAD: ("holder",),
@@ -75,7 +76,7 @@ def row(fields: Fields, about: About, _: Known) -> Step:
     role = _role(fields, knot)
     mover = fields.need(role, POSITION) if role else POSITION.blank
     across = fields.need("across", POSITIONS)
-    lie: Lie | Literal[""] = fields.get("lie", choice(LIES), "")
+    lie: Lie | Literal[""] = fields.get("lie", _LIE, "")
     slope_deg = fields.get("slope", SLOPE, None)
     if lie == "level" and slope_deg is not None:
         message = "A level row has no slope."

@@ -16,6 +16,7 @@ from coach.project.values import LINES, TEXT, TIMES, choice, whole, word
 Reader = Callable[[Fields, About, Known], Step]
 
 MIRRORS: Final[tuple[Mirror, ...]] = ("none", "all", "every second")
+_MIRROR: Final[Value[Mirror]] = choice(MIRRORS)
 CHANGERS: Final = frozenset({"add", "lay aside", "take up", "each", "use"})
 _COMMON: Final = frozenset(
     {
@@ -29,7 +30,7 @@ _AFTER = re.compile(r"(?:after\s+)?([0-9]{1,12})", re.IGNORECASE)
 def _each(fields: Fields, about: About, known: Known) -> Step:
     groups = fields.need("each", GROUPS)
     steps = fields.need("steps", step_list(known.inside_each()))
-    return Each(about, groups, steps, fields.get("mirror", choice(MIRRORS), "none"))
+    return Each(about, groups, steps, fields.get("mirror", _MIRROR, "none"))
 
 
 def _use(fields: Fields, about: About, known: Known) -> Step:
@@ -37,7 +38,7 @@ def _use(fields: Fields, about: About, known: Known) -> Step:
         about,
         fields.need("use", known.part),
         fields.get("times", whole(), 1),
-        fields.get("mirror", choice(MIRRORS), "none"),
+        fields.get("mirror", _MIRROR, "none"),
         fields.get("returns", _RETURNS, None),
     )
 

@@ -1,5 +1,6 @@
 """From text to a tree of words with their places; what YAML thinks of a word has no say."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Final, NamedTuple, TypeAlias
 
@@ -62,7 +63,7 @@ def parse(text: str, found: Found) -> Node | None:
     """
     builder = _Builder(text, found)
     try:
-        for event in yaml.parse(text, Loader=_LOADER):
+        for event in iter(_LOADER(text).get_event, None):
             builder.take(event)
     except yaml.YAMLError as fault:
         syntax.report(fault, builder.lines, found)
@@ -82,24 +83,29 @@ class _Builder:
         self._open: list[_Open] = []
         self._nodes = 0
         self._documents = 0
+        # What a text has nowhere need not be looked for in each of its words.
+        self._escapes = "\\" in text or unseen(text) is not None
+        self._hashed = {at for at, line in enumerate(self.lines) if "#" in line}
+        self._takers: dict[type, Callable[[Any], None]] = {
+            yaml.ScalarEvent: self._scalar,
+            yaml.AliasEvent: self._alias,
+            yaml.MappingStartEvent: self._begin,
+            yaml.SequenceStartEvent: self._begin,
+            yaml.MappingEndEvent: self._end,
+            yaml.SequenceEndEvent: self._end,
+            yaml.DocumentStartEvent: self._document,
+        }
 
     def take(self, event: Any) -> None:
         """Take the next event of the parser."""
-        match event:
-            case yaml.ScalarEvent():
-                self._add(self._scalar(event))
-            case yaml.AliasEvent():
-                span = self._span(event)
-                self._found.error(
-                    "ALIAS", span, "An alias is not taken.", "Write the words out once more."
-                )
-                self._add(Scalar(span, "", broken=True))
-            case yaml.CollectionStartEvent():
-                self._begin(event)
-            case yaml.CollectionEndEvent():
-                self._end(event)
-            case yaml.DocumentStartEvent():
-                self._document(event)
+        taker = self._takers.get(type(event))
+        if taker:
+            taker(event)
+
+    def _alias(self, event: Any) -> None:
+        span = self._span(event)
+        self._found.error("ALIAS", span, "An alias is not taken.", "Write the words out once more.")
+        self._add(Scalar(span, "", broken=True))
 
     def _document(self, event: Any) -> None:
         self._documents += 1
@@ -109,7 +115,6 @@ class _Builder:
             raise _TooMuchError
 
     def _begin(self, event: Any) -> None:
-        self._refuse_extras(event)
         if len(self._open) >= MOST_LEVELS:
             message = f"Lists and mappings go more than {MOST_LEVELS} levels deep here."
             self._found.error("NESTING", self._span(event), message, "Use a part for the inside.")
@@ -135,7 +140,10 @@ class _Builder:
             self.root = node
 
     def _count(self, event: Any) -> None:
+        """Count a node, and refuse what no node may have."""
         self._nodes += 1
+        if event.anchor is not None or event.tag is not None:
+            self._refuse_extras(event)
         if self._nodes > MOST_NODES:
             message = f"There are more than {MOST_NODES} words in this file."
             hint = "Name what is repeated as a part and `use` it with `times`."
@@ -151,27 +159,29 @@ class _Builder:
             message = f"A tag {quoted(event.tag)} is not taken."
             self._found.error("TAG", self._span(event), message, "Leave it out.")
 
-    def _scalar(self, event: Any) -> Scalar:
-        self._refuse_extras(event)
+    def _scalar(self, event: Any) -> None:
         self._count(event)
-        span = self._span(event)
-        if unseen(event.value):
+        span, value = self._span(event), event.value
+        if self._escapes and unseen(value):
             self._found.error(
                 "CONTROL",
                 span,
                 "This text makes a character that acts on a terminal unseen.",
-                f"Write only what can be seen: {quoted(clean(event.value))}.",
+                f"Write only what can be seen: {quoted(clean(value))}.",
             )
-            return Scalar(span, "", broken=True)
-        if not event.style and self._swallowed(event, span):
-            return Scalar(span, "", broken=True)
-        if not (event.style or event.value):
-            return Scalar(self._key_span(span), "")
-        return Scalar(span, event.value)
+            self._add(Scalar(span, "", broken=True))
+        elif not event.style and self._swallowed(event, span):
+            self._add(Scalar(span, "", broken=True))
+        elif event.style or value:
+            self._add(Scalar(span, value))
+        else:
+            self._add(Scalar(self._key_span(span), ""))
 
     def _swallowed(self, event: Any, span: Span) -> bool:
         """Report a `#` that ends a plain word too early; tell whether nothing is left of it."""
         if event.value:
+            if event.end_mark.line not in self._hashed:
+                return False
             at = event.end_mark
             hidden = syntax.hidden_comment(self.lines, at.line, at.column)
             if hidden:
@@ -201,13 +211,15 @@ class _Builder:
             if not isinstance(key, Scalar):
                 message = "A key must be a word, not a list or mapping."
                 self._found.error("KEY", key.span, message, "Write `key: value`.")
-            elif pairs and _is_decimal_comma(pairs[-1][1], key):
+            elif key.text[:1].isdecimal() and pairs and _is_decimal_comma(pairs[-1][1], key):
                 self._report_comma(pairs, key)
-            elif plain(key.text) in seen and not key.broken:
+            elif key.broken:
+                continue
+            elif (name := plain(key.text)) in seen:
                 message = f"{quoted(key.text)} stands here for the second time."
                 self._found.error("DUPLICATE", key.span, message, "Keep one of them.")
-            elif not key.broken:
-                seen.add(plain(key.text))
+            else:
+                seen.add(name)
                 pairs.append((key, value))
         return tuple(pairs)
 
@@ -223,19 +235,19 @@ class _Builder:
 
     def _span(self, event: Any) -> Span:
         start, end = event.start_mark, event.end_mark
-        if end.line == start.line:
+        line, column = start.line, start.column
+        if end.line == line:
             stop = end.column
         else:
-            stop = len(self.lines[start.line]) if start.line < len(self.lines) else start.column
-        return Span(start.line + 1, start.column + 1, max(1, stop - start.column))
+            stop = len(self.lines[line]) if line < len(self.lines) else column
+        return Span(line + 1, column + 1, max(1, stop - column))
 
 
 def _is_decimal_comma(value: Node, key: Scalar) -> bool:
-    """Tell whether a value and the key after it are the two halves of a number."""
+    """Tell whether a value and the key after it, which begins with a digit, are one number."""
     return (
         isinstance(value, Scalar)
         and value.text.isdecimal()
-        and key.text[:1].isdecimal()
         and key.span.line == value.span.line
         and key.span.column == value.span.column + value.span.length + 1
     )

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from functools import cache
 from typing import Final, TypeVar
 
 from coach import quantities
@@ -110,6 +111,7 @@ SHARE: Final = Value(_quantity(quantities.share, "a share"), 0.1)
 SLOPE: Final = Value(_quantity(quantities.angle_deg, "a slope"), 45.0)
 
 
+@cache
 def whole(least: int = 1, most: int = MOST) -> Value[int]:
     """Read a whole number from `least` to `most`."""
 
@@ -132,13 +134,14 @@ def whole(least: int = 1, most: int = MOST) -> Value[int]:
 def choice(options: tuple[C, ...]) -> Value[C]:
     """Read one of some words, compared as names are."""
     known = {plain(option): option for option in options}
+    any_of = listed(options, "or")
 
     def reader(node: Node, found: Found) -> C | None:
-        scalar = word(node, found, f"one of {listed(options, 'or')}")
+        scalar = word(node, found, f"one of {any_of}")
         if scalar is None:
             return None
         if plain(scalar.text) not in known:
-            hint = found.suggest(plain(scalar.text), known, f"Write {listed(options, 'or')}.")
+            hint = found.suggest(plain(scalar.text), known, f"Write {any_of}.")
             found.error("CHOICE", scalar.span, f"{quoted(scalar.text)} is not known here.", hint)
         return known.get(plain(scalar.text))
 

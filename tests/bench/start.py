@@ -18,6 +18,8 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from long_projects import FIVE_THOUSAND_TIES, LINES, lines_of
+
 from coach.piece import SystemClock, folders
 from coach.verbs.desk import Desk
 from coach.verbs.keeping import open_store
@@ -35,34 +37,6 @@ class Bare(App):
 
 Bare().run()
 """
-HEAD = """\
-coach: 1
-title: Channel strap
-kind: belt
-cords:
-  reed: {colour: "#5b7f3a", fibre: cotton, diameter: 2 mm, pieces: 6}
-  clay: {colour: sienna, fibre: cotton, diameter: 2 mm, pieces: 6}
-start:
-  hang: [6 reed, 6 clay]
-  on: dowel
-  diameter: 10 mm
-work:
-"""
-LONG = """\
-  - {use: ripple, times: 96, mirror: every second}
-parts:
-  ripple:
-    - {row: clove hitch, holder: 1, across: 2-24}
-    - {row: clove hitch, holder: 24, across: 23-1}
-    - {knot: square knot, groups: 1-24 by 4}
-"""
-ROWS = (
-    "  - {row: clove hitch, holder: 1, across: 2-24}\n"
-    "  - {knot: square knot, groups: 1-24 by 4, times: 2}\n"
-    "  - {row: reverse clove hitch, knotter: 24, across: 23-1}\n"
-    "  - {knot: half knot, groups: 3-22 by 4}\n"
-)
-LINES = 200
 MADE = 2500
 
 
@@ -119,21 +93,12 @@ def compare(what: str, ours: Callable[[], Took], bare: Callable[[], Took], runs:
 def under_way(folder: Path) -> Path:
     """Begin a piece of 5,000 ties, of which half are made, and give its project's file."""
     project = folder / "long.yaml"
-    project.write_text(HEAD + LONG)
+    project.write_text(FIVE_THOUSAND_TIES)
     with open_store() as store:
         sitting = Desk(store, SystemClock()).begin(str(project)).sitting
         for _ in range(MADE):
             sitting.count()
         sitting.leave()
-    return project
-
-
-def two_hundred_lines(folder: Path) -> Path:
-    """Write a project of 200 lines that is sound."""
-    project = folder / "short.yaml"
-    lines = HEAD.count("\n")
-    rows = (ROWS.splitlines(keepends=True) * LINES)[: LINES - lines]
-    project.write_text(HEAD + "".join(rows))
     return project
 
 
@@ -148,7 +113,8 @@ def main() -> None:
             "COLUMNS": "120", "LINES": "40",
         }  # fmt: skip
         folders(os.environ)
-        short, long = str(two_hundred_lines(folder)), str(under_way(folder))
+        short, long = str(folder / "short.yaml"), str(under_way(folder))
+        Path(short).write_text(lines_of(LINES))
         bare = folder / "bare.py"
         bare.write_text(BARE)
         compare(

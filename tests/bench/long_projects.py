@@ -1,0 +1,38 @@
+"""Projects of any length for the benchmarks: twelve pieces on a dowel."""
+
+LINES = 200
+HEAD = """\
+coach: 1
+title: Channel strap
+kind: belt
+cords:
+  reed: {colour: "#5b7f3a", fibre: cotton, diameter: 2 mm, pieces: 6}
+  clay: {colour: sienna, fibre: cotton, diameter: 2 mm, pieces: 6}
+start:
+  hang: [6 reed, 6 clay]
+  on: dowel
+  diameter: 10 mm
+work:
+"""
+REPEATED = """\
+  - {use: ripple, times: 96, mirror: every second}
+parts:
+  ripple:
+    - {row: clove hitch, holder: 1, across: 2-24}
+    - {row: clove hitch, holder: 24, across: 23-1}
+    - {knot: square knot, groups: 1-24 by 4}
+"""
+ROWS = (
+    "  - {row: clove hitch, holder: 1, across: 2-24}\n"
+    "  - {knot: square knot, groups: 1-24 by 4, times: 2}\n"
+    "  - {row: reverse clove hitch, knotter: 24, across: 23-1}\n"
+    "  - {knot: half knot, groups: 3-22 by 4}\n"
+)
+
+FIVE_THOUSAND_TIES = HEAD + REPEATED
+
+
+def lines_of(number: int) -> str:
+    """Give a sound project of so many lines, each step written out."""
+    rows = (ROWS.splitlines(keepends=True) * number)[: number - HEAD.count("\n")]
+    return HEAD + "".join(rows)
