@@ -8,8 +8,8 @@ import sys
 import pytest
 
 from coach.cli import parser
+from coach.verbs.calls import CALLS
 from coach.verbs.completion import SCRIPTS, verbs_of
-from coach.verbs.examples import EXAMPLES
 
 VERBS = {verb.name: verb for verb in verbs_of(parser())}
 
@@ -23,7 +23,7 @@ def coach(*arguments: str) -> str:
 @pytest.mark.parametrize("verb", VERBS)
 def test_each_verbs_help_says_what_it_is_for_with_an_example_that_can_be_called(verb: str) -> None:
     assert VERBS[verb].help.endswith(".")
-    example = EXAMPLES[verb]
+    example = CALLS[verb][1]
     assert shlex.split(example)[1] == verb
     parser().parse_args(shlex.split(example)[1:])
 
