@@ -8,13 +8,17 @@ from importlib import import_module
 from coach import __version__
 from coach.verbs.calls import CALLS
 
-_DONE, _WRONG_CALL, _STOPPED = 0, 2, 130
+_VERSION = f"coach {__version__}"
+_DONE, _STOPPED = 0, 130
 _MODULES = {"import": "import_piece"}  # a module cannot be called that
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the coach. Gives 0 when done, 1 when the input has errors, 2 for a wrong call."""
     given = sys.argv[1:] if arguments is None else arguments
+    if list(given) == ["--version"]:  # asked by scripts, who need not wait for a parser
+        print(_VERSION)
+        return _DONE
     options = parser(*given[:1]).parse_args(given)
     name = _MODULES.get(options.verb, options.verb or "bench")
     verb = import_module(f"coach.verbs.{name}")
@@ -37,9 +41,7 @@ def parser(first: str = "") -> argparse.ArgumentParser:
         description="A coach beside the board: what to cut, which strand knots next, and never a "
         "lost count. Alone, it opens the list of pieces and projects.",
     )
-    whole.add_argument("--version", action="version", version=f"coach {__version__}")
-    if first == "--version":
-        return whole
+    whole.add_argument("--version", action="version", version=_VERSION)
     verbs = whole.add_subparsers(dest="verb", metavar="VERB")
     for name in [first] if first in CALLS else CALLS:
         what, example, add_arguments = CALLS[name]

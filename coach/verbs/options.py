@@ -18,8 +18,12 @@ def add_size_options(parser: argparse.ArgumentParser) -> None:
         help="in another cord, such as 1.5mm or reed=1.5mm",
     )  # fmt: skip
     for name in GIRTHS:
-        help_text = f"to fit {'an' if name == 'ankle' else 'a'} {name}, with the usual ease (see coach sizes)"
-        size.add_argument(f"--{name}", metavar="GIRTH", help=help_text)
+        whom = f"{'an' if name == 'ankle' else 'a'} {name}"
+        size.add_argument(
+            f"--{name}",
+            metavar="GIRTH",
+            help=f"to fit {whom}, with the usual ease (see coach sizes)",
+        )
     size.add_argument("--ease", metavar="LENGTH", help="another ease than the usual one")
 
 
