@@ -1,6 +1,7 @@
 """The command line: `coach` and its verbs. Each verb is loaded only when it is called."""
 
 import argparse
+import gc
 import sys
 from collections.abc import Sequence
 from importlib import import_module
@@ -10,6 +11,7 @@ from coach.verbs.calls import CALLS
 
 _VERSION = f"coach {__version__}"
 _DONE, _STOPPED = 0, 130
+_RUBBISH = 50_000  # objects until rubbish is looked for: nearly all that loading makes is kept
 _MODULES = {"import": "import_piece"}  # a module cannot be called that
 
 
@@ -19,6 +21,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if list(given) == ["--version"]:  # asked by scripts, who need not wait for a parser
         print(_VERSION)
         return _DONE
+    gc.set_threshold(_RUBBISH)
     options = parser(*given[:1]).parse_args(given)
     name = _MODULES.get(options.verb, options.verb or "bench")
     verb = import_module(f"coach.verbs.{name}")

@@ -6,7 +6,7 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from textual.app import App
 from textual.driver import Driver
@@ -16,21 +16,20 @@ from textual.theme import Theme
 from coach.bench import trouble
 from coach.bench.aids import Aids
 from coach.bench.cells import ASCII, Glyphs, glyphs_for
-from coach.bench.changed_screen import Answer, ChangedScreen
 from coach.bench.keys import Keys
 from coach.bench.lines_screen import LinesScreen
-from coach.bench.list_screen import ListScreen
 from coach.bench.paint import Inks
 from coach.bench.resume_screen import ResumeScreen
 from coach.bench.shelf import CannotOpen, Edited, OnBench, Shelf
 from coach.bench.theme import DARK, Palette
-from coach.bench.trouble_screen import TroubleScreen
-from coach.bench.wish_screen import WishScreen
-from coach.bench.wishing import Wishing
 from coach.bench.work import Work
 from coach.bench.work_screen import WorkScreen
 from coach.piece import Clock, PieceError, SystemClock
 from coach.text import one_line
+
+if TYPE_CHECKING:
+    from coach.bench.changed_screen import Answer
+    from coach.bench.list_screen import ListScreen
 
 _SIGNALS: Final = tuple(
     getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)
@@ -78,7 +77,7 @@ class BenchApp(App[int]):
         driver = super().get_driver_class()
         if driver.__name__ != "LinuxDriver":
             return driver
-        from coach.bench.driver import SteadyDriver  # noqa: PLC0415 - not on every system
+        from coach.bench.driver import SteadyDriver
 
         return SteadyDriver
 
@@ -105,6 +104,8 @@ class BenchApp(App[int]):
             for number in _SIGNALS:
                 asyncio.get_running_loop().add_signal_handler(number, self.action_end)
         if self._shelf:
+            from coach.bench.list_screen import ListScreen
+
             self.push_screen(ListScreen(self._inks), lambda _: None)
             self.call_after_refresh(self._offer, self._aids.told)
         if self._on_bench:
@@ -139,6 +140,8 @@ class BenchApp(App[int]):
                 self._parting = trouble.written(path) if path else ""
 
     def _ask(self, work: Work) -> None:
+        from coach.bench.trouble_screen import TroubleScreen
+
         def answered(leaving: bool | None) -> None:
             if leaving:
                 self._end()
@@ -159,13 +162,16 @@ class BenchApp(App[int]):
         """Leave where another program would be interrupted."""
         self.action_leave()
 
-    def on_list_screen_chosen_piece(self, message: ListScreen.ChosenPiece) -> None:
+    def on_list_screen_chosen_piece(self, message: "ListScreen.ChosenPiece") -> None:
         """Take a piece to the bench."""
         shelf = self._shelf
         self._open(lambda: shelf.open(message.piece_id) if shelf else None)
 
-    def on_list_screen_chosen_project(self, message: ListScreen.ChosenProject) -> None:
+    def on_list_screen_chosen_project(self, message: "ListScreen.ChosenProject") -> None:
         """Show a project's plan; from there enter begins a piece."""
+        from coach.bench.wish_screen import WishScreen
+        from coach.bench.wishing import Wishing
+
         shelf = self._shelf
         if shelf is None:
             return
@@ -203,8 +209,9 @@ class BenchApp(App[int]):
 
     def _ask_edited(self, opened: OnBench, edited: Edited) -> None:
         """Tell what was edited in the project's file since, and do what is wanted."""
+        from coach.bench.changed_screen import ChangedScreen
 
-        def answered(answer: Answer | None) -> None:
+        def answered(answer: "Answer | None") -> None:
             if answer == "take":
                 self._open(edited.take)
                 return
@@ -239,6 +246,8 @@ class BenchApp(App[int]):
         """Show the shelf as it is now on the list, if there is one."""
         if self._shelf is None:
             return
+        from coach.bench.list_screen import ListScreen
+
         for screen in self.screen_stack:
             if isinstance(screen, ListScreen):
                 try:

@@ -7,7 +7,6 @@ from rich.text import Text
 from coach.bench.cells import Glyphs
 from coach.bench.drawing import picture
 from coach.bench.lines_screen import LinesScreen, at_both_ends, keys_at_foot
-from coach.bench.look_screen import LookScreen
 from coach.bench.paint import Inks, fitted, painted, paragraph
 from coach.bench.resume import at_hand, made_last
 from coach.bench.strips import bar
@@ -38,6 +37,8 @@ class ResumeScreen(LinesScreen[bool]):
         elif action in ("take_back", "rest", "restart"):
             self._work.act(action)
         elif action == "goto":
+            from coach.bench.look_screen import LookScreen
+
             self.app.push_screen(LookScreen(self._work, self.inks, self._glyphs))
         elif action == "count":
             self._work.confirm()

@@ -2,14 +2,12 @@
 
 from collections.abc import Callable, Sequence
 from datetime import datetime
-from typing import Final, Literal
+from typing import TYPE_CHECKING, Final, Literal
 
 from coach.bench.aids import Aids
 from coach.bench.asides import Asides
 from coach.bench.choices import Choices
-from coach.bench.goto import unpicking
 from coach.bench.keys import BounceGuard, Keys
-from coach.bench.otherwise import Otherwise
 from coach.bench.rest import Rest
 from coach.bench.signs import sign_for
 from coach.bench.tally import Tally
@@ -21,12 +19,14 @@ from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.events import Left
 from coach.piece.forecast import Forecast
 from coach.piece.known import known
-from coach.piece.turns import Course
 from coach.plan.model import Plan, PlannedStep
 from coach.plan.words import sentence
 from coach.plan.words_plain import step_line, where
 from coach.project.model import Do
 from coach.settings.model import Settings
+
+if TYPE_CHECKING:
+    from coach.bench.otherwise import Otherwise
 
 Ring = Literal["", "step", "repeat"]
 _SECOND_MS: Final = 1000
@@ -114,8 +114,11 @@ class Work:
         work._hands, work._guard = self._hands, self._guard
         return work
 
-    def otherwise(self) -> Otherwise:
+    def otherwise(self) -> "Otherwise":
         """Give what takes in that the work differs from the plan."""
+        from coach.bench.otherwise import Otherwise
+        from coach.piece.turns import Course
+
         course = Course(self._base, self._followed, self.done)
         return Otherwise(self.known, course, lambda kind, what: self.sitting.jot(kind, **what))
 
@@ -157,6 +160,8 @@ class Work:
 
     def unpicking(self, to: int) -> str:
         """Say what it means to go back to an earlier count."""
+        from coach.bench.goto import unpicking
+
         return in_units(unpicking(self.plan, self.done, to), self.settings.units)
 
     def confirm(self) -> None:

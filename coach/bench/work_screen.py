@@ -9,21 +9,11 @@ from textual.app import ComposeResult
 from textual.screen import Screen
 
 from coach.bench import trouble
-from coach.bench.before_screen import BeforeScreen
 from coach.bench.cells import Glyphs
 from coach.bench.face import Face
-from coach.bench.how_screen import HowScreen
-from coach.bench.legend import legend_lines
-from coach.bench.look_screen import LookScreen
-from coach.bench.measure import measure_lines
-from coach.bench.notes_screen import NotesScreen
-from coach.bench.otherwise_screen import measure_screen, otherwise_screen
-from coach.bench.page_screen import PageScreen
-from coach.bench.pages import cord_lines, foot, key_lines, plan_lines
 from coach.bench.paint import Inks
 from coach.bench.shown import Shown
 from coach.bench.spoken import Spoken
-from coach.bench.trouble_screen import TroubleScreen
 from coach.bench.view import View
 from coach.bench.work import Work
 
@@ -124,6 +114,8 @@ class WorkScreen(Screen[None]):
         """Leave the piece for the list, or the coach where there is none."""
         self._work.leave()
         if trouble.must_ask(self._work.sitting):
+            from coach.bench.trouble_screen import TroubleScreen
+
             self.app.push_screen(TroubleScreen(self._work.sitting, self._face.inks), self._left)
         else:
             self._left(leaving=True)
@@ -147,6 +139,11 @@ class WorkScreen(Screen[None]):
 
     def _ask(self, action: str) -> None:
         """Ask what was measured, or went otherwise; a measure is answered with a page."""
+        from coach.bench.measure import measure_lines
+        from coach.bench.otherwise_screen import measure_screen, otherwise_screen
+        from coach.bench.page_screen import PageScreen
+        from coach.bench.pages import foot
+
         inks, asked = self._face.inks, self._work.otherwise()
         screen = (measure_screen if action == "measure" else otherwise_screen)(asked, inks)
 
@@ -169,15 +166,27 @@ class WorkScreen(Screen[None]):
         """Open a screen that has keys of its own."""
         work, inks = self._work, self._face.inks
         if action == "before":
+            from coach.bench.before_screen import BeforeScreen
+
             self.app.push_screen(BeforeScreen(work, inks))
         elif action == "note":
+            from coach.bench.notes_screen import NotesScreen
+
             self.app.push_screen(NotesScreen(work, inks))
         elif action == "how":
+            from coach.bench.how_screen import HowScreen
+
             self.app.push_screen(HowScreen(work.plan, work.done, inks, self._glyphs, work.keys))
         else:
+            from coach.bench.look_screen import LookScreen
+
             self.app.push_screen(LookScreen(work, inks, self._glyphs, action))
 
     def _turn_to(self, page: str) -> None:
+        from coach.bench.legend import legend_lines
+        from coach.bench.page_screen import PageScreen
+        from coach.bench.pages import cord_lines, foot, key_lines, plan_lines
+
         work, inks = self._work, self._face.inks
         cords, units = work.view().cords, work.settings.units
         pages: dict[str, Callable[[int], list[Text]]] = {

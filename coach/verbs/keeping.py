@@ -6,7 +6,6 @@ import sys
 from coach.piece import Damaged, NewerVersion, PieceError, Store, folders
 from coach.piece.network import network_kind
 from coach.text import one_line
-from coach.verbs import mend
 
 
 def open_store() -> Store:
@@ -21,6 +20,8 @@ def open_store() -> Store:
     except (Damaged, NewerVersion) as error:
         if not sys.stdin.isatty():
             raise
+        from coach.verbs import mend
+
         sys.stderr.write(f"coach: {one_line(str(error))}\n\n")
         if not mend.ask(database):
             raise

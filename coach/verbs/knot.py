@@ -3,17 +3,19 @@
 import argparse
 import os
 import sys
+from typing import TYPE_CHECKING
 
 from coach.bench.shelf import CannotOpen, OnBench
 from coach.piece import PieceError, SystemClock
-from coach.plan.refit import CannotRefit
 from coach.text import one_line
 from coach.verbs import terminal
 from coach.verbs.desk import Desk, Unsound
 from coach.verbs.keeping import open_store
-from coach.verbs.plain import walk
+from coach.verbs.options import asks
 from coach.verbs.setup import set_up
-from coach.verbs.wish import asks, wished
+
+if TYPE_CHECKING:
+    from coach.plan.wish import Wish
 
 
 def run(options: argparse.Namespace) -> int:
@@ -37,9 +39,11 @@ def _run(on_bench: OnBench, *, plain: bool) -> int:
     """Open the bench with the maker's settings, as a screen or in plain lines."""
     setup = set_up(os.environ)
     if plain:
+        from coach.verbs.plain import walk
+
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
     # the screen is loaded only where there is one
-    from coach.bench.app import run_bench  # noqa: PLC0415
+    from coach.bench.app import run_bench
 
     return run_bench(
         on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=setup.aids
@@ -51,12 +55,19 @@ def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
 
     Raises CannotOpen, PieceError.
     """
-    try:
-        wish = wished(desk.plan(options.file), options).wish if asks(options) else None
-    except CannotRefit as error:
-        raise CannotOpen(str(error)) from error
+    wish = _wish(desk, options) if asks(options) else None
     if not options.again and not options.name and not wish:
         found = desk.unfinished(options.file)
         if found:
             return found
     return desk.begin(options.file, wish, options.name)
+
+
+def _wish(desk: Desk, options: argparse.Namespace) -> "Wish":
+    from coach.plan.refit import CannotRefit
+    from coach.verbs.wish import wished
+
+    try:
+        return wished(desk.plan(options.file), options).wish
+    except CannotRefit as error:
+        raise CannotOpen(str(error)) from error

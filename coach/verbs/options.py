@@ -5,6 +5,12 @@ import argparse
 GIRTHS = ("wrist", "ankle", "neck", "waist", "head")
 
 
+def asks(options: argparse.Namespace) -> bool:
+    """Give whether a call wishes for another size."""
+    girths = any(getattr(options, name) for name in GIRTHS)
+    return bool(girths or options.length or options.repeats or options.cord)
+
+
 def add_size_options(parser: argparse.ArgumentParser) -> None:
     """Add what another size can be wished for by."""
     size = parser.add_argument_group("to another size")

@@ -40,12 +40,6 @@ def wished(plan: Plan, options: argparse.Namespace) -> Wished:
     return Wished(plan_of(project, plan.hands) if wish else plan, wish, tuple(changes))
 
 
-def asks(options: argparse.Namespace) -> bool:
-    """Give whether a call wishes for anything."""
-    girths = any(getattr(options, measure.name) for measure in BODIES)
-    return bool(girths or options.length or options.repeats or options.cord)
-
-
 def _goal(project: Project, options: argparse.Namespace) -> tuple[float, str] | None:
     """Give the finished length wished for, in mm, and why."""
     girths = [(b.name, getattr(options, b.name)) for b in BODIES if getattr(options, b.name)]

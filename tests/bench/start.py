@@ -111,6 +111,8 @@ def main() -> None:
         seen = {
             **os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", "LANG": "C.UTF-8",
             "COLUMNS": "120", "LINES": "40",
+            # both sides run from compiled modules, as they do once installed
+            "PYTHONPYCACHEPREFIX": str(folder / "compiled"), "PYTHONDONTWRITEBYTECODE": "",
         }  # fmt: skip
         folders(os.environ)
         short, long = str(folder / "short.yaml"), str(under_way(folder))
