@@ -46,10 +46,10 @@ def gaudy_plan(*colours: str) -> Plan:
     """Give a row over cords from black to white, so that every one has to be made visible."""
     plan = plan_of(row(1, (2, 3, 4, 5, 6)), row(1, (2, 3, 4, 5, 6)))
     cords = {
-        name: replace(cord, colour=colour)
+        name: cord._replace(colour=colour)
         for (name, cord), colour in zip(plan.project.cords.items(), colours, strict=True)
     }
-    return replace(plan, project=replace(plan.project, cords=cords))
+    return replace(plan, project=plan.project._replace(cords=cords))
 
 
 def pairs_of(app: BenchApp | KeysApp, found: Pairs, depth: Depth) -> None:

@@ -5,7 +5,6 @@ import os
 import re
 import signal
 from collections.abc import Awaitable, Callable, Sequence
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -169,7 +168,7 @@ def test_the_screen_follows_the_terminal_down_to_nothing(tmp_path: Path) -> None
 def test_text_from_a_file_is_shown_as_it_is(tmp_path: Path) -> None:
     """What looks like markup stays; what would act on the terminal goes."""
     hostile = "[/b] [red]x \x1b[31m[@click=app.quit]y"
-    noted = replace(ABOUT, note=hostile)
+    noted = ABOUT._replace(note=hostile)
     plan = plan_of(model.Do(noted, "Pin [it] down [/]."), row(1, (2,)), title="[/b]\x1b[2JReed")
     app, _, clock = bench(tmp_path, plan)
 
