@@ -5,10 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from coach.project.report import as_lines
 from coach.project.source import load
 from coach.settings.kept import Kept
-from coach.settings.reader import read_settings
 
 FILE: Final = "settings.yaml"
 CHANGES: Final = "changed-on-the-bench.json"
@@ -29,7 +27,13 @@ def load_settings(folder: Path, actions: Mapping[str, tuple[str, ...]]) -> Loade
     """
     path = folder / FILE
     loaded = load(path)
+    if any(problem.code == "MISSING-FILE" for problem in loaded.problems):
+        return LoadedSettings(Kept(path=folder / CHANGES))
+    # most makers have no such file, and then need no reader of it
+    from coach.project.report import as_lines
+    from coach.settings.reader import read_settings
+
     reading = read_settings(loaded.text or "", actions)
-    problems = (*(p for p in loaded.problems if p.code != "MISSING-FILE"), *reading.problems)
+    problems = (*loaded.problems, *reading.problems)
     kept = Kept(reading.settings, folder / CHANGES)
     return LoadedSettings(kept, tuple(as_lines(str(path), loaded.text or "", problems)))
