@@ -12,7 +12,6 @@ from coach.bench.lines_screen import LinesScreen, at_both_ends, keys_at_foot
 from coach.bench.paint import Inks, fitted, paragraph
 from coach.text import clean
 
-_LINE: Final = 1
 _LOW: Final = 6
 _MOST_TEXT: Final = 60
 _SAID: Final = 4  # lines at most for what was said
@@ -56,10 +55,6 @@ class AskScreen(LinesScreen[str]):
     def on_mount(self) -> None:
         """Show what the first row wants."""
         self._hint()
-
-    def room(self) -> tuple[int, int]:
-        """Leave the last row to what is written."""
-        return self.size.width, self.size.height - _LINE
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Let nothing in that acts on a terminal, as a pasted text may."""

@@ -7,9 +7,9 @@ from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
-from textual.widgets import Static
 
 from coach.bench.paint import Inks, fitted, sized
+from coach.bench.shown import Shown
 
 T = TypeVar("T")
 _MARGINS = 2
@@ -39,11 +39,7 @@ class LinesScreen(Screen[T]):
 
     def compose(self) -> ComposeResult:
         """Give the one widget that shows the lines."""
-        yield Static(id="lines", markup=False)
-
-    def on_resize(self) -> None:
-        """Follow the terminal's size."""
-        self.show()
+        yield Shown(self._drawn, "lines")
 
     def on_screen_resume(self) -> None:
         """Show again what another screen has covered."""
@@ -57,21 +53,16 @@ class LinesScreen(Screen[T]):
             if self.is_current:
                 self.show()
 
-    def room(self) -> tuple[int, int]:
-        """Give the columns and rows for the lines."""
-        return self.size.width, self.size.height
-
     def show(self) -> None:
-        """Draw everything anew for the size that there is."""
-        width, height = self.room()
-        if width < 1 or height < 1:
-            return
+        """Let everything be drawn anew for the size that there is."""
+        self.query_one(Shown).refresh()
+
+    def _drawn(self, width: int, height: int) -> Text:
         inner = width - _MARGINS if width > _NARROW else width
         margin = " " * (inner < width)
         drawn = self.lines(inner, height)[:height]
         rows = [sized(Text(margin) + self.inks.shown(line), width) for line in drawn]
-        text = Text("\n", no_wrap=True, overflow="crop", end="").join(rows)
-        self.query_one("#lines", Static).update(text)
+        return Text("\n", no_wrap=True, overflow="crop", end="").join(rows)
 
 
 def keys_at_foot(inks: Inks, width: int, most: int, keys: Sequence[tuple[str, str]]) -> list[Text]:

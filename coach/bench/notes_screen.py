@@ -15,7 +15,6 @@ from coach.plan.words_plain import where
 from coach.text import clean
 
 _WIDE: Final = 60
-_LINE: Final = 1  # the row that the words are written on
 _LOW: Final = 6  # rows below which only the spots and the line are shown
 MOST_WORDS: Final = 400  # characters of one note
 
@@ -39,10 +38,6 @@ class NotesScreen(LinesScreen[None]):
         """Give the spots, and the line below them."""
         yield from super().compose()
         yield Input(max_length=MOST_WORDS, select_on_focus=False, compact=True)
-
-    def room(self) -> tuple[int, int]:
-        """Leave the last row to the words."""
-        return self.size.width, self.size.height - _LINE
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Let nothing in that acts on a terminal, as a pasted text may."""

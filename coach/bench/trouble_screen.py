@@ -43,10 +43,6 @@ class TroubleScreen(LinesScreen[bool]):
         line.display = False
         yield line
 
-    def room(self) -> tuple[int, int]:
-        """Leave the last row to the place."""
-        return self.size.width, self.size.height - self._writing()
-
     def lines(self, width: int, height: int) -> list[Text]:
         """Give what is the matter and the keys."""
         told = paragraph(self._told, width, _MANY, self.inks.style("warning", bold=True))
