@@ -1,6 +1,6 @@
 """From the text of a project file to its plan: the whole way, with all problems together."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from coach.plan.advice import advice
 from coach.plan.compile import compile_project
@@ -9,8 +9,7 @@ from coach.project.problems import Problem, Problems
 from coach.project.reader import read_project
 
 
-@dataclass(frozen=True, slots=True)
-class PlanReading:
+class PlanReading(NamedTuple):
     """The plan, or None where there are errors; and every problem, in the order of the file."""
 
     plan: Plan | None

@@ -5,7 +5,6 @@ import signal
 import sys
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from textual.app import App
@@ -217,7 +216,7 @@ class BenchApp(App[int]):
                 return
             if answer == "stay":
                 edited.stay()
-            self._open(lambda: replace(opened, edited=None))
+            self._open(lambda: opened._replace(edited=None))
 
         inks = self._inks.of(opened.plan)
         self.push_screen(ChangedScreen(edited.change, opened.sitting.state.done, inks), answered)

@@ -1,9 +1,8 @@
 """One step of the work as patches of a picture: what is made of it, and the tie at hand."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
-from typing import Final, TypeAlias
+from typing import Final, NamedTuple, TypeAlias
 
 from coach.bench.cells import Cell, Glyphs, Line
 from coach.bench.tied import crossing_lines, draw_across, draw_on_row, draw_pending, tie_lines
@@ -15,8 +14,7 @@ _Below: TypeAlias = dict[int, int]  # the strand that hangs in each column
 _PERIOD: Final = 6  # crossings after which a plait's bundles are back in place
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(NamedTuple):
     """Where columns stand, and the characters to draw with."""
 
     left: int
@@ -34,8 +32,7 @@ class Frame:
         }
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(NamedTuple):
     """How much of a step there is room for: ties of a run, ties of two lines, slanting rows."""
 
     most: int
@@ -43,8 +40,7 @@ class Room:
     slanting: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Patch:
+class Patch(NamedTuple):
     """Lines of a picture on some columns, and which strand hangs in each of these below them.
 
     `anew`: the strands have become more or fewer, so no other column goes on.
@@ -68,8 +64,7 @@ def knotted(
     return _grouped(plan, step, made, frame, room) if step.role in _GROUPED else None
 
 
-@dataclass(frozen=True, slots=True)
-class _Row:
+class _Row(NamedTuple):
     """A row of which `made` ties are made."""
 
     plan: Plan
@@ -171,8 +166,7 @@ def _runs(counts: tuple[Count, ...]) -> list[list[int]]:
     return list(groups.values())
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
+class _Place(NamedTuple):
     """Where a tie of a step stands: who hangs where before it, how many of its run are above."""
 
     step: PlannedStep

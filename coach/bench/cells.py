@@ -1,6 +1,5 @@
 """What a picture of the board is made of: cells, and the characters they may hold."""
 
-from dataclasses import dataclass
 from typing import Final, Literal, NamedTuple, TypeAlias
 
 Part = Literal[
@@ -22,8 +21,7 @@ BLANK: Final = Cell()
 Line: TypeAlias = dict[int, Cell]  # cells by column; what is missing is blank
 
 
-@dataclass(frozen=True, slots=True)
-class Glyphs:
+class Glyphs(NamedTuple):
     """One set of single-width characters.
 
     `turns` are the corners that a cord takes from above to the right and to the left, and from

@@ -1,14 +1,12 @@
 """What can be done on the bench, the keys that do it, and the guard against bouncing keys."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.settings.key_names import shown
 
 
-@dataclass(frozen=True, slots=True)
-class Action:
+class Action(NamedTuple):
     """One thing that a key does. `short` stands in the footer, `help` on the help page."""
 
     id: str
@@ -59,8 +57,7 @@ ACTIONS: Final = (
 BOUNCE_MS: Final = 150
 
 
-@dataclass(frozen=True, slots=True)
-class Keys:
+class Keys(NamedTuple):
     """The keys as they are set: which action each key has."""
 
     actions: tuple[Action, ...] = ACTIONS

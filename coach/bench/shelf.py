@@ -1,8 +1,7 @@
 """What the screens need from the rooms behind them: pieces under way, projects, plans."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from coach.piece import Note, Sitting, Summary
 from coach.piece.changed import Change
@@ -14,8 +13,7 @@ class CannotOpen(Exception):
     """A project or piece that cannot be opened; its text tells the maker why."""
 
 
-@dataclass(frozen=True, slots=True)
-class Offer:
+class Offer(NamedTuple):
     """One project that can be begun; `key` is what the shelf knows it by."""
 
     key: str
@@ -24,8 +22,7 @@ class Offer:
     skill: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class OnBench:
+class OnBench(NamedTuple):
     """A piece opened for work; `left_ms` is when it was left before, if it ever was.
 
     `earlier` are the notes of earlier pieces of the same project. `edited` is there if the
@@ -39,8 +36,7 @@ class OnBench:
     edited: "Edited | None" = None
 
 
-@dataclass(frozen=True, slots=True)
-class Edited:
+class Edited(NamedTuple):
     """The project file was edited since: what that means, and what can be done about it.
 
     `take` lets the piece go on with the edited project, `stay` leaves it with its own for good.

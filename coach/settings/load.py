@@ -1,9 +1,8 @@
 """The edge: the settings of a folder, and the lines that tell what is wrong with them."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.project.source import load
 from coach.settings.kept import Kept
@@ -12,8 +11,7 @@ FILE: Final = "settings.yaml"
 CHANGES: Final = "changed-on-the-bench.json"
 
 
-@dataclass(frozen=True, slots=True)
-class LoadedSettings:
+class LoadedSettings(NamedTuple):
     """Settings in use, and the report on their file: no lines where all is well."""
 
     kept: Kept

@@ -3,8 +3,8 @@
 import argparse
 import json
 import sys
-from dataclasses import dataclass
 from importlib import import_module
+from typing import NamedTuple
 
 from coach.plan.model import Plan
 from coach.project.problems import Problem
@@ -15,8 +15,7 @@ from coach.text import one_line
 from coach.verbs.shelf import NoSuchProject, find
 
 
-@dataclass(frozen=True, slots=True)
-class Checked:
+class Checked(NamedTuple):
     """What one file turned out to hold."""
 
     path: str

@@ -1,7 +1,6 @@
 """The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 
 from coach.bench.shelf import CannotOpen, Edited, Offer, OnBench
@@ -110,7 +109,7 @@ class Desk:
         plan = in_hands(plan, state.beliefs)
         begun = fitted(plan, state.happenings)
         opened = self._on_bench(piece_id, begun, state.touched_ms if state.done else None)
-        return replace(opened, edited=self._edited(piece_id, state, plan))
+        return opened._replace(edited=self._edited(piece_id, state, plan))
 
     def _edited(self, piece_id: int, state: State, plan: Plan) -> Edited | None:
         """Give what has become of a piece's file since, unless it is gone, unsound or declined."""

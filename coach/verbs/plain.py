@@ -2,7 +2,6 @@
 
 import sys
 from collections.abc import Iterable
-from dataclasses import replace
 from io import TextIOWrapper
 
 from coach.bench import trouble
@@ -26,7 +25,7 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
     Lines that come through a pipe are no bouncing keys, so there is no bounce time then.
     """
     if not sys.stdin.isatty():
-        aids.kept.now = replace(aids.kept.now, bounce_ms=0)
+        aids.kept.now = aids.kept.now._replace(bounce_ms=0)
     work = Work(
         on_bench.plan, on_bench.sitting, clock, keys, earlier=on_bench.earlier, aids=aids
     )  # fmt: skip

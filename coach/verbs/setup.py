@@ -3,8 +3,7 @@
 import os
 import sys
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.bench.aids import Aids
 from coach.bench.awake import Awake
@@ -23,8 +22,7 @@ _COERCED: Final = ("C.UTF-8", "C.utf8")  # what Python itself puts in the place 
 _POSIX: Final = ("", "C", "POSIX")
 
 
-@dataclass(frozen=True, slots=True)
-class Setup:
+class Setup(NamedTuple):
     """Keys, looks and helpers for a bench."""
 
     keys: Keys

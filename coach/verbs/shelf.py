@@ -1,9 +1,8 @@
 """Finding a project: by its path, or by the name of one that comes with the program."""
 
-from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
-from typing import Final
+from typing import Final, NamedTuple
 
 import coach
 from coach.text import listed, one_line
@@ -21,8 +20,7 @@ class NoSuchProject(Exception):
         super().__init__(f"There is no project {one_line(name)!r}.{hint or known}")
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(NamedTuple):
     """A project's file, and the key by which its pieces know it again."""
 
     path: Path

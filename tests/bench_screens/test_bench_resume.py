@@ -1,7 +1,6 @@
 """Coming back: what is told first, and the answers to it."""
 
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -17,7 +16,7 @@ from coach.plan.words_plain import step_line
 
 def come_back(folder: Path, plan: Plan, done: int) -> tuple[BenchApp, OnBench, Clock]:
     clock = Clock()
-    opened = replace(on_bench(folder, plan, clock, done), left_ms=clock.ms - 3_600_000)
+    opened = on_bench(folder, plan, clock, done)._replace(left_ms=clock.ms - 3_600_000)
     return BenchApp(on_bench=opened, clock=clock), opened, clock
 
 
