@@ -5,7 +5,6 @@ Whatever is read is exact (a fraction) until the last step, so `7 in` is 177.8 m
 
 import re
 from collections.abc import Iterable
-from difflib import get_close_matches
 from fractions import Fraction
 from functools import lru_cache
 from typing import Final, NamedTuple
@@ -240,6 +239,8 @@ def _unit(written: str | None, base: str, *, bare: bool) -> str:
     if unit:
         return unit
     alike = [name for name in suggested if name[0] == written[0].lower()]
+    from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
+
     near = get_close_matches(written.lower(), alike or suggested, n=1, cutoff=0.5)
     hint = f"Did you mean `{near[0]}`?" if near else f"Units are {', '.join(suggested)}."
     raise QuantityError(f"`{written}` is no unit known here.", hint)

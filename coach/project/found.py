@@ -1,7 +1,6 @@
 """Collecting problems while reading: near misses, safe quoting, and a limit on how many."""
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 from typing import Final
 
 from coach.project.problems import Problem, Problems, Span
@@ -40,6 +39,8 @@ class Found(Problems):
         """
         if len(word) > _LONGEST_QUOTE or len(self._found) > MOST_PROBLEMS:
             return ""
+        from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
+
         found = get_close_matches(word.lower(), list(known)[:300], n=1, cutoff=0.6)
         return found[0] if found else ""
 

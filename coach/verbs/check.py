@@ -1,7 +1,6 @@
 """`coach check FILE...`: all that is wrong in project files, or a line that they are sound."""
 
 import argparse
-import json
 import sys
 from importlib import import_module
 from typing import NamedTuple
@@ -41,6 +40,8 @@ def run(options: argparse.Namespace) -> int:
             missing = True
             sys.stderr.write(f"coach: {error}\n")
     if options.json:
+        import json
+
         files = [as_json(one.path, one.problems) for one in checked]
         print(json.dumps({"files": files}, indent=2, ensure_ascii=False))
     else:

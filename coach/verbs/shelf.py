@@ -1,6 +1,5 @@
 """Finding a project: by its path, or by the name of one that comes with the program."""
 
-from difflib import get_close_matches
 from pathlib import Path
 from typing import Final, NamedTuple
 
@@ -65,6 +64,8 @@ def _is_there(path: Path) -> bool:
 
 def _near(path: Path, shipped: list[str]) -> list[str]:
     """Give names near to a wrong one: files beside it, and the shelf."""
+    from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
+
     try:
         beside = [
             str(path.with_name(f.name)) for f in path.parent.iterdir() if f.suffix in _ENDINGS
