@@ -219,7 +219,7 @@ def _hanging(plan: Plan, done: int, frame: Frame, order: Sequence[int]) -> Line:
     if done >= plan.total:
         return line
     count = plan.counts[done]
-    if not count.knot and plan.steps[count.step].role != "braid":
+    if not count.knot and plan.step_of(done).role != "braid":
         return line
     for strand, x in frame.columns(order).items():
         if strand in count.knotters:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import groupby
+from itertools import chain, groupby
 from operator import itemgetter
 from typing import Final
 
@@ -14,7 +14,7 @@ from coach.bench.drawn_stages import Drawn, drawn, upright_strokes
 from coach.bench.paint import Inks, beside, paragraph
 from coach.knots.diagram import CordRole, Diagram
 from coach.knots.how import How, HowStage, Side, own_side
-from coach.plan.model import Count, Plan
+from coach.plan.model import Count, Plan, PlannedStep
 
 _MANY: Final = 99
 _LEAST_WORDS: Final = 28  # columns that words beside a drawing need
@@ -34,14 +34,13 @@ def knot_at(plan: Plan, done: int) -> tuple[Count, Side] | None:
 
     None where the piece has no knot at all.
     """
-    counts = (*plan.counts[done:], *reversed(plan.counts[:done]))
-    count = next((count for count in counts if count.knot), None)
-    return (count, _side(plan, count)) if count else None
+    near = chain(range(done, plan.total), reversed(range(done)))
+    at = next((number for number in near if plan.counts[number].knot), None)
+    return None if at is None else (plan.counts[at], _side(plan.step_of(at), plan.counts[at]))
 
 
-def _side(plan: Plan, count: Count) -> Side:
+def _side(step: PlannedStep, count: Count) -> Side:
     """Give the side that a tie is begun on: where its row comes from, or where its knotter is."""
-    step = plan.steps[count.step]
     if step.role in ("row", "weave"):
         return "right" if step.direction == "left" else "left"
     order = {strand: place for place, strand in enumerate(step.before)}

@@ -5,7 +5,7 @@ from typing import Final
 
 from coach.bench.blocks import Frame
 from coach.bench.cells import Cell, Line, Part
-from coach.plan.model import Count, Plan
+from coach.plan.model import Count, Plan, PlannedStep
 
 _PAIR: Final = 2
 _CLOSE: Final = 6  # columns within which two words would stand on each other
@@ -19,7 +19,7 @@ def label_lines(
     at = frame.columns(order)
     lines = [_numbers(order, at, count), _initials(plan, order, at)]
     if words:
-        lines.append(_words(count, at, plan) if count else {})
+        lines.append(_words(count, at, plan.step_of(done)) if count else {})
     return lines
 
 
@@ -66,11 +66,10 @@ def _initials(plan: Plan, order: Sequence[int], at: dict[int, int]) -> Line:
     }
 
 
-def _words(count: Count, at: dict[int, int], plan: Plan) -> Line:
+def _words(count: Count, at: dict[int, int], step: PlannedStep) -> Line:
     """Say under the strands at hand who knots and who is knotted onto."""
     if not count.knot:
         return {}
-    step = plan.steps[count.step]
     holder = step.role in ("row", "weave") and count.fillers[:1] == (step.mover,)
     said = _said([at[s] for s in count.knotters if s in at], "knots", "bundle")
     one = "holds" if holder else "filler"

@@ -126,7 +126,7 @@ def on_row(glyphs: Glyphs, knot: str, *, holds: bool) -> Entry:
     line: Line = {}
     draw_across(line, glyphs, 0, [_AT[0], _AT[3]])
     for strand in (1, 2, 3):
-        tie = Count(0, knot, (strand,), (0,)) if holds else Count(0, knot, (0,), (strand,))
+        tie = Count(knot, (strand,), (0,)) if holds else Count(knot, (0,), (strand,))
         draw_on_row(line, glyphs, tie, (_AT[strand - 1], _AT[strand]), 0)
     if holds:
         return Entry((line,), f"{knot} onto the holder: {_PHRASES[knot]}")
@@ -151,16 +151,16 @@ def in_group(glyphs: Glyphs, knot: str) -> Entry:
 def _tie(knot: str, place: int) -> Count:
     """Give who knots and who is knotted onto in a sample."""
     if knot in (names.OVERHAND, names.DOUBLE_OVERHAND, names.JOSEPHINE):
-        return Count(0, knot, (0, 1, 2, 3))
+        return Count(knot, (0, 1, 2, 3))
     if knot == names.GATHERING:
-        return Count(0, knot, (_OFF_BOARD,), (0, 1, 2, 3))
+        return Count(knot, (_OFF_BOARD,), (0, 1, 2, 3))
     if knot == names.CHAIN:
-        return Count(0, knot, (place % 2,), (1 - place % 2,))
+        return Count(knot, (place % 2,), (1 - place % 2,))
     if knot in names.FLAT_KNOTS:
-        return Count(0, knot, (3, 0) if place % 2 else (0, 3), (1, 2))
+        return Count(knot, (3, 0) if place % 2 else (0, 3), (1, 2))
     if knot == names.BERRY:
-        return Count(0, knot, (0, 3), (1, 2))
-    return Count(0, knot, (0,), (1, 2), passes=3)
+        return Count(knot, (0, 3), (1, 2))
+    return Count(knot, (0,), (1, 2), passes=3)
 
 
 def _plait(glyphs: Glyphs) -> Entry:

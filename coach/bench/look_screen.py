@@ -73,7 +73,7 @@ class LookScreen(LinesScreen[None]):
     def _back(self) -> None:
         """Look at the start of the step that was made last before the place looked at."""
         if self._at:
-            self._at = self._plan.steps[self._plan.counts[self._at - 1].step].first
+            self._at = self._plan.step_of(self._at - 1).first
 
     def _type(self, before: int, digit: int) -> None:
         """Set the figure that is chosen, and go to the place that has it."""
@@ -87,7 +87,7 @@ class LookScreen(LinesScreen[None]):
 
     def _step(self) -> PlannedStep:
         """Give the step looked at; at the end, the last one."""
-        return self._plan.steps[self._plan.counts[min(self._at, self._plan.total - 1)].step]
+        return self._plan.step_of(min(self._at, self._plan.total - 1))
 
     def _go(self, *, asked: bool) -> None:
         if self._at == self._work.done:

@@ -104,6 +104,6 @@ class NotesScreen(LinesScreen[None]):
             return f"at {tie + 1}"
         if tie >= plan.total:
             return "the end"
-        step = plan.steps[plan.counts[tie].step]
+        step = plan.step_of(tie)
         levels = [f"{tie - step.first + 1} of {step.counts}", *reversed(where(plan, tie))]
         return fitted(" · ".join(levels), width // 2)

@@ -221,7 +221,7 @@ class PlainWalk:
 
     def _unpick(self, rest: str) -> list[str]:
         work = self.work
-        step = work.plan.steps[work.plan.counts[work.done - 1].step] if work.done else None
+        step = work.plan.step_of(work.done - 1) if work.done else None
         if step is None:
             return ["Nothing is made yet."]
         firsts = [work.plan.steps[i].first for i in range(step.index, -1, -1)]

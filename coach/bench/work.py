@@ -232,7 +232,7 @@ class Work:
         if not self.done:
             self.message = "Nothing is made yet."
             return ""
-        made = self.plan.steps[self.plan.counts[self.done - 1].step]
+        made = self.plan.step_of(self.done - 1)
         told = self.unpicking(made.first)
         self.sitting.take_back(self.done - made.first)
         self.message = f"At the step's start: {told}."
@@ -250,7 +250,7 @@ class Work:
         """Give what has come to its end with the counts since `before`."""
         if self.done <= before:
             return ""
-        old = self.plan.steps[self.plan.counts[self.done - 1].step]
+        old = self.plan.step_of(self.done - 1)
         if self.done < old.end:
             return ""
         now = self.plan.step_at(self.done)

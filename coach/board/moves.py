@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from coach.board.board import Board, Order
+from coach.board.board import Board, Order, side_by_side
 from coach.board.errors import NotBeside, NotHere, NotNeighbours, WrongTurn
 
 Namer = Callable[[int], str]
@@ -29,14 +29,16 @@ def travel(board: Board, mover: int, across: Sequence[int] | None, name: Namer) 
     """
     start = board.place(mover)
     positions = _others(board, start) if across is None else across
-    places = [board.place(position) for position in positions]
+    places = board.places(positions)
     way = _way(board, start, places)
-    _check_path(board, start, list(zip(positions, places, strict=True)), way, name)
+    if not _goes_on(board, start, places, way):
+        _check_path(board, start, list(zip(positions, places, strict=True)), way, name)
     here = board.here
-    moving, crossed = here[start], tuple(here[place] for place in places)
-    if len(board.layers) > 1:
-        _check_gaps(board, (moving, *crossed), name)
-    moved = board.refill((moving, *crossed), (*crossed, moving))
+    moving, crossed = here[start], tuple([here[place] for place in places])
+    path = (moving, *crossed)
+    if board.outer and not side_by_side(board.whole, path):
+        _check_gaps(board, path, name)
+    moved = board.refill(path, (*crossed, moving))
     right = (way > 0) != board.mirrored
     return Travel(moving, crossed, "right" if right else "left", moved)
 
@@ -67,6 +69,15 @@ def _way(board: Board, start: int, places: list[int]) -> int:
     if board.wraps and (first - start) % count in (1, count - 1):
         return 1 if (first - start) % count == 1 else -1
     return 1 if first > start else -1
+
+
+def _goes_on(board: Board, start: int, places: list[int], way: int) -> bool:
+    """Give whether places follow each other from beside the start, each strand met once."""
+    count = len(board.here)
+    wanted = list(range(start + way, start + way * (len(places) + 1), way))
+    if board.wraps:
+        wanted = [place % count for place in wanted]
+    return places == wanted and len(places) < count
 
 
 def _check_path(

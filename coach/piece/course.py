@@ -93,8 +93,7 @@ def _swap(strands: tuple[int, ...], instead: dict[int, int]) -> tuple[int, ...]:
 
 
 def _with(step: PlannedStep, instead: dict[int, int]) -> PlannedStep:
-    return replace(
-        step,
+    return step._replace(
         before=_swap(step.before, instead),
         after=_swap(step.after, instead),
         groups=tuple(_swap(group, instead) for group in step.groups),
@@ -103,8 +102,7 @@ def _with(step: PlannedStep, instead: dict[int, int]) -> PlannedStep:
 
 
 def _tied_by(count: Count, instead: dict[int, int]) -> Count:
-    return replace(
-        count,
+    return count._replace(
         knotters=_swap(count.knotters, instead),
         fillers=_swap(count.fillers, instead),
     )
@@ -114,7 +112,7 @@ def _cut_off(plan: Plan, done: int) -> Plan:
     """Give the plan as far as it was made."""
     if not 0 < done <= plan.total:
         raise CannotFollow("A piece of which nothing is made cannot end; it can only be left.")
-    last = plan.steps[plan.counts[done - 1].step]
+    last = plan.step_of(done - 1)
     steps = list(plan.steps[: last.index + 1])
     if done < last.end:
         steps[-1] = _begun(plan, last, done - last.first)
@@ -126,4 +124,4 @@ def _begun(plan: Plan, step: PlannedStep, made: int) -> PlannedStep:
     groups = step.groups
     if step.role in ("row", "weave"):
         groups = (groups[0][: 1 + max(1, passed(step, made))],)
-    return replace(step, counts=made, after=standing(plan, step, made), groups=groups)
+    return step._replace(counts=made, after=standing(plan, step, made), groups=groups)

@@ -22,10 +22,10 @@ class Forecast:
         self._stated = [
             (step, stated) for step in plan.steps if (stated := stated_s(plan, step)) is not None
         ]
-        says_itself = {step.index for step, _ in self._stated}
+        says_itself = {number for step, _ in self._stated for number in range(step.first, step.end)}
         self._at: dict[str, list[int]] = defaultdict(list)
         for number, count in enumerate(plan.counts):
-            if count.step not in says_itself:
+            if number not in says_itself:
                 self._at[count.knot].append(number)
 
     def prior(self, paces: Paces | None = None) -> Paces:

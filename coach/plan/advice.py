@@ -89,7 +89,7 @@ def _loose(plan: Plan) -> Iterator[Problem]:
     told: set[int] = set()
     for count, strand, fall in falls:
         if strand not in told:
-            by_step.setdefault(plan.counts[count].step, {})[strand] = fall
+            by_step.setdefault(plan.step_of(count).index, {})[strand] = fall
             told.add(strand)
     for index, loose in by_step.items():
         one = len(loose) == 1

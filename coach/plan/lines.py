@@ -7,20 +7,10 @@ from coach.board.board import Board, Order
 from coach.board.errors import Twice
 from coach.knots.names import mirror_image
 from coach.plan.misfit import Misfit, placed
-from coach.plan.model import Direction, Role
+from coach.plan.model import Count, Direction, Role
 from coach.plan.roster import Roster
 from coach.project.model import Groups, Positions
 from coach.project.problems import Problem, Span
-
-
-@dataclass(frozen=True, slots=True)
-class Tie:
-    """One count to come: see `coach.plan.model.Count`."""
-
-    knot: str
-    knotters: Order = ()
-    fillers: Order = ()
-    passes: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +19,7 @@ class Line:
 
     role: Role
     board: Board  # after it
-    ties: tuple[Tie, ...]
+    ties: tuple[Count, ...]
     groups: tuple[Order, ...] = ()
     mover: int | None = None
     direction: Direction = ""
@@ -46,20 +36,21 @@ class Hands:
 
     def strands(self, positions: Positions) -> Order:
         """Give the strands at positions, in the order written. Raises Misfit."""
-        with placed(positions.span):
-            found = self.board.strands(None if positions.everything else positions.items)
-        if not found:
-            raise Misfit(Problem("STRANDS", positions.span, "no strand stands here"))
-        return found
+        return self._strands(positions, positions.items)
 
     def from_left(self, positions: Positions) -> Order:
         """Give the strands at positions as they stand from the left. Raises Misfit.
 
         Over the seam of round work, position n + 1 stands to the right of n.
         """
-        span = positions.span
-        in_order = Positions(span, tuple(sorted(positions.items)), positions.everything)
-        return self.board.from_left(self.strands(in_order))
+        return self.board.from_left(self._strands(positions, sorted(positions.items)))
+
+    def _strands(self, positions: Positions, items: Sequence[int]) -> Order:
+        with placed(positions.span):
+            found = self.board.strands(None if positions.everything else items)
+        if not found:
+            raise Misfit(Problem("STRANDS", positions.span, "no strand stands here"))
+        return found
 
     def one(self, positions: Positions) -> int:
         """Give the strand at a single position. Raises Misfit."""
@@ -87,6 +78,8 @@ class Hands:
 
 def check_apart(groups: Sequence[Order], board: Board) -> None:
     """Check that no two groups share a strand. Raises Twice."""
+    if len(set().union(*groups)) == sum(map(len, groups)):
+        return
     seen: set[int] = set()
     for group in groups:
         for strand in group:
@@ -97,7 +90,7 @@ def check_apart(groups: Sequence[Order], board: Board) -> None:
 
 def plain(board: Board, strands: Order = (), new: Order = ()) -> Iterator[Line]:
     """Give the line of a step without a knot: one count."""
-    yield Line("plain", board, (Tie("", strands),), (strands,), new_strands=new)
+    yield Line("plain", board, (Count("", strands),), (strands,), new_strands=new)
 
 
 def refuse(code: str, span: Span, message: str, hint: str = "") -> Misfit:

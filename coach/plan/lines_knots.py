@@ -1,10 +1,9 @@
 """Knots within groups, round neighbours, round the bundle, and nets of them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from coach.board.board import Board, Order
 from coach.board.errors import TooFew
-from coach.board.moves import exchange
 from coach.knots.catalogue import passes
 from coach.knots.names import (
     BARREL,
@@ -15,31 +14,45 @@ from coach.knots.names import (
     JOSEPHINE,
     REVERSE_HALF_KNOT,
 )
-from coach.plan.lines import Hands, Line, Tie, refuse
+from coach.plan.lines import Hands, Line, check_apart, refuse
 from coach.plan.misfit import placed
-from coach.plan.model import Role
-from coach.project.model import AroundKnot, Gathering, GroupKnot, Groups, Net, Positions
+from coach.plan.model import Count, Role
+from coach.project.model import AroundKnot, Gathering, GroupKnot, Net
+from coach.project.problems import Span
 
 _FEWEST = 2
+_EXCHANGING = (HALF_KNOT, REVERSE_HALF_KNOT)
 
 
 def group_lines(step: GroupKnot, hands: Hands) -> Iterator[Line]:
     """Give the one line of a knot tied in each group. Raises Misfit."""
-    groups, board = hands.groups(step.groups), hands.board
-    knot = hands.knot(step.knot)
-    ties: list[Tie] = []
+    spans = [member.span for member in step.groups.members]
+    yield _tied(step, hands, hands.groups(step.groups), spans)
+
+
+def _tied(step: GroupKnot, hands: Hands, groups: tuple[Order, ...], spans: Sequence[Span]) -> Line:
+    """Give the line of a knot tied in groups whose places in the file are these. Raises Misfit."""
+    board, knot = hands.board, hands.knot(step.knot)
+    turns = passes(step.knot, squares=step.squares)
+    ties: list[Count] = []
     new: list[int] = []
-    for group, member in zip(groups, step.groups.members, strict=True):
-        with placed(member.span):
+    changing: list[int] = []
+    for group, span in zip(groups, spans, strict=True):
+        with placed(span):
             _check_size(step, group)
         clasp = hands.roster.hang(step.clasp, "clasp", "middle") if step.clasp else ()
         new += clasp
         # A chain's first hitch is tied by the strand that the window counts first.
         worked = board.from_left(group) if knot == CHAIN else group
-        ties += _group_ties(step, knot, worked, clasp)
-        if not clasp and knot in (HALF_KNOT, REVERSE_HALF_KNOT) and step.times % 2:
-            board = exchange(board, group[0], group[-1])
-    yield Line("knot", board, tuple(ties), groups, new_strands=tuple(new))
+        first, second = _two_ties(step, knot, worked, clasp, turns)
+        ties += [first, second] * (step.times // 2)
+        if step.times % 2:
+            ties.append(first)
+            changing += (group[0], group[-1])
+    if not step.clasp and knot in _EXCHANGING and changing:
+        swapped = [changing[place ^ 1] for place in range(len(changing))]
+        board = board.refill(tuple(changing), tuple(swapped))
+    return Line("knot", board, tuple(ties), groups, new_strands=tuple(new))
 
 
 def _check_size(step: GroupKnot, group: Order) -> None:
@@ -55,27 +68,22 @@ def _check_size(step: GroupKnot, group: Order) -> None:
         raise TooFew(step.knot, "three strands at least", count)
 
 
-def _group_ties(step: GroupKnot, knot: str, group: Order, clasp: Order) -> Iterator[Tie]:
-    """Give the ties of one group; a chain's strands begin with the first to knot."""
-    turns = passes(step.knot, squares=step.squares)
-    for made in range(step.times):
-        if step.knot == CHAIN:
-            knotter, filler = group[made % 2], group[1 - made % 2]
-            yield Tie(knot, (knotter,), (filler,), turns)
-        elif clasp:
-            yield Tie(knot, clasp, group, turns)
-        elif step.knot in FLAT_KNOTS or step.squares:
-            left, right = _outer(knot, group, made)
-            yield Tie(knot, (left, right), group[1:-1], turns)
-        else:
-            yield Tie(knot, group, (), turns)
+def _two_ties(
+    step: GroupKnot, knot: str, group: Order, clasp: Order, turns: int
+) -> tuple[Count, Count]:
+    """Give the first two ties of one group; all further ones are these in turn.
 
-
-def _outer(knot: str, group: Order, made: int) -> tuple[int, int]:
-    """Give the two knotters as they stand before tie `made`; half knots exchange them."""
-    outer = (group[0], group[-1])
-    swapped = knot in (HALF_KNOT, REVERSE_HALF_KNOT) and made % 2
-    return (outer[1], outer[0]) if swapped else outer
+    A chain's strands begin with the first to knot; half knots exchange their knotters.
+    """
+    if step.knot == CHAIN:
+        one, other = group[:1], group[1:]
+        return Count(knot, one, other, turns), Count(knot, other, one, turns)
+    if not clasp and (step.knot in FLAT_KNOTS or step.squares):
+        outer, inner = (group[0], group[-1]), group[1:-1]
+        tie = Count(knot, outer, inner, turns)
+        return tie, Count(knot, outer[::-1], inner, turns) if knot in _EXCHANGING else tie
+    tie = Count(knot, clasp, group, turns) if clasp else Count(knot, group, (), turns)
+    return tie, tie
 
 
 def around_lines(step: AroundKnot, hands: Hands) -> Iterator[Line]:
@@ -87,7 +95,7 @@ def around_lines(step: AroundKnot, hands: Hands) -> Iterator[Line]:
         raise refuse("TWICE", step.around.span, message, "leave the knotter out of around")
     knot = hands.knot(step.knot)
     turns = passes(step.knot, turns=step.turns)
-    tie = Tie(knot, (knotter,), around, turns)
+    tie = Count(knot, (knotter,), around, turns)
     role: Role = "gathering" if step.knot == BARREL else "around"
     yield Line(role, hands.board, (tie,) * step.times, ((knotter, *around),), knotter)
 
@@ -96,21 +104,30 @@ def gathering_lines(step: Gathering, hands: Hands) -> Iterator[Line]:
     """Give the one line of a separate piece wrapped round the bundle."""
     bundle = hands.from_left(step.around)
     wrap = hands.roster.hang(step.wrap, "wrap")
-    tie = Tie(GATHERING, wrap, bundle, passes(GATHERING))
+    tie = Count(GATHERING, wrap, bundle, passes(GATHERING))
     yield Line("gathering", hands.board, (tie,), (bundle,), new_strands=wrap)
 
 
 def net_lines(step: Net, hands: Hands) -> Iterator[Line]:
     """Give a line for each row of a net, every second one set off by half a group."""
-    for row, groups in enumerate(_net_rows(step, hands.board), start=1):
-        knot = GroupKnot(step.about, step.of, groups)
-        for line in group_lines(knot, hands):
-            hands = Hands(line.board, hands.roster)
-            yield Line("net", line.board, line.ties, line.groups, net_row=row)
+    knot, span = GroupKnot(step.about, step.of, step.groups), step.groups.span
+    for row, starts in enumerate(_net_rows(step, hands.board), start=1):
+        with placed(span):
+            groups = _groups_from(starts, hands.board)
+        line = _tied(knot, hands, groups, [span] * len(groups))
+        hands = Hands(line.board, hands.roster)
+        yield Line("net", line.board, line.ties, line.groups, net_row=row)
 
 
-def _net_rows(step: Net, board: Board) -> Iterator[Groups]:
-    """Give the groups of each row of a net. Raises Misfit where a row has none."""
+def _groups_from(starts: range, board: Board) -> tuple[Order, ...]:
+    """Give the groups that begin at these positions, as wide as these lie apart."""
+    groups = [board.strands(range(at, at + starts.step)) for at in starts]
+    check_apart(groups, board)
+    return tuple(map(board.from_left, groups))
+
+
+def _net_rows(step: Net, board: Board) -> Iterator[range]:
+    """Give the positions at which each row's groups begin. Raises Misfit where a row has none."""
     first = [min(member.items) for member in step.groups.members]
     size = len(step.groups.members[0].items)
     low, high = min(first), max(first) + size - 1
@@ -119,9 +136,7 @@ def _net_rows(step: Net, board: Board) -> Iterator[Groups]:
         if count < 1:
             message = f"row {row + 1} of the net has no group left"
             raise refuse("NET", step.groups.span, message, f"rows: {row}")
-        starts = range(left, left + count * size, size)
-        members = tuple(Positions(step.groups.span, tuple(range(at, at + size))) for at in starts)
-        yield Groups(step.groups.span, members)
+        yield range(left, left + count * size, size)
 
 
 def _net_row(step: Net, board: Board, row: int, breadth: tuple[int, int, int]) -> tuple[int, int]:

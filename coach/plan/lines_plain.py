@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from coach.board.board import Board, Order
 from coach.board.moves import plait, reorder, seam
-from coach.plan.lines import Hands, Line, Tie, check_apart, plain, refuse
+from coach.plan.lines import Hands, Line, check_apart, plain, refuse
 from coach.plan.misfit import placed
+from coach.plan.model import Count
 from coach.project.model import (
     Add,
     Bead,
@@ -28,13 +29,13 @@ def braid_lines(step: Braid, hands: Hands) -> Iterator[Line]:
     strands = tuple(strand for bundle in bundles for strand in bundle)
     if step.crossings is None:
         # Whole periods: the order is kept.
-        yield Line("braid", hands.board, (Tie("", strands),), tuple(bundles))
+        yield Line("braid", hands.board, (Count("", strands),), tuple(bundles))
         return
     ties = []
     now = bundles
     for crossing in range(step.crossings):
         mover = now[2] if crossing % 2 == 0 else now[0]
-        ties.append(Tie("", mover, now[1]))
+        ties.append(Count("", mover, now[1]))
         now = list(plait(now, crossing))
     after = tuple(strand for bundle in now for strand in bundle)
     yield Line("braid", hands.board.refill(strands, after), tuple(ties), tuple(bundles))
@@ -60,7 +61,7 @@ def turn_lines(step: Turn, hands: Hands) -> Iterator[Line]:
     around = hands.one(step.around)
     with placed(step.around.span):
         _check_beside(hands.board, holder, around)
-    tie = Tie("", (holder,), (around,))
+    tie = Count("", (holder,), (around,))
     return iter([Line("plain", hands.board, (tie,), ((holder, around),), holder)])
 
 
@@ -83,7 +84,7 @@ def space_lines(step: Space, hands: Hands) -> Iterator[Line]:
     """Give the line of a length left unknotted."""
     groups = hands.groups(step.groups) if step.groups else (hands.board.here,)
     strands = tuple(strand for group in groups for strand in group)
-    yield Line("plain", hands.board, (Tie("", strands),), groups)
+    yield Line("plain", hands.board, (Count("", strands),), groups)
 
 
 def strand_lines(step: Picot | Bead | Trim, hands: Hands) -> Iterator[Line]:
@@ -102,7 +103,7 @@ def add_lines(step: Add, hands: Hands) -> Iterator[Line]:
         # End a is the one further left on the board.
         new += board.from_left(strands)
     grown = board.insert(at, tuple(new))
-    tie = Tie("", tuple(new), held)
+    tie = Count("", tuple(new), held)
     yield Line("plain", grown, (tie,), (tuple(new),), new_strands=tuple(new))
 
 

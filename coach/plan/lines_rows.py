@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from coach.board.moves import travel
 from coach.knots.catalogue import passes
 from coach.knots.names import REVERSE_CLOVE
-from coach.plan.lines import Hands, Line, Tie, refuse
+from coach.plan.lines import Hands, Line, refuse
 from coach.plan.misfit import placed
-from coach.plan.model import Role
+from coach.plan.model import Count, Role
 from coach.project.model import Row
 
 
@@ -18,11 +18,13 @@ def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
     with placed(step.across.span):
         gone = travel(hands.board, step.mover.items[0], across, hands.roster.name)
     knots = _knots(step, len(gone.crossed))
-    ties = [
-        _tie(hands.knot(knot), gone.mover, crossed, holds=_holds(step, knot))
-        for knot, crossed in zip(knots, gone.crossed, strict=True)
-        for _ in range(step.times)
-    ]
+    mover = (gone.mover,)
+    ways = {k: (hands.knot(k), _holds(step, k), passes(k)) for k in set(knots)}
+    ties: list[Count] = []
+    for knot, crossed in zip(knots, gone.crossed, strict=True):
+        tied, holds, turns = ways[knot]
+        pair = ((crossed,), mover) if holds else (mover, (crossed,))
+        ties += [Count(tied, *pair, turns)] * step.times
     role: Role = "weave" if step.weave else "row"
     group = (gone.mover, *gone.crossed)
     yield Line(role, gone.board, tuple(ties), (group,), gone.mover, gone.direction)
@@ -40,8 +42,3 @@ def _knots(step: Row, crossed: int) -> tuple[str, ...]:
 
 def _holds(step: Row, knot: str) -> bool:
     return knot != REVERSE_CLOVE if step.weave else step.mover_holds
-
-
-def _tie(knot: str, mover: int, crossed: int, *, holds: bool) -> Tie:
-    knotter, filler = (crossed, mover) if holds else (mover, crossed)
-    return Tie(knot, (knotter,), (filler,), passes(knot))

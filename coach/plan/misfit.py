@@ -1,7 +1,6 @@
 """A step that the board does not allow, with its place in the file."""
 
-from collections.abc import Iterator
-from contextlib import contextmanager
+from types import TracebackType
 
 from coach.board.errors import BoardError
 from coach.project.problems import Problem, Span
@@ -15,10 +14,20 @@ class Misfit(Exception):
         self.problem = problem
 
 
-@contextmanager
-def placed(span: Span) -> Iterator[None]:
+class placed:  # noqa: N801 - read as a word: with placed(span)
     """Give what the board refuses inside this block its place in the file. Raises Misfit."""
-    try:
-        yield
-    except BoardError as error:
-        raise Misfit(Problem(error.code, span, str(error), error.hint)) from error
+
+    # No generator: a net opens one of these for each of its knots.
+    __slots__ = ("_span",)
+
+    def __init__(self, span: Span) -> None:
+        self._span = span
+
+    def __enter__(self) -> None:
+        return None
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: object, trace: TracebackType | None
+    ) -> None:
+        if isinstance(error, BoardError):
+            raise Misfit(Problem(error.code, self._span, str(error), error.hint)) from error

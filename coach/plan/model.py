@@ -7,7 +7,7 @@ A *done* number is how many counts have been made, from 0 to `len(plan.counts)`.
 from bisect import bisect_right
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from coach.plan.hands import NOMINAL, Hands
 from coach.project.model import Project, Step
@@ -29,22 +29,24 @@ class Strand:
     single: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Count:
+# Counts, visits and steps are named tuples: a plan has up to 250,000 of each, and a frozen
+# dataclass takes several times as long to make.
+
+
+class Count(NamedTuple):
     """One count: a tie with its knotters and fillers, or (knot == "") a step without a knot.
 
-    `passes` is how many turns of the hand it has (1 for a count without a knot).
+    `passes` is how many turns of the hand it has (1 for a count without a knot). Work that
+    repeats shares its counts; `Plan.step_of` tells which step one belongs to.
     """
 
-    step: int
     knot: str
     knotters: tuple[int, ...] = ()
     fillers: tuple[int, ...] = ()
     passes: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Visit:
+class Visit(NamedTuple):
     """One level of where in the piece a step stands: repeat `turn` of `turns` of a part or group.
 
     `step` of `steps` is the place among the steps written in that part, both from 1.
@@ -58,8 +60,7 @@ class Visit:
     steps: int
 
 
-@dataclass(frozen=True, slots=True)
-class PlannedStep:
+class PlannedStep(NamedTuple):
     """One line of work as the maker thinks of it, with the board before and after it.
 
     `groups` holds the strands of each group from the left, groups in the order they are worked;
@@ -67,7 +68,7 @@ class PlannedStep:
     folded, each piece named by its strand a.
     """
 
-    index: int
+    index: int  # type: ignore[assignment]  # in the place of a tuple's method
     source: Step
     role: Role
     first: int  # its first count
@@ -140,8 +141,16 @@ class Plan:
         """The step that the next count belongs to, or None when all is done."""
         if done >= self.total:
             return None
-        return self.steps[self.counts[done].step]
+        return self.step_of(done)
+
+    def step_of(self, count: int) -> PlannedStep:
+        """The step that a count belongs to, by the count's index."""
+        return self.steps[bisect_right(self.steps, count, key=_first) - 1]
 
     def used_mm(self, strand: int, done: int) -> float:
         """Cord that a strand has used when `done` counts have been made."""
         return self.ledgers[strand].used_after(done)
+
+
+def _first(step: PlannedStep) -> int:
+    return step.first

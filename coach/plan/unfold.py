@@ -48,7 +48,8 @@ _LINES: dict[type, Callable[[Any, Hands], Iterator[Line]]] = {
     model.Seam: seam_lines,
 }
 _COMES_AND_GOES = (model.Add, model.LayAside, model.TakeUp, model.Each)
-_KEPT = 4096  # boards remembered: work that repeats comes back to few of them
+_KEPT = 4096  # lines remembered: work that repeats comes back to few of them
+_KEPT_STRANDS = 1_000_000  # fewer lines where each board is broad, for their memory
 
 
 class Lost(Exception):
@@ -78,6 +79,7 @@ class Unfolding:
         self._in_groups = 0
         self._unfolded = False
         self._worked: dict[tuple[int, Board], tuple[Line, ...]] = {}
+        self._entered: dict[tuple[Board, tuple[int, ...], bool], Board] = {}
 
     def walk_middles(self, pieces: tuple[int, ...]) -> None:
         """Work the steps that come before the pieces are folded. Raises Lost."""
@@ -133,9 +135,22 @@ class Unfolding:
         lines = _LINES.get(type(step))
         hands = Hands(board, self.roster)
         found = tuple(lines(step, hands) if lines else plain(board))
-        if len(self._worked) < _KEPT and not any(line.new_strands for line in found):
+        if self._may_keep(board) and not any(line.new_strands for line in found):
             self._worked[id(step), board] = found
         return found
+
+    def _may_keep(self, board: Board) -> bool:
+        most = min(_KEPT, _KEPT_STRANDS // (1 + len(board.whole)))
+        return len(self._worked) + len(self._entered) < most
+
+    def _enter(self, board: Board, strands: tuple[int, ...], *, mirrored: bool) -> Board:
+        """Open a window; the same one of the same board is only opened once."""
+        known = self._entered.get((board, strands, mirrored))
+        if known is None:
+            known = board.enter(strands, mirrored=mirrored)
+            if self._may_keep(board):
+                self._entered[board, strands, mirrored] = known
+        return known
 
     def _check_place(self, step: model.Step) -> None:
         """Refuse what cannot be done inside a group, or before the pieces are folded."""
@@ -147,29 +162,15 @@ class Unfolding:
             raise refuse("PLACE", step.about.span, message, "put add into the work")
 
     def _keep(self, step: model.Step, board: Board, line: Line) -> None:
-        index = len(self.steps)
+        first, ties = len(self.counts), line.ties
         self.steps.append(
             PlannedStep(
-                index=index,
-                source=step,
-                role=line.role,
-                first=len(self.counts),
-                counts=len(line.ties),
-                before=board.whole,
-                after=line.board.whole,
-                groups=line.groups,
-                mover=line.mover,
-                direction=line.direction,
-                mirrored=board.mirrored,
-                net_row=line.net_row,
-                unfolded=self._unfolded,
-                trail=self._trail,
-                new_strands=line.new_strands,
+                len(self.steps), step, line.role, first, len(ties), board.whole, line.board.whole,
+                line.groups, line.mover, line.direction, board.mirrored, line.net_row,
+                self._unfolded, self._trail, line.new_strands,
             )
-        )
-        self.counts += [
-            Count(index, tie.knot, tie.knotters, tie.fillers, tie.passes) for tie in line.ties
-        ]
+        )  # fmt: skip
+        self.counts += ties
 
     def _use(self, step: model.Use, board: Board) -> Board:
         steps = self.project.parts.get(step.part, ())
@@ -177,7 +178,7 @@ class Unfolding:
         before, checked = board, False
         for turn in range(1, step.times + 1):
             mirrored = _turned(step.mirror, turn)
-            inside = board.enter(board.here, mirrored=True) if mirrored else board
+            inside = self._enter(board, board.here, mirrored=True) if mirrored else board
             inside = self._walk(steps, inside, _Frame(step.part, turn, step.times))
             board = inside.leave() if mirrored else inside
             if step.times > 1 and turn % period == 0 and not checked:
@@ -191,7 +192,7 @@ class Unfolding:
         self._in_groups += 1
         for turn, group in enumerate(groups, start=1):
             local = board.from_left(group)
-            inside = board.enter(local, mirrored=_turned(step.mirror, turn))
+            inside = self._enter(board, local, mirrored=_turned(step.mirror, turn))
             board = self._walk(step.steps, inside, _Frame(GROUP, turn, len(groups))).leave()
         self._in_groups -= 1
         return board

@@ -19,7 +19,7 @@ def said(text: str) -> str:
 def test_all_steps_are_looked_through_and_nothing_is_stored(tmp_path: Path, plan: object) -> None:
     app, opened, clock = bench(tmp_path, plan, 3)  # type: ignore[arg-type]  # the ids of a parameter are made from it
     plan = opened.plan
-    first = plan.steps[plan.counts[3].step].index
+    first = plan.step_of(3).index
 
     async def drive(seen: Bench) -> None:
         before = opened.sitting.state

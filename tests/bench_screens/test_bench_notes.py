@@ -41,7 +41,7 @@ def test_a_place_has_one_name_in_every_repeat_mirrored_or_not() -> None:
 def test_a_note_comes_up_in_its_step_in_every_repeat(done: int) -> None:
     plan = waves()
     here = [n for n in range(plan.total) if notes_here(plan, n, [noted(plan, done, "Tight.")], ())]
-    step = plan.steps[plan.counts[done].step]
+    step = plan.step_of(done)
     offset = step.first % 5
     expected = [n for n in range(plan.total) if 0 <= n % 5 - offset < step.counts]
     assert here == expected

@@ -64,7 +64,7 @@ def test_counts_steps_and_heights_hang_together(drawn: tuple[int, Any]) -> None:
     at, before = 0, plan.start
     for step in plan.steps:
         assert (step.first, step.before) == (at, before)
-        assert {count.step for count in plan.counts[step.first : step.end]} == {step.index}
+        assert {plan.step_of(done).index for done in range(step.first, step.end)} == {step.index}
         at, before = step.end, step.after
     assert (at, before) == (plan.total, plan.finish)
     assert len(set(plan.finish)) == len(plan.finish)

@@ -125,7 +125,7 @@ def test_positions_and_cords_that_are_told_are_those_on_the_board(
     named = {"m": steps, "inner": INNER}
     plan = planned(project([f"use: m, mirror: {mirror}"], start, cords | {"clay": REED}, named))
     for done, count in enumerate(plan.counts):
-        step = plan.steps[count.step]
+        step = plan.step_of(done)
         words = sentence(plan, done)
         assert words.endswith(".")
         board = list(step.before)

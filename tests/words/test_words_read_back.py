@@ -28,8 +28,9 @@ def tied_by_plan(plan: Plan) -> list[tuple[str, frozenset[int], frozenset[int]]]
             frozenset(first[s] for s in count.knotters if s in first),
             frozenset(first[s] for s in count.fillers if s in first),
         )
-        for count in plan.counts
-        if count.knot and not plan.steps[count.step].unfolded
+        for step in plan.steps
+        for count in plan.counts[step.first : step.end]
+        if count.knot and not step.unfolded
     ]
 
 

@@ -1,0 +1,161 @@
+"""Measures how fast, and in how little memory, a project that is read becomes a plan.
+
+Run: python tests/bench/planning.py [ROUNDS]
+All ratios are of processor time, both sides in turn in one run, medians over the rounds; memory
+is told by fresh processes. The yardstick is what plain Python takes to append a tuple of six and
+to update a dictionary for each tie.
+"""
+
+import re
+import resource
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+from statistics import median
+
+from coach.plan.compile import compile_project
+from coach.project.model import Project
+from coach.project.reader import read_project
+
+ROUNDS = 21
+TIES = 100_000
+HEAD = """coach: 1
+title: Long
+cords:
+  reed: {colour: green, fibre: cotton, diameter: 2 mm}
+  clay: {colour: sienna, fibre: cotton, diameter: 3 mm}
+"""
+ORDINARY = """start: {hang: [40 reed, 20 clay, 40 reed], on: dowel}
+work: [{use: wave, mirror: every second, times: %d}]
+parts:
+  wave:
+    - {row: clove hitch, holder: 1, across: 2-100}
+    - {row: clove hitch, holder: 200, across: 199-101}
+    - {row: clove hitch, holder: 1, across: 2-60}
+    - {knot: square knot, groups: 1-200 by 4, times: 3}
+    - {net: 1-200 by 4, of: square knot, rows: 6}
+    - {knot: half knot, groups: [1-4, 197-200], times: 8}
+"""
+SIX = "start: {nest: [6 reed]}\nwork: [{use: m, times: %d, mirror: %s}]\nparts: {m: [%s]}\n"
+HUNDRED = "start: {hang: [100 reed]}\nwork: [{use: m, times: %d, mirror: %s}]\nparts: {m: [%s]}\n"
+THOUSAND = HUNDRED.replace("100", "1000")
+ROW = "{row: clove hitch, holder: 1, across: %s}"
+SQUARE = "{knot: square knot, %s}"
+ONES = ", ".join([ROW % "2", SQUARE % "strands: 4-7", "{row: clove hitch, holder: 12, across: 11}"])
+TO_AND_FRO = f"{ROW % '2-4'}, {{row: clove hitch, holder: 4, across: 3-1}}"
+EACH = "{each: 1-200 by %d, mirror: every second, steps: [%s]}"
+SHAPES = {
+    "rows": SIX % (18_182, "none", ROW % "2-12"),
+    "steps of one tie": SIX % (66_666, "none", ONES),
+    "steps of one tie, mirrored": SIX % (66_666, "every second", ONES),
+    "sennits": SIX % (40, "none", SQUARE % "strands: 1-12, times: 4999"),
+    "each, one tie": HUNDRED % (1_100, "none", EACH % (4, SQUARE % "strands: 1-4")),
+    "each in each": HUNDRED % (1_100, "none", EACH % (8, EACH.replace("200", "8") % (4, ROW % 2))),
+    "each, rows": HUNDRED % (500, "every second", EACH % (4, TO_AND_FRO)),
+    "each, repeats": HUNDRED % (500, "none", EACH % (4, TO_AND_FRO)),
+    "net": HUNDRED % (180, "none", "{net: 1-200 by 4, of: square knot, rows: 20}"),
+    "2,000 strands, short rows": THOUSAND % (5_800, "none", ROW % "2-30"),
+    "2,000 strands, long rows": THOUSAND % (120, "every second", ROW % "all"),
+    "2,000 strands, nets": THOUSAND % (19, "none", "{net: 1-2000 by 4, of: square knot, rows: 24}"),
+    "2,000 strands, each": THOUSAND % (11, "none", EACH.replace("200", "2000") % (4, ROW % "2-4")),
+    "2,000 strands, knots of all": THOUSAND
+    % (2_900, "none", "{knot: overhand knot, strands: all}"),
+    "2,000 strands, spaces": THOUSAND % (2_900, "none", "{space: 1 cm}"),
+    "2,000 strands, plaits": THOUSAND
+    % (600, "none", "{braid: [1-600, 601-1300, 1301-2000], crossings: 7}"),
+}
+
+
+def read(text: str) -> Project:
+    """Read a project that has to be sound."""
+    reading = read_project(HEAD + text)
+    assert reading.project, reading.problems
+    return reading.project
+
+
+def ordinary(ties: int) -> Project:
+    """Give a broad piece with about so many ties."""
+    return read(ORDINARY % round(ties / 723))
+
+
+def compiled(project: Project) -> int:
+    """Compile and give the counts."""
+    plan = compile_project(project).plan
+    assert plan
+    return plan.total
+
+
+def yardstick(ties: int = TIES) -> None:
+    """Do what plain Python cannot do without for so many ties."""
+    kept, last = [], {}
+    for tie in range(ties):
+        kept.append((tie, "knot", 1, 2, 3, 4))
+        last[tie] = tie
+
+
+def took_s(work: Callable[[], object]) -> float:
+    """Give the processor time of one run."""
+    began = time.process_time()
+    work()
+    return time.process_time() - began
+
+
+def in_turn(rounds: int, *sides: Callable[[], object]) -> list[float]:
+    """Give the median seconds of each side, all sides run in turn."""
+    runs = [[took_s(side) for side in sides] for _ in range(rounds)]
+    return [median(side) for side in zip(*runs, strict=True)]
+
+
+def peak_mb() -> float:
+    """Give this process's own peak of memory; a child's ru_maxrss starts with its parent's."""
+    status = Path("/proc/self/status")
+    own = re.search(r"VmHWM:\s+([0-9]+)", status.read_text()) if status.exists() else None
+    peak = int(own[1]) if own else resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    return peak / 1024
+
+
+def alone(what: str) -> str:
+    """Give what a fresh process prints that measures one thing."""
+    done = subprocess.run(
+        [sys.executable, __file__, what], capture_output=True, text=True, check=True
+    )
+    return done.stdout.rstrip()
+
+
+def measure_alone(what: str) -> None:
+    """Print the counts, seconds and growth of memory of compiling one shape in this process."""
+    began = time.process_time()
+    project = ordinary(int(what)) if what.isdigit() else read(SHAPES[what])
+    read_s = time.process_time() - began
+    before = peak_mb()
+    began = time.process_time()
+    counts = compiled(project)
+    took = time.process_time() - began
+    grown = peak_mb() - before
+    print(f"{counts:9,} counts  read {read_s:5.2f} s, planned {took:5.2f} s {grown:6.1f} MB")
+
+
+def main(rounds: int) -> None:
+    """Print the table."""
+    once, twice = ordinary(TIES), ordinary(2 * TIES)
+    counts = compiled(once), compiled(twice)
+    ruler, single, double = in_turn(
+        rounds, yardstick, lambda: compiled(once), lambda: compiled(twice)
+    )
+    print(f"{counts[0]:,} and {counts[1]:,} counts over 200 strands, {rounds} rounds")
+    print(f"plain Python {ruler * 1e3:.1f} ms, compiling {single * 1e3:.0f} ms")
+    print(f"compiling over plain Python {single / ruler:.1f}")
+    print(f"twice the ties over once    {double / single:.2f}")
+    print("alone in a process, read beforehand:")
+    for what in (str(TIES), str(2 * TIES), *SHAPES):
+        print(f"  {what:32}{alone(what)}")
+
+
+if __name__ == "__main__":
+    given = sys.argv[1] if len(sys.argv) > 1 else ""
+    if given in SHAPES or len(given) > 4:
+        measure_alone(given)
+    else:
+        main(int(given or ROUNDS))
