@@ -1,6 +1,6 @@
 """Where every strand has got to after each step, in mm: what a drawing at scale is made from."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -31,11 +31,11 @@ class _CourseBooks(Cordwork):
         super().__init__(*given, **more)
         self.after: list[dict[int, tuple[float, float]]] = []
 
-    def stand(self, order: Sequence[int]) -> None:
+    def stand(self, order: Iterable[int]) -> None:
         """Note how the strands stand at the end of a step."""
         super().stand(order)
         top = self.top_mm if self.folded else 0.0
-        self.after.append({s: (top + self.down[s], self.column[s]) for s in order})
+        self.after.append({s: (top + self.hanging[s].down_mm, self.column[s]) for s in order})
 
 
 def courses(plan: Plan) -> Iterator[Stretch]:

@@ -5,21 +5,17 @@ would say, and where in the file.
 """
 
 from collections.abc import Iterator
-from typing import Any, Final
+from typing import Final
 
-from coach.plan.cordwork import Cordwork
 from coach.plan.cuts import pieces_of
 from coach.plan.model import Plan, PlannedStep
 from coach.plan.naming import strand_label
 from coach.plan.refit import CannotRefit, to_length
-from coach.plan.remeasure import measured_work
 from coach.plan.words_plain import centimetres
 from coach.project import model
 from coach.project.problems import Problem, Span
 from coach.text import listed
 
-LONG_LOOSE_MM: Final = 80.0
-"""How far a strand may run behind or beside the work before it snags: rough, no source."""
 _MOST_NAMED: Final = 6
 _SPARE_MM: Final = 200.0  # less than this over is not worth a word
 _PAIR: Final = 2
@@ -66,31 +62,12 @@ def _held(plan: Plan) -> set[int]:
     return held
 
 
-class _LooseBooks(Cordwork):
-    """Books that also note each long way down beside the work, as (count, strand, mm)."""
-
-    def __init__(self, *given: Any, **more: Any) -> None:
-        super().__init__(*given, **more)
-        self.falls: list[tuple[int, int, float]] = []
-
-    def reach(self, strand: int, place: int, down_mm: float) -> None:
-        """Run a strand to where it is tied next, and note a long way down."""
-        fall = down_mm - self.down[strand]
-        if fall > LONG_LOOSE_MM and self.folded:
-            self.falls.append((self.count, strand, fall))
-        super().reach(strand, place, down_mm)
-
-
 def _loose(plan: Plan) -> Iterator[Problem]:
     """Name strands that run beside the work for long before they are tied again, each once."""
-    books = measured_work(plan, plan.hands, _LooseBooks)
-    falls = books.falls if isinstance(books, _LooseBooks) else []
+    falls = [(*ledger.fell, s) for s, ledger in enumerate(plan.ledgers) if ledger.fell]
     by_step: dict[int, dict[int, float]] = {}
-    told: set[int] = set()
-    for count, strand, fall in falls:
-        if strand not in told:
-            by_step.setdefault(plan.step_of(count).index, {})[strand] = fall
-            told.add(strand)
+    for count, fall, strand in sorted(falls, key=lambda fell: fell[0]):
+        by_step.setdefault(plan.step_of(count).index, {})[strand] = fall
     for index, loose in by_step.items():
         one = len(loose) == 1
         far = centimetres(round(max(loose.values())))

@@ -5,31 +5,18 @@ on the same strands stand above each other, in alternating rows they nest. A str
 out runs straight to where it is next tied.
 """
 
-from collections.abc import Mapping, Sequence
-from functools import lru_cache
-from itertools import groupby
+from collections.abc import Sequence
 
 from coach.knots import geometry
-from coach.knots.geometry import COMPRESSION, TieSize
-from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
+from coach.knots.names import FLAT_KNOTS
 from coach.plan.calibrate import Calibration
-from coach.plan.cordwork import Cordwork
+from coach.plan.cordwork import Cluster, Cordwork, Hanging, lowest_mm
 from coach.plan.lie import slants
 from coach.plan.model import Count, PlannedStep
 from coach.plan.plain_steps import plain_step
-from coach.plan.tie_size import (
-    around_size,
-    bundle_size,
-    chain_size,
-    flat_size,
-    row_size,
-    scaled,
-    widths,
-    wrap_size,
-)
+from coach.plan.sizes import Lie, Sizes
+from coach.plan.tie_size import widths
 from coach.project import model
-
-_STEEPEST_DEG = 80.0
 
 
 class Measuring:
@@ -38,240 +25,172 @@ class Measuring:
     def __init__(self, work: Cordwork, calibration: Calibration) -> None:
         self.work = work
         self.calibration = calibration
-        self._clusters: dict[int, tuple[frozenset[int], str]] = {}
-        self._sizes: dict[tuple[object, ...], TieSize] = {}
+        self._sizes = Sizes(work.hands, calibration)
 
     def all(self, steps: Sequence[PlannedStep], counts: Sequence[Count]) -> None:
         """Measure all steps in order."""
-        lying = slants(steps)
+        work = self.work
         hangs: tuple[int, ...] = ()
-        for step in steps:
-            if self.work.folded == step.unfolded:
+        for step, slanting in zip(steps, slants(steps), strict=True):
+            if work.folded == step.unfolded:
                 self._fold_or_unfold(step)
             elif hangs not in ((), step.before):
-                self.work.hang_as(step.before, hangs)
+                work.hang_as(step.before, hangs)
+            if step.before is not hangs:
+                work.stand_at(step.before)
             hangs = step.after
-            self.work.cord_factors, self.work.length_factor = self.calibration.inside(step.trail)
-            self.work.standing = len(step.before)
+            work.use_factors(*self.calibration.inside(step.trail))
+            work.standing = len(step.before)
             own = counts[step.first : step.end]
             if step.role in ("row", "weave"):
-                self._row(step, own, slanting=lying[step.index])
+                self._row(step, own, slanting=slanting)
             else:
                 self._others(step, own)
-            self.work.stand(step.after)
+            work.stand(step.after)
             self._settle(step)
 
     def _settle(self, step: PlannedStep) -> None:
         """Let what was worked stand where it is now; strands only crossed have not run there."""
-        if isinstance(step.source, model.Cross):
+        work, after = self.work, step.after
+        if step.role == "plain":
+            work.stand_at(after)
+        if isinstance(step.source, model.Cross | model.LayAside):
             return
-        places = _places(step.after)
-        for group in step.groups:
-            for strand in group:
-                if strand in places:
-                    self.work.place[strand] = places[strand]
+        worked = [strand for group in step.groups for strand in work.of(group)]
+        if step.role != "plain" and after is not step.before:
+            # All that is tied or plaited changes places with its like.
+            for spot in [strand.spot for strand in worked]:
+                work.hanging[after[spot]].spot = spot
+        for strand in worked:
+            strand.place = strand.spot
 
     def _fold_or_unfold(self, step: PlannedStep) -> None:
         if step.unfolded:
-            self.work.folded = False
+            self.work.unfold()
         else:
             self.work.fold(step.before)
 
-    def _size(self, count: Count, size: TieSize, along_mm: float) -> TieSize:
-        """Give a tie's size with the maker's swatch, if there is one for it."""
-        cord = self.work.strands[count.knotters[0]].cord
-        # A swatch is held against the model in cord that gives as usual.
-        usual = COMPRESSION / self.work.hands.compression_of(cord)
-        use_mm, along_mm = size.knotter_use_mm[0] * usual, along_mm * usual
-        use, extent = self.calibration.swatch(count.knot, cord, use_mm, along_mm)
-        return scaled(size, use, extent)
-
-    def _row_size(self, step: PlannedStep, count: Count) -> TieSize:
-        contact = self.work.contact_mm
-        holds = count.fillers[0] == step.mover
-        knotter, filler = count.knotters[0], count.fillers[0]
-        key = (count.knot, knotter, filler, holds)
-        if key not in self._sizes:
-            size = row_size(count.knot, contact[knotter], contact[filler], mover_holds=holds)
-            along = size.across_mm if holds else size.down_mm
-            self._sizes[key] = self._size(count, size, along)
-        return self._sizes[key]
-
     def _row(self, step: PlannedStep, own: Sequence[Count], *, slanting: bool) -> None:
         """Measure a row; its line begins where its mover, or all that it crosses, hangs."""
-        work, mover = self.work, step.groups[0][0]
-        line = work.down[mover] if slanting else work.lowest(step.groups[0])
-        work.start_count(step.first)
-        work.reach(mover, work.place[mover], line)
-        number, places = step.first, _places(step.before)
-        for crossed, run in groupby(own, key=lambda count: _crossed(count, mover)):
-            ties = list(run)
-            size = self._row_size(step, ties[0])
-            across, drop, apart = self._lie(step, size, slanting=slanting)
-            drop *= len(ties)
+        work, hanging = self.work, self.work.hanging
+        mover, *every = work.of(step.groups[0])
+        line = mover.down_mm if slanting else lowest_mm((mover, *every))
+        work.reach(step.first, mover, mover.place, line)
+        times, lie = _times(step), _lie(step, slanting=slanting)
+        for made in range(0, len(own), times):
+            ties, number = own[made : made + times], step.first + made
+            knot, (knotter,), (filler,), _ = ties[0]
+            holds = filler == step.mover
+            crossed = hanging[knotter if holds else filler]
+            size = self._sizes.row(knot, hanging[knotter], hanging[filler], lie, holds=holds)
+            drop = size.drop_mm * work.length_factor * len(ties)
             # A knotter leaves square to a slant: its next tie is one column back along the row.
-            hangs = max(0.0, apart - drop)
-            reached = max(line + drop, work.down[crossed]) if slanting else line
-            work.start_count(number)
-            work.charge(mover, reached - line - drop)
-            work.reach(crossed, places[crossed], reached)
-            for count in ties:
-                work.start_count(number)
-                work.tie(count.knotters[0], count.knot, size.knotter_use_mm[0])
-                work.charge(count.fillers[0], size.filler_use_mm)
-                work.lower(crossed, reached + hangs)
+            hangs = max(0.0, size.apart_mm * work.length_factor - drop)
+            reached = max(line + drop, crossed.down_mm) if slanting else line
+            mover.charge(number, reached - line - drop)
+            work.reach(number, crossed, crossed.spot, reached)
+            work.lower(crossed, reached + hangs)
+            for at in range(number, number + len(ties)):
+                hanging[knotter].charge(at, size.knotter_mm)
+                hanging[filler].charge(at, size.filler_mm)
+                if work.knots:
+                    work.note_knot(at, hanging[knotter], knot, size.own_mm)
                 work.end_count()
-                number += 1
-            work.column[crossed] = across * len(ties)
-            work.cluster[crossed] = 0
+            work.column[crossed.number] = size.across_mm * len(ties)
+            crossed.cluster = None
             line = reached
         work.lower(mover, line)
-        work.cluster[mover] = 0
-
-    def _lie(
-        self, step: PlannedStep, size: TieSize, *, slanting: bool
-    ) -> tuple[float, float, float]:
-        """Give a tie's column width, its drop along the row, and how far below the next row is."""
-        if not slanting:
-            return size.across_mm, 0.0, self.work.gain(size.down_mm)
-        slope = step.source.slope_deg if isinstance(step.source, model.Row) else None
-        slant = geometry.slanted(size, None if slope is None else min(slope, _STEEPEST_DEG))
-        return slant.across_mm, self.work.gain(slant.drop_mm), self.work.gain(slant.apart_mm)
+        mover.cluster = None
 
     def _others(self, step: PlannedStep, own: Sequence[Count]) -> None:
         if step.role == "plain":
-            self.work.start_count(step.first)
             plain_step(step, self.work)
             self.work.end_count()
         elif step.role == "braid":
             self._braid(step, own)
         else:
-            self._knots(step, own)
+            times = _times(step)
+            for made in range(0, len(own), times):
+                self._knots(step, step.first + made, own[made : made + times])
 
-    def _knots(self, step: PlannedStep, own: Sequence[Count]) -> None:
-        """Measure the knots of one step, a group at a time."""
-        number = step.first
-        for strands, run in groupby(own, key=_strands):
-            ties = list(run)
-            base = self._base(step, strands)
-            nested, cluster = self._nests(strands)
-            last = self._clusters.get(cluster, (strands, ""))[1]
-            for made, count in enumerate(ties):
-                self.work.start_count(number)
-                if not made:
-                    self._reach(step, strands, base)
-                twisting = len(ties) > 1 or last == count.knot
-                size = self._knot_size(step, count, nested=nested and not made, spiral=twisting)
-                base += self.work.gain(size.down_mm)
-                self._tie(count, size, base)
-                self.work.end_count()
-                number += 1
-            self._keep_cluster(step, strands, ties[-1])
-
-    def _base(self, step: PlannedStep, strands: frozenset[int]) -> float:
-        """Give the height at which a group's first knot begins; new strands are laid in there."""
+    def _knots(self, step: PlannedStep, number: int, ties: Sequence[Count]) -> None:
+        """Measure the knots of one group, one below the other, from count `number` on."""
+        work, new = self.work, step.new_strands
+        strands = work.of((*ties[0].knotters, *ties[0].fillers))
+        hung = [strand for strand in strands if strand.number not in new] if new else strands
         gap = step.source.gap_mm if isinstance(step.source, model.Net) and step.net_row > 1 else 0.0
-        base = self.work.lowest(strands.difference(step.new_strands)) + gap
-        for strand in strands.intersection(step.new_strands):
-            self.work.down[strand] = base
-        return base
-
-    def _reach(self, step: PlannedStep, strands: frozenset[int], base_mm: float) -> None:
-        places = _places(step.before)
-        for strand in strands.difference(step.new_strands):
-            self.work.reach(strand, places[strand], base_mm)
-
-    def _tie(self, count: Count, size: TieSize, down_mm: float) -> None:
-        work, uses = self.work, size.knotter_use_mm
-        for which, strand in enumerate(count.knotters):
-            work.tie(strand, count.knot, uses[min(which, len(uses) - 1)])
-        for strand in count.fillers:
-            work.charge(strand, size.filler_use_mm)
-        for strand in (*count.knotters, *count.fillers):
-            work.lower(strand, down_mm)
-
-    def _nests(self, strands: frozenset[int]) -> tuple[bool, int]:
-        """Give whether a knot on these strands nests under others, and the cluster it goes on."""
-        found = {self.work.cluster[strand] for strand in strands}
-        flat = {number for number in found if number > 0}
-        going_on = len(found) == 1 and bool(flat)
-        number = next(iter(found)) if going_on else 0
-        if going_on and self._clusters[number][0] != strands:
-            return True, 0
-        return len(found) > 1 and bool(flat), number
-
-    def _keep_cluster(self, step: PlannedStep, strands: frozenset[int], count: Count) -> None:
-        on_board = strands.difference(step.new_strands)
-        number = len(self._clusters) + 1
-        self._clusters[number] = (strands, count.knot)
-        flat = count.knot in FLAT_KNOTS
-        for strand in on_board:
-            self.work.cluster[strand] = number if flat else 0
-
-    def _knot_size(self, step: PlannedStep, count: Count, *, nested: bool, spiral: bool) -> TieSize:
-        """Give a tie's size and spread it over its columns."""
-        key = (id(step.source), count.knotters, count.fillers, nested, spiral)
-        if key not in self._sizes:
-            drawn = self._drawn(step, count, nested=nested, spiral=spiral)
-            self._sizes[key] = self._size(count, drawn, drawn.down_mm)
-        size = self._sizes[key]
-        if not step.new_strands:
-            self.work.spread((*count.knotters, *count.fillers), size.across_mm)
-        return size
-
-    def _drawn(self, step: PlannedStep, count: Count, *, nested: bool, spiral: bool) -> TieSize:
-        """Give the modelled size of a knot that is not in a row."""
-        contact, source = self.work.contact_mm, step.source
-        knotters, fillers = widths(count.knotters, contact), widths(count.fillers, contact)
-        if isinstance(source, model.Gathering):
-            return wrap_size(knotters[0], fillers, source.length_mm)
-        if isinstance(source, model.AroundKnot):
-            return around_size(count.knot, knotters[0], fillers, source.turns)
-        if count.knot == CHAIN:
-            return chain_size(knotters[0], fillers[0])
-        if count.knot in FLAT_KNOTS:
-            half = count.knot in (HALF_KNOT, REVERSE_HALF_KNOT)
-            pair = (knotters[0], knotters[-1])
-            return flat_size(
-                count.knot, pair, fillers,
-                spiral=spiral and half, nested=nested, bundled=bool(step.new_strands),
-            )  # fmt: skip
-        squares = source.squares if isinstance(source, model.GroupKnot) else 0
-        outer = (knotters[0], *fillers, knotters[-1]) if squares else knotters
-        return bundle_size(count.knot, outer, squares)
+        base = lowest_mm(hung) + gap
+        nested, last = _nests(strands)
+        for strand in hung:
+            work.reach(number, strand, strand.spot, base)
+        twisting = len(ties) > 1 or last == ties[0].knot
+        before: Count | None = None
+        for made, count in enumerate(ties):
+            if count is not before or made == 1:
+                before, knotters = count, len(count.knotters)
+                strands = work.of((*count.knotters, *count.fillers))
+                size = self._sizes.knot(
+                    step.source, count.knot, strands, knotters,
+                    nested=nested and not made, spiral=twisting,
+                )  # fmt: skip
+                if not new:
+                    work.spread(strands, size.across_mm)
+            for strand, use_mm in zip(strands, size.uses_mm, strict=True):
+                strand.charge(number + made, use_mm)
+            if work.knots:
+                for strand, own_mm in zip(strands, size.own_mm, strict=False):
+                    work.note_knot(number + made, strand, count.knot, own_mm)
+            base += size.down_mm * work.length_factor
+            work.lowest_mm = max(work.lowest_mm, base)
+            work.end_count()
+        for strand in strands:
+            strand.down_mm = base
+        flat = ties[0].knot in FLAT_KNOTS
+        cluster = Cluster(len(strands), ties[0].knot) if flat else None
+        for strand in hung:
+            strand.cluster = cluster
 
     def _braid(self, step: PlannedStep, own: Sequence[Count]) -> None:
         """Measure a plait, by its own length or crossing by crossing."""
         work = self.work
-        strands = [strand for group in step.groups for strand in group]
-        size = geometry.plait([widths(group, work.contact_mm) for group in step.groups])
+        strands = [strand for group in step.groups for strand in work.of(group)]
+        contact = [strand.contact_mm for strand in work.hanging]
+        size = geometry.plait([widths(group, contact) for group in step.groups])
         source = step.source
         given = source.length_mm if isinstance(source, model.Braid) else None
         run = size.pitch_mm if given is None else given
-        base = work.lowest(strands)
+        base = lowest_mm(strands)
         for number, _ in enumerate(own, start=step.first):
-            work.start_count(number)
             for strand in strands:
-                work.reach(strand, work.place[strand], base)
-                work.charge(strand, run * size.strand_use_mm / size.pitch_mm)
-            base += work.gain(run)
+                work.reach(number, strand, strand.place, base)
+                strand.charge(number, run * size.strand_use_mm / size.pitch_mm)
+            base += run * work.length_factor
             for strand in strands:
                 work.lower(strand, base)
-                work.cluster[strand] = 0
+                strand.cluster = None
             work.end_count()
         work.spread(strands, size.width_mm)
 
 
-@lru_cache(maxsize=256)
-def _places(order: tuple[int, ...]) -> Mapping[int, int]:
-    """Give where each strand of an order stands, from 0 at the left."""
-    return {strand: place for place, strand in enumerate(order)}
+def _times(step: PlannedStep) -> int:
+    """Give how many ties follow each other on the same strands."""
+    source = step.source
+    return source.times if isinstance(source, model.Row | model.GroupKnot | model.AroundKnot) else 1
 
 
-def _crossed(count: Count, mover: int) -> int:
-    """Give the strand that the mover of a row meets in a tie."""
-    return count.fillers[0] if count.knotters[0] == mover else count.knotters[0]
+def _lie(step: PlannedStep, *, slanting: bool) -> Lie:
+    if not slanting:
+        return "level"
+    slope = step.source.slope_deg if isinstance(step.source, model.Row) else None
+    return "slant" if slope is None else slope
 
 
-def _strands(count: Count) -> frozenset[int]:
-    return frozenset((*count.knotters, *count.fillers))
+def _nests(strands: Sequence[Hanging]) -> tuple[bool, str]:
+    """Give whether a knot on these strands nests under others, and else the knot it goes on."""
+    above = strands[0].cluster
+    if any(strand.cluster is not above for strand in strands):
+        return True, ""
+    if above is None:
+        return False, ""
+    going_on = above.strands == len(strands)
+    return not going_on, above.knot if going_on else ""

@@ -5,7 +5,7 @@ A *done* number is how many counts have been made, from 0 to `len(plan.counts)`.
 """
 
 from bisect import bisect_right
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
@@ -92,12 +92,16 @@ class PlannedStep(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Ledger:
-    """Running totals of one strand: after count `at[i]` it has used `used_mm[i]` in all."""
+    """Running totals of one strand: after count `at[i]` it has used `used_mm[i]` in all.
 
-    at: tuple[int, ...]
-    used_mm: tuple[float, ...]
+    `fell` is where it first ran down beside the work for long: at which count, and how many mm.
+    """
+
+    at: Sequence[int]
+    used_mm: Sequence[float]
     knotted: int = 0
     filled: int = 0
+    fell: tuple[int, float] | None = None
 
     def used_after(self, done: int) -> float:
         """Cord used, in mm, when `done` counts have been made."""
@@ -122,7 +126,7 @@ class Plan:
     counts: tuple[Count, ...]
     ledgers: tuple[Ledger, ...]  # one per strand
     tail_mm: tuple[float, ...]  # one per strand: what must be left below the last knot
-    height_mm: tuple[float, ...]
+    height_mm: Sequence[float]
     width_mm: float
     repeats: Mapping[str, int]
     hands: Hands = NOMINAL  # whose cord and size these are

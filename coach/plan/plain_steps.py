@@ -3,7 +3,7 @@
 from math import pi
 
 from coach.knots import geometry
-from coach.plan.cordwork import Cordwork
+from coach.plan.cordwork import Cordwork, lowest_mm
 from coach.plan.model import PlannedStep
 from coach.project import model
 
@@ -14,8 +14,8 @@ def plain_step(step: PlannedStep, work: Cordwork) -> None:
         case model.Space(length_mm=length):
             _space(step, work, length)
         case model.Picot(loop_mm=loop):
-            for strand in step.groups[0]:
-                work.charge(strand, loop)
+            for strand in work.of(step.groups[0]):
+                strand.charge(step.first, loop)
         case model.Bead(size_mm=size):
             _bead(step, work, size)
         case model.Turn():
@@ -23,37 +23,36 @@ def plain_step(step: PlannedStep, work: Cordwork) -> None:
         case model.Add() | model.LayAside() | model.TakeUp():
             _come_and_go(step, work)
         case model.Flip() | model.Seam():
-            for place, strand in enumerate(step.after):
-                work.place[strand] = place
+            for place, strand in enumerate(work.of(step.after)):
+                strand.place = place
         case _:
             return
 
 
 def _space(step: PlannedStep, work: Cordwork, length_mm: float) -> None:
     for group in step.groups:
-        for strand in group:
-            work.charge(strand, length_mm)
-            work.lower(strand, work.down[strand] + length_mm)
-            work.cluster[strand] = 0
+        for strand in work.of(group):
+            strand.charge(step.first, length_mm)
+            work.lower(strand, strand.down_mm + length_mm)
+            strand.cluster = None
 
 
 def _bead(step: PlannedStep, work: Cordwork, size_mm: float) -> None:
-    strands = step.groups[0]
-    base = work.lowest(strands)
+    strands = work.of(step.groups[0])
+    base = lowest_mm(strands)
     for strand in strands:
-        work.reach(strand, step.before.index(strand), base)
-        work.charge(strand, size_mm)
+        work.reach(step.first, strand, strand.spot, base)
+        strand.charge(step.first, size_mm)
         work.lower(strand, base + size_mm)
 
 
 def _turn(step: PlannedStep, work: Cordwork) -> None:
     """Charge a turn round a neighbour, pi (D + d), or half a one round a pin: geometry."""
-    holder = step.groups[0][0]
-    own = work.contact_mm[holder]
-    if len(step.groups[0]) > 1:
-        work.charge(holder, pi * (own + work.contact_mm[step.groups[0][1]]))
+    holder, *around = work.of(step.groups[0])
+    if around:
+        holder.charge(step.first, pi * (holder.contact_mm + around[0].contact_mm))
     else:
-        work.charge(holder, pi / 2 * (own + geometry.PIN_MM))
+        holder.charge(step.first, pi / 2 * (holder.contact_mm + geometry.PIN_MM))
 
 
 def _come_and_go(step: PlannedStep, work: Cordwork) -> None:
@@ -61,19 +60,19 @@ def _come_and_go(step: PlannedStep, work: Cordwork) -> None:
     was = {strand: place for place, strand in enumerate(step.before)}
     for place, strand in enumerate(step.after):
         if strand in was:
-            work.place[strand] += place - was[strand]
+            work.hanging[strand].place += place - was[strand]
         else:
-            work.place[strand] = place
+            work.hanging[strand].place = place
             _come_in(step, work, strand, place)
 
 
-def _come_in(step: PlannedStep, work: Cordwork, strand: int, place: int) -> None:
+def _come_in(step: PlannedStep, work: Cordwork, number: int, place: int) -> None:
     """Let a strand hang from where its neighbours have got to; one taken up runs there."""
-    known = set(step.before)
-    beside = [s for s in step.after[max(0, place - 1) : place + 2] if s in known]
-    down = work.lowest(beside) if beside else 0.0
-    if strand in step.new_strands:
-        work.down[strand] = down
+    strand = work.hanging[number]
+    beside = [s for s in step.after[max(0, place - 1) : place + 2] if s in step.before]
+    down = lowest_mm(work.of(beside)) if beside else 0.0
+    if number in step.new_strands:
+        strand.down_mm = down
     else:
-        work.charge(strand, max(0.0, down - work.down[strand]))
-        work.lower(strand, max(down, work.down[strand]))
+        strand.charge(step.first, max(0.0, down - strand.down_mm))
+        work.lower(strand, max(down, strand.down_mm))

@@ -19,7 +19,7 @@ def remeasured(plan: Plan, hands: Hands) -> Plan:
     measured = replace(
         plan,
         ledgers=work.ledgers(plan.counts),
-        height_mm=tuple(work.heights),
+        height_mm=work.heights,
         width_mm=work.width_mm,
         hands=hands,
     )
@@ -46,14 +46,15 @@ def measured_work(plan: Plan, hands: Hands, books: Callable[..., Cordwork] = Cor
 def _hung(plan: Plan, hands: Hands, books: Callable[..., Cordwork]) -> Cordwork:
     """Give books in which the strands hang as at the start, with the width of their mounting."""
     start, strands = plan.project.start, plan.strands
-    work = books(strands, contact_mm(plan, hands), hands=hands, closed=start.closed)
-    for place, strand in enumerate(plan.start):
-        work.place[strand] = place
+    contact = contact_mm(plan, hands)
+    work = books(strands, contact, hands=hands, closed=start.closed)
+    for place, strand in enumerate(work.of(plan.start)):
+        strand.place = place
     firsts = [n for n, s in enumerate(strands) if s.end == "a" and s.origin == "hung"]
-    hung = mountings(start, [work.contact_mm[first] for first in firsts])
+    hung = mountings(start, [contact[first] for first in firsts])
     for first, mounting in zip(firsts, hung, strict=True):
         if not strands[first].single:
-            work.spread((first, first + 1), mounting.width_mm)
+            work.spread(work.of((first, first + 1)), mounting.width_mm)
     return work
 
 

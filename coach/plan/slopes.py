@@ -1,8 +1,8 @@
 """By how much cord and length change with each figure of hands and cord."""
 
 from bisect import bisect_right
-from collections.abc import Sequence
-from typing import Any, Final
+from functools import partial
+from typing import Final
 
 from coach.plan.cordwork import Cordwork
 from coach.plan.hands import Figure, Slopes
@@ -12,31 +12,12 @@ from coach.plan.remeasure import measured_work, remeasured
 _STEP: Final = 0.01  # of compression; cord and length are very nearly straight in it
 
 
-class _KnotBooks(Cordwork):
-    """Books that also keep, for every strand, what its knots of each kind have used."""
-
-    def __init__(self, *given: Any, **more: Any) -> None:
-        super().__init__(*given, **more)
-        self.knots: list[dict[str, tuple[list[int], list[float]]]] = [{} for _ in self.strands]
-
-    def tie(self, strand: int, knot: str, length_mm: float) -> None:
-        """Let a strand knot, and note the cord that it would use without slack."""
-        cord = self.strands[strand].cord
-        length_mm *= self.cord_factors.get(cord, 1.0)
-        at, totals = self.knots[strand].setdefault(knot, ([], []))
-        at.append(self.count)
-        totals.append((totals[-1] if totals else 0.0) + length_mm)
-
-
 class ManySlopes:
     """The slopes of a plan at its own hands; what does not change with the count is kept."""
 
     def __init__(self, plan: Plan) -> None:
         self._plan = plan
-        books = measured_work(plan, plan.hands, _KnotBooks)
-        self._knots: Sequence[dict[str, tuple[list[int], list[float]]]] = (
-            books.knots if isinstance(books, _KnotBooks) else ()
-        )
+        self._knots = measured_work(plan, plan.hands, partial(Cordwork, by_knot=True)).knots
         cords = dict.fromkeys(strand.cord for strand in plan.strands)
         self._softer = {cord: self._with_step(cord) for cord in cords}
 
