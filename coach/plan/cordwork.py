@@ -14,6 +14,9 @@ LONG_LOOSE_MM: Final = 80.0
 """How far a strand may run behind or beside the work before it snags: rough, no source."""
 
 
+_FAR: Final = 2  # columns sideways
+
+
 class Cluster(NamedTuple):
     """A flat knot that others may stand under: of how many strands, and which knot."""
 
@@ -24,14 +27,14 @@ class Cluster(NamedTuple):
 class Hanging:
     """One strand as it hangs, lengths in mm: how far down the work, and what it has used so far.
 
-    `spot` is where it stands on the board, `place` where it stood when it was tied last. Before
-    the fold, `twin` is the other end of its piece, which has half of what it is charged.
+    `spot` is where it stands on the board, `place` where it stood when it was tied last. `scale`
+    is what it really uses of the cord that the model charges.
     """
 
     # No dataclass, and no lists of floats: each tie charges all of its strands.
     __slots__ = (
-        "_last", "_used_mm", "at", "cluster", "contact_mm", "cord", "down_mm", "factor", "fell",
-        "number", "place", "spot", "totals_mm", "twin",
+        "at", "cluster", "contact_mm", "cord", "down_mm", "fell", "halved", "number", "place",
+        "scale", "spot", "totals_mm", "used_mm",
     )  # fmt: skip
 
     def __init__(self, number: int, cord: str, contact_mm: float) -> None:
@@ -41,29 +44,23 @@ class Hanging:
         self.down_mm = 0.0
         self.place = self.spot = 0
         self.cluster: Cluster | None = None
-        self.twin: Hanging | None = None
-        self.factor = 1.0  # what the model's cord is to be multiplied by
+        self.halved = False  # not folded yet: the other end of its piece has the other half
+        self.scale = 1.0
         self.fell: tuple[int, float] | None = None  # see `Ledger`
         self.at = array("q")
         self.totals_mm = array("d")
-        self._last = -1
-        self._used_mm = 0.0
+        self.used_mm = 0.0
 
     def charge(self, count: int, length_mm: float) -> None:
         """Let the strand use cord in a count."""
-        if self.twin is not None:
-            length_mm /= 2
-            self.twin.charge(count, length_mm)
-        length_mm *= self.factor
-        if length_mm <= 0:
+        if length_mm * self.scale <= 0:
             return
-        self._used_mm += length_mm
-        if count == self._last:
-            self.totals_mm[-1] = self._used_mm
+        self.used_mm += length_mm * self.scale
+        if self.at and self.at[-1] == count:
+            self.totals_mm[-1] = self.used_mm
             return
-        self._last = count
         self.at.append(count)
-        self.totals_mm.append(self._used_mm)
+        self.totals_mm.append(self.used_mm)
 
 
 class Cordwork:
@@ -112,8 +109,12 @@ class Cordwork:
         """Give strands as they hang, by their numbers."""
         return [self.hanging[strand] for strand in strands]
 
-    def end_count(self) -> None:
-        """Keep the length of the work as it is after this count; a loop to be is half as long."""
+    def end_count(self, down_mm: float = 0.0) -> None:
+        """Keep the length of the work, which has got so far down, after one more count.
+
+        A loop to be is half as long.
+        """
+        self.lowest_mm = max(self.lowest_mm, down_mm)
         made = self.lowest_mm if self.folded else self.lowest_mm / 2
         self.heights.append(self.top_mm + made)
 
@@ -121,15 +122,19 @@ class Cordwork:
         """Note the cord that a knot takes of the strand that ties it, slack left out."""
         at, totals = self.knots[strand.number].setdefault(knot, ([], []))
         at.append(count)
-        totals.append((totals[-1] if totals else 0.0) + length_mm * strand.factor)
+        factor = self._factors.get(strand.cord, 1.0)
+        totals.append((totals[-1] if totals else 0.0) + length_mm * factor)
 
     def use_factors(self, cords: Mapping[str, float], length: float) -> None:
         """Multiply the model's cord, by its name, and the length of the work from here on."""
         self.length_factor = length
         if cords is not self._factors:
             self._factors = cords
-            for strand in self.hanging:
-                strand.factor = cords.get(strand.cord, 1.0)
+            self._scale()
+
+    def _scale(self) -> None:
+        for strand in self.hanging:
+            strand.scale = self._factors.get(strand.cord, 1.0) / (2 if strand.halved else 1)
 
     def hang_as(self, order: Sequence[int], before: Sequence[int]) -> None:
         """Let strands hang in other places than before, as they were found to."""
@@ -142,21 +147,41 @@ class Cordwork:
         for spot, strand in enumerate(order):
             self.hanging[strand].spot = spot
 
-    def reach(self, count: int, strand: Hanging, place: int, down_mm: float) -> None:
-        """Run a strand straight to where it is tied next, a lower bound.
+    def tie(
+        self,
+        count: int,
+        strands: Iterable[Hanging],
+        uses_mm: Iterable[float],
+        line_mm: float,
+        down_mm: float,
+    ) -> None:
+        """Let strands run straight to a line down the work, use cord there, and hang below it.
 
-        One column sideways belongs to the knots' own figures and costs nothing.
+        The run is a lower bound. One column sideways belongs to the knots' own figures and costs
+        nothing.
         """
-        columns = abs(place - strand.place)
+        # All that a tie does to its strands in one loop: this is where measuring spends its time.
+        for strand, use_mm in zip(strands, uses_mm, strict=True):
+            used, fall = strand.used_mm, line_mm - strand.down_mm
+            if not -_FAR < strand.spot - strand.place < _FAR:
+                used += self._sideways_mm(strand, fall) * strand.scale
+                strand.place = strand.spot
+            elif fall > 0:
+                used += fall * strand.scale
+            if fall > LONG_LOOSE_MM and self.folded and strand.fell is None:
+                strand.fell = (count, fall)
+            used += use_mm * strand.scale
+            if used > strand.used_mm:
+                strand.used_mm = used
+                strand.at.append(count)
+                strand.totals_mm.append(used)
+            strand.down_mm = down_mm
+
+    def _sideways_mm(self, strand: Hanging, fall_mm: float) -> float:
+        columns = abs(strand.spot - strand.place)
         if self.closed:
-            columns = min(columns, abs(self.standing - columns))
-        fall = max(0.0, down_mm - strand.down_mm)
-        if fall > LONG_LOOSE_MM and self.folded and strand.fell is None:
-            strand.fell = (count, fall)
-        if columns > 1:
-            strand.charge(count, hypot((columns - 1) * self.column[strand.number], fall))
-        elif fall:
-            strand.charge(count, fall)
+            columns = max(1, min(columns, abs(self.standing - columns)))
+        return hypot((columns - 1) * self.column[strand.number], max(0.0, fall_mm))
 
     def lower(self, strand: Hanging, down_mm: float) -> None:
         """Let a strand hang from a new height."""
@@ -177,22 +202,33 @@ class Cordwork:
         """Work the pieces' middles before they are folded, each piece named by its end a."""
         self.folded = False
         for strand, hanging in zip(self.strands, self.hanging, strict=True):
-            if strand.origin == "hung" and strand.end == "a" and not strand.single:
-                hanging.twin = self.hanging[hanging.number + 1]
+            hanging.halved = strand.origin == "hung" and strand.end == "a" and not strand.single
+        self._scale()
 
     def fold(self, order: Sequence[int]) -> None:
         """Fold the worked middles: what was made is a loop, half as long, above the rest."""
+        self._halve()
         self.top_mm = self.lowest_mm / 2
         self.lowest_mm = 0.0
         self.folded = True
         self.width_mm = 0.0
         for strand in self.hanging:
-            strand.down_mm, strand.cluster, strand.twin = 0.0, None, None
+            strand.down_mm, strand.cluster = 0.0, None
         for place, strand in enumerate(self.of(order)):
             strand.place = place
 
+    def _halve(self) -> None:
+        """Give the other end of each piece its half of what was worked in the middle."""
+        for strand in self.hanging:
+            if strand.halved:
+                other = self.hanging[strand.number + 1]
+                other.at, other.totals_mm = strand.at[:], strand.totals_mm[:]
+                other.used_mm, strand.halved = strand.used_mm, False
+        self._scale()
+
     def ledgers(self, counts: Iterable[Count]) -> tuple[Ledger, ...]:
         """Give each strand's running totals, and in how many ties it knotted and filled."""
+        self._halve()
         ties = [count for count in counts if count.knot]
         knotted = Counter(chain.from_iterable([count.knotters for count in ties]))
         filled = Counter(chain.from_iterable([count.fillers for count in ties]))

@@ -72,33 +72,35 @@ class Measuring:
 
     def _row(self, step: PlannedStep, own: Sequence[Count], *, slanting: bool) -> None:
         """Measure a row; its line begins where its mover, or all that it crosses, hangs."""
-        work, hanging = self.work, self.work.hanging
+        work, hanging, factor = self.work, self.work.hanging, self.work.length_factor
         mover, *every = work.of(step.groups[0])
         line = mover.down_mm if slanting else lowest_mm((mover, *every))
-        work.reach(step.first, mover, mover.place, line)
+        mover.place = mover.spot
+        work.tie(step.first, (mover,), (0.0,), line, line)
         times, lie = _times(step), _lie(step, slanting=slanting)
-        for made in range(0, len(own), times):
-            ties, number = own[made : made + times], step.first + made
-            knot, (knotter,), (filler,), _ = ties[0]
-            holds = filler == step.mover
+        for number, count in enumerate(own, start=step.first):
+            knot, (knotter,), (filler,), _ = count
+            holds = filler == mover.number
             crossed = hanging[knotter if holds else filler]
-            size = self._sizes.row(knot, hanging[knotter], hanging[filler], lie, holds=holds)
-            drop = size.drop_mm * work.length_factor * len(ties)
-            # A knotter leaves square to a slant: its next tie is one column back along the row.
-            hangs = max(0.0, size.apart_mm * work.length_factor - drop)
-            reached = max(line + drop, crossed.down_mm) if slanting else line
-            mover.charge(number, reached - line - drop)
-            work.reach(number, crossed, crossed.spot, reached)
-            work.lower(crossed, reached + hangs)
-            for at in range(number, number + len(ties)):
-                hanging[knotter].charge(at, size.knotter_mm)
-                hanging[filler].charge(at, size.filler_mm)
-                if work.knots:
-                    work.note_knot(at, hanging[knotter], knot, size.own_mm)
-                work.end_count()
-            work.column[crossed.number] = size.across_mm * len(ties)
-            crossed.cluster = None
-            line = reached
+            size = self._sizes.row(knot, hanging[knotter], hanging[filler], lie, holds)
+            to = crossed.down_mm
+            if (number - step.first) % times == 0:
+                ties = min(times, step.end - number)
+                drop = size.drop_mm * factor * ties
+                if slanting:
+                    to = max(line + drop, to)
+                    mover.charge(number, to - line - drop)
+                    line = to
+                # A knotter leaves square to a slant: its next tie is one column back along the row.
+                down = line + max(0.0, size.apart_mm * factor - drop)
+                to = line
+                crossed.cluster = None
+            work.tie(number, (crossed,), (size.crossed_mm,), to, down)
+            mover.charge(number, size.mover_mm)
+            work.column[crossed.number] = size.across_mm * ties
+            if work.knots:
+                work.note_knot(number, crossed if holds else mover, knot, size.own_mm)
+            work.end_count(down)
         work.lower(mover, line)
         mover.cluster = None
 
@@ -115,40 +117,46 @@ class Measuring:
 
     def _knots(self, step: PlannedStep, number: int, ties: Sequence[Count]) -> None:
         """Measure the knots of one group, one below the other, from count `number` on."""
-        work, new = self.work, step.new_strands
-        strands = work.of((*ties[0].knotters, *ties[0].fillers))
-        hung = [strand for strand in strands if strand.number not in new] if new else strands
-        gap = step.source.gap_mm if isinstance(step.source, model.Net) and step.net_row > 1 else 0.0
-        base = lowest_mm(hung) + gap
+        work, source, knot = self.work, step.source, ties[0].knot
+        strands = hung = work.of(ties[0].knotters + ties[0].fillers)
+        if step.new_strands:
+            hung = [strand for strand in strands if strand.number not in step.new_strands]
+        base = self._base(step, strands, hung)
         nested, last = _nests(strands)
-        for strand in hung:
-            work.reach(number, strand, strand.spot, base)
-        twisting = len(ties) > 1 or last == ties[0].knot
-        before: Count | None = None
+        twisting = len(ties) > 1 or last == knot
+        before = ties[0]
         for made, count in enumerate(ties):
-            if count is not before or made == 1:
-                before, knotters = count, len(count.knotters)
-                strands = work.of((*count.knotters, *count.fillers))
+            if count is not before:
+                strands = work.of(count.knotters + count.fillers)
+            if count is not before or not made or nested:
                 size = self._sizes.knot(
-                    step.source, count.knot, strands, knotters,
-                    nested=nested and not made, spiral=twisting,
-                )  # fmt: skip
-                if not new:
-                    work.spread(strands, size.across_mm)
-            for strand, use_mm in zip(strands, size.uses_mm, strict=True):
-                strand.charge(number + made, use_mm)
+                    source, knot, strands, len(count.knotters), nested and not made, twisting
+                )
+            before, line = count, base
+            base += size.down_mm * work.length_factor
+            work.tie(number + made, strands, size.uses_mm, line, base)
             if work.knots:
                 for strand, own_mm in zip(strands, size.own_mm, strict=False):
-                    work.note_knot(number + made, strand, count.knot, own_mm)
-            base += size.down_mm * work.length_factor
-            work.lowest_mm = max(work.lowest_mm, base)
-            work.end_count()
-        for strand in strands:
-            strand.down_mm = base
-        flat = ties[0].knot in FLAT_KNOTS
-        cluster = Cluster(len(strands), ties[0].knot) if flat else None
+                    work.note_knot(number + made, strand, knot, own_mm)
+            work.end_count(base)
+        if not step.new_strands:
+            work.spread(strands, size.across_mm)
+        cluster = Cluster(len(strands), knot) if knot in FLAT_KNOTS else None
         for strand in hung:
             strand.cluster = cluster
+
+    def _base(
+        self, step: PlannedStep, strands: Sequence[Hanging], hung: Sequence[Hanging]
+    ) -> float:
+        """Give the height at which a group's first knot begins; new strands are laid in there."""
+        base = lowest_mm(hung)
+        if step.net_row > 1 and isinstance(step.source, model.Net):
+            base += step.source.gap_mm
+        if hung is not strands:
+            for strand in strands:
+                if strand.number in step.new_strands:
+                    strand.down_mm = base
+        return base
 
     def _braid(self, step: PlannedStep, own: Sequence[Count]) -> None:
         """Measure a plait, by its own length or crossing by crossing."""
@@ -159,16 +167,15 @@ class Measuring:
         source = step.source
         given = source.length_mm if isinstance(source, model.Braid) else None
         run = size.pitch_mm if given is None else given
+        uses_mm = [run * size.strand_use_mm / size.pitch_mm] * len(strands)
         base = lowest_mm(strands)
+        for strand in strands:
+            strand.place, strand.cluster = strand.spot, None
         for number, _ in enumerate(own, start=step.first):
-            for strand in strands:
-                work.reach(number, strand, strand.place, base)
-                strand.charge(number, run * size.strand_use_mm / size.pitch_mm)
+            line = base
             base += run * work.length_factor
-            for strand in strands:
-                work.lower(strand, base)
-                strand.cluster = None
-            work.end_count()
+            work.tie(number, strands, uses_mm, line, base)
+            work.end_count(base)
         work.spread(strands, size.width_mm)
 
 
@@ -188,9 +195,9 @@ def _lie(step: PlannedStep, *, slanting: bool) -> Lie:
 def _nests(strands: Sequence[Hanging]) -> tuple[bool, str]:
     """Give whether a knot on these strands nests under others, and else the knot it goes on."""
     above = strands[0].cluster
-    if any(strand.cluster is not above for strand in strands):
-        return True, ""
+    for strand in strands:
+        if strand.cluster is not above:
+            return True, ""
     if above is None:
         return False, ""
-    going_on = above.strands == len(strands)
-    return not going_on, above.knot if going_on else ""
+    return (False, above.knot) if above.strands == len(strands) else (True, "")

@@ -40,10 +40,8 @@ def _space(step: PlannedStep, work: Cordwork, length_mm: float) -> None:
 def _bead(step: PlannedStep, work: Cordwork, size_mm: float) -> None:
     strands = work.of(step.groups[0])
     base = lowest_mm(strands)
-    for strand in strands:
-        work.reach(step.first, strand, strand.spot, base)
-        strand.charge(step.first, size_mm)
-        work.lower(strand, base + size_mm)
+    work.tie(step.first, strands, [size_mm] * len(strands), base, base + size_mm)
+    work.lowest_mm = max(work.lowest_mm, base + size_mm)
 
 
 def _turn(step: PlannedStep, work: Cordwork) -> None:

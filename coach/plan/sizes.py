@@ -4,6 +4,7 @@ All lengths in mm. A strand's cord tells its contact diameter, so a kind is told
 """
 
 from collections.abc import Sequence
+from operator import attrgetter
 from typing import Final, Literal, NamedTuple, TypeAlias
 
 from coach.knots import geometry
@@ -26,14 +27,15 @@ from coach.project import model
 Lie: TypeAlias = float | Literal["level", "slant"]
 """How a row lies: at so many degrees, level, or slanting as it does by itself."""
 _STEEPEST_DEG: Final = 80.0
+_CORD: Final = attrgetter("cord")
 
 
 class RowSize(NamedTuple):
     """One tie of a row as it lies; `own_mm` is the knotter's cord without slack."""
 
     own_mm: float
-    knotter_mm: float
-    filler_mm: float
+    mover_mm: float
+    crossed_mm: float
     across_mm: float
     drop_mm: float  # along the row
     apart_mm: float  # down to the next row
@@ -57,8 +59,8 @@ class Sizes:
         self._rows: dict[tuple[object, ...], RowSize] = {}
         self._knots: dict[tuple[object, ...], KnotSize] = {}
 
-    def row(
-        self, knot: str, knotter: Hanging, filler: Hanging, lie: Lie, *, holds: bool
+    def row(  # positional: asked for at every tie
+        self, knot: str, knotter: Hanging, filler: Hanging, lie: Lie, holds: bool
     ) -> RowSize:
         """Give the size of a row's tie; `holds` where the mover is the filler."""
         key = (knot, knotter.cord, filler.cord, lie, holds)
@@ -68,9 +70,9 @@ class Sizes:
             along = size.across_mm if holds else size.down_mm
             size = self._measured(knot, knotter.cord, size, along)
             own, slant = size.knotter_use_mm[0], _slant(size, lie)
-            slack = self._slack(knotter.cord, knot)
+            uses = (own * self._slack(knotter.cord, knot), size.filler_use_mm)
             found = RowSize(
-                own, own * slack, size.filler_use_mm,
+                own, *(uses[::-1] if holds else uses),
                 slant.across_mm, slant.drop_mm, slant.apart_mm,
             )  # fmt: skip
             self._rows[key] = found
@@ -82,12 +84,11 @@ class Sizes:
         knot: str,
         strands: Sequence[Hanging],
         knotters: int,
-        *,
         nested: bool,
         spiral: bool,
     ) -> KnotSize:
         """Give the size of a step's knot on strands of which the first so many are knotters."""
-        key = (id(source), knot, tuple([s.cord for s in strands]), knotters, nested, spiral)
+        key = (id(source), knot, tuple(map(_CORD, strands)), knotters, nested, spiral)
         found = self._knots.get(key)
         if found is None:
             contact = tuple([strand.contact_mm for strand in strands])
