@@ -6,8 +6,8 @@ from typing import Any
 
 from coach.plan.cordwork import Cordwork
 from coach.plan.lie import slants
+from coach.plan.measured import measured_work
 from coach.plan.model import Plan, PlannedStep
-from coach.plan.remeasure import measured_work
 
 Place = tuple[float, float]  # across from the middle of the work, down from its top, in mm
 
@@ -40,7 +40,7 @@ class _CourseBooks(Cordwork):
 
 def courses(plan: Plan) -> Iterator[Stretch]:
     """Give all stretches that have some length, steps in order; the loop before a fold has none."""
-    books = measured_work(plan, plan.hands, _CourseBooks)
+    books = measured_work(plan, _CourseBooks)
     notes = books.after if isinstance(books, _CourseBooks) else []
     at: dict[int, Place] = {}
     slanting = slants(plan.steps)

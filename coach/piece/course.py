@@ -11,7 +11,6 @@ from coach.piece.events import Ended, Fitted, Happening, Reordered, WentOn
 from coach.piece.repeating import CannotFollow, as_repeated
 from coach.plan.compile import compile_project
 from coach.plan.model import Count, Plan, PlannedStep
-from coach.plan.remeasure import remeasured
 from coach.plan.standing import passed, standing
 from coach.project import model
 
@@ -33,7 +32,7 @@ def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
     end = ended_at(happenings)
     if end is not None:
         plan = _cut_off(plan, end)
-    return plan if plan is base else remeasured(plan, base.hands)
+    return plan
 
 
 def fitted(base: Plan, happenings: Sequence[Happening]) -> Plan:

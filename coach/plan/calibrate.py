@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from itertools import groupby
 
 from coach.plan.cordwork import Cordwork
-from coach.plan.model import Ledger, PlannedStep, Visit
+from coach.plan.steps import Ledger, PlannedStep, Visit
 from coach.project.model import MeasuredPart, Project, Swatch
 
 _NOTHING: Mapping[str, float] = {}

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from coach.plan.expand import too_much
 from coach.plan.hands import NOMINAL, Hands
 from coach.plan.model import Plan
-from coach.plan.remeasure import remeasured
 from coach.plan.roster import Roster, hang_start
 from coach.plan.unfold import Lost, Unfolding
 from coach.project import model
@@ -45,7 +44,17 @@ def compile_project(project: model.Project, hands: Hands = NOMINAL) -> Compiled:
         _check_work(project, unfolding, problems)
     if problems.errors or not unfolding.counts:
         return Compiled(None, problems.sorted())
-    return Compiled(_measured(unfolding, order, finish, hands), problems.sorted())
+    plan = Plan(
+        project=project,
+        strands=tuple(roster.strands),
+        start=order,
+        finish=finish,
+        steps=tuple(unfolding.steps),
+        counts=tuple(unfolding.counts),
+        repeats=_repeats(project),
+        hands=hands,
+    )
+    return Compiled(plan, problems.sorted())
 
 
 def _hung_strands(project: model.Project) -> int:
@@ -82,26 +91,6 @@ def _check_pieces(project: model.Project, roster: Roster, problems: Problems) ->
 def _check_work(project: model.Project, unfolding: Unfolding, problems: Problems) -> None:
     if not unfolding.counts:
         problems.error("EMPTY", project.start.span, "there is no work to do", "write steps in work")
-
-
-def _measured(
-    unfolding: Unfolding, order: tuple[int, ...], finish: tuple[int, ...], hands: Hands
-) -> Plan:
-    """Give the plan with cord and size."""
-    bare = Plan(
-        project=unfolding.project,
-        strands=tuple(unfolding.roster.strands),
-        start=order,
-        finish=finish,
-        steps=tuple(unfolding.steps),
-        counts=tuple(unfolding.counts),
-        ledgers=(),
-        tail_mm=(),
-        height_mm=(),
-        width_mm=0.0,
-        repeats=_repeats(unfolding.project),
-    )
-    return remeasured(bare, hands)
 
 
 def _repeats(project: model.Project) -> dict[str, int]:

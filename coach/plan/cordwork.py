@@ -8,7 +8,7 @@ from math import hypot
 from typing import Final, NamedTuple
 
 from coach.plan.hands import NOMINAL, Hands
-from coach.plan.model import Count, Ledger, Strand
+from coach.plan.steps import Count, Ledger, Strand
 
 LONG_LOOSE_MM: Final = 80.0
 """How far a strand may run behind or beside the work before it snags: rough, no source."""

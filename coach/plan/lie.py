@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from coach.plan.model import PlannedStep
+from coach.plan.steps import PlannedStep
 from coach.project.model import Row
 
 

@@ -7,8 +7,8 @@ from coach.board.board import Board, Order
 from coach.board.errors import Twice
 from coach.knots.names import mirror_image
 from coach.plan.misfit import Misfit, placed
-from coach.plan.model import Count, Direction, Role
 from coach.plan.roster import Roster
+from coach.plan.steps import Count, Direction, Role
 from coach.project.model import Groups, Positions
 from coach.project.problems import Problem, Span
 

@@ -16,7 +16,7 @@ from coach.knots.names import (
 )
 from coach.plan.lines import Hands, Line, check_apart, refuse
 from coach.plan.misfit import placed
-from coach.plan.model import Count, Role
+from coach.plan.steps import Count, Role
 from coach.project.model import AroundKnot, Gathering, GroupKnot, Net
 from coach.project.problems import Span
 

@@ -6,7 +6,7 @@ from coach.board.board import Board, Order
 from coach.board.moves import plait, reorder, seam
 from coach.plan.lines import Hands, Line, check_apart, plain, refuse
 from coach.plan.misfit import placed
-from coach.plan.model import Count
+from coach.plan.steps import Count
 from coach.project.model import (
     Add,
     Bead,

@@ -7,7 +7,7 @@ from coach.knots.catalogue import passes
 from coach.knots.names import REVERSE_CLOVE
 from coach.plan.lines import Hands, Line, refuse
 from coach.plan.misfit import placed
-from coach.plan.model import Count, Role
+from coach.plan.steps import Count, Role
 from coach.project.model import Row
 
 

@@ -12,9 +12,9 @@ from coach.knots.names import FLAT_KNOTS
 from coach.plan.calibrate import Calibration
 from coach.plan.cordwork import Cluster, Cordwork, Hanging, lowest_mm
 from coach.plan.lie import slants
-from coach.plan.model import Count, PlannedStep
 from coach.plan.plain_steps import plain_step
 from coach.plan.sizes import Lie, Sizes
+from coach.plan.steps import Count, PlannedStep
 from coach.plan.tie_size import widths
 from coach.project import model
 
@@ -129,9 +129,7 @@ class Measuring:
             if count is not before:
                 strands = work.of(count.knotters + count.fillers)
             if count is not before or not made or nested:
-                size = self._sizes.knot(
-                    source, knot, strands, len(count.knotters), nested and not made, twisting
-                )
+                size = self._sizes.knot(source, count, strands, nested and not made, twisting)
             before, line = count, base
             base += size.down_mm * work.length_factor
             work.tie(number + made, strands, size.uses_mm, line, base)

@@ -1,160 +1,60 @@
-"""The plan: a project as one flat sequence of counts, most of them ties.
+"""The plan: a project as one flat sequence of counts, most of them ties, with cord and size."""
 
-Strands are named by their index into `Plan.strands`; counts and steps by theirs.
-A *done* number is how many counts have been made, from 0 to `len(plan.counts)`.
-"""
-
-from bisect import bisect_right
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal, NamedTuple
+from functools import cached_property
 
-from coach.plan.hands import NOMINAL, Hands
-from coach.project.model import Project, Step
+from coach.plan.measured import Measures, measured
+from coach.plan.steps import (
+    Count,
+    Direction,
+    Ledger,
+    Origin,
+    PlannedStep,
+    Role,
+    Strand,
+    Unfolded,
+    Visit,
+)
 
-Origin = Literal["hung", "added", "wrap", "clasp"]
-Direction = Literal["", "right", "left"]
-Role = Literal["hung", "row", "weave", "knot", "around", "gathering", "net", "braid", "plain"]
-
-
-@dataclass(frozen=True, slots=True)
-class Strand:
-    """One end of one cut piece, `reed.1a`. `single` if its piece is not folded."""
-
-    id: str
-    cord: str
-    piece: int
-    end: Literal["a", "b"]
-    origin: Origin = "hung"
-    single: bool = False
+__all__ = [
+    "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
+]  # fmt: skip
 
 
-# Counts, visits and steps are named tuples: a plan has up to 250,000 of each, and a frozen
-# dataclass takes several times as long to make.
+@dataclass(frozen=True)
+class Plan(Unfolded):
+    """A project compiled. Cord and size are only measured when they are first asked for."""
 
-
-class Count(NamedTuple):
-    """One count: a tie with its knotters and fillers, or (knot == "") a step without a knot.
-
-    `passes` is how many turns of the hand it has (1 for a count without a knot). Work that
-    repeats shares its counts; `Plan.step_of` tells which step one belongs to.
-    """
-
-    knot: str
-    knotters: tuple[int, ...] = ()
-    fillers: tuple[int, ...] = ()
-    passes: int = 1
-
-
-class Visit(NamedTuple):
-    """One level of where in the piece a step stands: repeat `turn` of `turns` of a part or group.
-
-    `step` of `steps` is the place among the steps written in that part, both from 1.
-    """
-
-    name: str
-    turn: int
-    turns: int
-    mirrored: bool
-    step: int
-    steps: int
-
-
-class PlannedStep(NamedTuple):
-    """One line of work as the maker thinks of it, with the board before and after it.
-
-    `groups` holds the strands of each group from the left, groups in the order they are worked;
-    a row has one group, its mover first. An `unfolded` step is worked before the pieces are
-    folded, each piece named by its strand a.
-    """
-
-    index: int  # type: ignore[assignment]  # in the place of a tuple's method
-    source: Step
-    role: Role
-    first: int  # its first count
-    counts: int
-    before: tuple[int, ...]  # strands from the left
-    after: tuple[int, ...]
-    groups: tuple[tuple[int, ...], ...]
-    mover: int | None = None
-    direction: Direction = ""
-    mirrored: bool = False
-    net_row: int = 0  # 1-based where the step is a row of a net
-    unfolded: bool = False
-    trail: tuple[Visit, ...] = ()
-    new_strands: tuple[int, ...] = ()
+    @cached_property
+    def _measures(self) -> Measures:
+        return measured(self)
 
     @property
-    def end(self) -> int:
-        """The count after its last one."""
-        return self.first + self.counts
-
-
-@dataclass(frozen=True, slots=True)
-class Ledger:
-    """Running totals of one strand: after count `at[i]` it has used `used_mm[i]` in all.
-
-    `fell` is where it first ran down beside the work for long: at which count, and how many mm.
-    """
-
-    at: Sequence[int]
-    used_mm: Sequence[float]
-    knotted: int = 0
-    filled: int = 0
-    fell: tuple[int, float] | None = None
-
-    def used_after(self, done: int) -> float:
-        """Cord used, in mm, when `done` counts have been made."""
-        found = bisect_right(self.at, done - 1)
-        return self.used_mm[found - 1] if found else 0.0
+    def ledgers(self) -> tuple[Ledger, ...]:
+        """What each strand uses."""
+        return self._measures.ledgers
 
     @property
-    def total_mm(self) -> float:
-        """Cord used when all is done, in mm."""
-        return self.used_mm[-1] if self.used_mm else 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """A project compiled. `height_mm[i]` is the length of the work after i counts."""
-
-    project: Project
-    strands: tuple[Strand, ...]
-    start: tuple[int, ...]
-    finish: tuple[int, ...]
-    steps: tuple[PlannedStep, ...]
-    counts: tuple[Count, ...]
-    ledgers: tuple[Ledger, ...]  # one per strand
-    tail_mm: tuple[float, ...]  # one per strand: what must be left below the last knot
-    height_mm: Sequence[float]
-    width_mm: float
-    repeats: Mapping[str, int]
-    hands: Hands = NOMINAL  # whose cord and size these are
+    def tail_mm(self) -> tuple[float, ...]:
+        """What must be left of each strand below its last knot."""
+        return self._measures.tail_mm
 
     @property
-    def total(self) -> int:
-        """How many counts there are in all."""
-        return len(self.counts)
+    def height_mm(self) -> Sequence[float]:
+        """The length of the work after 0, 1, 2 ... counts."""
+        return self._measures.height_mm
+
+    @property
+    def width_mm(self) -> float:
+        """The width of the finished work."""
+        return self._measures.width_mm
 
     @property
     def length_mm(self) -> float:
         """The length of the finished work."""
         return self.height_mm[-1]
 
-    def step_at(self, done: int) -> PlannedStep | None:
-        """The step that the next count belongs to, or None when all is done."""
-        if done >= self.total:
-            return None
-        return self.step_of(done)
-
-    def step_of(self, count: int) -> PlannedStep:
-        """The step that a count belongs to, by the count's index."""
-        return self.steps[bisect_right(self.steps, count, key=_first) - 1]
-
     def used_mm(self, strand: int, done: int) -> float:
         """Cord that a strand has used when `done` counts have been made."""
         return self.ledgers[strand].used_after(done)
-
-
-def _first(step: PlannedStep) -> int:
-    return step.first

@@ -4,7 +4,7 @@ from math import pi
 
 from coach.knots import geometry
 from coach.plan.cordwork import Cordwork, lowest_mm
-from coach.plan.model import PlannedStep
+from coach.plan.steps import PlannedStep
 from coach.project import model
 
 

@@ -1,64 +1,11 @@
 """Cord and size of a plan for given hands: the same ties, other lengths."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
-from coach.plan.calibrate import from_swatches, with_parts
-from coach.plan.cordwork import Cordwork
-from coach.plan.hands import NOMINAL, Hands
-from coach.plan.hanging import mountings
-from coach.plan.measure import Measuring
+from coach.plan.hands import Hands
 from coach.plan.model import Plan
-from coach.plan.tails import tails
-from coach.project import model
 
 
 def remeasured(plan: Plan, hands: Hands) -> Plan:
     """Give the plan with the cord and size that these hands make of it."""
-    work = measured_work(plan, hands)
-    measured = replace(
-        plan,
-        ledgers=work.ledgers(plan.counts),
-        height_mm=work.heights,
-        width_mm=work.width_mm,
-        hands=hands,
-    )
-    return replace(measured, tail_mm=tails(measured))
-
-
-def measured_work(plan: Plan, hands: Hands, books: Callable[..., Cordwork] = Cordwork) -> Cordwork:
-    """Give the books of a plan measured for these hands, kept in `books`.
-
-    Measured parts of the file take a pass of their own: they tell how far the model is off in
-    hands that nobody has measured, and these hands differ from there.
-    """
-    project = plan.project
-    calibration = from_swatches(project)
-    if any(isinstance(measured, model.MeasuredPart) for measured in project.measured):
-        work = _hung(plan, NOMINAL, Cordwork)
-        Measuring(work, calibration).all(plan.steps, plan.counts)
-        calibration = with_parts(calibration, project, plan.steps, work)
-    work = _hung(plan, hands, books)
-    Measuring(work, calibration).all(plan.steps, plan.counts)
-    return work
-
-
-def _hung(plan: Plan, hands: Hands, books: Callable[..., Cordwork]) -> Cordwork:
-    """Give books in which the strands hang as at the start, with the width of their mounting."""
-    start, strands = plan.project.start, plan.strands
-    contact = contact_mm(plan, hands)
-    work = books(strands, contact, hands=hands, closed=start.closed)
-    for place, strand in enumerate(work.of(plan.start)):
-        strand.place = place
-    firsts = [n for n, s in enumerate(strands) if s.end == "a" and s.origin == "hung"]
-    hung = mountings(start, [contact[first] for first in firsts])
-    for first, mounting in zip(firsts, hung, strict=True):
-        if not strands[first].single:
-            work.spread(work.of((first, first + 1)), mounting.width_mm)
-    return work
-
-
-def contact_mm(plan: Plan, hands: Hands) -> list[float]:
-    """Give each strand's contact diameter in mm: the nominal one times its compression."""
-    cords = plan.project.cords
-    return [cords[s.cord].diameter_mm * hands.compression_of(s.cord) for s in plan.strands]
+    return replace(plan, hands=hands)

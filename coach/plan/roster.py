@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Mapping
 
-from coach.plan.model import Origin, Strand
+from coach.plan.steps import Origin, Strand
 from coach.project.model import Cord, Fold, Hung, Start
 
 

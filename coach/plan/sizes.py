@@ -13,6 +13,7 @@ from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
 from coach.plan.calibrate import Calibration
 from coach.plan.cordwork import Hanging
 from coach.plan.hands import Hands
+from coach.plan.steps import Count
 from coach.plan.tie_size import (
     around_size,
     bundle_size,
@@ -81,13 +82,13 @@ class Sizes:
     def knot(
         self,
         source: model.Step,
-        knot: str,
+        count: Count,
         strands: Sequence[Hanging],
-        knotters: int,
         nested: bool,
         spiral: bool,
     ) -> KnotSize:
-        """Give the size of a step's knot on strands of which the first so many are knotters."""
+        """Give the size of a step's knot on its strands, knotters first."""
+        knot, knotters = count.knot, len(count.knotters)
         key = (id(source), knot, tuple(map(_CORD, strands)), knotters, nested, spiral)
         found = self._knots.get(key)
         if found is None:

@@ -6,8 +6,9 @@ from typing import Final
 
 from coach.plan.cordwork import Cordwork
 from coach.plan.hands import Figure, Slopes
+from coach.plan.measured import measured_work
 from coach.plan.model import Plan
-from coach.plan.remeasure import measured_work, remeasured
+from coach.plan.remeasure import remeasured
 
 _STEP: Final = 0.01  # of compression; cord and length are very nearly straight in it
 
@@ -17,7 +18,7 @@ class ManySlopes:
 
     def __init__(self, plan: Plan) -> None:
         self._plan = plan
-        self._knots = measured_work(plan, plan.hands, partial(Cordwork, by_knot=True)).knots
+        self._knots = measured_work(plan, partial(Cordwork, by_knot=True)).knots
         cords = dict.fromkeys(strand.cord for strand in plan.strands)
         self._softer = {cord: self._with_step(cord) for cord in cords}
 

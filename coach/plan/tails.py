@@ -1,10 +1,10 @@
 """What must be left of each strand below its last knot."""
 
-from coach.plan.model import Plan
+from coach.plan.steps import Unfolded
 from coach.project.model import LayAside, Trim
 
 
-def tails(plan: Plan) -> tuple[float, ...]:
+def tails(plan: Unfolded) -> tuple[float, ...]:
     """Give each strand's tail in mm: its cord's, or more where a cut leaves more."""
     cords = plan.project.cords
     found = [cords[strand.cord].tail_mm for strand in plan.strands]

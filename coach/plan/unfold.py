@@ -21,9 +21,9 @@ from coach.plan.lines_plain import (
 )
 from coach.plan.lines_rows import row_lines
 from coach.plan.misfit import Misfit
-from coach.plan.model import Count, PlannedStep, Visit
 from coach.plan.returns import warn_unless_back
 from coach.plan.roster import Roster
+from coach.plan.steps import Count, PlannedStep, Visit
 from coach.project import model
 from coach.project.problems import Problems
 

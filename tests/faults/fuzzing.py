@@ -105,12 +105,13 @@ ODD = [
 
 @dataclass
 class Found:
-    """What came of the cases: how they ended, the slowest, and what should not have been."""
+    """What came of the cases: how they ended, the extremes, and what should not have been."""
 
     cases: int = 0
     ends: Counter[str] = field(default_factory=Counter)
     slowest_s: float = 0.0
     slowest: str = ""
+    longest_mm: float = 0.0
     wrong: list[tuple[str, str]] = field(default_factory=list)
 
     @property
@@ -191,6 +192,7 @@ def try_text(text: str, found: Found) -> None:
     begun = time.process_time()
     try:
         reading = read_plan(text)
+        found.longest_mm = max(found.longest_mm, reading.plan.length_mm if reading.plan else 0.0)
         shown = "\n".join(as_lines("x", text, reading.problems)) + str(
             as_json("x", reading.problems)
         )

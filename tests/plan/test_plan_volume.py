@@ -11,6 +11,7 @@ from pathlib import Path
 from coach.reading import read_plan
 began = time.process_time()
 plan = read_plan(sys.stdin.read()).plan
+assert plan.length_mm and plan.ledgers
 took = time.process_time() - began
 status = Path("/proc/self/status")
 # A child starts with its parent's peak in ru_maxrss; Linux tells its own peak apart.

@@ -1,0 +1,147 @@
+"""What a plan is made of: strands, counts and steps, and what is booked of a strand.
+
+Strands are named by their index into `Plan.strands`; counts and steps by theirs.
+A *done* number is how many counts have been made, from 0 to `len(plan.counts)`.
+"""
+
+from bisect import bisect_right
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
+
+from coach.plan.hands import NOMINAL, Hands
+from coach.project.model import Project, Step
+
+Origin = Literal["hung", "added", "wrap", "clasp"]
+Direction = Literal["", "right", "left"]
+Role = Literal["hung", "row", "weave", "knot", "around", "gathering", "net", "braid", "plain"]
+
+
+@dataclass(frozen=True, slots=True)
+class Strand:
+    """One end of one cut piece, `reed.1a`. `single` if its piece is not folded."""
+
+    id: str
+    cord: str
+    piece: int
+    end: Literal["a", "b"]
+    origin: Origin = "hung"
+    single: bool = False
+
+
+# Counts, visits and steps are named tuples: a plan has up to 250,000 of each, and a frozen
+# dataclass takes several times as long to make.
+
+
+class Count(NamedTuple):
+    """One count: a tie with its knotters and fillers, or (knot == "") a step without a knot.
+
+    `passes` is how many turns of the hand it has (1 for a count without a knot). Work that
+    repeats shares its counts; `Plan.step_of` tells which step one belongs to.
+    """
+
+    knot: str
+    knotters: tuple[int, ...] = ()
+    fillers: tuple[int, ...] = ()
+    passes: int = 1
+
+
+class Visit(NamedTuple):
+    """One level of where in the piece a step stands: repeat `turn` of `turns` of a part or group.
+
+    `step` of `steps` is the place among the steps written in that part, both from 1.
+    """
+
+    name: str
+    turn: int
+    turns: int
+    mirrored: bool
+    step: int
+    steps: int
+
+
+class PlannedStep(NamedTuple):
+    """One line of work as the maker thinks of it, with the board before and after it.
+
+    `groups` holds the strands of each group from the left, groups in the order they are worked;
+    a row has one group, its mover first. An `unfolded` step is worked before the pieces are
+    folded, each piece named by its strand a.
+    """
+
+    index: int  # type: ignore[assignment]  # in the place of a tuple's method
+    source: Step
+    role: Role
+    first: int  # its first count
+    counts: int
+    before: tuple[int, ...]  # strands from the left
+    after: tuple[int, ...]
+    groups: tuple[tuple[int, ...], ...]
+    mover: int | None = None
+    direction: Direction = ""
+    mirrored: bool = False
+    net_row: int = 0  # 1-based where the step is a row of a net
+    unfolded: bool = False
+    trail: tuple[Visit, ...] = ()
+    new_strands: tuple[int, ...] = ()
+
+    @property
+    def end(self) -> int:
+        """The count after its last one."""
+        return self.first + self.counts
+
+
+@dataclass(frozen=True, slots=True)
+class Ledger:
+    """Running totals of one strand: after count `at[i]` it has used `used_mm[i]` in all.
+
+    `fell` is where it first ran down beside the work for long: at which count, and how many mm.
+    """
+
+    at: Sequence[int]
+    used_mm: Sequence[float]
+    knotted: int = 0
+    filled: int = 0
+    fell: tuple[int, float] | None = None
+
+    def used_after(self, done: int) -> float:
+        """Cord used, in mm, when `done` counts have been made."""
+        found = bisect_right(self.at, done - 1)
+        return self.used_mm[found - 1] if found else 0.0
+
+    @property
+    def total_mm(self) -> float:
+        """Cord used when all is done, in mm."""
+        return self.used_mm[-1] if self.used_mm else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Unfolded:
+    """A project unfolded on the board: all counts in their order, not measured yet."""
+
+    project: Project
+    strands: tuple[Strand, ...]
+    start: tuple[int, ...]
+    finish: tuple[int, ...]
+    steps: tuple[PlannedStep, ...]
+    counts: tuple[Count, ...]
+    repeats: Mapping[str, int]
+    hands: Hands = NOMINAL  # whose cord and size are told
+
+    @property
+    def total(self) -> int:
+        """How many counts there are in all."""
+        return len(self.counts)
+
+    def step_at(self, done: int) -> PlannedStep | None:
+        """The step that the next count belongs to, or None when all is done."""
+        if done >= self.total:
+            return None
+        return self.step_of(done)
+
+    def step_of(self, count: int) -> PlannedStep:
+        """The step that a count belongs to, by the count's index."""
+        return self.steps[bisect_right(self.steps, count, key=_first) - 1]
+
+
+def _first(step: PlannedStep) -> int:
+    return step.first
