@@ -12,7 +12,7 @@ from coach.piece.course import fitted
 from coach.piece.events import Measured
 from coach.piece.known import Known, hands_of, known
 from coach.piece.problems import PieceError
-from coach.piece.reading import caught_up
+from coach.piece.reading import stands
 from coach.piece.repeating import CannotFollow
 from coach.piece.state import State
 from coach.piece.store import Store
@@ -103,7 +103,7 @@ def kind_of(project: Project, cord: str) -> Kind:
 def _pasts(store: Store) -> Iterator[_Past]:
     for piece in store.pieces():
         try:
-            state = caught_up(store, piece, State())[0]
+            state = stands(store, piece)
         except PieceError:
             continue
         plan = _begun(state)

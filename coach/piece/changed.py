@@ -10,8 +10,8 @@ from zlib import crc32
 from coach.piece.clock import Clock
 from coach.piece.course import keeps
 from coach.piece.events import KeptProject, TookProject
-from coach.piece.reading import caught_up, the_piece
-from coach.piece.state import State, fold
+from coach.piece.reading import stands, the_piece
+from coach.piece.state import fold
 from coach.piece.store import Store
 from coach.plan.model import Plan
 from coach.plan.words_plain import step_line
@@ -69,7 +69,7 @@ def stay(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
 
 
 def _record(store: Store, piece_id: int, event: TookProject | KeptProject) -> None:
-    state, _ = caught_up(store, the_piece(store, piece_id), State())
+    state = stands(store, the_piece(store, piece_id))
     store.append(piece_id, fold(state, event), event)
 
 

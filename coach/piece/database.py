@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any, Final, Self
 
 from coach import __version__
+from coach.piece.entries import moved_over
 from coach.piece.folders import own_file
 from coach.piece.network import network_kind
 from coach.piece.problems import Busy, CannotKeep, Damaged, NewerVersion, PieceError
@@ -72,7 +73,13 @@ class Database:
 
     @contextmanager
     def atomic(self) -> Iterator[None]:
-        """Keep all that is written inside, or nothing of it; the first error is the one raised."""
+        """Keep all that is written inside, or nothing of it; the first error is the one raised.
+
+        Inside another one it belongs to that one.
+        """
+        if self._db.in_transaction:
+            yield
+            return
         if self._mark() != self._opened:
             raise self._gone()  # SQLite would go on writing into a file that nobody finds again
         with self._transaction("IMMEDIATE"):
@@ -126,7 +133,8 @@ class Database:
         with self.plain_errors():
             self._db = sqlite3.connect(place, timeout=timeout_s, isolation_level=None, uri=uri)
         self._db.text_factory = _lenient
-        self._db.create_function("checksum", -1, checksum, deterministic=True)
+        for function in (checksum, moved_over):
+            self._db.create_function(function.__name__, -1, function, deterministic=True)
 
     def _check_if_small(self) -> None:
         if self._pragma("page_count") * self._pragma("page_size") <= MOST_CHECKED_BYTES:

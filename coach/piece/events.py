@@ -31,6 +31,10 @@ class Event:
         """Give every field as one JSON object; the kind is kept beside it."""
         return json.dumps(asdict(self), separators=(",", ":"))
 
+    def to_text(self) -> str:
+        """Give the kind and behind it all fields as JSON; `from_text` reads it."""
+        return f"{self.kind}{self.to_json()}"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Begun(Event):
@@ -276,6 +280,12 @@ def from_json(kind: str, data: str) -> Event:
         return known(**values)
     except TypeError as error:
         raise Damaged(f"an entry “{kind}” lacks something") from error
+
+
+def from_text(text: str) -> Event:
+    """Read an event that `to_text` wrote. Raises NewerVersion, Damaged."""
+    kind, brace, rest = text.partition("{")
+    return from_json(kind, brace + rest)
 
 
 def _check(kind: str, name: str, value: object, wanted: object) -> None:

@@ -13,6 +13,7 @@ from shutil import copyfile
 from typing import Any, Final
 
 from coach.piece.carry import Carried, put
+from coach.piece.entries import PLACES, are_sound, bare, unpacked
 from coach.piece.events import Begun, Counted, Event, TakenBack, from_json
 from coach.piece.files import write_whole
 from coach.piece.folders import own_file
@@ -25,7 +26,8 @@ from coach.piece.state import State, fold
 from coach.piece.store import Store
 
 BESIDE: Final = ("-wal", "-shm", "-journal")
-_OLD_EVENT: Final = 5  # columns, before rows had sums
+_ENTRY: Final = 2  # columns
+_OLD_EVENT: Final = 5  # the same until layout 2, before rows had sums
 _OLD_PIECE: Final = 10
 
 
@@ -73,20 +75,25 @@ class _Heap:
         """Take in a row, if it is whole and one of ours."""
         values = row.values
         if row.number is not None:
-            if len(values) > _OLD_PIECE - 1 and isinstance(values[1], str):
+            if len(values) == _ENTRY and isinstance(values[1], bytes):
+                with suppress(PieceError):
+                    self._put_entry(*divmod(row.number, PLACES), values[1])
+            elif len(values) > _OLD_PIECE - 1 and isinstance(values[1], str):
                 self._put_name(row.number, values)
         elif len(values) in (_OLD_EVENT, _OLD_EVENT + 1):
             with suppress(PieceError, TypeError, ValueError):
-                self._put_event(*values[:_OLD_EVENT], sound=_sound(values))
+                number, seq, kind, _, data = values[:_OLD_EVENT]
+                self._put_event(int(number), int(seq), from_json(kind, data), sound=_sound(values))
 
-    def _put_event(
-        self, number: int, seq: int, kind: str, _: int, data: str, *, sound: bool
-    ) -> None:
+    def _put_entry(self, number: int, seq: int, entry: bytes) -> None:
+        sound = are_sound([entry], number, seq)
+        self._put_event(number, seq, unpacked(bare(entry)), sound=sound)
+
+    def _put_event(self, number: int, seq: int, event: Event, *, sound: bool) -> None:
         """Take in an event; of a first one with a wrong letter the piece can still be followed."""
-        event = from_json(kind, data)
-        events = self.events.setdefault(int(number), {})
+        events = self.events.setdefault(number, {})
         if sound:
-            events[int(seq)] = event
+            events[seq] = event
             self.doubtful -= {number} if seq == 1 else set()
         elif isinstance(event, Begun) and seq == 1 and 1 not in events:
             events[1] = event

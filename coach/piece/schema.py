@@ -6,7 +6,7 @@ from zlib import crc32
 APPLICATION_ID: Final = 0x636F6163  # "coac", so that other programs' databases are told apart
 
 # What the sums of a row are made of, in this order; what belongs to the sum belongs to the layout.
-EVENT_FIELDS: Final = ("piece_id", "seq", "kind", "at_ms", "data")
+_EVENT_FIELDS: Final = ("piece_id", "seq", "kind", "at_ms", "data")  # until layout 2
 PIECE_FIELDS: Final = (
     "id", "name", "title", "source", "begun_ms", "touched_ms", "done", "total", "worked_ms",
     "events",
@@ -42,11 +42,33 @@ MIGRATIONS: Final[tuple[tuple[str, ...], ...]] = (
     ),
     (  # sums, so that a byte that has flipped on the disk is noticed
         "ALTER TABLE event ADD COLUMN sum INTEGER NOT NULL DEFAULT 0",
-        f"UPDATE event SET sum = checksum({', '.join(EVENT_FIELDS)})",  # noqa: S608 - our own names
+        f"UPDATE event SET sum = checksum({', '.join(_EVENT_FIELDS)})",  # noqa: S608 - our own names
         "ALTER TABLE piece ADD COLUMN events INTEGER NOT NULL DEFAULT 0",
         "UPDATE piece SET events = (SELECT count(*) FROM event WHERE piece_id = piece.id)",
         "ALTER TABLE piece ADD COLUMN sum INTEGER NOT NULL DEFAULT 0",
         f"UPDATE piece SET sum = checksum({', '.join(PIECE_FIELDS)})",  # noqa: S608 - our own names
+    ),
+    (  # counts in few bytes, rows keyed by one number that fill their pages, and how a piece stood
+        """
+        CREATE TABLE entry (
+            id INTEGER PRIMARY KEY,
+            data BLOB CONSTRAINT "an entry is not as it was written" CHECK (data IS NOT NULL)
+        )
+        """,
+        f"""
+        INSERT INTO entry SELECT piece_id << 32 | seq, moved_over({", ".join(_EVENT_FIELDS)}, sum)
+        FROM event ORDER BY piece_id, seq
+        """,  # noqa: S608 - our own names
+        "DROP TABLE event",
+        "ALTER TABLE entry RENAME TO event",
+        """
+        CREATE TABLE folded (
+            piece_id INTEGER PRIMARY KEY REFERENCES piece (id),
+            fold INTEGER NOT NULL,
+            seq INTEGER NOT NULL,
+            data BLOB NOT NULL
+        )
+        """,
     ),
 )
 

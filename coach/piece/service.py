@@ -8,12 +8,12 @@ from typing import Final
 
 from coach.pace.data import to_data
 from coach.pace.estimate import Paces
-from coach.piece.asides import Note, noted
+from coach.piece.asides import Note
 from coach.piece.beliefs import Beliefs, beliefs_to_data
 from coach.piece.clock import Clock
-from coach.piece.events import Begun, Noted
+from coach.piece.events import Begun
 from coach.piece.problems import NameTaken, NoSuchPiece, PieceError
-from coach.piece.reading import caught_up, the_piece
+from coach.piece.reading import opened, stands, the_piece
 from coach.piece.state import State, fold
 from coach.piece.store import Store, Summary, name_key
 
@@ -67,7 +67,7 @@ def look(store: Store, piece_id: int) -> State:
         Damaged: What is kept of it cannot have happened.
         NewerVersion: A newer coach wrote some of it.
     """
-    return caught_up(store, the_piece(store, piece_id), State())[0]
+    return opened(store, the_piece(store, piece_id))[0]
 
 
 def pieces(store: Store) -> list[Summary]:
@@ -106,11 +106,8 @@ def notes_before(store: Store, piece_id: int) -> tuple[Note, ...]:
     for piece in store.pieces():
         if piece.source != this.source or piece.id == piece_id:
             continue
-        notes: tuple[Note, ...] = ()
         with suppress(PieceError):
-            for event in store.events_of_kind(piece.id, Noted.kind):
-                notes = noted(notes, event) if isinstance(event, Noted) else notes
-        found += [note for note in notes if note.words]
+            found += [note for note in stands(store, piece).notes if note.words]
     return tuple(found)
 
 

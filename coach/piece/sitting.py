@@ -7,6 +7,7 @@ from typing import Any, Final
 
 from coach.pace.estimate import expect
 from coach.piece.clock import Clock
+from coach.piece.entries import bare, unpacked
 from coach.piece.events import (
     Aside,
     Counted,
@@ -19,7 +20,7 @@ from coach.piece.events import (
     TookProject,
 )
 from coach.piece.problems import OutOfTurn, PieceError, TakenOver
-from coach.piece.reading import caught_up, the_piece
+from coach.piece.reading import caught_up, opened, the_piece
 from coach.piece.state import State, fold
 from coach.piece.store import Store
 from coach.piece.waiting import not_stored, put_after
@@ -66,8 +67,8 @@ class Sitting:
         self.trouble: PieceError | None = None
         self._waiting: list[Event] = []
         self._tried_ms = 0
-        self._kept, events = caught_up(store, self._piece, State())
-        self._events = list(events)
+        self._kept, self._entries = opened(store, self._piece)
+        self._events: list[Event] = []
         self.state = self._kept
         self._sitting = 0
         self._record(self._opened)
@@ -101,7 +102,7 @@ class Sitting:
     @property
     def events(self) -> tuple[Event, ...]:
         """All that happened to the piece, with what could not be stored yet."""
-        return (*self._events, *self._waiting)
+        return (*map(unpacked, map(bare, self._entries)), *self._events, *self._waiting)
 
     def count(self, n: int = 1) -> State:
         """Count `n` made, or as many as are left."""

@@ -8,14 +8,18 @@ from typing import Any, Final
 
 from coach.piece import snapshots
 from coach.piece.database import Database
-from coach.piece.events import Event, from_json
+from coach.piece.entries import are_sound, bare, entry_id, packed, summed, unpacked
+from coach.piece.events import Event
+from coach.piece.folded import FOLD, state_of, to_data_of
 from coach.piece.problems import Damaged, NameTaken, OutOfTurn, PieceError
-from coach.piece.schema import EVENT_FIELDS, PIECE_FIELDS, checksum
+from coach.piece.schema import PIECE_FIELDS, checksum
 from coach.piece.state import State
 
 _PIECE: Final = f"SELECT {', '.join(PIECE_FIELDS)}, sum FROM piece"  # noqa: S608 - our own names
-_EVENT: Final = f"SELECT {', '.join(EVENT_FIELDS)}, sum FROM event"  # noqa: S608 - our own names
 _SUM_UP: Final = f"UPDATE piece SET sum = checksum({', '.join(PIECE_FIELDS)}) WHERE id = ?"  # noqa: S608 - our own names
+_AMONG: Final = "FROM event WHERE id > ? AND id < ?"
+FOLDED_EVERY: Final = 256
+"""Entries after which it is kept anew how a piece stands; so many at most are folded at opening."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +117,26 @@ class Store(Database):
                 self._insert(piece_id, state.seq, event)
             if happened:
                 self._sum_up(piece_id, happened[-1][0])
+                self._keep_folded(piece_id, happened[-1][0])
+
+    def entries_after(self, piece_id: int, seq: int = 0) -> list[bytes]:
+        """Give the piece's entries after the one at `seq`, in their order, as they are kept.
+
+        Raises:
+            Damaged: An entry is not as it was written, or one is missing.
+        """
+        with self.one_view():
+            kept = self.piece(piece_id)
+            among = (entry_id(piece_id, seq), entry_id(piece_id + 1, 0))
+            rows = self._db.execute(f"SELECT data {_AMONG} ORDER BY id", among).fetchall()
+            (last,) = self._db.execute(f"SELECT max(id) {_AMONG}", among).fetchone()
+        entries = [data for (data,) in rows]
+        there = max(0, kept.events - seq) if kept else 0
+        if len(entries) != there or (there and last != entry_id(piece_id, seq + there)):
+            raise Damaged("an entry is missing")
+        if not are_sound(entries, piece_id, seq + 1):
+            raise Damaged("an entry is not as it was written")
+        return entries
 
     def events_after(self, piece_id: int, seq: int = 0) -> tuple[Event, ...]:
         """Give the piece's events after the one at `seq`, in their order.
@@ -121,27 +145,16 @@ class Store(Database):
             Damaged: An event cannot be read, or one is missing.
             NewerVersion: A newer coach wrote one of them.
         """
-        with self.one_view():
-            kept = self.piece(piece_id)
-            rows = self._db.execute(
-                f"{_EVENT} WHERE piece_id = ? AND seq > ? ORDER BY seq", (piece_id, seq)
-            ).fetchall()
-        last = kept.events if kept else seq
-        if [row[1] for row in rows] != list(range(seq + 1, last + 1)):
-            raise Damaged("an entry is missing")
-        if any(checksum(*row[:-1]) != row[-1] for row in rows):
-            raise Damaged("an entry is not as it was written")
-        return tuple(from_json(row[2], row[4]) for row in rows)
+        return tuple(unpacked(bare(entry)) for entry in self.entries_after(piece_id, seq))
 
-    def events_of_kind(self, piece_id: int, kind: str) -> tuple[Event, ...]:
-        """Give the piece's events of one kind, in their order. Raises Damaged, NewerVersion."""
+    def folded(self, piece_id: int) -> State:
+        """Give how the piece stood when that was kept last; where it was not, at its beginning."""
         with self.plain_errors():
-            rows = self._db.execute(
-                f"{_EVENT} WHERE piece_id = ? AND kind = ? ORDER BY seq", (piece_id, kind)
-            ).fetchall()
-        if any(checksum(*row[:-1]) != row[-1] for row in rows):
-            raise Damaged("an entry is not as it was written")
-        return tuple(from_json(row[2], row[4]) for row in rows)
+            row = self._db.execute(
+                "SELECT data FROM folded WHERE piece_id = ? AND fold = ?", (piece_id, FOLD)
+            ).fetchone()
+        sound = row is not None and are_sound(row, piece_id, -FOLD)
+        return (state_of(bare(row[0])) if sound else None) or State()
 
     def pieces(self) -> list[Summary]:
         """Give all pieces, last touched first."""
@@ -158,17 +171,19 @@ class Store(Database):
     def remove(self, piece_id: int) -> None:
         """Take a piece out with all its events, inside `atomic`."""
         with self.plain_errors():
-            self._db.execute("DELETE FROM event WHERE piece_id = ?", (piece_id,))
+            self._db.execute("DELETE FROM folded WHERE piece_id = ?", (piece_id,))
+            among = (entry_id(piece_id, 0), entry_id(piece_id + 1, 0))
+            self._db.execute(f"DELETE {_AMONG}", among)
             self._db.execute("DELETE FROM piece WHERE id = ?", (piece_id,))
 
     def check(self) -> None:
         """Look through the whole file and all sums. Raises Damaged."""
         self.check_pages()
-        with self.plain_errors():
-            rows = self._db.execute(f"{_EVENT} WHERE sum <> checksum({', '.join(EVENT_FIELDS)})")
-            if rows.fetchone() is not None:
-                raise self._damaged("an entry is not as it was written")
-        self.pieces()
+        for piece in self.pieces():
+            try:
+                self.entries_after(piece.id)
+            except Damaged as error:
+                raise self._damaged(str(error)) from error
 
     def snapshot(self, now_ms: int) -> bool:
         """Keep a copy of all pieces, unless something in them is broken; gives whether it did.
@@ -191,11 +206,10 @@ class Store(Database):
         return Summary(**found)
 
     def _insert(self, piece_id: int, seq: int, event: Event) -> None:
-        row = (piece_id, seq, event.kind, event.at_ms, event.to_json())
         try:
             self._db.execute(
-                f"INSERT INTO event ({', '.join(EVENT_FIELDS)}, sum) VALUES (?, ?, ?, ?, ?, ?)",  # noqa: S608 - our own names
-                (*row, checksum(*row)),
+                "INSERT INTO event (id, data) VALUES (?, ?)",
+                (entry_id(piece_id, seq), summed(packed(event), piece_id, seq)),
             )
         except sqlite3.IntegrityError as error:
             if error.sqlite_errorcode != sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY:
@@ -204,12 +218,25 @@ class Store(Database):
 
     def _sum_up(self, piece_id: int, state: State) -> None:
         """Write how the piece stands into its line of the list."""
-        self._db.execute(
+        found = self._db.execute(
             "UPDATE piece SET touched_ms = ?, done = ?, total = ?, worked_ms = ?, events = ?"
             " WHERE id = ?",
             (state.touched_ms, state.done, state.total, state.worked_ms, state.seq, piece_id),
         )
+        if not found.rowcount:
+            raise self._damaged("it has no line for a piece that something happened to")
         self._db.execute(_SUM_UP, (piece_id,))
+
+    def _keep_folded(self, piece_id: int, state: State) -> None:
+        """Keep how the piece stands, if that was not done for a while."""
+        found = self._db.execute(
+            "SELECT seq FROM folded WHERE piece_id = ? AND fold = ?", (piece_id, FOLD)
+        ).fetchone()
+        if state.seq - (found[0] if found else 0) >= FOLDED_EVERY:
+            self._db.execute(
+                "REPLACE INTO folded (piece_id, fold, seq, data) VALUES (?, ?, ?, ?)",
+                (piece_id, FOLD, state.seq, summed(to_data_of(state), piece_id, -FOLD)),
+            )
 
 
 def name_key(name: str) -> str:

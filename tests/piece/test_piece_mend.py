@@ -3,12 +3,15 @@
 import random
 import sqlite3
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from hand_clock import HandClock
 
 from coach.piece import Damaged, NewerVersion, PieceError, Sitting, Store, look, start
+from coach.piece.entries import bare, packed, unpacked
+from coach.piece.events import Counted
 from coach.piece.mend import (
     make_anew,
     recover,
@@ -19,6 +22,7 @@ from coach.piece.snapshots import MOST_KEPT, snapshots
 
 PROJECT = (Path(__file__).parents[2] / "projects" / "tide-band.yaml").read_text()
 TOTAL, MADE = 200, 60
+AT = "FROM event WHERE id & 4294967295"  # an entry's place in its piece
 
 
 def filled(database: Path, clock: HandClock, pieces: int = 4) -> None:
@@ -76,10 +80,12 @@ def test_one_lost_entry_costs_no_count(tmp_path: Path, clock: HandClock) -> None
     database = tmp_path / "coach.db"
     filled(database, clock, 1)
     raw = sqlite3.connect(database)
-    raw.execute(
-        "UPDATE event SET data = replace(data, '\"count\":1', '\"count\":7') WHERE seq = 20"
-    )
-    raw.execute("DELETE FROM event WHERE seq IN (30, 31)")
+    (entry,) = raw.execute(f"SELECT data {AT} = 20").fetchone()
+    counted = unpacked(bare(entry))
+    assert isinstance(counted, Counted)
+    seven = packed(replace(counted, count=7)) + entry[-4:]
+    raw.execute("UPDATE event SET data = ? WHERE id & 4294967295 = 20", (seven,))
+    raw.execute(f"DELETE {AT} IN (30, 31)")
     raw.commit()
     raw.close()
     with pytest.raises(Damaged, match="mend"):
@@ -195,7 +201,7 @@ def test_a_damaged_database_pushes_no_snapshot_out(
     sitting.count()
     sitting.leave()
     before = snapshots(database)
-    store._db.execute("UPDATE event SET sum = sum + 1")
+    store._db.execute("UPDATE event SET data = CAST(data || 'x' AS BLOB)")
     assert not store.snapshot(clock.now_ms() + 1000)
     assert snapshots(database) == before
 
@@ -224,7 +230,7 @@ def test_a_snapshot_fills_in_what_a_damaged_file_lost(database: Path, clock: Han
         sitting.leave()
         sitting.count(3)
     raw = sqlite3.connect(database)
-    raw.execute("UPDATE event SET data = '{}' WHERE seq < 3")
+    raw.execute("UPDATE event SET data = x'7b7d' WHERE id & 4294967295 < 3")
     raw.commit()
     raw.close()
     (piece,) = recover(database).pieces

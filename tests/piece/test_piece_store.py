@@ -8,6 +8,7 @@ import pytest
 
 from coach.piece import Busy, CannotKeep, Clock, Damaged, NewerVersion, OutOfTurn, Store, look
 from coach.piece import database as database_room
+from coach.piece.entries import entry_id, packed, summed
 from coach.piece.events import Begun, Counted, Event, Opened
 from coach.piece.schema import MIGRATIONS
 from coach.piece.service import start
@@ -108,11 +109,11 @@ def test_pieces_are_listed_last_touched_first(store: Store) -> None:
 def test_a_full_shelf_is_listed_quickly(store: Store, database: Path) -> None:
     """A hundred pieces of two thousand events each: the list reads no event at all."""
     ids = [begin(store, f"piece {i}", i)[0] for i in range(100)]
-    opened = Opened(at_ms=0, tick_ms=0, sitting=2).to_json()
+    opened = packed(Opened(at_ms=0, tick_ms=0, sitting=2))
     raw = sqlite3.connect(database)
     raw.executemany(
-        "INSERT INTO event (piece_id, seq, kind, at_ms, data) VALUES (?, ?, 'opened', 0, ?)",
-        [(piece_id, seq, opened) for piece_id in ids for seq in range(2, 2001)],
+        "INSERT INTO event (id, data) VALUES (?, ?)",
+        [(entry_id(piece_id, seq), opened) for piece_id in ids for seq in range(2, 2001)],
     )
     raw.commit()
     steps = 0
@@ -246,20 +247,25 @@ def test_a_full_disk_is_told_and_the_count_is_not_kept(store: Store) -> None:
 @pytest.mark.parametrize(
     ("spoil", "error"),
     [
-        ("UPDATE event SET data = '{' WHERE seq = 1", Damaged),
-        ("UPDATE event SET seq = 3 WHERE seq = 1", Damaged),
-        ("UPDATE event SET data = replace(data, '3', '4') WHERE seq = 1", Damaged),
+        ("UPDATE event SET data = '{'", Damaged),
+        ("UPDATE event SET data = x'7b'", Damaged),
+        ("UPDATE event SET data = summed(x'7b', id >> 32, 2)", Damaged),
+        ("UPDATE event SET data = summed(x'0105', id >> 32, 1)", Damaged),
+        ("UPDATE event SET id = id + 2", Damaged),
+        ("UPDATE event SET id = id + 4294967296", Damaged),
+        ("UPDATE event SET data = replaced(data, 'Tide', 'Tile')", Damaged),
         ("DELETE FROM event", Damaged),
-        (
-            "UPDATE event SET kind = 'x', sum = checksum(piece_id, seq, 'x', at_ms, data)",
-            NewerVersion,
-        ),
+        ("UPDATE event SET data = summed(CAST('x{}' AS BLOB), id >> 32, 1)", NewerVersion),
+        ("UPDATE event SET data = summed(x'09', id >> 32, 1)", NewerVersion),
     ],
 )
 def test_a_piece_that_cannot_be_read_is_told(
     store: Store, clock: Clock, spoil: str, error: type[Exception]
 ) -> None:
+    """Changed, moved to another place, without its sum, lost, or of a coach to come."""
     piece_id = start(store, clock, title="Tide belt", project_text="", source="", total=3)
+    store._db.create_function("summed", 3, summed)
+    store._db.create_function("replaced", 3, lambda d, a, b: d.replace(a.encode(), b.encode()))
     store._db.execute(spoil)
     with pytest.raises(error, match=r"[Pp]iece"):
         look(store, piece_id)

@@ -1,0 +1,59 @@
+"""How a piece stood after some entry, kept so that only what came after it has to be folded.
+
+It is a help and never the truth: where it is missing, damaged or of another way of folding, all
+entries are folded from the first one.
+"""
+
+import json
+from dataclasses import asdict, fields
+from typing import Any, Final
+
+from coach.pace.data import from_data, to_data
+from coach.piece.asides import Note
+from coach.piece.beliefs import beliefs_from_data, beliefs_to_data
+from coach.piece.events import Happening, from_text
+from coach.piece.problems import Damaged, NewerVersion
+from coach.piece.state import State
+
+FOLD: Final = 1
+"""The number of the way of folding: one more whenever the same entries give another state."""
+
+_PLAIN: Final = tuple(
+    one.name for one in fields(State)
+    if one.name not in ("paces", "last", "ticks", "notes", "happenings", "beliefs")
+)  # fmt: skip
+
+
+def to_data_of(state: State) -> bytes:
+    """Give a state as JSON, all figures exactly."""
+    data = {
+        **{name: getattr(state, name) for name in _PLAIN},
+        "paces": to_data(state.paces),
+        "last": state.last and state.last.to_text(),
+        "ticks": sorted(state.ticks),
+        "notes": [asdict(note) for note in state.notes],
+        "happenings": [happening.to_text() for happening in state.happenings],
+        "beliefs": beliefs_to_data(state.beliefs),
+    }
+    return json.dumps(data, separators=(",", ":")).encode()
+
+
+def state_of(data: bytes) -> State | None:
+    """Give back what `to_data_of` was given, None where that cannot be."""
+    try:
+        return _read(json.loads(data))
+    except (ValueError, TypeError, LookupError, AttributeError, Damaged, NewerVersion):
+        return None
+
+
+def _read(data: dict[str, Any]) -> State:
+    happenings = map(from_text, data["happenings"])
+    return State(
+        **{name: data[name] for name in _PLAIN},
+        paces=from_data(data["paces"]),
+        last=data["last"] and from_text(data["last"]),
+        ticks=frozenset((what, mark) for what, mark in data["ticks"]),
+        notes=tuple(Note(**note) for note in data["notes"]),
+        happenings=tuple(one for one in happenings if isinstance(one, Happening)),
+        beliefs=beliefs_from_data(data["beliefs"]),
+    )
