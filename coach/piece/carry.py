@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from coach import __version__
-from coach.piece.events import Event, from_json
+from coach.piece.events import Event, from_values
 from coach.piece.problems import CannotTakeIn, Damaged, NewerVersion
 from coach.piece.reading import caught_up, the_piece
 from coach.piece.service import free_name, plain_name
@@ -39,7 +39,7 @@ class Carried:
 def to_text(name: str, events: Sequence[Event]) -> str:
     """Give a piece as JSON, an event a line."""
     head = {_MARK: LAYOUT, "written by": f"coach {__version__}", "name": name}
-    lines = [json.dumps({"kind": e.kind, **json.loads(e.to_json())}) for e in events]
+    lines = [json.dumps({"kind": e.kind, **e.values()}) for e in events]
     body = ",\n".join(lines)
     return f'{json.dumps(head, ensure_ascii=False)[:-1]}, "events": [\n{body}\n]}}\n'
 
@@ -151,8 +151,8 @@ def _event(number: int, values: object) -> Event:
     kind = values["kind"]
     fields: Mapping[str, Any] = {key: value for key, value in values.items() if key != "kind"}
     try:
-        event = from_json(kind[:40], json.dumps(fields))
-    except (Damaged, ValueError, RecursionError) as error:
+        event = from_values(kind[:40], fields)
+    except Damaged as error:
         raise CannotTakeIn(f"Entry {number} cannot be read: {error}.") from error
     shown = [value for key, value in fields.items() if key != "project_text"]
     if any(unseen(text) for text in _texts(shown)):

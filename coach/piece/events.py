@@ -6,7 +6,7 @@ kind that was already kept needs a default, so that the older entries can still 
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field, fields
+from dataclasses import dataclass, field, fields
 from math import inf
 from typing import Any, ClassVar, Final
 
@@ -27,13 +27,13 @@ class Event:
     tick_ms: int
     sitting: int
 
-    def to_json(self) -> str:
-        """Give every field as one JSON object; the kind is kept beside it."""
-        return json.dumps(asdict(self), separators=(",", ":"))
+    def values(self) -> dict[str, Any]:
+        """Give every field by its name; the kind is kept beside them."""
+        return {one.name: getattr(self, one.name) for one in fields(self)}
 
     def to_text(self) -> str:
         """Give the kind and behind it all fields as JSON; `from_text` reads it."""
-        return f"{self.kind}{self.to_json()}"
+        return self.kind + json.dumps(self.values(), separators=(",", ":"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -254,20 +254,30 @@ _TYPES: Final[Mapping[str, type | tuple[type, ...]]] = {
 }
 
 
+def from_text(text: str) -> Event:
+    """Read an event that `to_text` wrote. Raises NewerVersion, Damaged."""
+    kind, brace, rest = text.partition("{")
+    return from_json(kind, brace + rest)
+
+
 def from_json(kind: str, data: str) -> Event:
-    """Read an event that `to_json` wrote.
+    """Read an event whose fields are one JSON object. Raises NewerVersion, Damaged."""
+    try:
+        return from_values(kind, json.loads(data))
+    except (ValueError, RecursionError) as error:
+        raise Damaged(f"an entry “{kind}” is no JSON") from error
+
+
+def from_values(kind: str, values: object) -> Event:
+    """Give the event of a kind whose `values` are these.
 
     Raises:
         NewerVersion: This coach knows no such kind, or not all of its fields.
-        Damaged: The data is not what `to_json` writes.
+        Damaged: The values are not what `values` gives.
     """
     known = KINDS.get(kind)
     if known is None:
         raise _newer(f"an entry of the kind “{kind}”")
-    try:
-        values = json.loads(data)
-    except (ValueError, RecursionError) as error:
-        raise Damaged(f"an entry “{kind}” is no JSON") from error
     if not isinstance(values, dict):
         raise Damaged(f"an entry “{kind}” is no JSON object")
     allowed = {one.name: one for one in fields(known)}
@@ -280,12 +290,6 @@ def from_json(kind: str, data: str) -> Event:
         return known(**values)
     except TypeError as error:
         raise Damaged(f"an entry “{kind}” lacks something") from error
-
-
-def from_text(text: str) -> Event:
-    """Read an event that `to_text` wrote. Raises NewerVersion, Damaged."""
-    kind, brace, rest = text.partition("{")
-    return from_json(kind, brace + rest)
 
 
 def _check(kind: str, name: str, value: object, wanted: object) -> None:

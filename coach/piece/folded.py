@@ -11,7 +11,7 @@ from typing import Any, Final
 from coach.pace.data import from_data, to_data
 from coach.piece.asides import Note
 from coach.piece.beliefs import beliefs_from_data, beliefs_to_data
-from coach.piece.events import Happening, from_text
+from coach.piece.events import Event, Happening, from_values
 from coach.piece.problems import Damaged, NewerVersion
 from coach.piece.state import State
 
@@ -29,10 +29,10 @@ def to_data_of(state: State) -> bytes:
     data = {
         **{name: getattr(state, name) for name in _PLAIN},
         "paces": to_data(state.paces),
-        "last": state.last and state.last.to_text(),
+        "last": state.last and _told(state.last),
         "ticks": sorted(state.ticks),
         "notes": [asdict(note) for note in state.notes],
-        "happenings": [happening.to_text() for happening in state.happenings],
+        "happenings": [_told(happening) for happening in state.happenings],
         "beliefs": beliefs_to_data(state.beliefs),
     }
     return json.dumps(data, separators=(",", ":")).encode()
@@ -47,13 +47,17 @@ def state_of(data: bytes) -> State | None:
 
 
 def _read(data: dict[str, Any]) -> State:
-    happenings = map(from_text, data["happenings"])
+    happenings = (from_values(*told) for told in data["happenings"])
     return State(
         **{name: data[name] for name in _PLAIN},
         paces=from_data(data["paces"]),
-        last=data["last"] and from_text(data["last"]),
+        last=data["last"] and from_values(*data["last"]),
         ticks=frozenset((what, mark) for what, mark in data["ticks"]),
         notes=tuple(Note(**note) for note in data["notes"]),
         happenings=tuple(one for one in happenings if isinstance(one, Happening)),
         beliefs=beliefs_from_data(data["beliefs"]),
     )
+
+
+def _told(event: Event) -> tuple[str, dict[str, Any]]:
+    return event.kind, event.values()

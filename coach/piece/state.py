@@ -1,7 +1,8 @@
 """How a piece stands: all that happened to it, folded into one value."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import Final
+from typing import Any, Final, TypeAlias
 
 from coach.pace.data import from_data
 from coach.pace.estimate import Paces, expect, observe
@@ -30,6 +31,10 @@ from coach.piece.events import (
 )
 from coach.piece.problems import Damaged
 
+_Changed: TypeAlias = Mapping[str, Any]
+"""The fields of a state that an event changes."""
+
+_NOTHING: Final[_Changed] = {}
 _STOPPED: Final = (Paused, Left)
 
 
@@ -94,24 +99,30 @@ def fold(state: State, event: Event) -> State:
         Damaged: The event cannot have happened to a piece that stands so.
     """
     if isinstance(event, Begun):
-        after = _begin(state, event)
+        state, changed = _begin(state, event), _NOTHING
     elif state.seq == 0:
         raise Damaged("its first entry does not begin it")
-    elif isinstance(event, Aside):
-        return replace(_set_aside(state, event), seq=state.seq + 1, touched_ms=event.at_ms)
-    elif isinstance(event, Opened):
-        after = replace(state, sitting=event.sitting, sitting_ms=0)
-    elif isinstance(event, Counted):
-        after = _count(state, event)
-    elif isinstance(event, TakenBack):
-        after = _take_back(state, event)
-    elif isinstance(event, TookProject):
-        after = _take_project(state, event)
-    elif isinstance(event, KeptProject):
-        after = replace(state, declined=event.declined)
     else:
-        after = _work(state, event, state.running_s)
-    return replace(after, seq=state.seq + 1, touched_ms=event.at_ms, last=event)
+        changed = _changed(state, event)
+    last = state.last if isinstance(event, Aside) else event
+    return replace(state, seq=state.seq + 1, touched_ms=event.at_ms, last=last, **changed)
+
+
+def _changed(state: State, event: Event) -> _Changed:
+    """Give what else an event after the first one changes."""
+    if isinstance(event, Counted):
+        return _count(state, event)
+    if isinstance(event, TakenBack):
+        return _take_back(state, event)
+    if isinstance(event, Aside):
+        return _set_aside(state, event)
+    if isinstance(event, Opened):
+        return {"sitting": event.sitting, "sitting_ms": 0}
+    if isinstance(event, TookProject):
+        return _take_project(state, event)
+    if isinstance(event, KeptProject):
+        return {"declined": event.declined}
+    return _work(state, event, state.running_s)
 
 
 def _begin(state: State, event: Begun) -> State:
@@ -137,7 +148,7 @@ def _begin(state: State, event: Begun) -> State:
     )
 
 
-def _count(state: State, event: Counted) -> State:
+def _count(state: State, event: Counted) -> _Changed:
     """Go forward; the time since the count before is work and may show a pace."""
     _check(state, event, event.count)
     expected_s = event.expected_s or event.count * expect(state.paces, event.knot)
@@ -145,34 +156,33 @@ def _count(state: State, event: Counted) -> State:
     gap_s = _gap_s(state, event) if isinstance(state.last, Counted) else None
     if event.knot and gap_s is not None and worked_gap(gap_s, expected_s).shows_pace:
         paces = observe(paces, event.knot, gap_s, event.count)
-    after = _work(state, event, expected_s)
-    running_s = expected_s / event.count
-    return replace(after, done=state.done + event.count, paces=paces, running_s=running_s)
+    return {
+        "done": state.done + event.count, "paces": paces, "running_s": expected_s / event.count,
+        **_work(state, event, expected_s),
+    }  # fmt: skip
 
 
-def _take_back(state: State, event: TakenBack) -> State:
+def _take_back(state: State, event: TakenBack) -> _Changed:
     """Go back; the time spent stays spent."""
     _check(state, event, -event.count)
-    after = _work(state, event, state.running_s)
-    return replace(after, done=state.done - event.count)
+    return {"done": state.done - event.count, **_work(state, event, state.running_s)}
 
 
-def _set_aside(state: State, event: Aside) -> State:
+def _set_aside(state: State, event: Aside) -> _Changed:
     """Take in a tick, a note, or what the plan did not know of."""
     if isinstance(event, Happening):
-        return replace(
-            state,
-            happenings=(*state.happenings, event),
-            total=max(event.total, state.done),
-        )
+        return {
+            "happenings": (*state.happenings, event),
+            "total": max(event.total, state.done),
+        }
     if isinstance(event, Ticked):
-        return replace(state, ticks=state.ticks | {(event.what, event.mark)})
+        return {"ticks": state.ticks | {(event.what, event.mark)}}
     if isinstance(event, Unticked):
-        return replace(state, ticks=state.ticks - {(event.what, event.mark)})
-    return replace(state, notes=noted(state.notes, event)) if isinstance(event, Noted) else state
+        return {"ticks": state.ticks - {(event.what, event.mark)}}
+    return {"notes": noted(state.notes, event)} if isinstance(event, Noted) else _NOTHING
 
 
-def _take_project(state: State, event: TookProject) -> State:
+def _take_project(state: State, event: TookProject) -> _Changed:
     """Go on with another project; what was worked and what is known of the cords stays so.
 
     Other repeats and another order were meant for the project before.
@@ -180,10 +190,10 @@ def _take_project(state: State, event: TookProject) -> State:
     if event.done > event.total:
         raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
     kept = tuple(h for h in state.happenings if isinstance(h, Measured | Joined | Fitted))
-    return replace(
-        state, project_text=event.project_text, total=event.total, done=event.done, declined=None,
-        happenings=kept,
-    )  # fmt: skip
+    return {
+        "project_text": event.project_text, "total": event.total, "done": event.done,
+        "declined": None, "happenings": kept,
+    }  # fmt: skip
 
 
 def _check(state: State, event: Counted | TakenBack, change: int) -> None:
@@ -202,7 +212,7 @@ def _gap_s(state: State, event: Event) -> float | None:
     return max(event.tick_ms - last.tick_ms, 0) / 1000
 
 
-def _work(state: State, event: Event, running_s: float) -> State:
+def _work(state: State, event: Event, running_s: float) -> _Changed:
     """Add what was work since the event before.
 
     The clock starts with the first count of a sitting or after a pause: of what went before
@@ -214,8 +224,8 @@ def _work(state: State, event: Event, running_s: float) -> State:
     elif isinstance(event, Counted):
         worked_s = running_s if gap_s is None else min(gap_s, running_s)
     else:
-        return state
+        return _NOTHING
     worked_ms = round(worked_s * 1000)
-    return replace(
-        state, worked_ms=state.worked_ms + worked_ms, sitting_ms=state.sitting_ms + worked_ms
-    )
+    return {
+        "worked_ms": state.worked_ms + worked_ms, "sitting_ms": state.sitting_ms + worked_ms
+    }  # fmt: skip

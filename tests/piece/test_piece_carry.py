@@ -28,6 +28,7 @@ from coach.piece import (
 from coach.piece import database as database_room
 from coach.piece.carry import exported, file_name, from_text, take_in
 from coach.piece.files import write_whole
+from coach.piece.mend import recover
 from coach.piece.schema import MIGRATIONS
 
 LAYOUTS = Path(__file__).with_name("layouts")
@@ -233,20 +234,38 @@ def test_an_export_of_every_layout_is_taken_in(store: Store, file: Path) -> None
     assert (piece.name, piece.done, piece.total, piece.worked_ms / 1000) in KEPT
 
 
+@pytest.mark.parametrize(("layout", "most"), [(1, 3), (2, 4)])
 def test_a_migration_that_is_torn_leaves_the_layout_before(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, layout: int, most: int
 ) -> None:
     """It and its record are one transaction: half of it is none of it, and it can be done again."""
     path = tmp_path / "coach.db"
-    shutil.copyfile(LAYOUTS / "coach-1.db", path)
-    torn = (MIGRATIONS[0], (*MIGRATIONS[1][:3], "SELECT no such thing"), *MIGRATIONS[2:])
+    shutil.copyfile(LAYOUTS / f"coach-{layout}.db", path)
+    torn = list(MIGRATIONS)
+    torn[layout] = (*torn[layout][:most], "SELECT no such thing")
+    raw = sqlite3.connect(path)
+    tables = raw.execute("SELECT * FROM sqlite_master").fetchall()
     with monkeypatch.context() as patch:
-        patch.setattr(database_room, "MIGRATIONS", torn)
+        patch.setattr(database_room, "MIGRATIONS", tuple(torn))
         with pytest.raises(Damaged):
             Store(path)
-    raw = sqlite3.connect(path)
-    assert raw.execute("PRAGMA user_version").fetchone() == (1,)
-    assert [c[1] for c in raw.execute("PRAGMA table_info(event)")][-1] == "data"
+    assert raw.execute("PRAGMA user_version").fetchone() == (layout,)
+    assert raw.execute("SELECT * FROM sqlite_master").fetchall() == tables
     raw.close()
     with Store(path) as store:
         store.check()
+
+
+def test_a_damaged_entry_of_an_earlier_layout_is_not_given_a_new_sum(tmp_path: Path) -> None:
+    """It is told, the file stays in its layout, and what is whole in it can be had back."""
+    path = tmp_path / "coach.db"
+    shutil.copyfile(LAYOUTS / "coach-2.db", path)
+    raw = sqlite3.connect(path)
+    raw.execute("UPDATE event SET data = replace(data, '\"count\":1', '\"count\":7') WHERE seq = 6")
+    raw.commit()
+    with pytest.raises(Damaged, match=r"not as it was written.*mend"):
+        Store(path)
+    assert raw.execute("PRAGMA user_version").fetchone() == (2,)
+    raw.close()
+    states = {(p.carried.name, p.state.done) for p in recover(path).pieces}
+    assert states == {(name, done) for name, done, _, _ in KEPT}

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.piece.events import KINDS, MOST, Counted, Event, from_json
+from coach.piece.entries import packed, unpacked
+from coach.piece.events import KINDS, MOST, Counted, Event, from_json, from_text, from_values
 from coach.piece.problems import Damaged, NewerVersion
 
 BY_TYPE = {
@@ -31,7 +32,10 @@ COUNTED = {"at_ms": 1, "tick_ms": 2, "sitting": 2, "count": 1, "from_done": 0}
 
 @given(events)
 def test_what_is_written_is_read_back(event: Event) -> None:
-    assert from_json(event.kind, event.to_json()) == event
+    """As text with its kind, as values in other JSON, and in the few bytes of the database."""
+    assert from_text(event.to_text()) == event
+    assert from_values(event.kind, json.loads(json.dumps(event.values()))) == event
+    assert unpacked(packed(event)) == event
 
 
 def test_a_field_that_came_later_has_its_default() -> None:

@@ -1,0 +1,233 @@
+"""How a piece stood is kept beside its entries: a help to open it fast, and never the truth."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from dataclasses import replace
+from functools import reduce
+from pathlib import Path
+
+import pytest
+from hand_clock import HandClock
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coach.knots import names
+from coach.piece import Damaged, Sitting, Store, look, start
+from coach.piece import store as store_room
+from coach.piece.entries import bare, entry_id, packed, summed, unpacked
+from coach.piece.events import (
+    Counted,
+    Event,
+    Fitted,
+    Joined,
+    KeptProject,
+    Measured,
+    Noted,
+    Opened,
+    Paused,
+    TakenBack,
+    Ticked,
+    TookProject,
+    Unticked,
+)
+from coach.piece.folded import FOLD, state_of, to_data_of
+from coach.piece.reading import stands
+from coach.piece.state import State, fold
+
+LAYOUTS = Path(__file__).with_name("layouts")
+TOTAL = 60
+KNOTS = (names.CLOVE, names.SQUARE, names.HALF_KNOT, "a knot of the marsh", "")
+WORDS = st.text(max_size=9)
+FIGURES = st.floats(0, 1e9)
+
+
+def sequences() -> st.SearchStrategy[list[tuple[type[Event], dict[str, object], int]]]:
+    """Give lists of kinds with their fields and the ms since the one before."""
+    kinds: list[tuple[type[Event], dict[str, st.SearchStrategy[object]]]] = [
+        (Counted, {"count": st.integers(1, 5), "knot": st.sampled_from(KNOTS),
+                   "expected_s": st.just(0.0) | FIGURES}),
+        (TakenBack, {"count": st.integers(1, 5)}),
+        (Opened, {}),
+        (Paused, {}),
+        (Ticked, {"what": WORDS, "mark": WORDS}),
+        (Unticked, {"what": st.just(""), "mark": st.just("")}),
+        (Noted, {"tie": st.integers(0, 9), "place": WORDS, "within": st.just(1), "words": WORDS}),
+        (Measured, {"strand": WORDS, "length_mm": FIGURES}),
+        (Joined, {"strand": WORDS, "length_mm": FIGURES}),
+        (Fitted, {"wish": st.dictionaries(WORDS, st.dictionaries(WORDS, FIGURES))}),
+        (KeptProject, {"declined": st.integers(0, 2**32)}),
+        (TookProject, {"project_text": WORDS, "done": st.integers(0, TOTAL)}),
+    ]  # fmt: skip
+    ms = st.integers(0, 30_000)
+    one = st.one_of(*(st.tuples(st.just(k), st.fixed_dictionaries(f), ms) for k, f in kinds))
+    counted = st.tuples(st.just(Counted), st.fixed_dictionaries(kinds[0][1]), ms)
+    return st.lists(one | counted, max_size=30)
+
+
+def told(
+    state: State, what: list[tuple[type[Event], dict[str, object], int]]
+) -> Iterator[tuple[State, Event]]:
+    """Give each event that can happen to a piece that stands so, with the state after it."""
+    tick_ms = 0
+    for kind, fields, ms in what:
+        tick_ms += ms
+        values = {**fields, "at_ms": tick_ms, "tick_ms": tick_ms, "sitting": state.sitting}
+        if kind is Opened:
+            values["sitting"] = state.seq + 1
+        if kind in (Counted, TakenBack):
+            room = TOTAL - state.done if kind is Counted else state.done
+            values |= {"count": min(fields["count"], room), "from_done": state.done}
+        if kind in (Measured, Joined, Fitted):
+            values |= {"at_done": state.done, "total": TOTAL}
+        if kind is TookProject:
+            values["total"] = TOTAL
+        if values.get("count") != 0:
+            event = kind(**values)
+            state = fold(state, event)
+            yield state, event
+
+
+@settings(deadline=None, max_examples=60)
+@given(sequences(), st.integers(1, 7))
+def test_opening_from_what_was_kept_gives_what_folding_everything_gives(
+    tmp_path_factory: pytest.TempPathFactory,
+    what: list[tuple[type[Event], dict[str, object], int]],
+    every: int,
+) -> None:
+    """Every figure of it, to the last bit, wherever it was kept; and all events come back."""
+    clock = HandClock()
+    path = tmp_path_factory.mktemp("folded") / "coach.db"
+    with pytest.MonkeyPatch.context() as patch, Store(path) as store:
+        patch.setattr(store_room, "FOLDED_EVERY", every)
+        piece_id = start(store, clock, title="Ebb", project_text="x", source="y", total=TOTAL)
+        happened = list(told(look(store, piece_id), what))
+        for state, event in happened:
+            store.append(piece_id, state, event)
+        whole = reduce(fold, store.events_after(piece_id), State())
+        assert [event for _, event in happened] == list(store.events_after(piece_id, 1))
+        assert not happened or store.folded(piece_id).seq > whole.seq - every
+        (piece,) = store.pieces()
+        assert look(store, piece_id) == stands(store, piece) == whole
+
+
+@pytest.fixture
+def kept(store: Store, clock: HandClock, monkeypatch: pytest.MonkeyPatch) -> Store:
+    """A store with one piece of forty counts, notes and a measure, kept as it stood twice."""
+    monkeypatch.setattr(store_room, "FOLDED_EVERY", 20)
+    piece_id = start(store, clock, title="Ebb", project_text="x", source="y", total=TOTAL)
+    sitting = Sitting(store, clock, piece_id, [names.CLOVE] * TOTAL)
+    sitting.jot(Noted, tie=3, place="strap", within=1, words="tight")
+    sitting.jot(Measured, at_done=0, total=TOTAL, strand="reed.1a", length_mm=312.5)
+    for _ in range(40):
+        clock.go_on(8.25)
+        sitting.count()
+    return store
+
+
+def test_a_damaged_one_never_changes_what_is_read(kept: Store) -> None:
+    """Each byte of it with one bit flipped in turn: then all is folded from the first entry."""
+    whole = reduce(fold, kept.events_after(1), State())
+    (data,) = kept._db.execute("SELECT data FROM folded").fetchone()
+    assert kept.folded(1).seq > 20
+    for at in range(len(data)):
+        torn = bytearray(data)
+        torn[at] ^= 1 << at % 8
+        kept._db.execute("UPDATE folded SET data = ?", (bytes(torn),))
+        assert kept.folded(1) == State()
+    assert look(kept, 1) == whole
+
+
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        "DELETE FROM folded",
+        "UPDATE folded SET data = 'x'",
+        "UPDATE folded SET fold = fold + 1",
+        "UPDATE folded SET data = summed(x'7b7d', 1, -fold)",
+        "UPDATE folded SET data = summed(x'5b', 1, -fold)",
+        "UPDATE folded SET data = beyond(data)",
+    ],
+)
+def test_what_is_missing_or_of_another_coach_is_folded_anew(kept: Store, spoil: str) -> None:
+    """And what happens next goes on from there."""
+    whole = reduce(fold, kept.events_after(1), State())
+    kept._db.create_function("summed", 3, summed)
+    kept._db.create_function("beyond", 1, beyond)
+    kept._db.execute(spoil)
+    assert look(kept, 1) == whole
+    ((paused, event),) = told(whole, [(Paused, {}, 0)])
+    kept.append(1, paused, event)
+    assert look(kept, 1) == paused
+
+
+def beyond(data: bytes) -> bytes:
+    """Give a state that claims more entries than there are."""
+    state = state_of(bare(data))
+    assert state is not None
+    return summed(to_data_of(replace(state, seq=9999)), 1, -FOLD)
+
+
+def test_it_is_kept_again_after_it_was_lost(kept: Store, clock: HandClock) -> None:
+    """As after a database of an earlier layout is brought up to date."""
+    kept._db.execute("DELETE FROM folded")
+    sitting = Sitting(kept, clock, 1, [names.CLOVE] * TOTAL)
+    assert kept.folded(1) == sitting.state
+
+
+def test_a_flipped_bit_in_an_entry_folded_before_is_noticed_at_opening(
+    kept: Store, clock: HandClock
+) -> None:
+    """Nothing of it would be folded again, and still the piece is not opened."""
+    (data,) = kept._db.execute("SELECT data FROM event WHERE id & 4294967295 = 9").fetchone()
+    for at in range(len(data)):
+        torn = bytearray(data)
+        torn[at] ^= 1 << at % 8
+        kept._db.execute("UPDATE event SET data = ? WHERE id & 4294967295 = 9", (bytes(torn),))
+        with pytest.raises(Damaged, match="written"):
+            Sitting(kept, clock, 1, [names.CLOVE] * TOTAL)
+    kept._db.execute("DELETE FROM event WHERE id & 4294967295 = 9")
+    with pytest.raises(Damaged, match="missing"):
+        Sitting(kept, clock, 1, [names.CLOVE] * TOTAL)
+
+
+def test_a_piece_taken_out_leaves_nothing(kept: Store) -> None:
+    with kept.atomic():
+        kept.remove(1)
+    for table in ("event", "folded", "piece"):
+        assert kept._db.execute(f"SELECT count(*) FROM {table}").fetchone() == (0,)  # noqa: S608
+
+
+@pytest.mark.parametrize("file", sorted(LAYOUTS.glob("coach-[3-9].db")), ids=lambda p: p.name)
+def test_the_way_of_folding_is_still_that_of_its_number(file: Path) -> None:
+    """What was kept by a coach of this number is what this one folds; else FOLD must go up."""
+    with closing(sqlite3.connect(f"file:{file}?immutable=1", uri=True)) as raw:
+        found = raw.execute("SELECT piece_id, seq, data FROM folded WHERE fold = ?", (FOLD,))
+        for piece_id, seq, data in found.fetchall():
+            entries = raw.execute(
+                "SELECT data FROM event WHERE id > ? AND id <= ? ORDER BY id",
+                (entry_id(piece_id, 0), entry_id(piece_id, seq)),
+            )
+            folded = reduce(fold, (unpacked(bare(entry)) for (entry,) in entries), State())
+            assert (folded.seq, folded.done) == (seq, 10)
+            assert state_of(bare(data)) == folded
+
+
+@pytest.mark.parametrize("knot", ["", *names.KNOTS])
+def test_a_count_of_any_knot_takes_few_bytes(knot: str) -> None:
+    event = Counted(at_ms=2**41, tick_ms=2**40, sitting=9, count=1, from_done=200_000, knot=knot)
+    assert len(packed(event)) <= 30
+    assert unpacked(packed(event)) == event
+
+
+@pytest.mark.parametrize(
+    "fields", [{"knot": "a knot of the marsh"}, {"count": 2**40}, {"expected_s": 0.1 + 0.2},
+               {"knot": names.CLOVE, "expected_s": 7.3}],
+)  # fmt: skip
+def test_a_count_that_has_no_room_in_few_bytes_is_kept_all_the_same(
+    fields: dict[str, object],
+) -> None:
+    event = Counted(
+        **{"at_ms": 1, "tick_ms": 2, "sitting": 3, "count": 1, "from_done": 0, **fields}
+    )
+    assert unpacked(packed(event)) == event
