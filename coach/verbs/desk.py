@@ -68,24 +68,29 @@ class Desk:
         plan = sound_plan(_found(key))[1]
         return in_hands(plan, carry_over(self._store, plan.project).beliefs)
 
-    def begin(self, key: str, wish: Wish | None = None, name: str = "") -> OnBench:
-        """Begin a new piece, fitted as it is wished for. Raises CannotOpen, PieceError."""
+    def begin(
+        self, key: str, wish: Wish | None = None, name: str = "", *, again: bool = True
+    ) -> OnBench:
+        """Begin a new piece, fitted as it is wished for.
+
+        Unless `again`, one that another coach has begun of the project by now is opened instead.
+        Raises CannotOpen, PieceError.
+        """
         found = _found(key)
         text, plan = sound_plan(found)
         carried = carry_over(self._store, _wished(plan.project, wish))
         plan = in_hands(plan, carried.beliefs)
         total = _total_of(plan, wish) if wish else plan.total
-        piece_id = start(
-            self._store,
-            self._clock,
-            title=plan.project.title,
-            project_text=text,
-            source=found.key,
-            total=plan.total,
-            name=name,
-            paces=Forecast(plan).prior(carried.paces),
-            beliefs=carried.beliefs,
-        )
+        paces = Forecast(plan).prior(carried.paces)
+        with self._store.atomic():
+            there = None if again else find_unfinished(self._store, found.key)
+            piece_id = there.id if there else start(
+                self._store, self._clock, title=plan.project.title, project_text=text,
+                source=found.key, total=plan.total, name=name, paces=paces,
+                beliefs=carried.beliefs,
+            )  # fmt: skip
+        if there:
+            return self.open(piece_id)
         opened = self._on_bench(piece_id, plan, None)
         if not wish:
             return opened

@@ -56,11 +56,9 @@ def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
     Raises CannotOpen, PieceError.
     """
     wish = _wish(desk, options) if asks(options) else None
-    if not options.again and not options.name and not wish:
-        found = desk.unfinished(options.file)
-        if found:
-            return found
-    return desk.begin(options.file, wish, options.name)
+    another = bool(options.again or options.name or wish)
+    found = None if another else desk.unfinished(options.file)
+    return found or desk.begin(options.file, wish, options.name, again=another)
 
 
 def _wish(desk: Desk, options: argparse.Namespace) -> "Wish":
