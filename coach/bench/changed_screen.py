@@ -24,7 +24,7 @@ class ChangedScreen(LinesScreen[Answer]):
     def pressed(self, key: str) -> bool:
         """Take the answer."""
         answers: dict[str, Answer] = {"t": "take", "s": "stay", "escape": ""}
-        if key not in answers:
+        if key not in answers or (key == "t" and self._change.refused):
             return False
         self.dismiss(answers[key])
         return True
@@ -49,6 +49,8 @@ class ChangedScreen(LinesScreen[Answer]):
 
     def _meaning(self) -> str:
         change, done = self._change, self._done
+        if change.refused:
+            return f"The piece cannot go on with it. {change.refused}"
         if change.same:
             return f"All {done} counts made are the same in it: the piece can go on with it."
         place = ", ".join(where(change.plan, change.place)) if change.plan.total else ""
@@ -59,8 +61,9 @@ class ChangedScreen(LinesScreen[Answer]):
         )
 
     def _keys(self) -> list[tuple[str, str]]:
+        stay, later = ("s", "stay with the one before"), ("escape", "decide later")
+        if self._change.refused:
+            return [stay, later]
         if self._change.same:
-            take = ("t", "go on with the edited file")
-            return [take, ("s", "stay with the one before"), ("escape", "decide later")]
-        stay = ("s", "stay with the one before")
-        return [stay, ("t", "set it to that place"), ("escape", "decide later")]
+            return [("t", "go on with the edited file"), stay, later]
+        return [stay, ("t", "set it to that place"), later]

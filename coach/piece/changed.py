@@ -2,16 +2,17 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from typing import Final
 from zlib import crc32
 
 from coach.piece.clock import Clock
-from coach.piece.course import keeps
+from coach.piece.course import fitted, follow, keeps
 from coach.piece.events import KeptProject, TookProject
 from coach.piece.reading import stands, the_piece
-from coach.piece.state import fold
+from coach.piece.repeating import CannotFollow, unmet
+from coach.piece.state import State, fold
 from coach.piece.store import Store
 from coach.plan.model import Plan
 from coach.plan.words_plain import step_line
@@ -27,7 +28,7 @@ class Change:
 
     `text` and `plan` are the project as it is now, `told` what changed in words. If `same`, all
     that is tied is tied alike in both. `place` is the count in the new plan that the piece would
-    be set to.
+    be set to. `refused` says why the piece cannot go on with it, if it cannot.
     """
 
     text: str
@@ -35,17 +36,50 @@ class Change:
     told: tuple[str, ...]
     same: bool
     place: int
+    refused: str = ""
 
 
-def compare(old: Plan, new: Plan, text: str, done: int) -> Change:
-    """Hold an edited project against the one that a piece follows, of which `done` are made."""
-    same = keeps(old, new, done) and _hung(old) == _hung(new)
+def change_for(state: State, old: Plan, new: Plan, text: str) -> Change:
+    """Hold an edited project against a piece's own, both fitted as the piece was at its beginning.
+
+    Args:
+        state: How the piece stands.
+        old: The plan of the project that it follows, before it was fitted.
+        new: The plan of the edited project.
+        text: That project's text.
+    """
+    try:
+        new = fitted(new, state.happenings)
+    except CannotFollow as error:
+        why = f"In the size that the piece was fitted to: {error}"
+        return Change(text, new, (), same=False, place=0, refused=why)
+    tied = follow(old, state.happenings)
+    change = compare(fitted(old, state.happenings), new, text, state.done, tied)
+    missing = [
+        f"{name}: not in it any more, so the piece is not fitted there as it was"
+        for name in unmet(new.project, state.happenings)
+    ]
+    return replace(change, told=(*missing, *change.told))
+
+
+def compare(old: Plan, new: Plan, text: str, done: int, tied: Plan | None = None) -> Change:
+    """Hold an edited project against the one that a piece was begun with.
+
+    Args:
+        old: The plan of the project before.
+        new: The plan of the edited one.
+        text: Its text.
+        done: How many counts are made.
+        tied: The plan that they were made by, where that is not `old`.
+    """
+    tied = tied or old
+    same = keeps(tied, new, done) and _hung(old) == _hung(new)
     told = [*_cords(old, new), *_hanging(old, new), *_repeats(old, new), *_steps(old, new)]
     if not told:
         told = ["Only words, measures or times were edited; every tie is as before."]
     if len(told) > MOST_LINES:
         told[MOST_LINES - 1 :] = [f"and {len(told) - MOST_LINES + 1} more places"]
-    return Change(text, new, tuple(told), same, done if same else _nearest(old, new, done))
+    return Change(text, new, tuple(told), same, done if same else _nearest(tied, new, done))
 
 
 def text_sum(text: str) -> int:

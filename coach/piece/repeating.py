@@ -49,6 +49,23 @@ def as_repeated(project: model.Project, happenings: Sequence[Happening]) -> mode
     return project
 
 
+def unmet(project: model.Project, happenings: Sequence[Happening]) -> list[str]:
+    """Give what a piece was fitted in and a project has not: names of parts, cords and steps."""
+    steps: set[str] = set()
+
+    def look(step: model.Step) -> model.Step:
+        steps.add(step.about.name)
+        return step
+
+    edited(project, look)
+    found: list[str] = []
+    for wish in (Wish.from_data(h.wish) for h in happenings if isinstance(h, Fitted)):
+        found += [part for part in wish.repeats if part not in project.parts]
+        found += [cord for cord in wish.cords if cord not in ("", *project.cords)]
+        found += [step for step in (*wish.times, *wish.lengths) if step not in steps]
+    return found
+
+
 def _fitted(project: model.Project, fitted: Fitted) -> model.Project:
     """Give the project as it was fitted; what an edited one has no more needs no fitting."""
     try:

@@ -17,7 +17,7 @@ from coach.piece import (
     start,
 )
 from coach.piece.carried import carry_over, in_hands
-from coach.piece.changed import compare, stay, take_over, text_sum
+from coach.piece.changed import change_for, stay, take_over, text_sum
 from coach.piece.course import fitted, follow
 from coach.piece.events import Fitted
 from coach.piece.forecast import Forecast
@@ -127,7 +127,7 @@ class Desk:
         new = read_plan(text or "").plan
         if new is None:
             return None
-        change = compare(plan, new, text or "", state.done)
+        change = change_for(state, plan, new, text or "")
 
         def take() -> OnBench:
             take_over(self._store, self._clock, piece_id, change)

@@ -9,6 +9,7 @@ from real_terminal import RealTerminal
 from coach.piece import Store, SystemClock, look
 from coach.piece.changed import compare
 from coach.plan.model import Plan
+from coach.plan.wish import Wish
 from coach.reading import read_plan
 from coach.verbs.desk import Desk
 
@@ -97,6 +98,99 @@ def test_an_edit_is_asked_about_once_and_taken_over_or_declined(tmp_path: Path) 
     assert desk.open(1).edited is None, "a file with problems changes nothing"
     file.unlink()
     assert desk.open(1).sitting.state.done == 7
+
+
+THREE = Wish(repeats={"strap": 3}, cords={"reed": 1.5})
+
+
+def fitted(folder: Path, done: int) -> tuple[Path, Desk]:
+    """Begin a piece of three straps where the file says two, in thinner reed; count some of it."""
+    file = folder / "ring.yaml"
+    file.write_text(RING)
+    desk = Desk(Store(folder / "data" / "coach.db"), SystemClock())
+    opened = desk.begin(str(file), THREE)
+    assert opened.plan.total == 37
+    opened.sitting.count(done)
+    assert desk.open(1).edited is None
+    return file, desk
+
+
+def test_of_a_fitted_piece_only_what_was_edited_is_told(tmp_path: Path) -> None:
+    """Its own repeats and cords are no change, and it goes on with them after taking the file."""
+    file, desk = fitted(tmp_path, 32)
+    file.write_text(edited(LATER))
+    asked = desk.open(1).edited
+    assert asked is not None
+    assert len(asked.change.told) == 1
+    assert re.search("square knot on 1 to 4, 5 times.*was .*3 times", asked.change.told[0])
+    assert (asked.change.same, asked.change.place, asked.change.refused) == (True, 32, "")
+    opened = asked.take()
+    assert opened.edited is None
+    assert (opened.plan.repeats["strap"], opened.plan.total) == (3, 39)
+    assert opened.plan.project.cords["reed"].diameter_mm == 1.5
+    assert opened.sitting.count().done == 33
+    again = desk.open(1)
+    assert (again.plan.counts, again.sitting.state.total) == (opened.plan.counts, 39)
+
+
+def test_a_fitted_piece_is_set_to_the_nearest_place_of_the_fitted_plan(tmp_path: Path) -> None:
+    """Three straps are made, each of two knots more now: more counts than two straps have."""
+    file, desk = fitted(tmp_path, 30)
+    file.write_text(edited(EARLIER))
+    asked = desk.open(1).edited
+    assert asked is not None
+    assert (asked.change.same, asked.change.place) == (False, 36)
+    assert re.search(r"\(3 times\)", asked.change.told[0])
+    assert asked.take().sitting.state.done == 36
+
+
+def test_a_fitted_piece_can_stay_as_it_is(tmp_path: Path) -> None:
+    file, desk = fitted(tmp_path, 32)
+    file.write_text(edited(LATER))
+    asked = desk.open(1).edited
+    assert asked is not None
+    asked.stay()
+    opened = desk.open(1)
+    assert (opened.edited, opened.plan.repeats["strap"], opened.plan.total) == (None, 3, 37)
+
+
+def test_what_a_piece_was_fitted_in_and_the_file_has_no_more_is_told(tmp_path: Path) -> None:
+    """The part has another name: it is made as the file says; the cord stays fitted."""
+    file, desk = fitted(tmp_path, 3)
+    file.write_text(RING.replace("strap", "band"))
+    asked = desk.open(1).edited
+    assert asked is not None
+    assert asked.change.told[0].startswith("strap: not in it any more")
+    opened = asked.take()
+    assert (opened.plan.repeats["band"], opened.plan.total) == (2, 27)
+    assert opened.plan.project.cords["reed"].diameter_mm == 1.5
+
+
+def test_a_file_that_cannot_be_fitted_as_the_piece_was_is_not_taken_over(tmp_path: Path) -> None:
+    """Each strap lays a strand aside now: of the third no square knot can be made."""
+    file, desk = fitted(tmp_path, 3)
+    text = edited(
+        ("clay: {colour: sienna, fibre: cotton, diameter: 2 mm, pieces: 1",
+         "clay: {colour: sienna, fibre: cotton, diameter: 2 mm, pieces: 2"),
+        ("nest: [reed, clay]", "nest: [reed, 2 clay]"),
+        ("      note: Let the strap", "    - lay aside: 1\n      note: Let the strap"),
+    )  # fmt: skip
+    plan_of(text)
+    file.write_text(text)
+    asked = desk.open(1).edited
+    assert asked is not None
+    assert "fitted" in asked.change.refused
+    assert "strand" in asked.change.refused
+    with RealTerminal("knot", str(file), home=str(tmp_path), columns=80, rows=16) as terminal:
+        terminal.until("The piece cannot go on with it")
+        assert "edited file" not in terminal.text
+        terminal.press("t")
+        terminal.press("s")
+        terminal.until("Does the work hang")
+        terminal.press("q")
+        assert terminal.end() == 0
+    assert desk.open(1).edited is None
+    assert desk.open(1).plan.total == 37
 
 
 def test_the_bench_asks_in_a_terminal_and_takes_the_edit_over(tmp_path: Path) -> None:
