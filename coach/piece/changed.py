@@ -51,7 +51,7 @@ def change_for(state: State, old: Plan, new: Plan, text: str) -> Change:
     try:
         new = fitted(new, state.happenings)
     except CannotFollow as error:
-        why = f"In the size that the piece was fitted to: {error}"
+        why = f"It would have to be fitted as the piece was. {error}"
         return Change(text, new, (), same=False, place=0, refused=why)
     tied = follow(old, state.happenings)
     change = compare(fitted(old, state.happenings), new, text, state.done, tied)

@@ -130,6 +130,8 @@ class Desk:
         change = change_for(state, plan, new, text or "")
 
         def take() -> OnBench:
+            if change.refused:
+                raise CannotOpen(change.refused)
             take_over(self._store, self._clock, piece_id, change)
             return self.open(piece_id)
 

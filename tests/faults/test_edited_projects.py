@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from real_terminal import RealTerminal
 
+from coach.bench.shelf import CannotOpen
 from coach.piece import Store, SystemClock, look
 from coach.piece.changed import compare
 from coach.plan.model import Plan
@@ -181,6 +182,8 @@ def test_a_file_that_cannot_be_fitted_as_the_piece_was_is_not_taken_over(tmp_pat
     assert asked is not None
     assert "fitted" in asked.change.refused
     assert "strand" in asked.change.refused
+    with pytest.raises(CannotOpen, match="fitted"):
+        asked.take()
     with RealTerminal("knot", str(file), home=str(tmp_path), columns=80, rows=16) as terminal:
         terminal.until("The piece cannot go on with it")
         assert "edited file" not in terminal.text

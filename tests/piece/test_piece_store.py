@@ -269,3 +269,18 @@ def test_a_piece_that_cannot_be_read_is_told(
     store._db.execute(spoil)
     with pytest.raises(error, match=r"[Pp]iece"):
         look(store, piece_id)
+
+
+def test_two_entries_that_changed_places_are_noticed(store: Store) -> None:
+    """Each is whole in itself, and both would fold: the sum says where an entry belongs."""
+    piece_id, state = begin(store)
+    for at_ms in (5, 6):
+        event = Opened(at_ms=at_ms, tick_ms=5, sitting=2)
+        state = fold(state, event)
+        store.append(piece_id, state, event)
+    assert [e.at_ms for e in store.events_after(piece_id, 1)] == [5, 6]
+    second, third = entry_id(piece_id, 2), entry_id(piece_id, 3)
+    for old, new in ((second, 7), (third, second), (7, third)):
+        store._db.execute("UPDATE event SET id = ? WHERE id = ?", (new, old))
+    with pytest.raises(Damaged, match="not as it was written"):
+        store.events_after(piece_id)
