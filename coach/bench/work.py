@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from datetime import datetime
+from functools import cached_property
 from typing import TYPE_CHECKING, Final, Literal
 
 from coach.bench.aids import Aids
@@ -16,9 +17,8 @@ from coach.bench.trouble import Watch
 from coach.bench.view import View
 from coach.pace.estimate import Range
 from coach.piece import Clock, Note, PieceError, Sitting
-from coach.piece.events import Left
+from coach.piece.events import Left, Measured
 from coach.piece.forecast import Forecast
-from coach.piece.known import known
 from coach.plan.model import Plan, PlannedStep
 from coach.plan.words import sentence
 from coach.plan.words_plain import step_line, where
@@ -27,6 +27,8 @@ from coach.settings.model import Settings
 
 if TYPE_CHECKING:
     from coach.bench.otherwise import Otherwise
+    from coach.piece.known import Known
+    from coach.plan.remaining import CordLeft
 
 Ring = Literal["", "step", "repeat"]
 _SECOND_MS: Final = 1000
@@ -58,16 +60,14 @@ class Work:
         self.aids = aids or Aids()
         self._base, self._earlier = plan, earlier
         self._followed = sitting.state.happenings
-        self.known = known(plan, self._followed, sitting.state.beliefs)
-        self.plan = plan = self.known.plan
         self.sitting = sitting
+        self.plan = plan = self._likely()
         self.keys = keys
         self._clock = clock
         self._guard = BounceGuard(clock.tick_ms, self.settings.bounce_ms)
         self._tally = Tally(plan, sitting, self.aids.kept, self.aids.passes)
         self._hands = Rest(self.settings.rest_after_min)
         self._choices = Choices(self.aids.kept).by_action(self._knot)
-        self._cords = self.known.cord_left()
         self._forecast = Forecast(plan)
         sitting.follow([count.knot for count in plan.counts], self._forecast.takes_s())
         self.asides = Asides(plan, sitting, earlier)
@@ -81,6 +81,30 @@ class Work:
             "pause": self._pause,
             "mark": self._mark,
         }
+
+    @cached_property
+    def known(self) -> "Known":
+        """All that is known of the piece; it measures the plan some times over, so not at once."""
+        from coach.piece.known import known
+
+        return known(self._base, self._followed, self.sitting.state.beliefs)
+
+    @cached_property
+    def _cords(self) -> "CordLeft":
+        return self.known.cord_left()
+
+    def _likely(self) -> Plan:
+        """Give the plan that the piece follows, in the hands that measures show, if there are any.
+
+        Raises CannotFollow.
+        """
+        if any(isinstance(happening, Measured) for happening in self._followed):
+            return self.known.plan
+        if not self._followed:
+            return self._base
+        from coach.piece.course import follow
+
+        return follow(self._base, self._followed)
 
     @property
     def done(self) -> int:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from coach.bench.shelf import CannotOpen, Edited, Offer, OnBench
 from coach.piece import (
@@ -16,15 +17,9 @@ from coach.piece import (
     pieces,
     start,
 )
-from coach.piece.carried import carry_over, in_hands
-from coach.piece.changed import change_for, stay, take_over, text_sum
-from coach.piece.course import fitted, follow
 from coach.piece.events import Fitted
 from coach.piece.forecast import Forecast
-from coach.piece.repeating import CannotFollow
 from coach.plan.model import Plan
-from coach.plan.refit import CannotRefit, as_wished, plan_of
-from coach.plan.wish import Wish
 from coach.project.model import Project
 from coach.project.problems import Problem
 from coach.project.report import as_lines
@@ -32,6 +27,10 @@ from coach.project.source import load
 from coach.reading import read_plan
 from coach.text import one_line
 from coach.verbs.shelf import Found, NoSuchProject, by_key, find, shelf
+
+if TYPE_CHECKING:
+    from coach.piece.beliefs import Beliefs
+    from coach.plan.wish import Wish
 
 
 class Unsound(CannotOpen):
@@ -65,21 +64,25 @@ class Desk:
 
     def plan(self, key: str) -> Plan:
         """Give the plan of a project by path or shelf name. Raises CannotOpen."""
+        from coach.piece.carried import carry_over
+
         plan = sound_plan(_found(key))[1]
-        return in_hands(plan, carry_over(self._store, plan.project).beliefs)
+        return _in_hands(plan, carry_over(self._store, plan.project).beliefs)
 
     def begin(
-        self, key: str, wish: Wish | None = None, name: str = "", *, again: bool = True
+        self, key: str, wish: "Wish | None" = None, name: str = "", *, again: bool = True
     ) -> OnBench:
         """Begin a new piece, fitted as it is wished for.
 
         Unless `again`, one that another coach has begun of the project by now is opened instead.
         Raises CannotOpen, PieceError.
         """
+        from coach.piece.carried import carry_over
+
         found = _found(key)
         text, plan = sound_plan(found)
         carried = carry_over(self._store, _wished(plan.project, wish))
-        plan = in_hands(plan, carried.beliefs)
+        plan = _in_hands(plan, carried.beliefs)
         total = _total_of(plan, wish) if wish else plan.total
         paces = Forecast(plan).prior(carried.paces)
         with self._store.atomic():
@@ -111,9 +114,10 @@ class Desk:
                 f"{one_line(state.title)} was begun with another version of the coach, which "
                 "counted it differently. It is kept as it is; go on with that version."
             )
-        plan = in_hands(plan, state.beliefs)
-        begun = fitted(plan, state.happenings)
-        opened = self._on_bench(piece_id, begun, state.touched_ms if state.done else None)
+        plan = _in_hands(plan, state.beliefs)
+        opened = self._on_bench(
+            piece_id, _fitted(plan, state), state.touched_ms if state.done else None
+        )
         return opened._replace(edited=self._edited(piece_id, state, plan))
 
     def _edited(self, piece_id: int, state: State, plan: Plan) -> Edited | None:
@@ -122,7 +126,11 @@ class Desk:
         if found is None or state.finished:
             return None
         text = load(found).text
-        if text in (None, state.project_text) or text_sum(text or "") == state.declined:
+        if text in (None, state.project_text):
+            return None
+        from coach.piece.changed import change_for, stay, take_over, text_sum
+
+        if text_sum(text or "") == state.declined:
             return None
         new = read_plan(text or "").plan
         if new is None:
@@ -147,16 +155,31 @@ class Desk:
         return OnBench(plan, sitting, left_ms, notes_before(self._store, piece_id))
 
 
-def _wished(project: Project, wish: Wish | None) -> Project:
+def _in_hands(plan: Plan, beliefs: "Beliefs") -> Plan:
+    """Give a plan in the hands that beliefs take for likely."""
+    if not beliefs:
+        return plan
+    from coach.piece.carried import in_hands
+
+    return in_hands(plan, beliefs)
+
+
+def _wished(project: Project, wish: "Wish | None") -> Project:
     """Give a project as it is wished for. Raises CannotOpen."""
+    if not wish:
+        return project
+    from coach.plan.refit import CannotRefit, as_wished
+
     try:
-        return as_wished(project, wish) if wish else project
+        return as_wished(project, wish)
     except CannotRefit as error:
         raise CannotOpen(str(error)) from error
 
 
-def _total_of(plan: Plan, wish: Wish) -> int:
+def _total_of(plan: Plan, wish: "Wish") -> int:
     """Give how many counts a plan has as it is wished for. Raises CannotOpen."""
+    from coach.plan.refit import CannotRefit, as_wished, plan_of
+
     try:
         return plan_of(as_wished(plan.project, wish), plan.hands).total
     except CannotRefit as error:
@@ -165,10 +188,24 @@ def _total_of(plan: Plan, wish: Wish) -> int:
 
 def _follows(plan: Plan, state: State) -> bool:
     """Give whether a plan comes to as many counts as the piece has, after all that happened."""
+    if not state.happenings:
+        return plan.total == state.total
+    from coach.piece.course import follow
+    from coach.piece.repeating import CannotFollow
+
     try:
         return follow(plan, state.happenings).total == state.total
     except CannotFollow:
         return False
+
+
+def _fitted(plan: Plan, state: State) -> Plan:
+    """Give a plan as the piece was fitted at its beginning."""
+    if not state.happenings:
+        return plan
+    from coach.piece.course import fitted
+
+    return fitted(plan, state.happenings)
 
 
 def _found(key: str) -> Found:
