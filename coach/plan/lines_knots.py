@@ -37,9 +37,12 @@ def _tied(step: GroupKnot, hands: Hands, groups: tuple[Order, ...], spans: Seque
     ties: list[Count] = []
     new: list[int] = []
     changing: list[int] = []
+    sound = 0
     for group, span in zip(groups, spans, strict=True):
-        with placed(span):
-            _check_size(step, group)
+        if len(group) != sound:
+            with placed(span):
+                _check_size(step, group)
+            sound = len(group)
         clasp = hands.roster.hang(step.clasp, "clasp", "middle") if step.clasp else ()
         new += clasp
         # A chain's first hitch is tied by the strand that the window counts first.
@@ -111,18 +114,26 @@ def gathering_lines(step: Gathering, hands: Hands) -> Iterator[Line]:
 def net_lines(step: Net, hands: Hands) -> Iterator[Line]:
     """Give a line for each row of a net, every second one set off by half a group."""
     knot, span = GroupKnot(step.about, step.of, step.groups), step.groups.span
+    worked: dict[tuple[range, Board], Line] = {}  # every second row is the same again
     for row, starts in enumerate(_net_rows(step, hands.board), start=1):
-        with placed(span):
-            groups = _groups_from(starts, hands.board)
-        line = _tied(knot, hands, groups, [span] * len(groups))
+        here = (starts, hands.board)
+        if here not in worked:
+            with placed(span):
+                groups = _groups_from(starts, hands.board)
+            worked[here] = _tied(knot, hands, groups, [span] * len(groups))
+        line = worked[here]
         hands = Hands(line.board, hands.roster)
         yield Line("net", line.board, line.ties, line.groups, net_row=row)
 
 
 def _groups_from(starts: range, board: Board) -> tuple[Order, ...]:
     """Give the groups that begin at these positions, as wide as these lie apart."""
-    groups = [board.strands(range(at, at + starts.step)) for at in starts]
-    check_apart(groups, board)
+    size, here = starts.step, board.here
+    if starts.start >= 1 and starts.stop <= len(here) + 1:
+        groups = [here[at - 1 : at - 1 + size] for at in starts]
+    else:
+        groups = [board.strands(range(at, at + size)) for at in starts]
+        check_apart(groups, board)
     return tuple(map(board.from_left, groups))
 
 

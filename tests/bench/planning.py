@@ -16,6 +16,10 @@ from pathlib import Path
 from statistics import median
 
 from coach.plan.compile import compile_project
+from coach.plan.model import Plan
+from coach.plan.standing import order_at
+from coach.plan.words import sentence
+from coach.plan.words_plain import where
 from coach.project.model import Project
 from coach.project.reader import read_project
 
@@ -80,11 +84,18 @@ def ordinary(ties: int) -> Project:
     return read(ORDINARY % round(ties / 723))
 
 
-def compiled(project: Project) -> int:
-    """Compile and give the counts."""
+def compiled(project: Project) -> Plan:
+    """Compile a project that has to be sound."""
     plan = compile_project(project).plan
     assert plan
-    return plan.total
+    return plan
+
+
+def measured(project: Project) -> Plan:
+    """Compile, and ask for cord and size."""
+    plan = compiled(project)
+    assert plan.length_mm
+    return plan
 
 
 def yardstick(ties: int = TIES) -> None:
@@ -116,6 +127,14 @@ def peak_mb() -> float:
     return peak / 1024
 
 
+def show_step(plan: Plan, done: int) -> None:
+    """Ask for what a screen tells of one count."""
+    sentence(plan, done)
+    where(plan, done)
+    order_at(plan, done)
+    plan.used_mm(0, done)
+
+
 def alone(what: str) -> str:
     """Give what a fresh process prints that measures one thing."""
     done = subprocess.run(
@@ -125,32 +144,47 @@ def alone(what: str) -> str:
 
 
 def measure_alone(what: str) -> None:
-    """Print the counts, seconds and growth of memory of compiling one shape in this process."""
+    """Print the counts, seconds and growth of memory of one project in this process."""
     began = time.process_time()
     project = ordinary(int(what)) if what.isdigit() else read(SHAPES[what])
     read_s = time.process_time() - began
     before = peak_mb()
     began = time.process_time()
-    counts = compiled(project)
-    took = time.process_time() - began
-    grown = peak_mb() - before
-    print(f"{counts:9,} counts  read {read_s:5.2f} s, planned {took:5.2f} s {grown:6.1f} MB")
+    plan = compiled(project)
+    planned_s, planned_mb = time.process_time() - began, peak_mb() - before
+    began = time.process_time()
+    assert plan.ledgers
+    measured_s, measured_mb = time.process_time() - began, peak_mb() - before
+    print(
+        f"{plan.total:9,}{read_s:7.2f}{planned_s:7.2f}{measured_s:7.2f}"
+        f"{planned_mb:8.1f}{measured_mb:8.1f}{peak_mb():7.0f}"
+    )
 
 
 def main(rounds: int) -> None:
     """Print the table."""
     once, twice = ordinary(TIES), ordinary(2 * TIES)
-    counts = compiled(once), compiled(twice)
-    ruler, single, double = in_turn(
-        rounds, yardstick, lambda: compiled(once), lambda: compiled(twice)
+    plan = measured(once)
+    middle = plan.steps[len(plan.steps) // 2].first
+    ruler, single, double, whole, first, later = in_turn(
+        rounds,
+        yardstick,
+        lambda: compiled(once),
+        lambda: compiled(twice),
+        lambda: measured(once),
+        lambda: [show_step(plan, 0) for _ in range(500)],
+        lambda: [show_step(plan, middle) for _ in range(500)],
     )
-    print(f"{counts[0]:,} and {counts[1]:,} counts over 200 strands, {rounds} rounds")
-    print(f"plain Python {ruler * 1e3:.1f} ms, compiling {single * 1e3:.0f} ms")
-    print(f"compiling over plain Python {single / ruler:.1f}")
-    print(f"twice the ties over once    {double / single:.2f}")
-    print("alone in a process, read beforehand:")
+    print(f"{plan.total:,} ties over {len(plan.strands)} strands, {rounds} rounds")
+    print(f"plain Python {ruler * 1e3:.1f} ms, a plan {single * 1e3:.0f} ms")
+    print(f"a plan over plain Python                {single / ruler:.1f}")
+    print(f"with its cord and size                  {whole / ruler:.1f}")
+    print(f"twice the ties over once                {double / single:.2f}")
+    print(f"a step in the middle over the first     {later / first:.2f}")
+    print("each alone in a process; s of processor time, MB that the process grew, MB in all:")
+    print(f"{'':32}   counts   read   plan  sizes    plan   sizes  whole")
     for what in (str(TIES), str(2 * TIES), *SHAPES):
-        print(f"  {what:32}{alone(what)}")
+        print(f"{what:32}{alone(what)}")
 
 
 if __name__ == "__main__":
