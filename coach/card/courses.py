@@ -1,6 +1,6 @@
 """Where every strand has got to after each step, in mm: what a drawing at scale is made from."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -31,7 +31,7 @@ class _CourseBooks(Cordwork):
         super().__init__(*given, **more)
         self.after: list[dict[int, tuple[float, float]]] = []
 
-    def stand(self, order: Iterable[int]) -> None:
+    def stand(self, order: Sequence[int]) -> None:
         """Note how the strands stand at the end of a step."""
         super().stand(order)
         top = self.top_mm if self.folded else 0.0

@@ -96,6 +96,7 @@ class Cordwork:
         self.column = list(contact_mm)
         self.heights = array("d", [0.0])
         self.width_mm = 0.0
+        self._stood: Sequence[int] = ()  # the order of which the width is known
         self.top_mm = 0.0
         self.lowest_mm = 0.0
         self.length_factor = 1.0
@@ -192,11 +193,15 @@ class Cordwork:
         """Share the width of a knot among its strands' columns."""
         column_mm = across_mm / len(strands)
         for strand in strands:
-            self.column[strand.number] = column_mm
+            if self.column[strand.number] != column_mm:
+                self.column[strand.number] = column_mm
+                self._stood = ()
 
-    def stand(self, order: Iterable[int]) -> None:
+    def stand(self, order: Sequence[int]) -> None:
         """Keep the greatest width that the columns of the strands on the board have had."""
-        self.width_mm = max(self.width_mm, sum(map(self.column.__getitem__, order)))
+        if order is not self._stood:
+            self.width_mm = max(self.width_mm, sum(map(self.column.__getitem__, order)))
+            self._stood = order
 
     def unfold(self) -> None:
         """Work the pieces' middles before they are folded, each piece named by its end a."""
@@ -211,7 +216,7 @@ class Cordwork:
         self.top_mm = self.lowest_mm / 2
         self.lowest_mm = 0.0
         self.folded = True
-        self.width_mm = 0.0
+        self.width_mm, self._stood = 0.0, ()
         for strand in self.hanging:
             strand.down_mm, strand.cluster = 0.0, None
         for place, strand in enumerate(self.of(order)):

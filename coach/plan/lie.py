@@ -16,14 +16,14 @@ def slants(steps: Sequence[PlannedStep]) -> list[bool]:
     lying = [_said(step) for step in steps]
     last: dict[int, int] = {}  # strand -> the last row that crossed it
     for step in steps:
-        strands = step.groups[0] if step.groups else ()
-        if step.role != "row":
+        if step.role == "row":
+            strands = step.groups[0]
+            for before in {last[strand] for strand in strands if strand in last}:
+                _join(steps[before], step, lying)
+            last.update(dict.fromkeys(strands, step.index))
+            del last[strands[0]]
+        elif last and step.role != "plain":
             _end_fabric(step, last)
-            continue
-        for before in {last[strand] for strand in strands if strand in last}:
-            _join(steps[before], step, lying)
-        last.update(dict.fromkeys(strands[1:], step.index))
-        last.pop(strands[0], None)
     return [bool(lies) for lies in lying]
 
 
@@ -37,17 +37,14 @@ def _said(step: PlannedStep) -> bool | None:
 
 
 def _end_fabric(step: PlannedStep, last: dict[int, int]) -> None:
-    if step.role != "plain":
-        for group in step.groups:
-            for strand in group:
-                last.pop(strand, None)
+    for group in step.groups:
+        for strand in group:
+            last.pop(strand, None)
 
 
 def _join(before: PlannedStep, after: PlannedStep, lying: list[bool | None]) -> None:
     """Let two rows slant together where neither says otherwise."""
-    same_way = before.direction == after.direction and before.mover != after.mover
-    if not same_way:
-        return
-    for step in (before, after):
-        if lying[step.index] is None:
-            lying[step.index] = True
+    if before.direction == after.direction and before.mover != after.mover:
+        for step in (before.index, after.index):
+            if lying[step] is None:
+                lying[step] = True

@@ -18,6 +18,9 @@ from coach.plan.steps import Count, PlannedStep
 from coach.plan.tie_size import widths
 from coach.project import model
 
+_REPEATED = (model.GroupKnot, model.AroundKnot)
+_NOT_TIED = (model.Cross, model.LayAside)
+
 
 class Measuring:
     """Measures planned steps one after the other into a `Cordwork`."""
@@ -39,28 +42,30 @@ class Measuring:
             if step.before is not hangs:
                 work.stand_at(step.before)
             hangs = step.after
-            work.use_factors(*self.calibration.inside(step.trail))
+            if self.calibration.parts:
+                work.use_factors(*self.calibration.inside(step.trail))
             work.standing = len(step.before)
-            own = counts[step.first : step.end]
-            if step.role in ("row", "weave"):
-                self._row(step, own, slanting=slanting)
+            worked = [work.hanging[strand] for group in step.groups for strand in group]
+            if isinstance(step.source, model.Row):
+                self._row(
+                    step, step.source, counts[step.first : step.end], worked, slanting=slanting
+                )
             else:
-                self._others(step, own)
+                self._others(step, counts[step.first : step.end], worked)
             work.stand(step.after)
-            self._settle(step)
+            self._settle(step, worked)
 
-    def _settle(self, step: PlannedStep) -> None:
+    def _settle(self, step: PlannedStep, worked: Sequence[Hanging]) -> None:
         """Let what was worked stand where it is now; strands only crossed have not run there."""
-        work, after = self.work, step.after
         if step.role == "plain":
-            work.stand_at(after)
-        if isinstance(step.source, model.Cross | model.LayAside):
-            return
-        worked = [strand for group in step.groups for strand in work.of(group)]
-        if step.role != "plain" and after is not step.before:
+            if step.after is not step.before:
+                self.work.stand_at(step.after)
+            if isinstance(step.source, _NOT_TIED):
+                return
+        elif step.after is not step.before:
             # All that is tied or plaited changes places with its like.
             for spot in [strand.spot for strand in worked]:
-                work.hanging[after[spot]].spot = spot
+                self.work.hanging[step.after[spot]].spot = spot
         for strand in worked:
             strand.place = strand.spot
 
@@ -70,14 +75,26 @@ class Measuring:
         else:
             self.work.fold(step.before)
 
-    def _row(self, step: PlannedStep, own: Sequence[Count], *, slanting: bool) -> None:
+    def _row(
+        self,
+        step: PlannedStep,
+        source: model.Row,
+        own: Sequence[Count],
+        worked: Sequence[Hanging],
+        *,
+        slanting: bool,
+    ) -> None:
         """Measure a row; its line begins where its mover, or all that it crosses, hangs."""
         work, hanging, factor = self.work, self.work.hanging, self.work.length_factor
-        mover, *every = work.of(step.groups[0])
-        line = mover.down_mm if slanting else lowest_mm((mover, *every))
-        mover.place = mover.spot
-        work.tie(step.first, (mover,), (0.0,), line, line)
-        times, lie = _times(step), _lie(step, slanting=slanting)
+        mover = worked[0]
+        line = mover.down_mm if slanting else lowest_mm(worked)
+        if line > mover.down_mm:
+            mover.place = mover.spot
+            work.tie(step.first, (mover,), (0.0,), line, line)
+        times = source.times
+        lie: Lie = "level"
+        if slanting:
+            lie = "slant" if source.slope_deg is None else source.slope_deg
         for number, count in enumerate(own, start=step.first):
             knot, (knotter,), (filler,), _ = count
             holds = filler == mover.number
@@ -85,7 +102,7 @@ class Measuring:
             size = self._sizes.row(knot, hanging[knotter], hanging[filler], lie, holds)
             to = crossed.down_mm
             if (number - step.first) % times == 0:
-                ties = min(times, step.end - number)
+                ties = min(times, step.first + len(own) - number)
                 drop = size.drop_mm * factor * ties
                 if slanting:
                     to = max(line + drop, to)
@@ -97,21 +114,22 @@ class Measuring:
                 crossed.cluster = None
             work.tie(number, (crossed,), (size.crossed_mm,), to, down)
             mover.charge(number, size.mover_mm)
-            work.column[crossed.number] = size.across_mm * ties
+            work.spread((crossed,), size.across_mm * ties)
             if work.knots:
                 work.note_knot(number, crossed if holds else mover, knot, size.own_mm)
             work.end_count(down)
-        work.lower(mover, line)
-        mover.cluster = None
+        mover.down_mm, mover.cluster = line, None
+        work.lowest_mm = max(work.lowest_mm, line)
 
-    def _others(self, step: PlannedStep, own: Sequence[Count]) -> None:
+    def _others(self, step: PlannedStep, own: Sequence[Count], worked: Sequence[Hanging]) -> None:
         if step.role == "plain":
             plain_step(step, self.work)
             self.work.end_count()
         elif step.role == "braid":
-            self._braid(step, own)
+            self._braid(step, own, worked)
         else:
-            times = _times(step)
+            source = step.source
+            times = source.times if isinstance(source, _REPEATED) else 1
             for made in range(0, len(own), times):
                 self._knots(step, step.first + made, own[made : made + times])
 
@@ -156,10 +174,9 @@ class Measuring:
                     strand.down_mm = base
         return base
 
-    def _braid(self, step: PlannedStep, own: Sequence[Count]) -> None:
+    def _braid(self, step: PlannedStep, own: Sequence[Count], strands: Sequence[Hanging]) -> None:
         """Measure a plait, by its own length or crossing by crossing."""
         work = self.work
-        strands = [strand for group in step.groups for strand in work.of(group)]
         contact = [strand.contact_mm for strand in work.hanging]
         size = geometry.plait([widths(group, contact) for group in step.groups])
         source = step.source
@@ -175,19 +192,6 @@ class Measuring:
             work.tie(number, strands, uses_mm, line, base)
             work.end_count(base)
         work.spread(strands, size.width_mm)
-
-
-def _times(step: PlannedStep) -> int:
-    """Give how many ties follow each other on the same strands."""
-    source = step.source
-    return source.times if isinstance(source, model.Row | model.GroupKnot | model.AroundKnot) else 1
-
-
-def _lie(step: PlannedStep, *, slanting: bool) -> Lie:
-    if not slanting:
-        return "level"
-    slope = step.source.slope_deg if isinstance(step.source, model.Row) else None
-    return "slant" if slope is None else slope
 
 
 def _nests(strands: Sequence[Hanging]) -> tuple[bool, str]:

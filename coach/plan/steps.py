@@ -60,12 +60,31 @@ class Visit(NamedTuple):
     steps: int
 
 
+class Frame(NamedTuple):
+    """A list of steps as it is worked once: repeat `turn` of `turns` of a part or group.
+
+    It has so many `steps`, and stands in the step `number` of the list `outer`; what holds all
+    lists has none.
+    """
+
+    name: str
+    turn: int
+    turns: int
+    mirrored: bool
+    steps: int
+    outer: "Frame | None"
+    number: int
+
+
+EVERYTHING = Frame("", 1, 1, mirrored=False, steps=1, outer=None, number=1)
+
+
 class PlannedStep(NamedTuple):
     """One line of work as the maker thinks of it, with the board before and after it.
 
     `groups` holds the strands of each group from the left, groups in the order they are worked;
     a row has one group, its mover first. An `unfolded` step is worked before the pieces are
-    folded, each piece named by its strand a.
+    folded, each piece named by its strand a. It is the step `number` of the list `frame`.
     """
 
     index: int  # type: ignore[assignment]  # in the place of a tuple's method
@@ -81,13 +100,24 @@ class PlannedStep(NamedTuple):
     mirrored: bool = False
     net_row: int = 0  # 1-based where the step is a row of a net
     unfolded: bool = False
-    trail: tuple[Visit, ...] = ()
+    frame: Frame = EVERYTHING
+    number: int = 1
     new_strands: tuple[int, ...] = ()
 
     @property
     def end(self) -> int:
         """The count after its last one."""
         return self.first + self.counts
+
+    @property
+    def trail(self) -> tuple[Visit, ...]:
+        """Where in the piece it stands, from the outermost list of steps inwards."""
+        visits: list[Visit] = []
+        frame, number = self.frame, self.number
+        while frame.outer is not None:
+            visits.append(Visit(*frame[:4], number, frame.steps))
+            frame, number = frame.outer, frame.number
+        return tuple(reversed(visits))
 
 
 @dataclass(frozen=True, slots=True)

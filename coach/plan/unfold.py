@@ -1,7 +1,6 @@
 """Walking a project's steps on the board: parts and repeats become one flat sequence."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from coach.board.board import Board
@@ -23,7 +22,7 @@ from coach.plan.lines_rows import row_lines
 from coach.plan.misfit import Misfit
 from coach.plan.returns import warn_unless_back
 from coach.plan.roster import Roster
-from coach.plan.steps import Count, PlannedStep, Visit
+from coach.plan.steps import EVERYTHING, Count, Frame, PlannedStep
 from coach.project import model
 from coach.project.problems import Problems
 
@@ -56,15 +55,6 @@ class Lost(Exception):
     """The strands cannot be followed any further: one came or went that could not be."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Frame:
-    """The list of steps being walked: which part, which repeat of how many."""
-
-    name: str = ""
-    turn: int = 1
-    turns: int = 1
-
-
 class Unfolding:
     """Collects planned steps and counts while it follows the strands."""
 
@@ -75,7 +65,7 @@ class Unfolding:
         self.unread = False
         self.steps: list[PlannedStep] = []
         self.counts: list[Count] = []
-        self._trail: tuple[Visit, ...] = ()
+        self._frame, self._number = EVERYTHING, 1
         self._in_groups = 0
         self._unfolded = False
         self._worked: dict[tuple[int, Board], tuple[Line, ...]] = {}
@@ -84,21 +74,22 @@ class Unfolding:
     def walk_middles(self, pieces: tuple[int, ...]) -> None:
         """Work the steps that come before the pieces are folded. Raises Lost."""
         self._unfolded = True
-        self._walk(self.project.start.before_fold, Board.hung(pieces), _Frame("before folding"))
+        self._walk(self.project.start.before_fold, Board.hung(pieces), "before folding")
         self._unfolded = False
 
     def walk_work(self, order: tuple[int, ...]) -> Board:
         """Work all steps and give the board as it hangs at the end. Raises Lost."""
         board = Board.hung(order, closed=self.project.start.closed)
-        return self._walk(self.project.work, board, _Frame())
+        return self._walk(self.project.work, board)
 
-    def _walk(self, steps: Sequence[model.Step], board: Board, frame: _Frame) -> Board:
-        outer = self._trail
-        for number, step in enumerate(steps, start=1):
-            here = Visit(frame.name, frame.turn, frame.turns, board.mirrored, number, len(steps))
-            self._trail = (*outer, here)
+    def _walk(
+        self, steps: Sequence[model.Step], board: Board, name: str = "", turn: int = 1, of: int = 1
+    ) -> Board:
+        outer, number = self._frame, self._number
+        self._frame = Frame(name, turn, of, board.mirrored, len(steps), outer, number)
+        for self._number, step in enumerate(steps, start=1):
             board = self._take(step, board)
-        self._trail = outer
+        self._frame, self._number = outer, number
         return board
 
     def _take(self, step: model.Step, board: Board) -> Board:
@@ -167,7 +158,7 @@ class Unfolding:
             PlannedStep(
                 len(self.steps), step, line.role, first, len(ties), board.whole, line.board.whole,
                 line.groups, line.mover, line.direction, board.mirrored, line.net_row,
-                self._unfolded, self._trail, line.new_strands,
+                self._unfolded, self._frame, self._number, line.new_strands,
             )
         )  # fmt: skip
         self.counts += ties
@@ -179,7 +170,7 @@ class Unfolding:
         for turn in range(1, step.times + 1):
             mirrored = _turned(step.mirror, turn)
             inside = self._enter(board, board.here, mirrored=True) if mirrored else board
-            inside = self._walk(steps, inside, _Frame(step.part, turn, step.times))
+            inside = self._walk(steps, inside, step.part, turn, step.times)
             board = inside.leave() if mirrored else inside
             if step.times > 1 and turn % period == 0 and not checked:
                 back = warn_unless_back(step, (before, board), self.roster, self.problems)
@@ -193,7 +184,7 @@ class Unfolding:
         for turn, group in enumerate(groups, start=1):
             local = board.from_left(group)
             inside = self._enter(board, local, mirrored=_turned(step.mirror, turn))
-            board = self._walk(step.steps, inside, _Frame(GROUP, turn, len(groups))).leave()
+            board = self._walk(step.steps, inside, GROUP, turn, len(groups)).leave()
         self._in_groups -= 1
         return board
 
