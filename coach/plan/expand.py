@@ -7,10 +7,12 @@ from coach.project.model import (
     Add,
     AroundKnot,
     Braid,
+    Do,
     Each,
     Gathering,
     GroupKnot,
     Groups,
+    Measure,
     Net,
     Positions,
     Project,
@@ -18,11 +20,13 @@ from coach.project.model import (
     Step,
     Unreadable,
     Use,
+    Wait,
 )
 from coach.project.problems import Problem, Span
 
 MOST_COUNTS = 250_000  # a wall hanging of a year's evenings has fewer
-MOST_TOUCHES = 12_000_000  # strands handled, over all counts and steps: bounds time and memory
+MOST_HELD = 2_500_000  # strands in ties, over all counts: each is measured every time
+MOST_TOUCHES = 12_000_000  # the same with all that hang, over all steps: bounds time and memory
 MOST_STEPS = 200_000  # lines of work, each with more to remember than a tie
 MOST_STRANDS = 2_000
 
@@ -69,6 +73,9 @@ def too_much(project: Project, strands: int) -> Problem | None:
         return Problem("TOO-MUCH", _heaviest(project, parts, strands), message, "fewer repeats")
     if load.steps > MOST_STEPS:
         message = f"the work comes to {load.steps:,} steps; at most {MOST_STEPS:,} can be kept"
+        return Problem("TOO-MUCH", _heaviest(project, parts, strands), message, "fewer repeats")
+    if load.touches > MOST_HELD:
+        message = f"the counts hold {load.touches:,} strands in all; at most {MOST_HELD:,} fit"
         return Problem("TOO-MUCH", _heaviest(project, parts, strands), message, "fewer repeats")
     touched = load.touches + load.steps * strands
     if touched > MOST_TOUCHES:
@@ -142,6 +149,8 @@ def _own(step: Step, n: int) -> tuple[int, int]:
             return step.times, 1 + (_length(step.around, n) if step.around else 0)
         case Braid():
             return step.crossings or 1, 3 * _largest(step.bundles, n)
+        case Do() | Measure() | Wait():
+            return 1, 0
         case _:
             return 1, n
 

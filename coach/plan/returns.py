@@ -19,10 +19,10 @@ def warn_unless_back(
     """
     if boards[0].here == boards[1].here:
         return True
-    before, after = (_cords(board, roster) for board in boards)
-    colours = [[roster.cords[cord].colour for cord in cords] for cords in (before, after)]
-    if len(before) != len(after) or colours[0] == colours[1]:
+    colours = [list(map(roster.colours.__getitem__, board.here)) for board in boards]
+    if len(colours[0]) != len(colours[1]) or colours[0] == colours[1]:
         return True
+    before, after = (_cords(board, roster) for board in boards)
     what = "each pair of repeats" if step.mirror == "every second" else "each repeat"
     if step.returns_after:
         what = f"{step.returns_after} repeats"

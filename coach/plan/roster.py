@@ -13,6 +13,7 @@ class Roster:
     def __init__(self, cords: Mapping[str, Cord]) -> None:
         self.cords = cords
         self.strands: list[Strand] = []
+        self.colours: list[str] = []  # one per strand
         self._pieces: Counter[str] = Counter()
 
     def hang(self, cord: str, origin: Origin, fold: Fold | None = None) -> tuple[int, ...]:
@@ -22,6 +23,7 @@ class Roster:
         piece = self._pieces[cord]
         first = len(self.strands)
         for end in ("a",) if single else ("a", "b"):
+            self.colours.append(self.cords[cord].colour)
             self.strands.append(
                 Strand(f"{cord}.{piece}{end}", cord, piece, end, origin, single)  # type: ignore[arg-type]  # the loop holds only a and b
             )

@@ -60,15 +60,24 @@ SHAPES = {
     "each, rows": HUNDRED % (500, "every second", EACH % (4, TO_AND_FRO)),
     "each, repeats": HUNDRED % (500, "none", EACH % (4, TO_AND_FRO)),
     "net": HUNDRED % (180, "none", "{net: 1-200 by 4, of: square knot, rows: 20}"),
+    "orders that never return": HUNDRED
+    % (
+        5_600,
+        "none",
+        ", ".join(
+            f"{{row: clove hitch, holder: {first}, across: {first + 1}-{last}}}"
+            for first, last in [(1, 7), (8, 18), (19, 31), (32, 48)]
+        ),
+    ),
     "2,000 strands, short rows": THOUSAND % (5_800, "none", ROW % "2-30"),
     "2,000 strands, long rows": THOUSAND % (120, "every second", ROW % "all"),
     "2,000 strands, nets": THOUSAND % (19, "none", "{net: 1-2000 by 4, of: square knot, rows: 24}"),
     "2,000 strands, each": THOUSAND % (11, "none", EACH.replace("200", "2000") % (4, ROW % "2-4")),
     "2,000 strands, knots of all": THOUSAND
-    % (2_900, "none", "{knot: overhand knot, strands: all}"),
-    "2,000 strands, spaces": THOUSAND % (2_900, "none", "{space: 1 cm}"),
+    % (1_240, "none", "{knot: overhand knot, strands: all}"),
+    "2,000 strands, spaces": THOUSAND % (1_240, "none", "{space: 1 cm}"),
     "2,000 strands, plaits": THOUSAND
-    % (600, "none", "{braid: [1-600, 601-1300, 1301-2000], crossings: 7}"),
+    % (170, "none", "{braid: [1-600, 601-1300, 1301-2000], crossings: 7}"),
 }
 
 

@@ -135,6 +135,21 @@ def test_work_without_end_is_refused_fast_with_its_number(
     assert number in bomb.message
 
 
+def test_counts_that_hold_too_many_strands_between_them_are_refused() -> None:
+    """Each strand of a tie takes time and memory, so that broad ties are allowed fewer times."""
+    broad = {"m": ["knot: overhand knot, strands: all"]}
+    assert planned(project(["use: m, times: 1000"], "{hang: [300 reed]}", parts=broad)).total
+    found = fault(project(["use: m, times: 5000"], "{hang: [300 reed]}", parts=broad))
+    assert (found.code, "3,000,000 strands" in found.message) == ("TOO-MUCH", True)
+
+
+def test_steps_that_hold_no_strand_are_not_taken_for_ties() -> None:
+    """A word between the rows of a broad piece is allowed as often as the rows are."""
+    steps = {"m": [ROW, "do: Look."]}
+    plan = planned(project(["use: m, times: 9000"], "{hang: [300 reed]}", parts=steps))
+    assert plan.total == 18_000
+
+
 def test_pieces_without_end_are_refused() -> None:
     reading = read_plan(project(["do: Look."], "{hang: [1500 reed]}"))
     assert reading.plan is None
