@@ -220,6 +220,16 @@ def test_a_count_of_any_knot_takes_few_bytes(knot: str) -> None:
     assert unpacked(packed(event)) == event
 
 
+def test_the_numbers_of_knots_stay_as_they_are() -> None:
+    """They stand in every maker's database."""
+    numbers = {"": 0, names.CLOVE: 1, names.SQUARE: 6, names.OVERHAND: 12, names.BERRY: 16}
+    for knot, number in numbers.items():
+        event = Counted(at_ms=1, tick_ms=2, sitting=2, count=3, from_done=4, knot=knot)
+        assert packed(event).hex() == (
+            "0101000000000000000200000000000000020000000300000004000000" + f"{number:02x}"
+        )
+
+
 @pytest.mark.parametrize(
     "fields", [{"knot": "a knot of the marsh"}, {"count": 2**40}, {"expected_s": 0.1 + 0.2},
                {"knot": names.CLOVE, "expected_s": 7.3}],

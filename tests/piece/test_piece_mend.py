@@ -92,6 +92,8 @@ def test_one_lost_entry_costs_no_count(tmp_path: Path, clock: HandClock) -> None
         counts(database)
     (piece,) = recover(database).pieces
     assert piece.state.done == MADE
+    counts_at_once = [e.count for e in piece.carried.events if isinstance(e, Counted)]
+    assert sorted(counts_at_once) == [1] * (MADE - 2) + [2], "the changed count is not taken"
     assert piece.carried.name == "Ebb"
     assert piece.state.project_text == PROJECT
 
