@@ -59,8 +59,10 @@ class Asides:
 
     def offer(self, done: int, key: str) -> str:
         """Offer the list for cutting and hanging until the first count, or until all is ready."""
+        if done or not key:
+            return ""
         ticked, of = sum(tick in self.ticks for tick in self._to_tick), len(self._to_tick)
-        if done or ticked == of or not key:
+        if ticked == of:
             return ""
         if ticked:
             return f"{ticked} of {of} made ready; {key} goes on."

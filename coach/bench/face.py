@@ -14,7 +14,7 @@ from coach.bench.keys import Keys
 from coach.bench.paint import Inks, beside, ends, fitted, painted, paragraph, sized
 from coach.bench.signs import fitting_sign, large_word
 from coach.bench.strips import bar, cord_columns, cord_rows, warning
-from coach.bench.view import View
+from coach.bench.view import MOST_CORDS, View
 from coach.plan.model import Plan
 
 _WIDE: Final = (100, 30)
@@ -207,7 +207,7 @@ def _top(face: Face, view: View, width: int, rows: int) -> list[Text]:
 def _finished(face: Face, view: View, width: int, height: int) -> list[Text]:
     """Say what was made, how long it took and what cord is over, above the finished work."""
     over = cord_rows(
-        face.plan, face.inks, view.cords, width, min(6, max(1, height // 3 - 3)),
+        face.plan, face.inks, view.cords, width, min(MOST_CORDS, max(1, height // 3 - 3)),
         end_only=True, units=view.units,
     )  # fmt: skip
     lines = [

@@ -196,13 +196,13 @@ class PlainWalk:
         return [f"{knot.capitalize()}. {entry.roles}", *entry.steps, *filter(None, [entry.caution])]
 
     def _cords(self) -> list[str]:
-        view = self.work.view()
+        units = self.work.settings.units
         return [
             f"{strand_label(self.work.plan, left.strand)}: "
-            f"{length_span(left.now_low_mm, left.now_high_mm, view.units)} now, "
-            f"{length_span(left.end_low_mm, left.end_high_mm, view.units)} at the end"
+            f"{length_span(left.now_low_mm, left.now_high_mm, units)} now, "
+            f"{length_span(left.end_low_mm, left.end_high_mm, units)} at the end"
             f"{', too short' if left.short else ''}"
-            for left in view.cords
+            for left in self.work.cords()
         ]
 
     def _ready(self, rest: str) -> list[str]:

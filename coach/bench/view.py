@@ -1,9 +1,13 @@
 """What a screen shows of a piece."""
 
 from dataclasses import dataclass
+from typing import Final
 
 from coach.plan.remaining import StrandLeft
 from coach.settings.model import Units
+
+MOST_CORDS: Final = 6
+"""How many strands a screen has lines for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +25,7 @@ class View:
     notes: tuple[str, ...]
     message: str
     time: tuple[str, ...]
-    cords: tuple[StrandLeft, ...]
+    cords: tuple[StrandLeft, ...]  # the worst, and all that will not reach
     paused: bool
     sign: str = ""  # one word where there is nothing to count
     offer: str = ""  # what may be done first

@@ -14,12 +14,13 @@ from coach.bench.signs import sign_for
 from coach.bench.tally import Tally
 from coach.bench.times import clock_span, in_units, minutes, time_span
 from coach.bench.trouble import Watch
-from coach.bench.view import View
+from coach.bench.view import MOST_CORDS, View
 from coach.pace.estimate import Range
 from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.events import Left, Measured
 from coach.piece.forecast import Forecast
 from coach.plan.model import Plan, PlannedStep
+from coach.plan.remaining import StrandLeft
 from coach.plan.words import sentence
 from coach.plan.words_plain import step_line, where
 from coach.project.model import Do
@@ -300,7 +301,7 @@ class Work:
             notes=(*self._quiet(), *self._notes(step)),
             message=self._watch.line() or self.message,
             time=self._time(),
-            cords=self._cords.at(done),
+            cords=self._cords.at(done, MOST_CORDS),
             paused=self._stopped(),
             sign=sign_for(plan, step) if step else "",
             offer=self.asides.offer(done, self.keys.shown("before")),
@@ -309,6 +310,10 @@ class Work:
             units=self.settings.units,
             any_key=self.settings.any_key,
         )
+
+    def cords(self) -> tuple[StrandLeft, ...]:
+        """Give the cord left on every strand, the worst one first."""
+        return self._cords.at(self.done)
 
     def _knot(self) -> str:
         """Give the knot at hand, "" where there is none."""

@@ -188,7 +188,7 @@ class WorkScreen(Screen[None]):
         from coach.bench.pages import cord_lines, foot, key_lines, plan_lines
 
         work, inks = self._work, self._face.inks
-        cords, units = work.view().cords, work.settings.units
+        cords, units = work.cords(), work.settings.units
         pages: dict[str, Callable[[int], list[Text]]] = {
             "help": lambda width: key_lines(work.keys, inks, width),
             "cords": lambda width: cord_lines(work.plan, inks, cords, width, units),

@@ -154,9 +154,15 @@ def time_for(
         stated: For each step that says its time itself, (least, most) seconds, read as an
             80 % range; both alike for a time that is certain.
     """
+    return time_beside(paces, ties, [stated_time(least, most) for least, most in stated])
+
+
+def time_beside(
+    paces: Paces, ties: Mapping[str, int], stated: Iterable[tuple[float, float]]
+) -> Range:
+    """Give the same where what the steps state was read already; see `stated_time`."""
     mean, variance = _sum_of_ties(paces, {k: n for k, n in ties.items() if n > 0})
-    for least, most in stated:
-        step_mean, step_variance = _of_stated(least, most)
+    for step_mean, step_variance in stated:
         mean += step_mean
         variance += step_variance
     return _log_normal(mean, variance)
@@ -178,7 +184,7 @@ def scale_to(
     """
     likely, spread = _read_range(*takes)
     bare = sum(n * prior_s(k) * exp(GAIN * _still_new(paces, k, n)) for k, n in ties.items() if n)
-    for_ties = likely - sum(_of_stated(*step)[0] for step in stated)
+    for_ties = likely - sum(stated_time(*step)[0] for step in stated)
     if bare <= 0 or for_ties <= 0:
         return paces
     scale = min(max(log(for_ties / bare), -WIDEST_SCALE), WIDEST_SCALE)
@@ -283,7 +289,7 @@ def _read_range(least: float, most: float) -> tuple[float, float]:
     return sqrt(least * most), log(most / least) / (2 * Z80)
 
 
-def _of_stated(least: float, most: float) -> tuple[float, float]:
+def stated_time(least: float, most: float) -> tuple[float, float]:
     """Give mean and variance, in s and s², of a step that says its time itself."""
     likely, spread = _read_range(least, most)
     mean = likely * exp(spread**2 / 2)

@@ -1,11 +1,11 @@
 """How long a piece, or what is left of it, takes: the plan's counts at the maker's paces."""
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from math import ceil
 
 from coach.knots import geometry
-from coach.pace.estimate import Paces, Range, scale_to, time_for
+from coach.pace.estimate import Paces, Range, scale_to, stated_time, time_beside
 from coach.pace.prior import PLAIT_CROSSING_S
 from coach.plan.model import Plan, PlannedStep
 from coach.project import model
@@ -22,6 +22,7 @@ class Forecast:
         self._stated = [
             (step, stated) for step in plan.steps if (stated := stated_s(plan, step)) is not None
         ]
+        self._moments = [stated_time(*stated) for _, stated in self._stated]
         says_itself = {number for step, _ in self._stated for number in range(step.first, step.end)}
         self._at: dict[str, list[int]] = defaultdict(list)
         for number, count in enumerate(plan.counts):
@@ -34,12 +35,13 @@ class Forecast:
         takes = self._plan.project.takes_s
         if takes is None:
             return paces
-        return scale_to(paces, self._ties(0, self._plan.total), takes, self._told(0, None))
+        every = [stated for _, stated in self._stated]
+        return scale_to(paces, self._ties(0, self._plan.total), takes, every)
 
     def left(self, paces: Paces, done: int, end: int | None = None) -> Range:
         """Give the time from count `done` to count `end`, or to the end of the piece."""
         last = self._plan.total if end is None else end
-        return time_for(paces, self._ties(done, last), self._told(done, last))
+        return time_beside(paces, self._ties(done, last), self._told(done, last))
 
     def takes_s(self) -> dict[int, float]:
         """Give the seconds of every count whose step says its time itself."""
@@ -52,14 +54,18 @@ class Forecast:
     def _ties(self, first: int, end: int) -> dict[str, int]:
         return {k: bisect_left(at, end) - bisect_left(at, first) for k, at in self._at.items()}
 
-    def _told(self, first: int, end: int | None) -> list[tuple[float, float]]:
-        """Give what the steps say that lie between two counts; a step begun has its share left."""
-        told = []
-        last = self._plan.total if end is None else end
-        for step, (least, most) in self._stated:
-            share = (min(step.end, last) - max(step.first, first)) / step.counts
-            if share > 0:
-                told.append((least * share, most * share))
+    def _told(self, first: int, end: int) -> list[tuple[float, float]]:
+        """Give what the steps say that lie between two counts; a step begun has its share left.
+
+        Only the first and the last of them can be begun.
+        """
+        low = bisect_right(self._stated, first, key=lambda stated: stated[0].end)
+        high = bisect_left(self._stated, end, lo=low, key=lambda stated: stated[0].first)
+        told = self._moments[low:high]
+        for place in {low, high - 1} if told else ():
+            step, (least, most) = self._stated[place]
+            share = (min(step.end, end) - max(step.first, first)) / step.counts
+            told[place - low] = stated_time(least * share, most * share)
         return told
 
 

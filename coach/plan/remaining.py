@@ -102,20 +102,33 @@ class CordLeft:
         hung = {strand: Rest(0, share) for strand, share in shares.items()}
         self._rests = hung | {s: rest for s, rest in (rests or {}).items() if s in hung}
         self._ends = {strand: self._range(strand, plan.total) for strand in self._rests}
+        self._runs_out = {strand: self._runs_out_at(strand) for strand in self._rests}
+        self._short = {s for s, (end, off) in self._ends.items() if end + off < self._tail(s)}
+        self._worst_first = sorted(self._rests, key=self._over)
+        self._own = [s for s in self._rests if plan.strands[s].origin in ("wrap", "clasp")]
 
-    def at(self, done: int) -> tuple[StrandLeft, ...]:
+    def at(self, done: int, most: int | None = None) -> tuple[StrandLeft, ...]:
         """Give every strand after `done` counts, those to come too, the worst one first.
 
-        A wrap or a clasp that is tied needs no more cord: such strands come last.
+        A wrap or a clasp that is tied needs no more cord: such strands come last. With `most`
+        given, only so many of the worst, and those that are short.
         """
-        found = [self._strand(strand, done) for strand in self._rests]
-        return tuple(sorted(found, key=lambda left: self._rank(left, done)))
+        tied = {s for s in self._own if done > (self._plan.ledgers[s].at or (done,))[-1]}
+        order = sorted(self._worst_first, key=tied.__contains__)
+        if most is not None:
+            order = [*order[:most], *(s for s in order[most:] if s in self._short)]
+        return tuple(self._strand(strand, done) for strand in order)
 
-    def _rank(self, left: StrandLeft, done: int) -> tuple[bool, float]:
-        ledger = self._plan.ledgers[left.strand]
-        own = self._plan.strands[left.strand].origin in ("wrap", "clasp")
-        tied = own and bool(ledger.at) and done > ledger.at[-1]
-        return tied, left.end_low_mm - self._tail(left.strand)
+    def _over(self, strand: int) -> float:
+        """Give what is left beyond the tail at the end, at the least."""
+        end, off = self._ends[strand]
+        return max(0.0, end - off) - self._tail(strand)
+
+    def _runs_out_at(self, strand: int) -> int | None:
+        rest, ledger = self._rests[strand], self._plan.ledgers[strand]
+        reach = rest.length_mm + ledger.used_after(rest.done) - self._tail(strand)
+        over = bisect_left(ledger.used_mm, reach + 1e-6)
+        return ledger.at[over] if over < len(ledger.at) else None
 
     def _tail(self, strand: int) -> float:
         return self._plan.tail_mm[strand]
@@ -129,19 +142,16 @@ class CordLeft:
         return rest.length_mm - used, Z80 * off
 
     def _strand(self, strand: int, done: int) -> StrandLeft:
-        rest, ledger = self._rests[strand], self._plan.ledgers[strand]
         now, now_off = self._range(strand, done)
         end, end_off = self._ends[strand]
-        reach = rest.length_mm + ledger.used_after(rest.done) - self._tail(strand)
-        over = bisect_left(ledger.used_mm, reach + 1e-6)
         return StrandLeft(
             strand,
             max(0.0, now - now_off),
             max(0.0, now + now_off),
             max(0.0, end - end_off),
             max(0.0, end + end_off),
-            end + end_off < self._tail(strand),
-            ledger.at[over] if over < len(ledger.at) else None,
+            strand in self._short,
+            self._runs_out[strand],
             now,
             end,
         )

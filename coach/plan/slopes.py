@@ -39,12 +39,12 @@ class ManySlopes:
 
     def of_use(self, strand: int, done: int, since: int = 0) -> dict[Figure, float]:
         """Give the slopes of what a strand uses from count `since` to count `done`."""
-        cord = self._plan.strands[strand].cord
+        cord, own = self._plan.strands[strand].cord, self._plan.ledgers[strand]
+        now, before = own.used_after(done), own.used_after(since)
         found: dict[Figure, float] = {}
         for softer_cord, softer in self._softer.items():
-            own, other = self._plan.ledgers[strand], softer.ledgers[strand]
-            grown = other.used_after(done) - own.used_after(done)
-            grown -= other.used_after(since) - own.used_after(since)
+            other = softer.ledgers[strand]
+            grown = (other.used_after(done) - now) - (other.used_after(since) - before)
             found[softer_cord, ""] = grown / _STEP
         for knot, (at, totals) in self._knots[strand].items():
             found[cord, knot] = _after(at, totals, done) - _after(at, totals, since)

@@ -185,7 +185,7 @@ def test_a_cord_joined_in_is_counted_from_there(tmp_path: Path) -> None:
     strand = work.otherwise().order()[1]
     assert "goes on with a new cord" in work.otherwise().join(strand, "2 m, 5 cm")
     work = work.anew()
-    left = {one.strand: one for one in work.view().cords}[strand]
+    left = {one.strand: one for one in work.cords()}[strand]
     assert left.now_mm == pytest.approx(1950)
     assert "takes the whole new cord" in work.otherwise().join(strand, "4 cm, 5 cm")
     assert len(opened.sitting.state.happenings) == 1

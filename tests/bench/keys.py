@@ -1,0 +1,96 @@
+"""Prints how long a key takes to the screen, on the bench and on the barest app, key by key.
+
+`python tests/bench/keys.py 300 30`: so many single keys, then 40 keys a second for so many
+seconds. The bench stores each count in between.
+"""
+
+import random
+import re
+import statistics
+import sys
+import time
+from collections.abc import Callable
+
+from in_terminal import Terminal, bench_and_bare
+
+STRANDS, TIES, DONE = 24, 10_000, 3_000
+APART_S = 0.3  # longer than a key bounces
+A_SECOND = 40
+ENDS_S = 5  # at the beginning and at the end, held against each other
+
+
+def figure_on(terminal: Terminal, pattern: str) -> Callable[[], int]:
+    """Give what reads the count from a terminal's screen."""
+    return lambda: int((re.findall(pattern, terminal.text) or ["-1"])[-1])
+
+
+def single(terminal: Terminal, figure: Callable[[], int], wanted: int) -> float:
+    """Give the milliseconds from one key to its figure."""
+    terminal.read_for(0.01)
+    terminal.came.clear() if figure() < 0 else terminal.shown(lambda _: False)
+    pressed_s = terminal.press(" ")
+    terminal.read_for(APART_S + random.uniform(0, 0.05))  # noqa: S311 - no secret
+    came_s = terminal.shown(lambda _: figure() == wanted)
+    assert came_s is not None, f"never shown: {wanted}\n{terminal.text}"
+    return (came_s - pressed_s) * 1000
+
+
+def stream(terminal: Terminal, figure: Callable[[], int], first: int, keys: int) -> list[float]:
+    """Send keys at an even pace; give the milliseconds after which each was counted."""
+    begun_s, pressed_s = time.monotonic(), []
+    for number in range(keys):
+        terminal.read_for(begun_s + number / A_SECOND - time.monotonic())
+        pressed_s.append(terminal.press(" "))
+    terminal.read_for(1)
+    delays: list[float] = []
+    while waiting := pressed_s[len(delays) :]:
+        shown = first + len(delays)
+        came_s = terminal.shown(lambda _, shown=shown: figure() > shown)
+        assert came_s is not None, f"lost: {len(waiting)} keys\n{terminal.text}"
+        delays += [(came_s - at_s) * 1000 for at_s in waiting[: figure() - shown]]
+    return delays
+
+
+def told(name: str, delays: list[float]) -> float:
+    """Print the median and the slowest of some delays; give the median."""
+    median = statistics.median(delays)
+    slow = statistics.quantiles(delays, n=100)[98]
+    print(
+        f"{name:8} median {median:6.2f} ms   99 of 100 under {slow:6.2f} ms ({slow - median:+.2f})"
+    )
+    return median
+
+
+def main(singles: int, seconds: int) -> None:
+    """Measure single keys by turns, then a stream of them."""
+    with bench_and_bare(STRANDS, TIES, DONE, settings="bounce: 0\n") as (bench, bare, total):
+        both = (
+            ("bench", bench, figure_on(bench, rf"(\d+) of {total}\b"), DONE),
+            ("bare", bare, figure_on(bare, r"(\d+) made"), 0),
+        )
+        delays: dict[str, list[float]] = {name: [] for name, *_ in both}
+        used = {name: -terminal.processor_s() for name, terminal, *_ in both}
+        for number in range(1, singles + 1):
+            for name, terminal, figure, first in both:
+                delays[name].append(single(terminal, figure, first + number))
+        for name, terminal, *_ in both:
+            used[name] += terminal.processor_s()
+        ratio = told("bench", delays["bench"]) / told("bare", delays["bare"])
+        print(f"key to paint: {ratio:.2f} times the bare app, {singles} keys each")
+        print(
+            "processor ms a key: "
+            + ", ".join(f"{n} {s / singles * 1e3:.2f}" for n, s in used.items())
+        )
+        for name, terminal, figure, first in both:
+            keys, ends = seconds * A_SECOND, ENDS_S * A_SECOND
+            flow = stream(terminal, figure, first + singles, keys)
+            early, late = statistics.median(flow[:ends]), statistics.median(flow[-ends:])
+            print(
+                f"{name}: {keys} keys at {A_SECOND} a second, none lost; median of the first "
+                f"{ENDS_S} s {early:.2f} ms, of the last {late:.2f} ms"
+            )
+
+
+if __name__ == "__main__":
+    numbers = [int(word) for word in sys.argv[1:]]
+    main(*(numbers or (300, 30)))
