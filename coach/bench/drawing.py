@@ -6,7 +6,7 @@ from functools import lru_cache
 from itertools import islice, pairwise
 from typing import Final
 
-from coach.bench.blocks import Frame, Room, knotted
+from coach.bench.blocks import Frame, Patch, Room, knotted
 from coach.bench.cells import BLANK, UNICODE, Cell, Glyphs, Line
 from coach.bench.labels import label_lines
 from coach.bench.plain_blocks import TURNED_OVER, plain_patches
@@ -41,22 +41,22 @@ class Picture:
         return "\n".join("".join(cell.char for cell in row).rstrip() for row in self.rows)
 
 
-class _Steps:
-    """A plan's steps as a key that is compared by what it is, not by what is in it."""
+class _Same:
+    """A plan as a key that is compared by what it is, not by what is in it."""
 
-    def __init__(self, steps: tuple[PlannedStep, ...]) -> None:
-        self.steps = steps
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
 
     def __hash__(self) -> int:
-        return id(self.steps)
+        return id(self.plan)
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Steps) and self.steps is other.steps
+        return isinstance(other, _Same) and self.plan is other.plan
 
 
 @lru_cache(maxsize=4)
-def _slanting(key: _Steps) -> tuple[bool, ...]:
-    return tuple(slants(key.steps))
+def _slanting(key: _Same) -> tuple[bool, ...]:
+    return tuple(slants(key.plan.steps))
 
 
 def picture(plan: Plan, done: int, width: int, height: int, glyphs: Glyphs = UNICODE) -> Picture:
@@ -69,11 +69,11 @@ def picture(plan: Plan, done: int, width: int, height: int, glyphs: Glyphs = UNI
     """
     order = order_at(plan, done)
     roomy = height >= _ROOMY
-    slanting = _slanting(_Steps(plan.steps)) if roomy else (False,) * len(plan.steps)
-    frame = _frame(len(order), width, glyphs, _SLANT_PITCHES if any(slanting) else _PITCHES)
+    slanting = roomy and any(_slanting(_Same(plan)))
+    frame = _frame(len(order), width, glyphs, _SLANT_PITCHES if slanting else _PITCHES)
     labels = label_lines(plan, done, frame, order, words=roomy)[: max(0, height - 1)]
     room = max(0, height - len(labels))
-    drawing = _Drawing(plan, done, frame, room, slanting)
+    drawing = _Drawing(plan, done, frame, room)
     rows = [*drawing.made(roomy=roomy), *labels]
     return _window(rows, frame, order, plan.counts[done] if done < plan.total else None, width)
 
@@ -96,7 +96,6 @@ class _Drawing:
     done: int
     frame: Frame
     room: int
-    slanting: tuple[bool, ...]
 
     def made(self, *, roomy: bool) -> list[Line]:
         """Give the lines: what is made as far as it fits, and the cords that hang from it.
@@ -108,21 +107,23 @@ class _Drawing:
         hanging = min(self.room, 2 if roomy else 1)
         steps, top = _lately(self.plan, self.done, self.frame, _STEPS_A_LINE * self.room)
         order = order_at(self.plan, self.done)
-        stack = Stack(self.frame, steps[-1][0].before if steps else order)
         most = min(_RUN, max(2, self.room - hanging - 1))
-        for age, (step, made) in reversed(list(enumerate(steps))):
-            self._put(stack, step, made, age, Room(most, roomy, self.slanting[step.index]))
+        stack = self._stacked(steps, most, roomy=roomy) if steps else Stack(self.frame, order)
         hands = stack.below(self._hands(order)) + len(top)
         last = self._last_line(stack.height + len(top), hands, hanging)
         lines = [*top, *stack.lines(last)][:last]
         return self._finished(lines, hands, stack.worked_below(last - len(top) - 1))
 
-    def _put(self, stack: Stack, step: PlannedStep, made: int, age: int, room: Room) -> None:
-        patches = knotted(self.plan, step, made, self.frame, room)
-        if patches is None:
-            patches = plain_patches(step, self.frame, roomy=room.roomy) if made else iter(())
-        for patch in patches:
-            stack.put(patch, age)
+    def _stacked(
+        self, steps: Sequence[tuple[PlannedStep, int]], most: int, *, roomy: bool
+    ) -> Stack:
+        """Stack steps, the newest first; those before it are stacked once for all its counts."""
+        (newest, made), oldest = steps[0], steps[-1][0].index
+        key = _Same(self.plan)
+        stack = _earlier(key, oldest, newest.index, self.frame, most, roomy=roomy).copy()
+        for patch in _patches(key, newest, made, self.frame, most, roomy=roomy):
+            stack.put(patch, 0)
+        return stack
 
     def _hands(self, order: Sequence[int]) -> list[int]:
         """Give the columns that the count at hand works on; all of them where it has none."""
@@ -144,14 +145,45 @@ class _Drawing:
         """
         cords = _hanging(self.plan, self.done, self.frame, order_at(self.plan, self.done))
         at_hand = {x: cell for x, cell in cords.items() if cell.part != "cord"}
-        shown = [dict(line) for line in lines]
-        for line in shown[hands:]:
-            line.update(at_hand)
         slack = self.frame.glyphs.slack
+        shown = [
+            {**line, **at_hand} if number >= hands else line
+            for number, line in enumerate(lines[-self.room :], start=max(0, len(lines) - self.room))
+        ]
         cords |= {
             x: cords[x]._replace(char=slack) for x in deeper & cords.keys() if x not in at_hand
         }
-        return [*shown[-self.room : -1], cords]
+        return [*shown[:-1], cords]
+
+
+@lru_cache(maxsize=4)
+def _earlier(
+    key: _Same, oldest: int, newest: int, frame: Frame, most: int, *, roomy: bool
+) -> Stack:
+    """Give the whole steps before the newest as they lie when that is begun; only to be copied."""
+    stack = Stack(frame, key.plan.steps[oldest].before)
+    for index in range(oldest, newest):
+        for patch in _whole(key, index, frame, most, roomy=roomy):
+            stack.put(patch, newest - index)
+    return stack
+
+
+@lru_cache(maxsize=256)
+def _whole(key: _Same, index: int, frame: Frame, most: int, *, roomy: bool) -> tuple[Patch, ...]:
+    """Give the patches of a step of which all is made."""
+    step = key.plan.steps[index]
+    return tuple(_patches(key, step, step.counts, frame, most, roomy=roomy))
+
+
+def _patches(
+    key: _Same, step: PlannedStep, made: int, frame: Frame, most: int, *, roomy: bool
+) -> Iterable[Patch]:
+    """Give the patches of a step of which so many counts are made."""
+    room = Room(most, roomy, slanting=roomy and _slanting(key)[step.index])
+    patches = knotted(key.plan, step, made, frame, room)
+    if patches is not None:
+        return patches
+    return plain_patches(step, frame, roomy=roomy) if made else ()
 
 
 def _lately(
@@ -202,7 +234,8 @@ def _backward(plan: Plan, done: int) -> Iterable[tuple[PlannedStep, int]]:
     last = step.index if step else len(plan.steps)
     if step:
         yield step, done - step.first
-    for before in reversed(plan.steps[:last]):
+    for index in reversed(range(last)):
+        before = plan.steps[index]
         if before.unfolded != unfolded:
             return
         yield before, before.counts
@@ -253,20 +286,21 @@ def _part_of(line: Line, start: int, width: int) -> tuple[Cell, ...]:
 
     The first two and the last two columns may be taken by the signs that there is more.
     """
-    cells = {x: cell for x, cell in line.items() if start <= x < start + width}
     edges = (
         ((start + _SIGN, 1), (start + width - _SIGN - 1, -1))
         if start
         else ((width - _SIGN - 1, -1),)
     )
+    out = set()
     for edge, way in edges:
         x = edge
         while _continues(line, x, x - way) and line[x - way] != BLANK:
-            cells.pop(x, None)
+            out.add(x)
             if not _continues(line, x + way, x):
                 break
             x += way
-    return tuple(cells.get(x, BLANK) for x in range(start, start + width))
+    columns = range(start, start + width)
+    return tuple([BLANK if x in out else line.get(x, BLANK) for x in columns])
 
 
 def _continues(line: Line, x: int, beside: int) -> bool:

@@ -1,21 +1,25 @@
 """The work screen as lines of text, for any size of terminal."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Final
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from itertools import zip_longest
+from typing import Any, Final, TypeAlias, TypeVar
 
 from rich.style import Style
 from rich.text import Text
+from textual.strip import Strip
 
 from coach.bench.cells import UNICODE, Glyphs
 from coach.bench.drawing import picture
 from coach.bench.figures import HEIGHTS, large, large_width
 from coach.bench.keys import Keys
-from coach.bench.paint import Inks, beside, ends, fitted, painted, paragraph, sized
+from coach.bench.paint import Inks, abreast, beside, ends, fitted, paragraph
 from coach.bench.signs import fitting_sign, large_word
 from coach.bench.strips import bar, cord_columns, cord_rows, warning
 from coach.bench.view import MOST_CORDS, View
 from coach.plan.model import Plan
+from coach.plan.remaining import StrandLeft
+from coach.settings.model import Units
 
 _WIDE: Final = (100, 30)
 _USUAL: Final = (80, 24)
@@ -28,6 +32,8 @@ _ROOM: Final = (  # which of them come first where there is little room
     "count", "take_back", "help", "leave", "rest", "before", "note", "cords", "plan", "pause",
     "restart",
 )  # fmt: skip
+Made = TypeVar("Made")
+Row: TypeAlias = Text | Strip  # a line that is written, or one that is finished
 _FOOTER: Final = (
     "count",
     "take_back",
@@ -51,27 +57,46 @@ class Face:
     inks: Inks
     keys: Keys
     glyphs: Glyphs = UNICODE
+    _made: dict[object, tuple[tuple[Any, ...], Any]] = field(default_factory=dict, compare=False)
 
-    def lines(self, view: View, width: int, height: int) -> list[Text]:
+    def lines(self, view: View, width: int, height: int) -> list[Strip]:
         """Give the whole screen: `height` lines of `width` columns."""
         if width < 1 or height < 1:
             return []
         inner = width - 2 if width > _NARROW[0] // 2 else width
         drawn = _layout(width, height, finished=view.finished)(self, view, inner, height)
-        margin = " " * (inner < width)
-        rows = [sized(Text(margin) + self.inks.shown(line), width) for line in drawn[:height]]
-        return rows + [sized(Text(), width)] * (height - len(rows))
+        margin = [Strip.blank(1, self.ink("text"))] * (height if inner < width else 0)
+        rows = self.abreast(margin, drawn[:height], len(margin[:1]))
+        rows += [Strip.blank(0)] * (height - len(rows))
+        return [row.adjust_cell_length(width, self.ink("text")) for row in rows]
+
+    def kept(self, name: object, make: Callable[..., Made], *of: Any) -> Made:
+        """Give a part of the screen; it is made anew only where it is made of other things."""
+        made = self._made.get(name)
+        if made is None or made[0] != of:
+            made = self._made[name] = of, make(*of)
+        return made[1]
+
+    def finished(self, rows: Iterable[Row]) -> list[Strip]:
+        """Give lines as the terminal gets them."""
+        return [self.inks.finished(row) if isinstance(row, Text) else row for row in rows]
+
+    def abreast(self, left: Sequence[Row], right: Sequence[Row], at: int) -> list[Strip]:
+        """Put lines side by side, the right ones beginning at column `at`."""
+        rows = zip_longest(self.finished(left), self.finished(right), fillvalue=Strip.blank(0))
+        ground = self.ink("text")
+        return [self.kept((at, y), abreast, *row, at, ground) for y, row in enumerate(rows)]
 
     def ink(self, name: str, *, bold: bool = False) -> Style:
         """Give one of the palette's styles."""
         return self.inks.style(name, bold=bold)
 
-    def board(self, view: View, width: int, height: int) -> list[Text]:
+    def board(self, view: View, width: int, height: int) -> list[Strip]:
         """Give the picture of the board."""
         if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
             return []
         drawn = picture(self.plan, view.done, width, height, self.glyphs)
-        return painted(drawn.rows, self.inks)
+        return [self.kept(y, self.inks.row, row) for y, row in enumerate(drawn.rows)]
 
     def count(self, view: View, width: int, rows: int) -> list[Text]:
         """Give the count in the tallest figures that leave room, the step's number beside it."""
@@ -113,14 +138,15 @@ class Face:
         small = HEIGHTS[min(HEIGHTS.index(rows) + 1, len(HEIGHTS) - 1)]
         return min(width, large_width(widest, rows) + 4 + large_width(view.of, small))
 
-    def head(self, view: View, width: int) -> list[Text]:
+    def head(self, view: View, width: int) -> list[Row]:
         """Give the title with the place in the piece, and the bar for the whole."""
-        place = Text(fitted(" · ".join(view.where), 2 * width // 3), self.ink("quiet"))
-        title = Text(fitted(view.title, width - place.cell_len - 2), self.ink("text", bold=True))
-        return [
-            ends(title, place, width),
-            bar(self.inks, self.glyphs, view.done, view.total, width),
-        ]
+        title = self.kept("title", self._title, view.title, view.where, width)
+        return [title, bar(self.inks, self.glyphs, view.done, view.total, width)]
+
+    def _title(self, called: str, where: tuple[str, ...], width: int) -> Strip:
+        place = Text(fitted(" · ".join(where), 2 * width // 3), self.ink("quiet"))
+        title = Text(fitted(called, width - place.cell_len - 2), self.ink("text", bold=True))
+        return self.inks.finished(ends(title, place, width))
 
     def words(self, view: View, width: int, most: int) -> list[Text]:
         """Give the sentence, and under it what the maker must know besides."""
@@ -153,11 +179,14 @@ class Face:
         short = warning(self.plan, view)
         return paragraph(short, width, most, self.ink("warning", bold=True)) if short else []
 
-    def footer(self, width: int, view: View) -> Text:
+    def footer(self, width: int, view: View) -> Strip:
         """Give the keys that are set, as many as fit; help comes before the rest."""
+        return self.kept("footer", self._footer, width, view.any_key)
+
+    def _footer(self, width: int, any_key: bool) -> Strip:
         line, used = Text(), 0
         parts = {a.id: (self.keys.shown(a.id), a.short) for a in self.keys.actions if a.keys}
-        if view.any_key:
+        if any_key:
             back = {"take_back": parts["take_back"]} if "take_back" in parts else {}
             parts = {"count": ("any key", "made"), **back, "leave": ("escape", "only set keys")}
         room = [name for name in _ROOM if name in parts]
@@ -171,7 +200,7 @@ class Face:
             key, what = parts[name]
             line += Text("  " if line else "") + Text(key, self.ink("figure", bold=True))
             line += Text(f" {what}", self.ink("quiet"))
-        return line
+        return self.inks.finished(line)
 
     def labelled(self, label: str, text: str, width: int) -> Text:
         """Give one line that begins with what it is about."""
@@ -179,7 +208,7 @@ class Face:
         return first + Text(fitted(text, width - 10), self.ink("text"))
 
 
-_Layout = Callable[[Face, View, int, int], list[Text]]
+_Layout = Callable[[Face, View, int, int], Sequence[Row]]
 
 
 def _layout(width: int, height: int, *, finished: bool) -> _Layout:
@@ -192,7 +221,7 @@ def _layout(width: int, height: int, *, finished: bool) -> _Layout:
     return _tiny
 
 
-def _top(face: Face, view: View, width: int, rows: int) -> list[Text]:
+def _top(face: Face, view: View, width: int, rows: int) -> list[Row]:
     """Give the count with the sentence beside it, on `rows` + 1 lines."""
     tall = next(r for r in HEIGHTS if r <= rows)
     beside_at = face.count_width(view, tall, width) + 4
@@ -200,11 +229,11 @@ def _top(face: Face, view: View, width: int, rows: int) -> list[Text]:
         tall = HEIGHTS[HEIGHTS.index(tall) + 1]
         beside_at = face.count_width(view, tall, width) + 4
     count = face.count(view, beside_at - 4, tall)
-    drawn = beside(count, face.words(view, width - beside_at, rows), beside_at)
+    drawn = face.abreast(count, face.words(view, width - beside_at, rows), beside_at)
     return [*drawn, *[Text()] * (rows - len(drawn))]
 
 
-def _finished(face: Face, view: View, width: int, height: int) -> list[Text]:
+def _finished(face: Face, view: View, width: int, height: int) -> list[Row]:
     """Say what was made, how long it took and what cord is over, above the finished work."""
     over = cord_rows(
         face.plan, face.inks, view.cords, width, min(MOST_CORDS, max(1, height // 3 - 3)),
@@ -222,14 +251,14 @@ def _finished(face: Face, view: View, width: int, height: int) -> list[Text]:
     return [*lines, *face.board(view, width, height - len(lines) - 1), face.footer(width, view)]
 
 
-def _usual(face: Face, view: View, width: int, height: int) -> list[Text]:
+def _usual(face: Face, view: View, width: int, height: int) -> list[Row]:
     top = [
         *face.head(view, width),
         Text(),
         *_top(face, view, width, 7 if height >= _TALL else 5),
         Text(),
     ]
-    below = [
+    below: list[Row] = [
         face.labelled("next", view.next, width),
         *cord_columns(face.plan, face.inks, view.cords, width, view.units),
         Text(_as_fits(view.time, width), face.ink("text")),
@@ -248,39 +277,41 @@ def _as_fits(parts: tuple[str, ...], width: int) -> str:
     return joined
 
 
-def _wide(face: Face, view: View, width: int, height: int) -> list[Text]:
+def _wide(face: Face, view: View, width: int, height: int) -> list[Row]:
     top = [*face.head(view, width), Text(), *_top(face, view, width, 7), Text()]
     room = height - len(top) - 2
     left = width - _SIDE - 2
-    side = _side(face, view, _SIDE, room)
-    return [
-        *top,
-        *beside(face.board(view, left, room), side, left + 2),
-        Text(),
-        face.footer(width, view),
-    ]
+    told = (view.next, view.cords, view.units, view.time)
+    side = face.kept("side", _side, face, told, _SIDE, room)
+    board = face.abreast(face.board(view, left, room), side, left + 2)
+    return [*top, *board, Text(), face.footer(width, view)]
 
 
-def _side(face: Face, view: View, width: int, most: int) -> list[Text]:
-    """Give the right column of the wide screen."""
-    heading = face.ink("quiet")
+def _side(
+    face: Face,
+    told: tuple[str, tuple[StrandLeft, ...], Units, tuple[str, ...]],
+    width: int,
+    most: int,
+) -> list[Strip]:
+    """Give the right column of the wide screen: the next step, cord left, the time."""
+    heading, (step, cords, units, time) = face.ink("quiet"), told
     lines = [
         Text("next", heading),
-        *paragraph(view.next, width, 3, face.ink("text")),
+        *paragraph(step, width, 3, face.ink("text")),
         Text(),
         Text("cord left: now, and at the end", heading),
-        *cord_rows(face.plan, face.inks, view.cords, width, 3, units=view.units),
+        *cord_rows(face.plan, face.inks, cords, width, 3, units=units),
         Text(),
         Text("time", heading),
-        *(Text(fitted(part, width), face.ink("text")) for part in view.time),
+        *(Text(fitted(part, width), face.ink("text")) for part in time),
     ]
-    return lines[:most]
+    return face.finished(lines[:most])
 
 
-def _narrow(face: Face, view: View, width: int, height: int) -> list[Text]:
+def _narrow(face: Face, view: View, width: int, height: int) -> list[Row]:
     count = face.count(view, width - 12, 3)
     place = [Text(fitted(part, 13), face.ink("quiet")) for part in _place(view)]
-    top = [*beside(count, place, width - 13)]
+    top: list[Row] = [*beside(count, place, width - 13)]
     pressing = view.message or view.paused or view.offer or view.noted or warning(face.plan, view)
     spoken = face.aside(view, width, 2) if pressing or height >= _ROOMY else []
     said = face.said(view, width, 4)

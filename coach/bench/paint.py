@@ -5,15 +5,19 @@ Everything shown is put together from strings as they are; nothing is read as ma
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import groupby
 from operator import itemgetter
 from typing import Final
 
 from rich.cells import cell_len, set_cell_size
+from rich.segment import Segment
 from rich.style import Style
 from rich.text import Span, Text
+from textual.strip import Strip
 
 from coach.bench.cells import Cell, Part
+from coach.bench.depth import Depth
 from coach.bench.theme import TEXT_CONTRAST, Palette, faded, seen_on
 from coach.plan.model import Plan
 from coach.text import one_line
@@ -81,12 +85,26 @@ def beside(left: Sequence[Text], right: Sequence[Text], left_width: int) -> list
     ]
 
 
+def abreast(left: Strip, right: Strip, at: int, ground: Style) -> Strip:
+    """Put finished lines side by side, the right one beginning at column `at`."""
+    return Strip.join([left.adjust_cell_length(at, ground), right])
+
+
 def ends(left: Text, right: Text, width: int) -> Text:
     """Put one text at each end of a line; the right one gives way."""
     room = width - left.cell_len - right.cell_len
     if room < 1:
         return sized(left, width)
     return left + Text(" " * room) + right
+
+
+@lru_cache(maxsize=1024)  # making a style takes far longer than finding it
+def _style(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
+    if depth == "none":
+        return Style(bold=bold, reverse=turned)
+    if turned:
+        return Style(color=ground, bgcolor=colour, bold=bold)
+    return Style(color=colour, bgcolor=ground, bold=bold)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,12 +139,24 @@ class Inks:
 
     def inked(self, colour: str, *, bold: bool = False, turned: bool = False) -> Style:
         """Give the style for a colour; `turned` is background on colour, also without colours."""
-        if self.palette.depth == "none":
-            return Style(bold=bold, reverse=turned)
-        ground = self.palette.background
-        if turned:
-            return Style(color=ground, bgcolor=colour, bold=bold)
-        return Style(color=colour, bgcolor=ground, bold=bold)
+        return _style(self.palette.depth, self.palette.background, colour, bold, turned)
+
+    def finished(self, line: Text) -> Strip:
+        """Give a line as the terminal gets it, what has no style on the palette's ground."""
+        line = self.shown(line)
+        styles = [line.style or self.style("text")] * len(line.plain)
+        for start, end, style in line.spans:
+            styles[start:end] = [style] * (end - start)
+        runs = groupby(zip(line.plain, styles, strict=True), key=itemgetter(1))
+        return Strip([Segment("".join([c for c, _ in run]), style) for style, run in runs])
+
+    def row(self, cells: Sequence[Cell]) -> Strip:
+        """Give a row of a picture as the terminal gets it, cells that look alike as one run."""
+        runs = groupby(cells, key=itemgetter(1, 2, 3))
+        return Strip(
+            [Segment("".join([c.char for c in run]), self.of_cell(*look)) for look, run in runs],
+            len(cells),
+        )
 
     def strand(self, strand: int, age: int = 0) -> str:
         """Give the colour in which a strand is seen, paler with age."""

@@ -16,6 +16,13 @@ class Stack:
         self._hanging = {x: strand for strand, x in frame.columns(order).items()}
         self._down: dict[int, int] = {}
 
+    def copy(self) -> "Stack":
+        """Give a stack that can grow without this one."""
+        other = Stack(self._frame, ())
+        other._lines = [dict(line) for line in self._lines]
+        other._hanging, other._down = dict(self._hanging), dict(self._down)
+        return other
+
     def put(self, patch: Patch, age: int) -> None:
         """Add a patch, made so many steps ago, below all that is on its columns."""
         xs = [*self._hanging, *patch.hanging] if patch.anew else list(patch.hanging)

@@ -7,6 +7,7 @@ from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
+from textual.strip import Strip
 
 from coach.bench import trouble
 from coach.bench.cells import Glyphs
@@ -92,7 +93,7 @@ class WorkScreen(Screen[None]):
             self._take_up(self._work.anew())
         voice = self._work.aids.voice
         self._work.message = self._work.message or (voice.trouble() if voice else "")
-        self.query_one(Shown).refresh()
+        self.query_one(Shown).show()
 
     def _follow_time(self) -> None:
         """Show what time has changed, if it has changed something that is to be seen."""
@@ -100,10 +101,9 @@ class WorkScreen(Screen[None]):
         if self.is_current and (self._work.view() != self._seen or (voice and voice.failed)):
             self.show()
 
-    def _drawn(self, width: int, height: int) -> Text:
+    def _drawn(self, width: int, height: int) -> list[Strip]:
         self._seen = self._work.view()
-        lines = self._face.lines(self._seen, width, height)
-        return Text("\n", no_wrap=True, overflow="crop", end="").join(lines)
+        return self._face.lines(self._seen, width, height)
 
     @property
     def work(self) -> Work:

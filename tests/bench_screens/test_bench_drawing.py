@@ -1,5 +1,7 @@
 """The picture of the board: the right strands in the right columns, and no more than fits."""
 
+from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 from itertools import takewhile
 from pathlib import Path
@@ -385,3 +387,14 @@ def test_the_plain_set_is_ascii() -> None:
     plan = mixed()
     for done in range(plan.total + 1):
         assert picture(plan, done, 50, 12, ASCII).text().isascii()
+
+
+@pytest.mark.parametrize("make", [mixed_plan, restless_plan])
+def test_a_picture_is_the_same_whatever_was_drawn_before(make: Callable[[], Plan]) -> None:
+    """What is kept from picture to picture belongs to the plan, the step and the size."""
+    plan = make()
+    for height in (24, 9, 5):
+        for done in range(plan.total + 1):
+            picture(plan, 0, 60, height)
+            drawn = picture(plan, done, 60, height)
+            assert drawn == picture(replace(plan), done, 60, height), done

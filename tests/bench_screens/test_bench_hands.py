@@ -138,7 +138,7 @@ def test_any_key_counts_but_escape_and_what_takes_back(tmp_path: Path) -> None:
 def test_the_footer_tells_what_keys_do_while_any_key_counts(tmp_path: Path) -> None:
     work, _ = bench(tmp_path, Settings(any_key=True))
     face = Face(work.plan, Inks(DARK).of(work.plan), Keys())
-    footer = face.footer(76, work.view()).plain
+    footer = face.footer(76, work.view()).text
     assert footer == "any key made  backspace one back  escape only set keys"
 
 

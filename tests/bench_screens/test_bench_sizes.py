@@ -39,7 +39,7 @@ def face_at(folder: Path, plan: Plan, done: int, size: tuple[int, int]) -> list[
     clock = Clock()
     work = Work(plan, on_bench(folder, plan, clock, done).sitting, clock, Keys())
     face = Face(plan, Inks(DARK).of(plan), Keys())
-    return [line.plain for line in face.lines(work.view(), *size)]
+    return [line.text for line in face.lines(work.view(), *size)]
 
 
 def figure_rows(lines: list[str], most: int) -> int:
@@ -84,7 +84,7 @@ def test_every_count_of_a_project_has_its_count_and_its_words(
     face = Face(plan, Inks(DARK).of(plan), Keys())
     for done in range(plan.total):
         view = work.view()
-        lines = [line.plain for line in face.lines(view, *size)]
+        lines = [line.text for line in face.lines(view, *size)]
         assert [len(line) for line in lines] == [size[0]] * size[1]
         shown = " ".join(" ".join(lines).split())
         assert view.sentence.split()[0] in shown
