@@ -7,6 +7,7 @@ from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
+from textual.strip import Strip
 
 from coach.bench.paint import Inks, fitted, sized
 from coach.bench.shown import Shown
@@ -55,14 +56,14 @@ class LinesScreen(Screen[T]):
 
     def show(self) -> None:
         """Let everything be drawn anew for the size that there is."""
-        self.query_one(Shown).refresh()
+        self.query_one(Shown).show()
 
-    def _drawn(self, width: int, height: int) -> Text:
+    def _drawn(self, width: int, height: int) -> list[Strip]:
         inner = width - _MARGINS if width > _NARROW else width
         margin = " " * (inner < width)
         drawn = self.lines(inner, height)[:height]
-        rows = [sized(Text(margin) + self.inks.shown(line), width) for line in drawn]
-        return Text("\n", no_wrap=True, overflow="crop", end="").join(rows)
+        rows = [*drawn, *[Text()] * (height - len(drawn))]
+        return [self.inks.finished(sized(Text(margin) + line, width)) for line in rows]
 
 
 def keys_at_foot(inks: Inks, width: int, most: int, keys: Sequence[tuple[str, str]]) -> list[Text]:
