@@ -1,8 +1,7 @@
 """What is done before the first knot: every piece cut, labelled and hung, to be ticked."""
 
 from collections.abc import Collection
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.plan.cuts import cut_list, pieces_of
 from coach.plan.model import Plan
@@ -17,8 +16,7 @@ Tick = tuple[str, str]
 """A piece by its label, and what was done to it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Ready:
+class Ready(NamedTuple):
     """One piece to be made ready; `label` is what is written on it, `marks` what is done to it.
 
     `strand` is one of its strands. `hangs` says where they hang at the start, or when else it is

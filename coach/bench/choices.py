@@ -1,9 +1,8 @@
 """Settings that are changed with a key on the bench, each told in a sentence."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from coach.settings.kept import Kept
 from coach.settings.model import COUNT_BY, CountBy
@@ -17,8 +16,7 @@ _BY: Final = MappingProxyType(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Choices:
+class Choices(NamedTuple):
     """The settings in use, and the keys that change them."""
 
     kept: Kept

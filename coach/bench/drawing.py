@@ -1,10 +1,9 @@
 """The board as it hangs now, as rows of cells: what a maker holds against the work."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import islice, pairwise
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.bench.blocks import Frame, Patch, Room, knotted
 from coach.bench.cells import BLANK, UNICODE, Cell, Glyphs, Line
@@ -29,8 +28,7 @@ _RUN: Final = 5  # how many ties of one run are drawn at most
 _ROOMY: Final = 9  # lines from which on there is room for words below and ties of two lines
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
+class Picture(NamedTuple):
     """Rows of cells, each `width` long. `columns` is where each strand hangs, or None outside."""
 
     rows: tuple[tuple[Cell, ...], ...]
@@ -88,8 +86,7 @@ def _frame(strands: int, width: int, glyphs: Glyphs, pitches: Sequence[int]) -> 
     return Frame(_MARGIN, _WINDOW_PITCH, glyphs)
 
 
-@dataclass(frozen=True, slots=True)
-class _Drawing:
+class _Drawing(NamedTuple):
     """What is drawn above the labels; `room` is how many lines it has."""
 
     plan: Plan

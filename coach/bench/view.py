@@ -1,7 +1,6 @@
 """What a screen shows of a piece."""
 
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.plan.remaining import StrandLeft
 from coach.settings.model import Units
@@ -10,8 +9,7 @@ MOST_CORDS: Final = 6
 """How many strands a screen has lines for."""
 
 
-@dataclass(frozen=True, slots=True)
-class View:
+class View(NamedTuple):
     """All that a screen shows of a piece, in plain values; texts are as they came."""
 
     title: str

@@ -1,9 +1,8 @@
 """What each kind of step does to the order of the strands: permutations, nothing else."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from coach.board.board import Board, Order, side_by_side
 from coach.board.errors import NotBeside, NotHere, NotNeighbours, WrongTurn
@@ -11,8 +10,7 @@ from coach.board.errors import NotBeside, NotHere, NotNeighbours, WrongTurn
 Namer = Callable[[int], str]
 
 
-@dataclass(frozen=True, slots=True)
-class Travel:
+class Travel(NamedTuple):
     """One strand gone across others: who, over whom in order, and which way on the board."""
 
     mover: int

@@ -7,9 +7,8 @@ knotter's diameter, a choice of ours.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import atan, cos, degrees, pi, radians, sin
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.knots import names
 from coach.knots.packing import Hull, bundle_hull, flat_hull, turn_mm
@@ -32,8 +31,7 @@ class NotTiedSoError(ValueError):
         super().__init__(f"No figures for {knot or 'a step without a knot'} {place}.")
 
 
-@dataclass(frozen=True, slots=True)
-class TieSize:
+class TieSize(NamedTuple):
     """Cord and room of one tie, in mm.
 
     `knotter_use_mm` has one entry per knotter, in the order given; `filler_use_mm` is for each
@@ -46,8 +44,7 @@ class TieSize:
     down_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Slant:
+class Slant(NamedTuple):
     """A tie of a slanting row, in mm: column width, drop to the next column, rows' distance."""
 
     across_mm: float
@@ -55,8 +52,7 @@ class Slant:
     apart_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Figures:
+class _Figures(NamedTuple):
     """Cord and room in knotter's diameters, over and above `turns` bare turns."""
 
     turns: int

@@ -18,10 +18,9 @@ hands get quicker for ever, and what is left of a piece would be told too short.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
 from math import exp, expm1, hypot, log, log1p, sqrt
 from types import MappingProxyType
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.pace.prior import prior_s
 
@@ -46,8 +45,7 @@ CLIP: Final = 2.5  # sd: what lies farther off is taken to lie there
 WIDEST_SCALE: Final = log(50.0)  # a figure farther off than that is about other work
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(NamedTuple):
     """What was seen of one knot, as log(seconds / trade's median).
 
     `ties` is how many ties the mean rests on, `looks` how many observations, `squares` their
@@ -66,20 +64,18 @@ class Seen:
     together: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Paces:
+class Paces(NamedTuple):
     """A maker's paces: what was seen of each knot, and what is expected of one never seen.
 
     `scale` and `scale_sd` are mean and sd of the maker's log factor before anything was seen.
     """
 
-    seen: Mapping[str, Seen] = field(default_factory=lambda: MappingProxyType({}))
+    seen: Mapping[str, Seen] = MappingProxyType({})
     scale: float = 0.0
     scale_sd: float = MAKER_SD
 
 
-@dataclass(frozen=True, slots=True)
-class Range:
+class Range(NamedTuple):
     """Seconds: 80 % of real times should lie from `low_s` to `high_s`, half under `likely_s`."""
 
     low_s: float
@@ -87,8 +83,7 @@ class Range:
     high_s: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Belief:
+class _Belief(NamedTuple):
     """Log pace of one knot: its mean, its own variance, how far it follows maker and gain."""
 
     mean: float
@@ -97,8 +92,7 @@ class _Belief:
     gains: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Hands:
+class _Hands(NamedTuple):
     """What is thought of a maker: log factor and gain of practice, each with its variance."""
 
     noise: float
@@ -133,7 +127,7 @@ def observe(paces: Paces, knot: str, seconds: float, ties: int = 1) -> Paces:
     reach = CLIP * sqrt(_together(belief, belief, hands) + belief.own_var + noise / ties)
     value = min(max(value, belief.mean - reach), belief.mean + reach)
     seen = _with(paces.seen.get(knot, Seen()), value, ties, new)
-    return replace(paces, seen=MappingProxyType({**paces.seen, knot: seen}))
+    return paces._replace(seen=MappingProxyType({**paces.seen, knot: seen}))
 
 
 def expect(paces: Paces, knot: str) -> float:
@@ -188,7 +182,7 @@ def scale_to(
     if bare <= 0 or for_ties <= 0:
         return paces
     scale = min(max(log(for_ties / bare), -WIDEST_SCALE), WIDEST_SCALE)
-    return replace(paces, scale=scale, scale_sd=hypot(WRITER_SD, spread))
+    return paces._replace(scale=scale, scale_sd=hypot(WRITER_SD, spread))
 
 
 def _median_s(knot: str) -> float:

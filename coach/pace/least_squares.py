@@ -6,9 +6,8 @@ lose.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import hypot, sqrt
-from typing import Final
+from typing import Final, NamedTuple
 
 _SMALLEST: Final = 1e-12
 
@@ -20,8 +19,7 @@ class Undetermined(ValueError):
         super().__init__("These observations do not say enough to find every unknown.")
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """One observation: coefficients of the unknowns, the value seen, and its sd."""
 
     coefficients: tuple[float, ...]
@@ -29,8 +27,7 @@ class Row:
     sd: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(NamedTuple):
     """The unknowns' values and their covariance, for observations with the sds that they claim.
 
     `misfit` is the sum of squared residuals, each over its sd.

@@ -1,12 +1,11 @@
 """Notes of a piece: spots marked in the work, with words or for words later."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from coach.piece.events import Noted
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(NamedTuple):
     """A marked spot: `words` may be empty still. It is known by `written_ms` and `tie`.
 
     `place` and `within` name the spot in every repeat (see `coach.plan.place`).

@@ -1,7 +1,7 @@
 """What earlier pieces teach the next one: paces, compression and slack, by knot and cord."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import islice
 from typing import Final, TypeAlias
 
@@ -72,7 +72,7 @@ def carry_over(store: Store, project: Project) -> Carried:
             names.append(past.name)
         learnt = {**found, **learnt}
     others = {
-        knot: replace(seen, ties=min(seen.ties, OTHER_CORD_TIES))
+        knot: seen._replace(ties=min(seen.ties, OTHER_CORD_TIES))
         for knot, seen in elsewhere.items() if knot not in paces
     }  # fmt: skip
     plain = {figure: Belief(NOMINAL.figure(figure), prior_sd(figure)) for figure in learnt}

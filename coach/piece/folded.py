@@ -5,7 +5,6 @@ entries are folded from the first one.
 """
 
 import json
-from dataclasses import asdict, fields
 from typing import Any, Final
 
 from coach.pace.data import from_data, to_data
@@ -19,8 +18,8 @@ FOLD: Final = 1
 """The number of the way of folding: one more whenever the same entries give another state."""
 
 _PLAIN: Final = tuple(
-    one.name for one in fields(State)
-    if one.name not in ("paces", "last", "ticks", "notes", "happenings", "beliefs")
+    name for name in State._fields
+    if name not in ("paces", "last", "ticks", "notes", "happenings", "beliefs")
 )  # fmt: skip
 
 
@@ -31,7 +30,7 @@ def to_data_of(state: State) -> bytes:
         "paces": to_data(state.paces),
         "last": state.last and _told(state.last),
         "ticks": sorted(state.ticks),
-        "notes": [asdict(note) for note in state.notes],
+        "notes": [note._asdict() for note in state.notes],
         "happenings": [_told(happening) for happening in state.happenings],
         "beliefs": beliefs_to_data(state.beliefs),
     }

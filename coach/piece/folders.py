@@ -2,9 +2,8 @@
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
+from typing import Final, NamedTuple
 
 from platformdirs import PlatformDirs
 
@@ -16,8 +15,7 @@ OWN_FOLDER: Final = 0o700  # what a maker makes is nobody else's business
 OWN_FILE: Final = 0o600
 
 
-@dataclass(frozen=True, slots=True)
-class Folders:
+class Folders(NamedTuple):
     """The folders for data, settings and cache; none of them need be there yet."""
 
     data: Path

@@ -1,8 +1,8 @@
 """How a piece stands: all that happened to it, folded into one value."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
-from typing import Any, Final, TypeAlias
+from types import MappingProxyType
+from typing import Any, Final, NamedTuple, TypeAlias
 
 from coach.pace.data import from_data
 from coach.pace.estimate import Paces, expect, observe
@@ -38,8 +38,7 @@ _NOTHING: Final[_Changed] = {}
 _STOPPED: Final = (Paused, Left)
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(NamedTuple):
     """A piece after `seq` events: `done` of `total` counts made.
 
     `worked_ms` is the time worked on it in all, `sitting_ms` in the latest sitting.
@@ -63,13 +62,13 @@ class State:
     sitting_ms: int = 0
     sitting: int = 0
     running_s: float = 0.0
-    paces: Paces = field(default_factory=Paces)
+    paces: Paces = Paces()
     last: Event | None = None
     declined: int | None = None
     ticks: frozenset[tuple[str, str]] = frozenset()
     notes: tuple[Note, ...] = ()
     happenings: tuple[Happening, ...] = ()
-    beliefs: Beliefs = field(default_factory=dict)
+    beliefs: Beliefs = MappingProxyType({})
 
     @property
     def paused(self) -> bool:
@@ -105,7 +104,7 @@ def fold(state: State, event: Event) -> State:
     else:
         changed = _changed(state, event)
     last = state.last if isinstance(event, Aside) else event
-    return replace(state, seq=state.seq + 1, touched_ms=event.at_ms, last=last, **changed)
+    return state._replace(seq=state.seq + 1, touched_ms=event.at_ms, last=last, **changed)
 
 
 def _changed(state: State, event: Event) -> _Changed:

@@ -2,9 +2,8 @@
 
 import sqlite3
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from coach.piece import snapshots
 from coach.piece.database import Database
@@ -22,8 +21,7 @@ FOLDED_EVERY: Final = 256
 """Entries after which it is kept anew how a piece stands; so many at most are folded at opening."""
 
 
-@dataclass(frozen=True, slots=True)
-class Summary:
+class Summary(NamedTuple):
     """One piece in a list: how far it is and when it was last touched (UTC epoch ms)."""
 
     id: int

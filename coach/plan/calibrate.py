@@ -1,8 +1,9 @@
 """A maker's own measurements outrank the model for what they cover."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from itertools import groupby
+from types import MappingProxyType
+from typing import NamedTuple
 
 from coach.plan.cordwork import Cordwork
 from coach.plan.steps import Ledger, PlannedStep, Visit
@@ -11,20 +12,18 @@ from coach.project.model import MeasuredPart, Project, Swatch
 _NOTHING: Mapping[str, float] = {}
 
 
-@dataclass(frozen=True, slots=True)
-class PartFactors:
+class PartFactors(NamedTuple):
     """What a part's modelled length, and cord by its name, are to be multiplied by."""
 
     length: float = 1.0
-    cords: Mapping[str, float] = field(default_factory=dict)
+    cords: Mapping[str, float] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True)
-class Calibration:
+class Calibration(NamedTuple):
     """Factors from swatches, by knot and cord, and from measured parts, by name."""
 
-    swatches: Mapping[tuple[str, str], Swatch] = field(default_factory=dict)
-    parts: Mapping[str, PartFactors] = field(default_factory=dict)
+    swatches: Mapping[tuple[str, str], Swatch] = MappingProxyType({})
+    parts: Mapping[str, PartFactors] = MappingProxyType({})
 
     def swatch(self, knot: str, cord: str, use_mm: float, along_mm: float) -> tuple[float, float]:
         """Give the factors for one tie's cord and extents, from its modelled figures in mm."""

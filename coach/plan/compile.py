@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from coach.plan.expand import too_much
 from coach.plan.hands import NOMINAL, Hands
@@ -13,8 +13,7 @@ from coach.project import model
 from coach.project.problems import Problem, Problems
 
 
-@dataclass(frozen=True, slots=True)
-class Compiled:
+class Compiled(NamedTuple):
     """The plan, or None where there are errors; and every problem found on the board."""
 
     plan: Plan | None

@@ -2,9 +2,8 @@
 
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import ceil
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.plan.compile import compile_project
 from coach.plan.hanging import mountings, onto_strand_mm
@@ -17,8 +16,7 @@ _NEAR = 1e-6
 _WORTH_TELLING = 0.8  # pieces that need less than this share of the cut are named
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(NamedTuple):
     """Some pieces of one cord cut to one length, and what they are for."""
 
     cord: str
@@ -34,8 +32,7 @@ class Cut:
         return self.pieces * self.cut_mm
 
 
-@dataclass(frozen=True, slots=True)
-class CordCut:
+class CordCut(NamedTuple):
     """All that is cut of one cord; `per_repeat_mm` is what one repeat more adds to a piece."""
 
     cord: str
@@ -58,8 +55,7 @@ class CordCut:
         return sum(cut.total_mm for cut in self.cuts)
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """One cut piece: its strands, and what it needs before the margin, in mm."""
 
     cord: str
@@ -186,7 +182,7 @@ def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
         if before is not None:
             grown[piece.cord] = max(grown[piece.cord], (piece.need_mm - before) / step)
     share = 1 + plan.project.margin
-    return tuple(replace(cut, per_repeat_mm=grown[cut.cord] * share) for cut in cuts)
+    return tuple(cut._replace(per_repeat_mm=grown[cut.cord] * share) for cut in cuts)
 
 
 def _repeated(project: model.Project, part: str, more: int) -> model.Project:

@@ -1,7 +1,7 @@
 """How much a project would come to, told before any of it is unfolded."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from coach.project.model import (
     Add,
@@ -31,8 +31,7 @@ MOST_STEPS = 200_000  # lines of work, each with more to remember than a tie
 MOST_STRANDS = 2_000
 
 
-@dataclass(frozen=True, slots=True)
-class Load:
+class Load(NamedTuple):
     """What a list of steps comes to: counts, strands touched by them, steps and new strands."""
 
     counts: int = 0
@@ -40,7 +39,7 @@ class Load:
     steps: int = 0
     strands: int = 0
 
-    def __add__(self, other: "Load") -> "Load":
+    def plus(self, other: "Load") -> "Load":
         """Give both together."""
         return Load(
             self.counts + other.counts,
@@ -96,7 +95,7 @@ def _sum(
 ) -> Load:
     total = Load()
     for step in steps:
-        total = total + _load(step, named, parts, n)
+        total = total.plus(_load(step, named, parts, n))
     return total
 
 

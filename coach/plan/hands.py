@@ -5,9 +5,8 @@ strands that knot.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Final, TypeAlias
+from typing import Final, NamedTuple, TypeAlias
 
 from coach.knots.geometry import COMPRESSION, COMPRESSION_RANGE
 
@@ -27,12 +26,11 @@ SLACK_SD: Final = 0.05
 """How far knots of one kind may be tied firmer or looser than the model's: rough, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class Hands:
+class Hands(NamedTuple):
     """Compression (contact diameter / nominal diameter) by cord, slack by cord and knot."""
 
-    compression: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
-    slack: Mapping[Figure, float] = field(default_factory=lambda: MappingProxyType({}))
+    compression: Mapping[str, float] = MappingProxyType({})
+    slack: Mapping[Figure, float] = MappingProxyType({})
 
     def compression_of(self, cord: str) -> float:
         """Give a cord's compression."""

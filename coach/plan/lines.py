@@ -1,7 +1,7 @@
 """One step on the board gives lines of work: ties in their order and the board after them."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from coach.board.board import Board, Order
 from coach.board.errors import Twice
@@ -13,8 +13,7 @@ from coach.project.model import Groups, Positions
 from coach.project.problems import Problem, Span
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One line of work: see `coach.plan.model.PlannedStep`."""
 
     role: Role
@@ -27,8 +26,7 @@ class Line:
     new_strands: Order = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Hands:
+class Hands(NamedTuple):
     """What a step works on: the board as it hangs and the roster for new pieces."""
 
     board: Board

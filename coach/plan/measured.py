@@ -1,7 +1,7 @@
 """Cord and size of unfolded work in the hands that it is for."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from coach.plan.calibrate import from_swatches, with_parts
 from coach.plan.cordwork import Cordwork
@@ -13,8 +13,7 @@ from coach.plan.tails import tails
 from coach.project import model
 
 
-@dataclass(frozen=True, slots=True)
-class Measures:
+class Measures(NamedTuple):
     """Cord and size: see `coach.plan.model.Plan`."""
 
     ledgers: tuple[Ledger, ...]

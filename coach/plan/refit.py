@@ -1,8 +1,7 @@
 """A project made to another size: other repeats, other cords, another length."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.plan.compile import compile_project
 from coach.plan.hands import NOMINAL, Hands
@@ -21,8 +20,7 @@ class CannotRefit(Exception):
     """A wish that this project cannot be made to meet; the text says what would be possible."""
 
 
-@dataclass(frozen=True, slots=True)
-class Refitted:
+class Refitted(NamedTuple):
     """A project at another size, its plan, and what was changed, in words and as a wish."""
 
     plan: Plan

@@ -2,9 +2,8 @@
 
 from bisect import bisect_left
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import hypot
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.plan.cuts import CordCut, Piece, cut_list, pieces_of
 from coach.plan.hands import Spread, prior_spread
@@ -24,8 +23,7 @@ READING_SD_MM: Final = 3.0
 """How exactly a strand or the work is measured on the board: rough."""
 
 
-@dataclass(frozen=True, slots=True)
-class StrandLeft:
+class StrandLeft(NamedTuple):
     """Cord left on one strand in mm: now and at the end, each from the least to the most.
 
     `short` says that even the most leaves less than its tail; `runs_out_at` is the count at which
@@ -44,8 +42,7 @@ class StrandLeft:
     end_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Rest:
+class Rest(NamedTuple):
     """What a strand is known to have had left when `done` counts were made."""
 
     done: int

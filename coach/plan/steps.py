@@ -17,8 +17,7 @@ Direction = Literal["", "right", "left"]
 Role = Literal["hung", "row", "weave", "knot", "around", "gathering", "net", "braid", "plain"]
 
 
-@dataclass(frozen=True, slots=True)
-class Strand:
+class Strand(NamedTuple):
     """One end of one cut piece, `reed.1a`. `single` if its piece is not folded."""
 
     id: str
@@ -120,8 +119,7 @@ class PlannedStep(NamedTuple):
         return tuple(reversed(visits))
 
 
-@dataclass(frozen=True, slots=True)
-class Ledger:
+class Ledger(NamedTuple):
     """Running totals of one strand: after count `at[i]` it has used `used_mm[i]` in all.
 
     `fell` is where it first ran down beside the work for long: at which count, and how many mm.

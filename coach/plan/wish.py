@@ -1,23 +1,22 @@
 """What a maker wishes otherwise than the file has it, as one value that can be kept."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from types import MappingProxyType
+from typing import NamedTuple
 
 _NOTHING: Mapping[str, float] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True)
-class Wish:
+class Wish(NamedTuple):
     """Other figures by name: `repeats` of parts, `cords` in mm, `times` and `lengths` of steps.
 
     A cord named "" stands for all cords; lengths are in mm.
     """
 
-    repeats: Mapping[str, int] = field(default_factory=lambda: MappingProxyType({}))
-    cords: Mapping[str, float] = field(default_factory=lambda: _NOTHING)
-    times: Mapping[str, int] = field(default_factory=lambda: MappingProxyType({}))
-    lengths: Mapping[str, float] = field(default_factory=lambda: _NOTHING)
+    repeats: Mapping[str, int] = MappingProxyType({})
+    cords: Mapping[str, float] = _NOTHING
+    times: Mapping[str, int] = MappingProxyType({})
+    lengths: Mapping[str, float] = _NOTHING
 
     def __bool__(self) -> bool:
         """Whether anything is wished for."""
@@ -25,8 +24,7 @@ class Wish:
 
     def also(self, other: "Wish") -> "Wish":
         """Give both wishes; where they speak of the same thing, the other one holds."""
-        return replace(
-            self,
+        return self._replace(
             repeats={**self.repeats, **other.repeats},
             cords={**({} if "" in other.cords else self.cords), **other.cords},
             times={**self.times, **other.times},

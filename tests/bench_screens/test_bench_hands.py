@@ -2,7 +2,6 @@
 
 import asyncio
 from collections.abc import Mapping
-from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
@@ -234,8 +233,8 @@ def test_a_strand_that_runs_short_is_spoken_once(tmp_path: Path) -> None:
     spoken = Spoken(work.plan, 0)
     spoken.words(work.view())
     press(work, clock, "count")
-    short = replace(work.view().cords[0], short=True, runs_out_at=6)
-    view = replace(work.view(), cords=(short, *work.view().cords[1:]))
+    short = work.view().cords[0]._replace(short=True, runs_out_at=6)
+    view = work.view()._replace(cords=(short, *work.view().cords[1:]))
     assert "will not reach" in spoken.words(view)
     assert spoken.words(view) == ""
     assert "will not reach" in spoken.again(view)

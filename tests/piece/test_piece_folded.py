@@ -3,7 +3,6 @@
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
-from dataclasses import replace
 from functools import reduce
 from pathlib import Path
 
@@ -165,7 +164,7 @@ def beyond(data: bytes) -> bytes:
     """Give a state that claims more entries than there are."""
     state = state_of(bare(data))
     assert state is not None
-    return summed(to_data_of(replace(state, seq=9999)), 1, -FOLD)
+    return summed(to_data_of(state._replace(seq=9999)), 1, -FOLD)
 
 
 def test_it_is_kept_again_after_it_was_lost(kept: Store, clock: HandClock) -> None:

@@ -1,6 +1,5 @@
 """The ledgers, the heights, the cut list and what is left: what must hold of every plan."""
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -258,7 +257,7 @@ def test_cord_left_falls_to_the_tail_and_more_and_names_the_worst_first() -> Non
 def test_the_worst_few_come_with_every_strand_that_is_short() -> None:
     plan = planned(project(["knot: square knot, strands: 1-4, times: 40"], "{nest: [2 reed]}"))
     (cord,) = cut_list(plan)
-    short = replace(cord, cuts=tuple(replace(cut, cut_mm=1500) for cut in cord.cuts))
+    short = cord._replace(cuts=tuple(cut._replace(cut_mm=1500) for cut in cord.cuts))
     for cords in (CordLeft(plan), CordLeft(plan, (short,))):
         for done in range(plan.total + 1):
             every = cords.at(done)
@@ -270,7 +269,7 @@ def test_the_worst_few_come_with_every_strand_that_is_short() -> None:
 def test_strand_cut_too_short_is_named_with_the_tie_at_which_it_runs_out() -> None:
     plan = planned(project(["knot: square knot, strands: 1-4, times: 40"], "{nest: [2 reed]}"))
     (cord,) = cut_list(plan)
-    short = replace(cord, cuts=tuple(replace(cut, cut_mm=1500) for cut in cord.cuts))
+    short = cord._replace(cuts=tuple(cut._replace(cut_mm=1500) for cut in cord.cuts))
     outer = plan.start[0]
     (left,) = (left for left in CordLeft(plan, (short,)).at(0) if left.strand == outer)
     assert left.short
