@@ -11,17 +11,24 @@ from coach.verbs.calls import CALLS
 
 _VERSION = f"coach {__version__}"
 _DONE, _STOPPED = 0, 130
-_RUBBISH = 50_000  # objects until rubbish is looked for: nearly all that loading makes is kept
+_RUBBISH = 100_000  # objects until rubbish is looked for: nearly all that loading makes is kept
 _MODULES = {"import": "import_piece"}  # a module cannot be called that
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the coach. Gives 0 when done, 1 when the input has errors, 2 for a wrong call."""
-    given = sys.argv[1:] if arguments is None else arguments
+    if arguments is not None:
+        return _run(arguments)
+    gc.set_threshold(_RUBBISH)
+    status = _run(sys.argv[1:])
+    gc.freeze()  # what is left goes with the process, and is not looked through once more
+    return status
+
+
+def _run(given: Sequence[str]) -> int:
     if list(given) == ["--version"]:  # asked by scripts, who need not wait for a parser
         print(_VERSION)
         return _DONE
-    gc.set_threshold(_RUBBISH)
     options = parser(*given[:1]).parse_args(given)
     name = _MODULES.get(options.verb, options.verb or "bench")
     verb = import_module(f"coach.verbs.{name}")

@@ -4,7 +4,6 @@ What was made stays as it was made: a happening that would change it is refused.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final
 
 from coach.piece.events import Ended, Fitted, Happening, Reordered, WentOn
@@ -84,7 +83,7 @@ def _reordered(plan: Plan, at: int, names: Sequence[str]) -> Plan:
     instead = dict(zip(step.before, found, strict=True))
     steps = (*plan.steps[: step.index], *(_with(s, instead) for s in plan.steps[step.index :]))
     counts = (*plan.counts[:at], *(_tied_by(c, instead) for c in plan.counts[at:]))
-    return replace(plan, steps=steps, counts=counts, finish=_swap(plan.finish, instead))
+    return plan._replace(steps=steps, counts=counts, finish=_swap(plan.finish, instead))
 
 
 def _swap(strands: tuple[int, ...], instead: dict[int, int]) -> tuple[int, ...]:
@@ -115,7 +114,7 @@ def _cut_off(plan: Plan, done: int) -> Plan:
     steps = list(plan.steps[: last.index + 1])
     if done < last.end:
         steps[-1] = _begun(plan, last, done - last.first)
-    return replace(plan, steps=tuple(steps), counts=plan.counts[:done], finish=steps[-1].after)
+    return plan._replace(steps=tuple(steps), counts=plan.counts[:done], finish=steps[-1].after)
 
 
 def _begun(plan: Plan, step: PlannedStep, made: int) -> PlannedStep:

@@ -1,7 +1,6 @@
 """The plan: a project as one flat sequence of counts, most of them ties, with cord and size."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 from coach.plan.measured import Measures, measured
@@ -22,7 +21,6 @@ __all__ = [
 ]  # fmt: skip
 
 
-@dataclass(frozen=True)
 class Plan(Unfolded):
     """A project compiled. Cord and size are only measured when they are first asked for."""
 

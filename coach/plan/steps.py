@@ -6,7 +6,6 @@ A *done* number is how many counts have been made, from 0 to `len(plan.counts)`.
 
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from coach.plan.hands import NOMINAL, Hands
@@ -142,8 +141,7 @@ class Ledger(NamedTuple):
         return self.used_mm[-1] if self.used_mm else 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Unfolded:
+class Unfolded(NamedTuple):
     """A project unfolded on the board: all counts in their order, not measured yet."""
 
     project: Project

@@ -1,7 +1,6 @@
 """From text to a tree of words with their places; what YAML thinks of a word has no say."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any, Final, NamedTuple, TypeAlias
 
 import yaml
@@ -43,8 +42,7 @@ class Mapping(NamedTuple):
 Node: TypeAlias = Scalar | Sequence | Mapping
 
 
-@dataclass(slots=True)
-class _Open:
+class _Open(NamedTuple):
     """A list or mapping whose end has not come yet; `nodes` are keys and values in turn."""
 
     span: Span

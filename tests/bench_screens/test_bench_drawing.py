@@ -1,7 +1,6 @@
 """The picture of the board: the right strands in the right columns, and no more than fits."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import cache
 from itertools import takewhile
 from pathlib import Path
@@ -397,4 +396,4 @@ def test_a_picture_is_the_same_whatever_was_drawn_before(make: Callable[[], Plan
         for done in range(plan.total + 1):
             picture(plan, 0, 60, height)
             drawn = picture(plan, done, 60, height)
-            assert drawn == picture(replace(plan), done, 60, height), done
+            assert drawn == picture(plan._replace(), done, 60, height), done

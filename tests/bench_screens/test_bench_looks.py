@@ -1,7 +1,6 @@
 """Every pair of colours that the screens show, in both themes, for terminals of any colours."""
 
 import asyncio
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -49,7 +48,7 @@ def gaudy_plan(*colours: str) -> Plan:
         name: cord._replace(colour=colour)
         for (name, cord), colour in zip(plan.project.cords.items(), colours, strict=True)
     }
-    return replace(plan, project=plan.project._replace(cords=cords))
+    return plan._replace(project=plan.project._replace(cords=cords))
 
 
 def pairs_of(app: BenchApp | KeysApp, found: Pairs, depth: Depth) -> None:
