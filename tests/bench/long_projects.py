@@ -22,17 +22,26 @@ parts:
     - {row: clove hitch, holder: 24, across: 23-1}
     - {knot: square knot, groups: 1-24 by 4}
 """
-ROWS = (
-    "  - {row: clove hitch, holder: 1, across: 2-24}\n"
-    "  - {knot: square knot, groups: 1-24 by 4, times: 2}\n"
-    "  - {row: reverse clove hitch, knotter: 24, across: 23-1}\n"
-    "  - {knot: half knot, groups: 3-22 by 4}\n"
-)
+STEPS = """\
+  - row: clove hitch
+    holder: 1
+    across: 2-24
+  - knot: square knot
+    groups: 1-24 by 4
+    times: 2
+  - row: reverse clove hitch
+    knotter: 24
+    across: 23-1
+  - knot: half knot
+    groups: 3-22 by 4
+    note: Half knots turn to the right by themselves.
+"""
 
 FIVE_THOUSAND_TIES = HEAD + REPEATED
 
 
 def lines_of(number: int) -> str:
-    """Give a sound project of so many lines, each step written out."""
-    rows = (ROWS.splitlines(keepends=True) * number)[: number - HEAD.count("\n")]
-    return HEAD + "".join(rows)
+    """Give a sound project of so many lines, or up to two more: each step is written out."""
+    whole_steps = -(-(number - HEAD.count("\n")) // 3)
+    lines = STEPS.splitlines(keepends=True) * (whole_steps // 4 + 1)
+    return HEAD + "".join(lines[: 3 * whole_steps])
