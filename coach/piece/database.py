@@ -168,6 +168,9 @@ class Database:
             self._db.execute("PRAGMA synchronous = FULL")
         if version < len(MIGRATIONS):
             self._migrate()
+            if version:  # give back the room that the layout before took, if there is any to do it
+                with suppress(sqlite3.Error):
+                    self._db.execute("VACUUM")
 
     def _set_journal(self, journal: str) -> None:
         """Set the journal; SQLite does not wait for its turn in this, so a transaction does."""

@@ -12,10 +12,12 @@ from pathlib import Path
 from shutil import copyfile
 from typing import Any, Final
 
+from coach.piece.beliefs import beliefs_to_data
 from coach.piece.carry import Carried, put
 from coach.piece.entries import PLACES, are_sound, bare, unpacked
-from coach.piece.events import Begun, Counted, Event, TakenBack, from_json
+from coach.piece.events import Begun, Counted, Event, TakenBack, TookProject, from_json
 from coach.piece.files import write_whole
+from coach.piece.folded import FOLD, state_of
 from coach.piece.folders import own_file
 from coach.piece.problems import CannotKeep, Damaged, PieceError
 from coach.piece.salvage import Row, rows
@@ -27,6 +29,7 @@ from coach.piece.store import Store
 
 BESIDE: Final = ("-wal", "-shm", "-journal")
 _ENTRY: Final = 2  # columns
+_FOLDED: Final = 4
 _OLD_EVENT: Final = 5  # the same until layout 2, before rows had sums
 _OLD_PIECE: Final = 10
 
@@ -56,6 +59,7 @@ class _Heap:
         self.names: dict[int, str] = {}
         self.events: dict[int, dict[int, Event]] = {}
         self.doubtful: set[int] = set()  # pieces whose first entry is not as it was written
+        self.stood: dict[int, State] = {}  # how they stood at some entry
 
     def gather(self, path: Path) -> None:
         """Take in what a file and the journal beside it hold, where it goes with what is there."""
@@ -66,10 +70,13 @@ class _Heap:
             mine = self.events.get(number, {})
             if 1 not in mine or 1 not in events or _begun_alike(mine[1], events[1]):
                 self.events[number] = {**events, **mine}
+                if 1 not in mine and number in more.doubtful:
+                    self.doubtful.add(number)
                 if number in self.doubtful and 1 in events and number not in more.doubtful:
                     self.events[number][1] = events[1]
                     self.doubtful.discard(number)
         self.names = {**more.names, **self.names}
+        self.stood = {**more.stood, **self.stood}
 
     def put(self, row: Row) -> None:
         """Take in a row, if it is whole and one of ours."""
@@ -78,6 +85,8 @@ class _Heap:
             if len(values) == _ENTRY and isinstance(values[1], bytes):
                 with suppress(PieceError):
                     self._put_entry(*divmod(row.number, PLACES), values[1])
+            elif len(values) == _FOLDED and isinstance(values[3], bytes):
+                self._put_folded(row.number, values[3])
             elif len(values) > _OLD_PIECE - 1 and isinstance(values[1], str):
                 self._put_name(row.number, values)
         elif len(values) in (_OLD_EVENT, _OLD_EVENT + 1):
@@ -88,6 +97,19 @@ class _Heap:
     def _put_entry(self, number: int, seq: int, entry: bytes) -> None:
         sound = are_sound([entry], number, seq)
         self._put_event(number, seq, unpacked(bare(entry)), sound=sound)
+
+    def _put_folded(self, number: int, data: bytes) -> None:
+        state = state_of(bare(data)) if are_sound([data], number, -FOLD) else None
+        if state:
+            self.stood[number] = state
+
+    def begin_anew(self) -> None:
+        """Let pieces whose first entry is lost or doubtful begin as they stood later."""
+        for number, state in self.stood.items():
+            events = self.events.setdefault(number, {})
+            taken = any(isinstance(event, TookProject) for event in events.values())
+            if 1 not in events or (number in self.doubtful and not taken):
+                events[1] = _begun(state)
 
     def _put_event(self, number: int, seq: int, event: Event, *, sound: bool) -> None:
         """Take in an event; of a first one with a wrong letter the piece can still be followed."""
@@ -103,6 +125,14 @@ class _Heap:
         # the name key stands between name and title, and belongs to no sum
         if len(values) == _OLD_PIECE or checksum(number, values[1], *values[3:-1]) == values[-1]:
             self.names[number] = plain_name(values[1])
+
+
+def _begun(state: State) -> Begun:
+    """Give an event that begins a piece that stands so; with which paces is not known any more."""
+    return Begun(
+        at_ms=state.begun_ms, tick_ms=0, sitting=0, title=state.title, source=state.source,
+        project_text=state.project_text, total=state.total, cord=beliefs_to_data(state.beliefs),
+    )  # fmt: skip
 
 
 def _begun_alike(one: Event, other: Event) -> bool:
@@ -121,6 +151,7 @@ def recover(database: Path) -> Recovery:
     heap = _Heap()
     for path in (database, *snapshots(database)):
         heap.gather(path)
+    heap.begin_anew()
     found, torn = [], 0
     names: list[str] = []
     for number, events in sorted(heap.events.items()):

@@ -17,7 +17,7 @@ from coach.piece.state import State
 _PIECE: Final = f"SELECT {', '.join(PIECE_FIELDS)}, sum FROM piece"  # noqa: S608 - our own names
 _SUM_UP: Final = f"UPDATE piece SET sum = checksum({', '.join(PIECE_FIELDS)}) WHERE id = ?"  # noqa: S608 - our own names
 _AMONG: Final = "FROM event WHERE id > ? AND id < ?"
-FOLDED_EVERY: Final = 256
+FOLDED_EVERY: Final = 128
 """Entries after which it is kept anew how a piece stands; so many at most are folded at opening."""
 
 

@@ -2,7 +2,8 @@
 
 Run: python tests/bench/resume.py [counts] [runs]
 Each figure is held against one measured in the same run, both sides in turn: the opening against
-SQLite reading the same rows into tuples, a count in the long piece against one in a short piece.
+SQLite reading the same rows into tuples, as it was left and with as many entries as there can be
+since it was last kept how the piece stood; a count in the long piece against one in a short piece.
 """
 
 import random
@@ -18,12 +19,14 @@ from time import perf_counter, process_time
 from coach.piece import Sitting, Store, look
 from coach.piece.events import Begun, Counted, Event, Left, Measured, Opened, TakenBack
 from coach.piece.state import State, fold
+from coach.piece.store import FOLDED_EVERY
 
 ROOT = Path(__file__).parents[2]
 KNOTS = ("clove hitch", "square knot", "reverse clove hitch", "half knot")
 PACES_S = (7.0, 9.5, 7.5, 4.0)
 RUN = 12  # ties of one knot before the next one comes
 SITTING = 400  # counts in a sitting
+ROOM = 10_000  # counts that a piece has left
 BATCH = 500  # events stored in one transaction while the piece is made
 
 
@@ -65,7 +68,7 @@ def happenings(counts: int, clock: BenchClock) -> Iterator[Callable[[State], Eve
             yield lambda state: TakenBack(**at(state), count=1, from_done=state.done)
         if n % measure == measure - 1:
             yield lambda state: Measured(
-                **at(state), at_done=state.done, total=counts, strand="reed.1a",
+                **at(state), at_done=state.done, total=counts + ROOM, strand="reed.1a",
                 length_mm=rng.uniform(100, 900),
             )  # fmt: skip
         if n % SITTING == SITTING - 1:
@@ -77,7 +80,7 @@ def made(store: Store, clock: BenchClock, name: str, counts: int) -> int:
     text = (ROOT / "projects" / "tide-band.yaml").read_text(encoding="utf-8")
     event: Event = Begun(
         at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, title=name, project_text=text,
-        source=name, total=counts,
+        source=name, total=counts + ROOM,
     )  # fmt: skip
     state = fold(State(), event)
     with store.atomic():
@@ -127,7 +130,7 @@ def opening(path: Path, piece_id: int, runs: int) -> None:
     tell("opening", *_swap(in_turn(runs, bare, coach)))
 
 
-def reading(path: Path, piece_id: int, runs: int) -> None:
+def reading(what: str, path: Path, piece_id: int, runs: int) -> None:
     """Print what reading the piece costs when the file is open already."""
     with Store(path) as store, closing(sqlite3.connect(path)) as raw:
         both = in_turn(
@@ -135,23 +138,32 @@ def reading(path: Path, piece_id: int, runs: int) -> None:
             lambda: raw.execute("SELECT * FROM event").fetchall(),
             lambda: look(store, piece_id),
         )
-    tell("reading", *_swap(both))
+    tell(what, *_swap(both))
 
 
 def _swap(both: list[tuple[float, float]]) -> tuple[tuple[float, float], str, tuple[float, float]]:
     return both[1], "SQLite's rows", both[0]
 
 
+def with_most_to_fold(path: Path, piece_id: int, clock: BenchClock) -> None:
+    """Count until the next count would keep anew how the piece stands."""
+    with Store(path) as store:
+        sitting = Sitting(store, clock, piece_id, KNOTS * 100_000)
+        while sitting.state.seq - store.folded(piece_id).seq < FOLDED_EVERY - 1:
+            clock.ms += 7000
+            sitting.count()
+
+
 def counting(path: Path, pieces: tuple[int, int], clock: BenchClock, runs: int) -> None:
     """Print what one more count costs in the long piece and in the short one."""
-    knots = KNOTS * 100_000
+    knots = [knot for knot in KNOTS for _ in range(RUN)] * 10_000
 
     with Store(path) as store:
         long, short = (Sitting(store, clock, piece_id, knots) for piece_id in pieces)
 
         def count(sitting: Sitting) -> None:
             clock.ms += 7000
-            sitting.take_back() if sitting.state.finished else sitting.count()
+            sitting.count()
 
         both = in_turn(runs, lambda: count(short), lambda: count(long))
     tell("a count in it", both[1], "in a short piece", both[0])
@@ -170,7 +182,9 @@ def main() -> None:
         size = path.stat().st_size
         print(f"{state.seq:,} events, {counts:,} counts: {size:,} bytes, {size / counts:.1f} each")
         opening(path, piece_id, runs)
-        reading(path, piece_id, runs)
+        reading("reading", path, piece_id, runs)
+        with_most_to_fold(path, piece_id, clock)
+        reading("reading with most to fold", path, piece_id, runs)
         with Store(path) as store:
             short = made(store, clock, "short", 100)
         counting(path, (piece_id, short), clock, max(runs, 20) * 20)

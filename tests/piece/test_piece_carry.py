@@ -220,6 +220,7 @@ def test_a_database_of_every_layout_opens_with_all_that_it_held(tmp_path: Path, 
         assert {(p.name, s.done, s.total, s.worked_s) for p, s in states} == KEPT
         assert all(piece.events == state.seq for piece, state in states)
         assert store._pragma("user_version") == len(MIGRATIONS)
+        assert store._pragma("freelist_count") == 0, "room that a migration left is given back"
 
 
 def test_there_is_a_database_and_an_export_of_every_layout() -> None:

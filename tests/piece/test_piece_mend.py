@@ -10,6 +10,7 @@ import pytest
 from hand_clock import HandClock
 
 from coach.piece import Damaged, NewerVersion, PieceError, Sitting, Store, look, start
+from coach.piece import store as store_room
 from coach.piece.entries import bare, packed, unpacked
 from coach.piece.events import Counted
 from coach.piece.mend import (
@@ -237,3 +238,22 @@ def test_a_snapshot_fills_in_what_a_damaged_file_lost(database: Path, clock: Han
     raw.close()
     (piece,) = recover(database).pieces
     assert (piece.state.done, piece.carried.name, piece.state.total) == (12, "Ebb", TOTAL)
+
+
+@pytest.mark.parametrize("left", ["x'7b7d'", "replaced(data, 'tide', 'tibe')"])
+def test_a_lost_beginning_is_told_by_how_the_piece_stood_later(
+    database: Path, clock: HandClock, monkeypatch: pytest.MonkeyPatch, left: str
+) -> None:
+    """Its first entry is gone, or has wrong letters: no count is lost, and the project is whole."""
+    monkeypatch.setattr(store_room, "FOLDED_EVERY", 20)
+    filled(database, clock, 1)
+    raw = sqlite3.connect(database)
+    raw.create_function("replaced", 3, lambda d, a, b: d.replace(a.encode(), b.encode()))
+    raw.execute(f"UPDATE event SET data = {left} WHERE id & 4294967295 = 1")  # noqa: S608
+    raw.commit()
+    raw.close()
+    (piece,) = recover(database).pieces
+    assert (piece.state.done, piece.carried.name, piece.state.total) == (MADE, "Ebb", TOTAL)
+    assert piece.state.project_text == PROJECT
+    make_anew(database, [piece], clock.now_ms())
+    assert counts(database) == {"Ebb": MADE}
