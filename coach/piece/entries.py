@@ -12,7 +12,7 @@ from typing import Any, Final
 from zlib import crc32
 
 from coach.knots import names
-from coach.piece.events import Counted, Event, TakenBack, from_text
+from coach.piece.events import Counted, Event, TakenBack, from_text, newer
 from coach.piece.problems import Damaged, NewerVersion
 from coach.piece.schema import checksum
 
@@ -92,7 +92,7 @@ def unpacked(data: bytes) -> Event:
     if not data or data[0] > _LAST_FORM:
         return from_text(data.decode("utf-8", "replace"))
     if data[0] not in _FORMS:
-        raise NewerVersion("This piece holds entries of a form that only a newer coach knows.")
+        raise newer("an entry of another form")
     try:
         form, at_ms, tick_ms, sitting, count, from_done, *more = _FORMS[data[0]].unpack(data)
         knot = _KNOTS[more[0]] if form == _COUNTED else ""

@@ -277,13 +277,13 @@ def from_values(kind: str, values: object) -> Event:
     """
     known = KINDS.get(kind)
     if known is None:
-        raise _newer(f"an entry of the kind “{kind}”")
+        raise newer(f"an entry of the kind “{kind}”")
     if not isinstance(values, dict):
         raise Damaged(f"an entry “{kind}” is no JSON object")
     allowed = {one.name: one for one in fields(known)}
     unknown = sorted(values.keys() - allowed.keys())
     if unknown:
-        raise _newer(f"“{unknown[0]}” in an entry “{kind}”")
+        raise newer(f"“{unknown[0]}” in an entry “{kind}”")
     for name, value in values.items():
         _check(kind, name, value, allowed[name].type)
     try:
@@ -301,7 +301,8 @@ def _check(kind: str, name: str, value: object, wanted: object) -> None:
         raise Damaged(f"“{name}” of an entry “{kind}” cannot be {value!r}")
 
 
-def _newer(what: str) -> NewerVersion:
+def newer(what: str) -> NewerVersion:
+    """Give the error that tells of something in a piece that only a newer coach knows."""
     return NewerVersion(
         f"This piece holds {what}, which coach {__version__} does not know: a newer coach "
         "wrote it. Open the piece with that one, or bring this one up to date."

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from coach.knots import names
 from coach.piece import Damaged, Sitting, Store, look, start
 from coach.piece import store as store_room
-from coach.piece.entries import bare, entry_id, packed, summed, unpacked
+from coach.piece.entries import are_sound, bare, entry_id, packed, summed, unpacked
 from coach.piece.events import (
     Counted,
     Event,
@@ -217,6 +217,15 @@ def test_a_count_of_any_knot_takes_few_bytes(knot: str) -> None:
     event = Counted(at_ms=2**41, tick_ms=2**40, sitting=9, count=1, from_done=200_000, knot=knot)
     assert len(packed(event)) <= 30
     assert unpacked(packed(event)) == event
+
+
+def test_sums_go_on_where_their_beginnings_run_over() -> None:
+    """The number that a sum begins from has 32 bits; this piece's third entry is beyond them."""
+    piece_id = -2 * pow(2654435761, -1, 2**32) % 2**32
+    entries = [summed(b"tide", piece_id, seq) for seq in range(1, 6)]
+    assert are_sound(entries, piece_id, 1)
+    assert all(are_sound([entry], piece_id, seq) for seq, entry in enumerate(entries, 1))
+    assert not are_sound(entries[1:], piece_id, 1)
 
 
 def test_the_numbers_of_knots_stay_as_they_are() -> None:
