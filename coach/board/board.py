@@ -161,8 +161,8 @@ class Board:
     def run_of(self, strands: Order) -> None:
         """Check that strands are neighbours in the order given. Raises NotNeighbours."""
         count = len(self.here)
-        places = [self.here.index(strand) for strand in strands]
-        for before, after in pairwise(places):
+        at = {strand: place for place, strand in enumerate(self.here)}
+        for before, after in pairwise([at[strand] for strand in strands]):
             step = after - before
             if step != 1 and not (self.wraps and step % count == 1):
                 raise NotNeighbours(before + 1, after + 1)

@@ -100,8 +100,8 @@ def _check_path(
 def _check_gaps(board: Board, path: Order, name: Namer) -> None:
     """Raise NotNeighbours where a group's neighbours have other strands between them."""
     whole = board.whole
-    places = [whole.index(strand) for strand in path]
-    for before, after in pairwise(places):
+    at = {strand: place for place, strand in enumerate(whole)}
+    for before, after in pairwise([at[strand] for strand in path]):
         apart = abs(after - before)
         if apart != 1 and not (board.closed and apart == len(whole) - 1):
             left, right = sorted((before, after))

@@ -6,7 +6,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from coach.plan.cordwork import Cordwork
-from coach.plan.steps import Ledger, PlannedStep, Visit
+from coach.plan.steps import Frame, Ledger, PlannedStep
 from coach.project.model import MeasuredPart, Project, Swatch
 
 _NOTHING: Mapping[str, float] = {}
@@ -34,13 +34,13 @@ class Calibration(NamedTuple):
         extent = found.length_mm / found.times / along_mm if found.length_mm and along_mm else 1.0
         return use, extent
 
-    def inside(self, trail: Sequence[Visit]) -> tuple[Mapping[str, float], float]:
-        """Give the cord factors and the length factor that hold at a place in the piece."""
-        if self.parts:
-            for visit in reversed(trail):
-                if visit.name in self.parts:
-                    found = self.parts[visit.name]
-                    return found.cords, found.length
+    def inside(self, frame: Frame) -> tuple[Mapping[str, float], float]:
+        """Give the cord factors and the length factor that hold in a list of steps."""
+        while frame.outer is not None:
+            if frame.name in self.parts:
+                found = self.parts[frame.name]
+                return found.cords, found.length
+            frame = frame.outer
         return _NOTHING, 1.0
 
 
@@ -68,13 +68,13 @@ def with_parts(
 def _repeats(part: str, steps: Sequence[PlannedStep]) -> list[list[PlannedStep]]:
     """Give the steps of each repeat of a part."""
 
-    def key(step: PlannedStep) -> tuple[tuple[str, int, int], ...]:
-        depth = next((d for d, v in enumerate(step.trail, start=1) if v.name == part), 0)
-        above = step.trail[:depth]
-        last = ((above[-1].name, above[-1].turn, 0),) if above else ()
-        return (*((v.name, v.turn, v.step) for v in above[:-1]), *last)
+    def outermost(step: PlannedStep) -> int:
+        found, frame = 0, step.frame
+        while frame.outer is not None:
+            found, frame = id(frame) if frame.name == part else found, frame.outer
+        return found
 
-    return [list(run) for place, run in groupby(steps, key=key) if place]
+    return [list(run) for repeat, run in groupby(steps, key=outermost) if repeat]
 
 
 def _grown(repeat: list[PlannedStep], work: Cordwork) -> float:

@@ -14,7 +14,7 @@ from coach.plan.cordwork import Cluster, Cordwork, Hanging, lowest_mm
 from coach.plan.lie import slants
 from coach.plan.plain_steps import plain_step
 from coach.plan.sizes import Lie, Sizes
-from coach.plan.steps import Count, PlannedStep
+from coach.plan.steps import Count, Frame, PlannedStep
 from coach.plan.tie_size import widths
 from coach.project import model
 
@@ -34,6 +34,7 @@ class Measuring:
         """Measure all steps in order."""
         work = self.work
         hangs: tuple[int, ...] = ()
+        frame: Frame | None = None
         for step, slanting in zip(steps, slants(steps), strict=True):
             if work.folded == step.unfolded:
                 self._fold_or_unfold(step)
@@ -42,8 +43,9 @@ class Measuring:
             if step.before is not hangs:
                 work.stand_at(step.before)
             hangs = step.after
-            if self.calibration.parts:
-                work.use_factors(*self.calibration.inside(step.trail))
+            if self.calibration.parts and step.frame is not frame:
+                frame = step.frame
+                work.use_factors(*self.calibration.inside(frame))
             work.standing = len(step.before)
             worked = [work.hanging[strand] for group in step.groups for strand in group]
             if isinstance(step.source, model.Row):

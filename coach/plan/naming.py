@@ -56,4 +56,5 @@ def span_words(positions: Sequence[int]) -> str:
 
 def positions_of(step: PlannedStep, strands: Sequence[int]) -> list[int]:
     """Give where strands stand at the start of a step; those not on the board are left out."""
-    return [step.before.index(strand) + 1 for strand in strands if strand in step.before]
+    at = {strand: position for position, strand in enumerate(step.before, start=1)}
+    return [at[strand] for strand in strands if strand in at]

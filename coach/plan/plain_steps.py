@@ -3,7 +3,7 @@
 from math import pi
 
 from coach.knots import geometry
-from coach.plan.cordwork import Cordwork, lowest_mm
+from coach.plan.cordwork import Cordwork, Hanging, lowest_mm
 from coach.plan.steps import PlannedStep
 from coach.project import model
 
@@ -55,21 +55,19 @@ def _turn(step: PlannedStep, work: Cordwork) -> None:
 
 def _come_and_go(step: PlannedStep, work: Cordwork) -> None:
     """Let strands come in at the height of their neighbours; all others keep their columns."""
-    was = {strand: place for place, strand in enumerate(step.before)}
-    for place, strand in enumerate(step.after):
-        if strand in was:
-            work.hanging[strand].place += place - was[strand]
+    hung = set(step.before)
+    for place, strand in enumerate(work.of(step.after)):
+        if strand.number in hung:
+            strand.place += place - strand.spot
         else:
-            work.hanging[strand].place = place
-            _come_in(step, work, strand, place)
+            strand.place = place
+            beside = [s for s in step.after[max(0, place - 1) : place + 2] if s in hung]
+            _come_in(step, strand, lowest_mm(work.of(beside)) if beside else 0.0, work)
 
 
-def _come_in(step: PlannedStep, work: Cordwork, number: int, place: int) -> None:
+def _come_in(step: PlannedStep, strand: Hanging, down: float, work: Cordwork) -> None:
     """Let a strand hang from where its neighbours have got to; one taken up runs there."""
-    strand = work.hanging[number]
-    beside = [s for s in step.after[max(0, place - 1) : place + 2] if s in step.before]
-    down = lowest_mm(work.of(beside)) if beside else 0.0
-    if number in step.new_strands:
+    if step.new_strands:
         strand.down_mm = down
     else:
         strand.charge(step.first, max(0.0, down - strand.down_mm))

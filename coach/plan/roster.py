@@ -15,10 +15,12 @@ class Roster:
         self.strands: list[Strand] = []
         self.colours: list[str] = []  # one per strand
         self._pieces: Counter[str] = Counter()
+        self._names: dict[str, int] | None = None  # made when first asked for
 
     def hang(self, cord: str, origin: Origin, fold: Fold | None = None) -> tuple[int, ...]:
         """Give the strands of one more piece of a cord, end a first."""
         self._pieces[cord] += 1
+        self._names = None
         single = origin == "wrap" or (fold or self.cords[cord].fold) == "none"
         piece = self._pieces[cord]
         first = len(self.strands)
@@ -31,14 +33,18 @@ class Roster:
 
     def find(self, name: str) -> int | None:
         """Give the strand that `reed.1a`, or `reed.a` where there is one piece, names."""
-        wanted = name.strip().lower()
-        cord, _, rest = wanted.rpartition(".")
-        for number, strand in enumerate(self.strands):
-            alone = self._pieces[strand.cord] == 1 and strand.cord.lower() == cord
-            short = alone and rest in (strand.end, "1" if strand.single else strand.end)
-            if strand.id.lower() == wanted or short:
-                return number
-        return None
+        return self._by_name().get(name.strip().lower())
+
+    def _by_name(self) -> dict[str, int]:
+        """Give the strand of every name; of two the same, the first."""
+        if self._names is None:
+            self._names = {}
+            for number, strand in enumerate(self.strands):
+                self._names.setdefault(strand.id.lower(), number)
+                if self._pieces[strand.cord] == 1:
+                    for rest in (strand.end, "1" if strand.single else strand.end):
+                        self._names.setdefault(f"{strand.cord.lower()}.{rest}", number)
+        return self._names
 
     def name(self, strand: int) -> str:
         """Give a strand's name."""

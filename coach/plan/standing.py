@@ -48,7 +48,8 @@ def exchanged(order: tuple[int, ...], count: Count, role: str) -> tuple[int, ...
 def _travelled(step: PlannedStep, gone: int) -> tuple[int, ...]:
     """Let the first `gone` crossed strands close up behind the mover."""
     mover, *crossed = step.groups[0]
-    places = [step.before.index(strand) for strand in step.groups[0]]
+    at = {strand: place for place, strand in enumerate(step.before)}
+    places = [at[strand] for strand in step.groups[0]]
     order = list(step.before)
     for place, strand in zip(places, (*crossed[:gone], mover, *crossed[gone:]), strict=True):
         order[place] = strand

@@ -174,7 +174,7 @@ def main(rounds: int) -> None:
     """Print the table."""
     once, twice = ordinary(TIES), ordinary(2 * TIES)
     plan = measured(once)
-    middle = plan.steps[len(plan.steps) // 2].first
+    middle = next(s.first for s in plan.steps[len(plan.steps) // 2 :] if s.number == 1)
     ruler, single, double, whole, first, later = in_turn(
         rounds,
         yardstick,
