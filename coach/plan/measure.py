@@ -35,7 +35,7 @@ class Measuring:
         work = self.work
         hangs: tuple[int, ...] = ()
         frame: Frame | None = None
-        for step, slanting in zip(steps, slants(steps), strict=True):
+        for step, lies in zip(steps, slants(steps), strict=True):
             if work.folded == step.unfolded:
                 self._fold_or_unfold(step)
             elif hangs not in ((), step.before):
@@ -48,12 +48,7 @@ class Measuring:
                 work.use_factors(*self.calibration.inside(frame))
             work.standing = len(step.before)
             worked = [work.hanging[strand] for group in step.groups for strand in group]
-            if isinstance(step.source, model.Row):
-                self._row(
-                    step, step.source, counts[step.first : step.end], worked, slanting=slanting
-                )
-            else:
-                self._others(step, counts[step.first : step.end], worked)
+            self._step(step, counts[step.first : step.first + step.counts], worked, lies)
             work.stand(step.after)
             self._settle(step, worked)
 
@@ -77,63 +72,54 @@ class Measuring:
         else:
             self.work.fold(step.before)
 
-    def _row(
-        self,
-        step: PlannedStep,
-        source: model.Row,
-        own: Sequence[Count],
-        worked: Sequence[Hanging],
-        *,
-        slanting: bool,
+    def _step(
+        self, step: PlannedStep, own: Sequence[Count], worked: Sequence[Hanging], lies: bool
     ) -> None:
-        """Measure a row; its line begins where its mover, or all that it crosses, hangs."""
-        work, hanging, factor = self.work, self.work.hanging, self.work.length_factor
-        mover = worked[0]
-        line = mover.down_mm if slanting else lowest_mm(worked)
-        if line > mover.down_mm:
-            mover.place = mover.spot
-            work.tie(step.first, (mover,), (0.0,), line, line)
-        times = source.times
-        lie: Lie = "level"
-        if slanting:
-            lie = "slant" if source.slope_deg is None else source.slope_deg
-        for number, count in enumerate(own, start=step.first):
-            knot, (knotter,), (filler,), _ = count
-            holds = filler == mover.number
-            crossed = hanging[knotter if holds else filler]
-            size = self._sizes.row(knot, hanging[knotter], hanging[filler], lie, holds)
-            to = crossed.down_mm
-            if (number - step.first) % times == 0:
-                ties = min(times, step.first + len(own) - number)
-                drop = size.drop_mm * factor * ties
-                if slanting:
-                    to = max(line + drop, to)
-                    mover.charge(number, to - line - drop)
-                    line = to
-                # A knotter leaves square to a slant: its next tie is one column back along the row.
-                down = line + max(0.0, size.apart_mm * factor - drop)
-                to = line
-                crossed.cluster = None
-            work.tie(number, (crossed,), (size.crossed_mm,), to, down)
-            mover.charge(number, size.mover_mm)
-            work.spread((crossed,), size.across_mm * ties)
-            if work.knots:
-                work.note_knot(number, crossed if holds else mover, knot, size.own_mm)
-            work.end_count(down)
-        mover.down_mm, mover.cluster = line, None
-        work.lowest_mm = max(work.lowest_mm, line)
-
-    def _others(self, step: PlannedStep, own: Sequence[Count], worked: Sequence[Hanging]) -> None:
-        if step.role == "plain":
+        source = step.source
+        if isinstance(source, model.Row):
+            self._row(step.first, source, own, worked, _lie(source, lies))
+        elif step.role == "plain":
             plain_step(step, self.work)
             self.work.end_count()
         elif step.role == "braid":
             self._braid(step, own, worked)
         else:
-            source = step.source
             times = source.times if isinstance(source, _REPEATED) else 1
             for made in range(0, len(own), times):
                 self._knots(step, step.first + made, own[made : made + times])
+
+    def _row(
+        self, first: int, row: model.Row, own: Sequence[Count], worked: Sequence[Hanging], lie: Lie
+    ) -> None:
+        """Measure a row; its line begins where its mover, or all that it crosses, hangs."""
+        work, factor, mover = self.work, self.work.length_factor, worked[0]
+        line = lowest_mm(worked) if lie == "level" else mover.down_mm
+        if line > mover.down_mm:
+            mover.place = mover.spot
+            work.tie(first, (mover,), (0.0,), line, line)
+        for made, count in enumerate(own):
+            number, (knot, (knotter,), (filler,), _) = first + made, count
+            holds = filler == mover.number
+            crossed = work.hanging[knotter if holds else filler]
+            size = self._sizes.row(knot, work.hanging[knotter], work.hanging[filler], lie, holds)
+            to = crossed.down_mm
+            if made % row.times == 0:
+                ties = min(row.times, len(own) - made)
+                drop = size.drop_mm * factor * ties
+                if lie != "level":
+                    before, line = line, max(line + drop, to)
+                    mover.charge(number, line - before - drop)
+                # A knotter leaves square to a slant: its next tie is one column back along the row.
+                to, down = line, line + max(0.0, size.apart_mm * factor - drop)
+            work.tie(number, (crossed,), (size.crossed_mm,), to, down)
+            mover.charge(number, size.mover_mm)
+            work.spread((crossed,), size.across_mm * ties)
+            crossed.cluster = None
+            if work.knots:
+                work.note_knot(number, crossed if holds else mover, knot, size.own_mm)
+            work.end_count(down)
+        mover.down_mm, mover.cluster = line, None
+        work.lowest_mm = max(work.lowest_mm, line)
 
     def _knots(self, step: PlannedStep, number: int, ties: Sequence[Count]) -> None:
         """Measure the knots of one group, one below the other, from count `number` on."""
@@ -194,6 +180,12 @@ class Measuring:
             work.tie(number, strands, uses_mm, line, base)
             work.end_count(base)
         work.spread(strands, size.width_mm)
+
+
+def _lie(row: model.Row, slanting: bool) -> Lie:
+    if not slanting:
+        return "level"
+    return "slant" if row.slope_deg is None else row.slope_deg
 
 
 def _nests(strands: Sequence[Hanging]) -> tuple[bool, str]:

@@ -117,6 +117,21 @@ def test_repeats_bring_the_order_back_after_the_order_of_the_permutation(moves: 
 
 
 @settings(max_examples=60, deadline=None)
+@given(MOVES, st.booleans())
+def test_board_is_the_same_however_it_came_about(moves: list[Move], mirrored: bool) -> None:
+    """What is known of one board is found for another with the same strands in the same windows."""
+    board = Board.hung(range(SIZE)).enter(tuple(range(SIZE)), mirrored=mirrored)
+    for move in moves:
+        board = move.on(board)
+    order = board.whole
+    again = Board.hung(order).enter(order, mirrored=mirrored)
+    assert (board == again, hash(board) == hash(again)) == (True, True)
+    assert board != Board.hung(order)
+    assert board != Board.hung(order, closed=True).enter(order, mirrored=mirrored)
+    assert board != board.remove(order[:1])
+
+
+@settings(max_examples=60, deadline=None)
 @given(MOVES)
 def test_moves_in_a_mirrored_window_are_conjugates_by_the_flip(moves: list[Move]) -> None:
     board = Board.hung(range(SIZE))

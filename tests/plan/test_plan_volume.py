@@ -2,8 +2,12 @@
 
 import subprocess
 import sys
+from typing import Any
 
 import pytest
+from planned import planned
+
+from coach.plan.measure import Measuring
 
 MEASURE = """
 import re, resource, sys, time
@@ -33,6 +37,12 @@ parts: {m: [{%s}]}
     [
         ("knot: square knot, groups: 1-12 by 4, times: 5", 13_334, 200_010),
         ("row: clove hitch, holder: 1, across: 2-12", 18_182, 200_002),
+        ("row: clove hitch, holder: 1, across: 2", 200_000, 200_000),
+        (
+            "each: 1-12 by 3, mirror: every second, steps: [{knot: square knot, strands: 1-3}]",
+            50_000,
+            200_000,
+        ),
     ],
 )
 def test_two_hundred_thousand_ties_are_followed_in_seconds(
@@ -47,3 +57,28 @@ def test_two_hundred_thousand_ties_are_followed_in_seconds(
     assert total == counts
     assert took < 9
     assert peak_mb < 300
+
+
+def test_plan_is_only_measured_when_its_cord_or_size_is_asked_for(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Stepping needs no figures, so a plan tells its ties while nobody has measured them."""
+    asked: list[int] = []
+    measure = Measuring.all
+
+    def noted(measuring: Measuring, steps: Any, counts: Any) -> None:
+        asked.append(len(counts))
+        measure(measuring, steps, counts)
+
+    monkeypatch.setattr(Measuring, "all", noted)
+    plan = planned(HEAD % (3, "knot: square knot, groups: 1-12 by 4"))
+    assert (plan.total, plan.step_of(8).index, asked) == (9, 2, [])
+    assert plan.length_mm > 0
+    assert plan.ledgers[0].total_mm > 0
+    assert asked == [9]
+
+
+def test_work_that_repeats_shares_its_ties() -> None:
+    """A repeat on the same strands is held once, however often it is made."""
+    plan = planned(HEAD % (3, "knot: square knot, groups: 1-12 by 4"))
+    assert all(plan.counts[at] is plan.counts[at + 3] for at in range(6))
