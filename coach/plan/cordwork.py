@@ -14,9 +14,6 @@ LONG_LOOSE_MM: Final = 80.0
 """How far a strand may run behind or beside the work before it snags: rough, no source."""
 
 
-_FAR: Final = 2  # columns sideways
-
-
 class Cluster(NamedTuple):
     """A flat knot that others may stand under: of how many strands, and which knot."""
 
@@ -115,7 +112,8 @@ class Cordwork:
 
         A loop to be is half as long.
         """
-        self.lowest_mm = max(self.lowest_mm, down_mm)
+        if down_mm > self.lowest_mm:  # noqa: PLR1730 - at every tie, and max takes thrice as long
+            self.lowest_mm = down_mm
         made = self.lowest_mm if self.folded else self.lowest_mm / 2
         self.heights.append(self.top_mm + made)
 
@@ -162,27 +160,28 @@ class Cordwork:
         nothing.
         """
         # All that a tie does to its strands in one loop: this is where measuring spends its time.
-        for strand, use_mm in zip(strands, uses_mm, strict=True):
-            used, fall = strand.used_mm, line_mm - strand.down_mm
-            if not -_FAR < strand.spot - strand.place < _FAR:
-                used += self._sideways_mm(strand, fall) * strand.scale
+        for strand, use_mm in zip(strands, uses_mm):  # noqa: B905 - as many; to check takes long
+            used, scale, run = strand.used_mm, strand.scale, line_mm - strand.down_mm
+            if run > LONG_LOOSE_MM and self.folded and strand.fell is None:
+                strand.fell = (count, run)
+            if strand.spot != strand.place:
+                run = self._aside_mm(strand, run)
                 strand.place = strand.spot
-            elif fall > 0:
-                used += fall * strand.scale
-            if fall > LONG_LOOSE_MM and self.folded and strand.fell is None:
-                strand.fell = (count, fall)
-            used += use_mm * strand.scale
+            if run > 0:
+                used += run * scale
+            used += use_mm * scale
             if used > strand.used_mm:
                 strand.used_mm = used
                 strand.at.append(count)
                 strand.totals_mm.append(used)
             strand.down_mm = down_mm
 
-    def _sideways_mm(self, strand: Hanging, fall_mm: float) -> float:
+    def _aside_mm(self, strand: Hanging, fall_mm: float) -> float:
+        """Give the way of a strand that is next tied in another place."""
         columns = abs(strand.spot - strand.place)
         if self.closed:
-            columns = max(1, min(columns, abs(self.standing - columns)))
-        return hypot((columns - 1) * self.column[strand.number], max(0.0, fall_mm))
+            columns = min(columns, abs(self.standing - columns))
+        return hypot(max(0, columns - 1) * self.column[strand.number], max(0.0, fall_mm))
 
     def lower(self, strand: Hanging, down_mm: float) -> None:
         """Let a strand hang from a new height."""

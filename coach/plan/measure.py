@@ -20,6 +20,7 @@ from coach.project import model
 
 _REPEATED = (model.GroupKnot, model.AroundKnot)
 _NOT_TIED = (model.Cross, model.LayAside)
+_BY_STEP = ("plain", "braid")  # roles worked on all strands of the step at once
 
 
 class Measuring:
@@ -47,7 +48,10 @@ class Measuring:
                 frame = step.frame
                 work.use_factors(*self.calibration.inside(frame))
             work.standing = len(step.before)
-            worked = [work.hanging[strand] for group in step.groups for strand in group]
+            worked: list[Hanging] = []
+            # Strands that are tied where they stand need no settling.
+            if step.after is not step.before or step.role in _BY_STEP:
+                worked = [work.hanging[strand] for group in step.groups for strand in group]
             self._step(step, counts[step.first : step.first + step.counts], worked, lies)
             work.stand(step.after)
             self._settle(step, worked)
@@ -118,8 +122,8 @@ class Measuring:
             if work.knots:
                 work.note_knot(number, crossed if holds else mover, knot, size.own_mm)
             work.end_count(down)
-        mover.down_mm, mover.cluster = line, None
-        work.lowest_mm = max(work.lowest_mm, line)
+        mover.cluster = None
+        work.lower(mover, line)
 
     def _knots(self, step: PlannedStep, number: int, ties: Sequence[Count]) -> None:
         """Measure the knots of one group, one below the other, from count `number` on."""
