@@ -16,7 +16,7 @@ from coach.bench.keys import Keys
 from coach.bench.paint import Inks, abreast, beside, ends, fitted, paragraph
 from coach.bench.signs import fitting_sign, large_word
 from coach.bench.strips import bar, cord_columns, cord_rows, warning
-from coach.bench.view import MOST_CORDS, View
+from coach.bench.view import CORDS, CORDS_OVER, View
 from coach.plan.model import Plan
 from coach.plan.remaining import StrandLeft
 from coach.settings.model import Units
@@ -63,11 +63,20 @@ class Face:
         """Give the whole screen: `height` lines of `width` columns."""
         if width < 1 or height < 1:
             return []
+        layout = _layout(width, height, finished=view.finished)
+        rows = self._laid_out(layout, view, width, height)
+        return rows + [Strip.blank(width, self.ink("text"))] * (height - len(rows))
+
+    def first(self, view: View, width: int, height: int) -> list[Strip]:
+        """Give the first lines, with the count in them, where the rest takes longer to draw."""
+        layout = _layout(width, height, finished=view.finished)
+        return self._laid_out(_above, view, width, height) if layout in (_usual, _wide) else []
+
+    def _laid_out(self, layout: "_Layout", view: View, width: int, height: int) -> list[Strip]:
         inner = width - 2 if width > _NARROW[0] // 2 else width
-        drawn = _layout(width, height, finished=view.finished)(self, view, inner, height)
-        margin = [Strip.blank(1, self.ink("text"))] * (height if inner < width else 0)
-        rows = self.abreast(margin, drawn[:height], len(margin[:1]))
-        rows += [Strip.blank(0)] * (height - len(rows))
+        drawn = layout(self, view, inner, height)[:height]
+        margin = [Strip.blank(1, self.ink("text"))] * (len(drawn) if inner < width else 0)
+        rows = self.abreast(margin, drawn, len(margin[:1]))
         return [row.adjust_cell_length(width, self.ink("text")) for row in rows]
 
     def kept(self, name: object, make: Callable[..., Made], *of: Any) -> Made:
@@ -236,7 +245,7 @@ def _top(face: Face, view: View, width: int, rows: int) -> list[Row]:
 def _finished(face: Face, view: View, width: int, height: int) -> list[Row]:
     """Say what was made, how long it took and what cord is over, above the finished work."""
     over = cord_rows(
-        face.plan, face.inks, view.cords, width, min(MOST_CORDS, max(1, height // 3 - 3)),
+        face.plan, face.inks, view.cords, width, min(CORDS_OVER, max(1, height // 3 - 3)),
         end_only=True, units=view.units,
     )  # fmt: skip
     lines = [
@@ -251,13 +260,14 @@ def _finished(face: Face, view: View, width: int, height: int) -> list[Row]:
     return [*lines, *face.board(view, width, height - len(lines) - 1), face.footer(width, view)]
 
 
+def _above(face: Face, view: View, width: int, height: int) -> list[Row]:
+    """Give what stands above the board where there is room for large figures."""
+    rows = 7 if height >= _TALL else 5
+    return [*face.head(view, width), Text(), *_top(face, view, width, rows), Text()]
+
+
 def _usual(face: Face, view: View, width: int, height: int) -> list[Row]:
-    top = [
-        *face.head(view, width),
-        Text(),
-        *_top(face, view, width, 7 if height >= _TALL else 5),
-        Text(),
-    ]
+    top = _above(face, view, width, height)
     below: list[Row] = [
         face.labelled("next", view.next, width),
         *cord_columns(face.plan, face.inks, view.cords, width, view.units),
@@ -278,10 +288,10 @@ def _as_fits(parts: tuple[str, ...], width: int) -> str:
 
 
 def _wide(face: Face, view: View, width: int, height: int) -> list[Row]:
-    top = [*face.head(view, width), Text(), *_top(face, view, width, 7), Text()]
+    top = _above(face, view, width, height)
     room = height - len(top) - 2
     left = width - _SIDE - 2
-    told = (view.next, view.cords, view.units, view.time)
+    told = (view.next, view.cords[:CORDS], view.units, view.time)
     side = face.kept("side", _side, face, told, _SIDE, room)
     board = face.abreast(face.board(view, left, room), side, left + 2)
     return [*top, *board, Text(), face.footer(width, view)]
@@ -300,7 +310,7 @@ def _side(
         *paragraph(step, width, 3, face.ink("text")),
         Text(),
         Text("cord left: now, and at the end", heading),
-        *cord_rows(face.plan, face.inks, cords, width, 3, units=units),
+        *cord_rows(face.plan, face.inks, cords, width, CORDS, units=units),
         Text(),
         Text("time", heading),
         *(Text(fitted(part, width), face.ink("text")) for part in time),

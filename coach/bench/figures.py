@@ -1,5 +1,6 @@
 """Large figures for the count, drawn from straight strokes in block characters."""
 
+from functools import cache
 from typing import Final
 
 _STROKES: Final = {  # top, upper right, lower right, bottom, lower left, upper left, middle
@@ -31,6 +32,7 @@ def _narrow(figure: str, width: int, rows: int) -> int:
     return _SIZES[rows][1] + 1 if figure == "1" else width
 
 
+@cache
 def _figure(figure: str, rows: int, *, plain: bool) -> list[str]:
     """Draw one figure two pixels to a character, one above the other."""
     width, stroke = _SIZES[rows]

@@ -4,11 +4,11 @@ Everything shown is put together from strings as they are; nothing is read as ma
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import groupby
 from operator import itemgetter
-from typing import Final
+from typing import Final, TypeAlias
 
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
@@ -16,13 +16,15 @@ from rich.style import Style
 from rich.text import Span, Text
 from textual.strip import Strip
 
-from coach.bench.cells import Cell, Part
+from coach.bench.cells import BLANK, Cell, Part
 from coach.bench.depth import Depth
 from coach.bench.theme import TEXT_CONTRAST, Palette, faded, seen_on
 from coach.plan.model import Plan
 from coach.text import one_line
 
 _ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~"})
+Look: TypeAlias = tuple[Part, int | None, int]
+_EMPTY: Final[Look] = BLANK[1:]
 _BOLD: Final[tuple[Part, ...]] = ("knotting", "holding", "here", "initial", "word", "pending")
 
 
@@ -117,6 +119,7 @@ class Inks:
     palette: Palette
     plain: bool = False
     strands: tuple[str, ...] = ()
+    _looks: dict[Look, Style] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     def of(self, plan: Plan) -> "Inks":
         """Give these inks for a plan's strands."""
@@ -151,12 +154,23 @@ class Inks:
         return Strip([Segment("".join([c for c, _ in run]), style) for style, run in runs])
 
     def row(self, cells: Sequence[Cell]) -> Strip:
-        """Give a row of a picture as the terminal gets it, cells that look alike as one run."""
-        runs = groupby(cells, key=itemgetter(1, 2, 3))
-        return Strip(
-            [Segment("".join([c.char for c in run]), self.of_cell(*look)) for look, run in runs],
-            len(cells),
-        )
+        """Give a row of a picture as the terminal gets it, cells that look alike as one run.
+
+        Empty cells go with the run before them: most rows are half as many runs so.
+        """
+        runs: list[tuple[str, Look]] = []
+        for look, same in groupby(cells, key=itemgetter(1, 2, 3)):
+            text = "".join([cell.char for cell in same])
+            if runs and look == _EMPTY and runs[-1][1][0] != "here":
+                runs[-1] = (runs[-1][0] + text, runs[-1][1])
+            else:
+                runs.append((text, look))
+        return Strip([Segment(text, self._look(look)) for text, look in runs], len(cells))
+
+    def _look(self, look: Look) -> Style:
+        if look not in self._looks:
+            self._looks[look] = self.of_cell(*look)
+        return self._looks[look]
 
     def strand(self, strand: int, age: int = 0) -> str:
         """Give the colour in which a strand is seen, paler with age."""

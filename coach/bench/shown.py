@@ -1,20 +1,27 @@
 """A widget of finished lines: drawn once for many keys, and painted where lines have changed."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from typing import TypeAlias
 
 from textual.geometry import Region, Size
 from textual.strip import Strip
 from textual.widget import Widget
 
+Draw: TypeAlias = Callable[[int, int], Sequence[Strip]]
+
 
 class Shown(Widget):
-    """Shows what a function gives for the size that there is, in columns and rows."""
+    """Shows what a function gives for the size that there is, in columns and rows.
+
+    What is looked at first is painted first, the rest as soon as that is on the screen.
+    """
 
     ALLOW_SELECT = False
 
-    def __init__(self, draw: Callable[[int, int], list[Strip]], name: str) -> None:
-        """Take what draws, and the widget's id."""
+    def __init__(self, first: Draw, draw: Draw, name: str) -> None:
+        """Take what draws the first lines, if it likes, what draws all, and the widget's id."""
         super().__init__(id=name)
+        self._first = first
         self._draw = draw
         self._lines: list[Strip] = []
         self._drawn_for = Size()
@@ -24,25 +31,30 @@ class Shown(Widget):
         """Draw anew once the keys that wait are done with; a burst of them gets one drawing."""
         if not self._asked:
             self._asked = True
-            self.call_later(self._draw_anew)
+            self.call_later(self._draw_first)
 
-    def _draw_anew(self) -> None:
-        """Draw, and let those lines be painted that have changed."""
-        before, size = self._lines, self._drawn_for
-        self._take()
-        if self.size != size:
+    def _draw_first(self) -> None:
+        self._asked = False
+        self._paint(self._first(*self.size))
+        self.call_after_refresh(self._draw_rest)
+
+    def _draw_rest(self) -> None:
+        if not self._asked:
+            self._paint(self._draw(*self.size))
+
+    def _paint(self, lines: Sequence[Strip]) -> None:
+        """Take lines from the first one on; those that have changed are painted."""
+        if self.size != self._drawn_for:
             self.refresh()
             return
-        changed = [y for y, line in enumerate(self._lines) if line != before[y]]
+        changed = [y for y, line in enumerate(lines) if line != self._lines[y]]
+        self._lines[: len(lines)] = lines
         if changed:
             self.refresh(*(Region(0, y, self.size.width, 1) for y in changed))
-
-    def _take(self) -> None:
-        self._asked, self._drawn_for = False, self.size
-        self._lines = self._draw(*self.size)
 
     def render_line(self, y: int) -> Strip:
         """Give a line; after a change of size all are drawn first."""
         if self.size != self._drawn_for:
-            self._take()
+            self._drawn_for = self.size
+            self._lines = list(self._draw(*self.size))
         return self._lines[y]

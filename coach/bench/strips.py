@@ -8,7 +8,7 @@ from rich.text import Text
 from coach.bench.cells import UNICODE, Glyphs
 from coach.bench.paint import Inks, fitted, sized
 from coach.bench.times import length_span
-from coach.bench.view import View
+from coach.bench.view import CORDS, View
 from coach.plan.model import Plan
 from coach.plan.naming import strand_label
 from coach.plan.remaining import StrandLeft
@@ -16,7 +16,6 @@ from coach.settings.model import Units
 
 _LABEL: Final = 10
 _COLUMN: Final = 22
-_WORST: Final = 3
 
 
 def bar(inks: Inks, glyphs: Glyphs, done: int, total: int, width: int) -> Text:
@@ -36,7 +35,7 @@ def cord_columns(
     plan: Plan, inks: Inks, cords: Sequence[StrandLeft], width: int, units: Units = "cm"
 ) -> list[Text]:
     """Give the worst strands side by side on two lines: cord left now, and at the end."""
-    shown = cords[: min(_WORST, max(0, width - _LABEL) // _COLUMN)]
+    shown = cords[: min(CORDS, max(0, width - _LABEL) // _COLUMN)]
     now = Text(f"{'cord left':<{_LABEL}}", inks.style("quiet"))
     end = Text(f"{'at the end':<{_LABEL}}", inks.style("quiet"))
     for left in shown:

@@ -5,8 +5,11 @@ from typing import Final, NamedTuple
 from coach.plan.remaining import StrandLeft
 from coach.settings.model import Units
 
-MOST_CORDS: Final = 6
-"""How many strands a screen has lines for."""
+CORDS: Final = 3
+"""How many strands a screen has lines for while there is work to do."""
+
+CORDS_OVER: Final = 6
+"""And when all is made."""
 
 
 class View(NamedTuple):

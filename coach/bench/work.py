@@ -14,7 +14,7 @@ from coach.bench.signs import sign_for
 from coach.bench.tally import Tally
 from coach.bench.times import clock_span, in_units, minutes, time_span
 from coach.bench.trouble import Watch
-from coach.bench.view import MOST_CORDS, View
+from coach.bench.view import CORDS, CORDS_OVER, View
 from coach.pace.estimate import Range
 from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.events import Left, Measured
@@ -301,7 +301,7 @@ class Work:
             notes=(*self._quiet(), *self._notes(step)),
             message=self._watch.line() or self.message,
             time=self._time(),
-            cords=self._cords.at(done, MOST_CORDS),
+            cords=self._cords.at(done, CORDS if step else CORDS_OVER),
             paused=self._stopped(),
             sign=sign_for(plan, step) if step else "",
             offer=self.asides.offer(done, self.keys.shown("before")),

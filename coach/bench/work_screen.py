@@ -40,7 +40,7 @@ class WorkScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """Give the one widget that shows everything."""
-        yield Shown(self._drawn, "face")
+        yield Shown(self._first_drawn, self._drawn, "face")
 
     def on_mount(self) -> None:
         """Begin to show the time."""
@@ -100,6 +100,9 @@ class WorkScreen(Screen[None]):
         voice = self._work.aids.voice
         if self.is_current and (self._work.view() != self._seen or (voice and voice.failed)):
             self.show()
+
+    def _first_drawn(self, width: int, height: int) -> list[Strip]:
+        return self._face.first(self._work.view(), width, height)
 
     def _drawn(self, width: int, height: int) -> list[Strip]:
         self._seen = self._work.view()

@@ -61,12 +61,9 @@ class Learnt:
 
     def spread(self, slopes: Mapping[Figure, float]) -> float:
         """Give the standard deviation, in mm, of what follows the figures along these slopes."""
-        along = [slopes.get(figure, 0.0) for figure in self.figures]
+        along = [(i, slopes[f]) for i, f in enumerate(self.figures) if slopes.get(f)]
         variance = sum(
-            one * other * self.covariance[i][j]
-            for i, one in enumerate(along)
-            if one
-            for j, other in enumerate(along)
+            [one * other * self.covariance[i][j] for i, one in along for j, other in along]
         )
         return sqrt(max(0.0, variance))
 
