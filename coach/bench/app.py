@@ -1,6 +1,7 @@
 """The app that holds the screens, and the two ways into it."""
 
 import asyncio
+import gc
 import signal
 import sys
 from collections.abc import Callable
@@ -201,6 +202,7 @@ class BenchApp(App[int]):
                 opened.plan, opened.sitting, self._clock, self._keys,
                 earlier=opened.earlier, aids=self._aids,
             )  # fmt: skip
+            gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
             screen = WorkScreen(self._work, self._inks, self._glyphs)
             self.push_screen(screen, lambda _: self._offer())
             if opened.left_ms is not None and not opened.sitting.state.finished:

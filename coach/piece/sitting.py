@@ -67,6 +67,7 @@ class Sitting:
         self.trouble: PieceError | None = None
         self._waiting: list[Event] = []
         self._tried_ms = 0
+        self._stamp = store.stamp()
         self._kept, self._entries = opened(store, self._piece)
         self._events: list[Event] = []
         self.state = self._kept
@@ -150,7 +151,7 @@ class Sitting:
         """
         if self._waiting:
             self._retry()
-        else:
+        elif self._store.stamp() != self._stamp:
             self._catch_up()
             self.state = self._kept
         return self.state
@@ -192,6 +193,7 @@ class Sitting:
         self.state = self._kept
 
     def _catch_up(self) -> Sequence[Event]:
+        self._stamp = self._store.stamp()  # before the reading: what comes later is read later
         self._kept, events = caught_up(self._store, self._piece, self._kept)
         self._events += events
         if any(isinstance(event, TookProject) for event in events):
