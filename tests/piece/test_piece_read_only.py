@@ -1,0 +1,61 @@
+"""A drive that was pulled out comes back read-only: counts go on waiting until it is writable.
+
+One that turns read-only under open files needs the right to mount; `read_only_drive.py` beside
+the faults does it by hand.
+"""
+
+import os
+import shutil
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from hand_clock import HandClock
+
+from coach.piece import Sitting, Store, look, start
+
+KNOTS = ["clove hitch"] * 9
+NOBODY = 65534
+
+
+@pytest.fixture
+def drive() -> Iterator[Path]:
+    """Give a folder of somebody whom the system can refuse to write, as it cannot refuse root."""
+    root = os.geteuid() == 0
+    if root:
+        os.seteuid(NOBODY)
+    folder = Path(tempfile.mkdtemp())
+    (folder / "in").mkdir()
+    yield folder / "in"
+    if root:
+        os.seteuid(0)
+    shutil.rmtree(folder)
+
+
+def set_writable(drive: Path, *, writable: bool) -> None:
+    for file in drive.iterdir():
+        file.chmod(0o600 if writable else 0o400)
+    drive.chmod(0o700 if writable else 0o500)
+
+
+def test_counts_wait_while_the_drive_is_out_and_while_it_is_read_only(drive: Path) -> None:
+    """The file's own rights refuse the writing; it is told, and all is stored in the end."""
+    clock, out = HandClock(), drive.with_name("out")
+    with Store(drive / "coach.db") as store:
+        number = start(store, clock, title="Ebb", project_text="x", source="x", total=len(KNOTS))
+        sitting = Sitting(store, clock, number, KNOTS)
+        sitting.count(2)
+        drive.rename(out)
+        sitting.count(3)
+        assert "not there any more" in str(sitting.trouble)
+        out.rename(drive)
+        set_writable(drive, writable=False)
+        assert not sitting.keep()
+        assert "Nothing can be kept" in str(sitting.trouble)
+        assert sitting.count().done == 6
+        assert sitting.waiting == 4
+        set_writable(drive, writable=True)
+        assert sitting.keep()
+        assert (sitting.waiting, sitting.trouble) == (0, None)
+        assert look(store, number).done == 6
