@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from itertools import zip_longest
 from typing import Any, Final, TypeAlias, TypeVar
 
+from rich.segment import Segment
 from rich.style import Style
 from rich.text import Text
 from textual.strip import Strip
@@ -13,7 +14,7 @@ from coach.bench.cells import UNICODE, Glyphs
 from coach.bench.drawing import picture
 from coach.bench.figures import HEIGHTS, large, large_width
 from coach.bench.keys import Keys
-from coach.bench.paint import Inks, abreast, beside, ends, fitted, paragraph
+from coach.bench.paint import Inks, abreast, ends, fitted, paragraph
 from coach.bench.signs import fitting_sign, large_word
 from coach.bench.strips import bar, cord_columns, cord_rows, warning
 from coach.bench.view import CORDS, CORDS_OVER, View
@@ -107,7 +108,7 @@ class Face:
         drawn = picture(self.plan, view.done, width, height, self.glyphs)
         return [self.kept(y, self.inks.row, row) for y, row in enumerate(drawn.rows)]
 
-    def count(self, view: View, width: int, rows: int) -> list[Text]:
+    def count(self, view: View, width: int, rows: int) -> Sequence[Row]:
         """Give the count in the tallest figures that leave room, the step's number beside it."""
         if view.of == 1:
             return self._sign(view, width, rows)
@@ -119,20 +120,15 @@ class Face:
                 return self._figures(view, tall, 0)
         return [Text(fitted(f"{view.number} of {view.of}", width), self.ink("figure", bold=True))]
 
-    def _figures(self, view: View, tall: int, small: int) -> list[Text]:
+    def _figures(self, view: View, tall: int, small: int) -> list[Row]:
         plain = self.glyphs is not UNICODE
         left = large(view.number, tall, plain=plain)
         right = large(view.of, small, plain=plain) if small else [str(view.of)]
         right = [" " * len(right[0])] * (tall - len(right)) + right
-        rows = []
-        for i, (one, other) in enumerate(zip(left, right, strict=True)):
-            middle = " of " if i == tall - 1 else "    "
-            rows.append(
-                Text(one, self.ink("figure", bold=True))
-                + Text(middle, self.ink("text"))
-                + Text(other, self.ink("quiet"))
-            )
-        return rows
+        inks = self.ink("figure", bold=True), self.ink("text"), self.ink("quiet")
+        middle = [*["    "] * (tall - 1), " of "]
+        parts = zip(left, middle, right, strict=True)
+        return [Strip(map(Segment, row, inks)) for row in parts]
 
     def _sign(self, view: View, width: int, rows: int) -> list[Text]:
         """Give one large word in the place of a count of one; a single tie is a large 1."""
@@ -321,7 +317,7 @@ def _side(
 def _narrow(face: Face, view: View, width: int, height: int) -> list[Row]:
     count = face.count(view, width - 12, 3)
     place = [Text(fitted(part, 13), face.ink("quiet")) for part in _place(view)]
-    top: list[Row] = [*beside(count, place, width - 13)]
+    top: list[Row] = [*face.abreast(count, place, width - 13)]
     pressing = view.message or view.paused or view.offer or view.noted or warning(face.plan, view)
     spoken = face.aside(view, width, 2) if pressing or height >= _ROOMY else []
     said = face.said(view, width, 4)
@@ -335,7 +331,7 @@ def _place(view: View) -> tuple[str, ...]:
     return (f"{view.done} / {view.total}", *view.where[-2:])
 
 
-def _tiny(face: Face, view: View, width: int, height: int) -> list[Text]:
+def _tiny(face: Face, view: View, width: int, height: int) -> Sequence[Row]:
     if view.finished:
         return paragraph(view.sentence, width, height, face.ink("text", bold=True))
     said = face.aside(view, width, 1) if view.message else []

@@ -28,19 +28,15 @@ class Shown(Widget):
         self._asked = False
 
     def show(self) -> None:
-        """Draw anew once the keys that wait are done with; a burst of them gets one drawing."""
+        """Draw anew; what is asked for before the rest is drawn comes with that."""
         if not self._asked:
             self._asked = True
-            self.call_later(self._draw_first)
-
-    def _draw_first(self) -> None:
-        self._asked = False
-        self._paint(self._first(*self.size))
-        self.call_after_refresh(self._draw_rest)
+            self._paint(self._first(*self.size))
+            self.call_after_refresh(self._draw_rest)
 
     def _draw_rest(self) -> None:
-        if not self._asked:
-            self._paint(self._draw(*self.size))
+        self._asked = False
+        self._paint(self._draw(*self.size))
 
     def _paint(self, lines: Sequence[Strip]) -> None:
         """Take lines from the first one on; those that have changed are painted."""

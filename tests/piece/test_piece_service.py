@@ -258,3 +258,21 @@ def test_the_machines_clocks_run_in_milliseconds() -> None:
     assert abs(clock.now_ms() - time.time() * 1000) < 5000
     assert abs(clock.tick_ms() - time.monotonic() * 1000) < 5000
     assert clock.tick_ms() <= clock.tick_ms()
+
+
+def test_nothing_is_read_again_until_another_coach_has_written(
+    sitting: Sitting,
+    store: Store,
+    database: Path,
+    clock: HandClock,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Two screens that stand side by side ask the file many times a minute."""
+    sitting.refresh()
+    with monkeypatch.context() as unread:
+        unread.setattr(store, "events_after", None)
+        assert sitting.refresh() is sitting.state
+    with Store(database) as other:
+        Sitting(other, clock, sitting.piece_id, KNOTS).count(2)
+    assert sitting.refresh().done == 2
+    assert sitting.count().done == 3
