@@ -13,13 +13,13 @@ Draw: TypeAlias = Callable[[int, int], Sequence[Strip]]
 class Shown(Widget):
     """Shows what a function gives for the size that there is, in columns and rows.
 
-    What is looked at first is painted first, the rest as soon as that is on the screen.
+    What is looked at first can be painted first, the rest as soon as that is on the screen.
     """
 
     ALLOW_SELECT = False
 
-    def __init__(self, first: Draw, draw: Draw, name: str) -> None:
-        """Take what draws the first lines, if it likes, what draws all, and the widget's id."""
+    def __init__(self, draw: Draw, name: str, first: Draw | None = None) -> None:
+        """Take what draws all, the widget's id, and what draws the first lines, if it likes."""
         super().__init__(id=name)
         self._first = first
         self._draw = draw
@@ -31,7 +31,8 @@ class Shown(Widget):
         """Draw anew; what is asked for before the rest is drawn comes with that."""
         if not self._asked:
             self._asked = True
-            self._paint(self._first(*self.size))
+            if self._first:
+                self._paint(self._first(*self.size))
             self.call_after_refresh(self._draw_rest)
 
     def _draw_rest(self) -> None:

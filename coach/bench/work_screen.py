@@ -40,7 +40,7 @@ class WorkScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """Give the one widget that shows everything."""
-        yield Shown(self._first_drawn, self._drawn, "face")
+        yield Shown(self._drawn, "face", self._first_drawn)
 
     def on_mount(self) -> None:
         """Begin to show the time."""

@@ -1,7 +1,6 @@
 """What is kept from frame to frame is never out of date, and only what has changed is painted."""
 
 import random
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -30,7 +29,7 @@ def views(plan: Plan, folder: Path) -> list[View]:
     for done in range(plan.total + 1):
         found.append(work.view())
         if done % 5 == 0:
-            found.append(replace(work.view(), message="Took one back.", units="in"))
+            found.append(work.view()._replace(message="Took one back.", units="in"))
         clock.ms += 4000
         opened.sitting.count()
     random.Random(1).shuffle(found)  # noqa: S311 - an order, no secret
@@ -48,7 +47,7 @@ def test_a_face_that_has_shown_much_shows_what_a_new_one_would(
     face = Face(plan, inks, Keys(), glyphs)
     for number, view in enumerate(views(plan, tmp_path)):
         size = SIZES[number % len(SIZES)]
-        for one in (view, replace(view, done=view.done)):
+        for one in (view, view._replace(done=view.done)):
             fresh = Face(plan, inks, Keys(), glyphs).lines(one, *size)
             first = face.first(one, *size)
             assert first == fresh[: len(first)]
