@@ -7,7 +7,7 @@ from coach.knots.catalogue import passes
 from coach.knots.names import REVERSE_CLOVE
 from coach.plan.lines import Hands, Line, refuse
 from coach.plan.misfit import placed
-from coach.plan.steps import Count, Role
+from coach.plan.steps import Role
 from coach.project.model import Row
 
 
@@ -18,13 +18,13 @@ def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
     with placed(step.across.span):
         gone = travel(hands.board, step.mover.items[0], across, hands.roster.name)
     knots = _knots(step, len(gone.crossed))
-    mover = (gone.mover,)
-    ways = {k: (hands.knot(k), _holds(step, k), passes(k)) for k in set(knots)}
-    ties: list[Count] = []
-    for knot, crossed in zip(knots, gone.crossed, strict=True):
-        tied, holds, turns = ways[knot]
-        pair = ((crossed,), mover) if holds else (mover, (crossed,))
-        ties += [Count(tied, *pair, turns)] * step.times
+    made = {
+        knot: hands.roster.meetings(hands.knot(knot), gone.mover, _holds(step, knot), passes(knot))
+        for knot in set(knots)
+    }
+    ties = [made[knot][crossed] for knot, crossed in zip(knots, gone.crossed, strict=True)]
+    if step.times > 1:
+        ties = [tie for tie in ties for _ in range(step.times)]
     role: Role = "weave" if step.weave else "row"
     group = (gone.mover, *gone.crossed)
     yield Line(role, gone.board, tuple(ties), (group,), gone.mover, gone.direction)

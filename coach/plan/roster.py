@@ -3,8 +3,25 @@
 from collections import Counter
 from collections.abc import Mapping
 
-from coach.plan.steps import Origin, Strand
+from coach.plan.steps import Count, Origin, Strand
 from coach.project.model import Cord, Fold, Hung, Start
+
+
+class Meetings(dict[int, Count]):
+    """The tie of one strand with each other one that it crosses, made when first asked for.
+
+    Broad work comes to few pairs of strands, and each of them to many rows.
+    """
+
+    def __init__(self, knot: str, mover: int, holds: bool, passes: int) -> None:
+        self._knot, self._mover, self._holds, self._passes = knot, (mover,), holds, passes
+
+    def __missing__(self, crossed: int) -> Count:
+        knotter, filler = (crossed,), self._mover
+        if not self._holds:
+            knotter, filler = filler, knotter
+        self[crossed] = Count(self._knot, knotter, filler, self._passes)
+        return self[crossed]
 
 
 class Roster:
@@ -16,6 +33,7 @@ class Roster:
         self.colours: list[str] = []  # one per strand
         self._pieces: Counter[str] = Counter()
         self._names: dict[str, int] | None = None  # made when first asked for
+        self._meetings: dict[tuple[str, int, bool], Meetings] = {}
 
     def hang(self, cord: str, origin: Origin, fold: Fold | None = None) -> tuple[int, ...]:
         """Give the strands of one more piece of a cord, end a first."""
@@ -30,6 +48,13 @@ class Roster:
                 Strand(f"{cord}.{piece}{end}", cord, piece, end, origin, single)  # type: ignore[arg-type]  # the loop holds only a and b
             )
         return tuple(range(first, len(self.strands)))
+
+    def meetings(self, knot: str, mover: int, holds: bool, passes: int) -> Meetings:
+        """Give the ties of a row by what its mover crosses; the mover `holds` or knots."""
+        key = (knot, mover, holds)
+        if key not in self._meetings:
+            self._meetings[key] = Meetings(knot, mover, holds, passes)
+        return self._meetings[key]
 
     def find(self, name: str) -> int | None:
         """Give the strand that `reed.1a`, or `reed.a` where there is one piece, names."""

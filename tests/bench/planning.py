@@ -37,7 +37,7 @@ parts:
   wave:
     - {row: clove hitch, holder: 1, across: 2-100}
     - {row: clove hitch, holder: 200, across: 199-101}
-    - {row: clove hitch, holder: 1, across: 2-60}
+    - {row: clove hitch, holder: 120, across: 119-62}
     - {knot: square knot, groups: 1-200 by 4, times: 3}
     - {net: 1-200 by 4, of: square knot, rows: 6}
     - {knot: half knot, groups: [1-4, 197-200], times: 8}
