@@ -285,10 +285,11 @@ class Work:
             return "repeat"
         return "step" if old.counts > 1 else ""
 
-    def view(self) -> View:
-        """Give all that is to be seen now."""
+    def view(self, *, first: bool = False) -> View:
+        """Give all that is to be seen now; `first` leaves out the time, and cord that reaches."""
         done, plan = self.done, self.plan
         step = plan.step_at(done)
+        most = 0 if first else CORDS if step else CORDS_OVER
         return View(
             title=self.sitting.name,
             done=done,
@@ -300,8 +301,8 @@ class Work:
             next=self._next(),
             notes=(*self._quiet(), *self._notes(step)),
             message=self._watch.line() or self.message,
-            time=self._time(),
-            cords=self._cords.at(done, CORDS if step else CORDS_OVER),
+            time=() if first else self._time(),
+            cords=self._cords.at(done, most),
             paused=self._stopped(),
             sign=sign_for(plan, step) if step else "",
             offer=self.asides.offer(done, self.keys.shown("before")),

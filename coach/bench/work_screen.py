@@ -102,7 +102,7 @@ class WorkScreen(Screen[None]):
             self.show()
 
     def _first_drawn(self, width: int, height: int) -> list[Strip]:
-        return self._face.first(self._work.view(), width, height)
+        return self._face.first(self._work.view(first=True), width, height)
 
     def _drawn(self, width: int, height: int) -> list[Strip]:
         self._seen = self._work.view()

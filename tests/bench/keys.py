@@ -4,12 +4,15 @@
 seconds. The bench stores each count in between.
 """
 
+import os
 import random
 import re
 import statistics
 import sys
+import tempfile
 import time
 from collections.abc import Callable
+from typing import IO
 
 from in_terminal import Terminal, bench_and_bare
 
@@ -35,6 +38,14 @@ def single(terminal: Terminal, figure: Callable[[], int], wanted: int) -> float:
         assert time.monotonic() < pressed_s + PATIENCE_S, f"never shown: {wanted}\n{terminal.text}"
         came_s = terminal.shown(lambda _: figure() == wanted)
     return (came_s - pressed_s) * 1000
+
+
+def disk_alone(file: IO[bytes]) -> float:
+    """Give the milliseconds that the disk takes for two pages, as they come with a count."""
+    begun_s = time.monotonic()
+    file.write(b"x" * 8192)
+    os.fdatasync(file.fileno())
+    return (time.monotonic() - begun_s) * 1000
 
 
 def stream(terminal: Terminal, figure: Callable[[], int], first: int, keys: int) -> list[float]:
@@ -65,20 +76,26 @@ def told(name: str, delays: list[float]) -> float:
 
 def main(singles: int, seconds: int) -> None:
     """Measure single keys by turns, then a stream of them."""
-    with bench_and_bare(STRANDS, TIES, DONE, settings="bounce: 0\n") as (bench, bare, total):
+    with (
+        bench_and_bare(STRANDS, TIES, DONE, settings="bounce: 0\n") as (bench, bare, total),
+        tempfile.TemporaryFile(buffering=0) as file,
+    ):
         both = (
             ("bench", bench, figure_on(bench, rf"(\d+) of {total}\b"), DONE),
             ("bare", bare, figure_on(bare, r"(\d+) made"), 0),
         )
         delays: dict[str, list[float]] = {name: [] for name, *_ in both}
         used = {name: -terminal.processor_s() for name, terminal, *_ in both}
+        disk = []
         for number in range(1, singles + 1):
+            disk.append(disk_alone(file))
             for name, terminal, figure, first in both:
                 delays[name].append(single(terminal, figure, first + number))
         for name, terminal, *_ in both:
             used[name] += terminal.processor_s()
-        ratio = told("bench", delays["bench"]) / told("bare", delays["bare"])
-        print(f"key to paint: {ratio:.2f} times the bare app, {singles} keys each")
+        kept, shown, alone = (told(n, d) for n, d in ((*delays.items(), ("disk", disk))))
+        print(f"key to paint: {kept / shown:.2f} times the bare app, {singles} keys each;")
+        print(f"without what the disk takes alone {(kept - alone) / shown:.2f} times")
         print(
             "processor ms a key: "
             + ", ".join(f"{n} {s / singles * 1e3:.2f}" for n, s in used.items())

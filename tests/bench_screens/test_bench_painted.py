@@ -21,15 +21,17 @@ from coach.plan.model import Plan
 SIZES = ((120, 40), (80, 24), (40, 12), (100, 30), (20, 6), (80, 33))
 
 
-def views(plan: Plan, folder: Path) -> list[View]:
-    """Give what there is to show at every count, some with a message, in no order."""
+def views(plan: Plan, folder: Path) -> list[tuple[View, View]]:
+    """Give what there is to show at every count, first and in all, in no order."""
     clock = Clock()
     opened = on_bench(folder, plan, clock)
     work, found = Work(plan, opened.sitting, clock, Keys()), []
     for done in range(plan.total + 1):
-        found.append(work.view())
+        both = work.view(first=True), work.view()
+        found.append(both)
         if done % 5 == 0:
-            found.append(work.view()._replace(message="Took one back.", units="in"))
+            told = {"message": "Took one back.", "units": "in"}
+            found.append((replace(both[0], **told), replace(both[1], **told)))
         clock.ms += 4000
         opened.sitting.count()
     random.Random(1).shuffle(found)  # noqa: S311 - an order, no secret
@@ -45,13 +47,12 @@ def test_a_face_that_has_shown_much_shows_what_a_new_one_would(
     plan = make()
     inks = Inks(DARK, plain=glyphs is ASCII).of(plan)
     face = Face(plan, inks, Keys(), glyphs)
-    for number, view in enumerate(views(plan, tmp_path)):
-        size = SIZES[number % len(SIZES)]
-        for one in (view, view._replace(done=view.done)):
-            fresh = Face(plan, inks, Keys(), glyphs).lines(one, *size)
-            first = face.first(one, *size)
-            assert first == fresh[: len(first)]
-            assert face.lines(one, *size) == fresh
+    for number, (first, whole) in enumerate(views(plan, tmp_path)):
+        for size in (SIZES[number % len(SIZES)], SIZES[0]):
+            fresh = Face(plan, inks, Keys(), glyphs).lines(whole, *size)
+            lines = face.first(first, *size)
+            assert lines == fresh[: len(lines)]
+            assert face.lines(whole, *size) == fresh
             assert {line.cell_length for line in fresh} == {size[0]}
 
 
