@@ -31,7 +31,7 @@ def views(plan: Plan, folder: Path) -> list[tuple[View, View]]:
         found.append(both)
         if done % 5 == 0:
             told = {"message": "Took one back.", "units": "in"}
-            found.append((replace(both[0], **told), replace(both[1], **told)))
+            found.append((both[0]._replace(**told), both[1]._replace(**told)))
         clock.ms += 4000
         opened.sitting.count()
     random.Random(1).shuffle(found)  # noqa: S311 - an order, no secret
