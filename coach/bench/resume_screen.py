@@ -3,6 +3,7 @@
 from typing import Final
 
 from rich.text import Text
+from textual.timer import Timer
 
 from coach.bench.cells import Glyphs
 from coach.bench.drawing import picture
@@ -17,6 +18,7 @@ from coach.plan.words_plain import where
 _LABEL: Final = 8
 _ROOMY: Final = 20  # rows from which on there is room for three steps
 _LOW: Final = 10  # rows below which there is no room for a picture
+_LOOKED_AT_S: Final = 0.1
 _QUESTION: Final = "Does the work hang like this?"
 
 
@@ -28,6 +30,7 @@ class ResumeScreen(LinesScreen[bool]):
         self._work = work
         self._glyphs = glyphs
         self._left = f"left {when(work.local(left_ms))}"
+        self._looked_at: Timer | None = None
 
     def pressed(self, key: str) -> bool:
         """Take the answer: it hangs so, or what is to be put right."""
@@ -52,6 +55,8 @@ class ResumeScreen(LinesScreen[bool]):
     def lines(self, width: int, height: int) -> list[Text]:
         """Give the state of the piece in words, the question, the picture and the keys."""
         work, inks = self._work, self.inks
+        if not self._looked_at:  # what the bench is to show takes long to find out: do it meanwhile
+            self._looked_at = self.set_timer(_LOOKED_AT_S, work.view)
         if height < _LOW:
             return self._short(width, height)
         head = self._head(width, roomy=height >= _ROOMY)

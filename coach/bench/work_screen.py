@@ -88,7 +88,9 @@ class WorkScreen(Screen[None]):
             self._speak()
 
     def show(self) -> None:
-        """Draw everything anew for the size that there is."""
+        """Draw everything anew for the size that there is, unless another screen covers it."""
+        if self.app.screen is not self:
+            return
         if self._work.stale:
             self._take_up(self._work.anew())
         voice = self._work.aids.voice
