@@ -197,8 +197,9 @@ def main(rounds: int) -> None:
 
 
 if __name__ == "__main__":
-    given = sys.argv[1] if len(sys.argv) > 1 else ""
-    if given in SHAPES or len(given) > 4:
+    given = sys.argv[1] if len(sys.argv) > 1 else str(ROUNDS)
+    # What `alone` asks of a process of its own is a shape or a number of ties, else it is rounds.
+    if given in SHAPES or int(given) >= TIES:
         measure_alone(given)
     else:
-        main(int(given or ROUNDS))
+        main(int(given))
