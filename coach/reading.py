@@ -2,7 +2,6 @@
 
 from typing import NamedTuple
 
-from coach.plan.advice import advice
 from coach.plan.compile import compile_project
 from coach.plan.model import Plan
 from coach.project.problems import Problem, Problems
@@ -37,4 +36,6 @@ def with_advice(reading: PlanReading) -> PlanReading:
     """Give a reading with what a colleague would say of its plan, if it has one."""
     if reading.plan is None:
         return reading
+    from coach.plan.advice import advice
+
     return PlanReading(reading.plan, Problems((*reading.problems, *advice(reading.plan))).sorted())

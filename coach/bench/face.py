@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import zip_longest
-from typing import Any, Final, TypeAlias, TypeVar
+from typing import TYPE_CHECKING, Any, Final, TypeAlias, TypeVar
 
 from rich.segment import Segment
 from rich.style import Style
@@ -19,8 +19,10 @@ from coach.bench.signs import fitting_sign, large_word
 from coach.bench.strips import bar, cord_columns, cord_rows, warning
 from coach.bench.view import CORDS, CORDS_OVER, View
 from coach.plan.model import Plan
-from coach.plan.remaining import StrandLeft
 from coach.settings.model import Units
+
+if TYPE_CHECKING:
+    from coach.plan.remaining import StrandLeft
 
 _WIDE: Final = (100, 30)
 _USUAL: Final = (80, 24)
@@ -295,7 +297,7 @@ def _wide(face: Face, view: View, width: int, height: int) -> list[Row]:
 
 def _side(
     face: Face,
-    told: tuple[str, tuple[StrandLeft, ...], Units, tuple[str, ...]],
+    told: tuple[str, tuple["StrandLeft", ...], Units, tuple[str, ...]],
     width: int,
     most: int,
 ) -> list[Strip]:

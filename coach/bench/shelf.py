@@ -1,12 +1,14 @@
 """What the screens need from the rooms behind them: pieces under way, projects, plans."""
 
 from collections.abc import Callable, Sequence
-from typing import NamedTuple, Protocol
+from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from coach.piece import Note, Sitting, Summary
-from coach.piece.changed import Change
 from coach.plan.model import Plan
-from coach.plan.wish import Wish
+
+if TYPE_CHECKING:
+    from coach.piece.changed import Change
+    from coach.plan.wish import Wish
 
 
 class CannotOpen(Exception):
@@ -43,7 +45,7 @@ class Edited(NamedTuple):
     Both raise CannotOpen or PieceError.
     """
 
-    change: Change
+    change: "Change"
     take: Callable[[], OnBench]
     stay: Callable[[], None]
 
@@ -60,7 +62,7 @@ class Shelf(Protocol):
     def plan(self, key: str) -> Plan:
         """Give the plan of a project."""
 
-    def begin(self, key: str, wish: Wish | None = None) -> OnBench:
+    def begin(self, key: str, wish: "Wish | None" = None) -> OnBench:
         """Begin a new piece of a project, fitted as it is wished for."""
 
     def open(self, piece_id: int) -> OnBench:

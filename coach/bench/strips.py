@@ -1,7 +1,7 @@
 """The bar for the whole piece and the cord that is left, as styled lines."""
 
 from collections.abc import Sequence
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from rich.text import Text
 
@@ -11,8 +11,10 @@ from coach.bench.times import length_span
 from coach.bench.view import CORDS, View
 from coach.plan.model import Plan
 from coach.plan.naming import strand_label
-from coach.plan.remaining import StrandLeft
 from coach.settings.model import Units
+
+if TYPE_CHECKING:
+    from coach.plan.remaining import StrandLeft
 
 _LABEL: Final = 10
 _COLUMN: Final = 22
@@ -32,7 +34,7 @@ def bar(inks: Inks, glyphs: Glyphs, done: int, total: int, width: int) -> Text:
 
 
 def cord_columns(
-    plan: Plan, inks: Inks, cords: Sequence[StrandLeft], width: int, units: Units = "cm"
+    plan: Plan, inks: Inks, cords: Sequence["StrandLeft"], width: int, units: Units = "cm"
 ) -> list[Text]:
     """Give the worst strands side by side on two lines: cord left now, and at the end."""
     shown = cords[: min(CORDS, max(0, width - _LABEL) // _COLUMN)]
@@ -49,7 +51,7 @@ def cord_columns(
 def cord_rows(
     plan: Plan,
     inks: Inks,
-    cords: Sequence[StrandLeft],
+    cords: Sequence["StrandLeft"],
     width: int,
     most: int,
     *,
@@ -79,7 +81,7 @@ def warning(plan: Plan, view: View) -> str:
     return f"{name} will not reach: its cord is used up at tie {short.runs_out_at + 1}."
 
 
-def _length(inks: Inks, left: StrandLeft, units: Units, *, end: bool) -> Text:
+def _length(inks: Inks, left: "StrandLeft", units: Units, *, end: bool) -> Text:
     low, high = (left.end_low_mm, left.end_high_mm) if end else (left.now_low_mm, left.now_high_mm)
     ink = inks.style("warning", bold=True) if left.short else inks.style("text")
     sign = "! " if left.short and end else ""

@@ -1,9 +1,11 @@
 """What a screen shows of a piece."""
 
-from typing import Final, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
-from coach.plan.remaining import StrandLeft
 from coach.settings.model import Units
+
+if TYPE_CHECKING:
+    from coach.plan.remaining import StrandLeft
 
 CORDS: Final = 3
 """How many strands a screen has lines for while there is work to do."""
@@ -26,7 +28,7 @@ class View(NamedTuple):
     notes: tuple[str, ...]
     message: str
     time: tuple[str, ...]
-    cords: tuple[StrandLeft, ...]  # the worst, and all that will not reach
+    cords: tuple["StrandLeft", ...]  # the worst, and all that will not reach
     paused: bool
     sign: str = ""  # one word where there is nothing to count
     offer: str = ""  # what may be done first

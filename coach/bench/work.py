@@ -20,7 +20,6 @@ from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.events import Left, Measured
 from coach.piece.forecast import Forecast
 from coach.plan.model import Plan, PlannedStep
-from coach.plan.remaining import StrandLeft
 from coach.plan.words import sentence
 from coach.plan.words_plain import step_line, where
 from coach.project.model import Do
@@ -29,7 +28,7 @@ from coach.settings.model import Settings
 if TYPE_CHECKING:
     from coach.bench.otherwise import Otherwise
     from coach.piece.known import Known
-    from coach.plan.remaining import CordLeft
+    from coach.plan.remaining import CordLeft, StrandLeft
 
 Ring = Literal["", "step", "repeat"]
 _SECOND_MS: Final = 1000
@@ -312,7 +311,7 @@ class Work:
             any_key=self.settings.any_key,
         )
 
-    def cords(self) -> tuple[StrandLeft, ...]:
+    def cords(self) -> tuple["StrandLeft", ...]:
         """Give the cord left on every strand, the worst one first."""
         return self._cords.at(self.done)
 

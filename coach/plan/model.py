@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 from functools import cached_property
+from typing import TYPE_CHECKING
 
-from coach.plan.measured import Measures, measured
 from coach.plan.steps import (
     Count,
     Direction,
@@ -16,6 +16,9 @@ from coach.plan.steps import (
     Visit,
 )
 
+if TYPE_CHECKING:
+    from coach.plan.measured import Measures
+
 __all__ = [
     "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
 ]  # fmt: skip
@@ -25,7 +28,9 @@ class Plan(Unfolded):
     """A project compiled. Cord and size are only measured when they are first asked for."""
 
     @cached_property
-    def _measures(self) -> Measures:
+    def _measures(self) -> "Measures":
+        from coach.plan.measured import measured
+
         return measured(self)
 
     @property

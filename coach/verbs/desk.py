@@ -22,7 +22,6 @@ from coach.piece.forecast import Forecast
 from coach.plan.model import Plan
 from coach.project.model import Project
 from coach.project.problems import Problem
-from coach.project.report import as_lines
 from coach.project.source import load
 from coach.reading import read_plan
 from coach.text import one_line
@@ -224,4 +223,6 @@ def sound_plan(found: Found) -> tuple[str, Plan]:
         if reading.plan is not None:
             return loaded.text, reading.plan
         problems = (*problems, *reading.problems)
+    from coach.project.report import as_lines
+
     raise Unsound(found.path, as_lines(str(found.path), loaded.text or "", problems))
