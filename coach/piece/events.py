@@ -6,16 +6,17 @@ kind that was already kept needs a default, so that the older entries can still 
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
 from math import inf
 from typing import Any, ClassVar, Final
 
 from coach import __version__
+from coach.piece.frozen import Frozen
 from coach.piece.problems import Damaged, NewerVersion
 
+_NOTHING: Final[Mapping[str, Any]] = {}  # an object that JSON takes, and that nobody changes
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Event:
+
+class Event(Frozen):
     """Something that happened.
 
     `at_ms` is UTC in epoch milliseconds. `tick_ms` is a monotonic reading in milliseconds and
@@ -27,16 +28,11 @@ class Event:
     tick_ms: int
     sitting: int
 
-    def values(self) -> dict[str, Any]:
-        """Give every field by its name; the kind is kept beside them."""
-        return {one.name: getattr(self, one.name) for one in fields(self)}
-
     def to_text(self) -> str:
         """Give the kind and behind it all fields as JSON; `from_text` reads it."""
         return self.kind + json.dumps(self.values(), separators=(",", ":"))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Begun(Event):
     """The piece was begun: from which project, and with which paces (see `coach.pace.data`).
 
@@ -49,11 +45,10 @@ class Begun(Event):
     project_text: str
     source: str
     total: int
-    paces: Mapping[str, Any] = field(default_factory=dict)
-    cord: Mapping[str, Any] = field(default_factory=dict)
+    paces: Mapping[str, Any] = _NOTHING
+    cord: Mapping[str, Any] = _NOTHING
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Opened(Event):
     """A sitting starts; `version` is the coach that opened the piece."""
 
@@ -61,7 +56,6 @@ class Opened(Event):
     version: str = __version__
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Counted(Event):
     """`count` counts were made at once, the first of them being number `from_done` from 0.
 
@@ -77,7 +71,6 @@ class Counted(Event):
     expected_s: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class TakenBack(Event):
     """`count` counts were taken back, `from_done` having been made."""
 
@@ -86,28 +79,24 @@ class TakenBack(Event):
     from_done: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Paused(Event):
     """The clock was stopped."""
 
     kind: ClassVar[str] = "paused"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Resumed(Event):
     """The clock goes on."""
 
     kind: ClassVar[str] = "resumed"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Left(Event):
     """The sitting ends."""
 
     kind: ClassVar[str] = "left"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class TookProject(Event):
     """The piece goes on with a changed project, of which `done` counts are taken as made."""
 
@@ -117,7 +106,6 @@ class TookProject(Event):
     done: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class KeptProject(Event):
     """The piece stays with the project it has; `declined` is the CRC-32 of the changed text."""
 
@@ -125,12 +113,10 @@ class KeptProject(Event):
     declined: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Aside(Event):
     """Something beside the counting: neither the count nor the clock knows of it."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Ticked(Aside):
     """Something is done before the first knot: `mark` (cut, labelled, hung) of the piece `what`."""
 
@@ -139,7 +125,6 @@ class Ticked(Aside):
     mark: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Unticked(Aside):
     """A tick was taken back."""
 
@@ -148,7 +133,6 @@ class Unticked(Aside):
     mark: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Noted(Aside):
     """A spot was marked at count `tie`, with words or for words later.
 
@@ -165,7 +149,6 @@ class Noted(Aside):
     written_ms: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Happening(Aside):
     """What the plan did not know of, when `at_done` counts were made; the plan follows it.
 
@@ -176,7 +159,6 @@ class Happening(Aside):
     total: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Measured(Happening):
     """A length was measured: the rest of `strand` (`reed.1a`), or of the work where it is "".
 
@@ -189,7 +171,6 @@ class Measured(Happening):
     lying: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Fitted(Happening):
     """Before the first count the piece was fitted: a wish as `coach.plan.wish` writes it."""
 
@@ -197,7 +178,6 @@ class Fitted(Happening):
     wish: Mapping[str, Any]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Repeats(Happening):
     """From here on `part` is made `times` times, in its call number `call` from 0."""
 
@@ -207,7 +187,6 @@ class Repeats(Happening):
     times: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Joined(Happening):
     """`strand` goes on with a new cord of `length_mm`, of which `overlap_mm` lies on the old."""
 
@@ -217,7 +196,6 @@ class Joined(Happening):
     overlap_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Reordered(Happening):
     """The strands were found to hang so, from the left: their names with commas between."""
 
@@ -225,14 +203,12 @@ class Reordered(Happening):
     order: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Ended(Happening):
     """The piece ends here, before its plan does."""
 
     kind: ClassVar[str] = "ended"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class WentOn(Happening):
     """A piece that was ended early goes on after all."""
 
@@ -280,12 +256,11 @@ def from_values(kind: str, values: object) -> Event:
         raise newer(f"an entry of the kind “{kind}”")
     if not isinstance(values, dict):
         raise Damaged(f"an entry “{kind}” is no JSON object")
-    allowed = {one.name: one for one in fields(known)}
-    unknown = sorted(values.keys() - allowed.keys())
+    unknown = sorted(values.keys() - known.fields.keys())
     if unknown:
         raise newer(f"“{unknown[0]}” in an entry “{kind}”")
     for name, value in values.items():
-        _check(kind, name, value, allowed[name].type)
+        _check(kind, name, value, known.fields[name])
     try:
         return known(**values)
     except TypeError as error:
