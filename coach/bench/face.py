@@ -14,7 +14,7 @@ from coach.bench.cells import UNICODE, Glyphs
 from coach.bench.drawing import picture
 from coach.bench.figures import HEIGHTS, large, large_width
 from coach.bench.keys import Keys
-from coach.bench.paint import Inks, abreast, ends, fitted, paragraph
+from coach.bench.paint import Inks, abreast, ends, fitted, paragraph, within
 from coach.bench.signs import fitting_sign, large_word
 from coach.bench.strips import bar, cord_columns, cord_rows, warning
 from coach.bench.view import CORDS, CORDS_OVER, View
@@ -77,10 +77,9 @@ class Face:
 
     def _laid_out(self, layout: "_Layout", view: View, width: int, height: int) -> list[Strip]:
         inner = width - 2 if width > _NARROW[0] // 2 else width
-        drawn = layout(self, view, inner, height)[:height]
-        margin = [Strip.blank(1, self.ink("text"))] * (len(drawn) if inner < width else 0)
-        rows = self.abreast(margin, drawn, len(margin[:1]))
-        return [row.adjust_cell_length(width, self.ink("text")) for row in rows]
+        rows = self.finished(layout(self, view, inner, height)[:height])
+        size = int(inner < width), width, self.ink("text")
+        return [self.kept(("row", y), within, row, *size) for y, row in enumerate(rows)]
 
     def kept(self, name: object, make: Callable[..., Made], *of: Any) -> Made:
         """Give a part of the screen; it is made anew only where it is made of other things."""

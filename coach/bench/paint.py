@@ -89,7 +89,19 @@ def beside(left: Sequence[Text], right: Sequence[Text], left_width: int) -> list
 
 def abreast(left: Strip, right: Strip, at: int, ground: Style) -> Strip:
     """Put finished lines side by side, the right one beginning at column `at`."""
-    return Strip.join([left.adjust_cell_length(at, ground), right])
+    left = left.crop(0, at)
+    return Strip([*left, *_room(at - left.cell_length, ground), *right], at + right.cell_length)
+
+
+def within(line: Strip, margin: int, width: int, ground: Style) -> Strip:
+    """Give a finished line behind a margin, filled or cut to exactly `width` columns."""
+    line = line.crop(0, width - margin)
+    right = _room(width - margin - line.cell_length, ground)
+    return Strip([*_room(margin, ground), *line, *right], width)
+
+
+def _room(columns: int, ground: Style) -> list[Segment]:
+    return [Segment(" " * columns, ground)] if columns else []
 
 
 def ends(left: Text, right: Text, width: int) -> Text:
