@@ -1,15 +1,18 @@
 """A maker's own measurements outrank the model for what they cover."""
 
-from collections.abc import Mapping, Sequence
-from itertools import groupby
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby, islice
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import Final, NamedTuple, TypeAlias
 
 from coach.plan.cordwork import Cordwork
 from coach.plan.steps import Frame, Ledger, PlannedStep
 from coach.project.model import MeasuredPart, Project, Swatch
 
+MOST_HELD: Final = 1000
+"""Repeats of a part that are held against its measures: more of them would tell nothing new."""
 _NOTHING: Mapping[str, float] = {}
+Repeats: TypeAlias = list[list[PlannedStep]]
 
 
 class PartFactors(NamedTuple):
@@ -50,22 +53,35 @@ def from_swatches(project: Project) -> Calibration:
     return Calibration(swatches)
 
 
+def repeats_held(project: Project, steps: Sequence[PlannedStep]) -> Mapping[str, Repeats]:
+    """Give the steps of each repeat of every measured part; of many repeats the first ones."""
+    parts = [m.part for m in project.measured if isinstance(m, MeasuredPart)]
+    return {part: list(islice(_repeats(part, steps), MOST_HELD)) for part in parts}
+
+
+def steps_held(held: Mapping[str, Repeats], steps: Sequence[PlannedStep]) -> Sequence[PlannedStep]:
+    """Give the steps that must be measured to hold these repeats against the maker's figures."""
+    if all(len(repeats) < MOST_HELD for repeats in held.values()):
+        return steps
+    return steps[: 1 + max(repeats[-1][-1].index for repeats in held.values() if repeats)]
+
+
 def with_parts(
-    calibration: Calibration, project: Project, steps: Sequence[PlannedStep], work: Cordwork
+    calibration: Calibration, project: Project, held: Mapping[str, Repeats], work: Cordwork
 ) -> Calibration:
     """Give the calibration with measured parts, held against what the model made of them."""
     ledgers = work.ledgers(())
     parts = {}
     for measured in project.measured:
         if isinstance(measured, MeasuredPart):
-            repeats = _repeats(measured.part, steps)
+            repeats = held[measured.part]
             uses = [_uses(repeat, work, ledgers) for repeat in repeats]
             grown = [_grown(repeat, work) for repeat in repeats]
             parts[measured.part] = _factors(measured, uses, [g for g in grown if g > 0])
     return Calibration(calibration.swatches, parts)
 
 
-def _repeats(part: str, steps: Sequence[PlannedStep]) -> list[list[PlannedStep]]:
+def _repeats(part: str, steps: Sequence[PlannedStep]) -> Iterator[list[PlannedStep]]:
     """Give the steps of each repeat of a part."""
 
     def outermost(step: PlannedStep) -> int:
@@ -74,7 +90,7 @@ def _repeats(part: str, steps: Sequence[PlannedStep]) -> list[list[PlannedStep]]
             found, frame = id(frame) if frame.name == part else found, frame.outer
         return found
 
-    return [list(run) for repeat, run in groupby(steps, key=outermost) if repeat]
+    return (list(run) for repeat, run in groupby(steps, key=outermost) if repeat)
 
 
 def _grown(repeat: list[PlannedStep], work: Cordwork) -> float:

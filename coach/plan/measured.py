@@ -3,14 +3,13 @@
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from coach.plan.calibrate import from_swatches, with_parts
+from coach.plan.calibrate import from_swatches, repeats_held, steps_held, with_parts
 from coach.plan.cordwork import Cordwork
 from coach.plan.hands import NOMINAL, Hands
 from coach.plan.hanging import mountings
 from coach.plan.measure import Measuring
 from coach.plan.steps import Ledger, Unfolded
 from coach.plan.tails import tails
-from coach.project import model
 
 
 class Measures(NamedTuple):
@@ -36,10 +35,11 @@ def measured_work(plan: Unfolded, books: Callable[..., Cordwork] = Cordwork) -> 
     """
     project = plan.project
     calibration = from_swatches(project)
-    if any(isinstance(measured, model.MeasuredPart) for measured in project.measured):
+    held = repeats_held(project, plan.steps)
+    if held:
         work = _hung(plan, NOMINAL, Cordwork)
-        Measuring(work, calibration).all(plan.steps, plan.counts)
-        calibration = with_parts(calibration, project, plan.steps, work)
+        Measuring(work, calibration).all(steps_held(held, plan.steps), plan.counts)
+        calibration = with_parts(calibration, project, held, work)
     work = _hung(plan, plan.hands, books)
     Measuring(work, calibration).all(plan.steps, plan.counts)
     return work

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project, singles
 from random_steps import INNER, parts
 
+from coach.plan.calibrate import MOST_HELD
 from coach.plan.compile import compile_project
 from coach.plan.cuts import cut_list, pieces_of, with_repeats
 from coach.plan.hands import Hands
@@ -185,6 +186,17 @@ def test_measured_part_outranks_the_model() -> None:
     for strand, ledger in zip(plan.strands, plan.ledgers, strict=True):
         by_cord[strand.cord] += ledger.total_mm / 2 / 8
     assert by_cord == pytest.approx({"reed": 90, "clay": 60}, rel=0.005)
+
+
+def test_measured_part_is_held_against_when_it_comes_very_often() -> None:
+    """More repeats than are held against the measure get the same factor as those that are."""
+    line = "part: m, length: 50 mm"
+    often, seldom = (
+        measured(line, [f"use: m, times: {times}, returns: after 4"], PART)
+        for times in (MOST_HELD + 204, 8)
+    )
+    assert often.length_mm == pytest.approx((MOST_HELD + 204) * 50, rel=0.001)
+    assert seldom.length_mm == pytest.approx(8 * 50, rel=0.001)
 
 
 def test_measured_part_worked_before_the_fold_is_measured_laid_out() -> None:
