@@ -170,6 +170,7 @@ class WorkScreen(Screen[None]):
     def _open(self, action: str) -> None:
         """Open a screen that has keys of its own."""
         work, inks = self._work, self._face.inks
+        work.message = ""  # what was said of the last key does not stand in the way of others
         if action == "before":
             from coach.bench.before_screen import BeforeScreen
 

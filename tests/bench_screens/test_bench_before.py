@@ -68,6 +68,22 @@ def test_a_first_start_offers_the_list_and_a_count_passes_it_by(tmp_path: Path) 
     run(app, clock, drive)
 
 
+def test_what_was_said_of_the_last_key_leaves_the_keys_of_the_list_to_be_seen(
+    tmp_path: Path,
+) -> None:
+    """A message of the bench stays on the bench."""
+    app, _, clock = bench(tmp_path, mixed_plan())
+
+    async def drive(seen: Bench) -> None:
+        await seen.press("space", "backspace")
+        assert "Took one back." in seen.text()
+        await seen.press("b")
+        assert "Took one back." not in seen.text()
+        assert "space" in seen.text().splitlines()[-1]
+
+    run(app, clock, drive)
+
+
 def test_ticks_are_stored_one_by_one_and_taken_back(tmp_path: Path) -> None:
     app, opened, clock = bench(tmp_path, plan_of(row(1, (2,)), pieces=2))
 
