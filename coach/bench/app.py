@@ -17,19 +17,17 @@ from coach.bench import trouble
 from coach.bench.aids import Aids
 from coach.bench.cells import ASCII, Glyphs, glyphs_for
 from coach.bench.keys import Keys
-from coach.bench.lines_screen import LinesScreen
 from coach.bench.paint import Inks
-from coach.bench.resume_screen import ResumeScreen
-from coach.bench.shelf import CannotOpen, Edited, OnBench, Shelf
+from coach.bench.shelf import CannotOpen, Edited, OnBench, Opening, Shelf
 from coach.bench.theme import DARK, Palette
-from coach.bench.work import Work
-from coach.bench.work_screen import WorkScreen
 from coach.piece import Clock, PieceError, SystemClock
 from coach.text import one_line
 
 if TYPE_CHECKING:
     from coach.bench.changed_screen import Answer
     from coach.bench.list_screen import ListScreen
+    from coach.bench.work import Work
+    from coach.bench.work_screen import WorkScreen
 
 _SIGNALS: Final = tuple(
     getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)
@@ -48,14 +46,14 @@ class BenchApp(App[int]):
         self,
         *,
         shelf: Shelf | None = None,
-        on_bench: OnBench | None = None,
+        on_bench: OnBench | Opening | None = None,
         clock: Clock | None = None,
         keys: Keys | None = None,
         palette: Palette = DARK,
         glyphs: Glyphs | None = None,
         aids: Aids | None = None,
     ) -> None:
-        """Take what to open: the list of a shelf, or a piece, or a piece before the list."""
+        """Take what to open: the list of a shelf, or a piece, opened already or about to be."""
         super().__init__()
         self._shelf = shelf
         self._on_bench = on_bench
@@ -65,6 +63,7 @@ class BenchApp(App[int]):
         self._glyphs = glyphs or glyphs_for(getattr(sys.__stderr__, "encoding", None))
         self._inks = Inks(palette, plain=self._glyphs is ASCII)
         self._work: Work | None = None
+        self._refused: Exception | None = None  # why a piece could not be opened
         self._parting = ""  # what is said when the screen is gone
         self._filters = [one for one in self._filters if not isinstance(one, Monochrome)]
         if palette.depth == "none":  # the library would give shades of grey
@@ -88,6 +87,8 @@ class BenchApp(App[int]):
     def outcome(self) -> int:
         """Run and give the exit status. Raises what went wrong in a screen, if something did."""
         status = self.run()
+        if self._refused:
+            raise self._refused
         if self._exception is not None:
             self._put_aside()
         if self._parting:
@@ -108,8 +109,32 @@ class BenchApp(App[int]):
 
             self.push_screen(ListScreen(self._inks), lambda _: None)
             self.call_after_refresh(self._offer, self._aids.told)
-        if self._on_bench:
-            self._open(lambda: self._on_bench)
+        if isinstance(self._on_bench, Opening):
+            from coach.bench.opening_screen import OpeningScreen
+
+            self.push_screen(
+                OpeningScreen(
+                    self._on_bench.piece, self._inks, self._glyphs,
+                    # not in the name of a screen that is gone when its callbacks are called
+                    lambda: self.call_later(self._go_on),
+                )
+            )  # fmt: skip
+        elif self._on_bench:
+            on_bench = self._on_bench
+            self._open(lambda: on_bench)
+
+    def _go_on(self) -> None:
+        """Open the piece whose name is seen already; one that cannot be opened ends the app."""
+        if not isinstance(self._on_bench, Opening):
+            return
+        try:
+            on_bench = self._on_bench.open()
+        except (CannotOpen, PieceError) as error:
+            self._refused = error
+            self._end()
+            return
+        self.pop_screen()
+        self._open(lambda: on_bench)
 
     def on_unmount(self) -> None:
         """Give the signals back."""
@@ -139,7 +164,7 @@ class BenchApp(App[int]):
                 path = trouble.rescue(self._work.sitting)
                 self._parting = trouble.written(path) if path else ""
 
-    def _ask(self, work: Work) -> None:
+    def _ask(self, work: "Work") -> None:
         from coach.bench.trouble_screen import TroubleScreen
 
         def answered(leaving: bool | None) -> None:
@@ -198,6 +223,9 @@ class BenchApp(App[int]):
         if opened and opened.edited:
             self._ask_edited(opened, opened.edited)
         elif opened:
+            from coach.bench.work import Work
+            from coach.bench.work_screen import WorkScreen
+
             self._work = Work(
                 opened.plan, opened.sitting, self._clock, self._keys,
                 earlier=opened.earlier, aids=self._aids,
@@ -223,8 +251,9 @@ class BenchApp(App[int]):
         inks = self._inks.of(opened.plan)
         self.push_screen(ChangedScreen(edited.change, opened.sitting.state.done, inks), answered)
 
-    def _come_back(self, screen: WorkScreen, work: Work, left_ms: int) -> None:
+    def _come_back(self, screen: "WorkScreen", work: "Work", left_ms: int) -> None:
         """Show first where the piece was left; whoever leaves there leaves the piece."""
+        from coach.bench.resume_screen import ResumeScreen
 
         def answered(sound: bool | None) -> None:
             if sound is False:
@@ -235,6 +264,11 @@ class BenchApp(App[int]):
 
     def _follow(self) -> None:
         """Show what was done to the piece on another screen."""
+        if not self._work:
+            return
+        from coach.bench.lines_screen import LinesScreen
+        from coach.bench.work_screen import WorkScreen
+
         benches = [screen for screen in self.screen_stack if isinstance(screen, WorkScreen)]
         if not benches or not benches[-1].work.refresh():
             return
@@ -288,7 +322,7 @@ def run_list(
 
 
 def run_bench(
-    on_bench: OnBench,
+    on_bench: OnBench | Opening,
     *,
     keys: Keys | None = None,
     palette: Palette = DARK,

@@ -10,13 +10,14 @@ from rich.style import Style
 from rich.text import Text
 from textual.strip import Strip
 
+from coach.bench.bar import bar
 from coach.bench.cells import UNICODE, Glyphs
 from coach.bench.drawing import picture
 from coach.bench.figures import HEIGHTS, large, large_width
 from coach.bench.keys import Keys
 from coach.bench.paint import Inks, abreast, ends, fitted, paragraph, within
 from coach.bench.signs import fitting_sign, large_word
-from coach.bench.strips import bar, cord_columns, cord_rows, warning
+from coach.bench.strips import cord_columns, cord_rows, warning
 from coach.bench.view import CORDS, CORDS_OVER, View
 from coach.plan.model import Plan
 from coach.settings.model import Units

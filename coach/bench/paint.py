@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import groupby
 from operator import itemgetter
-from typing import Final, TypeAlias
+from typing import TYPE_CHECKING, Final, TypeAlias
 
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
@@ -19,8 +19,10 @@ from textual.strip import Strip
 from coach.bench.cells import BLANK, Cell, Part
 from coach.bench.depth import Depth
 from coach.bench.theme import TEXT_CONTRAST, Palette, faded, seen_on
-from coach.plan.model import Plan
 from coach.text import one_line
+
+if TYPE_CHECKING:
+    from coach.plan.model import Plan
 
 _ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~"})
 Look: TypeAlias = tuple[Part, int | None, int]
@@ -133,7 +135,7 @@ class Inks:
     strands: tuple[str, ...] = ()
     _looks: dict[Look, Style] = field(default_factory=dict, init=False, compare=False, repr=False)
 
-    def of(self, plan: Plan) -> "Inks":
+    def of(self, plan: "Plan") -> "Inks":
         """Give these inks for a plan's strands."""
         cords = plan.project.cords
         colours = tuple(cords[strand.cord].colour for strand in plan.strands)

@@ -5,12 +5,12 @@ from typing import Final
 from rich.text import Text
 from textual.timer import Timer
 
+from coach.bench.bar import bar
 from coach.bench.cells import Glyphs
 from coach.bench.drawing import picture
 from coach.bench.lines_screen import LinesScreen, at_both_ends, keys_at_foot
 from coach.bench.paint import Inks, fitted, painted, paragraph
 from coach.bench.resume import at_hand, made_last
-from coach.bench.strips import bar
 from coach.bench.times import when
 from coach.bench.work import Work
 from coach.plan.words_plain import where

@@ -4,10 +4,10 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from coach.piece import Note, Sitting, Summary
-from coach.plan.model import Plan
 
 if TYPE_CHECKING:
     from coach.piece.changed import Change
+    from coach.plan.model import Plan
     from coach.plan.wish import Wish
 
 
@@ -31,7 +31,7 @@ class OnBench(NamedTuple):
     project's file is not what the piece follows.
     """
 
-    plan: Plan
+    plan: "Plan"
     sitting: Sitting
     left_ms: int | None = None
     earlier: tuple[Note, ...] = ()
@@ -50,6 +50,16 @@ class Edited(NamedTuple):
     stay: Callable[[], None]
 
 
+class Opening(NamedTuple):
+    """A piece that is about to be opened: its line in the list, and what opens it.
+
+    `open` raises CannotOpen or PieceError.
+    """
+
+    piece: Summary
+    open: Callable[[], OnBench]
+
+
 class Shelf(Protocol):
     """Where pieces and projects come from. Its methods raise CannotOpen or PieceError."""
 
@@ -59,7 +69,7 @@ class Shelf(Protocol):
     def projects(self) -> Sequence[Offer]:
         """Give the projects that can be begun."""
 
-    def plan(self, key: str) -> Plan:
+    def plan(self, key: str) -> "Plan":
         """Give the plan of a project."""
 
     def begin(self, key: str, wish: "Wish | None" = None) -> OnBench:

@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING, Final
 
 from rich.text import Text
 
-from coach.bench.cells import UNICODE, Glyphs
 from coach.bench.paint import Inks, fitted, sized
 from coach.bench.times import length_span
 from coach.bench.view import CORDS, View
@@ -18,19 +17,6 @@ if TYPE_CHECKING:
 
 _LABEL: Final = 10
 _COLUMN: Final = 22
-
-
-def bar(inks: Inks, glyphs: Glyphs, done: int, total: int, width: int) -> Text:
-    """Give the bar for the whole piece with its figures at the end."""
-    told = f"  {done} of {total}"
-    room = max(0, width - len(told))
-    filled = room * done // total if total else room
-    full, empty = ("━", "─") if glyphs is UNICODE else ("=", "-")
-    return (
-        Text(full * filled, inks.style("figure"))
-        + Text(empty * (room - filled), inks.style("room"))
-        + Text(told, inks.style("quiet"))
-    )
 
 
 def cord_columns(

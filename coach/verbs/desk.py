@@ -1,4 +1,9 @@
-"""The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
+"""The maker's desk: the pieces that are kept and the projects at hand, joined for the screens.
+
+What reads projects is loaded when one is to be read: a piece's name is shown before.
+"""
+
+from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
@@ -18,18 +23,16 @@ from coach.piece import (
     start,
 )
 from coach.piece.events import Fitted
-from coach.piece.forecast import Forecast
-from coach.plan.model import Plan
-from coach.project.model import Project
-from coach.project.problems import Problem
 from coach.project.source import load
-from coach.reading import read_plan
 from coach.text import one_line
 from coach.verbs.shelf import Found, NoSuchProject, by_key, find, shelf
 
 if TYPE_CHECKING:
     from coach.piece.beliefs import Beliefs
+    from coach.plan.model import Plan
     from coach.plan.wish import Wish
+    from coach.project.model import Project
+    from coach.project.problems import Problem
 
 
 class Unsound(CannotOpen):
@@ -55,7 +58,7 @@ class Desk:
         """Give the projects that come with the program and can be begun."""
         offers = []
         for path in shelf():
-            plan = read_plan(load(path).text or "").plan
+            plan = _plan_of(load(path).text or "")
             if plan:
                 project = plan.project
                 offers.append(Offer(path.stem, project.title, project.about, project.skill))
@@ -69,7 +72,7 @@ class Desk:
         return _in_hands(plan, carry_over(self._store, plan.project).beliefs)
 
     def begin(
-        self, key: str, wish: "Wish | None" = None, name: str = "", *, again: bool = True
+        self, key: str, wish: Wish | None = None, name: str = "", *, again: bool = True
     ) -> OnBench:
         """Begin a new piece, fitted as it is wished for.
 
@@ -77,6 +80,7 @@ class Desk:
         Raises CannotOpen, PieceError.
         """
         from coach.piece.carried import carry_over
+        from coach.piece.forecast import Forecast
 
         found = _found(key)
         text, plan = sound_plan(found)
@@ -99,15 +103,19 @@ class Desk:
         opened.sitting.jot(Fitted, at_done=0, total=total, wish=wish.to_data())
         return self.open(piece_id)
 
+    def under_way(self, key: str) -> Summary | None:
+        """Give the piece of a project that was last worked on and is not finished, if any."""
+        return find_unfinished(self._store, _found(key).key)
+
     def unfinished(self, key: str) -> OnBench | None:
-        """Open the piece of a project that was last worked on and is not finished, if any."""
-        piece = find_unfinished(self._store, _found(key).key)
+        """Open that piece. Raises CannotOpen, PieceError."""
+        piece = self.under_way(key)
         return self.open(piece.id) if piece else None
 
     def open(self, piece_id: int) -> OnBench:
         """Open a piece with the project's text that it was begun with. Raises CannotOpen."""
         state = look(self._store, piece_id)
-        plan = read_plan(state.project_text).plan
+        plan = _plan_of(state.project_text)
         if plan is None or not _follows(plan, state):
             raise CannotOpen(
                 f"{one_line(state.title)} was begun with another version of the coach, which "
@@ -131,7 +139,7 @@ class Desk:
 
         if text_sum(text or "") == state.declined:
             return None
-        new = read_plan(text or "").plan
+        new = _plan_of(text or "")
         if new is None:
             return None
         change = change_for(state, plan, new, text or "")
@@ -148,13 +156,22 @@ class Desk:
         return Edited(change, take, keep_on)
 
     def _on_bench(self, piece_id: int, plan: Plan, left_ms: int | None) -> OnBench:
+        from coach.piece.forecast import Forecast
+
         knots = [count.knot for count in plan.counts]
         takes_s = Forecast(plan).takes_s()
         sitting = Sitting(self._store, self._clock, piece_id, knots, takes_s)
         return OnBench(plan, sitting, left_ms, notes_before(self._store, piece_id))
 
 
-def _in_hands(plan: Plan, beliefs: "Beliefs") -> Plan:
+def _plan_of(text: str) -> Plan | None:
+    """Give the plan of a project's text, None where it has errors."""
+    from coach.reading import read_plan
+
+    return read_plan(text).plan
+
+
+def _in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
     """Give a plan in the hands that beliefs take for likely."""
     if not beliefs:
         return plan
@@ -163,7 +180,7 @@ def _in_hands(plan: Plan, beliefs: "Beliefs") -> Plan:
     return in_hands(plan, beliefs)
 
 
-def _wished(project: Project, wish: "Wish | None") -> Project:
+def _wished(project: Project, wish: Wish | None) -> Project:
     """Give a project as it is wished for. Raises CannotOpen."""
     if not wish:
         return project
@@ -175,7 +192,7 @@ def _wished(project: Project, wish: "Wish | None") -> Project:
         raise CannotOpen(str(error)) from error
 
 
-def _total_of(plan: Plan, wish: "Wish") -> int:
+def _total_of(plan: Plan, wish: Wish) -> int:
     """Give how many counts a plan has as it is wished for. Raises CannotOpen."""
     from coach.plan.refit import CannotRefit, as_wished, plan_of
 
@@ -219,6 +236,8 @@ def sound_plan(found: Found) -> tuple[str, Plan]:
     loaded = load(found.path)
     problems: tuple[Problem, ...] = loaded.problems
     if loaded.text is not None:
+        from coach.reading import read_plan
+
         reading = read_plan(loaded.text)
         if reading.plan is not None:
             return loaded.text, reading.plan

@@ -5,7 +5,7 @@ import os
 import sys
 from typing import TYPE_CHECKING
 
-from coach.bench.shelf import CannotOpen, OnBench
+from coach.bench.shelf import CannotOpen, OnBench, Opening
 from coach.piece import PieceError, SystemClock
 from coach.text import one_line
 from coach.verbs import terminal
@@ -26,7 +26,7 @@ def run(options: argparse.Namespace) -> int:
         return 2
     try:
         with open_store() as store:
-            return _run(opened(Desk(store, SystemClock()), options), plain=plain)
+            return _run(Desk(store, SystemClock()), options, plain=plain)
     except Unsound as error:
         sys.stderr.write("\n".join(error.lines) + "\n")
         return 1
@@ -35,10 +35,17 @@ def run(options: argparse.Namespace) -> int:
         return 2
 
 
-def _run(on_bench: OnBench, *, plain: bool) -> int:
-    """Open the bench with the maker's settings, as a screen or in plain lines."""
+def _run(desk: Desk, options: argparse.Namespace, *, plain: bool) -> int:
+    """Open the bench with the maker's settings, as a screen or in plain lines.
+
+    The name of a piece under way is seen before the piece is read.
+    """
+    under_way = None if plain or _another(options) else desk.under_way(options.file)
+    on_bench = (
+        Opening(under_way, lambda: opened(desk, options)) if under_way else opened(desk, options)
+    )
     setup = set_up(os.environ)
-    if plain:
+    if isinstance(on_bench, OnBench) and plain:
         from coach.verbs.plain import walk
 
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
@@ -56,9 +63,14 @@ def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
     Raises CannotOpen, PieceError.
     """
     wish = _wish(desk, options) if asks(options) else None
-    another = bool(options.again or options.name or wish)
+    another = _another(options)
     found = None if another else desk.unfinished(options.file)
     return found or desk.begin(options.file, wish, options.name, again=another)
+
+
+def _another(options: argparse.Namespace) -> bool:
+    """Give whether a call asks for another piece than the one under way."""
+    return bool(options.again or options.name or asks(options))
 
 
 def _wish(desk: Desk, options: argparse.Namespace) -> "Wish":

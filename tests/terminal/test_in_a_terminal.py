@@ -13,7 +13,9 @@ import pytest
 from real_terminal import RealTerminal
 
 import coach
-from coach.piece import Store, pieces
+from coach.piece import Store, look, pieces
+from coach.piece.events import WentOn
+from coach.piece.state import fold
 
 PROJECTS = Path(coach.__file__).parent.parent / "projects"
 
@@ -189,3 +191,26 @@ def test_a_fault_of_ours_is_told_in_a_line_with_a_file_for_the_details(tmp_path:
     assert done.stderr.count("\n") == 1
     assert "Traceback" not in done.stdout + done.stderr
     assert "RuntimeError: a fault" in (tmp_path / "cache" / "fault.txt").read_text()
+
+
+def test_a_piece_that_cannot_be_gone_on_with_is_refused_when_the_screen_is_gone(
+    tmp_path: Path,
+) -> None:
+    """Its name was on the screen already; then the terminal is as it was, and the reason stands."""
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.until(shows(0, 27))
+        terminal.press(" ")
+        terminal.until(shows(1, 27))
+        terminal.press("q")
+        assert terminal.end() == 0
+    with Store(tmp_path / "data" / "coach.db") as store:
+        (piece,) = pieces(store)
+        state = look(store, piece.id)
+        other = WentOn(at_ms=1, tick_ms=1, sitting=state.sitting, at_done=1, total=28)
+        store.append(piece.id, fold(state, other), other)
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        assert terminal.end() == 2
+        terminal.drain()
+        assert "was begun with another version of the coach" in " ".join(terminal.written.split())
+        assert "\x1b[?1049l" in terminal.written
+        assert "Traceback" not in terminal.written
