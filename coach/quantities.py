@@ -5,8 +5,8 @@ Whatever is read is exact (a fraction) until the last step, so `7 in` is 177.8 m
 
 import re
 from collections.abc import Iterable
-from fractions import Fraction
 from functools import lru_cache
+from math import gcd
 from typing import Final, NamedTuple
 
 _LONGEST_TEXT: Final = 60
@@ -33,22 +33,19 @@ _KINDS: Final = {  # base unit: what it measures, an example, the units to sugge
     "degree": ("slope", "45°", ("deg", "°")),
 }
 
-# How much of its base each unit is. The inch and the yard are those of the international yard and
-# pound agreement, 1959 (memory); a registry of units would take longer to load than to read and
-# plan a whole project, so it is the tests that hold these against one.
+# How much of its base each unit is, in grains: all of them are whole numbers of those. The inch and
+# the yard are those of the international yard and pound agreement, 1959 (memory); a registry of
+# units would take longer to load than to read and plan a whole project, so it is the tests that
+# hold these against one.
+_GRAINS: Final = {"millimetre": 10, "second": 1, "ratio": 100, "degree": 1}  # in one of each base
 _FACTORS: Final = {
-    "millimetre": ("millimetre", Fraction(1)),
-    "centimetre": ("millimetre", Fraction(10)),
-    "metre": ("millimetre", Fraction(1000)),
-    "inch": ("millimetre", Fraction(254, 10)),
-    "foot": ("millimetre", 12 * Fraction(254, 10)),
-    "yard": ("millimetre", 36 * Fraction(254, 10)),
-    "second": ("second", Fraction(1)),
-    "minute": ("second", Fraction(60)),
-    "hour": ("second", Fraction(3600)),
-    "percent": ("ratio", Fraction(1, 100)),
-    "degree": ("degree", Fraction(1)),
-}
+    "millimetre": ("millimetre", 10), "centimetre": ("millimetre", 100),
+    "metre": ("millimetre", 10_000), "inch": ("millimetre", 254), "foot": ("millimetre", 12 * 254),
+    "yard": ("millimetre", 36 * 254),
+    "second": ("second", 1), "minute": ("second", 60), "hour": ("second", 3600),
+    "percent": ("ratio", 1),
+    "degree": ("degree", 1),
+}  # fmt: skip
 
 _VULGAR: Final = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
@@ -80,7 +77,7 @@ class QuantityError(ValueError):
 
 
 class _Term(NamedTuple):
-    number: Fraction
+    number: tuple[int, int]  # above and below the line
     unit: str  # as in _UNITS' values, or "" where none was written
 
 
@@ -93,12 +90,12 @@ def length_mm(text: str, *, zero: bool = True) -> float:
     value = _single(text, "millimetre", _LONGEST_LENGTH_MM)
     if not (zero or value):
         raise QuantityError("This length must be more than zero.", "Give it as in `2 mm`.")
-    return float(value)
+    return value
 
 
 def time_s(text: str) -> float:
     """Give a time such as `45 min` or `1 h 10 min` in seconds; raises QuantityError."""
-    return float(_single(text, "second", _LONGEST_TIME_S))
+    return _single(text, "second", _LONGEST_TIME_S)
 
 
 def time_range_s(text: str) -> tuple[float, float]:
@@ -115,12 +112,12 @@ def time_range_s(text: str) -> tuple[float, float]:
     least, most = (_total(terms, "second", _LONGEST_TIME_S) for terms in (first, last))
     if least > most:
         raise QuantityError("The range runs from more to less.", "Put the shorter time first.")
-    return float(least), float(most)
+    return least, most
 
 
 def share(text: str) -> float:
     """Give `10 %` as 0.1; raises QuantityError for anything else and for more than 200 %."""
-    return float(_single(text, "ratio", _LARGEST_SHARE))
+    return _single(text, "ratio", _LARGEST_SHARE)
 
 
 def angle_deg(text: str) -> float:
@@ -128,7 +125,7 @@ def angle_deg(text: str) -> float:
     value = _single(text, "degree", 90)
     if value in (0, 90):
         raise QuantityError("A slope lies between 0° and 90°.", "A row at 0° is `lie: level`.")
-    return float(value)
+    return value
 
 
 def show_length(mm: float, unit: str = "cm") -> str:
@@ -160,7 +157,8 @@ def _inches(mm: float) -> str:
         return f"{_trimmed(mm / 914.4, 1)} yd"
     sixteenths = round(abs(mm) / 25.4 * 16)
     whole, rest = divmod(sixteenths, 16)
-    part = str(Fraction(rest, 16)) if rest else ""
+    shared = gcd(rest, 16)
+    part = f"{rest // shared}/{16 // shared}" if rest else ""
     shown = " ".join(filter(None, [str(whole) if whole or not rest else "", part]))
     return f"{'-' if mm < 0 and sixteenths else ''}{shown} in"
 
@@ -171,14 +169,14 @@ def _trimmed(value: float, places: int) -> str:
 
 
 @lru_cache(maxsize=512)  # a file says the same few over and over
-def _single(text: str, base: str, most: int) -> Fraction:
+def _single(text: str, base: str, most: int) -> float:
     return _total(_terms(_shaped(text), base), base, most)
 
 
-def _total(terms: Iterable[_Term], base: str, most: int) -> Fraction:
+def _total(terms: Iterable[_Term], base: str, most: int) -> float:
+    """Give the sum of terms, exact until the last division."""
     kind, example, _ = _KINDS[base]
-    total = Fraction(0)
-    before: Fraction | None = None
+    above, below, before = 0, _GRAINS[base], 0
     for term in terms:
         measures, factor = _FACTORS[term.unit]
         if measures != base:
@@ -186,12 +184,14 @@ def _total(terms: Iterable[_Term], base: str, most: int) -> Fraction:
             raise QuantityError(
                 f"This is a {wrong}; a {kind} is needed here.", f"Give a {kind} as in `{example}`."
             )
-        if before is not None and factor >= before:
+        if before and factor >= before:
             raise QuantityError("The units must run from large to small.", _as_in(example))
-        total, before = total + term.number * factor, factor
-    if total > most:
+        number, parts = term.number
+        above = above * parts + number * factor * (below // _GRAINS[base])
+        below, before = below * parts, factor
+    if above > most * below:
         raise QuantityError(f"This {kind} is too large to be meant.", _as_in(example))
-    return total
+    return above / below
 
 
 def _as_in(example: str) -> str:
@@ -220,13 +220,20 @@ def _terms(text: str, base: str, *, bare: bool = False) -> list[_Term]:
     return terms
 
 
-def _fraction(written: str, base: str) -> Fraction:
-    try:
-        return sum((Fraction(part) for part in written.split()), Fraction(0))
-    except ZeroDivisionError:
-        raise QuantityError(
-            "A fraction cannot have 0 below the line.", _as_in(_KINDS[base][1])
-        ) from None
+def _fraction(written: str, base: str) -> tuple[int, int]:
+    """Give `1 1/2` as 3 and 2, `10.5` as 105 and 10."""
+    above, below = 0, 1
+    for part in written.split():
+        if "/" in part:
+            number, parts = map(int, part.split("/"))
+        else:
+            left, _, right = part.partition(".")
+            number, parts = int(left + right), 10 ** len(right)
+        if not parts:
+            raise QuantityError("A fraction cannot have 0 below the line.",
+                                _as_in(_KINDS[base][1]))  # fmt: skip
+        above, below = above * parts + number * below, below * parts
+    return above, below
 
 
 def _unit(written: str | None, base: str, *, bare: bool) -> str:

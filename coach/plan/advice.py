@@ -10,7 +10,6 @@ from typing import Final
 from coach.plan.cuts import pieces_of
 from coach.plan.model import Plan, PlannedStep
 from coach.plan.naming import strand_label
-from coach.plan.refit import CannotRefit, to_length
 from coach.plan.words_plain import centimetres
 from coach.project import model
 from coach.project.problems import Problem, Span
@@ -150,6 +149,8 @@ def _size_missed(plan: Plan) -> Iterator[Problem]:
 
 
 def _nearer(plan: Plan, length_mm: float) -> str:
+    from coach.plan.refit import CannotRefit, to_length  # noqa: PLC0415 - few plans miss a size
+
     try:
         return to_length(plan.project, length_mm).changed
     except CannotRefit:
