@@ -3,7 +3,6 @@
 import errno
 import os
 import stat
-from pathlib import Path
 from typing import Final, NamedTuple
 
 from coach.project.problems import Problem, Span
@@ -21,7 +20,7 @@ class Loaded(NamedTuple):
     problems: tuple[Problem, ...] = ()
 
 
-def load(path: Path) -> Loaded:
+def load(path: str | os.PathLike[str]) -> Loaded:
     """Read a project file. Never raises, never waits, and reads at most 1 MiB and a byte.
 
     Only a regular file is opened: opening a pipe would wait for somebody to write into it.
@@ -32,7 +31,7 @@ def load(path: Path) -> Loaded:
         return _unread(fault)
 
 
-def _bytes(path: Path) -> bytes:
+def _bytes(path: str | os.PathLike[str]) -> bytes:
     # the file may be exchanged for a pipe after it was looked at: never wait for one
     flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
     opened = os.open(path, flags)

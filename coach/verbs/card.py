@@ -10,8 +10,8 @@ from coach.plan.cuts import cut_list
 from coach.plan.model import Plan
 from coach.quantities import show_time
 from coach.text import one_line
+from coach.verbs.missing import NoSuchProject
 from coach.verbs.plan import read_file, time_of
-from coach.verbs.shelf import NoSuchProject
 
 
 def run(options: argparse.Namespace) -> int:

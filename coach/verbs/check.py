@@ -11,7 +11,7 @@ from coach.project.report import as_json, as_lines
 from coach.project.source import load
 from coach.reading import read_plan, with_advice
 from coach.text import one_line
-from coach.verbs.shelf import NoSuchProject, find
+from coach.verbs.missing import NoSuchProject
 
 
 class Checked(NamedTuple):
@@ -57,6 +57,7 @@ def _watched(options: argparse.Namespace) -> int:
         sys.stderr.write("coach: --watch prints for people; leave --json out.\n")
         return 2
     watch = import_module("coach.verbs.watch")
+    find = import_module("coach.verbs.shelf").find
     try:
         for name in options.files:
             find(name)
@@ -68,9 +69,13 @@ def _watched(options: argparse.Namespace) -> int:
 
 def checked_file(name: str) -> Checked:
     """Read one file by path or shelf name. Raises NoSuchProject."""
-    found = find(name)
-    loaded = load(found.path)
-    shown = one_line(name if found.path.name in name else str(found.path))
+    loaded, shown = load(name), one_line(name)
+    if loaded.text is None:  # perhaps the shelf has it, or knows what was meant
+        from coach.verbs.shelf import find
+
+        found = find(name)
+        loaded = load(found.path)
+        shown = one_line(name if found.path.name in name else str(found.path))
     if loaded.text is None:
         return Checked(shown, "", loaded.problems)
     reading = with_advice(read_plan(loaded.text))

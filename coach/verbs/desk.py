@@ -25,7 +25,8 @@ from coach.piece import (
 from coach.piece.events import Fitted
 from coach.project.source import load
 from coach.text import one_line
-from coach.verbs.shelf import Found, NoSuchProject, by_key, find, shelf
+from coach.verbs.missing import NoSuchProject
+from coach.verbs.shelf import Found, by_key, find, shelf
 
 if TYPE_CHECKING:
     from coach.piece.beliefs import Beliefs

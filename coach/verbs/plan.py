@@ -15,8 +15,9 @@ from coach.project.report import as_lines
 from coach.project.source import load
 from coach.reading import read_plan
 from coach.text import one_line
+from coach.verbs.missing import NoSuchProject
 from coach.verbs.plan_page import Sheet, page
-from coach.verbs.shelf import NoSuchProject, find
+from coach.verbs.shelf import find
 from coach.verbs.stock import read_hanks, stock_json, stocked
 from coach.verbs.units import unit_of
 from coach.verbs.wish import wished

@@ -5,18 +5,10 @@ from typing import Final, NamedTuple
 
 import coach
 from coach.text import listed, one_line
+from coach.verbs.missing import NoSuchProject
 
 _ENDINGS: Final = (".yaml", ".yml")
 _SHELF: Final = "shelf:"  # before the name of a project that comes with the program
-
-
-class NoSuchProject(Exception):
-    """Neither a file nor a project that comes with the program has that name."""
-
-    def __init__(self, name: str, near: list[str]) -> None:
-        hint = f" Is {listed(near, 'or')} meant?" if near else ""
-        known = f" With the coach come {listed([path.stem for path in shelf()])}."
-        super().__init__(f"There is no project {one_line(name)!r}.{hint or known}")
 
 
 class Found(NamedTuple):
@@ -44,7 +36,10 @@ def find(name: str) -> Found:
     wanted = path.stem if path.suffix in _ENDINGS else name
     if wanted in shipped and path.parent == Path():
         return Found(shipped[wanted], f"{_SHELF}{wanted}")
-    raise NoSuchProject(name, _near(path, list(shipped)))
+    near = _near(path, list(shipped))
+    hint = f" Is {listed(near, 'or')} meant?" if near else ""
+    known = f" With the coach come {listed(list(shipped))}."
+    raise NoSuchProject(f"There is no project {one_line(name)!r}.{hint or known}")
 
 
 def by_key(key: str) -> Path | None:

@@ -11,9 +11,10 @@ from typing import Final
 
 from coach.plan.cuts import cut_list, with_repeats
 from coach.verbs.check import checked_file, told
+from coach.verbs.missing import NoSuchProject
 from coach.verbs.plan import time_of
 from coach.verbs.plan_page import Sheet, page
-from coach.verbs.shelf import NoSuchProject, find
+from coach.verbs.shelf import find
 from coach.verbs.units import unit_of
 
 LOOK_EVERY_S: Final = 0.5

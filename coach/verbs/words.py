@@ -4,8 +4,8 @@ import argparse
 import sys
 
 from coach.plan.cuts import cut_list
+from coach.verbs.missing import NoSuchProject
 from coach.verbs.plan import read_file
-from coach.verbs.shelf import NoSuchProject
 from coach.words.sheet import as_words
 
 
