@@ -119,3 +119,24 @@ def test_version_loads_neither_screen_nor_units() -> None:
     loaded = loaded_by("--version")
     assert "coach.cli" in loaded
     assert not {"textual", "pint", "yaml"} & loaded
+
+
+def test_check_loads_only_what_reads_and_plans() -> None:
+    """No screen, store or units, and none of the library that takes longer than the reading."""
+    loaded = loaded_by("check", str(HOME.parent / "projects" / "reed-keyring.yaml"))
+    assert "coach.plan.measure" in loaded
+    needless = {"textual", "sqlite3", "pint", "dataclasses", "pathlib", "fractions", "difflib"}
+    assert not needless & loaded
+
+
+def test_a_pieces_name_is_shown_before_anything_that_reads_projects_is_loaded() -> None:
+    script = (
+        "import sys\nimport coach.verbs.knot, coach.bench.app, coach.bench.opening_screen\n"
+        "print('\\n'.join(sys.modules))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True
+    )
+    loaded = set(done.stdout.split())
+    assert "coach.piece.store" in loaded
+    assert not {"yaml", "coach.reading", "coach.plan.model", "coach.bench.work"} & loaded
