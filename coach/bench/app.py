@@ -226,6 +226,7 @@ class BenchApp(App[int]):
             from coach.bench.work import Work
             from coach.bench.work_screen import WorkScreen
 
+            self._let_go()
             self._work = Work(
                 opened.plan, opened.sitting, self._clock, self._keys,
                 earlier=opened.earlier, aids=self._aids,
@@ -235,6 +236,13 @@ class BenchApp(App[int]):
             self.push_screen(screen, lambda _: self._offer())
             if opened.left_ms is not None and not opened.sitting.state.finished:
                 self._come_back(screen, self._work, opened.left_ms)
+
+    def _let_go(self) -> None:
+        """Give back what the piece before took, which is kept from being looked at; see `_open`."""
+        if self._work:
+            self._work = None
+            gc.unfreeze()
+            gc.collect()
 
     def _ask_edited(self, opened: OnBench, edited: Edited) -> None:
         """Tell what was edited in the project's file since, and do what is wanted."""

@@ -28,8 +28,11 @@ class Shown(Widget):
         self._asked = False
 
     def show(self) -> None:
-        """Draw anew; what is asked for before the rest is drawn comes with that."""
-        if not self._asked:
+        """Draw anew; what is asked for before the rest is drawn comes with that.
+
+        Without a size yet there is nothing to draw: the first frame will be asked for by itself.
+        """
+        if self.size and not self._asked:
             self._asked = True
             if self._first:
                 self._paint(self._first(*self.size))

@@ -6,6 +6,7 @@ import re
 import signal
 from collections.abc import Awaitable, Callable, Sequence
 from pathlib import Path
+from weakref import ref
 
 import pytest
 from bench_pieces import ABOUT, Clock, knot, mixed_plan, on_bench, plan_of, row
@@ -310,6 +311,25 @@ def test_from_the_list_to_the_plan_to_the_bench_and_back(tmp_path: Path) -> None
 
     run(app, clock, drive)
     assert app.return_code == 0
+
+
+def test_pieces_opened_one_after_another_do_not_pile_up(tmp_path: Path) -> None:
+    """What a piece took is given back while later ones are on the bench, at the latest."""
+    clock = Clock()
+    app = BenchApp(shelf=Shelf(tmp_path, clock), clock=clock)
+    works: list[ref[Work]] = []
+
+    async def drive(seen: Bench) -> None:
+        await seen.press("enter")
+        for _ in range(8):
+            await seen.press("enter")
+            assert app._work
+            works.append(ref(app._work))
+            await seen.press("q")
+            await seen.pilot.pause()
+
+    run(app, clock, drive)
+    assert not any(work() for work in works[:4])
 
 
 def test_a_project_that_cannot_be_opened_is_told_on_the_list(tmp_path: Path) -> None:

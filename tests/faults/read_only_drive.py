@@ -7,7 +7,6 @@ reports an error of the file system, upon which that turns read-only, files open
 back as a drive does that is pulled out, checked and put in again.
 """
 
-import re
 import subprocess
 import sys
 import tempfile
@@ -20,7 +19,7 @@ from real_terminal import RealTerminal  # noqa: E402 - found on the line above
 
 from coach.piece import Store  # noqa: E402 - the same
 
-BEFORE, MEANWHILE, TOTAL = 2, 3, 27
+BEFORE, MEANWHILE = 2, 3
 
 
 def run(*command: str | Path) -> str:
@@ -64,21 +63,12 @@ def kept(home: Path) -> int:
         return store.pieces()[0].done
 
 
-def count(terminal: RealTerminal, first: int, last: int) -> None:
-    for done in range(first, last + 1):
-        terminal.rest()
-        terminal.press(" ")
-        terminal.until(
-            lambda text, done=done: bool(re.search(rf"(?<!\d){done} of {TOTAL}\b", text))
-        )
-
-
 def count_through(drive: Drive) -> int:
     """Count before and while the drive is read-only, ask to leave, and give what is kept of it."""
     with RealTerminal("knot", "reed-keyring", home=str(drive.home)) as terminal:
-        count(terminal, 1, BEFORE)
+        terminal.count(1, BEFORE)
         drive.turn_read_only()
-        count(terminal, BEFORE + 1, BEFORE + MEANWHILE)
+        terminal.count(BEFORE + 1, BEFORE + MEANWHILE)
         terminal.until(f"NOT KEPT: {MEANWHILE} counts in memory only")
         terminal.press("q")
         terminal.until("write to another place")

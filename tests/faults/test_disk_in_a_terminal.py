@@ -1,7 +1,6 @@
 """The bench in a real terminal while nothing can be written: it counts on, tells it, and asks."""
 
 import json
-import re
 import resource
 import signal
 from pathlib import Path
@@ -13,7 +12,6 @@ from coach.piece import Store, pieces
 from coach.piece.carry import from_text, take_in
 
 NO_LIMIT = resource.RLIM_INFINITY
-TOTAL = 27
 
 
 def kept(home: Path) -> list[int]:
@@ -26,20 +24,11 @@ def limit(terminal: RealTerminal, most_bytes: int) -> None:
     resource.prlimit(terminal.process.pid, resource.RLIMIT_FSIZE, (most_bytes, NO_LIMIT))
 
 
-def count(terminal: RealTerminal, first: int, last: int) -> None:
-    for done in range(first, last + 1):
-        terminal.rest()
-        terminal.press(" ")
-        terminal.until(
-            lambda text, done=done: bool(re.search(rf"(?<!\d){done} of {TOTAL}\b", text))
-        )
-
-
 def test_counts_wait_in_memory_and_are_stored_when_there_is_room(tmp_path: Path) -> None:
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
-        count(terminal, 1, 2)
+        terminal.count(1, 2)
         limit(terminal, 0)
-        count(terminal, 3, 5)
+        terminal.count(3, 5)
         terminal.until("NOT KEPT: 3 counts in memory only")
         assert kept(tmp_path) == [2]
         limit(terminal, NO_LIMIT)
@@ -55,9 +44,9 @@ def test_leaving_then_asks_first_and_writes_the_counts_to_another_place(tmp_path
     home, other = tmp_path / "home", tmp_path / "stick"
     other.mkdir()
     with RealTerminal("knot", "reed-keyring", home=str(home)) as terminal:
-        count(terminal, 1, 1)
+        terminal.count(1, 1)
         limit(terminal, 0)
-        count(terminal, 2, 4)
+        terminal.count(2, 4)
         terminal.press("q")
         terminal.until("write to another place")
         terminal.press("t")
@@ -92,14 +81,14 @@ def test_leaving_then_asks_first_and_writes_the_counts_to_another_place(tmp_path
 
 def test_leaving_without_them_is_possible_and_going_on_too(tmp_path: Path) -> None:
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
-        count(terminal, 1, 1)
+        terminal.count(1, 1)
         limit(terminal, 0)
-        count(terminal, 2, 2)
+        terminal.count(2, 2)
         terminal.press("q")
         terminal.until("go on knotting")
         terminal.press("\x1b")
         terminal.until("NOT KEPT")
-        count(terminal, 3, 3)
+        terminal.count(3, 3)
         terminal.press("q")
         terminal.until("leave without them")
         terminal.press("l")
@@ -115,9 +104,9 @@ def test_a_signal_puts_aside_what_could_not_be_stored(
     monkeypatch.setenv("HOME", str(tmp_path))
     home = tmp_path / "coach"
     with RealTerminal("knot", "reed-keyring", home=str(home)) as terminal:
-        count(terminal, 1, 1)
+        terminal.count(1, 1)
         (home / "data" / "coach.db").rename(home / "data" / "away.db")
-        count(terminal, 2, 3)
+        terminal.count(2, 3)
         terminal.process.send_signal(number)
         assert terminal.end() == 0
         assert "\x1b[?1049l" in terminal.written
@@ -128,7 +117,7 @@ def test_a_signal_puts_aside_what_could_not_be_stored(
 
 def test_a_damaged_file_is_told_asked_about_and_put_aside(tmp_path: Path) -> None:
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
-        count(terminal, 1, 3)
+        terminal.count(1, 3)
         terminal.press("q")
         assert terminal.end() == 0
     database = tmp_path / "data" / "coach.db"

@@ -30,6 +30,11 @@ MOST_WAITS = 60
 BOUNCE_S = 0.2
 
 
+def shows(done: int, total: int) -> Callable[[str], bool]:
+    """Give a look at the screen: whether it says that so many counts are made."""
+    return lambda text: bool(re.search(rf"(?<!\d){done} of {total}\b", text))
+
+
 class RealTerminal:
     """Runs the coach with these arguments at a size in columns and rows."""
 
@@ -82,6 +87,16 @@ class RealTerminal:
     def press(self, keys: str) -> None:
         """Send keys as a terminal would."""
         os.write(self.master, keys.encode())
+
+    def count(self, first: int, last: int, total: int = 27) -> None:
+        """Count one by one, each press clear of the one before so that none is taken for a bounce.
+
+        The total is the reed keyring's unless another is given.
+        """
+        for done in range(first, last + 1):
+            self.rest()
+            self.press(" ")
+            self.until(shows(done, total))
 
     def until(self, seen: str | Callable[[str], bool]) -> str:
         """Read on until the screen shows a text, or is as a function wants; give the screen."""

@@ -2,15 +2,13 @@
 
 import json
 import os
-import re
 import signal
 import subprocess
 import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from real_terminal import RealTerminal
+from real_terminal import RealTerminal, shows
 
 import coach
 from coach.piece import Store, look, pieces
@@ -35,30 +33,17 @@ def kept(home: Path) -> list[tuple[str, int, int]]:
         return [(piece.name, piece.done, piece.total) for piece in pieces(store)]
 
 
-def shows(done: int, total: int) -> Callable[[str], bool]:
-    """Give a look at the screen: whether it says that so many counts are made."""
-    return lambda text: bool(re.search(rf"(?<!\d){done} of {total}\b", text))
-
-
-def count(terminal: RealTerminal, first: int, last: int, total: int) -> None:
-    """Count one by one, each press clear of the one before so that none is taken for a bounce."""
-    for done in range(first, last + 1):
-        terminal.rest()
-        terminal.press(" ")
-        terminal.until(shows(done, total))
-
-
 def test_killed_in_mid_step_it_goes_on_from_the_same_count(tmp_path: Path) -> None:
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.until(shows(0, 27))
-        count(terminal, 1, 4, 27)
+        terminal.count(1, 4)
         terminal.kill()
     assert kept(tmp_path) == [("Reed keyring", 4, 27)]
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.until(lambda text: shows(4, 27)(text) and "hang like this?" in text)
         terminal.press(" ")
         terminal.until(lambda text: "hang like this?" not in text)
-        count(terminal, 5, 6, 27)
+        terminal.count(5, 6)
         terminal.press("q")
         assert terminal.end() == 0
     assert kept(tmp_path) == [("Reed keyring", 6, 27)]
@@ -67,7 +52,7 @@ def test_killed_in_mid_step_it_goes_on_from_the_same_count(tmp_path: Path) -> No
 def test_a_keyring_is_walked_to_its_end(tmp_path: Path) -> None:
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.until(shows(0, 27))
-        count(terminal, 1, 27, 27)
+        terminal.count(1, 27)
         terminal.until(shows(27, 27))
         terminal.press("q")
         assert terminal.end() == 0
@@ -86,7 +71,7 @@ def test_the_list_leads_to_the_plan_and_then_to_the_bench(tmp_path: Path) -> Non
         terminal.until("enter")
         terminal.press("\r")
         terminal.until(shows(0, 27))
-        count(terminal, 1, 1, 27)
+        terminal.count(1, 1)
         terminal.press("q")
         terminal.until(lambda text: shows(1, 27)(text) and "Tide band" in text)
         terminal.press("q")
@@ -99,7 +84,7 @@ def test_a_signal_leaves_the_terminal_sane_and_the_piece_kept(
 ) -> None:
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.until(shows(0, 27))
-        count(terminal, 1, 2, 27)
+        terminal.count(1, 2)
         terminal.process.send_signal(number)
         assert terminal.end() == 0
         assert "\x1b[?1049l" in terminal.written
@@ -169,7 +154,7 @@ def test_what_is_no_key_ends_nothing(tmp_path: Path, odd: bytes) -> None:
 def test_a_terminal_that_has_gone_ends_the_coach_and_keeps_the_piece(tmp_path: Path) -> None:
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.until(shows(0, 27))
-        count(terminal, 1, 2, 27)
+        terminal.count(1, 2)
         terminal.hang_up()
         terminal.process.wait(timeout=30)
     assert kept(tmp_path) == [("Reed keyring", 2, 27)]

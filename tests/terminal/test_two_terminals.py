@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from real_terminal import RealTerminal
-from test_in_a_terminal import count, kept, shows
+from real_terminal import RealTerminal, shows
+from test_in_a_terminal import kept
 
 TOGETHER_S = 1.0  # within which the other screen must have followed
 
@@ -38,7 +38,7 @@ def test_a_count_on_one_screen_shows_on_the_other_within_a_second(tmp_path: Path
         took = []
         for done in range(1, 9):
             here, there = (laptop, tablet) if done % 2 else (tablet, laptop)
-            count(here, done, done, 175)
+            here.count(done, done, 175)
             took.append(seconds_until(there, done))
         assert max(took) < TOGETHER_S
         laptop.press("\x7f")
@@ -60,7 +60,7 @@ def test_neither_screen_loses_a_count_when_both_count_at_once(tmp_path: Path) ->
         assert tablet.end() == 0
         laptop.rest()
         assert "stands still" not in laptop.text
-        count(laptop, 21, 21, 175)
+        laptop.count(21, 21, 175)
         laptop.kill()
     assert kept(tmp_path) == [("Tide band", 21, 175)]
 
@@ -114,7 +114,7 @@ def test_ticks_and_notes_outlive_the_coach_being_killed(tmp_path: Path) -> None:
         terminal.kill()
     with opened(tmp_path, 80, 24) as terminal:
         terminal.until("1 of 14 made ready")
-        count(terminal, 1, 1, 175)
+        terminal.count(1, 1, 175)
         terminal.kill()
     with opened(tmp_path, 80, 24) as terminal:
         terminal.until("hang like this?")
