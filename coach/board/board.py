@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 from typing import TypeAlias
 
-from coach.board.errors import NotNeighbours, OffBoard, Twice
+from coach.board.board_errors import NotNeighbours, OffBoard, Twice
 
 Order: TypeAlias = tuple[int, ...]
 Change: TypeAlias = Callable[["Board"], Order]

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from coach.plan.cordwork import Cordwork
-from coach.plan.lie import slants
-from coach.plan.measured import measured_work
-from coach.plan.model import Plan, PlannedStep
+from coach.plan.measure.ledger import Cordwork
+from coach.plan.measure.slant import slants
+from coach.plan.measure.measure import measured_work
+from coach.plan.plan_model import Plan, PlannedStep
 
 Place = tuple[float, float]  # across from the middle of the work, down from its top, in mm
 

@@ -4,12 +4,12 @@ from collections.abc import Sequence
 from typing import Final
 
 from coach.card import flat, hitches
-from coach.card.cords import Run, bent
+from coach.card.cord_paths import Run, bent
 from coach.card.interlaced import interlaced
 from coach.card.sketch import LEAD, TOP, Sketch
 from coach.knots import names
 from coach.knots.stages import STAGES
-from coach.plan.model import Count, PlannedStep
+from coach.plan.plan_model import Count, PlannedStep
 from coach.project import model
 
 _MOST_HALVES: Final = 4

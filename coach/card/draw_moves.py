@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from coach.card import flat
-from coach.card.cords import Run, bent
+from coach.card.cord_paths import Run, bent
 from coach.card.sketch import LEAD, TOP, Draw, Sketch
 from coach.card.svg import element
-from coach.plan.model import Count
+from coach.plan.plan_model import Count
 from coach.project import model
 
 

@@ -4,12 +4,12 @@ from collections.abc import Sequence
 from typing import Final
 
 from coach.card import hitches
-from coach.card.cords import Run
+from coach.card.cord_paths import Run
 from coach.card.frame import PITCH
 from coach.card.sketch import LEAD, TOP, Sketch
 from coach.card.svg import Point
 from coach.knots import names
-from coach.plan.model import Count
+from coach.plan.plan_model import Count
 from coach.project import model
 
 _SLANT: Final = 9.0  # by how much a slanting row drops from strand to strand

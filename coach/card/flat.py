@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Final
 
-from coach.card.cords import Run, Yarn
+from coach.card.cord_paths import Run, Yarn
 from coach.card.svg import Point
 
 HALF: Final = 38.0  # height of a half knot

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from coach.card.svg import Point, text
-from coach.plan.model import PlannedStep
+from coach.plan.plan_model import PlannedStep
 from coach.project import model
 
 PITCH: Final = 30.0

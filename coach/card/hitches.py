@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from coach.card.cords import Run, Yarn
+from coach.card.cord_paths import Run, Yarn
 from coach.card.svg import Point
 from coach.knots import names
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 
-from coach.card.cords import GAP, OUTLINE, Run, Yarn
+from coach.card.cord_paths import GAP, OUTLINE, Run, Yarn
 from coach.card.svg import Point
 from coach.knots.diagram import Diagram
 

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from typing import Final
 
-from coach.card.cords import OUTLINE, Yarn, drawn
+from coach.card.cord_paths import OUTLINE, Yarn, drawn
 from coach.card.interlaced import interlaced
 from coach.card.svg import element, number, picture
 from coach.knots.diagram import CordRole, Diagram, Made
-from coach.knots.how import How, HowStage
+from coach.knots.explanation import How, HowStage
 
 _UNIT: Final = 10.0
 _MARGIN: Final = 12.0

@@ -5,7 +5,7 @@ from typing import Final
 
 from coach.card.courses import Stretch, courses, last_trim_mm
 from coach.card.svg import element, number, picture, text
-from coach.plan.model import Plan
+from coach.plan.plan_model import Plan
 from coach.project.model import Trim
 
 _PAPER_MM: Final = (165.0, 200.0)  # what fits both A4 and Letter, margins and caption left out

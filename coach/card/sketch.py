@@ -4,10 +4,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-from coach.card.cords import Run, Yarn
+from coach.card.cord_paths import Run, Yarn
 from coach.card.frame import HEAD, Frame, over_seam
 from coach.card.svg import Point
-from coach.plan.model import Count, Plan, PlannedStep
+from coach.plan.plan_model import Count, Plan, PlannedStep
 
 TOP: Final = HEAD + 4
 LEAD: Final = 30.0  # from the numbers to the first tie

@@ -1,21 +1,9 @@
 """A piece under way: its events, its state and where they are kept."""
 
-from coach.piece.asides import Note
+from coach.piece.notes import Note
 from coach.piece.clock import Clock, SystemClock
-from coach.piece.folders import Folders, folders, made
-from coach.piece.problems import (
-    AlreadyThere,
-    Busy,
-    CannotKeep,
-    CannotTakeIn,
-    Damaged,
-    NameTaken,
-    NewerVersion,
-    NoSuchPiece,
-    OutOfTurn,
-    PieceError,
-    TakenOver,
-)
+from coach.piece.storage.folders import Folders, folders, made
+from coach.piece.piece_errors import AlreadyThere, Busy, CannotKeep, CannotTakeIn, Damaged, NameTaken, NewerVersion, NoSuchPiece, OutOfTurn, PieceError, TakenOver
 from coach.piece.service import (
     find_named,
     find_unfinished,
@@ -24,9 +12,9 @@ from coach.piece.service import (
     pieces,
     start,
 )
-from coach.piece.sitting import Sitting
+from coach.piece.session import Sitting
 from coach.piece.state import State
-from coach.piece.store import Store, Summary
+from coach.piece.storage.store import Store, Summary
 
 __all__ = [
     "AlreadyThere",

@@ -11,7 +11,7 @@ from typing import Any, ClassVar, Final
 
 from coach import __version__
 from coach.piece.frozen import Frozen
-from coach.piece.problems import Damaged, NewerVersion
+from coach.piece.piece_errors import Damaged, NewerVersion
 
 _NOTHING: Final[Mapping[str, Any]] = {}  # an object that JSON takes, and that nobody changes
 
@@ -37,7 +37,7 @@ class Begun(Event):
     """The piece was begun: from which project, and with which paces (see `coach.pace.data`).
 
     `source` is the project's path or shipped name, `total` how many counts its plan has, `cord`
-    what is believed of cords and knots beforehand (see `coach.piece.beliefs`).
+    what is believed of cords and knots beforehand (see `coach.piece.learning.beliefs`).
     """
 
     kind: ClassVar[str] = "begun"
@@ -172,7 +172,7 @@ class Measured(Happening):
 
 
 class Fitted(Happening):
-    """Before the first count the piece was fitted: a wish as `coach.plan.wish` writes it."""
+    """Before the first count the piece was fitted: a wish as `coach.plan.resize.size_request` writes it."""
 
     kind: ClassVar[str] = "fitted"
     wish: Mapping[str, Any]

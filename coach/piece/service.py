@@ -8,14 +8,14 @@ from typing import Final
 
 from coach.pace.data import to_data
 from coach.pace.estimate import Paces
-from coach.piece.asides import Note
-from coach.piece.beliefs import Beliefs, beliefs_to_data
+from coach.piece.notes import Note
+from coach.piece.learning.beliefs import Beliefs, beliefs_to_data
 from coach.piece.clock import Clock
 from coach.piece.events import Begun
-from coach.piece.problems import NameTaken, NoSuchPiece, PieceError
-from coach.piece.reading import opened, stands, the_piece
+from coach.piece.piece_errors import NameTaken, NoSuchPiece, PieceError
+from coach.piece.storage.read_piece import opened, stands, the_piece
 from coach.piece.state import State, fold
-from coach.piece.store import Store, Summary, name_key
+from coach.piece.storage.store import Store, Summary, name_key
 
 _JOINERS: Final = "\u200c\u200d"
 
@@ -42,8 +42,8 @@ def start(
         source: What the project is known by: its file's full path or its shipped name.
         total: How many counts its plan has.
         name: The maker's name for it; without one the title serves, numbered when taken.
-        paces: What the maker brings along, see `coach.piece.carried`.
-        beliefs: What is known of the cords, see `coach.piece.beliefs`.
+        paces: What the maker brings along, see `coach.piece.learning.carry_over`.
+        beliefs: What is known of the cords, see `coach.piece.learning.beliefs`.
 
     Raises:
         NameTaken: The name asked for belongs to another piece.

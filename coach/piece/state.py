@@ -7,8 +7,8 @@ from typing import Any, Final, NamedTuple, TypeAlias
 from coach.pace.data import from_data
 from coach.pace.estimate import Paces, expect, observe
 from coach.pace.gaps import worked_gap
-from coach.piece.asides import Note, noted
-from coach.piece.beliefs import Beliefs, beliefs_from_data
+from coach.piece.notes import Note, noted
+from coach.piece.learning.beliefs import Beliefs, beliefs_from_data
 from coach.piece.events import (
     Aside,
     Begun,
@@ -29,7 +29,7 @@ from coach.piece.events import (
     TookProject,
     Unticked,
 )
-from coach.piece.problems import Damaged
+from coach.piece.piece_errors import Damaged
 
 _Changed: TypeAlias = Mapping[str, Any]
 """The fields of a state that an event changes."""
@@ -46,7 +46,7 @@ class State(NamedTuple):
     counts have shown of the maker's paces. `ticks` are the pieces of cord made ready, each with
     what was done to it. `last` is the latest event of the count and the clock, `running_s` the
     running pace of what was counted last, `declined` the CRC-32 of a changed project that the
-    maker did not want. `happenings` are what the plan follows (see `coach.piece.course`), and
+    maker did not want. `happenings` are what the plan follows (see `coach.piece.changes.effective_plan`), and
     `beliefs` what was thought of cords and knots beforehand.
     """
 

@@ -4,8 +4,8 @@ from collections import Counter
 from collections.abc import Mapping
 from typing import Any
 
-from coach.plan.cuts import CordCut
-from coach.plan.model import Plan
+from coach.plan.cord.cut_list import CordCut
+from coach.plan.plan_model import Plan
 
 
 def tie_counts(plan: Plan) -> dict[str, int]:

@@ -1,6 +1,6 @@
 """The name of a place in the work that is the same in every repeat, and in every piece."""
 
-from coach.plan.model import Plan
+from coach.plan.plan_model import Plan
 
 END = "end"
 

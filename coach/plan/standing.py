@@ -3,7 +3,7 @@
 from typing import Final
 
 from coach.knots.names import HALF_KNOT, REVERSE_HALF_KNOT
-from coach.plan.model import Count, Plan, PlannedStep
+from coach.plan.plan_model import Count, Plan, PlannedStep
 
 _EXCHANGING: Final = (HALF_KNOT, REVERSE_HALF_KNOT)
 

@@ -8,7 +8,7 @@ from bisect import bisect_right
 from collections.abc import Mapping, Sequence
 from typing import Literal, NamedTuple
 
-from coach.plan.hands import NOMINAL, Hands
+from coach.plan.measure.tension import NOMINAL, Hands
 from coach.project.model import Project, Step
 
 Origin = Literal["hung", "added", "wrap", "clasp"]

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Literal, NamedTuple, TypeAlias
 
-from coach.project.problems import Span
+from coach.yaml_reader.diagnostics import Span
 
 Fold = Literal["middle", "fit", "none"]
 Mirror = Literal["none", "all", "every second"]

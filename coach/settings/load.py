@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Final, NamedTuple
 
-from coach.project.source import load
-from coach.settings.kept import Kept
+from coach.yaml_reader.file_loader import load
+from coach.settings.overrides import Kept
 
 FILE: Final = "settings.yaml"
 CHANGES: Final = "changed-on-the-bench.json"
@@ -28,8 +28,8 @@ def load_settings(folder: Path, actions: Mapping[str, tuple[str, ...]]) -> Loade
     if any(problem.code == "MISSING-FILE" for problem in loaded.problems):
         return LoadedSettings(Kept(path=folder / CHANGES))
     # most makers have no such file, and then need no reader of it
-    from coach.project.report import as_lines
-    from coach.settings.reader import read_settings
+    from coach.yaml_reader.render import as_lines
+    from coach.settings.read_settings import read_settings
 
     reading = read_settings(loaded.text or "", actions)
     problems = (*loaded.problems, *reading.problems)

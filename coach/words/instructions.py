@@ -6,11 +6,11 @@ from dataclasses import dataclass, field
 from itertools import groupby
 from typing import Final, Literal
 
-from coach.plan.model import Direction, Plan, PlannedStep
+from coach.plan.plan_model import Direction, Plan, PlannedStep
 from coach.project import model
 from coach.text import listed, one_line
 from coach.words.phrases import group_list, times_over
-from coach.words.steps import told
+from coach.words.printed_steps import told
 
 _TURNED: Final = {"right": "left", "left": "right", "": ""}
 _MIRRORS: Final = {

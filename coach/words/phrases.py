@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from coach.knots.catalogue import CATALOGUE
-from coach.plan.naming import span_words
+from coach.plan.wording.strand_names import span_words
 from coach.project.model import Groups, Positions
 from coach.text import listed
 

@@ -6,10 +6,10 @@ from typing import Final
 
 from coach.knots import names
 from coach.knots.geometry import LOOPED, PINNED
-from coach.plan.cuts import CordCut
-from coach.plan.hanging import way_of_hanging
-from coach.plan.model import Origin, Plan
-from coach.plan.naming import colour_word
+from coach.plan.cord.cut_list import CordCut
+from coach.plan.measure.mounting import way_of_hanging
+from coach.plan.plan_model import Origin, Plan
+from coach.plan.wording.strand_names import colour_word
 from coach.quantities import show_length
 from coach.text import listed
 

@@ -15,13 +15,13 @@ from collections.abc import Callable
 from pathlib import Path
 from statistics import median
 
-from coach.plan.compile import compile_project
-from coach.plan.model import Plan
+from coach.plan.compile.compiler import compile_project
+from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
-from coach.plan.words import sentence
-from coach.plan.words_plain import where
+from coach.plan.wording.sentences import sentence
+from coach.plan.wording.step_phrases import where
 from coach.project.model import Project
-from coach.project.reader import read_project
+from coach.project.read import read_project
 
 ROUNDS = 21
 TIES = 100_000

@@ -13,7 +13,7 @@ from pathlib import Path
 import yaml
 from long_projects import LINES, lines_of
 
-from coach.project.reader import read_project
+from coach.project.read import read_project
 
 PROJECTS = sorted((Path(__file__).parents[2] / "projects").glob("*.yaml"))
 

@@ -21,8 +21,8 @@ from pathlib import Path
 from long_projects import FIVE_THOUSAND_TIES, LINES, lines_of
 
 from coach.piece import SystemClock, folders
-from coach.verbs.desk import Desk
-from coach.verbs.keeping import open_store
+from coach.cli.desk import Desk
+from coach.cli.open_store import open_store
 
 PASS = (sys.executable, "-c", "pass")
 COACH = str(Path(sys.executable).with_name("coach"))

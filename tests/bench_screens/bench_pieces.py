@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from coach.bench.shelf import OnBench
+from coach.session.ports import OnBench
 from coach.piece import Sitting, Store, start
-from coach.plan.compile import compile_project
-from coach.plan.model import Plan
+from coach.plan.compile.compiler import compile_project
+from coach.plan.plan_model import Plan
 from coach.project import model
-from coach.project.problems import Span
+from coach.yaml_reader.diagnostics import Span
 
 SPAN = Span()
 ABOUT = model.About(SPAN)

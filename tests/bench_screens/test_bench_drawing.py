@@ -11,15 +11,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from coach.bench.cells import ASCII, UNICODE, Cell, Glyphs
-from coach.bench.drawing import Picture, picture
-from coach.bench.labels import initials
-from coach.bench.legend import in_group
+from coach.tui.drawing.cells import ASCII, UNICODE, Cell, Glyphs
+from coach.tui.drawing.board_picture import Picture, picture
+from coach.tui.drawing.labels import initials
+from coach.tui.pages.legend import in_group
 from coach.knots import names
-from coach.plan.model import Plan
+from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at, standing
 from coach.project import model
-from coach.reading import read_plan
+from coach.plan.from_text import read_plan
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 SIZES = ((38, 6), (78, 12), (82, 28), (38, 14))

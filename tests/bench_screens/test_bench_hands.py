@@ -8,24 +8,24 @@ from types import MappingProxyType
 import pytest
 from bench_pieces import ABOUT, Clock, knot, on_bench, plan_of, row
 
-from coach.bench.aids import Aids
-from coach.bench.app import BenchApp
-from coach.bench.awake import Awake
-from coach.bench.face import Face
-from coach.bench.keys import ACTIONS, Keys, with_keys
-from coach.bench.paint import Inks
-from coach.bench.passes import Passes
-from coach.bench.plain import WORD_OF, PlainWalk
-from coach.bench.rest import Rest
-from coach.bench.speech import Voice
-from coach.bench.spoken import Spoken
-from coach.bench.theme import DARK
-from coach.bench.times import in_units, length_span
-from coach.bench.work import Work
-from coach.plan.model import Plan
+from coach.session.services import Aids
+from coach.tui.app import BenchApp
+from coach.audio.keep_awake import Awake
+from coach.tui.layout.work_layout import Face
+from coach.session.keymap import ACTIONS, Keys, with_keys
+from coach.tui.layout.styled_text import Inks
+from coach.session.pass_store import Passes
+from coach.plain_ui.walk import WORD_OF, PlainWalk
+from coach.session.break_reminder import Rest
+from coach.audio.speech import Voice
+from coach.session.announcer import Spoken
+from coach.tui.theme.palette import DARK
+from coach.session.time_format import in_units, length_span
+from coach.session.controller import Work
+from coach.plan.plan_model import Plan
 from coach.project import model
-from coach.settings.kept import Kept
-from coach.settings.model import Settings
+from coach.settings.overrides import Kept
+from coach.settings.settings import Settings
 
 
 def two_steps() -> Plan:

@@ -7,14 +7,14 @@ import pytest
 from bench_pieces import Clock, knot, mixed_plan, on_bench, plan_of, restless_plan, row
 from rich.cells import cell_len
 
-from coach.bench.app import BenchApp
-from coach.bench.cells import ASCII, UNICODE, Glyphs
-from coach.bench.drawing import picture
-from coach.bench.legend import knots_of, legend_lines, signs
-from coach.bench.page_screen import PageScreen
-from coach.bench.paint import Inks
-from coach.bench.theme import DARK
-from coach.bench.work_screen import WorkScreen
+from coach.tui.app import BenchApp
+from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
+from coach.tui.drawing.board_picture import picture
+from coach.tui.pages.legend import knots_of, legend_lines, signs
+from coach.tui.screens.page_screen import PageScreen
+from coach.tui.layout.styled_text import Inks
+from coach.tui.theme.palette import DARK
+from coach.tui.screens.work_screen import WorkScreen
 
 
 @pytest.mark.parametrize("glyphs", [UNICODE, ASCII])

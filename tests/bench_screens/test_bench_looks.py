@@ -9,25 +9,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.color import Color, ColorSystem
 
-from coach.bench.aids import Aids
-from coach.bench.app import BenchApp
-from coach.bench.depth import Depth, depth_of, rounded
-from coach.bench.keys import Keys
-from coach.bench.keys_app import KeysApp
-from coach.bench.paint import Inks
-from coach.bench.theme import (
-    PICTURE_CONTRAST,
-    TEXT_CONTRAST,
-    Palette,
-    contrast,
-    faded,
-    palette_for,
-    seen_on,
-)
-from coach.plan.model import Plan
-from coach.settings.kept import Kept
-from coach.settings.model import Settings, Theme
-from coach.verbs.setup import _encoding
+from coach.session.services import Aids
+from coach.tui.app import BenchApp
+from coach.tui.theme.colour_depth import Depth, depth_of, rounded
+from coach.session.keymap import Keys
+from coach.tui.screens.key_probe import KeysApp
+from coach.tui.layout.styled_text import Inks
+from coach.tui.theme.palette import PICTURE_CONTRAST, TEXT_CONTRAST, Palette, contrast, faded, palette_for, seen_on
+from coach.plan.plan_model import Plan
+from coach.settings.overrides import Kept
+from coach.settings.settings import Settings, Theme
+from coach.cli.bench_setup import _encoding
 
 THEMES: tuple[Theme, ...] = ("dark", "light")
 DEPTHS: tuple[Depth, ...] = ("full", "256", "16")

@@ -8,14 +8,14 @@ import pytest
 from bench_pieces import ABOUT, Clock, knot, on_bench, plan_of, row
 from textual.pilot import Pilot
 
-from coach.bench.app import BenchApp
-from coach.bench.keys import Keys
-from coach.bench.measure import measure_lines
-from coach.bench.paint import Inks
-from coach.bench.shelf import OnBench
-from coach.bench.theme import DARK
-from coach.bench.work import Work
-from coach.plan.model import Plan
+from coach.tui.app import BenchApp
+from coach.session.keymap import Keys
+from coach.tui.pages.measure_page import measure_lines
+from coach.tui.layout.styled_text import Inks
+from coach.session.ports import OnBench
+from coach.tui.theme.palette import DARK
+from coach.session.controller import Work
+from coach.plan.plan_model import Plan
 from coach.project import model
 
 A_WAVE = 7

@@ -7,12 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from test_bench_screens import Bench, run
 
-from coach.bench.app import BenchApp
-from coach.bench.asides import Asides
-from coach.bench.notes import notes_here, spots
-from coach.bench.shelf import OnBench
+from coach.tui.app import BenchApp
+from coach.session.annotations import Asides
+from coach.session.note_lookup import notes_here, spots
+from coach.session.ports import OnBench
 from coach.piece import Note, Store, look, notes_before, start
-from coach.plan.model import Plan
+from coach.plan.plan_model import Plan
 from coach.plan.place import END, place_at
 from coach.project import model
 

@@ -6,12 +6,12 @@ import pytest
 from bench_pieces import Clock, on_bench, plan_of, row
 from test_bench_screens import Bench, run
 
-from coach.bench.app import BenchApp
-from coach.bench.cells import UNICODE
-from coach.bench.opening_screen import OpeningScreen
-from coach.bench.paint import Inks
-from coach.bench.shelf import CannotOpen, OnBench, Opening
-from coach.bench.theme import DARK
+from coach.tui.app import BenchApp
+from coach.tui.drawing.cells import UNICODE
+from coach.tui.screens.opening_screen import OpeningScreen
+from coach.tui.layout.styled_text import Inks
+from coach.session.ports import CannotOpen, OnBench, Opening
+from coach.tui.theme.palette import DARK
 from coach.piece import Summary
 
 

@@ -8,15 +8,15 @@ from bench_pieces import Clock, mixed_plan, on_bench, plan_of, restless_plan, ro
 from test_bench_screens import Bench, bench, run
 from textual.geometry import Region
 
-from coach.bench.cells import ASCII, UNICODE, Glyphs
-from coach.bench.face import Face
-from coach.bench.keys import Keys
-from coach.bench.paint import Inks
-from coach.bench.shown import Shown
-from coach.bench.theme import DARK
-from coach.bench.view import View
-from coach.bench.work import Work
-from coach.plan.model import Plan
+from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
+from coach.tui.layout.work_layout import Face
+from coach.session.keymap import Keys
+from coach.tui.layout.styled_text import Inks
+from coach.tui.layout.strip_view import Shown
+from coach.tui.theme.palette import DARK
+from coach.session.view_model import View
+from coach.session.controller import Work
+from coach.plan.plan_model import Plan
 
 SIZES = ((120, 40), (80, 24), (40, 12), (100, 30), (20, 6), (80, 33))
 

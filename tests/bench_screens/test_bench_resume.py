@@ -7,11 +7,11 @@ import pytest
 from bench_pieces import Clock, knot, mixed_plan, on_bench, plan_of, row
 from test_bench_screens import Bench, run
 
-from coach.bench.app import BenchApp
-from coach.bench.resume import at_hand, made_last
-from coach.bench.shelf import OnBench
-from coach.plan.model import Plan
-from coach.plan.words_plain import step_line
+from coach.tui.app import BenchApp
+from coach.session.resume_summary import at_hand, made_last
+from coach.session.ports import OnBench
+from coach.plan.plan_model import Plan
+from coach.plan.wording.step_phrases import step_line
 
 
 def come_back(folder: Path, plan: Plan, done: int) -> tuple[BenchApp, OnBench, Clock]:

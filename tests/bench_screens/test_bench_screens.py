@@ -12,13 +12,13 @@ import pytest
 from bench_pieces import ABOUT, Clock, knot, mixed_plan, on_bench, plan_of, row
 from textual.pilot import Pilot
 
-from coach.bench.app import BenchApp
-from coach.bench.cells import ASCII
-from coach.bench.keys import Keys
-from coach.bench.shelf import CannotOpen, Offer, OnBench
-from coach.bench.work import Work
+from coach.tui.app import BenchApp
+from coach.tui.drawing.cells import ASCII
+from coach.session.keymap import Keys
+from coach.session.ports import CannotOpen, Offer, OnBench
+from coach.session.controller import Work
 from coach.piece import CannotKeep, Summary
-from coach.plan.model import Plan
+from coach.plan.plan_model import Plan
 from coach.project import model
 
 Drive = Callable[["Bench"], Awaitable[None]]

@@ -7,17 +7,17 @@ import pytest
 from bench_pieces import Clock, knot, mixed_plan, on_bench, plan_of, row
 from test_bench_screens import Bench, run
 
-from coach.bench.app import BenchApp
-from coach.bench.face import Face
-from coach.bench.figures import HEIGHTS, large_width
-from coach.bench.keys import Keys
-from coach.bench.paint import Inks
-from coach.bench.signs import large_word, sign_for
-from coach.bench.theme import DARK
-from coach.bench.work import Work
-from coach.plan.model import Plan
-from coach.project.source import load
-from coach.reading import read_plan
+from coach.tui.app import BenchApp
+from coach.tui.layout.work_layout import Face
+from coach.tui.layout.big_digits import HEIGHTS, large_width
+from coach.session.keymap import Keys
+from coach.tui.layout.styled_text import Inks
+from coach.tui.layout.big_words import large_word, sign_for
+from coach.tui.theme.palette import DARK
+from coach.session.controller import Work
+from coach.plan.plan_model import Plan
+from coach.yaml_reader.file_loader import load
+from coach.plan.from_text import read_plan
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 BLOCKS = "█▀▄"

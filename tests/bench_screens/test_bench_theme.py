@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.bench.theme import DARK, LIGHT, Palette, contrast, faded, seen_on
+from coach.tui.theme.palette import DARK, LIGHT, Palette, contrast, faded, seen_on
 
 COLOURS = st.integers(0, 0xFFFFFF).map("#{:06x}".format)
 

@@ -6,12 +6,12 @@ from xml.etree import ElementTree as ET
 import pytest
 from card_pages import NAMES, plan_of, planned
 
-from coach.card.cords import Run, contrast_ink, yarns
+from coach.card.cord_paths import Run, contrast_ink, yarns
 from coach.card.courses import courses
 from coach.card.frame import frame_of
-from coach.card.rows import sketch_of
+from coach.card.step_drawing import sketch_of
 from coach.card.schematic import scale_of, schematic
-from coach.plan.model import PlannedStep
+from coach.plan.plan_model import PlannedStep
 from coach.project.model import Add, LayAside, TakeUp
 
 CORDS = (

@@ -15,9 +15,9 @@ import pytest
 from card_pages import NAMES, card_of, planned
 from test_card_drawings import contrast
 
-from coach.card.page import page
+from coach.card.card_page import page
 from coach.card.style import STYLE
-from coach.plan.cuts import cut_list
+from coach.plan.cord.cut_list import cut_list
 
 HTML = "{http://www.w3.org/1999/xhtml}"
 SVG = "{http://www.w3.org/2000/svg}"

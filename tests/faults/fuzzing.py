@@ -13,8 +13,8 @@ from dataclasses import dataclass, field
 from math import inf
 from pathlib import Path
 
-from coach.project.report import as_json, as_lines
-from coach.reading import read_plan
+from coach.yaml_reader.render import as_json, as_lines
+from coach.plan.from_text import read_plan
 from coach.text import unseen
 
 PROJECTS = sorted((Path(__file__).parents[2] / "projects").glob("*.yaml"))

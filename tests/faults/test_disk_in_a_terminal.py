@@ -9,7 +9,7 @@ import pytest
 from real_terminal import RealTerminal
 
 from coach.piece import Store, pieces
-from coach.piece.carry import from_text, take_in
+from coach.piece.export_import import from_text, take_in
 
 NO_LIMIT = resource.RLIM_INFINITY
 

@@ -6,13 +6,13 @@ from pathlib import Path
 import pytest
 from real_terminal import RealTerminal
 
-from coach.bench.shelf import CannotOpen
+from coach.session.ports import CannotOpen
 from coach.piece import Store, SystemClock, look
-from coach.piece.changed import compare
-from coach.plan.model import Plan
-from coach.plan.wish import Wish
-from coach.reading import read_plan
-from coach.verbs.desk import Desk
+from coach.piece.changes.project_diff import compare
+from coach.plan.plan_model import Plan
+from coach.plan.resize.size_request import Wish
+from coach.plan.from_text import read_plan
+from coach.cli.desk import Desk
 
 RING = (Path(__file__).parents[2] / "projects" / "reed-keyring.yaml").read_text()
 

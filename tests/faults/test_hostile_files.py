@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from real_terminal import RealTerminal
 
 from coach.piece import Store, SystemClock, start
-from coach.reading import read_plan
+from coach.plan.from_text import read_plan
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 RING = (PROJECTS / "reed-keyring.yaml").read_text()

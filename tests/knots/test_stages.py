@@ -10,7 +10,7 @@ import sympy
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.diagram import CordPath, Diagram, Meeting, NoDiagram
-from coach.knots.how import How, how
+from coach.knots.explanation import How, how
 from coach.knots.stages import STAGES
 
 

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from hand_clock import HandClock
 
-from coach.bench.times import when
+from coach.session.time_format import when
 from coach.piece import Sitting, Store, look, start
-from coach.piece.network import kind_in, network_kind
+from coach.piece.storage.network_drive import kind_in, network_kind
 
 KNOTS = ["clove hitch"] * 400
 TIE_S = 20

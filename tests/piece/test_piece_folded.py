@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 
 from coach.knots import names
 from coach.piece import Damaged, Sitting, Store, look, start
-from coach.piece import store as store_room
-from coach.piece.entries import are_sound, bare, entry_id, packed, summed, unpacked
+from coach.piece.storage import store as store_room
+from coach.piece.storage.event_codec import are_sound, bare, entry_id, packed, summed, unpacked
 from coach.piece.events import (
     Counted,
     Event,
@@ -30,8 +30,8 @@ from coach.piece.events import (
     TookProject,
     Unticked,
 )
-from coach.piece.folded import FOLD, state_of, to_data_of
-from coach.piece.reading import stands
+from coach.piece.storage.state_cache import FOLD, state_of, to_data_of
+from coach.piece.storage.read_piece import stands
 from coach.piece.state import State, fold
 
 LAYOUTS = Path(__file__).with_name("layouts")

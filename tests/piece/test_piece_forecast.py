@@ -5,9 +5,9 @@ from collections import Counter
 import pytest
 
 from coach.pace.estimate import Paces, Range, time_for
-from coach.piece.forecast import Forecast, stated_s
-from coach.plan.model import Plan
-from coach.reading import read_plan
+from coach.piece.reports.forecast import Forecast, stated_s
+from coach.plan.plan_model import Plan
+from coach.plan.from_text import read_plan
 
 TEXT = """coach: 1
 title: Ebb

@@ -5,10 +5,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, joined, measured, repeats, strand
 
-from coach.piece.happenings import a_join, a_length, a_rest
-from coach.piece.known import Known, known
-from coach.piece.repeating import CannotFollow
-from coach.plan.model import Plan
+from coach.piece.changes.validate import a_join, a_length, a_rest
+from coach.piece.learning.estimates import Known, known
+from coach.piece.changes.repeats import CannotFollow
+from coach.plan.plan_model import Plan
 
 BAND = band()
 HALF = 3 * A_RIPPLE

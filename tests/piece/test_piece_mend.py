@@ -9,16 +9,11 @@ import pytest
 from hand_clock import HandClock
 
 from coach.piece import Damaged, NewerVersion, PieceError, Sitting, Store, look, start
-from coach.piece import store as store_room
-from coach.piece.entries import bare, packed, unpacked
+from coach.piece.storage import store as store_room
+from coach.piece.storage.event_codec import bare, packed, unpacked
 from coach.piece.events import Counted
-from coach.piece.mend import (
-    make_anew,
-    recover,
-    sound_snapshots,
-    take_snapshot,
-)
-from coach.piece.snapshots import MOST_KEPT, snapshots
+from coach.piece.storage.recovery import make_anew, recover, sound_snapshots, take_snapshot
+from coach.piece.storage.snapshots import MOST_KEPT, snapshots
 
 PROJECT = (Path(__file__).parents[2] / "projects" / "tide-band.yaml").read_text()
 TOTAL, MADE = 200, 60

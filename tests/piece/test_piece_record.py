@@ -9,17 +9,17 @@ import pytest
 from hand_clock import HandClock
 from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, strand
 
-from coach import cli
+from coach.cli import main
 from coach.pace.estimate import expect
 from coach.piece import Sitting, Store, look, start
-from coach.piece.account import CordAccount, cords, cost
-from coach.piece.carried import Carried, carry_over, in_hands
+from coach.piece.reports.cord_and_cost import CordAccount, cords, cost
+from coach.piece.learning.carry_over import Carried, carry_over, in_hands
 from coach.piece.events import Joined, Measured
-from coach.piece.known import known
-from coach.piece.prices import BadPrices, Prices, read_prices
-from coach.piece.record import record
+from coach.piece.learning.estimates import known
+from coach.piece.reports.prices import BadPrices, Prices, read_prices
+from coach.piece.reports.time_spent import record
 from coach.piece.state import State
-from coach.verbs.piece_data import tell
+from coach.cli.reports.piece_data import tell
 
 BAND = band()
 KNOTS = [count.knot for count in BAND.counts]
@@ -175,21 +175,21 @@ def test_a_page_an_object_and_rows_tell_one_piece(
         )
     (tmp_path / "settings").mkdir()
     (tmp_path / "settings" / "prices.yaml").write_text("hour: 10\ncords: {reed: 1 per m}\n")
-    assert cli.main(["pieces", "sluice band"]) == 0
+    assert main.main(["pieces", "sluice band"]) == 0
     page = capsys.readouterr().out
     for told in ("Time by knot", "clove hitch", "Time by sitting", "Pace over the piece",
                  "rest of reed.1a at tie 54", "length of the work at tie 54", "reed: 8",
                  "left over", "hours", "No price is known for clay (cotton 2 mm)"):  # fmt: skip
         assert told in page
     assert max(map(len, page.splitlines())) <= 78
-    assert cli.main(["pieces", "Sluice band", "--json"]) == 0
+    assert main.main(["pieces", "Sluice band", "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
     assert told["done"] == 54
     assert {k["knot"] for k in told["knots"]} == {"clove hitch", "square knot"}
     assert told["measures"][0]["measured_mm"] != told["measures"][0]["told_mm"]
     assert [c["joined_mm"] for c in told["cords"]] == [0, 500]
     assert told["cost"]["hours"] == pytest.approx(told["worked_s"] / 360, abs=0.02)
-    assert cli.main(["pieces", "Sluice band", "--csv"]) == 0
+    assert main.main(["pieces", "Sluice band", "--csv"]) == 0
     rows = list(csv.DictReader(io.StringIO(capsys.readouterr().out)))
     assert {row["what"] for row in rows} == {
         "knot",
@@ -207,7 +207,7 @@ def test_names_that_a_spreadsheet_would_reckon_with_are_kept_harmless(
     monkeypatch.setenv("COACH_HOME", str(tmp_path))
     with Store(tmp_path / "data" / "coach.db") as store:
         start(store, HandClock(), title="=1+1", project_text="", source="x", total=3)
-    assert cli.main(["pieces", "--csv"]) == 0
+    assert main.main(["pieces", "--csv"]) == 0
     (row,) = csv.DictReader(io.StringIO(capsys.readouterr().out))
     assert row["name"] == "'=1+1"
 
@@ -229,5 +229,5 @@ def test_a_name_that_no_piece_has_is_told(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setenv("COACH_HOME", str(tmp_path))
-    assert cli.main(["pieces", "reef"]) == 2
+    assert main.main(["pieces", "reef"]) == 2
     assert "No piece is called" in capsys.readouterr().err

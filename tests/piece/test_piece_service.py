@@ -21,9 +21,9 @@ from coach.piece import (
     pieces,
     start,
 )
-from coach.piece.carried import carry_over
+from coach.piece.learning.carry_over import carry_over
 from coach.piece.events import Counted, Left
-from coach.project.reader import read_project
+from coach.project.read import read_project
 
 ONE_CORD = """coach: 1
 title: Tally cord

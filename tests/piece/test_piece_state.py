@@ -18,7 +18,7 @@ from coach.piece.events import (
     Resumed,
     TakenBack,
 )
-from coach.piece.problems import Damaged
+from coach.piece.piece_errors import Damaged
 from coach.piece.state import State, fold
 
 TOTAL = 40

@@ -8,13 +8,13 @@ from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project, singles
 from random_steps import INNER, parts
 
-from coach.plan.calibrate import MOST_HELD
-from coach.plan.compile import compile_project
-from coach.plan.cuts import cut_list, pieces_of, with_repeats
-from coach.plan.hands import Hands
-from coach.plan.model import Plan
-from coach.plan.remaining import CordLeft
-from coach.project.reader import read_project
+from coach.plan.measure.calibration import MOST_HELD
+from coach.plan.compile.compiler import compile_project
+from coach.plan.cord.cut_list import cut_list, pieces_of, with_repeats
+from coach.plan.measure.tension import Hands
+from coach.plan.plan_model import Plan
+from coach.plan.cord.cord_left import CordLeft
+from coach.project.read import read_project
 
 WORK = st.integers(4, 8).flatmap(lambda n: st.tuples(st.just(n), parts(n)))
 KNOTS = [

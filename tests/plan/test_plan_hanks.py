@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coach.plan.hanks import ShortHank, fewest_hanks, pack
+from coach.plan.cord.hank_packing import ShortHank, fewest_hanks, pack
 
 LENGTHS_MM = st.lists(st.integers(1, 60).map(float), min_size=1, max_size=14)
 FEW_MM = st.lists(st.integers(1, 12).map(float), min_size=1, max_size=5)

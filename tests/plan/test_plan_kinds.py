@@ -11,7 +11,7 @@ from planned import (
     ties,
 )
 
-from coach.plan.cuts import cut_list
+from coach.plan.cord.cut_list import cut_list
 
 CLOVE, REVERSE = "clove hitch", "reverse clove hitch"
 

@@ -9,7 +9,7 @@ from planned import REED, SINGLE, finish, knots, names, on_strands, planned, pro
 from random_steps import INNER, parts
 
 from coach.knots.names import FLAT_KNOTS, mirror_image
-from coach.plan.model import Count, Plan, PlannedStep
+from coach.plan.plan_model import Count, Plan, PlannedStep
 
 MOST = 9
 

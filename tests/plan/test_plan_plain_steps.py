@@ -3,7 +3,7 @@
 import pytest
 from planned import finish, knots, names, on_strands, planned, project, tied, ties
 
-from coach.plan.cuts import cut_list
+from coach.plan.cord.cut_list import cut_list
 
 
 @pytest.mark.parametrize("bundles", ["1-3", "[1-3, 4-5, 6-8]"])

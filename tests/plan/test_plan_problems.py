@@ -5,7 +5,7 @@ from time import perf_counter
 import pytest
 from planned import REED, fault, faults, names, planned, project, singles
 
-from coach.reading import read_plan
+from coach.plan.from_text import read_plan
 
 START, CORDS = singles(6)
 CORDS |= {"clay": REED}

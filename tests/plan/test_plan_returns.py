@@ -3,8 +3,8 @@
 import pytest
 from planned import project
 
-from coach.project.problems import Problem
-from coach.reading import read_plan
+from coach.yaml_reader.diagnostics import Problem
+from coach.plan.from_text import read_plan
 
 CORDS = {
     name: f"{{colour: {name}, fibre: cotton, diameter: 2 mm, fold: none}}"

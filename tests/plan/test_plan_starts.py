@@ -3,7 +3,7 @@
 import pytest
 from planned import REED, SINGLE, names, planned, project, singles
 
-from coach.plan.cuts import cut_list
+from coach.plan.cord.cut_list import cut_list
 
 
 def test_nest_lays_pieces_over_each_other_the_first_outermost() -> None:

@@ -7,12 +7,12 @@ from typing import Any
 import pytest
 from planned import planned
 
-from coach.plan.measure import Measuring
+from coach.plan.measure.measuring_pass import Measuring
 
 MEASURE = """
 import re, resource, sys, time
 from pathlib import Path
-from coach.reading import read_plan
+from coach.plan.from_text import read_plan
 began = time.process_time()
 plan = read_plan(sys.stdin.read()).plan
 assert plan.length_mm and plan.ledgers

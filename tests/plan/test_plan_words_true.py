@@ -10,12 +10,12 @@ from planned import MIXED, REED, on_strands, planned, project, said, singles
 from random_steps import INNER, parts
 
 from coach.knots.names import FLAT_KNOTS
-from coach.plan.model import Plan
-from coach.plan.naming import colour_word, span_words
-from coach.plan.words import FINISHED, sentence
-from coach.plan.words_plain import step_line, where
+from coach.plan.plan_model import Plan
+from coach.plan.wording.strand_names import colour_word, span_words
+from coach.plan.wording.sentences import FINISHED, sentence
+from coach.plan.wording.step_phrases import step_line, where
 from coach.project.model import Cord
-from coach.project.problems import Span
+from coach.yaml_reader.diagnostics import Span
 
 
 def test_row_says_whose_turn_it_is_and_how_often() -> None:

@@ -1,8 +1,8 @@
 """Texts of project files that the tests of the reader share."""
 
 from coach.project.model import Project, Step
-from coach.project.problems import Problem
-from coach.project.reader import read_project
+from coach.yaml_reader.diagnostics import Problem
+from coach.project.read import read_project
 
 HEAD = """\
 coach: 1

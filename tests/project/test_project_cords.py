@@ -4,7 +4,7 @@ import pytest
 from project_texts import problems_of, sound, with_work
 from textual.color import Color
 
-from coach.project.colours import NAMED
+from coach.yaml_reader.colours import NAMED
 
 
 def test_strands_may_be_named_one_by_one() -> None:

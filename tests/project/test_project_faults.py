@@ -3,7 +3,7 @@
 import pytest
 from project_texts import HEAD, first_step_at, problems_of, with_work
 
-from coach.project.reader import read_project
+from coach.project.read import read_project
 
 
 def places(text: str) -> list[tuple[str, int, int]]:

@@ -3,7 +3,7 @@
 from project_texts import HEAD, START, problems_of, with_work
 
 from coach.project import model
-from coach.project.reader import read_project
+from coach.project.read import read_project
 
 
 def test_parts_that_call_themselves_are_cut_open() -> None:

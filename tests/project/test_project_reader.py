@@ -4,7 +4,7 @@ import pytest
 from project_texts import HEAD, PARTS, problems_of, sound, with_work
 
 from coach.project import model
-from coach.project.reader import read_project
+from coach.project.read import read_project
 
 KEYRING = """\
 coach: 1                        # the format

@@ -4,9 +4,9 @@ import ast
 from pathlib import Path
 
 import coach.project
-from coach.project.codes import CODES
-from coach.project.problems import Problem, Span
-from coach.project.report import as_json, as_lines
+from coach.yaml_reader.codes import CODES
+from coach.yaml_reader.diagnostics import Problem, Span
+from coach.yaml_reader.render import as_json, as_lines
 
 
 def shown(line: str, column: int, length: int = 1) -> list[str]:

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.project import source
-from coach.project.source import MOST_BYTES, load
+from coach.yaml_reader import file_loader
+from coach.yaml_reader.file_loader import MOST_BYTES, load
 
 
 def code_of(path: Path) -> str:
@@ -25,7 +25,7 @@ def test_text_is_loaded_with_or_without_a_mark(tmp_path: Path) -> None:
     path = tmp_path / "reed.yaml"
     for data in ("title: é\n".encode(), b"\xef\xbb\xbf" + "title: é\n".encode()):
         path.write_bytes(data)
-        assert load(path) == source.Loaded("title: é\n")
+        assert load(path) == file_loader.Loaded("title: é\n")
 
 
 def test_what_is_no_file_is_refused(tmp_path: Path) -> None:
@@ -56,7 +56,7 @@ def test_a_file_that_may_not_be_read_is_told(
     def refuse(*_: object) -> int:
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(source.os, "open", refuse)
+    monkeypatch.setattr(file_loader.os, "open", refuse)
     assert code_of(path) == "NO-PERMISSION"
 
 
@@ -67,7 +67,7 @@ def test_a_large_file_is_not_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     assert load(path).text is not None
     path.write_bytes(b" " * (MOST_BYTES + 1))
     assert code_of(path) == "TOO-LARGE"
-    monkeypatch.setattr(source, "_refused", lambda _: None)
+    monkeypatch.setattr(file_loader, "_refused", lambda _: None)
     assert code_of(path) == "TOO-LARGE"
 
 
@@ -93,5 +93,5 @@ def test_what_is_no_text_is_told_with_its_place(
 @given(data=st.binary())
 def test_any_bytes_are_loaded_or_refused(data: bytes) -> None:
     """Either a text or a problem comes of it."""
-    loaded = source._decoded(data)
+    loaded = file_loader._decoded(data)
     assert (loaded.text is None) == bool(loaded.problems)

@@ -6,10 +6,10 @@ import pytest
 from read_back import Follower, lines_of
 
 from coach.plan.as_json import tie_counts
-from coach.plan.cuts import cut_list
-from coach.plan.model import Plan
-from coach.project.source import load
-from coach.reading import read_plan
+from coach.plan.cord.cut_list import cut_list
+from coach.plan.plan_model import Plan
+from coach.yaml_reader.file_loader import load
+from coach.plan.from_text import read_plan
 from coach.words.sheet import markdown
 
 PRINTED = Path(__file__).parent / "printed"

@@ -11,12 +11,12 @@ import pytest
 
 from coach.knots.names import KNOTS
 from coach.plan.as_json import tie_counts
-from coach.plan.model import Plan
-from coach.plan.refit import to_length
-from coach.plan.words import sentence
-from coach.project.source import load
-from coach.reading import read_plan, with_advice
-from coach.verbs.shelf import shelf
+from coach.plan.plan_model import Plan
+from coach.plan.resize.refit import to_length
+from coach.plan.wording.sentences import sentence
+from coach.yaml_reader.file_loader import load
+from coach.plan.from_text import read_plan, with_advice
+from coach.cli.shelf import shelf
 
 SHELF = {path.stem: path for path in shelf()}
 

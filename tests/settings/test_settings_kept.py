@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from coach.settings.kept import Kept
+from coach.settings.overrides import Kept
 from coach.settings.load import CHANGES, load_settings
-from coach.settings.model import Settings
+from coach.settings.settings import Settings
 
 ACTIONS = {"count": ("space",)}
 

@@ -6,10 +6,10 @@ from hypothesis import strategies as st
 from textual._xterm_parser import XTermParser
 from textual.events import Key
 
-from coach.bench.function_keys import understood
-from coach.bench.keys import ACTIONS
+from coach.tui.input.function_keys import understood
+from coach.session.keymap import ACTIONS
 from coach.settings.key_names import RESERVED, key_ids, shown
-from coach.settings.reader import read_settings
+from coach.settings.read_settings import read_settings
 
 
 def sent(data: str) -> str:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from spoken_words import Room
 
-from coach.bench.speech import Program, Voice, find_program
+from coach.audio.speech import Program, Voice, find_program
 
 CLOSING_S = 5.0
 

@@ -162,10 +162,10 @@ def test_a_terminal_that_has_gone_ends_the_coach_and_keeps_the_piece(tmp_path: P
 
 def test_a_fault_of_ours_is_told_in_a_line_with_a_file_for_the_details(tmp_path: Path) -> None:
     script = (
-        "import coach.verbs.pieces as verb, sys\n"
+        "import coach.cli.commands.pieces as verb, sys\n"
         "def broken(options): raise RuntimeError('a fault')\n"
         "verb.run = broken\n"
-        "from coach.cli import main\nsys.exit(main(['pieces']))"
+        "from coach.cli.main import main\nsys.exit(main(['pieces']))"
     )
     done = subprocess.run(
         [sys.executable, "-c", script],

@@ -4,14 +4,14 @@ from pathlib import Path
 
 import pytest
 
-from coach.bench.shelf import CannotOpen
-from coach.bench.wishing import NOTHING, Wishing
+from coach.session.ports import CannotOpen
+from coach.session.fitting import NOTHING, Wishing
 from coach.piece import Store, SystemClock
-from coach.plan.bodies import body
-from coach.plan.cuts import cut_list
-from coach.plan.remaining import CordLeft
-from coach.plan.wish import Wish
-from coach.verbs.desk import Desk
+from coach.plan.resize.body_sizes import body
+from coach.plan.cord.cut_list import cut_list
+from coach.plan.cord.cord_left import CordLeft
+from coach.plan.resize.size_request import Wish
+from coach.cli.desk import Desk
 
 
 @pytest.fixture

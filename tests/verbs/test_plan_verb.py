@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from coach.cli import main
+from coach.cli.main import main
 
 
 @pytest.fixture(autouse=True)

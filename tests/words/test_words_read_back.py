@@ -3,11 +3,11 @@
 import pytest
 from read_back import Follower, lines_of
 
-from coach.plan.cuts import cut_list
-from coach.plan.model import Plan
-from coach.project.source import load
-from coach.reading import read_plan
-from coach.verbs.shelf import shelf
+from coach.plan.cord.cut_list import cut_list
+from coach.plan.plan_model import Plan
+from coach.yaml_reader.file_loader import load
+from coach.plan.from_text import read_plan
+from coach.cli.shelf import shelf
 from coach.words.sheet import markdown
 
 SHELF = {path.stem: path for path in shelf()}

@@ -5,10 +5,10 @@ import sys
 
 import pytest
 
-from coach.plan.cuts import cut_list
-from coach.project.source import load
-from coach.reading import read_plan
-from coach.verbs.shelf import shelf
+from coach.plan.cord.cut_list import cut_list
+from coach.yaml_reader.file_loader import load
+from coach.plan.from_text import read_plan
+from coach.cli.shelf import shelf
 from coach.words.instructions import instructions
 from coach.words.sheet import as_words
 

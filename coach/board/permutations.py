@@ -1,0 +1,148 @@
+"""What each kind of step does to the order of the strands: permutations, nothing else."""
+
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+from typing import Literal, NamedTuple
+
+from coach.board.board import Board, Order, side_by_side
+from coach.board.board_errors import NotBeside, NotHere, NotNeighbours, WrongTurn
+
+Namer = Callable[[int], str]
+
+
+class Travel(NamedTuple):
+    """One strand gone across others: who, over whom in order, and which way on the board."""
+
+    mover: int
+    crossed: Order
+    direction: Literal["right", "left"]
+    board: Board
+
+
+def travel(board: Board, mover: int, across: Sequence[int] | None, name: Namer) -> Travel:
+    """Take the strand at position `mover` across the positions `across` (None: all the others).
+
+    `name` says in words which strand a number is, for the problem's message.
+    Raises OffBoard, NotBeside, WrongTurn, NotNeighbours.
+    """
+    start = board.place(mover)
+    positions = _others(board, start) if across is None else across
+    places = board.places(positions)
+    way = _way(board, start, places)
+    if not _goes_on(board, start, places, way):
+        _check_path(board, start, list(zip(positions, places, strict=True)), way, name)
+    here = board.here
+    moving, crossed = here[start], tuple([here[place] for place in places])
+    path = (moving, *crossed)
+    if board.outer and not side_by_side(board.whole, path):
+        _check_gaps(board, path, name)
+    moved = board.refill(path, (*crossed, moving))
+    right = (way > 0) != board.mirrored
+    return Travel(moving, crossed, "right" if right else "left", moved)
+
+
+def _others(board: Board, start: int) -> list[int]:
+    """Give the positions of all other strands, for a mover at an edge or in the round."""
+    count = len(board.here)
+    if count == 1:
+        raise NotHere("no other strand stands here for the row to cross")
+    if board.wraps:
+        return [start + 1 + step for step in range(1, count)]
+    if start == 0:
+        return list(range(2, count + 1))
+    if start == count - 1:
+        return list(range(count - 1, 0, -1))
+    raise NotHere("a row across all the others starts at an edge", "write the positions, as in 3-6")
+
+
+def _way(board: Board, start: int, places: list[int]) -> int:
+    """Give +1 for a row that goes to higher positions, -1 to lower ones."""
+    count, first = len(board.here), places[0]
+    if len(places) > 1:
+        step = places[1] - first
+        if board.wraps and abs(step) == count - 1:
+            return -1 if step > 0 else 1
+        if step:
+            return 1 if step > 0 else -1
+    if board.wraps and (first - start) % count in (1, count - 1):
+        return 1 if (first - start) % count == 1 else -1
+    return 1 if first > start else -1
+
+
+def _goes_on(board: Board, start: int, places: list[int], way: int) -> bool:
+    """Give whether places follow each other from beside the start, each strand met once."""
+    count = len(board.here)
+    wanted = list(range(start + way, start + way * (len(places) + 1), way))
+    if board.wraps:
+        wanted = [place % count for place in wanted]
+    return places == wanted and len(places) < count
+
+
+def _check_path(
+    board: Board, start: int, path: list[tuple[int, int]], way: int, name: Namer
+) -> None:
+    """Raise unless the path starts beside the mover and goes one way without a gap."""
+    count = len(board.here)
+    seen, at = {start}, start
+    for position, place in path:
+        wanted = (at + way) % count if board.wraps else at + way
+        behind = not board.wraps and (place - at) * way < 0
+        if place in seen or behind:
+            raise WrongTurn(position, name(board.here[place]))
+        if place != wanted:
+            far = max(position * way for position, _ in path) * way
+            hint = f"start beside it and leave none out, such as {start + 1 + way}-{far}"
+            raise NotBeside(position, name(board.here[wanted]), wanted + 1, hint)
+        seen.add(place)
+        at = place
+
+
+def _check_gaps(board: Board, path: Order, name: Namer) -> None:
+    """Raise NotNeighbours where a group's neighbours have other strands between them."""
+    whole = board.whole
+    at = {strand: place for place, strand in enumerate(whole)}
+    for before, after in pairwise([at[strand] for strand in path]):
+        apart = abs(after - before)
+        if apart != 1 and not (board.closed and apart == len(whole) - 1):
+            left, right = sorted((before, after))
+            raise NotNeighbours(left + 1, right + 1, name(whole[left + 1]))
+
+
+def exchange(board: Board, left: int, right: int) -> Board:
+    """Let two strands change places, as a half knot does with its knotters."""
+    return board.refill((left, right), (right, left))
+
+
+def plait(bundles: Sequence[Order], crossing: int) -> tuple[Order, Order, Order]:
+    """Give three bundles after one more crossing; crossings count from 0, the right one first.
+
+    Six crossings bring all three back: C. W. Ashley, The Ashley Book of Knots (1944),
+    nos 2954-2955 (read).
+    """
+    left, middle, right = bundles
+    return (left, right, middle) if crossing % 2 == 0 else (middle, left, right)
+
+
+def reorder(board: Board, order: Sequence[int]) -> Board:
+    """Stand the strands anew: `order` lists old positions from the left, over their own run.
+
+    Raises OffBoard, Twice, NotHere if the positions are not all of one run.
+    """
+    strands = board.strands(order)
+    low = min(order)
+    if sorted(order) != list(range(low, low + len(order))):
+        raise NotHere(
+            "the new order leaves out a strand between those that it names",
+            "name every position from the lowest to the highest once",
+        )
+    places = board.strands(range(low, low + len(order)))
+    return board.refill(places, strands)
+
+
+def seam(board: Board, at: int) -> Board:
+    """Count round work anew from the strand at `at`. Raises NotHere, OffBoard."""
+    if not board.wraps:
+        raise NotHere("a seam is only counted anew in round work", "round: yes in start")
+    place = board.place(at)
+    here = board.here
+    return board.refill(here, here[place:] + here[:place])

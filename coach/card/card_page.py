@@ -1,0 +1,178 @@
+"""The whole card: one HTML page that needs nothing else, neither scripts nor a network."""
+
+from collections.abc import Iterable, Iterator
+from html import escape
+from typing import Final
+
+from coach.card.hanging_board import board_picture
+from coach.card.cord_paths import Yarn, swatch, yarns
+from coach.card.frame import frame_of
+from coach.card.knots_drawn import LEGEND, stage_pictures
+from coach.card.step_drawing import step_picture
+from coach.card.schematic import scale_of, schematic
+from coach.card.style import STYLE
+from coach.card.svg import number
+from coach.knots.catalogue import CATALOGUE
+from coach.knots.explanation import how
+from coach.plan.as_json import tie_counts
+from coach.plan.wording.cautions import cautions
+from coach.plan.cord.cut_list import CordCut
+from coach.plan.plan_model import Plan
+from coach.words.instructions import Instruction, instructions
+from coach.words.phrases import plural
+from coach.words.preparing import cut_rows, cut_total, hanging, size_line
+
+_DEEPEST: Final = 3
+_WIDE: Final = 13  # strands that leave no room beside the drawing
+_MOST_ROWS: Final = 4  # of a net or a run of rows: the drawing begins to repeat
+
+
+def page(plan: Plan, cuts: tuple[CordCut, ...], time: str) -> str:
+    """Give the card as HTML; `time` says how long the piece takes."""
+    looks = yarns(plan.project)
+    title = escape(plan.project.title)
+    body = "\n".join(
+        (
+            *_head(plan, time),
+            *_care(plan),
+            *_cutting(plan, cuts, looks),
+            *_hanging(plan, looks),
+            *_work(plan, looks),
+            *_finished(plan),
+            *_knots(plan),
+        )
+    )
+    return (
+        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<main>\n"
+        f"{body}\n</main>\n</body>\n</html>\n"
+    )
+
+
+def _words(text: str) -> str:
+    """Give a maker's own text, which may be written from the right."""
+    return f'<span dir="auto">{escape(text)}</span>'
+
+
+def _head(plan: Plan, time: str) -> Iterator[str]:
+    project = plan.project
+    yield f'<h1 dir="auto">{escape(project.title)}</h1>'
+    if project.about:
+        yield f"<p>{_words(project.about)}</p>"
+    kinds = ", ".join(word for word in (project.kind, project.skill) if word)
+    yield f'<p class="quiet">{escape(kinds)}; {escape(time)}. {escape(size_line(plan))}</p>'
+    needs = [*project.tools, *project.findings]
+    if needs:
+        yield f"<p>Have ready: {_words(', '.join(needs))}.</p>"
+
+
+def _care(plan: Plan) -> Iterator[str]:
+    found = cautions(plan.project)
+    if found:
+        items = "".join(f"<li>{_words(caution)}</li>" for caution in found)
+        yield f'<section class="care"><h2>Take care</h2><ul>{items}</ul></section>'
+
+
+def _cutting(plan: Plan, cuts: tuple[CordCut, ...], looks: dict[str, Yarn]) -> Iterator[str]:
+    yield "<section><h2>Cut</h2><table>"
+    yield (
+        '<thead><tr><th scope="col">Cord</th><th scope="col">Drawn as</th>'
+        '<th scope="col">Pieces</th><th scope="col">Each</th><th scope="col">What</th></tr></thead>'
+        "<tbody>"
+    )
+    for row in cut_rows(plan, cuts):
+        what = f"{row.look}, {row.purpose}" if row.purpose else row.look
+        yield (
+            f'<tr><th scope="row">{_words(row.cord)}</th><td>{swatch(looks[row.cord])}</td>'
+            f'<td class="figure">{row.pieces}</td><td class="figure">{escape(row.length)}</td>'
+            f"<td>{escape(what)}</td></tr>"
+        )
+    yield "</tbody></table>"
+    share = f"{plan.project.margin:.0%} to spare is in the lengths."
+    yield f"<p>In all {escape(cut_total(cuts))}; {share}</p></section>"
+
+
+def _hanging(plan: Plan, looks: dict[str, Yarn]) -> Iterator[str]:
+    yield f"<section><h2>Hang</h2><p>{escape(hanging(plan))}</p>"
+    yield f"<figure>{board_picture(plan, looks)}</figure></section>"
+
+
+def _work(plan: Plan, looks: dict[str, Yarn]) -> Iterator[str]:
+    yield "<section><h2>Work</h2>"
+    yield (
+        '<p class="quiet lead">Strands are counted from 1 at the left, as they lie when the step '
+        "begins: the numbers above each drawing. Those below are where they have got to.</p>"
+    )
+    yield '<ol class="work">'
+    for line in instructions(plan):
+        yield _instruction(plan, line, looks)
+    yield "</ol></section>"
+
+
+def _instruction(plan: Plan, line: Instruction, looks: dict[str, Yarn]) -> str:
+    classes = [f"in{min(line.depth, _DEEPEST)}"] if line.depth else []
+    if not line.number:
+        classes.append("part")
+    if (line.window or len(plan.start)) > _WIDE:
+        classes.append("wide")
+    lead = f'<span class="number">{line.number}.</span> ' if line.number else ""
+    notes = "".join(f'<p class="note">{_words(note)}</p>' for note in line.notes)
+    pictures = "".join(_pictures(plan, line, looks))
+    given = f' class="{" ".join(classes)}"' if classes else ""
+    drawings = f'<div class="drawings">{pictures}</div>' if pictures else ""
+    return f"<li{given}><div><p>{lead}{_words(line.text)}</p>{notes}</div>{drawings}</li>"
+
+
+def _pictures(plan: Plan, line: Instruction, looks: dict[str, Yarn]) -> Iterator[str]:
+    """Draw what a line says: each row of a folded run, and once how it looks mirrored."""
+    shown = line.planned[:_MOST_ROWS]
+    for row, step in enumerate(shown, start=1):
+        which = f"Row {row}" if len(line.planned) > 1 else ""
+        label = f"Step {line.number}{', ' + which.lower() if which else ''}: {line.text}"
+        drawing = step_picture(plan, step, frame_of(step, line.window), looks, label)
+        if drawing:
+            yield _figure(drawing, which)
+    if line.mirrored:
+        label = f"Step {line.number}, mirrored: {line.text}"
+        frame = frame_of(line.mirrored, line.window)
+        drawing = step_picture(plan, line.mirrored, frame, looks, label)
+        if drawing:
+            yield _figure(drawing, "Mirrored, counted from the right")
+
+
+def _figure(drawing: str, caption: str) -> str:
+    said = f"<figcaption>{escape(caption)}</figcaption>" if caption else ""
+    return f"<figure>{drawing}{said}</figure>"
+
+
+def _finished(plan: Plan) -> Iterator[str]:
+    scale = number(scale_of(plan))
+    yield "<section><h2>The finished piece</h2>"
+    said = f"Scale 1 : {scale} when printed at 100 %, ruled in centimetres"
+    caption = f"<figcaption>{said}. Every hand differs a little.</figcaption>"
+    yield f'<figure class="scale">{schematic(plan)}{caption}</figure></section>'
+
+
+def _knots(plan: Plan) -> Iterator[str]:
+    counts = tie_counts(plan)
+    used = [knot for knot in CATALOGUE if knot in counts]
+    if not used:
+        return
+    yield f'<section><h2>Knots used</h2><p class="quiet lead">{LEGEND}</p>'
+    for knot in used:
+        yield from _knot(knot, counts[knot])
+    yield "</section>"
+
+
+def _knot(knot: str, count: int) -> Iterable[str]:
+    told = how(knot)
+    said = f" ({told.said_as})" if told.said_as else ""
+    name = plural(knot) if count > 1 else knot
+    yield f'<section class="knot"><h3>{count:,} {escape(name)}{escape(said)}</h3>'
+    yield f"<p>{escape(told.roles)}</p>"
+    for words, drawing in stage_pictures(told):
+        yield f"<figure>{drawing}<figcaption>{escape(words)}</figcaption></figure>"
+    if told.caution:
+        yield f'<p class="note">{escape(told.caution)}</p>'
+    yield "</section>"

@@ -1,0 +1,92 @@
+"""Everything about the bench that the maker or the terminal decides, made ready for a verb."""
+
+import os
+import sys
+from collections.abc import Mapping
+from typing import Final, NamedTuple
+
+from coach.session.services import Aids
+from coach.audio.keep_awake import Awake
+from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs, glyphs_for
+from coach.tui.theme.colour_depth import depth_of
+from coach.session.keymap import ACTIONS, Keys, with_keys
+from coach.session.pass_store import Passes
+from coach.audio.speech import Voice, find_program
+from coach.tui.theme.palette import Palette, palette_for
+from coach.piece import folders
+from coach.settings.overrides import Kept
+from coach.settings.load import LoadedSettings, load_settings
+from coach.settings.settings import Characters
+
+_COERCED: Final = ("C.UTF-8", "C.utf8")  # what Python itself puts in the place of C
+_POSIX: Final = ("", "C", "POSIX")
+
+
+class Setup(NamedTuple):
+    """Keys, looks and helpers for a bench."""
+
+    keys: Keys
+    palette: Palette
+    glyphs: Glyphs
+    aids: Aids
+
+
+def settings_of(environment: Mapping[str, str]) -> LoadedSettings:
+    """Give the maker's settings with the report on their file."""
+    actions = {action.id: action.keys for action in ACTIONS}
+    return load_settings(folders(environment).settings, actions)
+
+
+def set_up(environment: Mapping[str, str]) -> Setup:
+    """Give the set-up; what is wrong with the settings goes to the error output and the bench."""
+    loaded = settings_of(environment)
+    if loaded.report:
+        sys.stderr.write("\n".join(loaded.report) + "\n")
+    kept = loaded.kept
+    now = kept.now
+    return Setup(
+        keys=with_keys(now.keys),
+        palette=palette_for(now.theme, depth_of(environment)),
+        glyphs=_glyphs(now.characters, environment),
+        aids=Aids(
+            kept=kept,
+            passes=Passes(folders(environment).data),
+            voice=_voice(kept),
+            awake=Awake() if now.keep_awake else None,
+            told=_told(loaded),
+        ),
+    )
+
+
+def _voice(kept: Kept) -> Voice:
+    return Voice(find_program(kept.now.speech_program))
+
+
+def _told(loaded: LoadedSettings) -> str:
+    """Give in one line that something is wrong with the settings, and where first."""
+    if not loaded.report:
+        return ""
+    places = sum(not line.startswith("  ") for line in loaded.report)
+    more = f" and {places - 1} more" if places > 1 else ""
+    return f"{loaded.report[0]}{more}. What was there before stays; `coach keys` tells all."
+
+
+def _glyphs(characters: Characters, environment: Mapping[str, str]) -> Glyphs:
+    if characters == "auto":
+        return glyphs_for(_encoding(environment))
+    return UNICODE if characters == "all" else ASCII
+
+
+def _encoding(environment: Mapping[str, str]) -> str | None:
+    """Give the encoding of the terminal: of the error output, but ASCII in a plain C locale.
+
+    Python runs in UTF-8 there, which says nothing about the terminal.
+    """
+    encoding = getattr(sys.__stderr__, "encoding", None)
+    if os.name == "nt":
+        return encoding
+    names = [environment.get(name, "") for name in ("LC_ALL", "LC_CTYPE", "LANG")]
+    coerced = not names[0] and names[1] in _COERCED and names[2] in _POSIX
+    locale = "" if coerced else next(filter(None, names), "")
+    charset = locale.partition(".")[2].partition("@")[0]
+    return "ascii" if locale in _POSIX else charset or encoding

@@ -1,0 +1,34 @@
+"""`coach` alone: the list of pieces under way and of the projects that come with it."""
+
+import argparse
+import os
+import sys
+
+from coach.tui.app import run_list
+from coach.piece import PieceError, SystemClock
+from coach.text import one_line
+from coach.cli import terminal
+from coach.cli.desk import Desk
+from coach.cli.open_store import open_store
+from coach.cli.bench_setup import set_up
+
+
+def run(options: argparse.Namespace) -> int:
+    """Open the list; 2 if there is no terminal, or nothing can be kept."""
+    del options
+    if not terminal.is_there():
+        sys.stderr.write(f"{terminal.NO_TERMINAL}\n")
+        return 2
+    try:
+        with open_store() as store:
+            setup = set_up(os.environ)
+            return run_list(
+                Desk(store, SystemClock()),
+                keys=setup.keys,
+                palette=setup.palette,
+                glyphs=setup.glyphs,
+                aids=setup.aids,
+            )
+    except PieceError as error:
+        sys.stderr.write(f"coach: {one_line(str(error))}\n")
+        return 2

@@ -1,0 +1,41 @@
+"""`coach import FILE`: take in a piece that was exported, here or on another machine."""
+
+import argparse
+import os
+import sys
+from pathlib import Path
+
+from coach.piece import CannotTakeIn, NewerVersion, PieceError, Store, SystemClock, folders
+from coach.piece.export_import import MOST_BYTES, Carried, from_text, take_in
+from coach.text import one_line
+
+
+def run(options: argparse.Namespace) -> int:
+    """Take the file in; 1 if it holds no piece that can be, 2 if it or the store cannot be used."""
+    try:
+        carried = read(Path(options.file))
+        with Store(folders(os.environ).database) as store:
+            if options.replace:
+                store.snapshot(SystemClock().now_ms())  # what is replaced can be had back
+            told = take_in(store, carried, options.name, instead=options.replace)
+    except (CannotTakeIn, NewerVersion) as error:
+        sys.stderr.write(f"coach: {one_line(options.file)}: {one_line(str(error))}\n")
+        return 1
+    except (PieceError, OSError, ValueError) as error:
+        said = getattr(error, "strerror", None) or str(error)
+        sys.stderr.write(f"coach: {one_line(options.file)}: {one_line(said)}\n")
+        return 2
+    print(one_line(told))
+    return 0
+
+
+def read(path: Path) -> Carried:
+    """Read an exported piece. Raises CannotTakeIn, NewerVersion, OSError."""
+    if not path.is_file():
+        raise CannotTakeIn("There is no such file.")
+    if path.stat().st_size > MOST_BYTES:
+        raise CannotTakeIn(f"It is larger than {MOST_BYTES // 2**20} MiB: that is no piece.")
+    try:
+        return from_text(path.read_bytes().decode())
+    except UnicodeDecodeError as error:
+        raise CannotTakeIn("This is no piece that was exported.") from error

@@ -1,0 +1,120 @@
+"""`coach mend`: what can be had back of damaged pieces; the damaged file is put aside and kept."""
+
+import argparse
+import os
+import sys
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import Final
+
+from coach.piece import (
+    CannotKeep,
+    Damaged,
+    NewerVersion,
+    PieceError,
+    Store,
+    SystemClock,
+    folders,
+    look,
+)
+from coach.piece.storage.recovery import Recovery, make_anew, recover, sound_snapshots, take_snapshot
+from coach.text import one_line
+
+_NOTHING: Final = Recovery((), 0)
+_LEAVE: Final = "leave everything as it is"
+
+
+def run(options: argparse.Namespace) -> int:
+    """Look at the pieces; 0 if they are sound or were mended, 1 if they stay damaged."""
+    database = folders(os.environ).database
+    try:
+        trouble = trouble_of(database)
+        if trouble is None:
+            print("The pieces are sound; there is nothing to mend.")
+            return 0
+        print(one_line(str(trouble)))
+        if options.take:
+            print(_do(_ways(database), options.take))
+            return 0
+        return 0 if ask(database) else 1
+    except PieceError as error:
+        sys.stderr.write(f"coach: {one_line(str(error))}\n")
+        return 2
+
+
+def trouble_of(database: Path) -> PieceError | None:
+    """Give what is wrong with a database, or None; nothing in it is changed."""
+    if not database.exists():
+        return None
+    try:
+        with Store(database) as store:
+            store.check()
+            for piece in store.pieces():
+                look(store, piece.id)
+    except (Damaged, NewerVersion) as error:
+        return error
+    return None
+
+
+def ask(database: Path) -> bool:
+    """Say what can be had back, ask which, and do it; gives whether something was done."""
+    ways = _ways(database)
+    print("Whatever you choose, the damaged file is kept under a dated name.")
+    for number, (_, words, _) in enumerate(ways, 1):
+        print(f"  {number}  {words}")
+    print(f"  {len(ways) + 1}  {_LEAVE}")
+    chosen = _answer(len(ways))
+    if chosen is None:
+        return False
+    print(_do(ways, ways[chosen][0]))
+    return True
+
+
+def _answer(most: int) -> int | None:
+    """Give the number that is typed, from 0; None to leave everything."""
+    while True:
+        sys.stdout.write(f"Which, 1 to {most + 1}? ")
+        sys.stdout.flush()
+        line = sys.stdin.readline()
+        if not line or line.strip() in ("", str(most + 1)):
+            return None
+        if line.strip().isdecimal() and 1 <= int(line.strip()[:3]) <= most:
+            return int(line) - 1
+
+
+def _ways(database: Path) -> list[tuple[str, str, Callable[[], Path]]]:
+    """Give the ways out: what each is called, what it gives, and doing it."""
+    now_ms = SystemClock().now_ms()
+    recovery = recover(database)
+    ways: list[tuple[str, str, Callable[[], Path]]] = []
+    if recovery.pieces:
+        ways.append(("recovered", f"take what can still be read: {_told(recovery)}",
+                     lambda: make_anew(database, recovery.pieces, now_ms)))  # fmt: skip
+    for path, number, done in sound_snapshots(database):
+        counts = ", ".join(f"{one_line(name)} {made}" for name, made in done.most_common(4))
+        words = f"go back to the copy of {path.stem.removeprefix('coach-')} UTC: "
+        words += f"{number} piece{'s' * (number != 1)} ({counts})"
+        ways.append(("snapshot", words, partial(take_snapshot, database, path, now_ms)))
+    ways.append(("nothing", "begin with no pieces",
+                 lambda: make_anew(database, _NOTHING.pieces, now_ms)))  # fmt: skip
+    return ways
+
+
+def _told(recovery: Recovery) -> str:
+    pieces = [
+        f"{one_line(p.carried.name)} {p.state.done:,} of {p.state.total:,}"
+        + (f" ({p.missing} entries missing)" if p.missing else "")
+        for p in recovery.pieces
+    ]
+    torn = f"; {recovery.torn} more without a beginning" if recovery.torn else ""
+    return ", ".join(pieces) + torn
+
+
+def _do(ways: list[tuple[str, str, Callable[[], Path]]], take: str) -> str:
+    """Do the first way of that name and say what was done."""
+    for name, _, doing in ways:
+        if name == take:
+            aside = doing()
+            return f"Done. The damaged file is kept as {one_line(str(aside))}."
+    raise CannotKeep(f"There is no {take} to take.")

@@ -1,0 +1,90 @@
+"""`coach pieces`: the pieces that are kept, last touched first; with a name, one of them."""
+
+import argparse
+import json
+import os
+import sys
+
+from coach.piece.storage.folders import folders
+from coach.piece.reports.prices import NAME, BadPrices, Prices, read_prices
+from coach.piece.piece_errors import NoSuchPiece, PieceError
+from coach.piece.service import find_named, pieces
+from coach.piece.storage.store import Store, Summary
+from coach.quantities import show_time
+from coach.text import one_line
+from coach.cli.reports.piece_data import PieceTold, as_csv, as_object, list_csv, tell
+from coach.cli.reports.piece_page import page
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print the pieces, or one; 2 if they cannot be read or there is none of that name."""
+    try:
+        if options.name:
+            return _one(options)
+        kept = _kept()
+    except PieceError as error:
+        sys.stderr.write(f"coach: {one_line(str(error))}\n")
+        return 2
+    if options.json:
+        print(json.dumps([piece.to_data() for piece in kept], indent=2, ensure_ascii=False))
+    elif options.csv:
+        print(list_csv(kept), end="")
+    elif kept:
+        print("\n".join(_line(piece) for piece in kept))
+    else:
+        print("No pieces yet. `coach knot reed-keyring` starts one.")
+    return 0
+
+
+def _one(options: argparse.Namespace) -> int:
+    """Print one piece with all that it took."""
+    told = _told(options.name)
+    if options.json:
+        print(json.dumps(as_object(told), indent=2, ensure_ascii=False))
+    elif options.csv:
+        print(as_csv(told), end="")
+    else:
+        plain = not (sys.stdout.encoding or "").lower().startswith("utf")
+        print("\n".join(page(told, plain=plain)))
+    return 0
+
+
+def _told(name: str) -> PieceTold:
+    database = folders(os.environ).database
+    if not database.exists():
+        raise NoSuchPiece(f"No piece is called “{one_line(name)}”: there are none yet.")
+    with Store(database) as store:
+        summary = find_named(store, name)
+        return tell(summary, store.events_after(summary.id), _prices())
+
+
+def _prices() -> Prices | None:
+    """Give the maker's prices, None where there are none; what is wrong with them is told."""
+    path = folders(os.environ).settings / NAME
+    try:
+        return read_prices(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        return None
+    except (OSError, ValueError) as error:
+        why = "it cannot be read" if isinstance(error, OSError) else "it is no text in UTF-8"
+    except BadPrices as error:
+        why = str(error)
+    sys.stderr.write(f"coach: {one_line(str(path))}: {why}. Costs are left out.\n")
+    return None
+
+
+def _kept() -> list[Summary]:
+    database = folders(os.environ).database
+    if not database.exists():
+        return []
+    with Store(database) as store:
+        return pieces(store)
+
+
+def _line(piece: Summary) -> str:
+    """Give one piece in a line: name, how far, how long, when."""
+    far = "finished" if piece.finished else f"{piece.done:,} of {piece.total:,}"
+    when = piece.touched.replace("T", " ").removesuffix("Z")[:16]
+    return (
+        f"{one_line(piece.name):26} {far:>15}  {show_time(piece.worked_ms / 1000):>10}  {when} UTC"
+    )

@@ -1,0 +1,89 @@
+"""`coach plan FILE`: what to cut, how many knots, how large, how long; for people or programs."""
+
+import argparse
+import json
+import sys
+from typing import Any
+
+from coach.pace.estimate import Range
+from coach.piece.reports.forecast import Forecast
+from coach.plan.as_json import plan_json
+from coach.plan.cord.cut_list import cut_list, with_repeats
+from coach.plan.plan_model import Plan
+from coach.plan.resize.refit import CannotRefit
+from coach.yaml_reader.render import as_lines
+from coach.yaml_reader.file_loader import load
+from coach.plan.from_text import read_plan
+from coach.text import one_line
+from coach.cli.missing import NoSuchProject
+from coach.cli.reports.plan_page import Sheet, page
+from coach.cli.shelf import find
+from coach.cli.hanks import read_hanks, stock_json, stocked
+from coach.cli.units import unit_of
+from coach.cli.size_options import wished
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print the plan of one project; 1 if its file has errors, 2 if the call asks for too much."""
+    try:
+        plan = read_file(options.file)
+        if plan is None:
+            return 1
+        sheet = sheet_of(plan, options)
+    except (NoSuchProject, CannotRefit) as error:
+        sys.stderr.write(f"coach: {error}\n")
+        return 2
+    if options.json:
+        print(json.dumps(as_object(sheet), indent=2, ensure_ascii=False))
+    else:
+        print("\n".join(page(sheet)))
+    return 0
+
+
+def sheet_of(plan: Plan, options: argparse.Namespace) -> Sheet:
+    """Give all that is to be told of a plan, changed as the options wish. Raises CannotRefit."""
+    if not 1 <= options.copies <= _MOST_COPIES:
+        raise CannotRefit(f"--copies: from 1 to {_MOST_COPIES} can be cut at once.")
+    wish = wished(plan, options)
+    unit = unit_of(options.units)
+    cuts = with_repeats(cut_list(wish.plan, unit, options.copies), wish.plan)
+    hanks = read_hanks(options.hank, list(plan.project.cords))
+    stock = tuple(stocked(cuts, hanks))
+    time = time_of(wish.plan)
+    return Sheet(wish.plan, cuts, time, unit, options.copies, wish.changes, stock)
+
+
+_MOST_COPIES = 1000
+
+
+def as_object(sheet: Sheet) -> dict[str, Any]:
+    """Give the sheet for other programs; see `coach.plan.as_json`."""
+    time = sheet.time
+    whole = {"low": round(time.low_s), "likely": round(time.likely_s), "high": round(time.high_s)}
+    told = plan_json(sheet.plan, sheet.cuts, whole)
+    told["copies"] = sheet.copies
+    told["changes"] = list(sheet.changes)
+    if sheet.stock:
+        told["stock"] = stock_json(sheet.stock)
+    return told
+
+
+def read_file(name: str) -> Plan | None:
+    """Give the plan of a project by path or shelf name; its problems go to the error output.
+
+    Raises NoSuchProject.
+    """
+    found = find(name)
+    loaded = load(found.path)
+    reading = read_plan(loaded.text) if loaded.text is not None else None
+    problems = (*loaded.problems, *(reading.problems if reading else ()))
+    lines = as_lines(one_line(str(found.path)), loaded.text or "", problems)
+    if lines:
+        sys.stderr.write("\n".join(lines) + "\n")
+    return reading.plan if reading else None
+
+
+def time_of(plan: Plan) -> Range:
+    """Give how long the whole piece takes somebody whose paces are not known yet."""
+    forecast = Forecast(plan)
+    return forecast.left(forecast.prior(), 0)

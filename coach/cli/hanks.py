@@ -1,0 +1,98 @@
+"""Balls and hanks in hand: reading `--hank`, cutting from them, telling what is left to buy."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from coach.plan.cord.cut_list import CordCut
+from coach.plan.cord.hank_packing import Packing, ShortHank, pack
+from coach.plan.resize.refit import CannotRefit
+from coach.quantities import QuantityError, length_mm, show_length
+
+
+@dataclass(frozen=True, slots=True)
+class CordStock:
+    """How one cord's pieces come out of the hanks in hand."""
+
+    cord: str
+    packing: Packing
+
+
+def read_hanks(texts: Sequence[str], cords: Sequence[str]) -> dict[str, list[float]]:
+    """Give the hanks in hand of each cord, in mm: `clay=25 m, 12 m`, or `25 m` of every cord.
+
+    Raises CannotRefit for what is no length or no cord of the project.
+    """
+    hanks: dict[str, list[float]] = {}
+    for text in texts:
+        name, _, lengths = text.rpartition("=")
+        name = name.strip()
+        if name and name not in cords:
+            raise CannotRefit(f"--hank: there is no cord {name!r}; there is {', '.join(cords)}.")
+        found = [_hank(length) for length in lengths.split(",")]
+        for cord in [name] if name else cords:
+            hanks.setdefault(cord, []).extend(found)
+    return hanks
+
+
+def _hank(text: str) -> float:
+    try:
+        return length_mm(text.strip(), zero=False)
+    except QuantityError as error:
+        raise CannotRefit(f"--hank: {error.message} {error.hint}".strip()) from error
+
+
+def stocked(cuts: Sequence[CordCut], hanks: dict[str, list[float]]) -> list[CordStock]:
+    """Cut each cord's pieces from its hanks. Raises CannotRefit where no hank holds a piece."""
+    found = []
+    for cord in cuts:
+        if cord.cord in hanks:
+            pieces = [cut.cut_mm for cut in cord.cuts for _ in range(cut.pieces)]
+            try:
+                found.append(CordStock(cord.cord, pack(pieces, hanks[cord.cord])))
+            except ShortHank as error:
+                raise CannotRefit(
+                    f"--hank: the longest hank of {cord.cord} is {show_length(error.longest_mm)}, "
+                    f"and its shortest piece {show_length(error.piece_mm)}. Take a longer hank, "
+                    "fewer repeats or a smaller margin."
+                ) from error
+    return found
+
+
+def stock_lines(stock: Sequence[CordStock], unit: str) -> Iterator[str]:
+    """Give the cutting in lines: what comes from which hank, the bound, what is to be bought."""
+    for cord in stock:
+        packing = cord.packing
+        for number, hank in enumerate(packing.hanks, start=1):
+            if hank.pieces_mm:
+                yield (
+                    f"  {cord.cord} hank {number} ({show_length(hank.hank_mm, unit)}): "
+                    f"{_listed(hank.pieces_mm, unit)}; {show_length(hank.rest_mm, unit)} left"
+                )
+        fewest = f"no way of cutting needs fewer than {packing.fewest}"
+        yield f"  {cord.cord}: {packing.used} cut into, and {fewest}"
+        if packing.to_buy_mm:
+            total = show_length(sum(packing.to_buy_mm), unit)
+            yield f"  {cord.cord}: still to buy {total}, for {_listed(packing.to_buy_mm, unit)}"
+
+
+def _listed(pieces_mm: Sequence[float], unit: str) -> str:
+    """Give pieces by length, equal ones counted: `3 of 1.5 m, 1 of 40 cm`."""
+    lengths = sorted(set(pieces_mm), reverse=True)
+    return ", ".join(f"{pieces_mm.count(mm)} of {show_length(mm, unit)}" for mm in lengths)
+
+
+def stock_json(stock: Sequence[CordStock]) -> list[dict[str, object]]:
+    """Give the same for other programs, in mm."""
+    return [
+        {
+            "cord": cord.cord,
+            "hanks": [
+                {"hank_mm": hank.hank_mm, "pieces_mm": list(hank.pieces_mm)}
+                for hank in cord.packing.hanks
+            ],
+            "used": cord.packing.used,
+            "fewest": cord.packing.fewest,
+            "to_buy_mm": list(cord.packing.to_buy_mm),
+        }
+        for cord in stock
+    ]

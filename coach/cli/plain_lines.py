@@ -1,0 +1,80 @@
+"""`coach knot FILE --plain`: the walk as plain lines, for screen readers and simple terminals."""
+
+import sys
+from collections.abc import Iterable
+from io import TextIOWrapper
+
+from coach.session import unsaved
+from coach.session.services import Aids
+from coach.session.keymap import Keys
+from coach.plain_ui.walk import PlainWalk
+from coach.session.ports import OnBench
+from coach.session.announcer import Spoken
+from coach.session.controller import Work
+from coach.piece import Clock
+from coach.plan.cord.cut_list import cut_list
+from coach.plan.plan_model import Plan
+from coach.quantities import show_length
+from coach.settings.overrides import Kept
+from coach.text import one_line
+
+
+def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
+    """Walk a piece with lines from the input until it ends or the maker leaves; gives 0.
+
+    Lines that come through a pipe are no bouncing keys, so there is no bounce time then.
+    """
+    if not sys.stdin.isatty():
+        aids.kept.now = aids.kept.now._replace(bounce_ms=0)
+    work = Work(
+        on_bench.plan, on_bench.sitting, clock, keys, earlier=on_bench.earlier, aids=aids
+    )  # fmt: skip
+    plain = PlainWalk(work, lambda: cut_lines(on_bench.plan, aids.kept))
+    watch = unsaved.Watch(on_bench.sitting)
+    spoken = Spoken(work.plan, work.settings.speech_every)
+    _write(plain.begin())
+    try:
+        for typed in _typed():
+            _write(plain.answer(typed))
+            _write(filter(None, [watch.line()]))
+            if plain.left:
+                break
+            if aids.voice and plain.work.settings.speech:
+                aids.voice.say(spoken.words(plain.work.view()))
+                _write(filter(None, [aids.voice.trouble()]))
+    finally:
+        if not plain.left:
+            plain.work.leave()
+        if unsaved.must_ask(on_bench.sitting):
+            path = unsaved.rescue(on_bench.sitting)
+            _write([unsaved.question(on_bench.sitting)])
+            _write([unsaved.written(path)] if path else [])
+        if aids.voice:
+            aids.voice.close()
+    return 0
+
+
+def cut_lines(plan: Plan, kept: Kept) -> list[str]:
+    """Give the cut list in plain lines."""
+    units = kept.now.units
+    return [
+        f"{cut.pieces} of {show_length(cut.cut_mm, units)}: {cord.cord}"
+        for cord in cut_list(plan)
+        for cut in cord.cuts
+    ]
+
+
+def _typed() -> Iterable[str]:
+    """Give the lines typed, whatever bytes are in them."""
+    if isinstance(sys.stdin, TextIOWrapper):
+        sys.stdin.reconfigure(errors="replace")
+    while line := sys.stdin.readline():
+        yield line
+
+
+def _write(lines: Iterable[str]) -> None:
+    for line in lines:
+        shown = one_line(line)
+        encoding = sys.stdout.encoding or "ascii"
+        print(shown.encode(encoding, "replace").decode(encoding))
+    sys.stdout.flush()

@@ -1,0 +1,1 @@
+"""What commands print that takes more than a line: a plan, a piece, a pace."""

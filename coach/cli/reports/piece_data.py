@@ -1,0 +1,153 @@
+"""All that a piece took, gathered once, and as objects and rows for other programs."""
+
+import csv
+import io
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
+from datetime import UTC, datetime
+from typing import Any, Final
+
+from coach.piece.reports.cord_and_cost import CordAccount, Cost, MeasureTold, cords, cost, measures
+from coach.piece.learning.carry_over import in_hands
+from coach.piece.changes.effective_plan import fitted
+from coach.piece.events import Event
+from coach.piece.learning.estimates import Known, known
+from coach.piece.reports.prices import Prices
+from coach.piece.reports.time_spent import Record, record
+from coach.piece.changes.repeats import CannotFollow
+from coach.piece.state import State, fold
+from coach.piece.storage.store import Summary
+from coach.plan.plan_model import Plan
+from coach.plan.from_text import read_plan
+from coach.text import one_line
+
+_FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")
+COLUMNS: Final = ("what", "name", "ties", "seconds", "length_mm", "money", "currency")
+
+
+@dataclass(frozen=True, slots=True)
+class PieceTold:
+    """A piece with its times; what hangs on its plan is None where that cannot be read."""
+
+    summary: Summary
+    record: Record
+    base: Plan | None = None
+    known: Known | None = None
+    cords: tuple[CordAccount, ...] = ()
+    measures: tuple[MeasureTold, ...] = ()
+    cost: Cost | None = None
+
+
+def tell(summary: Summary, events: Sequence[Event], prices: Prices | None) -> PieceTold:
+    """Gather all that a piece took. Raises Damaged."""
+    state = State()
+    for event in events:
+        state = fold(state, event)
+    plan = read_plan(state.project_text).plan
+    try:
+        base = fitted(in_hands(plan, state.beliefs), state.happenings) if plan else None
+        found = known(base, state.happenings, state.beliefs) if base else None
+    except CannotFollow:
+        base = found = None
+    knots = [count.knot for count in found.plan.counts] if found else []
+    times = record(events, knots)
+    if base is None or found is None or found.plan.total != state.total:
+        return PieceTold(summary, times)
+    accounts = cords(base, found, state)
+    paid = cost(base, accounts, state.worked_s, prices) if prices else None
+    return PieceTold(summary, times, base, found, accounts, measures(base, state), paid)
+
+
+def as_object(told: PieceTold) -> dict[str, Any]:
+    """Give the object that `coach pieces NAME --json` prints; keys are added, never renamed."""
+    return {
+        **told.summary.to_data(),
+        "knots": [
+            {"knot": k, "ties": t.ties, "worked_s": round(t.worked_s, 1),
+             "pace_s": round(t.pace_s, 2)} for k, t in told.record.knots.items()
+        ],
+        "sittings": [
+            {"began": stamp(s.began_ms), "worked_s": round(s.worked_s, 1), "counts": s.counts}
+            for s in told.record.sittings
+        ],
+        "cords": [
+            {"id": c.cord, "cut_mm": round(c.cut_mm, 1), "joined_mm": round(c.joined_mm, 1),
+             "used_mm": round(c.used_mm, 1), "left_mm": round(c.left_mm, 1),
+             "measured": c.measured} for c in told.cords
+        ],
+        "measures": [
+            {"tie": m.at_done, "strand": m.strand, "told_mm": round(m.told_mm, 1),
+             "measured_mm": round(m.measured_mm, 1)} for m in told.measures
+        ],
+        "figures": _figures(told),
+        "cost": _cost(told.cost),
+    }  # fmt: skip
+
+
+def _figures(told: PieceTold) -> list[dict[str, Any]]:
+    """Give what measures have shown of cords and knots."""
+    if told.known is None:
+        return []
+    return [
+        {"cord": cord, "knot": knot, "value": round(belief.mean, 4), "sd": round(belief.sd, 4)}
+        for (cord, knot), belief in told.known.learnt.beliefs.items()
+        if told.known.is_told((cord, knot))
+    ]
+
+
+def _cost(paid: Cost | None) -> dict[str, Any] | None:
+    if paid is None:
+        return None
+    whole = {**asdict(paid), "missing": list(paid.missing), "total": paid.total}
+    return {k: round(v, 2) if isinstance(v, float) else v for k, v in whole.items()}
+
+
+def stamp(at_ms: int) -> str:
+    """Give a moment in UTC by ISO 8601, to the second."""
+    return f"{datetime.fromtimestamp(at_ms / 1000, UTC):%Y-%m-%dT%H:%M:%SZ}"
+
+
+def as_csv(told: PieceTold) -> str:
+    """Give a row for each knot, sitting, cord and part of the cost, under `COLUMNS`."""
+    rows: list[Sequence[object]] = [
+        *(("knot", k, t.ties, round(t.worked_s, 1)) for k, t in told.record.knots.items()),
+        *(("sitting", stamp(s.began_ms), s.counts, round(s.worked_s, 1))
+          for s in told.record.sittings),
+    ]  # fmt: skip
+    for cord in told.cords:
+        for what, length in (("cut", cord.cut_mm), ("joined", cord.joined_mm),
+                             ("left over", cord.left_mm)):  # fmt: skip
+            rows.append((what, cord.cord, "", "", round(length, 1)))
+    paid = told.cost
+    if paid:
+        parts = (("cord", paid.cord), ("hours", paid.hours), ("findings", paid.findings),
+                 ("together", paid.total))  # fmt: skip
+        rows += [
+            ("cost", name, "", "", "", round(part, 2), paid.currency)
+            for name, part in parts if part is not None
+        ]  # fmt: skip
+    return _table(COLUMNS, rows)
+
+
+def list_csv(pieces: Sequence[Summary]) -> str:
+    """Give a row for each piece."""
+    rows = [list(piece.to_data().values()) for piece in pieces]
+    return _table(("name", "title", "done", "total", "worked_s", "touched"), rows)
+
+
+def _table(head: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(head)
+    for row in rows:
+        cells = [_harmless(cell) for cell in row]
+        writer.writerow(cells + [""] * (len(head) - len(cells)))
+    return out.getvalue()
+
+
+def _harmless(cell: object) -> object:
+    """Keep a text from being taken for a formula by a spreadsheet."""
+    if not isinstance(cell, str):
+        return cell
+    text = one_line(cell)
+    return f"'{text}" if text.startswith(_FORMULA) else text

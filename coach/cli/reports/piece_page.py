@@ -1,0 +1,121 @@
+"""One piece on paper: its time by knot and by sitting, its cord told and measured, its cost."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from coach.plan.cord.cord_left import Z80
+from coach.quantities import show_length, show_time
+from coach.text import one_line
+from coach.cli.reports.pace_plot import pace_plot
+from coach.cli.reports.piece_data import PieceTold, stamp
+
+WIDTH: Final = 78
+_UNNAMED: Final = "steps without a knot"
+
+
+def page(told: PieceTold, *, plain: bool = False) -> list[str]:
+    """Give a piece as lines of at most 78 columns; `plain` keeps to ASCII in the picture."""
+    sections = (
+        _head(told), _knots(told), _sittings(told), _pace(told, plain=plain), _measures(told),
+        _figures(told), _cords(told), _cost(told),
+    )  # fmt: skip
+    lines: list[str] = []
+    for section in sections:
+        found = list(section)
+        if found:
+            lines += [*found, ""]
+    return [line[:WIDTH].rstrip() for line in lines[:-1]]
+
+
+def _head(told: PieceTold) -> Iterator[str]:
+    summary = told.summary
+    far = "finished" if summary.finished else f"{summary.done:,} of {summary.total:,} made"
+    yield one_line(summary.name)
+    worked = show_time(summary.worked_ms / 1000)
+    yield f"  {far}; {worked} of work; touched {_moment(summary.touched_ms)}"
+    if told.base is None:
+        yield "  Its project cannot be followed by this coach, so cord and cost are left out."
+
+
+def _moment(at_ms: int) -> str:
+    return stamp(at_ms).replace("T", " ")[:16] + " UTC"
+
+
+def _knots(told: PieceTold) -> Iterator[str]:
+    knots = told.record.knots
+    if knots:
+        yield "Time by knot"
+    for knot, time in sorted(knots.items(), key=lambda pair: -pair[1].worked_s):
+        each = f"{time.ties:6,}  {time.pace_s:6.1f} s each" if time.ties else f"{'':20}"
+        yield f"  {knot or _UNNAMED:34}{show_time(time.worked_s):>12}  {each}"
+
+
+def _sittings(told: PieceTold) -> Iterator[str]:
+    if told.record.sittings:
+        yield "Time by sitting"
+    for sitting in told.record.sittings:
+        began, worked = _moment(sitting.began_ms), show_time(sitting.worked_s)
+        yield f"  {began:34}{worked:>12}  {sitting.counts:6,}"
+
+
+def _pace(told: PieceTold, *, plain: bool) -> Iterator[str]:
+    lines = pace_plot(told.record, told.summary.total, WIDTH, plain=plain)
+    if lines:
+        yield "Pace over the piece: time taken over this piece's own mean; low is quick"
+        yield from lines
+
+
+def _measures(told: PieceTold) -> Iterator[str]:
+    if told.measures:
+        yield "Told before, and measured"
+    for seen in told.measures:
+        what = f"rest of {seen.strand}" if seen.strand else "length of the work"
+        off = f"{seen.measured_mm / seen.told_mm - 1:+.0%}" if seen.told_mm else ""
+        yield (
+            f"  {what + f' at tie {seen.at_done}':34}{show_length(seen.told_mm):>10}"
+            f"{show_length(seen.measured_mm):>10}{off:>7}"
+        )
+
+
+def _figures(told: PieceTold) -> Iterator[str]:
+    if told.known is None:
+        return
+    beliefs = told.known.learnt.beliefs
+    figures = [figure for figure in beliefs if told.known.is_told(figure)]
+    if figures:
+        yield "What that says of cord and hands, carried over to the next piece"
+    for cord, knot in figures:
+        belief = beliefs[cord, knot]
+        off = Z80 * belief.sd
+        if knot:
+            yield f"  {knot} in {cord}: {belief.mean:+.1%} cord, give or take {off:.1%}"
+        else:
+            yield f"  {cord}: {belief.mean:.1%} as thick as its name, give or take {off:.1%}"
+
+
+def _cords(told: PieceTold) -> Iterator[str]:
+    if told.cords:
+        yield f"  {'Cord':18}{'cut':>12}{'joined':>12}{'used':>12}{'left over':>12}"
+    for cord in told.cords:
+        joined = show_length(cord.joined_mm) if cord.joined_mm else "-"
+        sure = "" if cord.measured else " (about)"
+        yield (
+            f"  {cord.cord:18}{show_length(cord.cut_mm):>12}{joined:>12}"
+            f"{show_length(cord.used_mm):>12}{show_length(cord.left_mm):>12}{sure}"
+        )
+
+
+def _cost(told: PieceTold) -> Iterator[str]:
+    paid = told.cost
+    if paid is None:
+        return
+    yield "Cost"
+    parts = (
+        ("cord, with what is left over", paid.cord), ("hours", paid.hours),
+        ("findings", paid.findings), ("together", paid.total),
+    )  # fmt: skip
+    for name, part in parts:
+        if part is not None:
+            yield f"  {name:34}{part:>12,.2f} {paid.currency}".rstrip()
+    if paid.missing:
+        yield f"  No price is known for {', '.join(map(one_line, paid.missing))}."

@@ -1,0 +1,155 @@
+"""The plan on paper: lines for a maker who is about to cut."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from textwrap import wrap
+from typing import Final
+
+from coach.pace.estimate import Range
+from coach.plan.as_json import tie_counts
+from coach.plan.wording.cautions import cautions
+from coach.plan.cord.cut_list import CordCut, Cut, varied
+from coach.plan.measure.mounting import way_of_hanging
+from coach.plan.plan_model import Plan
+from coach.plan.wording.strand_names import colour_word
+from coach.plan.wording.step_phrases import where
+from coach.quantities import show_length, show_time
+from coach.cli.hanks import CordStock, stock_lines
+
+WIDTH: Final = 78
+_METRE_MM: Final = 1000.0
+_FOR: Final = {
+    "hung": "", "added": "added later", "wrap": "to wrap with", "clasp": "for the clasp"
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """What the page tells: a plan, its cut list, its time, and what was wished and is in hand."""
+
+    plan: Plan
+    cuts: tuple[CordCut, ...]
+    time: Range
+    unit: str = "cm"
+    copies: int = 1
+    changes: tuple[str, ...] = ()
+    stock: tuple[CordStock, ...] = ()
+
+
+def page(sheet: Sheet) -> list[str]:
+    """Give the whole plan as lines of at most 78 columns."""
+    sections = (
+        _head(sheet),
+        _cutting(sheet),
+        _stock(sheet),
+        _hanging(sheet.plan),
+        _knots(sheet.plan),
+        _size(sheet),
+        _cautions(sheet.plan),
+    )
+    lines: list[str] = []
+    for section in sections:
+        found = list(section)
+        if found:
+            lines += [*found, ""]
+    return lines[:-1]
+
+
+def _folded(text: str, indent: str = "  ") -> list[str]:
+    return wrap(text, WIDTH, initial_indent=indent, subsequent_indent=indent)
+
+
+def _head(sheet: Sheet) -> Iterator[str]:
+    project, time = sheet.plan.project, sheet.time
+    yield project.title
+    if project.about:
+        yield from _folded(project.about)
+    kinds = [word for word in (project.kind, project.skill) if word]
+    span = f"{show_time(time.low_s)} to {show_time(time.high_s)}"
+    yield f"  {', '.join(kinds)}; about {show_time(time.likely_s)} of knotting ({span})"
+    needs = [*project.tools, *project.findings]
+    if needs:
+        yield from _folded(f"Have ready: {', '.join(needs)}.")
+    for change in sheet.changes:
+        yield from _folded(f"Changed: {change}.")
+
+
+def _cutting(sheet: Sheet) -> Iterator[str]:
+    plan, unit = sheet.plan, sheet.unit
+    times = f", for {sheet.copies} of them" if sheet.copies > 1 else ""
+    yield f"Cut (with {plan.project.margin:.0%} to spare{times})"
+    for cord in sheet.cuts:
+        for cut in cord.cuts:
+            yield from _cut(plan, cut, unit)
+        whole = f"  {'':12} in all {_long(cord.total_mm, unit)}"
+        if cord.per_repeat_mm:
+            part = varied(plan.project)
+            whole += f"; one {part} more takes {show_length(cord.per_repeat_mm, unit)} a piece"
+        yield whole
+
+
+def _cut(plan: Plan, cut: Cut, unit: str) -> Iterator[str]:
+    cord = plan.project.cords[cut.cord]
+    look = f"{colour_word(cord)} {cord.fibre} {cord.diameter_mm:g} mm".strip()
+    pieces = f"{cut.pieces} piece{'s' * (cut.pieces > 1)} of {_long(cut.cut_mm, unit)}"
+    purpose = f", {_FOR[cut.origin]}" if _FOR[cut.origin] else ""
+    yield f"  {cut.cord:12} {pieces}{purpose} ({look})"
+    yield from _folded(_decided(plan, cut), " " * 15)
+    if cut.shorter:
+        names = ", ".join(f"{cut.cord}.{n} {_long(mm, unit)}" for n, mm in cut.shorter[:6])
+        more = " and others" if len(cut.shorter) > 6 else ""  # noqa: PLR2004 - a line's worth
+        yield from _folded(f"could be shorter: {names}{more}", " " * 15)
+
+
+def _decided(plan: Plan, cut: Cut) -> str:
+    """Say which strand decides a length, and the count in which it takes its last cord."""
+    ledger = plan.ledgers[cut.longest]
+    name = plan.strands[cut.longest].id
+    if not ledger.at:
+        return f"its tail decides ({name})"
+    last = ledger.at[-1]
+    return f"{name} decides, up to count {last + 1} ({', '.join(where(plan, last))})"
+
+
+def _long(length_mm: float, unit: str) -> str:
+    if unit == "cm" and length_mm >= _METRE_MM:
+        return f"{length_mm / _METRE_MM:.3f}".rstrip("0").rstrip(".") + " m"
+    return show_length(length_mm, unit)
+
+
+def _stock(sheet: Sheet) -> Iterator[str]:
+    if sheet.stock:
+        yield "From what is in hand"
+        yield from stock_lines(sheet.stock, sheet.unit)
+
+
+def _hanging(plan: Plan) -> Iterator[str]:
+    start = plan.project.start
+    yield f"Hang on the {start.on}: {way_of_hanging(start)}"
+    names = ", ".join(plan.strands[strand].id for strand in plan.start)
+    yield from _folded(f"From the left: {names}.")
+
+
+def _knots(plan: Plan) -> Iterator[str]:
+    ties = tie_counts(plan)
+    yield f"Knots: {sum(ties.values()):,} in {len(plan.steps):,} steps"
+    for knot, number in sorted(ties.items(), key=lambda pair: -pair[1]):
+        yield f"  {number:6,} {knot}"
+
+
+def _size(sheet: Sheet) -> Iterator[str]:
+    plan, unit = sheet.plan, sheet.unit
+    size = plan.project.size
+    state = f" {size.state}" if size else ""
+    length, width = show_length(plan.length_mm, unit), show_length(plan.width_mm, unit)
+    yield f"Size{state}: about {length} long and {width} wide"
+    if size and size.length_mm:
+        yield f"  As written in the file, its maker measured {show_length(size.length_mm, unit)}."
+
+
+def _cautions(plan: Plan) -> Iterator[str]:
+    found = cautions(plan.project)
+    if found:
+        yield "Take care"
+    for caution in found:
+        yield from _folded(caution)

@@ -1,0 +1,71 @@
+"""Finding a project: by its path, or by the name of one that comes with the program."""
+
+from pathlib import Path
+from typing import Final, NamedTuple
+
+import coach
+from coach.text import listed, one_line
+from coach.cli.missing import NoSuchProject
+
+_ENDINGS: Final = (".yaml", ".yml")
+_SHELF: Final = "shelf:"  # before the name of a project that comes with the program
+
+
+class Found(NamedTuple):
+    """A project's file, and the key by which its pieces know it again."""
+
+    path: Path
+    key: str
+
+
+def shelf() -> list[Path]:
+    """Give the files of the projects that come with the program, by name."""
+    home = Path(coach.__file__).parent
+    for folder in (home / "_projects", home.parent / "projects"):
+        if folder.is_dir():
+            return sorted(folder.glob("*.yaml"))
+    return []
+
+
+def find(name: str) -> Found:
+    """Give the project that `name` is the path or the shipped name of. Raises NoSuchProject."""
+    path = Path(name)
+    if _is_there(path):
+        return Found(path, str(path.resolve()))
+    shipped = {file.stem: file for file in shelf()}
+    wanted = path.stem if path.suffix in _ENDINGS else name
+    if wanted in shipped and path.parent == Path():
+        return Found(shipped[wanted], f"{_SHELF}{wanted}")
+    near = _near(path, list(shipped))
+    hint = f" Is {listed(near, 'or')} meant?" if near else ""
+    known = f" With the coach come {listed(list(shipped))}."
+    raise NoSuchProject(f"There is no project {one_line(name)!r}.{hint or known}")
+
+
+def by_key(key: str) -> Path | None:
+    """Give the file that a piece's project is known by, or None where it is not there."""
+    if key.startswith(_SHELF):
+        return next((file for file in shelf() if file.stem == key.removeprefix(_SHELF)), None)
+    path = Path(key)
+    return path if _is_there(path) else None
+
+
+def _is_there(path: Path) -> bool:
+    try:
+        return path.exists()
+    except (OSError, ValueError):  # a name that no file can have
+        return False
+
+
+def _near(path: Path, shipped: list[str]) -> list[str]:
+    """Give names near to a wrong one: files beside it, and the shelf."""
+    from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
+
+    try:
+        beside = [
+            str(path.with_name(f.name)) for f in path.parent.iterdir() if f.suffix in _ENDINGS
+        ]
+    except (OSError, ValueError):
+        beside = []
+    names = [one_line(name) for name in (*shipped, *beside)]
+    return get_close_matches(one_line(str(path)), names, n=3, cutoff=0.5)

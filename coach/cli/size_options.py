@@ -1,0 +1,87 @@
+"""What a maker wishes otherwise on the command line: length, repeats, cords, a body's measure."""
+
+import argparse
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from coach.plan.resize.body_sizes import BODIES, body, finished_mm
+from coach.plan.plan_model import Plan
+from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
+from coach.plan.resize.size_request import Wish
+from coach.project.model import Project
+from coach.quantities import QuantityError, length_mm, show_length
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Wished:
+    """The plan that was wished for, the wish, and what was changed in words."""
+
+    plan: Plan
+    wish: Wish = field(default_factory=Wish)
+    changes: tuple[str, ...] = ()
+
+
+def wished(plan: Plan, options: argparse.Namespace) -> Wished:
+    """Give the plan changed as the options wish. Raises CannotRefit with what is possible."""
+    diameters = dict(_named(text, "--cord", _diameter) for text in options.cord)
+    repeats = dict(_named(text, "--repeats", _number) for text in options.repeats)
+    wish = Wish(repeats=repeats, cords=diameters)
+    changes = [f"{name or 'all cords'}: {mm:g} mm" for name, mm in diameters.items()]
+    changes += [f"{part}: {times} repeats" for part, times in repeats.items()]
+    project = as_wished(plan.project, wish)
+    goal = _goal(project, options)
+    if goal:
+        refitted = to_length(project, goal[0], plan.hands)
+        told = f"{goal[1]}; {refitted.changed}, which gives {show_length(refitted.plan.length_mm)}"
+        return Wished(refitted.plan, wish.also(refitted.wish), (*changes, told))
+    return Wished(plan_of(project, plan.hands) if wish else plan, wish, tuple(changes))
+
+
+def _goal(project: Project, options: argparse.Namespace) -> tuple[float, str] | None:
+    """Give the finished length wished for, in mm, and why."""
+    girths = [(b.name, getattr(options, b.name)) for b in BODIES if getattr(options, b.name)]
+    if len(girths) + bool(options.length) > 1:
+        raise CannotRefit("Wish for one length or one measure of the body, not for two.")
+    if options.length:
+        wish = _length(options.length, "--length")
+        if wish <= 0:
+            raise CannotRefit("A finished piece has a length; wish for one above zero.")
+        return wish, f"for {show_length(wish)}"
+    if not girths:
+        return None
+    name, text = girths[0]
+    measure, girth = body(name), _length(text, f"--{name}")
+    ease = _length(options.ease, "--ease") if options.ease else measure.ease_mm
+    total = finished_mm(project, measure, girth, ease)
+    closing = total - girth - ease
+    also = f" and {show_length(closing)} to close it" if closing else ""
+    fit = f"with {show_length(ease)} of ease ({measure.worn})"
+    return total, f"for a {name} of {show_length(girth)} {fit}{also}"
+
+
+def _named(text: str, option: str, read: Callable[[str, str], T]) -> tuple[str, T]:
+    name, _, value = text.rpartition("=")
+    return name.strip(), read(value.strip(), option)
+
+
+def _length(text: str, option: str) -> float:
+    try:
+        return length_mm(text)
+    except QuantityError as error:
+        raise CannotRefit(f"{option}: {error.message} {error.hint}".strip()) from error
+
+
+def _diameter(text: str, option: str) -> float:
+    found = _length(text, option)
+    if not 0.1 <= found <= 100:  # noqa: PLR2004 - thinner is thread, thicker is a hawser
+        raise CannotRefit(f"{option}: a cord is between 0.1 and 100 mm thick, not {found:g} mm.")
+    return found
+
+
+def _number(text: str, option: str) -> int:
+    if not text.isdecimal() or len(text) > 6:  # noqa: PLR2004 - a million repeats
+        raise CannotRefit(f"{option}: write a part and a number, such as wave=8.")
+    return int(text)

@@ -1,0 +1,63 @@
+"""`coach check --watch`: reads files again whenever they are saved.
+
+There is no way to be told of a save that all systems share, so the files' dates are looked at
+twice a second, with a sleep between: that costs next to nothing.
+"""
+
+import os
+import time
+from collections.abc import Callable, Sequence
+from typing import Final
+
+from coach.plan.cord.cut_list import cut_list, with_repeats
+from coach.cli.commands.check import checked_file, told
+from coach.cli.missing import NoSuchProject
+from coach.cli.commands.plan import time_of
+from coach.cli.reports.plan_page import Sheet, page
+from coach.cli.shelf import find
+from coach.cli.units import unit_of
+
+LOOK_EVERY_S: Final = 0.5
+Stamp = tuple[int, int, int] | None
+
+
+def watch(names: Sequence[str], pause: Callable[[float], None] = time.sleep) -> int:
+    """Tell problems and plan of each file, then again of each one that is saved, until stopped."""
+    told_of: dict[str, Stamp] = {}
+    seen: dict[str, Stamp] = {name: stamp(name) for name in names}
+    print("Watching; ctrl+c ends it.")
+    try:
+        while True:
+            for name in names:
+                now = stamp(name)
+                # A file that is still being written changes between two looks.
+                if now is not None and now == seen[name] and told_of.get(name) != now:
+                    told_of[name] = now
+                    print("\n".join(report(name)), flush=True)
+                seen[name] = now
+            pause(LOOK_EVERY_S)
+    except KeyboardInterrupt:
+        return 0
+
+
+def stamp(name: str) -> Stamp:
+    """Give what changes when a file is saved; None while it is not there."""
+    try:
+        found = os.stat(find(name).path)  # noqa: PTH116 - the same call
+    except (NoSuchProject, OSError, ValueError):
+        return None
+    return found.st_mtime_ns, found.st_size, found.st_ino
+
+
+def report(name: str) -> list[str]:
+    """Give a file's problems, and its plan when it has one."""
+    try:
+        checked = checked_file(name)
+    except NoSuchProject as error:
+        return [f"coach: {error}"]
+    plan = checked.plan
+    if plan is None:
+        return ["", *told(checked)]
+    cuts = with_repeats(cut_list(plan), plan)
+    sheet = Sheet(plan, cuts, time_of(plan), unit_of(None), 1, (), ())
+    return ["", *page(sheet), "", *told(checked)]

@@ -1,0 +1,125 @@
+"""The plan that follows from a project and from all that happened to the piece.
+
+What was made stays as it was made: a happening that would change it is refused.
+"""
+
+from collections.abc import Sequence
+from typing import Final
+
+from coach.piece.events import Ended, Fitted, Happening, Reordered, WentOn
+from coach.piece.changes.repeats import CannotFollow, as_repeated
+from coach.plan.compile.compiler import compile_project
+from coach.plan.plan_model import Count, Plan, PlannedStep
+from coach.plan.standing import passed, standing
+from coach.project import model
+
+BETWEEN: Final = ", "
+"""What stands between the names of strands in an order."""
+
+
+def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
+    """Give the plan after all happenings, in the hands of the plan that the piece began with.
+
+    Raises:
+        CannotFollow: A happening cannot be so on this plan.
+    """
+    project = as_repeated(base.project, happenings)
+    plan = base if project is base.project else _plan_of(project, base)
+    for happening in happenings:
+        if isinstance(happening, Reordered):
+            plan = _reordered(plan, happening.at_done, happening.order.split(BETWEEN))
+    end = ended_at(happenings)
+    if end is not None:
+        plan = _cut_off(plan, end)
+    return plan
+
+
+def fitted(base: Plan, happenings: Sequence[Happening]) -> Plan:
+    """Give the plan that a piece began with: its project's, fitted as it was wished for.
+
+    Raises:
+        CannotFollow: The project cannot be fitted so any more.
+    """
+    wishes = [happening for happening in happenings if isinstance(happening, Fitted)]
+    return _plan_of(as_repeated(base.project, wishes), base) if wishes else base
+
+
+def ended_at(happenings: Sequence[Happening]) -> int | None:
+    """Give the count at which the piece was ended early, or None."""
+    last = next((h for h in reversed(happenings) if isinstance(h, Ended | WentOn)), None)
+    return last.at_done if isinstance(last, Ended) else None
+
+
+def keeps(old: Plan, new: Plan, done: int) -> bool:
+    """Give whether the first `done` counts of two plans are the same ties of the same strands."""
+
+    def told(plan: Plan) -> list[tuple[str, list[str], list[str]]]:
+        ids = [strand.id for strand in plan.strands]
+        return [
+            (c.knot, [ids[s] for s in c.knotters], [ids[s] for s in c.fillers])
+            for c in plan.counts[:done]
+        ]
+
+    return done <= new.total and told(old) == told(new)
+
+
+def _plan_of(project: model.Project, base: Plan) -> Plan:
+    compiled = compile_project(project, base.hands)
+    if compiled.plan is None:
+        raise CannotFollow(f"That cannot be made: {compiled.problems[0].message}.")
+    return compiled.plan
+
+
+def _reordered(plan: Plan, at: int, names: Sequence[str]) -> Plan:
+    """Let other strands stand where the plan thinks its own, from the step that begins at `at`."""
+    step = plan.step_at(at)
+    if step is None or step.first != at or step.unfolded:
+        raise CannotFollow("Strands can be put in another order at the start of a step only.")
+    number = {strand.id: n for n, strand in enumerate(plan.strands)}
+    found = [number.get(name, -1) for name in names]
+    if sorted(found) != sorted(step.before):
+        hanging = BETWEEN.join(plan.strands[s].id for s in step.before)
+        raise CannotFollow(f"Every strand that hangs must be named once: {hanging}.")
+    instead = dict(zip(step.before, found, strict=True))
+    steps = (*plan.steps[: step.index], *(_with(s, instead) for s in plan.steps[step.index :]))
+    counts = (*plan.counts[:at], *(_tied_by(c, instead) for c in plan.counts[at:]))
+    return plan._replace(steps=steps, counts=counts, finish=_swap(plan.finish, instead))
+
+
+def _swap(strands: tuple[int, ...], instead: dict[int, int]) -> tuple[int, ...]:
+    return tuple(instead.get(strand, strand) for strand in strands)
+
+
+def _with(step: PlannedStep, instead: dict[int, int]) -> PlannedStep:
+    return step._replace(
+        before=_swap(step.before, instead),
+        after=_swap(step.after, instead),
+        groups=tuple(_swap(group, instead) for group in step.groups),
+        mover=None if step.mover is None else instead.get(step.mover, step.mover),
+    )
+
+
+def _tied_by(count: Count, instead: dict[int, int]) -> Count:
+    return count._replace(
+        knotters=_swap(count.knotters, instead),
+        fillers=_swap(count.fillers, instead),
+    )
+
+
+def _cut_off(plan: Plan, done: int) -> Plan:
+    """Give the plan as far as it was made."""
+    if not 0 < done <= plan.total:
+        raise CannotFollow("A piece of which nothing is made cannot end; it can only be left.")
+    last = plan.step_of(done - 1)
+    steps = list(plan.steps[: last.index + 1])
+    if done < last.end:
+        steps[-1] = _begun(plan, last, done - last.first)
+    return plan._replace(steps=tuple(steps), counts=plan.counts[:done], finish=steps[-1].after)
+
+
+def _begun(plan: Plan, step: PlannedStep, made: int) -> PlannedStep:
+    """Give a step of which so many counts are made, as if that were all of it."""
+    groups = step.groups
+    if step.role in ("row", "weave"):
+        groups = (groups[0][: 1 + max(1, passed(step, made))],)
+    return step._replace(counts=made, after=standing(plan, step, made), groups=groups)

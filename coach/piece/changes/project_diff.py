@@ -1,0 +1,236 @@
+"""A project file that was edited while its piece is under way: what changed, and what it means."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from difflib import SequenceMatcher
+from typing import Final
+from zlib import crc32
+
+from coach.piece.clock import Clock
+from coach.piece.changes.effective_plan import fitted, follow, keeps
+from coach.piece.events import KeptProject, TookProject
+from coach.piece.storage.read_piece import stands, the_piece
+from coach.piece.changes.repeats import CannotFollow, unmet
+from coach.piece.state import State, fold
+from coach.piece.storage.store import Store
+from coach.plan.plan_model import Plan
+from coach.plan.wording.step_phrases import step_line
+from coach.text import listed
+
+MOST_LINES: Final = 12
+_MOST_COMPARED: Final = 1500  # steps that differ; comparing takes the square of them
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What an edited project means for a piece.
+
+    `text` and `plan` are the project as it is now, `told` what changed in words. If `same`, all
+    that is tied is tied alike in both. `place` is the count in the new plan that the piece would
+    be set to. `refused` says why the piece cannot go on with it, if it cannot.
+    """
+
+    text: str
+    plan: Plan
+    told: tuple[str, ...]
+    same: bool
+    place: int
+    refused: str = ""
+
+
+def change_for(state: State, old: Plan, new: Plan, text: str) -> Change:
+    """Hold an edited project against a piece's own, both fitted as the piece was at its beginning.
+
+    Args:
+        state: How the piece stands.
+        old: The plan of the project that it follows, before it was fitted.
+        new: The plan of the edited project.
+        text: That project's text.
+    """
+    try:
+        new = fitted(new, state.happenings)
+    except CannotFollow as error:
+        why = f"It would have to be fitted as the piece was. {error}"
+        return Change(text, new, (), same=False, place=0, refused=why)
+    tied = follow(old, state.happenings)
+    change = compare(fitted(old, state.happenings), new, text, state.done, tied)
+    missing = [
+        f"{name}: not in it any more, so the piece is not fitted there as it was"
+        for name in unmet(new.project, state.happenings)
+    ]
+    return replace(change, told=(*missing, *change.told))
+
+
+def compare(old: Plan, new: Plan, text: str, done: int, tied: Plan | None = None) -> Change:
+    """Hold an edited project against the one that a piece was begun with.
+
+    Args:
+        old: The plan of the project before.
+        new: The plan of the edited one.
+        text: Its text.
+        done: How many counts are made.
+        tied: The plan that they were made by, where that is not `old`.
+    """
+    tied = tied or old
+    same = keeps(tied, new, done) and _hung(old) == _hung(new)
+    told = [*_cords(old, new), *_hanging(old, new), *_repeats(old, new), *_steps(old, new)]
+    if not told:
+        told = ["Only words, measures or times were edited; every tie is as before."]
+    if len(told) > MOST_LINES:
+        told[MOST_LINES - 1 :] = [f"and {len(told) - MOST_LINES + 1} more places"]
+    return Change(text, new, tuple(told), same, done if same else _nearest(tied, new, done))
+
+
+def text_sum(text: str) -> int:
+    """Give what a project's text is remembered by once it was declined."""
+    return crc32(text.encode("utf-8", "surrogatepass"))
+
+
+def take_over(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
+    """Let a piece go on with the edited project, from its place. Raises PieceError."""
+    _record(store, piece_id, TookProject(
+        at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, project_text=change.text,
+        total=change.plan.total, done=change.place,
+    ))  # fmt: skip
+
+
+def stay(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
+    """Let a piece stay with its project; this edit is not asked about again. Raises PieceError."""
+    _record(store, piece_id, KeptProject(
+        at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, declined=text_sum(change.text),
+    ))  # fmt: skip
+
+
+def _record(store: Store, piece_id: int, event: TookProject | KeptProject) -> None:
+    state = stands(store, the_piece(store, piece_id))
+    store.append(piece_id, fold(state, event), event)
+
+
+def _hung(plan: Plan) -> list[str]:
+    return [plan.strands[strand].id for strand in plan.start]
+
+
+def _cords(old: Plan, new: Plan) -> Iterator[str]:
+    before, now = old.project.cords, new.project.cords
+    for name in (*before, *(name for name in now if name not in before)):
+        if name not in now:
+            yield f"cord {name}: left out"
+        elif name not in before:
+            yield f"cord {name}: new"
+        else:
+            was, new_one = before[name], now[name]
+            pairs = (
+                ("mm thick", was.diameter_mm, new_one.diameter_mm),
+                ("", was.colour_name, new_one.colour_name),
+                ("", was.fibre, new_one.fibre),
+            )
+            changed = [f"{b} {unit}".strip() + f", was {a}" for unit, a, b in pairs if a != b]
+            if changed:
+                yield f"cord {name}: {listed(changed)}"
+
+
+def _hanging(old: Plan, new: Plan) -> Iterator[str]:
+    if _hung(old) != _hung(new):
+        strands = [new.strands[strand].cord for strand in new.start]
+        yield f"at the start {len(strands)} strands hang: {listed(_runs(strands))}"
+
+
+def _runs(cords: Sequence[str]) -> list[str]:
+    """Give cords from the left, neighbours of one kind together."""
+    runs: list[list[str]] = []
+    for cord in cords:
+        if runs and runs[-1][0] == cord:
+            runs[-1].append(cord)
+        else:
+            runs.append([cord])
+    return [f"{len(run)} {run[0]}" for run in runs]
+
+
+def _repeats(old: Plan, new: Plan) -> Iterator[str]:
+    for part, times in new.repeats.items():
+        was = old.repeats.get(part)
+        if was is not None and was != times:
+            yield f"{part}: made {times} times, was {was}"
+
+
+def _steps(old: Plan, new: Plan) -> Iterator[str]:
+    """Tell the steps that differ, each change once with how often it comes."""
+    before, now = _keys(old), _keys(new)
+    changes: Counter[str] = Counter()
+    for kind, i, j, k, m in _opcodes(before, now):
+        if kind == "replace" and j - i == m - k:
+            for one, other in zip(range(i, j), range(k, m), strict=True):
+                line = f"{_place(new, other)}: {_line(new, other)}, was {_line(old, one)}"
+                changes[line] += 1
+        elif kind != "equal":
+            changes.update(f"left out: {_line(old, one)}" for one in range(i, j))
+            changes.update(f"new: {_line(new, one)}" for one in range(k, m))
+    for line, times in changes.items():
+        yield f"{line} ({times} times)" if times > 1 else line
+
+
+def _keys(plan: Plan) -> list[tuple[object, ...]]:
+    """Give what makes each step the step that it is: its ties, by the strands' own names."""
+    ids = [strand.id for strand in plan.strands]
+    return [
+        (
+            step_line(plan, step.index), step.counts,
+            tuple(ids[strand] for group in step.groups for strand in group),
+        )
+        for step in plan.steps
+    ]  # fmt: skip
+
+
+def _opcodes(
+    before: Sequence[object], now: Sequence[object]
+) -> list[tuple[str, int, int, int, int]]:
+    """Give how one list of steps becomes the other; very long changes are told as one."""
+    first = 0
+    most = min(len(before), len(now))
+    while first < most and before[first] == now[first]:
+        first += 1
+    last = 0
+    while last < most - first and before[-1 - last] == now[-1 - last]:
+        last += 1
+    inside, other = before[first : len(before) - last], now[first : len(now) - last]
+    head = [("equal", 0, first, 0, first)]
+    tail = [("equal", len(before) - last, len(before), len(now) - last, len(now))]
+    if max(len(inside), len(other)) > _MOST_COMPARED:
+        middle = [("replace", first, len(before) - last, first, len(now) - last)]
+    else:
+        middle = [
+            (kind, i + first, j + first, k + first, m + first)
+            for kind, i, j, k, m in SequenceMatcher(
+                None, inside, other, autojunk=False
+            ).get_opcodes()
+        ]
+    return [*head, *middle, *tail]
+
+
+def _nearest(old: Plan, new: Plan, done: int) -> int:
+    """Give the count in the new plan after the work that is most like what was made last."""
+    same = {}
+    for kind, i, j, k, _ in _opcodes(_keys(old), _keys(new)):
+        if kind == "equal":
+            same.update({i + n: k + n for n in range(j - i)})
+    at_hand = old.step_at(done)
+    if at_hand and at_hand.index in same:
+        return new.steps[same[at_hand.index]].first + done - at_hand.first
+    last = at_hand.index - 1 if at_hand else len(old.steps) - 1
+    for index in range(last, -1, -1):
+        if index in same:
+            return new.steps[same[index]].end
+    return 0
+
+
+def _place(plan: Plan, index: int) -> str:
+    """Give the part and the step within it, without which of the repeats it is."""
+    visit = plan.steps[index].trail[-1]
+    return f"{visit.name or 'work'}, step {visit.step}"
+
+
+def _line(plan: Plan, index: int) -> str:
+    step = plan.steps[index]
+    times = f" ({step.counts} ties)" if step.counts > 1 and plan.counts[step.first].knot else ""
+    return f"{step_line(plan, index)}{times}"

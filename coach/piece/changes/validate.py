@@ -1,0 +1,129 @@
+"""What happens to a piece beside the plan, looked at before it is kept."""
+
+from collections.abc import Sequence
+from typing import Any, Final
+
+from coach.piece.changes.effective_plan import BETWEEN, follow
+from coach.piece.events import Ended, Happening, Joined, Measured, Reordered, Repeats, WentOn
+from coach.piece.learning.estimates import Known
+from coach.piece.changes.repeats import CannotFollow
+from coach.piece.changes.repeat_search import Turns
+from coach.plan.plan_model import Plan
+from coach.plan.cord.cord_left import READING_SD_MM
+from coach.quantities import show_length
+
+Fields = dict[str, Any]
+"""The fields of a happening but for when it happened."""
+
+LIES: Final = ("pinned", "relaxed", "loaded", "washed")
+_FAR: Final = 1.8  # times what is expected: no cord or hand explains that
+_WORTH_MM: Final = 60.0  # less cord or length than this may differ as it likes
+
+
+def a_rest(
+    known: Known, strand: int, length_mm: float, done: int
+) -> tuple[type[Happening], Fields]:
+    """Give a strand's measured rest as a happening. Raises CannotFollow where it cannot be."""
+    plan, before = known.plan, known.rests.get(strand)
+    name = plan.strands[strand].id
+    if before is None:
+        raise CannotFollow(f"{name} has no cord of its own to measure.")
+    used = plan.used_mm(strand, done) - plan.used_mm(strand, before.done)
+    most = before.length_mm + 2 * READING_SD_MM + max(0.0, -used) * _FAR
+    if length_mm <= 0:
+        raise CannotFollow(f"A rest of nothing cannot be: measure {name} from the work to its end.")
+    if length_mm > most:
+        since = "at the start" if not before.done else f"at tie {before.done}"
+        raise CannotFollow(
+            f"{name} hung with {show_length(before.length_mm)} {since}; it cannot have more left. "
+            f"From the work to its end it can have up to that, and about "
+            f"{show_length(max(0.0, before.length_mm - used))} is expected."
+        )
+    seen = before.length_mm - length_mm
+    if not _near(seen, used):
+        raise CannotFollow(
+            f"That would mean {show_length(seen)} used by {name}, and about {show_length(used)} "
+            "is expected. See that it is this strand and measure again, or say under “otherwise” "
+            "that strands hang in another order or a cord was joined."
+        )
+    return Measured, {"at_done": done, "total": plan.total, "strand": name, "length_mm": length_mm}
+
+
+def a_length(
+    known: Known, length_mm: float, lying: str, done: int
+) -> tuple[type[Happening], Fields]:
+    """Give a measured length of the work as a happening. Raises CannotFollow."""
+    plan = known.plan
+    expected = known.length(done)
+    if length_mm <= 0:
+        raise CannotFollow("A length of nothing cannot be: measure from the top to the last knot.")
+    if expected.likely_mm < 1:
+        raise CannotFollow("Nothing has length yet; it can be measured after the first knots.")
+    if not _near(length_mm, expected.likely_mm):
+        raise CannotFollow(
+            f"About {show_length(expected.likely_mm)} is expected by now "
+            f"({show_length(expected.low_mm)} to {show_length(expected.high_mm)}); "
+            f"{show_length(length_mm)} cannot be this piece. Measure from the top to the last "
+            "knot, or see that the count is right."
+        )
+    fields = {"at_done": done, "total": plan.total, "strand": "", "length_mm": length_mm}
+    return Measured, {**fields, "lying": lying}
+
+
+def _near(seen_mm: float, expected_mm: float) -> bool:
+    if abs(seen_mm - expected_mm) < _WORTH_MM:
+        return True
+    return expected_mm / _FAR < seen_mm < expected_mm * _FAR
+
+
+def a_join(
+    known: Known, strand: int, length_mm: float, overlap_mm: float, done: int
+) -> tuple[type[Happening], Fields]:
+    """Give a cord joined in as a happening. Raises CannotFollow."""
+    plan = known.plan
+    name = plan.strands[strand].id
+    if length_mm <= 0:
+        raise CannotFollow(f"A new cord of no length cannot go on for {name}.")
+    if overlap_mm >= length_mm:
+        raise CannotFollow(
+            f"The overlap, {show_length(overlap_mm)}, takes the whole new cord; it can be anything "
+            f"under {show_length(length_mm)}."
+        )
+    return Joined, {
+        "at_done": done, "total": plan.total, "strand": name, "length_mm": length_mm,
+        "overlap_mm": overlap_mm,
+    }  # fmt: skip
+
+
+def an_order(
+    base: Plan, happenings: Sequence[Happening], names: Sequence[str], at: int
+) -> tuple[type[Happening], Fields]:
+    """Give another order of the strands, from the step that begins at `at`. Raises CannotFollow."""
+    fields: Fields = {"at_done": at, "total": 0, "order": BETWEEN.join(names)}
+    plan = follow(base, (*happenings, Reordered(at_ms=0, tick_ms=0, sitting=0, **fields)))
+    return Reordered, {**fields, "total": plan.total}
+
+
+def other_repeats(turns: Turns, done: int) -> tuple[type[Happening], Fields]:
+    """Give other repeats as a happening."""
+    return Repeats, {
+        "at_done": done, "total": turns.plan.total, "part": turns.part, "call": turns.call,
+        "times": turns.times,
+    }  # fmt: skip
+
+
+def an_end(
+    base: Plan, happenings: Sequence[Happening], done: int
+) -> tuple[type[Happening], Fields]:
+    """Give the end of a piece before its plan's. Raises CannotFollow where nothing is made."""
+    fields: Fields = {"at_done": done, "total": done}
+    follow(base, (*happenings, Ended(at_ms=0, tick_ms=0, sitting=0, **fields)))
+    return Ended, fields
+
+
+def going_on(
+    base: Plan, happenings: Sequence[Happening], done: int
+) -> tuple[type[Happening], Fields]:
+    """Give that a piece ended early goes on after all."""
+    on = WentOn(at_ms=0, tick_ms=0, sitting=0, at_done=done, total=0)
+    return WentOn, {"at_done": done, "total": follow(base, (*happenings, on)).total}

@@ -1,0 +1,173 @@
+"""A piece with all that happened to it as one text, to be carried to another machine and back."""
+
+import json
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Final
+
+from coach import __version__
+from coach.piece.events import Event, from_values
+from coach.piece.piece_errors import CannotTakeIn, Damaged, NewerVersion
+from coach.piece.storage.read_piece import caught_up, the_piece
+from coach.piece.service import free_name, plain_name
+from coach.piece.state import State, fold
+from coach.piece.storage.store import Store, name_key
+from coach.text import unseen
+
+LAYOUT: Final = 1
+MOST_BYTES: Final = 2**28
+_MARK: Final = "coach piece"
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """A piece out of a file: its name and all its events."""
+
+    name: str
+    events: tuple[Event, ...]
+
+    def states(self) -> list[State]:
+        """Give how the piece stood after each event. Raises Damaged."""
+        state, states = State(), []
+        for event in self.events:
+            state = fold(state, event)
+            states.append(state)
+        return states
+
+
+def to_text(name: str, events: Sequence[Event]) -> str:
+    """Give a piece as JSON, an event a line."""
+    head = {_MARK: LAYOUT, "written by": f"coach {__version__}", "name": name}
+    lines = [json.dumps({"kind": e.kind, **e.values()}) for e in events]
+    body = ",\n".join(lines)
+    return f'{json.dumps(head, ensure_ascii=False)[:-1]}, "events": [\n{body}\n]}}\n'
+
+
+def file_name(name: str) -> str:
+    """Give a name that any system takes for the file of a piece."""
+    plain = re.sub(r"[^\w]+", "-", name, flags=re.ASCII).strip("-").lower()[:60]
+    return f"{plain or 'piece'}.coach.json"
+
+
+def from_text(text: str) -> Carried:
+    """Read what `to_text` wrote.
+
+    Raises:
+        CannotTakeIn: It is no piece, is torn, or holds what acts on a terminal.
+        NewerVersion: A newer coach wrote it.
+    """
+    try:
+        data = json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise CannotTakeIn("This is no piece that was exported, or not all of it.") from error
+    if not isinstance(data, dict) or not isinstance(data.get("events"), list):
+        raise CannotTakeIn("This is no piece that was exported.")
+    layout = data.get(_MARK)
+    if not isinstance(layout, int) or isinstance(layout, bool) or layout < 1:
+        raise CannotTakeIn("This is no piece that was exported.")
+    if layout > LAYOUT:
+        raise NewerVersion(
+            f"A newer coach exported this (its form is {layout}; coach {__version__} knows "
+            f"{LAYOUT}). Bring this one up to date."
+        )
+    name = data.get("name")
+    carried = Carried(
+        plain_name(name) if isinstance(name, str) else "",
+        tuple(_event(number, one) for number, one in enumerate(data["events"], 1)),
+    )
+    try:
+        carried.states()
+    except Damaged as error:
+        raise CannotTakeIn(f"What happened to this piece cannot have happened: {error}.") from error
+    if not carried.events:
+        raise CannotTakeIn("Nothing happened to this piece: its events are missing.")
+    return carried
+
+
+def exported(store: Store, piece_id: int) -> str:
+    """Give a piece that is kept as text. Raises PieceError."""
+    piece = the_piece(store, piece_id)
+    return to_text(piece.name, caught_up(store, piece, State())[1])
+
+
+def take_in(store: Store, carried: Carried, name: str = "", *, instead: bool = False) -> str:
+    """Keep a carried piece and say what became of it.
+
+    A piece of its name that has come less far along the same way is brought up to it.
+
+    Args:
+        store: Where it is to be kept.
+        carried: The piece.
+        name: What to call it here; without one it keeps its own.
+        instead: Whether it may take the place of one that went another way.
+
+    Raises:
+        CannotTakeIn: A piece of that name went another way.
+    """
+    wanted = plain_name(name) or carried.name or carried.states()[-1].title or "Piece"
+    with store.atomic():
+        taken = {name_key(piece.name): piece for piece in store.pieces()}
+        there = taken.get(name_key(wanted))
+        if there is None:
+            _begin(store, wanted, carried)
+            return f"“{wanted}” is here now."
+        kept = caught_up(store, there, State())[1]
+        if kept == carried.events[: len(kept)]:
+            rest = list(zip(carried.states(), carried.events, strict=True))[len(kept) :]
+            store.extend(there.id, rest)
+            return f"“{there.name}” has {len(rest)} more entries now." if rest else _SAME
+        if carried.events == kept[: len(carried.events)]:
+            return f"“{there.name}” here has all of it, and came further. Nothing was changed."
+        if not instead:
+            other = free_name(wanted, [piece.name for piece in taken.values()])
+            raise CannotTakeIn(
+                f"A piece called “{there.name}” is here already and went another way. Take this "
+                f"one in beside it with --name “{other}”, or in its place with --replace."
+            )
+        store.remove(there.id)
+        _begin(store, there.name, carried)
+        return f"“{there.name}” was replaced."
+
+
+_SAME: Final = "It is here already, just as it is in the file. Nothing was changed."
+
+
+def _begin(store: Store, name: str, carried: Carried, piece_id: int | None = None) -> None:
+    states = carried.states()
+    piece_id = store.begin(name, states[0], carried.events[0], piece_id)
+    store.extend(piece_id, list(zip(states, carried.events, strict=True))[1:])
+
+
+def put(store: Store, piece_id: int, carried: Carried) -> None:
+    """Keep a piece under the number that it had, inside `atomic`."""
+    _begin(store, carried.name, carried, piece_id)
+
+
+def _event(number: int, values: object) -> Event:
+    """Read one event; whatever is in it is made sure of, the file may come from anybody."""
+    if not isinstance(values, dict) or not isinstance(values.get("kind"), str):
+        raise CannotTakeIn(f"Entry {number} has no kind.")
+    kind = values["kind"]
+    fields: Mapping[str, Any] = {key: value for key, value in values.items() if key != "kind"}
+    try:
+        event = from_values(kind[:40], fields)
+    except Damaged as error:
+        raise CannotTakeIn(f"Entry {number} cannot be read: {error}.") from error
+    shown = [value for key, value in fields.items() if key != "project_text"]
+    if any(unseen(text) for text in _texts(shown)):
+        raise CannotTakeIn(f"Entry {number} holds characters that nobody can see.")
+    return event
+
+
+def _texts(value: object) -> Iterator[str]:
+    """Give every text in a value made of lists and objects."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, Mapping):
+        for key, one in value.items():
+            yield key
+            yield from _texts(one)
+    elif isinstance(value, list):
+        for one in value:
+            yield from _texts(one)

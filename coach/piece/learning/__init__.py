@@ -1,0 +1,1 @@
+"""What pieces teach: of this one, and of the next."""

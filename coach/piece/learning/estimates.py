@@ -1,0 +1,193 @@
+"""What is known of a piece: the plan it follows, in the cords and hands that its measures show."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import hypot
+from typing import Final
+
+from coach.pace.cord import Belief, Figure, Learnt, Sight, learn
+from coach.piece.learning.beliefs import Beliefs
+from coach.piece.changes.effective_plan import follow
+from coach.piece.events import Happening, Joined, Measured
+from coach.plan.cord.cut_list import cut_list
+from coach.plan.measure.tension import Hands, prior_sd
+from coach.plan.plan_model import Plan
+from coach.plan.cord.cord_left import MODEL_SD, READING_SD_MM, Z80, CordLeft, Rest, shares_mm
+from coach.plan.measure.remeasure import remeasured
+from coach.plan.measure.sensitivity import ManySlopes
+
+_TURNS: Final = 3  # slopes are so nearly straight that the figures stand still after two
+_CUT_SD_MM: Final = 5.0  # how exactly a piece is cut and folded: rough
+_TOLD: Final = 0.98  # of its sd: a figure that is no surer was not spoken about
+OTHER_LIE_SD: Final = 0.05
+"""How far a length may differ from one taken as the plan means it, as a share: rough, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Expected:
+    """A length in mm: likely, and from the least to the most four times in five."""
+
+    low_mm: float
+    likely_mm: float
+    high_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """The plan in the hands thought likely, and all that was learnt.
+
+    `rests` are the strands' last known rests, what they hung with at first included; `grown` is
+    the last length of the work measured as the plan means it; `believed` is what was thought of
+    every figure before this piece.
+    """
+
+    plan: Plan
+    slopes: ManySlopes
+    learnt: Learnt
+    rests: Mapping[int, Rest]
+    grown: Rest
+    believed: Beliefs
+
+    def is_told(self, figure: Figure) -> bool:
+        """Give whether measures, here or before, have said something about a figure."""
+        belief, plain = self.learnt.belief(figure), prior_sd(figure)
+        return belief.sd < _TOLD * plain or belief.sd < _TOLD * self.believed[figure].sd
+
+    def cord_left(self) -> CordLeft:
+        """Give what answers how much cord is left."""
+        return CordLeft(
+            self.plan,
+            shares={strand: rest.length_mm for strand, rest in self.rests.items()},
+            rests=self.rests,
+            spread=self.learnt.spread,
+            slopes=self.slopes,
+        )
+
+    def length(self, done: int | None = None) -> Expected:
+        """Give the length after so many counts, or of the finished work."""
+        at = self.plan.total if done is None else done
+        since = min(self.grown.done, self.plan.total)
+        more = self.plan.height_mm[at] - self.plan.height_mm[since]
+        doubt = self.learnt.spread(self.slopes.of_length(at, since))
+        off = Z80 * hypot(doubt, MODEL_SD * more, READING_SD_MM if since else 0.0)
+        likely = self.grown.length_mm + more
+        return Expected(max(0.0, likely - off), likely, likely + off)
+
+    def length_of(self, plan: Plan) -> float:
+        """Give the finished length to expect if the piece went on by another plan, in mm."""
+        other = remeasured(plan, self.plan.hands)
+        since = min(self.grown.done, other.total)
+        return self.grown.length_mm + other.length_mm - other.height_mm[since]
+
+
+def hands_of(beliefs: Beliefs) -> Hands:
+    """Give the hands that beliefs take for likely."""
+    return Hands().with_figures({figure: belief.mean for figure, belief in beliefs.items()})
+
+
+def known(base: Plan, happenings: Sequence[Happening], beliefs: Beliefs | None = None) -> Known:
+    """Give what is known of a piece.
+
+    Args:
+        base: The plan that it began with, in the hands that the beliefs take for likely.
+        happenings: What happened that the plan did not know of.
+        beliefs: What was thought of cords and knots beforehand.
+
+    Raises:
+        CannotFollow: A happening cannot be so on this plan.
+    """
+    plan = follow(base, happenings)
+    shares = _shares(base, plan)
+    slopes = ManySlopes(plan)
+    believed = _believed(slopes.figures, beliefs or {}, plan.hands)
+    measured = any(isinstance(happening, Measured) for happening in happenings)
+    learnt = learn(believed, {}, ())
+    for _ in range(_TURNS if measured else 0):
+        at = {figure: plan.hands.figure(figure) for figure in believed}
+        sights = _Sights(plan, slopes, shares).of(happenings)
+        learnt = learn(believed, at, sights)
+        hands = plan.hands.with_figures(dict(zip(learnt.figures, learnt.means, strict=True)))
+        plan = remeasured(plan, hands)
+        slopes = ManySlopes(plan)
+    books = _Sights(plan, slopes, shares)
+    books.of(happenings)
+    return Known(plan, slopes, learnt, books.rests, books.grown, believed)
+
+
+def _shares(base: Plan, plan: Plan) -> dict[int, float]:
+    """Give what each strand hung with; pieces that the first plan did not have are cut for this."""
+    cut = shares_mm(base, cut_list(base))
+    by_name = {base.strands[strand].id: share for strand, share in cut.items()}
+    later = cut if plan is base else shares_mm(plan, cut_list(plan))
+    return {s: by_name.get(plan.strands[s].id, share) for s, share in later.items()}
+
+
+def _believed(figures: Sequence[Figure], beliefs: Beliefs, hands: Hands) -> dict[Figure, Belief]:
+    """Give what is thought of every figure of a plan before its own measures."""
+    return {f: beliefs.get(f) or Belief(hands.figure(f), prior_sd(f)) for f in figures}
+
+
+class _Sights:
+    """Goes through what was measured, each measure held against the one before it."""
+
+    def __init__(self, plan: Plan, slopes: ManySlopes, shares: Mapping[int, float]) -> None:
+        self._plan = plan
+        self._slopes = slopes
+        self._strands = {strand.id: number for number, strand in enumerate(plan.strands)}
+        self._lie = plan.project.size.state if plan.project.size else "relaxed"
+        self.rests = {strand: Rest(0, share) for strand, share in shares.items()}
+        self.grown = Rest(0, 0.0)
+
+    def of(self, happenings: Sequence[Happening]) -> list[Sight]:
+        """Give the sights, and keep the last rests and length."""
+        sights = []
+        for happening in _settled(happenings):
+            if happening.at_done > self._plan.total:
+                continue
+            if isinstance(happening, Joined) and happening.strand in self._strands:
+                length = happening.length_mm - happening.overlap_mm
+                self.rests[self._strands[happening.strand]] = Rest(happening.at_done, length)
+            elif isinstance(happening, Measured) and not happening.strand:
+                sights.append(self._length(happening))
+            elif isinstance(happening, Measured) and happening.strand in self._strands:
+                sights.append(self._rest(happening, self._strands[happening.strand]))
+        return sights
+
+    def _rest(self, seen: Measured, strand: int) -> Sight:
+        """Give what a remainder says of the cord used since the one before."""
+        before, done = self.rests[strand], seen.at_done
+        self.rests[strand] = Rest(done, seen.length_mm)
+        expected = self._plan.used_mm(strand, done) - self._plan.used_mm(strand, before.done)
+        error = hypot(READING_SD_MM, READING_SD_MM if before.done else _CUT_SD_MM)
+        return Sight(
+            self._slopes.of_use(strand, done, before.done),
+            expected,
+            before.length_mm - seen.length_mm,
+            hypot(error, MODEL_SD * expected),
+        )
+
+    def _length(self, seen: Measured) -> Sight:
+        """Give what a length of the work says; one taken as it lies otherwise says less."""
+        alike = seen.lying in ("", self._lie)
+        before = self.grown if alike else Rest(0, 0.0)
+        height, done = self._plan.height_mm, seen.at_done
+        expected = height[done] - height[before.done]
+        if alike:
+            self.grown = Rest(done, seen.length_mm)
+        share = MODEL_SD if alike else OTHER_LIE_SD
+        error = hypot(READING_SD_MM, READING_SD_MM if before.done else 0.0)
+        return Sight(
+            self._slopes.of_length(done, before.done),
+            expected,
+            seen.length_mm - before.length_mm,
+            hypot(error, share * expected),
+        )
+
+
+def _settled(happenings: Sequence[Happening]) -> list[Happening]:
+    """Leave out measures that were taken again at the same count."""
+    last = {(h.strand, h.at_done): n for n, h in enumerate(happenings) if isinstance(h, Measured)}
+    return [
+        h for n, h in enumerate(happenings)
+        if not isinstance(h, Measured) or last[h.strand, h.at_done] == n
+    ]  # fmt: skip

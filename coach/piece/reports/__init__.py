@@ -1,0 +1,1 @@
+"""What a piece took: time, cord, cost, and how long is left."""

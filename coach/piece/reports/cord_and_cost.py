@@ -1,0 +1,126 @@
+"""What a piece took of cord and what it cost, told from what is known of it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from coach.piece.events import Joined, Measured
+from coach.piece.learning.estimates import Known
+from coach.piece.reports.prices import Prices
+from coach.piece.state import State
+from coach.plan.cord.cut_list import cut_list
+from coach.plan.plan_model import Plan
+from coach.plan.cord.cord_left import shares_mm
+
+
+@dataclass(frozen=True, slots=True)
+class CordAccount:
+    """One cord in mm: cut in all, joined in later, used by now, and left over with all tails.
+
+    `measured` says that every strand's rest was measured at the end.
+    """
+
+    cord: str
+    cut_mm: float
+    joined_mm: float
+    left_mm: float
+    measured: bool
+
+    @property
+    def used_mm(self) -> float:
+        """What is in the work, the way round what it hangs on included."""
+        return self.cut_mm + self.joined_mm - self.left_mm
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureTold:
+    """One measure: at which count, of which strand ("" the work), told beforehand and measured."""
+
+    at_done: int
+    strand: str
+    told_mm: float
+    measured_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Cost:
+    """What a piece cost; a part is None where a price for it is missing, named in `missing`."""
+
+    currency: str
+    cord: float | None
+    hours: float | None
+    findings: float | None
+    missing: tuple[str, ...]
+
+    @property
+    def total(self) -> float:
+        """All that is known of it together."""
+        return sum(part for part in (self.cord, self.hours, self.findings) if part is not None)
+
+
+def cords(base: Plan, known: Known, state: State) -> tuple[CordAccount, ...]:
+    """Give what became of each cord, as cut for the plan that the piece began with."""
+    left = {one.strand: one for one in known.cord_left().at(state.done)}
+    found = []
+    for cord in cut_list(base):
+        strands = [s for s in left if known.plan.strands[s].cord == cord.cord]
+        joined = sum(
+            h.length_mm for h in state.happenings
+            if isinstance(h, Joined) and _cord_of(known.plan, h.strand) == cord.cord
+        )  # fmt: skip
+        over = sum(max(0.0, left[s].now_mm) for s in strands)
+        told = all(known.rests[s].done >= state.done > 0 for s in strands)
+        found.append(CordAccount(cord.cord, cord.total_mm, joined, over, told))
+    return tuple(found)
+
+
+def measures(base: Plan, state: State) -> tuple[MeasureTold, ...]:
+    """Give every measure with what the plan told for it before anything was measured."""
+    from_start = {strand.id: number for number, strand in enumerate(base.strands)}
+    shares = _hung(base)
+    found = []
+    for seen in state.happenings:
+        if not isinstance(seen, Measured) or seen.at_done > base.total:
+            continue
+        if not seen.strand:
+            told = base.height_mm[seen.at_done]
+        elif seen.strand in from_start:
+            strand = from_start[seen.strand]
+            told = max(0.0, shares[strand] - base.used_mm(strand, seen.at_done))
+        else:
+            continue
+        found.append(MeasureTold(seen.at_done, seen.strand, told, seen.length_mm))
+    return tuple(found)
+
+
+def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices: Prices) -> Cost:
+    """Give what a piece cost: all cord that was cut, waste included, the hours, the findings."""
+    project, missing = base.project, list[str]()
+    cord_price: float | None = 0.0
+    for account in accounts:
+        cord = project.cords[account.cord]
+        price = prices.of_cord(cord.id, cord.fibre, cord.diameter_mm)
+        if price is None:
+            missing.append(f"{cord.id} ({cord.fibre} {cord.diameter_mm:g} mm)")
+        elif cord_price is not None:
+            cord_price += price * (account.cut_mm + account.joined_mm)
+    if len(missing) == len(accounts):
+        cord_price = None
+    hours = None if prices.hour is None else prices.hour * worked_s / 3600
+    if hours is None:
+        missing.append("an hour")
+    found = _findings(project.findings, prices.findings)
+    missing += [name for name in project.findings if name.casefold() not in prices.findings]
+    return Cost(prices.currency, cord_price, hours, found, tuple(missing))
+
+
+def _findings(names: tuple[str, ...], prices: Mapping[str, float]) -> float | None:
+    known = [prices[name.casefold()] for name in names if name.casefold() in prices]
+    return sum(known) if known or not names else None
+
+
+def _hung(base: Plan) -> Mapping[int, float]:
+    return shares_mm(base, cut_list(base))
+
+
+def _cord_of(plan: Plan, name: str) -> str:
+    return next((strand.cord for strand in plan.strands if strand.id == name), "")

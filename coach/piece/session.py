@@ -1,0 +1,277 @@
+"""A piece opened for work: every change is stored before it is shown, or waits until it can be."""
+
+from collections.abc import Callable, Mapping, Sequence
+from itertools import count as numbers
+from types import MappingProxyType
+from typing import Any, Final
+
+from coach.pace.estimate import expect
+from coach.piece.clock import Clock
+from coach.piece.storage.event_codec import bare, unpacked
+from coach.piece.events import (
+    Aside,
+    Counted,
+    Event,
+    Left,
+    Opened,
+    Paused,
+    Resumed,
+    TakenBack,
+    TookProject,
+)
+from coach.piece.piece_errors import OutOfTurn, PieceError, TakenOver
+from coach.piece.storage.read_piece import caught_up, opened, the_piece
+from coach.piece.state import State, fold
+from coach.piece.storage.store import Store
+from coach.piece.pending_events import not_stored, put_after
+
+_NO_TIMES: Final[Mapping[int, float]] = MappingProxyType({})
+RETRY_MS: Final = 1000
+"""How long after a fault it is tried again."""
+
+
+class Sitting:
+    """A piece opened for work: a change is on the disk before `state` shows it.
+
+    When the disk refuses, the change is kept in memory and shown, `trouble` says why, and it is
+    stored as soon as it can be. Other coaches may work on the same piece: whatever they did is
+    taken in first.
+    """
+
+    def __init__(
+        self,
+        store: Store,
+        clock: Clock,
+        piece_id: int,
+        knots: Sequence[str],
+        takes_s: Mapping[int, float] = _NO_TIMES,
+    ) -> None:
+        """Open the piece.
+
+        Args:
+            store: Where it is kept.
+            clock: Tells the time of each event.
+            piece_id: Its number.
+            knots: The knot of each count of its plan, `""` for a count without one.
+            takes_s: Seconds of those counts whose step says its time itself.
+
+        Raises:
+            NoSuchPiece: No piece has that number.
+            PieceError: It cannot be read.
+        """
+        self._store = store
+        self._clock = clock
+        self._knots = knots
+        self._takes_s = takes_s
+        self._piece = the_piece(store, piece_id)
+        self.trouble: PieceError | None = None
+        self._waiting: list[Event] = []
+        self._tried_ms = 0
+        self._stamp = store.stamp()
+        self._kept, self._entries = opened(store, self._piece)
+        self._events: list[Event] = []
+        self.state = self._kept
+        self._sitting = 0
+        self._record(self._opened)
+        self._sitting = self.state.sitting
+
+    @property
+    def piece_id(self) -> int:
+        """The piece's number."""
+        return self._piece.id
+
+    @property
+    def name(self) -> str:
+        """The maker's name for the piece."""
+        return self._piece.name
+
+    @property
+    def number(self) -> int:
+        """The number of this sitting, which its events carry."""
+        return self._sitting
+
+    def follow(self, knots: Sequence[str], takes_s: Mapping[int, float] = _NO_TIMES) -> None:
+        """Go on with a plan that has changed; see `__init__`."""
+        self._knots = knots
+        self._takes_s = takes_s
+
+    @property
+    def waiting(self) -> int:
+        """How many counts, made or taken back, are in memory only."""
+        return sum(e.count for e in self._waiting if isinstance(e, Counted | TakenBack))
+
+    @property
+    def events(self) -> tuple[Event, ...]:
+        """All that happened to the piece, with what could not be stored yet."""
+        return (*map(unpacked, map(bare, self._entries)), *self._events, *self._waiting)
+
+    def count(self, n: int = 1) -> State:
+        """Count `n` made, or as many as are left."""
+        return self._record(lambda: self._counted(n))
+
+    def take_back(self, n: int = 1) -> State:
+        """Take `n` counts back, or as many as were made."""
+        return self._record(lambda: self._taken_back(n))
+
+    def pause(self) -> State:
+        """Stop the clock."""
+        return self._record(lambda: None if self.state.paused else self._now(Paused))
+
+    def resume(self) -> State:
+        """Let the clock go on; a count does so too."""
+        return self._record(lambda: self._now(Resumed) if self.state.paused else None)
+
+    def leave(self) -> State:
+        """End the sitting; nothing needs saving, this only tells when, and takes a snapshot."""
+        if self._has_left():
+            return self.state
+        state = self._record(lambda: self._now(Left))
+        if not self._waiting:
+            self._store.snapshot(self._clock.now_ms())
+        return state
+
+    def jot(self, kind: type[Aside], **what: Any) -> State:
+        """Keep something beside the counting: a tick or a note, with the fields of its kind."""
+        return self._record(
+            lambda: kind(
+                at_ms=self._clock.now_ms(), tick_ms=self._clock.tick_ms(), sitting=self._sitting,
+                **what,
+            )
+        )  # fmt: skip
+
+    def as_of_now(self) -> State:
+        """Give the state with the time up to this moment in it; nothing is stored."""
+        return fold(self.state, self._now(Left))
+
+    def refresh(self) -> State:
+        """Take in what other coaches have done to the piece meanwhile.
+
+        Raises:
+            TakenOver: Another coach has given the piece another project.
+        """
+        if self._waiting:
+            self._retry()
+        elif self._store.stamp() != self._stamp:
+            self._catch_up()
+            self.state = self._kept
+        return self.state
+
+    def keep(self) -> bool:
+        """Try to store what waits in memory; gives whether all is stored."""
+        if self._waiting:
+            self._tried_ms = self._clock.tick_ms()
+            try:
+                self._store.reopen()
+                self._settle()
+                self._store.be_patient()
+            except PieceError as error:
+                self.trouble = error
+                return False
+        self.trouble = None
+        return True
+
+    def _retry(self) -> None:
+        """Try again to store what waits, but not at every key."""
+        if self._waiting and self._clock.tick_ms() - self._tried_ms >= RETRY_MS:
+            self.keep()
+
+    def _settle(self) -> None:
+        """Store what waits, after what others did meanwhile."""
+        while self._waiting:
+            self._waiting = list(not_stored(self._waiting, self._catch_up()))
+            happened = list(put_after(self._kept, self._waiting))
+            try:
+                self._store.append_all(self.piece_id, happened)
+            except OutOfTurn:
+                continue
+            for _, event in happened:
+                self._events.append(event)
+                if isinstance(event, Opened):
+                    self._sitting = event.sitting
+            self._waiting = []
+            self._kept = happened[-1][0] if happened else self._kept
+        self.state = self._kept
+
+    def _catch_up(self) -> Sequence[Event]:
+        self._stamp = self._store.stamp()  # before the reading: what comes later is read later
+        self._kept, events = caught_up(self._store, self._piece, self._kept)
+        self._events += events
+        if any(isinstance(event, TookProject) for event in events):
+            raise TakenOver(
+                f"“{self.name}” was given another project file in another window. Leave, and open "
+                "it again."
+            )
+        return events
+
+    def _record(self, happening: Callable[[], Event | None]) -> State:
+        """Store what happens, then show it; it is asked anew when another coach came first."""
+        self._retry()
+        while True:
+            event = happening()
+            if event is None:
+                return self.state
+            after = fold(self.state, event)
+            if self._waiting:
+                return self._wait(event, after)
+            try:
+                self._store.append(self.piece_id, after, event)
+            except OutOfTurn:
+                self.refresh()
+            except PieceError as error:
+                self.trouble = error
+                self._tried_ms = self._clock.tick_ms()
+                return self._wait(event, after)
+            else:
+                self._events.append(event)
+                self._kept = self.state = after
+                return after
+
+    def _wait(self, event: Event, after: State) -> State:
+        """Show what cannot be stored yet."""
+        self._waiting.append(event)
+        self.state = after
+        return after
+
+    def _opened(self) -> Opened:
+        return Opened(
+            at_ms=self._clock.now_ms(), tick_ms=self._clock.tick_ms(), sitting=self.state.seq + 1
+        )
+
+    def _now(self, kind: type[Paused | Resumed | Left]) -> Event:
+        return kind(
+            at_ms=self._clock.now_ms(), tick_ms=self._clock.tick_ms(), sitting=self._sitting
+        )
+
+    def _has_left(self) -> bool:
+        last = self.state.last
+        return isinstance(last, Left) and last.sitting == self._sitting
+
+    def _counted(self, n: int) -> Counted | None:
+        first = self.state.done
+        n = min(n, self.state.total - first)
+        if n < 1:
+            return None
+        knot, expected_s = self._expected(first, n)
+        return Counted(
+            at_ms=self._clock.now_ms(), tick_ms=self._clock.tick_ms(), sitting=self._sitting,
+            count=n, from_done=first, knot=knot, expected_s=expected_s,
+        )  # fmt: skip
+
+    def _taken_back(self, n: int) -> TakenBack | None:
+        n = min(n, self.state.done)
+        if n < 1:
+            return None
+        return TakenBack(
+            at_ms=self._clock.now_ms(), tick_ms=self._clock.tick_ms(), sitting=self._sitting,
+            count=n, from_done=self.state.done,
+        )  # fmt: skip
+
+    def _expected(self, first: int, n: int) -> tuple[str, float]:
+        """Give the one knot of these counts, or else how many seconds they should take."""
+        knots = self._knots[first : first + n]
+        says_itself = any(first + i in self._takes_s for i in range(n))
+        if len(set(knots)) == 1 and not says_itself:
+            return knots[0], 0.0
+        paces = {knot: expect(self.state.paces, knot) for knot in set(knots)}
+        times = (self._takes_s.get(i, paces[knot]) for i, knot in zip(numbers(first), knots))
+        return "", sum(times)

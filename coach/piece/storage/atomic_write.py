@@ -1,0 +1,61 @@
+"""Files that are written whole or not at all, and never over another unasked."""
+
+import os
+from contextlib import suppress
+from pathlib import Path
+
+from coach.piece.storage.folders import OWN_FILE
+from coach.piece.piece_errors import AlreadyThere, CannotKeep
+
+
+def write_whole(path: Path, data: bytes, *, replace: bool = False) -> Path:
+    """Write a file beside its place, readable by its owner alone, and rename it; give its path.
+
+    Args:
+        path: Where it is to stand; its folder must be there.
+        data: What it is to hold.
+        replace: Whether a file that stands there may be replaced.
+
+    Raises:
+        AlreadyThere: A file stands there and may not be replaced.
+        CannotKeep: It cannot be written; nothing is left of it then.
+    """
+    try:
+        beside = path.with_name(f".{path.name[:80]}.{os.getpid()}.part")
+        if not replace and os.path.lexists(path):
+            raise _already(path)
+        handle = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, OWN_FILE)
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(data)
+                file.flush()
+                os.fsync(file.fileno())
+            _put(beside, path, replace=replace)
+        finally:
+            with suppress(OSError):
+                beside.unlink(missing_ok=True)
+    except (OSError, ValueError) as error:
+        said = getattr(error, "strerror", None) or str(error)
+        raise CannotKeep(
+            f"{path} cannot be written: {said.lower()}. Name another place."
+        ) from error
+    return path
+
+
+def _put(beside: Path, path: Path, *, replace: bool) -> None:
+    """Give a finished file its name; where it may not replace one, a link sees that it cannot."""
+    if replace:
+        beside.replace(path)
+        return
+    try:
+        os.link(beside, path)
+    except FileExistsError as error:
+        raise _already(path) from error
+    except OSError:  # this file system has no links
+        if os.path.lexists(path):
+            raise _already(path) from None
+        beside.replace(path)
+
+
+def _already(path: Path) -> AlreadyThere:
+    return AlreadyThere(f"There is a file {path} already. Name another, or say --replace.")

@@ -1,0 +1,96 @@
+"""Where things are kept: pieces, settings and whatever can be made again."""
+
+import os
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Final, NamedTuple
+
+from platformdirs import PlatformDirs
+
+from coach.piece.piece_errors import CannotKeep
+
+HOME: Final = "COACH_HOME"
+APP: Final = "bench-coach"
+OWN_FOLDER: Final = 0o700  # what a maker makes is nobody else's business
+OWN_FILE: Final = 0o600
+
+
+class Folders(NamedTuple):
+    """The folders for data, settings and cache; none of them need be there yet."""
+
+    data: Path
+    settings: Path
+    cache: Path
+
+    @property
+    def database(self) -> Path:
+        """The file in which all pieces are kept."""
+        return self.data / "coach.db"
+
+
+def folders(environment: Mapping[str, str]) -> Folders:
+    """Give the folders: under `COACH_HOME` where it is set, else where the system keeps such."""
+    home = environment.get(HOME, "").strip()
+    if home:
+        root = Path(os.path.abspath(_expanded(home)))  # noqa: PTH100  # keeps links as they are
+        return Folders(root / "data", root / "settings", root / "cache")
+    dirs = PlatformDirs(APP, appauthor=False)
+    return Folders(dirs.user_data_path, dirs.user_config_path, dirs.user_cache_path)
+
+
+def made(folder: Path) -> Path:
+    """Give `folder`, made with its parents and closed to others if it was not there.
+
+    Raises:
+        CannotKeep: It cannot be made, or what has that name is no folder.
+    """
+    try:
+        missing = [step for step in (folder, *folder.parents) if not step.exists()]
+        for step in reversed(missing):
+            step.mkdir(mode=OWN_FOLDER, exist_ok=True)
+    except (OSError, ValueError) as error:
+        raise _cannot_make(folder, error) from error
+    if not folder.is_dir():
+        raise _cannot_make(folder, "a file has that name")
+    return folder
+
+
+def own_file(path: Path) -> Path:
+    """Give `path`, made empty if it was not there, readable and writable by its owner alone.
+
+    Raises:
+        CannotKeep: It cannot be made, or its folder cannot.
+    """
+    made(path.parent)
+    try:
+        handle = os.open(path, os.O_RDWR | os.O_CREAT, OWN_FILE)
+        try:
+            if os.name == "posix" and os.fstat(handle).st_mode & 0o077:
+                os.fchmod(handle, OWN_FILE)
+        finally:
+            os.close(handle)
+    except OSError as error:
+        raise CannotKeep(
+            f"Nothing can be kept in {path}: {_reason(error)}. Make the file and its folder "
+            f"writable for you, or set {HOME} to another folder."
+        ) from error
+    return path
+
+
+def _expanded(home: str) -> str:
+    """Give the folder with a leading ~ replaced where the system knows whose home it is."""
+    return os.path.expanduser(home)  # noqa: PTH111  # Path.expanduser raises for unknown users
+
+
+def _cannot_make(folder: Path, reason: OSError | ValueError | str) -> CannotKeep:
+    return CannotKeep(
+        f"The folder {folder} cannot be made: {_reason(reason)}. Make room for it there, or "
+        f"set {HOME} to a folder that you can write to."
+    )
+
+
+def _reason(error: OSError | ValueError | str) -> str:
+    """Give the system's own reason without its number and its repetition of the path."""
+    if isinstance(error, OSError) and error.strerror:
+        return error.strerror.lower()
+    return str(error)

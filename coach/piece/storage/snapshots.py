@@ -1,0 +1,52 @@
+"""Snapshots of the whole database, the last five of them, made by SQLite's own backup."""
+
+import sqlite3
+from contextlib import closing
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Final
+
+from coach.piece.storage.folders import made, own_file
+
+MOST_KEPT: Final = 5
+_PATTERN: Final = "coach-*.db"
+
+
+def folder_of(database: Path) -> Path:
+    """Give the folder in which the snapshots of a database lie."""
+    return database.parent / "snapshots"
+
+
+def snapshots(database: Path) -> list[Path]:
+    """Give the snapshots of a database, the latest first."""
+    try:
+        return sorted(folder_of(database).glob(_PATTERN), reverse=True)
+    except OSError:
+        return []
+
+
+def stamp(now_ms: int) -> str:
+    """Give a moment in UTC as it stands in file names; later ones sort later."""
+    return f"{datetime.fromtimestamp(now_ms / 1000, UTC):%Y-%m-%d-%H%M%S}"
+
+
+def take(source: sqlite3.Connection, database: Path, now_ms: int) -> Path:
+    """Copy what `source` holds into a dated file, made beside and renamed; only five are kept.
+
+    Raises:
+        sqlite3.Error: It cannot be read or written.
+        OSError: The file cannot be renamed.
+        CannotKeep: The folder cannot be made.
+    """
+    final = made(folder_of(database)) / f"coach-{stamp(now_ms)}.db"
+    beside = own_file(final.with_suffix(".part"))
+    try:
+        with closing(sqlite3.connect(beside, isolation_level=None)) as copy:
+            source.backup(copy)
+            copy.execute("PRAGMA journal_mode = DELETE")
+        beside.replace(final)
+    finally:
+        beside.unlink(missing_ok=True)
+    for old in snapshots(database)[MOST_KEPT:]:
+        old.unlink(missing_ok=True)
+    return final

@@ -1,0 +1,62 @@
+"""How a piece stood after some entry, kept so that only what came after it has to be folded.
+
+It is a help and never the truth: where it is missing, damaged or of another way of folding, all
+entries are folded from the first one.
+"""
+
+import json
+from typing import Any, Final
+
+from coach.pace.data import from_data, to_data
+from coach.piece.notes import Note
+from coach.piece.learning.beliefs import beliefs_from_data, beliefs_to_data
+from coach.piece.events import Event, Happening, from_values
+from coach.piece.piece_errors import Damaged, NewerVersion
+from coach.piece.state import State
+
+FOLD: Final = 1
+"""The number of the way of folding: one more whenever the same entries give another state."""
+
+_PLAIN: Final = tuple(
+    name for name in State._fields
+    if name not in ("paces", "last", "ticks", "notes", "happenings", "beliefs")
+)  # fmt: skip
+
+
+def to_data_of(state: State) -> bytes:
+    """Give a state as JSON, all figures exactly."""
+    data = {
+        **{name: getattr(state, name) for name in _PLAIN},
+        "paces": to_data(state.paces),
+        "last": state.last and _told(state.last),
+        "ticks": sorted(state.ticks),
+        "notes": [note._asdict() for note in state.notes],
+        "happenings": [_told(happening) for happening in state.happenings],
+        "beliefs": beliefs_to_data(state.beliefs),
+    }
+    return json.dumps(data, separators=(",", ":")).encode()
+
+
+def state_of(data: bytes) -> State | None:
+    """Give back what `to_data_of` was given, None where that cannot be."""
+    try:
+        return _read(json.loads(data))
+    except (ValueError, TypeError, LookupError, AttributeError, Damaged, NewerVersion):
+        return None
+
+
+def _read(data: dict[str, Any]) -> State:
+    happenings = (from_values(*told) for told in data["happenings"])
+    return State(
+        **{name: data[name] for name in _PLAIN},
+        paces=from_data(data["paces"]),
+        last=data["last"] and from_values(*data["last"]),
+        ticks=frozenset((what, mark) for what, mark in data["ticks"]),
+        notes=tuple(Note(**note) for note in data["notes"]),
+        happenings=tuple(one for one in happenings if isinstance(one, Happening)),
+        beliefs=beliefs_from_data(data["beliefs"]),
+    )
+
+
+def _told(event: Event) -> tuple[str, dict[str, Any]]:
+    return event.kind, event.values()

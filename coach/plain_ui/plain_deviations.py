@@ -1,0 +1,62 @@
+"""The words of the plain walk for work that differs from the plan, and for measures."""
+
+from collections.abc import Callable
+
+from coach.session.deviations import Otherwise
+from coach.piece.changes.validate import LIES
+
+WORDS = (
+    ("measure", "measure length 7.5 cm, or measure 3 42 cm: what strand 3 has left"),
+    ("reach", "reach 18 cm: as many repeats as come to that length"),
+    ("more", "one repeat more"), ("fewer", "one repeat fewer"),
+    ("otherwise", "order, join and end are for work that differs from the plan"),
+    ("order", "order 2 1 3-8: the strands hang so, from the left"),
+    ("join", "join 3 2 m, 5 cm: strand 3 goes on with a new cord that overlaps by 5 cm"),
+    ("end", "the piece ends here, or goes on after all"),
+)  # fmt: skip
+
+
+def deeds(otherwise: Callable[[], Otherwise], lying: str) -> dict[str, Callable[[str], str]]:
+    """Give what each word does with the words after it; `lying` is how lengths are measured."""
+    return {
+        "measure": lambda rest: _measure(otherwise(), rest, lying),
+        "reach": lambda rest: _reach(otherwise(), rest),
+        "more": lambda _: otherwise().repeats(1),
+        "fewer": lambda _: otherwise().repeats(-1),
+        "otherwise": lambda _: " ".join(f"{word}: {what}." for word, what in WORDS),
+        "order": lambda rest: otherwise().reorder(rest),
+        "join": lambda rest: _join(otherwise(), rest),
+        "end": lambda _: otherwise().end(),
+    }
+
+
+def _measure(otherwise: Otherwise, rest: str, lying: str) -> str:
+    what, _, length = rest.partition(" ")
+    if what in ("length", *LIES):
+        return otherwise.length(length, what if what in LIES else lying)
+    strand = _strand(otherwise, what)
+    if strand is None:
+        return "Say what: measure length 7.5 cm, or measure 3 42 cm for what strand 3 has left."
+    return otherwise.rest(strand, length)
+
+
+def _reach(otherwise: Otherwise, rest: str) -> str:
+    said, turns = otherwise.reach(rest)
+    return otherwise.take(turns) if turns else said
+
+
+def _join(otherwise: Otherwise, rest: str) -> str:
+    place, _, lengths = rest.partition(" ")
+    strand = _strand(otherwise, place)
+    if strand is None:
+        return "Say where and what: join 3 2 m, 5 cm."
+    return otherwise.join(strand, lengths)
+
+
+def _strand(otherwise: Otherwise, place: str) -> int | None:
+    """Give the strand at a place from the left that has cord of its own, or None."""
+    order = otherwise.order()
+    if not place.isdecimal() or not 1 <= int(place[:4]) <= len(order):
+        return None
+    strand = order[int(place[:4]) - 1]
+    return strand if strand in otherwise.known.rests else None

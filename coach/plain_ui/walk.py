@@ -1,0 +1,249 @@
+"""A piece walked in plain lines: what is typed goes in, lines to be read come out."""
+
+from collections.abc import Callable
+from difflib import get_close_matches
+from functools import partial
+from itertools import islice
+from types import MappingProxyType
+from typing import Final
+
+from coach.plain_ui import plain_deviations
+from coach.session.preparation import in_order, pieces_to_ready
+from coach.session.navigation import unpicking
+from coach.session.deviations import Otherwise
+from coach.tui.layout.cord_summary import warning
+from coach.session.time_format import length_span
+from coach.session.controller import Work
+from coach.knots.catalogue import CATALOGUE
+from coach.plan.wording.strand_names import strand_label, strand_words
+from coach.plan.standing import order_at
+from coach.plan.wording.step_phrases import step_line
+from coach.text import one_line
+
+LEAVING: Final = ("leave", "quit", "exit")
+WORD_OF: Final = MappingProxyType(
+    {
+        "count": "enter", "take_back": "-", "rest": "rest", "restart": "again", "pause": "pause",
+        "before": "ready", "ahead": "ahead", "unpick": "unpick", "goto": "go", "mark": "mark",
+        "note": "note", "how": "how", "cords": "cords", "plan": "cut", "say": "say",
+        "speech": "voice", "any_key": "enter", "count_by": "by", "count_by_knot": "by knot",
+        "units": "units", "help": "help", "leave": "leave", "legend": "strands",
+        "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
+    }
+)  # fmt: skip
+"""The word for each thing that a key does on the bench."""
+
+_WORDS: Final = (
+    ("enter", "one made"), ("5", "that many made"), ("-", "take one back"),
+    ("rest", "the rest of this step is made"), ("again", "back to the start of this step"),
+    ("say", "the step once more"), ("where", "where in the piece"), ("next", "the step after"),
+    ("ahead", "the steps to come; ahead 9 gives nine"),
+    ("strands", "who hangs where"), ("how", "how this knot is tied"),
+    ("cords", "cord left, now and at the end"), ("cut", "what to cut"),
+    ("ready", "the list for cutting and hanging; ready 2 ticks its second line"),
+    ("time", "time worked and left"), ("pause", "stop the clock, or let it go on"),
+    ("note", "note and your words: keep them here"), ("mark", "mark this spot"),
+    ("unpick", "back by steps; unpick 2 goes back two"), ("go", "go 45 sets the counts made to 45"),
+    ("by", "count by tie, pass or step"), ("by knot", "the same for this knot alone"),
+    ("units", "centimetres or inches"), ("voice", "speak, or be silent"),
+    *plain_deviations.WORDS, ("leave", "leave; all is kept"),
+)  # fmt: skip
+_AHEAD: Final = 5
+_MOST_FIGURES: Final = 6
+
+
+class PlainWalk:
+    """Answers what is typed with lines; `left` turns true when the maker leaves."""
+
+    def __init__(self, work: Work, cut: Callable[[], list[str]] = list) -> None:
+        """Take a piece, and what gives the lines of its cut list."""
+        self.work = work
+        self._cut = cut
+        self._said = ""
+        self._aside: tuple[str, ...] = ()
+        self.left = False
+        self._answers: dict[str, Callable[[str], list[str]]] = {
+            "": lambda _: self._do("count"), "enter": lambda _: self._do("count"),
+            "-": lambda _: self._do("take_back"), "rest": lambda _: self._do("rest"),
+            "again": lambda _: self._do("restart"), "pause": lambda _: self._pause(),
+            "mark": lambda _: self._do("mark"), "note": self._note,
+            "by": self._by, "units": lambda _: self._do("units"),
+            "voice": lambda _: self._do("speech"),
+            "say": lambda _: self._step(), "where": lambda _: self._where(),
+            "next": lambda _: [f"Next: {self.work.view().next}"], "ahead": self._ahead,
+            "strands": lambda _: self._strands(), "how": lambda _: self._how(),
+            "cords": lambda _: self._cords(), "cut": lambda _: self._cut(),
+            "ready": self._ready, "time": lambda _: list(self.work.view().time),
+            "unpick": self._unpick, "go": self._go, "help": lambda _: _help(),
+        }  # fmt: skip
+        size = work.plan.project.size
+        lying = size.state if size else "relaxed"
+        for word, deed in plain_deviations.deeds(self._otherwise, lying).items():
+            self._answers[word] = partial(self._differing, deed)
+
+    def begin(self) -> list[str]:
+        """Give what is to be read first."""
+        view = self.work.view()
+        told = [self.work.aids.told] if self.work.aids.told else []
+        return [
+            f"{one_line(view.title)}: {view.done} of {view.total} made.", *told,
+            "Enter counts one, - takes one back, help lists all words.", *self._step(),
+        ]  # fmt: skip
+
+    def answer(self, typed: str) -> list[str]:
+        """Do what a typed line asks and give what is to be read."""
+        self.work.refresh()
+        self._go_on()
+        word, _, rest = one_line(typed).partition(" ")
+        if typed.strip() and not word:
+            return [self._unknown("")]  # a key that sends no letters is no count
+        word = self._key(word)
+        if word.isdecimal() and len(word) <= _MOST_FIGURES:
+            return self._several(int(word))
+        if word.lower() in LEAVING:
+            self.left = True
+            self.work.leave()
+            return ["Left. All is kept."]
+        known = self._answers.get(word.lower())
+        return known(rest) if known else [self._unknown(word)]
+
+    def _go_on(self) -> None:
+        """Take up the plan that follows what has happened."""
+        if self.work.stale:
+            self.work = self.work.anew()
+
+    def _otherwise(self) -> Otherwise:
+        return self.work.otherwise()
+
+    def _differing(self, deed: Callable[[str], str], rest: str) -> list[str]:
+        told = deed(rest)
+        self._go_on()
+        return [told, *self._step()]
+
+    def _key(self, word: str) -> str:
+        """Give the word for a single key that does something on the bench."""
+        action = self.work.keys.action(word) if len(word) == 1 and word.isalpha() else None
+        return WORD_OF.get(action, word) if action else word
+
+    def _unknown(self, word: str) -> str:
+        near = get_close_matches(word.lower(), [*self._answers, *LEAVING], n=1)
+        hint = f"Is {near[0]} meant?" if near else "help lists them."
+        return f"There is no word {word!r}. {hint}"
+
+    def _do(self, action: str) -> list[str]:
+        ring = self.work.act(action)
+        told = [self.work.message] if self.work.message else []
+        return [*told, *(["The repeat is made."] if ring == "repeat" else []), *self._now()]
+
+    def _several(self, n: int) -> list[str]:
+        if n:
+            self.work.go_to(self.work.done + n)
+        return [self.work.message, *self._now()] if n else self._now()
+
+    def _now(self) -> list[str]:
+        """Give the count, the sentence if it has changed, and what presses."""
+        view = self.work.view()
+        words = "" if view.sentence == self._said else view.sentence
+        self._said = view.sentence
+        if view.finished:
+            return [f"Finished: all {view.total} made.", *filter(None, [words])]
+        number, of = view.passing
+        passing = f", pass {number} of {of}" if of else ""
+        lines = [f"{view.number} of {view.of}{passing}. {words}".rstrip()]
+        aside = tuple(filter(None, [warning(self.work.plan, view), *view.noted, *view.notes]))
+        told, self._aside = aside if aside != self._aside else (), aside
+        return [*lines, *told]
+
+    def _step(self) -> list[str]:
+        self._said, self._aside = "", ()
+        return self._now()
+
+    def _pause(self) -> list[str]:
+        self.work.act("pause")
+        return ["The clock stands still." if self.work.view().paused else self.work.message]
+
+    def _note(self, words: str) -> list[str]:
+        if not words:
+            return ["Write the words after it: note the third clay strand is frayed"]
+        work = self.work
+        work.keep(lambda: work.asides.note(work.done, words), "Noted.")
+        return [work.message]
+
+    def _by(self, rest: str) -> list[str]:
+        return self._do("count_by_knot" if rest.lower() == "knot" else "count_by")
+
+    def _where(self) -> list[str]:
+        view = self.work.view()
+        return [f"{view.done} of {view.total} made. {', '.join(view.where)}".strip()]
+
+    def _ahead(self, rest: str) -> list[str]:
+        plan, step = self.work.plan, self.work.plan.step_at(self.work.done)
+        first = step.index if step else len(plan.steps)
+        wanted = islice(range(first, len(plan.steps)), _figure(rest) or _AHEAD)
+        return [step_line(plan, index) for index in wanted] or ["Nothing is left to make."]
+
+    def _strands(self) -> list[str]:
+        plan = self.work.plan
+        order = order_at(plan, self.work.done)
+        return ["From the left:", *(strand_words(plan, strand, order) for strand in order)]
+
+    def _how(self) -> list[str]:
+        done, counts = self.work.done, self.work.plan.counts
+        knot = counts[done].knot if done < len(counts) else ""
+        if not knot:
+            return ["No knot is at hand."]
+        entry = CATALOGUE[knot]
+        return [f"{knot.capitalize()}. {entry.roles}", *entry.steps, *filter(None, [entry.caution])]
+
+    def _cords(self) -> list[str]:
+        units = self.work.settings.units
+        return [
+            f"{strand_label(self.work.plan, left.strand)}: "
+            f"{length_span(left.now_low_mm, left.now_high_mm, units)} now, "
+            f"{length_span(left.end_low_mm, left.end_high_mm, units)} at the end"
+            f"{', too short' if left.short else ''}"
+            for left in self.work.cords()
+        ]
+
+    def _ready(self, rest: str) -> list[str]:
+        asides, number = self.work.asides, _figure(rest)
+        to_tick = in_order(pieces_to_ready(self.work.plan))
+        if 0 < number <= len(to_tick):
+            tick = to_tick[number - 1]
+            ticked = tick in asides.ticks
+            change = (lambda: asides.untick(tick)) if ticked else (lambda: asides.tick([tick]))
+            self.work.keep(change)
+        lines = (
+            f"{i}. {label} {mark}: {'done' if (label, mark) in asides.ticks else 'to do'}"
+            for i, (label, mark) in enumerate(to_tick, start=1)
+        )
+        return [*lines, *filter(None, [self.work.message])]
+
+    def _unpick(self, rest: str) -> list[str]:
+        work = self.work
+        step = work.plan.step_of(work.done - 1) if work.done else None
+        if step is None:
+            return ["Nothing is made yet."]
+        firsts = [work.plan.steps[i].first for i in range(step.index, -1, -1)]
+        back = min(_figure(rest), len(firsts))
+        if back:
+            work.go_to(firsts[back - 1])
+            return [work.message, *self._step()]
+        return [
+            f"unpick {n}: {unpicking(work.plan, work.done, first)}"
+            for n, first in enumerate(firsts[:_AHEAD], start=1)
+        ]
+
+    def _go(self, rest: str) -> list[str]:
+        if not rest.isdecimal() or len(rest) > _MOST_FIGURES:
+            return ["Say how many counts are made: go 45"]
+        self.work.go_to(int(rest))
+        return [self.work.message or "There already.", *self._step()]
+
+
+def _figure(words: str) -> int:
+    return int(words) if words.isdecimal() and len(words) <= _MOST_FIGURES else 0
+
+
+def _help() -> list[str]:
+    return [f"{word}: {what}" for word, what in _WORDS]

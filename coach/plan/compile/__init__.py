@@ -1,0 +1,1 @@
+"""From a project to a flat sequence of counts, worked on a board."""

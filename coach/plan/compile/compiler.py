@@ -1,0 +1,109 @@
+"""A project becomes a plan, or a list of what nobody could do."""
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from coach.plan.compile.limits import too_much
+from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.plan_model import Plan
+from coach.plan.compile.strands import Roster, hang_start
+from coach.plan.compile.walker import Lost, Unfolding
+from coach.project import model
+from coach.yaml_reader.diagnostics import Problem, Problems
+
+
+class Compiled(NamedTuple):
+    """The plan, or None where there are errors; and every problem found on the board."""
+
+    plan: Plan | None
+    problems: tuple[Problem, ...]
+
+
+def compile_project(project: model.Project, hands: Hands = NOMINAL) -> Compiled:
+    """Simulate a project's strands from the first count to the last.
+
+    `hands` say whose cord and size the plan tells. Errors are gathered as far as the strands can
+    be followed; a plan is only given when there are none.
+    """
+    problems = Problems()
+    bomb = too_much(project, _hung_strands(project))
+    if bomb:
+        return Compiled(None, (bomb,))
+    roster = Roster(project.cords)
+    order = hang_start(project.start, roster)
+    unfolding = Unfolding(project, roster, problems)
+    try:
+        unfolding.walk_middles(_middles(project, roster))
+        finish = unfolding.walk_work(order).whole
+    except Lost:
+        return Compiled(None, problems.sorted())
+    if not (problems.errors or unfolding.unread):
+        _check_pieces(project, roster, problems)
+        _check_work(project, unfolding, problems)
+    if problems.errors or not unfolding.counts:
+        return Compiled(None, problems.sorted())
+    plan = Plan(
+        project=project,
+        strands=tuple(roster.strands),
+        start=order,
+        finish=finish,
+        steps=tuple(unfolding.steps),
+        counts=tuple(unfolding.counts),
+        repeats=_repeats(project),
+        hands=hands,
+    )
+    return Compiled(plan, problems.sorted())
+
+
+def _hung_strands(project: model.Project) -> int:
+    if project.start.layout == "strands":
+        return len(project.start.pieces)
+    return sum(1 if project.cords[p.cord].fold == "none" else 2 for p in project.start.pieces)
+
+
+def _middles(project: model.Project, roster: Roster) -> tuple[int, ...]:
+    """Give each piece's strand a, pieces in the order in which the start names them."""
+    ends = [number for number, strand in enumerate(roster.strands) if strand.end == "a"]
+    if project.start.layout != "strands":
+        return tuple(ends)
+    named = [(piece.cord, piece.number or 1) for piece in project.start.pieces]
+    return tuple(
+        sorted(ends, key=lambda e: named.index((roster.strands[e].cord, roster.strands[e].piece)))
+    )
+
+
+def _check_pieces(project: model.Project, roster: Roster, problems: Problems) -> None:
+    """Hold the pieces that the work uses against the number the file gives."""
+    hung: Counter[str] = Counter()
+    cut: Counter[str] = Counter()
+    for strand in roster.strands:
+        if strand.end == "a":
+            cut[strand.cord] += 1
+            hung[strand.cord] += strand.origin in ("hung", "added")
+    for cord in project.cords.values():
+        if cord.pieces is not None and cord.pieces not in (hung[cord.id], cut[cord.id]):
+            message = f"{cord.id} has pieces: {cord.pieces}, but {cut[cord.id]} are hung or wrapped"
+            problems.error("PIECES", cord.span, message, f"pieces: {cut[cord.id]}")
+
+
+def _check_work(project: model.Project, unfolding: Unfolding, problems: Problems) -> None:
+    if not unfolding.counts:
+        problems.error("EMPTY", project.start.span, "there is no work to do", "write steps in work")
+
+
+def _repeats(project: model.Project) -> dict[str, int]:
+    """Give how often the file repeats each part."""
+    repeats: Counter[str] = Counter()
+
+    def look(steps: Sequence[model.Step]) -> None:
+        for step in steps:
+            if isinstance(step, model.Use):
+                repeats[step.part] += step.times
+            elif isinstance(step, model.Each):
+                look(step.steps)
+
+    look(project.work)
+    for steps in project.parts.values():
+        look(steps)
+    return dict(repeats)

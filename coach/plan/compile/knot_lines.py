@@ -1,0 +1,174 @@
+"""Knots within groups, round neighbours, round the bundle, and nets of them."""
+
+from collections.abc import Iterator, Sequence
+
+from coach.board.board import Board, Order
+from coach.board.board_errors import TooFew
+from coach.knots.catalogue import passes
+from coach.knots.names import (
+    BARREL,
+    CHAIN,
+    FLAT_KNOTS,
+    GATHERING,
+    HALF_KNOT,
+    JOSEPHINE,
+    REVERSE_HALF_KNOT,
+)
+from coach.plan.compile.step_context import Hands, Line, check_apart, refuse
+from coach.plan.compile.step_error import placed
+from coach.plan.steps import Count, Role
+from coach.project.model import AroundKnot, Gathering, GroupKnot, Net
+from coach.yaml_reader.diagnostics import Span
+
+_FEWEST = 2
+_EXCHANGING = (HALF_KNOT, REVERSE_HALF_KNOT)
+
+
+def group_lines(step: GroupKnot, hands: Hands) -> Iterator[Line]:
+    """Give the one line of a knot tied in each group. Raises Misfit."""
+    spans = [member.span for member in step.groups.members]
+    yield _tied(step, hands, hands.groups(step.groups), spans)
+
+
+def _tied(step: GroupKnot, hands: Hands, groups: tuple[Order, ...], spans: Sequence[Span]) -> Line:
+    """Give the line of a knot tied in groups whose places in the file are these. Raises Misfit."""
+    board, knot = hands.board, hands.knot(step.knot)
+    turns = passes(step.knot, squares=step.squares)
+    ties: list[Count] = []
+    new: list[int] = []
+    changing: list[int] = []
+    sound = 0
+    for group, span in zip(groups, spans, strict=True):
+        if len(group) != sound:
+            with placed(span):
+                _check_size(step, group)
+            sound = len(group)
+        clasp = hands.roster.hang(step.clasp, "clasp", "middle") if step.clasp else ()
+        new += clasp
+        # A chain's first hitch is tied by the strand that the window counts first.
+        worked = board.from_left(group) if knot == CHAIN else group
+        first, second = _two_ties(step, knot, worked, clasp, turns)
+        ties += [first, second] * (step.times // 2)
+        if step.times % 2:
+            ties.append(first)
+            changing += (group[0], group[-1])
+    if not step.clasp and knot in _EXCHANGING and changing:
+        swapped = [changing[place ^ 1] for place in range(len(changing))]
+        board = board.refill(tuple(changing), tuple(swapped))
+    return Line("knot", board, tuple(ties), groups, new_strands=tuple(new))
+
+
+def _check_size(step: GroupKnot, group: Order) -> None:
+    """Raise TooFew where a group has not the strands that its knot needs."""
+    count = len(group)
+    if step.knot == CHAIN and count != _FEWEST:
+        raise TooFew(step.knot, "two strands", count)
+    if step.knot in FLAT_KNOTS and not step.clasp and count < _FEWEST:
+        raise TooFew(step.knot, "two strands at least", count)
+    if step.knot == JOSEPHINE and (count % 2 or not count):
+        raise TooFew(step.knot, "two halves of as many strands", count)
+    if step.squares and count <= _FEWEST:
+        raise TooFew(step.knot, "three strands at least", count)
+
+
+def _two_ties(
+    step: GroupKnot, knot: str, group: Order, clasp: Order, turns: int
+) -> tuple[Count, Count]:
+    """Give the first two ties of one group; all further ones are these in turn.
+
+    A chain's strands begin with the first to knot; half knots exchange their knotters.
+    """
+    if step.knot == CHAIN:
+        one, other = group[:1], group[1:]
+        return Count(knot, one, other, turns), Count(knot, other, one, turns)
+    if not clasp and (step.knot in FLAT_KNOTS or step.squares):
+        outer, inner = (group[0], group[-1]), group[1:-1]
+        tie = Count(knot, outer, inner, turns)
+        return tie, Count(knot, outer[::-1], inner, turns) if knot in _EXCHANGING else tie
+    tie = Count(knot, clasp, group, turns) if clasp else Count(knot, group, (), turns)
+    return tie, tie
+
+
+def around_lines(step: AroundKnot, hands: Hands) -> Iterator[Line]:
+    """Give the one line of a strand knotted round others, or a barrel knot round itself."""
+    knotter = hands.one(step.knotter)
+    around = hands.from_left(step.around) if step.around else ()
+    if knotter in around and step.around:
+        message = "a strand cannot be knotted round itself and others at once"
+        raise refuse("TWICE", step.around.span, message, "leave the knotter out of around")
+    knot = hands.knot(step.knot)
+    turns = passes(step.knot, turns=step.turns)
+    tie = Count(knot, (knotter,), around, turns)
+    role: Role = "gathering" if step.knot == BARREL else "around"
+    yield Line(role, hands.board, (tie,) * step.times, ((knotter, *around),), knotter)
+
+
+def gathering_lines(step: Gathering, hands: Hands) -> Iterator[Line]:
+    """Give the one line of a separate piece wrapped round the bundle."""
+    bundle = hands.from_left(step.around)
+    wrap = hands.roster.hang(step.wrap, "wrap")
+    tie = Count(GATHERING, wrap, bundle, passes(GATHERING))
+    yield Line("gathering", hands.board, (tie,), (bundle,), new_strands=wrap)
+
+
+def net_lines(step: Net, hands: Hands) -> Iterator[Line]:
+    """Give a line for each row of a net, every second one set off by half a group."""
+    knot, span = GroupKnot(step.about, step.of, step.groups), step.groups.span
+    worked: dict[tuple[range, Board], Line] = {}  # every second row is the same again
+    for row, starts in enumerate(_net_rows(step, hands.board), start=1):
+        here = (starts, hands.board)
+        if here not in worked:
+            with placed(span):
+                groups = _groups_from(starts, hands.board)
+            worked[here] = _tied(knot, hands, groups, [span] * len(groups))
+        line = worked[here]
+        hands = Hands(line.board, hands.roster)
+        yield Line("net", line.board, line.ties, line.groups, net_row=row)
+
+
+def _groups_from(starts: range, board: Board) -> tuple[Order, ...]:
+    """Give the groups that begin at these positions, as wide as these lie apart."""
+    size, here = starts.step, board.here
+    if starts.start >= 1 and starts.stop <= len(here) + 1:
+        groups = [here[at - 1 : at - 1 + size] for at in starts]
+    else:
+        groups = [board.strands(range(at, at + size)) for at in starts]
+        check_apart(groups, board)
+    return tuple(map(board.from_left, groups))
+
+
+def _net_rows(step: Net, board: Board) -> Iterator[range]:
+    """Give the positions at which each row's groups begin. Raises Misfit where a row has none."""
+    first = [min(member.items) for member in step.groups.members]
+    size = len(step.groups.members[0].items)
+    low, high = min(first), max(first) + size - 1
+    for row in range(step.rows):
+        left, count = _net_row(step, board, row, (low, high, size))
+        if count < 1:
+            message = f"row {row + 1} of the net has no group left"
+            raise refuse("NET", step.groups.span, message, f"rows: {row}")
+        yield range(left, left + count * size, size)
+
+
+def _net_row(step: Net, board: Board, row: int, breadth: tuple[int, int, int]) -> tuple[int, int]:
+    """Give the first position and the number of groups of a net's row (0-based)."""
+    low, high, size = breadth
+    groups, half = (high - low + 1) // size, size // 2
+    if step.sides == "even":
+        if board.wraps and groups * size == len(board.here):
+            return low + half * (row % 2), groups
+        return low + half * (row % 2), groups - row % 2
+    inset = row if step.sides == "narrow" else _widening(step, board, row, breadth)
+    return low + half * inset, groups - inset
+
+
+def _widening(step: Net, board: Board, row: int, breadth: tuple[int, int, int]) -> int:
+    """Give by how many half groups a side a widening row is narrower than the range named.
+
+    Where there are strands on both sides, the range is the first row and the net grows out of
+    it; a range with no room beside it is the breadth that the last row reaches.
+    """
+    low, high, size = breadth
+    outward = (size // 2) * (step.rows - 1)
+    room = low - outward >= 1 and high + outward <= len(board.here)
+    return -row if room else step.rows - 1 - row

@@ -1,0 +1,96 @@
+"""One step on the board gives lines of work: ties in their order and the board after them."""
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from coach.board.board import Board, Order
+from coach.board.board_errors import Twice
+from coach.knots.names import mirror_image
+from coach.plan.compile.step_error import Misfit, placed
+from coach.plan.compile.strands import Roster
+from coach.plan.steps import Count, Direction, Role
+from coach.project.model import Groups, Positions
+from coach.yaml_reader.diagnostics import Problem, Span
+
+
+class Line(NamedTuple):
+    """One line of work: see `coach.plan.plan_model.PlannedStep`."""
+
+    role: Role
+    board: Board  # after it
+    ties: tuple[Count, ...]
+    groups: tuple[Order, ...] = ()
+    mover: int | None = None
+    direction: Direction = ""
+    net_row: int = 0
+    new_strands: Order = ()
+
+
+class Hands(NamedTuple):
+    """What a step works on: the board as it hangs and the roster for new pieces."""
+
+    board: Board
+    roster: Roster
+
+    def strands(self, positions: Positions) -> Order:
+        """Give the strands at positions, in the order written. Raises Misfit."""
+        return self._strands(positions, positions.items)
+
+    def from_left(self, positions: Positions) -> Order:
+        """Give the strands at positions as they stand from the left. Raises Misfit.
+
+        Over the seam of round work, position n + 1 stands to the right of n.
+        """
+        return self.board.from_left(self._strands(positions, sorted(positions.items)))
+
+    def _strands(self, positions: Positions, items: Sequence[int]) -> Order:
+        with placed(positions.span):
+            found = self.board.strands(None if positions.everything else items)
+        if not found:
+            raise Misfit(Problem("STRANDS", positions.span, "no strand stands here"))
+        return found
+
+    def one(self, positions: Positions) -> int:
+        """Give the strand at a single position. Raises Misfit."""
+        return self.strands(positions)[0]
+
+    def groups(self, groups: Groups) -> tuple[Order, ...]:
+        """Give the strands of each group from the left. Raises Misfit where groups share one."""
+        found = tuple(self.from_left(member) for member in groups.members)
+        with placed(groups.span):
+            check_apart(found, self.board)
+        return found
+
+    def knot(self, name: str) -> str:
+        """Give the knot that is really tied: in mirrored work, the mirror image."""
+        return mirror_image(name) if self.board.mirrored else name
+
+    def place(self, positions: Positions, most: int) -> int:
+        """Give a position where strands are to be put in, at most `most`. Raises Misfit."""
+        at = positions.items[0] if positions.items else most
+        if not 1 <= at <= most:
+            message = f"there is no place {at}: new strands can stand from 1 to {most}"
+            raise Misfit(Problem("OFF-BOARD", positions.span, message, f"from 1 to {most}"))
+        return at
+
+
+def check_apart(groups: Sequence[Order], board: Board) -> None:
+    """Check that no two groups share a strand. Raises Twice."""
+    if len(set().union(*groups)) == sum(map(len, groups)):
+        return
+    seen: set[int] = set()
+    for group in groups:
+        for strand in group:
+            if strand in seen:
+                raise Twice(board.here.index(strand) + 1)
+            seen.add(strand)
+
+
+def plain(board: Board, strands: Order = (), new: Order = ()) -> Iterator[Line]:
+    """Give the line of a step without a knot: one count."""
+    yield Line("plain", board, (Count("", strands),), (strands,), new_strands=new)
+
+
+def refuse(code: str, span: Span, message: str, hint: str = "") -> Misfit:
+    """Give the exception for a step that its own words make impossible."""
+    return Misfit(Problem(code, span, message, hint))

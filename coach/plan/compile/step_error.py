@@ -1,0 +1,33 @@
+"""A step that the board does not allow, with its place in the file."""
+
+from types import TracebackType
+
+from coach.board.board_errors import BoardError
+from coach.yaml_reader.diagnostics import Problem, Span
+
+
+class Misfit(Exception):
+    """Carries the problem that a step turned out to have on the board."""
+
+    def __init__(self, problem: Problem) -> None:
+        super().__init__(problem.message)
+        self.problem = problem
+
+
+class placed:  # noqa: N801 - read as a word: with placed(span)
+    """Give what the board refuses inside this block its place in the file. Raises Misfit."""
+
+    # No generator: a net opens one of these for each of its knots.
+    __slots__ = ("_span",)
+
+    def __init__(self, span: Span) -> None:
+        self._span = span
+
+    def __enter__(self) -> None:
+        return None
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: object, trace: TracebackType | None
+    ) -> None:
+        if isinstance(error, BoardError):
+            raise Misfit(Problem(error.code, self._span, str(error), error.hint)) from error

@@ -1,0 +1,183 @@
+"""Walking a project's steps on the board: parts and repeats become one flat sequence."""
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any
+
+from coach.board.board import Board
+from coach.plan.compile.step_context import Hands, Line, plain, refuse
+from coach.plan.compile.knot_lines import around_lines, gathering_lines, group_lines, net_lines
+from coach.plan.compile.other_lines import add_lines, aside_lines, braid_lines, cross_lines, flip_lines, seam_lines, space_lines, strand_lines, take_up_lines, turn_lines
+from coach.plan.compile.row_lines import row_lines
+from coach.plan.compile.step_error import Misfit
+from coach.plan.compile.colour_check import warn_unless_back
+from coach.plan.compile.strands import Roster
+from coach.plan.steps import EVERYTHING, Count, Frame, PlannedStep
+from coach.project import model
+from coach.yaml_reader.diagnostics import Problems
+
+GROUP = "group"
+_LINES: dict[type, Callable[[Any, Hands], Iterator[Line]]] = {
+    model.Row: row_lines,
+    model.GroupKnot: group_lines,
+    model.AroundKnot: around_lines,
+    model.Gathering: gathering_lines,
+    model.Net: net_lines,
+    model.Braid: braid_lines,
+    model.Turn: turn_lines,
+    model.Cross: cross_lines,
+    model.Space: space_lines,
+    model.Picot: strand_lines,
+    model.Bead: strand_lines,
+    model.Trim: strand_lines,
+    model.Add: add_lines,
+    model.LayAside: aside_lines,
+    model.TakeUp: take_up_lines,
+    model.Flip: flip_lines,
+    model.Seam: seam_lines,
+}
+_COMES_AND_GOES = (model.Add, model.LayAside, model.TakeUp, model.Each)
+_KEPT = 4096  # lines remembered: work that repeats comes back to few of them
+_KEPT_STRANDS = 1_000_000  # fewer lines where each board is broad, for their memory
+
+
+class Lost(Exception):
+    """The strands cannot be followed any further: one came or went that could not be."""
+
+
+class Unfolding:
+    """Collects planned steps and counts while it follows the strands."""
+
+    def __init__(self, project: model.Project, roster: Roster, problems: Problems) -> None:
+        self.project = project
+        self.roster = roster
+        self.problems = problems
+        self.unread = False
+        self.steps: list[PlannedStep] = []
+        self.counts: list[Count] = []
+        self._frame, self._number = EVERYTHING, 1
+        self._in_groups = 0
+        self._unfolded = False
+        self._worked: dict[tuple[int, Board], tuple[Line, ...]] = {}
+        self._entered: dict[tuple[Board, tuple[int, ...], bool], Board] = {}
+
+    def walk_middles(self, pieces: tuple[int, ...]) -> None:
+        """Work the steps that come before the pieces are folded. Raises Lost."""
+        self._unfolded = True
+        self._walk(self.project.start.before_fold, Board.hung(pieces), "before folding")
+        self._unfolded = False
+
+    def walk_work(self, order: tuple[int, ...]) -> Board:
+        """Work all steps and give the board as it hangs at the end. Raises Lost."""
+        board = Board.hung(order, closed=self.project.start.closed)
+        return self._walk(self.project.work, board)
+
+    def _walk(
+        self, steps: Sequence[model.Step], board: Board, name: str = "", turn: int = 1, of: int = 1
+    ) -> Board:
+        outer, number = self._frame, self._number
+        self._frame = Frame(name, turn, of, board.mirrored, len(steps), outer, number)
+        for self._number, step in enumerate(steps, start=1):
+            board = self._take(step, board)
+        self._frame, self._number = outer, number
+        return board
+
+    def _take(self, step: model.Step, board: Board) -> Board:
+        """Do one step; a step that cannot be done leaves the board and a problem."""
+        if isinstance(step, model.Unreadable):
+            self.unread = True
+            if step.changes_count:
+                raise Lost
+            return board
+        try:
+            if isinstance(step, model.Use):
+                return self._use(step, board)
+            if isinstance(step, model.Each):
+                return self._each(step, board)
+            return self._lines(step, board)
+        except Misfit as misfit:
+            self.problems.put(misfit.problem)
+            if isinstance(step, _COMES_AND_GOES):
+                raise Lost from misfit
+            return board
+
+    def _lines(self, step: model.Step, board: Board) -> Board:
+        self._check_place(step)
+        for line in self._lines_of(step, board):
+            self._keep(step, board, line)
+            board = line.board
+        return board
+
+    def _lines_of(self, step: model.Step, board: Board) -> tuple[Line, ...]:
+        """Give a step's lines; the same step on the same board is only worked out once."""
+        known = self._worked.get((id(step), board))
+        if known is not None:
+            return known
+        lines = _LINES.get(type(step))
+        hands = Hands(board, self.roster)
+        found = tuple(lines(step, hands) if lines else plain(board))
+        if self._may_keep(board) and not any(line.new_strands for line in found):
+            self._worked[id(step), board] = found
+        return found
+
+    def _may_keep(self, board: Board) -> bool:
+        most = min(_KEPT, _KEPT_STRANDS // (1 + len(board.whole)))
+        return len(self._worked) + len(self._entered) < most
+
+    def _enter(self, board: Board, strands: tuple[int, ...], *, mirrored: bool) -> Board:
+        """Open a window; the same one of the same board is only opened once."""
+        known = self._entered.get((board, strands, mirrored))
+        if known is None:
+            known = board.enter(strands, mirrored=mirrored)
+            if self._may_keep(board):
+                self._entered[board, strands, mirrored] = known
+        return known
+
+    def _check_place(self, step: model.Step) -> None:
+        """Refuse what cannot be done inside a group, or before the pieces are folded."""
+        if isinstance(step, model.Flip) and self._in_groups:
+            message = "the whole work cannot be turned over inside each"
+            self.problems.error("FLIP", step.about.span, message, "put flip before or after each")
+        if isinstance(step, model.Add) and self._unfolded:
+            message = "new pieces cannot be hung before the others are folded"
+            raise refuse("PLACE", step.about.span, message, "put add into the work")
+
+    def _keep(self, step: model.Step, board: Board, line: Line) -> None:
+        first, ties = len(self.counts), line.ties
+        self.steps.append(
+            PlannedStep(
+                len(self.steps), step, line.role, first, len(ties), board.whole, line.board.whole,
+                line.groups, line.mover, line.direction, board.mirrored, line.net_row,
+                self._unfolded, self._frame, self._number, line.new_strands,
+            )
+        )  # fmt: skip
+        self.counts += ties
+
+    def _use(self, step: model.Use, board: Board) -> Board:
+        steps = self.project.parts.get(step.part, ())
+        period = step.returns_after or (2 if step.mirror == "every second" else 1)
+        before, checked = board, False
+        for turn in range(1, step.times + 1):
+            mirrored = _turned(step.mirror, turn)
+            inside = self._enter(board, board.here, mirrored=True) if mirrored else board
+            inside = self._walk(steps, inside, step.part, turn, step.times)
+            board = inside.leave() if mirrored else inside
+            if step.times > 1 and turn % period == 0 and not checked:
+                back = warn_unless_back(step, (before, board), self.roster, self.problems)
+                checked = not back
+                before = board
+        return board
+
+    def _each(self, step: model.Each, board: Board) -> Board:
+        groups = Hands(board, self.roster).groups(step.groups)
+        self._in_groups += 1
+        for turn, group in enumerate(groups, start=1):
+            local = board.from_left(group)
+            inside = self._enter(board, local, mirrored=_turned(step.mirror, turn))
+            board = self._walk(step.steps, inside, GROUP, turn, len(groups)).leave()
+        self._in_groups -= 1
+        return board
+
+
+def _turned(mirror: model.Mirror, turn: int) -> bool:
+    """Whether repeat `turn`, from 1, is worked mirrored."""
+    return mirror == "all" or (mirror == "every second" and turn % 2 == 0)

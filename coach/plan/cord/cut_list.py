@@ -1,0 +1,201 @@
+"""The cut list: what to cut of each cord so that no strand runs short."""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from math import ceil
+from typing import Final, NamedTuple
+
+from coach.plan.compile.compiler import compile_project
+from coach.plan.measure.mounting import mountings, onto_strand_mm
+from coach.plan.plan_model import Origin, Plan
+from coach.project import model
+
+ROUND_TO_MM: Final = {"cm": 5.0, "in": 6.35}
+"""What cut lengths are rounded up to: 5 mm, or a quarter of an inch."""
+_NEAR = 1e-6
+_WORTH_TELLING = 0.8  # pieces that need less than this share of the cut are named
+
+
+class Cut(NamedTuple):
+    """Some pieces of one cord cut to one length, and what they are for."""
+
+    cord: str
+    origin: Origin
+    pieces: int
+    cut_mm: float
+    longest: int  # the strand that decides the length
+    shorter: tuple[tuple[int, float], ...] = ()  # (piece, length) of those that need far less
+
+    @property
+    def total_mm(self) -> float:
+        """Cord that these pieces take together."""
+        return self.pieces * self.cut_mm
+
+
+class CordCut(NamedTuple):
+    """All that is cut of one cord; `per_repeat_mm` is what one repeat more adds to a piece."""
+
+    cord: str
+    cuts: tuple[Cut, ...]
+    per_repeat_mm: float = 0.0
+
+    @property
+    def pieces(self) -> int:
+        """How many pieces there are."""
+        return sum(cut.pieces for cut in self.cuts)
+
+    @property
+    def cut_mm(self) -> float:
+        """The length of the longest piece."""
+        return max(cut.cut_mm for cut in self.cuts)
+
+    @property
+    def total_mm(self) -> float:
+        """Cord that all pieces take together."""
+        return sum(cut.total_mm for cut in self.cuts)
+
+
+class Piece(NamedTuple):
+    """One cut piece: its strands, and what it needs before the margin, in mm."""
+
+    cord: str
+    number: int
+    origin: Origin
+    strands: tuple[int, ...]
+    need_mm: float
+    around_mm: float  # of it, the way round what it hangs on
+    fitted: bool = False  # folded off the middle, so that each strand gets what it needs
+
+
+def pieces_of(plan: Plan) -> tuple[Piece, ...]:
+    """Give every piece with what it needs: its strands, their tails, and its way of hanging."""
+    found: dict[tuple[str, int], list[int]] = defaultdict(list)
+    for number, strand in enumerate(plan.strands):
+        found[strand.cord, strand.piece].append(number)
+    around, folds = _around(plan), _folds(plan)
+    return tuple(
+        _piece(plan, tuple(strands), around.get(strands[0], 0.0), folds.get(strands[0], "middle"))
+        for strands in found.values()
+    )
+
+
+def _folds(plan: Plan) -> dict[int, model.Fold]:
+    """Give how each piece is folded, by its strand a: as its cord is, or as it was added."""
+    folds = {
+        number: plan.project.cords[strand.cord].fold
+        for number, strand in enumerate(plan.strands)
+        if strand.origin in ("hung", "added")
+    }
+    for step in plan.steps:
+        if isinstance(step.source, model.Add) and step.source.fold:
+            folds.update(dict.fromkeys(step.new_strands, step.source.fold))
+    return folds
+
+
+def _piece(plan: Plan, strands: tuple[int, ...], around_mm: float, fold: model.Fold) -> Piece:
+    """Give one piece; folded in the middle, its longer strand decides for both."""
+    first = plan.strands[strands[0]]
+    cord = plan.project.cords[first.cord]
+    needs = [plan.ledgers[s].total_mm + plan.tail_mm[s] for s in strands]
+    need = sum(needs) if fold == "fit" or first.single else 2 * max(needs)
+    lead = cord.lead_mm if first.single and first.origin == "hung" else 0.0
+    need += around_mm + lead
+    return Piece(first.cord, first.piece, first.origin, strands, need, around_mm, fold == "fit")
+
+
+def _around(plan: Plan) -> dict[int, float]:
+    """Give the cord that hanging takes, by the first strand of each folded piece."""
+    cords, start = plan.project.cords, plan.project.start
+    contact = [cords[s.cord].diameter_mm * plan.hands.compression_of(s.cord) for s in plan.strands]
+    firsts = [n for n, s in enumerate(plan.strands) if s.end == "a" and s.origin == "hung"]
+    hung = mountings(start, [contact[first] for first in firsts])
+    around = {
+        first: mounting.piece_use_mm[0]
+        for first, mounting in zip(firsts, hung, strict=True)
+        if not plan.strands[first].single
+    }
+    return around | _around_added(plan, contact)
+
+
+def _around_added(plan: Plan, contact_mm: list[float]) -> dict[int, float]:
+    around = {}
+    for step in plan.steps:
+        if isinstance(step.source, model.Add):
+            held = plan.counts[step.first].fillers
+            bar = contact_mm[held[0]] if held else None
+            for strand in step.new_strands:
+                if plan.strands[strand].end == "a" and not plan.strands[strand].single:
+                    around[strand] = onto_strand_mm(step.source.by, bar, contact_mm[strand])
+    return around
+
+
+def rounded_up(length_mm: float, unit: str = "cm") -> float:
+    """Give a length rounded up to the next 5 mm, or quarter of an inch for `in`."""
+    step = ROUND_TO_MM[unit]
+    return ceil(length_mm / step - _NEAR) * step
+
+
+def cut_list(plan: Plan, unit: str = "cm", copies: int = 1) -> tuple[CordCut, ...]:
+    """Give what to cut, cords in the file's order; pieces of one kind are cut to one length.
+
+    `unit` is cm or in, what lengths are rounded up in; `copies` is for so many of the piece.
+    """
+    kinds: dict[tuple[str, Origin], list[Piece]] = defaultdict(list)
+    for piece in pieces_of(plan):
+        kinds[piece.cord, piece.origin].append(piece)
+    cuts: dict[str, list[Cut]] = defaultdict(list)
+    for (cord, origin), pieces in kinds.items():
+        longest = max(pieces, key=lambda piece: piece.need_mm)
+        needs = {p.number: rounded_up(p.need_mm * (1 + plan.project.margin), unit) for p in pieces}
+        length = needs[longest.number]
+        decides = max(longest.strands, key=lambda s: plan.ledgers[s].total_mm + plan.tail_mm[s])
+        shorter = tuple((n, need) for n, need in needs.items() if need < _WORTH_TELLING * length)
+        cuts[cord].append(Cut(cord, origin, len(pieces) * copies, length, decides, shorter))
+    return tuple(CordCut(cord, tuple(cuts[cord])) for cord in plan.project.cords if cord in cuts)
+
+
+def varied(project: model.Project) -> str:
+    """Give the part whose repeats change the length: as the file says, or its only repeat."""
+    if project.size and project.size.vary in project.parts:
+        return project.size.vary
+    repeated = [s.part for s in project.work if isinstance(s, model.Use) and s.times > 1]
+    return repeated[0] if len(repeated) == 1 else ""
+
+
+def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
+    """Give a cut list that also says what one repeat more of the varied part adds to a piece."""
+    part = varied(plan.project)
+    size = plan.project.size
+    step = size.step if size and size.vary == part else 1
+    if any(isinstance(s, model.Use) and s.part == part and s.mirror == "every second"
+           for s in plan.project.work):  # fmt: skip
+        step = max(2, step)  # a pair stays a pair
+    if not part:
+        return cuts
+    longer = compile_project(_repeated(plan.project, part, step)).plan
+    if longer is None:
+        return cuts
+    needs = {(p.cord, p.number): p.need_mm for p in pieces_of(plan)}
+    grown: dict[str, float] = defaultdict(float)
+    for piece in pieces_of(longer):
+        before = needs.get((piece.cord, piece.number))
+        if before is not None:
+            grown[piece.cord] = max(grown[piece.cord], (piece.need_mm - before) / step)
+    share = 1 + plan.project.margin
+    return tuple(cut._replace(per_repeat_mm=grown[cut.cord] * share) for cut in cuts)
+
+
+def _repeated(project: model.Project, part: str, more: int) -> model.Project:
+    def longer(steps: Sequence[model.Step]) -> tuple[model.Step, ...]:
+        return tuple(map(one, steps))
+
+    def one(step: model.Step) -> model.Step:
+        if isinstance(step, model.Each):
+            return step._replace(steps=longer(step.steps))
+        if isinstance(step, model.Use) and step.part == part:
+            return step._replace(times=step.times + more)
+        return step
+
+    parts = {name: longer(steps) for name, steps in project.parts.items()}
+    cords = {name: cord._replace(pieces=None) for name, cord in project.cords.items()}
+    return project._replace(work=longer(project.work), parts=parts, cords=cords)

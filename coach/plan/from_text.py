@@ -1,0 +1,41 @@
+"""From the text of a project file to its plan: the whole way, with all problems together."""
+
+from typing import NamedTuple
+
+from coach.plan.compile.compiler import compile_project
+from coach.plan.plan_model import Plan
+from coach.yaml_reader.diagnostics import Problem, Problems
+from coach.project.read import read_project
+
+
+class PlanReading(NamedTuple):
+    """The plan, or None where there are errors; and every problem, in the order of the file."""
+
+    plan: Plan | None
+    problems: tuple[Problem, ...]
+
+
+def read_plan(text: str) -> PlanReading:
+    """Read a project's text and simulate its strands.
+
+    What the reader could not understand is left out while simulating, so that one pass tells
+    all that is wrong.
+    """
+    reading = read_project(text)
+    problems = Problems(reading.problems)
+    if reading.project is None:
+        return PlanReading(None, problems.sorted())
+    compiled = compile_project(reading.project)
+    for problem in compiled.problems:
+        if problem.severity == "error" or not problems.errors:
+            problems.put(problem)
+    return PlanReading(None if problems.errors else compiled.plan, problems.sorted())
+
+
+def with_advice(reading: PlanReading) -> PlanReading:
+    """Give a reading with what a colleague would say of its plan, if it has one."""
+    if reading.plan is None:
+        return reading
+    from coach.plan.wording.advice import advice
+
+    return PlanReading(reading.plan, Problems((*reading.problems, *advice(reading.plan))).sorted())

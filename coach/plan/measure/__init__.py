@@ -1,0 +1,1 @@
+"""Cord and size of a plan: one pass over its ties."""

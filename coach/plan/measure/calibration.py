@@ -1,0 +1,122 @@
+"""A maker's own measurements outrank the model for what they cover."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby, islice
+from types import MappingProxyType
+from typing import Final, NamedTuple, TypeAlias
+
+from coach.plan.measure.ledger import Cordwork
+from coach.plan.steps import Frame, Ledger, PlannedStep
+from coach.project.model import MeasuredPart, Project, Swatch
+
+MOST_HELD: Final = 1000
+"""Repeats of a part that are held against its measures: more of them would tell nothing new."""
+_NOTHING: Mapping[str, float] = {}
+Repeats: TypeAlias = list[list[PlannedStep]]
+
+
+class PartFactors(NamedTuple):
+    """What a part's modelled length, and cord by its name, are to be multiplied by."""
+
+    length: float = 1.0
+    cords: Mapping[str, float] = MappingProxyType({})
+
+
+class Calibration(NamedTuple):
+    """Factors from swatches, by knot and cord, and from measured parts, by name."""
+
+    swatches: Mapping[tuple[str, str], Swatch] = MappingProxyType({})
+    parts: Mapping[str, PartFactors] = MappingProxyType({})
+
+    def swatch(self, knot: str, cord: str, use_mm: float, along_mm: float) -> tuple[float, float]:
+        """Give the factors for one tie's cord and extents, from its modelled figures in mm."""
+        found = self.swatches.get((knot, cord))
+        if not found:
+            return 1.0, 1.0
+        use = found.uses_mm / found.times / use_mm if found.uses_mm and use_mm else 1.0
+        extent = found.length_mm / found.times / along_mm if found.length_mm and along_mm else 1.0
+        return use, extent
+
+    def inside(self, frame: Frame) -> tuple[Mapping[str, float], float]:
+        """Give the cord factors and the length factor that hold in a list of steps."""
+        while frame.outer is not None:
+            if frame.name in self.parts:
+                found = self.parts[frame.name]
+                return found.cords, found.length
+            frame = frame.outer
+        return _NOTHING, 1.0
+
+
+def from_swatches(project: Project) -> Calibration:
+    """Give the calibration that the project's swatches make, parts left out."""
+    swatches = {(m.knot, m.cord): m for m in project.measured if isinstance(m, Swatch)}
+    return Calibration(swatches)
+
+
+def repeats_held(project: Project, steps: Sequence[PlannedStep]) -> Mapping[str, Repeats]:
+    """Give the steps of each repeat of every measured part; of many repeats the first ones."""
+    parts = [m.part for m in project.measured if isinstance(m, MeasuredPart)]
+    return {part: list(islice(_repeats(part, steps), MOST_HELD)) for part in parts}
+
+
+def steps_held(held: Mapping[str, Repeats], steps: Sequence[PlannedStep]) -> Sequence[PlannedStep]:
+    """Give the steps that must be measured to hold these repeats against the maker's figures."""
+    if all(len(repeats) < MOST_HELD for repeats in held.values()):
+        return steps
+    return steps[: 1 + max(repeats[-1][-1].index for repeats in held.values() if repeats)]
+
+
+def with_parts(
+    calibration: Calibration, project: Project, held: Mapping[str, Repeats], work: Cordwork
+) -> Calibration:
+    """Give the calibration with measured parts, held against what the model made of them."""
+    ledgers = work.ledgers(())
+    parts = {}
+    for measured in project.measured:
+        if isinstance(measured, MeasuredPart):
+            repeats = held[measured.part]
+            uses = [_uses(repeat, work, ledgers) for repeat in repeats]
+            grown = [_grown(repeat, work) for repeat in repeats]
+            parts[measured.part] = _factors(measured, uses, [g for g in grown if g > 0])
+    return Calibration(calibration.swatches, parts)
+
+
+def _repeats(part: str, steps: Sequence[PlannedStep]) -> Iterator[list[PlannedStep]]:
+    """Give the steps of each repeat of a part."""
+
+    def outermost(step: PlannedStep) -> int:
+        found, frame = 0, step.frame
+        while frame.outer is not None:
+            found, frame = id(frame) if frame.name == part else found, frame.outer
+        return found
+
+    return (list(run) for repeat, run in groupby(steps, key=outermost) if repeat)
+
+
+def _grown(repeat: list[PlannedStep], work: Cordwork) -> float:
+    """Give the length that one repeat was modelled to make; a loop's, laid out straight."""
+    grown = work.heights[repeat[-1].end] - work.heights[repeat[0].first]
+    return 2 * grown if repeat[0].unfolded else grown
+
+
+def _uses(repeat: list[PlannedStep], work: Cordwork, ledgers: Sequence[Ledger]) -> dict[str, float]:
+    """Give the cord that one repeat uses of each cord, mean per strand."""
+    strands = {s for step in repeat for group in step.groups for s in group}
+    by_cord: dict[str, list[float]] = {}
+    for strand in sorted(strands):
+        ledger = ledgers[strand]
+        length = ledger.used_after(repeat[-1].end) - ledger.used_after(repeat[0].first)
+        by_cord.setdefault(work.strands[strand].cord, []).append(length)
+    return {cord: sum(lengths) / len(lengths) for cord, lengths in by_cord.items()}
+
+
+def _factors(
+    measured: MeasuredPart, uses: list[dict[str, float]], grown: list[float]
+) -> PartFactors:
+    cords = {}
+    for cord, length in measured.uses_mm.items():
+        modelled = [use[cord] for use in uses if use.get(cord)]
+        if modelled:
+            cords[cord] = length * len(modelled) / sum(modelled)
+    made = sum(grown) / len(grown) if grown else 0.0
+    return PartFactors(measured.length_mm / made if measured.length_mm and made else 1.0, cords)

@@ -1,0 +1,247 @@
+"""Where every strand has got to and what it has used: the books kept while measuring."""
+
+from array import array
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import chain
+from math import hypot
+from typing import Final, NamedTuple
+
+from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.steps import Count, Ledger, Strand
+
+LONG_LOOSE_MM: Final = 80.0
+"""How far a strand may run behind or beside the work before it snags: rough, no source."""
+
+
+class Cluster(NamedTuple):
+    """A flat knot that others may stand under: of how many strands, and which knot."""
+
+    strands: int
+    knot: str
+
+
+class Hanging:
+    """One strand as it hangs, lengths in mm: how far down the work, and what it has used so far.
+
+    `spot` is where it stands on the board, `place` where it stood when it was tied last. `scale`
+    is what it really uses of the cord that the model charges.
+    """
+
+    # No dataclass, and no lists of floats: each tie charges all of its strands.
+    __slots__ = (
+        "at", "cluster", "contact_mm", "cord", "down_mm", "fell", "halved", "number", "place",
+        "scale", "spot", "totals_mm", "used_mm",
+    )  # fmt: skip
+
+    def __init__(self, number: int, cord: str, contact_mm: float) -> None:
+        self.number = number
+        self.cord = cord
+        self.contact_mm = contact_mm
+        self.down_mm = 0.0
+        self.place = self.spot = 0
+        self.cluster: Cluster | None = None
+        self.halved = False  # not folded yet: the other end of its piece has the other half
+        self.scale = 1.0
+        self.fell: tuple[int, float] | None = None  # see `Ledger`
+        self.at = array("q")
+        self.totals_mm = array("d")
+        self.used_mm = 0.0
+
+    def charge(self, count: int, length_mm: float) -> None:
+        """Let the strand use cord in a count."""
+        if length_mm * self.scale <= 0:
+            return
+        self.used_mm += length_mm * self.scale
+        if self.at and self.at[-1] == count:
+            self.totals_mm[-1] = self.used_mm
+            return
+        self.at.append(count)
+        self.totals_mm.append(self.used_mm)
+
+
+class Cordwork:
+    """Every strand as it hangs, the width of its column in mm, and the length of the work."""
+
+    def __init__(
+        self,
+        strands: Sequence[Strand],
+        contact_mm: Sequence[float],
+        *,
+        hands: Hands = NOMINAL,
+        closed: bool = False,
+        by_knot: bool = False,
+    ) -> None:
+        """Take up strands.
+
+        Args:
+            strands: All strands of the piece.
+            contact_mm: Their contact diameters.
+            hands: Who ties them.
+            closed: Whether the work is in the round.
+            by_knot: Whether to keep, for every strand, what its knots of each kind use but for
+                their slack, as counts and totals.
+        """
+        self.hands = hands
+        self.closed = closed
+        self.strands = strands
+        self.hanging = [
+            Hanging(number, strand.cord, contact_mm[number])
+            for number, strand in enumerate(strands)
+        ]
+        self.standing = 0  # strands on the board in the step at hand
+        self.column = list(contact_mm)
+        self.heights = array("d", [0.0])
+        self.width_mm = 0.0
+        self._stood: Sequence[int] = ()  # the order of which the width is known
+        self.top_mm = 0.0
+        self.lowest_mm = 0.0
+        self.length_factor = 1.0
+        self.folded = True
+        self.knots: list[dict[str, tuple[list[int], list[float]]]] = (
+            [{} for _ in strands] if by_knot else []
+        )
+        self._factors: Mapping[str, float] = {}
+
+    def of(self, strands: Iterable[int]) -> list[Hanging]:
+        """Give strands as they hang, by their numbers."""
+        return [self.hanging[strand] for strand in strands]
+
+    def end_count(self, down_mm: float = 0.0) -> None:
+        """Keep the length of the work, which has got so far down, after one more count.
+
+        A loop to be is half as long.
+        """
+        if down_mm > self.lowest_mm:  # noqa: PLR1730 - at every tie, and max takes thrice as long
+            self.lowest_mm = down_mm
+        made = self.lowest_mm if self.folded else self.lowest_mm / 2
+        self.heights.append(self.top_mm + made)
+
+    def note_knot(self, count: int, strand: Hanging, knot: str, length_mm: float) -> None:
+        """Note the cord that a knot takes of the strand that ties it, slack left out."""
+        at, totals = self.knots[strand.number].setdefault(knot, ([], []))
+        at.append(count)
+        factor = self._factors.get(strand.cord, 1.0)
+        totals.append((totals[-1] if totals else 0.0) + length_mm * factor)
+
+    def use_factors(self, cords: Mapping[str, float], length: float) -> None:
+        """Multiply the model's cord, by its name, and the length of the work from here on."""
+        self.length_factor = length
+        if cords is not self._factors:
+            self._factors = cords
+            self._scale()
+
+    def _scale(self) -> None:
+        for strand in self.hanging:
+            strand.scale = self._factors.get(strand.cord, 1.0) / (2 if strand.halved else 1)
+
+    def hang_as(self, order: Sequence[int], before: Sequence[int]) -> None:
+        """Let strands hang in other places than before, as they were found to."""
+        for place, (strand, was) in enumerate(zip(order, before, strict=True)):
+            if strand != was:
+                self.hanging[strand].place = place
+
+    def stand_at(self, order: Iterable[int]) -> None:
+        """Let the strands of the board stand in this order."""
+        for spot, strand in enumerate(order):
+            self.hanging[strand].spot = spot
+
+    def tie(
+        self,
+        count: int,
+        strands: Iterable[Hanging],
+        uses_mm: Iterable[float],
+        line_mm: float,
+        down_mm: float,
+    ) -> None:
+        """Let strands run straight to a line down the work, use cord there, and hang below it.
+
+        The run is a lower bound. One column sideways belongs to the knots' own figures and costs
+        nothing.
+        """
+        # All that a tie does to its strands in one loop: this is where measuring spends its time.
+        for strand, use_mm in zip(strands, uses_mm):  # noqa: B905 - as many; to check takes long
+            used, scale, run = strand.used_mm, strand.scale, line_mm - strand.down_mm
+            if run > LONG_LOOSE_MM and self.folded and strand.fell is None:
+                strand.fell = (count, run)
+            if strand.spot != strand.place:
+                run = self._aside_mm(strand, run)
+                strand.place = strand.spot
+            if run > 0:
+                used += run * scale
+            used += use_mm * scale
+            if used > strand.used_mm:
+                strand.used_mm = used
+                strand.at.append(count)
+                strand.totals_mm.append(used)
+            strand.down_mm = down_mm
+
+    def _aside_mm(self, strand: Hanging, fall_mm: float) -> float:
+        """Give the way of a strand that is next tied in another place."""
+        columns = abs(strand.spot - strand.place)
+        if self.closed:
+            columns = min(columns, abs(self.standing - columns))
+        return hypot(max(0, columns - 1) * self.column[strand.number], max(0.0, fall_mm))
+
+    def lower(self, strand: Hanging, down_mm: float) -> None:
+        """Let a strand hang from a new height."""
+        strand.down_mm = down_mm
+        self.lowest_mm = max(self.lowest_mm, down_mm)
+
+    def spread(self, strands: Sequence[Hanging], across_mm: float) -> None:
+        """Share the width of a knot among its strands' columns."""
+        column_mm = across_mm / len(strands)
+        for strand in strands:
+            if self.column[strand.number] != column_mm:
+                self.column[strand.number] = column_mm
+                self._stood = ()
+
+    def stand(self, order: Sequence[int]) -> None:
+        """Keep the greatest width that the columns of the strands on the board have had."""
+        if order is not self._stood:
+            self.width_mm = max(self.width_mm, sum(map(self.column.__getitem__, order)))
+            self._stood = order
+
+    def unfold(self) -> None:
+        """Work the pieces' middles before they are folded, each piece named by its end a."""
+        self.folded = False
+        for strand, hanging in zip(self.strands, self.hanging, strict=True):
+            hanging.halved = strand.origin == "hung" and strand.end == "a" and not strand.single
+        self._scale()
+
+    def fold(self, order: Sequence[int]) -> None:
+        """Fold the worked middles: what was made is a loop, half as long, above the rest."""
+        self._halve()
+        self.top_mm = self.lowest_mm / 2
+        self.lowest_mm = 0.0
+        self.folded = True
+        self.width_mm, self._stood = 0.0, ()
+        for strand in self.hanging:
+            strand.down_mm, strand.cluster = 0.0, None
+        for place, strand in enumerate(self.of(order)):
+            strand.place = place
+
+    def _halve(self) -> None:
+        """Give the other end of each piece its half of what was worked in the middle."""
+        for strand in self.hanging:
+            if strand.halved:
+                other = self.hanging[strand.number + 1]
+                other.at, other.totals_mm = strand.at[:], strand.totals_mm[:]
+                other.used_mm, strand.halved = strand.used_mm, False
+        self._scale()
+
+    def ledgers(self, counts: Iterable[Count]) -> tuple[Ledger, ...]:
+        """Give each strand's running totals, and in how many ties it knotted and filled."""
+        self._halve()
+        ties = [count for count in counts if count.knot]
+        knotted = Counter(chain.from_iterable([count.knotters for count in ties]))
+        filled = Counter(chain.from_iterable([count.fillers for count in ties]))
+        return tuple(
+            Ledger(s.at, s.totals_mm, knotted[s.number], filled[s.number], s.fell)
+            for s in self.hanging
+        )
+
+
+def lowest_mm(strands: Iterable[Hanging]) -> float:
+    """Give the greatest height among strands: nothing is pulled up above it."""
+    return max([strand.down_mm for strand in strands])

@@ -1,0 +1,66 @@
+"""Cord and size of unfolded work in the hands that it is for."""
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+from coach.plan.measure.calibration import from_swatches, repeats_held, steps_held, with_parts
+from coach.plan.measure.ledger import Cordwork
+from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.measure.mounting import mountings
+from coach.plan.measure.measuring_pass import Measuring
+from coach.plan.steps import Ledger, Unfolded
+from coach.plan.measure.tails import tails
+
+
+class Measures(NamedTuple):
+    """Cord and size: see `coach.plan.plan_model.Plan`."""
+
+    ledgers: tuple[Ledger, ...]
+    tail_mm: tuple[float, ...]
+    height_mm: Sequence[float]
+    width_mm: float
+
+
+def measured(plan: Unfolded) -> Measures:
+    """Give the cord and size of a plan."""
+    work = measured_work(plan)
+    return Measures(work.ledgers(plan.counts), tails(plan), work.heights, work.width_mm)
+
+
+def measured_work(plan: Unfolded, books: Callable[..., Cordwork] = Cordwork) -> Cordwork:
+    """Give the books of a plan measured in its hands, kept in `books`.
+
+    Measured parts of the file take a pass of their own: they tell how far the model is off in
+    hands that nobody has measured, and the plan's hands differ from there.
+    """
+    project = plan.project
+    calibration = from_swatches(project)
+    held = repeats_held(project, plan.steps)
+    if held:
+        work = _hung(plan, NOMINAL, Cordwork)
+        Measuring(work, calibration).all(steps_held(held, plan.steps), plan.counts)
+        calibration = with_parts(calibration, project, held, work)
+    work = _hung(plan, plan.hands, books)
+    Measuring(work, calibration).all(plan.steps, plan.counts)
+    return work
+
+
+def _hung(plan: Unfolded, hands: Hands, books: Callable[..., Cordwork]) -> Cordwork:
+    """Give books in which the strands hang as at the start, with the width of their mounting."""
+    start, strands = plan.project.start, plan.strands
+    contact = contact_mm(plan, hands)
+    work = books(strands, contact, hands=hands, closed=start.closed)
+    for place, strand in enumerate(work.of(plan.start)):
+        strand.place = place
+    firsts = [n for n, s in enumerate(strands) if s.end == "a" and s.origin == "hung"]
+    hung = mountings(start, [contact[first] for first in firsts])
+    for first, mounting in zip(firsts, hung, strict=True):
+        if not strands[first].single:
+            work.spread(work.of((first, first + 1)), mounting.width_mm)
+    return work
+
+
+def contact_mm(plan: Unfolded, hands: Hands) -> list[float]:
+    """Give each strand's contact diameter in mm: the nominal one times its compression."""
+    cords = plan.project.cords
+    return [cords[s.cord].diameter_mm * hands.compression_of(s.cord) for s in plan.strands]

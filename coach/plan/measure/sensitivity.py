@@ -1,0 +1,64 @@
+"""By how much cord and length change with each figure of hands and cord."""
+
+from bisect import bisect_right
+from functools import partial
+from typing import Final
+
+from coach.plan.measure.ledger import Cordwork
+from coach.plan.measure.tension import Figure, Slopes
+from coach.plan.measure.measure import measured_work
+from coach.plan.plan_model import Plan
+from coach.plan.measure.remeasure import remeasured
+
+_STEP: Final = 0.01  # of compression; cord and length are very nearly straight in it
+
+
+class ManySlopes:
+    """The slopes of a plan at its own hands; what does not change with the count is kept."""
+
+    def __init__(self, plan: Plan) -> None:
+        self._plan = plan
+        self._knots = measured_work(plan, partial(Cordwork, by_knot=True)).knots
+        cords = dict.fromkeys(strand.cord for strand in plan.strands)
+        self._softer = {cord: self._with_step(cord) for cord in cords}
+
+    def _with_step(self, cord: str) -> Plan:
+        hands = self._plan.hands
+        more = hands.compression_of(cord) + _STEP
+        return remeasured(self._plan, hands.with_figures({(cord, ""): more}))
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        """Every figure that the plan's cord depends on."""
+        knots = {
+            (strand.cord, knot)
+            for strand, used in zip(self._plan.strands, self._knots, strict=True)
+            for knot in used
+        }
+        return (*((cord, "") for cord in self._softer), *sorted(knots))
+
+    def of_use(self, strand: int, done: int, since: int = 0) -> dict[Figure, float]:
+        """Give the slopes of what a strand uses from count `since` to count `done`."""
+        cord, own = self._plan.strands[strand].cord, self._plan.ledgers[strand]
+        now, before = own.used_after(done), own.used_after(since)
+        found: dict[Figure, float] = {}
+        for softer_cord, softer in self._softer.items():
+            other = softer.ledgers[strand]
+            grown = (other.used_after(done) - now) - (other.used_after(since) - before)
+            found[softer_cord, ""] = grown / _STEP
+        for knot, (at, totals) in self._knots[strand].items():
+            found[cord, knot] = _after(at, totals, done) - _after(at, totals, since)
+        return found
+
+    def of_length(self, done: int, since: int = 0) -> Slopes:
+        """Give the slopes of how long the work gets from count `since` to count `done`."""
+        own = self._plan.height_mm
+        return {
+            (cord, ""): (other[done] - own[done] - other[since] + own[since]) / _STEP
+            for cord, other in ((cord, plan.height_mm) for cord, plan in self._softer.items())
+        }
+
+
+def _after(at: list[int], totals: list[float], done: int) -> float:
+    found = bisect_right(at, done - 1)
+    return totals[found - 1] if found else 0.0

@@ -1,0 +1,149 @@
+"""The sizes of all ties of a plan in given hands: many ties, of few kinds.
+
+All lengths in mm. A strand's cord tells its contact diameter, so a kind is told by cords.
+"""
+
+from collections.abc import Sequence
+from operator import attrgetter
+from typing import Final, Literal, NamedTuple, TypeAlias
+
+from coach.knots import geometry
+from coach.knots.geometry import COMPRESSION, Slant, TieSize
+from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
+from coach.plan.measure.calibration import Calibration
+from coach.plan.measure.ledger import Hanging
+from coach.plan.measure.tension import Hands
+from coach.plan.steps import Count
+from coach.plan.measure.tie_size import around_size, bundle_size, chain_size, flat_size, row_size, scaled, wrap_size
+from coach.project import model
+
+Lie: TypeAlias = float | Literal["level", "slant"]
+"""How a row lies: at so many degrees, level, or slanting as it does by itself."""
+_STEEPEST_DEG: Final = 80.0
+_CORD: Final = attrgetter("cord")
+
+
+class RowSize(NamedTuple):
+    """One tie of a row as it lies; `own_mm` is the knotter's cord without slack."""
+
+    own_mm: float
+    mover_mm: float
+    crossed_mm: float
+    across_mm: float
+    drop_mm: float  # along the row
+    apart_mm: float  # down to the next row
+
+
+class KnotSize(NamedTuple):
+    """One other knot: the cord of each of its strands, and of its knotters without slack."""
+
+    own_mm: tuple[float, ...]
+    uses_mm: tuple[float, ...]
+    across_mm: float
+    down_mm: float
+
+
+class Sizes:
+    """Gives the size of every tie, each kind worked out once."""
+
+    def __init__(self, hands: Hands, calibration: Calibration) -> None:
+        self._hands = hands
+        self._calibration = calibration
+        self._rows: dict[tuple[object, ...], RowSize] = {}
+        self._knots: dict[tuple[object, ...], KnotSize] = {}
+
+    def row(  # positional: asked for at every tie
+        self, knot: str, knotter: Hanging, filler: Hanging, lie: Lie, holds: bool
+    ) -> RowSize:
+        """Give the size of a row's tie; `holds` where the mover is the filler."""
+        key = (knot, knotter.cord, filler.cord, lie, holds)
+        found = self._rows.get(key)
+        if found is None:
+            size = row_size(knot, knotter.contact_mm, filler.contact_mm, mover_holds=holds)
+            along = size.across_mm if holds else size.down_mm
+            size = self._measured(knot, knotter.cord, size, along)
+            own, slant = size.knotter_use_mm[0], _slant(size, lie)
+            uses = (own * self._slack(knotter.cord, knot), size.filler_use_mm)
+            found = RowSize(
+                own, *(uses[::-1] if holds else uses),
+                slant.across_mm, slant.drop_mm, slant.apart_mm,
+            )  # fmt: skip
+            self._rows[key] = found
+        return found
+
+    def knot(
+        self,
+        source: model.Step,
+        count: Count,
+        strands: Sequence[Hanging],
+        nested: bool,
+        spiral: bool,
+    ) -> KnotSize:
+        """Give the size of a step's knot on its strands, knotters first."""
+        knot, knotters = count.knot, len(count.knotters)
+        key = (id(source), knot, tuple(map(_CORD, strands)), knotters, nested, spiral)
+        found = self._knots.get(key)
+        if found is None:
+            contact = tuple([strand.contact_mm for strand in strands])
+            size = _drawn(source, knot, contact, knotters, nested=nested, spiral=spiral)
+            size = self._measured(knot, strands[0].cord, size, size.down_mm)
+            uses, last = size.knotter_use_mm, size.knotter_use_mm[-1]
+            own = (*uses, *[last] * (knotters - len(uses)))[:knotters]
+            found = KnotSize(
+                own,
+                (
+                    *(
+                        use * self._slack(s.cord, knot)
+                        for s, use in zip(strands, own, strict=False)
+                    ),
+                    *[size.filler_use_mm] * (len(strands) - knotters),
+                ),
+                size.across_mm,
+                size.down_mm,
+            )
+            self._knots[key] = found
+        return found
+
+    def _slack(self, cord: str, knot: str) -> float:
+        return 1 + self._hands.slack_of(cord, knot)
+
+    def _measured(self, knot: str, cord: str, size: TieSize, along_mm: float) -> TieSize:
+        """Give a tie's size with the maker's swatch, if there is one for it."""
+        # A swatch is held against the model in cord that gives as usual.
+        usual = COMPRESSION / self._hands.compression_of(cord)
+        use_mm, along_mm = size.knotter_use_mm[0] * usual, along_mm * usual
+        use, extent = self._calibration.swatch(knot, cord, use_mm, along_mm)
+        return scaled(size, use, extent)
+
+
+def _slant(size: TieSize, lie: Lie) -> Slant:
+    if lie == "level":
+        return Slant(size.across_mm, 0.0, size.down_mm)
+    return geometry.slanted(size, None if isinstance(lie, str) else min(lie, _STEEPEST_DEG))
+
+
+def _drawn(
+    source: model.Step,
+    knot: str,
+    contact_mm: tuple[float, ...],
+    knotters: int,
+    *,
+    nested: bool,
+    spiral: bool,
+) -> TieSize:
+    """Give the modelled size of a knot that is not in a row."""
+    knotting, held = contact_mm[:knotters], contact_mm[knotters:]
+    if isinstance(source, model.Gathering):
+        return wrap_size(knotting[0], held, source.length_mm)
+    if isinstance(source, model.AroundKnot):
+        return around_size(knot, knotting[0], held, source.turns)
+    if knot == CHAIN:
+        return chain_size(knotting[0], held[0])
+    if knot in FLAT_KNOTS:
+        half = knot in (HALF_KNOT, REVERSE_HALF_KNOT)
+        clasped = isinstance(source, model.GroupKnot) and bool(source.clasp)
+        pair = (knotting[0], knotting[-1])
+        return flat_size(knot, pair, held, spiral=spiral and half, nested=nested, bundled=clasped)
+    squares = source.squares if isinstance(source, model.GroupKnot) else 0
+    outer = (knotting[0], *held, knotting[-1]) if squares else knotting
+    return bundle_size(knot, outer, squares)

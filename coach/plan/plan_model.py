@@ -1,0 +1,63 @@
+"""The plan: a project as one flat sequence of counts, most of them ties, with cord and size."""
+
+from collections.abc import Sequence
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from coach.plan.steps import (
+    Count,
+    Direction,
+    Ledger,
+    Origin,
+    PlannedStep,
+    Role,
+    Strand,
+    Unfolded,
+    Visit,
+)
+
+if TYPE_CHECKING:
+    from coach.plan.measure.measure import Measures
+
+__all__ = [
+    "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
+]  # fmt: skip
+
+
+class Plan(Unfolded):
+    """A project compiled. Cord and size are only measured when they are first asked for."""
+
+    @cached_property
+    def _measures(self) -> "Measures":
+        from coach.plan.measure.measure import measured
+
+        return measured(self)
+
+    @property
+    def ledgers(self) -> tuple[Ledger, ...]:
+        """What each strand uses."""
+        return self._measures.ledgers
+
+    @property
+    def tail_mm(self) -> tuple[float, ...]:
+        """What must be left of each strand below its last knot."""
+        return self._measures.tail_mm
+
+    @property
+    def height_mm(self) -> Sequence[float]:
+        """The length of the work after 0, 1, 2 ... counts."""
+        return self._measures.height_mm
+
+    @property
+    def width_mm(self) -> float:
+        """The width of the finished work."""
+        return self._measures.width_mm
+
+    @property
+    def length_mm(self) -> float:
+        """The length of the finished work."""
+        return self.height_mm[-1]
+
+    def used_mm(self, strand: int, done: int) -> float:
+        """Cord that a strand has used when `done` counts have been made."""
+        return self.ledgers[strand].used_after(done)

@@ -1,9 +1,0 @@
-"""Cord and size of a plan for given hands: the same ties, other lengths."""
-
-from coach.plan.hands import Hands
-from coach.plan.model import Plan
-
-
-def remeasured(plan: Plan, hands: Hands) -> Plan:
-    """Give the plan with the cord and size that these hands make of it."""
-    return plan._replace(hands=hands)

@@ -1,0 +1,1 @@
+"""A project made to another size."""

@@ -1,0 +1,247 @@
+"""A project made to another size: other repeats, other cords, another length."""
+
+from collections.abc import Callable, Mapping
+from typing import Final, NamedTuple
+
+from coach.plan.compile.compiler import compile_project
+from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.plan_model import Plan
+from coach.plan.resize.size_request import Wish
+from coach.project import model
+
+_CLOSE_MM: Final = 0.05
+_MOST_TURNS: Final = 60
+_MOST_REPEATS: Final = 100_000
+_TIMED: Final = (model.Row, model.GroupKnot, model.AroundKnot, model.Use)
+_LONG: Final = (model.Space, model.Gathering, model.Braid)
+
+
+class CannotRefit(Exception):
+    """A wish that this project cannot be made to meet; the text says what would be possible."""
+
+
+class Refitted(NamedTuple):
+    """A project at another size, its plan, and what was changed, in words and as a wish."""
+
+    plan: Plan
+    changed: str
+    wish: Wish
+
+
+def as_wished(project: model.Project, wish: Wish) -> model.Project:
+    """Give a project with all that is wished for. Raises CannotRefit."""
+    if wish.cords:
+        project = with_cords(project, wish.cords)
+    for part, times in wish.repeats.items():
+        project = with_repeats_of(project, part, times)
+    for name, times in wish.times.items():
+        project = _timed(project, name, times)
+    for name, length_mm in wish.lengths.items():
+        project = _lengthened(project, name, length_mm)
+    return project
+
+
+def with_cords(project: model.Project, diameters_mm: Mapping[str, float]) -> model.Project:
+    """Give a project in other cords; the name "" stands for all. Raises CannotRefit."""
+    unknown = [name for name in diameters_mm if name and name not in project.cords]
+    if unknown:
+        known = ", ".join(project.cords)
+        raise CannotRefit(f"There is no cord {unknown[0]!r} in this project; it has {known}.")
+    cords = {
+        name: cord._replace(
+            diameter_mm=diameters_mm.get(name, diameters_mm.get("", cord.diameter_mm))
+        )
+        for name, cord in project.cords.items()
+    }
+    # A swatch or measured part speaks of the cord that it was made in.
+    changed = {n for n, cord in cords.items() if cord.diameter_mm != project.cords[n].diameter_mm}
+    measured = tuple(m for m in project.measured if not _speaks_of(m, changed))
+    return project._replace(cords=cords, measured=measured)
+
+
+def _speaks_of(measured: model.MeasuredPart | model.Swatch, cords: set[str]) -> bool:
+    if isinstance(measured, model.Swatch):
+        return measured.cord in cords
+    return bool(cords.intersection(measured.uses_mm) or (cords and measured.length_mm))
+
+
+def with_repeats_of(project: model.Project, part: str, times: int) -> model.Project:
+    """Give a project in which a part is repeated so often. Raises CannotRefit."""
+    if part not in project.parts:
+        known = ", ".join(project.parts) or "none"
+        raise CannotRefit(f"There is no part {part!r} to repeat; the project's parts: {known}.")
+    if times < 1:
+        raise CannotRefit(f"{part} cannot be repeated {times} times; 1 is the least.")
+
+    def repeated(step: model.Step) -> model.Step:
+        if isinstance(step, model.Use) and step.part == part:
+            return step._replace(times=times)
+        return step
+
+    return edited(project, repeated)
+
+
+def edited(project: model.Project, edit: Callable[[model.Step], model.Step]) -> model.Project:
+    """Give a project with every step edited, in groups and parts too; pieces count anew."""
+
+    def deep(step: model.Step) -> model.Step:
+        step = edit(step)
+        if isinstance(step, model.Each):
+            return step._replace(steps=tuple(map(deep, step.steps)))
+        return step
+
+    parts = {name: tuple(map(deep, steps)) for name, steps in project.parts.items()}
+    cords = {name: cord._replace(pieces=None) for name, cord in project.cords.items()}
+    work = tuple(map(deep, project.work))
+    return project._replace(work=work, parts=parts, cords=cords)
+
+
+def plan_of(project: model.Project, hands: Hands = NOMINAL) -> Plan:
+    """Give the plan of a changed project. Raises CannotRefit when it is not sound any more."""
+    compiled = compile_project(project, hands)
+    if compiled.plan is None:
+        raise CannotRefit(f"That cannot be made: {compiled.problems[0].message}.")
+    return compiled.plan
+
+
+def to_length(project: model.Project, length_mm: float, hands: Hands = NOMINAL) -> Refitted:
+    """Give the project as near to a finished length as what it varies allows.
+
+    Repeats, or the times of a named step, are tried in the project's own steps, never below its
+    least; a named step with a length is given the length that is missing. `hands` are the
+    maker's, where they are known. Raises CannotRefit.
+    """
+    vary = project.size.vary if project.size else ""
+    if not vary:
+        raise CannotRefit(
+            "This project does not say what may change: write size: {vary: a part} in its file, "
+            "or choose the repeats yourself."
+        )
+    if vary in project.parts:
+        now = _now(project, vary)
+        return _by_number(project, length_mm, now, lambda n: Wish(repeats={vary: n}), hands)
+    step = _named(project, vary)
+    if isinstance(step, _LONG) and step.length_mm is not None:
+        return _by_length(project, length_mm, (vary, step.length_mm), hands)
+    if isinstance(step, _TIMED):
+        now = step.times
+        return _by_number(project, length_mm, now, lambda n: Wish(times={vary: n}), hands)
+    raise CannotRefit(f"The step {vary!r} has neither times nor a length that could change.")
+
+
+def _now(project: model.Project, part: str) -> int:
+    found: list[int] = []
+
+    def look(step: model.Step) -> model.Step:
+        if isinstance(step, model.Use) and step.part == part:
+            found.append(step.times)
+        return step
+
+    edited(project, look)
+    return found[0] if found else 1
+
+
+def _named(project: model.Project, name: str) -> model.Step:
+    found: list[model.Step] = []
+
+    def look(step: model.Step) -> model.Step:
+        if step.about.name == name:
+            found.append(step)
+        return step
+
+    edited(project, look)
+    if not found:
+        raise CannotRefit(f"There is no step named {name!r}.")
+    return found[0]
+
+
+def _timed(project: model.Project, name: str, times: int) -> model.Project:
+    def timed(step: model.Step) -> model.Step:
+        if step.about.name == name and isinstance(step, _TIMED):
+            return step._replace(times=times)
+        return step
+
+    return edited(project, timed)
+
+
+def _by_number(
+    project: model.Project,
+    length_mm: float,
+    now: int,
+    wish: Callable[[int], Wish],
+    hands: Hands,
+) -> Refitted:
+    """Find the number whose length is nearest; lengths grow with it, so halving finds it."""
+    size = project.size
+    least, step = (size.least, size.step) if size else (1, 1)
+    lowest = now - (now - least) // step * step if now >= least else now
+    plans: dict[int, Plan] = {}
+
+    def at(turn: int) -> Plan:
+        number = lowest + turn * step
+        if number not in plans:
+            plans[number] = plan_of(as_wished(project, wish(number)), hands)
+        return plans[number]
+
+    low, high = 0, 1
+    while _reachable(at, high).length_mm < length_mm:
+        if at(high).length_mm - at(low).length_mm < _CLOSE_MM:
+            raise CannotRefit("More repeats do not make this piece longer.")
+        low, high = high, high * 2
+        if lowest + high * step > _MOST_REPEATS:
+            raise CannotRefit("No number of repeats that could be knotted reaches that length.")
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if at(middle).length_mm < length_mm else (low, middle)
+    best = min((low, high), key=lambda turn: abs(at(turn).length_mm - length_mm))
+    if length_mm < at(0).length_mm - step_length(at(0), at(1)):
+        raise CannotRefit(
+            f"That is shorter than its least, {lowest}, makes: {at(0).length_mm / 10:.1f} cm."
+        )
+    number = lowest + best * step
+    vary = size.vary if size else ""
+    return Refitted(at(best), f"{vary}: {number} instead of {now}", wish(number))
+
+
+def _reachable(at: Callable[[int], Plan], turn: int) -> Plan:
+    """Give a plan, or say that no number of repeats is large enough. Raises CannotRefit."""
+    try:
+        return at(turn)
+    except CannotRefit as error:
+        message = "No number of repeats that could be knotted reaches that length."
+        raise CannotRefit(message) from error
+
+
+def step_length(shorter: Plan, longer: Plan) -> float:
+    """Give by how much one plan is longer than another, in mm."""
+    return longer.length_mm - shorter.length_mm
+
+
+def _by_length(
+    project: model.Project, length_mm: float, step: tuple[str, float], hands: Hands
+) -> Refitted:
+    """Give a named step the length that brings the whole to the one wished for."""
+    name, before = step
+    own, plan = before, plan_of(project, hands)
+    for _ in range(_MOST_TURNS):
+        missing = length_mm - plan.length_mm
+        if abs(missing) < _CLOSE_MM:
+            break
+        own += missing
+        if own < 0:
+            shortest = plan_of(_lengthened(project, name, 0.0), hands).length_mm
+            raise CannotRefit(
+                f"Without {name} it is {shortest / 10:.1f} cm long; that is its least."
+            )
+        plan = plan_of(_lengthened(project, name, own), hands)
+    changed = f"{name}: {own / 10:.1f} cm instead of {before / 10:.1f} cm"
+    return Refitted(plan, changed, Wish(lengths={name: own}))
+
+
+def _lengthened(project: model.Project, name: str, length_mm: float) -> model.Project:
+    def lengthened(step: model.Step) -> model.Step:
+        if step.about.name == name and isinstance(step, _LONG):
+            return step._replace(length_mm=length_mm)
+        return step
+
+    return edited(project, lengthened)

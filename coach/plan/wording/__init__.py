@@ -1,0 +1,1 @@
+"""Steps, strands and cautions in words."""

@@ -1,0 +1,157 @@
+"""Warnings of the kind that a colleague gives who looks over a finished plan.
+
+Nothing here is wrong: the piece can be made. Each rule is a function from the plan to what it
+would say, and where in the file.
+"""
+
+from collections.abc import Iterator
+from typing import Final
+
+from coach.plan.cord.cut_list import pieces_of
+from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.wording.strand_names import strand_label
+from coach.plan.wording.step_phrases import centimetres
+from coach.project import model
+from coach.yaml_reader.diagnostics import Problem, Span
+from coach.text import listed
+
+_MOST_NAMED: Final = 6
+_SPARE_MM: Final = 200.0  # less than this over is not worth a word
+_PAIR: Final = 2
+_OFF: Final = 0.25  # the model's own range of lengths, nearly
+
+
+def advice(plan: Plan) -> tuple[Problem, ...]:
+    """Give all warnings on a sound plan, in no order."""
+    rules = (_never_used, _loose, _much_left, _mirror_swaps, _size_missed)
+    return tuple(problem for rule in rules for problem in rule(plan))
+
+
+def _warning(code: str, span: Span, message: str, hint: str) -> Problem:
+    return Problem(code, span, message, hint, "warning")
+
+
+def _names(plan: Plan, strands: list[int]) -> str:
+    names = [strand_label(plan, strand) for strand in strands]
+    rest = len(names) - _MOST_NAMED
+    return listed([*names[:_MOST_NAMED], f"{rest} more"] if rest > 0 else names)
+
+
+def _never_used(plan: Plan) -> Iterator[Problem]:
+    """Name strands that no knot, plait or bead ever holds."""
+    held = _held(plan)
+    idle = [s for s, strand in enumerate(plan.strands) if strand.origin == "hung" and s not in held]
+    if idle:
+        one = len(idle) == 1
+        message = f"{_names(plan, idle)} {'is' if one else 'are'} never tied, plaited or beaded"
+        hint = "hang fewer pieces, or take these strands into a knot"
+        yield _warning("UNUSED", plan.project.start.span, message, hint)
+
+
+def _held(plan: Plan) -> set[int]:
+    """Give the strands that some tie, plait, turn or bead holds; an unfolded piece is both ends."""
+    held: set[int] = set()
+    for step in plan.steps:
+        if step.role != "plain" or isinstance(step.source, (model.Bead, model.Turn)):
+            for count in plan.counts[step.first : step.end]:
+                touched = (*count.knotters, *count.fillers)
+                held.update(touched)
+                if step.unfolded:
+                    held.update(s + 1 for s in touched if not plan.strands[s].single)
+    return held
+
+
+def _loose(plan: Plan) -> Iterator[Problem]:
+    """Name strands that run beside the work for long before they are tied again, each once."""
+    falls = [(*ledger.fell, s) for s, ledger in enumerate(plan.ledgers) if ledger.fell]
+    by_step: dict[int, dict[int, float]] = {}
+    for count, fall, strand in sorted(falls, key=lambda fell: fell[0]):
+        by_step.setdefault(plan.step_of(count).index, {})[strand] = fall
+    for index, loose in by_step.items():
+        one = len(loose) == 1
+        far = centimetres(round(max(loose.values())))
+        message = (
+            f"{_names(plan, list(loose))} hang{'s' if one else ''} loose for {far} before this "
+            f"step ties {'it' if one else 'them'} again"
+        )
+        hint = "tie it in on the way, or say `space:` where it is meant to hang free"
+        yield _warning("LOOSE", plan.steps[index].source.about.span, message, hint)
+
+
+def _much_left(plan: Plan) -> Iterator[Problem]:
+    """Name pieces of which more is left over than used, folded in the middle as they are."""
+    for piece in pieces_of(plan):
+        if len(piece.strands) != _PAIR or piece.fitted or piece.origin != "hung":
+            continue
+        used = [plan.ledgers[s].total_mm for s in piece.strands]
+        needs = [plan.ledgers[s].total_mm + plan.tail_mm[s] for s in piece.strands]
+        spare = max(needs) - min(needs)
+        if spare > sum(used) / 2 and spare > _SPARE_MM:
+            short = piece.strands[needs.index(min(needs))]
+            cord = plan.project.cords[piece.cord]
+            message = (
+                f"of {strand_label(plan, short)} {centimetres(round(spare))} would be left over, "
+                "for its other end uses far more"
+            )
+            hint = "say `fold: fit` for this cord, so that each end gets what it needs"
+            yield _warning("LEFT-OVER", cord.span, message, hint)
+            return
+
+
+def _mirror_swaps(plan: Plan) -> Iterator[Problem]:
+    """Name mirrored repeats in which cords of another thickness change roles."""
+    seen: set[Span] = set()
+    unmirrored: dict[int, tuple[float, ...]] = {}
+    for step in plan.steps:
+        key, widths = id(step.source), _widths(plan, step)
+        if not step.mirrored:
+            unmirrored.setdefault(key, widths)
+            continue
+        span = step.source.about.span
+        other = unmirrored.get(key)
+        if other is not None and other != widths and len(other) == len(widths) and span not in seen:
+            seen.add(span)
+            at = next(
+                i for i, pair in enumerate(zip(other, widths, strict=True)) if len(set(pair)) > 1
+            )
+            message = (
+                "mirrored, this step would swap unequal cords: a strand of "
+                f"{widths[at]:g} mm does what one of {other[at]:g} mm did"
+            )
+            hint = "hang cords of one thickness as far from the left as from the right"
+            yield _warning("UNEQUAL", span, message, hint)
+
+
+def _widths(plan: Plan, step: PlannedStep) -> tuple[float, ...]:
+    """Give the diameters that a step meets in the order of its work; groups from its own left."""
+    groups = [g[::-1] if step.mirrored and step.role != "row" else g for g in step.groups]
+    cords = plan.project.cords
+    return tuple(cords[plan.strands[s].cord].diameter_mm for group in groups for s in group)
+
+
+def _size_missed(plan: Plan) -> Iterator[Problem]:
+    """Tell of a finished length that the repeats as written do not give, and what would."""
+    size = plan.project.size
+    if size is None:
+        return
+    times = plan.repeats.get(size.vary)
+    if times is not None and (times < size.least or (times - size.least) % size.step):
+        ups = f", in steps of {size.step}" if size.step > 1 else ""
+        message = f"{size.vary} is repeated {times} times, but may go from {size.least} up{ups}"
+        hint = "let the repeats agree with least: and step:"
+        yield _warning("REPEATS", size.span, message, hint)
+    if size.length_mm and abs(plan.length_mm / size.length_mm - 1) > _OFF:
+        message = (
+            f"the size says {centimetres(round(size.length_mm))}, but the work as written comes to "
+            f"about {centimetres(round(plan.length_mm))}"
+        )
+        yield _warning("SIZE", size.span, message, _nearer(plan, size.length_mm))
+
+
+def _nearer(plan: Plan, length_mm: float) -> str:
+    from coach.plan.resize.refit import CannotRefit, to_length  # noqa: PLC0415 - few plans miss a size
+
+    try:
+        return to_length(plan.project, length_mm).changed
+    except CannotRefit:
+        return "change the repeats, or measure the piece again"

@@ -1,0 +1,60 @@
+"""What strands are called on the screen: position, cord and colour."""
+
+import re
+from collections.abc import Sequence
+from colorsys import rgb_to_hls
+from itertools import pairwise
+
+from coach.plan.plan_model import Plan, PlannedStep
+from coach.project.model import Cord
+
+_HUES = (
+    (15, "red"), (45, "orange"), (70, "yellow"), (165, "green"), (195, "teal"), (255, "blue"),
+    (290, "violet"), (335, "pink"), (361, "red"),
+)  # fmt: skip
+_BLACK, _WHITE, _GREY, _BROWN = 0.12, 0.8, 0.12, 0.5
+
+
+def colour_word(cord: Cord) -> str:
+    """Give a cord's colour in a word: the maker's own, or the plain name of its hue."""
+    if not re.fullmatch(r"#[0-9a-fA-F]{3,8}", cord.colour_name):
+        return cord.colour_name
+    red, green, blue = (int(cord.colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
+    hue, light, _ = rgb_to_hls(red, green, blue)
+    if light < _BLACK:
+        return "black"
+    if max(red, green, blue) - min(red, green, blue) < _GREY:
+        return "white" if light > _WHITE else "grey"
+    word = next(name for limit, name in _HUES if hue * 360 < limit)
+    return "brown" if word == "orange" and light < _BROWN else word
+
+
+def strand_words(plan: Plan, strand: int, order: Sequence[int]) -> str:
+    """Give a strand's position in `order`, cord and colour: `3 clay (brown)`."""
+    cord = plan.project.cords[plan.strands[strand].cord]
+    colour = colour_word(cord)
+    shade = "" if colour in ("", cord.id) else f" ({colour})"
+    place = f"{order.index(strand) + 1} " if strand in order else ""
+    return f"{place}{cord.id}{shade}"
+
+
+def strand_label(plan: Plan, strand: int) -> str:
+    """Give a strand's own name, which it keeps wherever it hangs: `clay.2b`."""
+    return plan.strands[strand].id
+
+
+def span_words(positions: Sequence[int]) -> str:
+    """Give positions in the order they are met: `3 to 5`, `5 to 3`, `1, 3 and 4`."""
+    if not positions:
+        return "none"
+    steps = {after - before for before, after in pairwise(positions)}
+    if len(positions) > 2 and steps in ({1}, {-1}):  # noqa: PLR2004 - two are named each
+        return f"{positions[0]} to {positions[-1]}"
+    names = [str(position) for position in positions]
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+
+
+def positions_of(step: PlannedStep, strands: Sequence[int]) -> list[int]:
+    """Give where strands stand at the start of a step; those not on the board are left out."""
+    at = {strand: position for position, strand in enumerate(step.before, start=1)}
+    return [at[strand] for strand in strands if strand in at]

@@ -1,0 +1,1 @@
+"""One module a section of a project file or a kind of step."""

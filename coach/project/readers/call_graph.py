@@ -1,0 +1,135 @@
+"""What parts do to each other: none may call itself, nor flip the work inside a group."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Final, NamedTuple
+
+from coach.yaml_reader.collector import Found, quoted
+from coach.project.model import Each, Flip, Step, Unreadable, Use
+from coach.yaml_reader.diagnostics import Span
+
+MOST_DEEP: Final = 16
+
+Parts = Mapping[str, tuple[Step, ...]]
+
+
+class _Call(NamedTuple):
+    """A `use` step, and whether it stands inside `each`."""
+
+    use: Use
+    in_each: bool
+
+
+def all_steps(steps: Sequence[Step], *, in_each: bool = False) -> Iterator[tuple[Step, bool]]:
+    """Give every step as written, those of groups too, each with whether it is inside one."""
+    for step in steps:
+        yield step, in_each
+        if isinstance(step, Each):
+            yield from all_steps(step.steps, in_each=True)
+
+
+def checked(parts: Parts, work: tuple[Step, ...], found: Found) -> tuple[Parts, tuple[Step, ...]]:
+    """Report loops, chains that are too deep and flips in groups; give all without such calls."""
+    calls = {name: _calls(steps) for name, steps in parts.items()}
+    order, refused = _walk(calls, found)
+    flipping = _flipping(parts, calls, order, refused)
+    for steps in (*parts.values(), work):
+        refused |= _flips_in_groups(steps, flipping, found)
+    cleared = {name: _without(steps, refused) for name, steps in parts.items()}
+    return cleared, _without(work, refused)
+
+
+def _calls(steps: Sequence[Step]) -> list[_Call]:
+    return [_Call(step, inside) for step, inside in all_steps(steps) if isinstance(step, Use)]
+
+
+def _walk(calls: Mapping[str, list[_Call]], found: Found) -> tuple[list[str], set[Span]]:
+    """Go through the parts, called ones before their callers, without recursion.
+
+    Gives that order and the places of the calls that close a loop or go too deep.
+    """
+    order: list[str] = []
+    deep: dict[str, int] = {}
+    refused: set[Span] = set()
+    for first in calls:
+        path = [] if first in deep else [(first, iter(calls[first]))]
+        on_path = {first}
+        while path:
+            name, rest = path[-1]
+            call = next(rest, None)
+            if call is None:
+                path.pop()
+                on_path.discard(name)
+                deep[name] = _depth(calls[name], deep, refused, found)
+                order.append(name)
+            elif call.use.part in on_path:
+                refused.add(call.use.about.span)
+                _report_loop([part for part, _ in path], call.use, found)
+            elif call.use.part not in deep:
+                path.append((call.use.part, iter(calls[call.use.part])))
+                on_path.add(call.use.part)
+    return order, refused
+
+
+def _depth(calls: list[_Call], deep: Mapping[str, int], refused: set[Span], found: Found) -> int:
+    """Give how many parts lie within each other here, refusing the calls that are one too many."""
+    deepest = 0
+    for call in calls:
+        span = call.use.about.span
+        if span in refused:
+            continue
+        if deep[call.use.part] >= MOST_DEEP:
+            refused.add(span)
+            message = f"More than {MOST_DEEP} parts lie within each other."
+            found.error("NESTING", span, message, "Write some of them out.")
+        else:
+            deepest = max(deepest, deep[call.use.part])
+    return deepest + 1
+
+
+def _report_loop(path: list[str], use: Use, found: Found) -> None:
+    loop = [*path[path.index(use.part) :], use.part]
+    if len(loop) == 2:  # noqa: PLR2004 - itself and itself again
+        message = f"The part {quoted(use.part)} uses itself."
+    else:
+        shown = [*loop[:4], "…", loop[-1]] if len(loop) > 6 else loop  # noqa: PLR2004 - enough to see
+        message = f"Parts use each other in a loop: {', '.join(quoted(name) for name in shown)}."
+    found.error("PART", use.about.span, message, "For repeats give `times:` where it is used.")
+
+
+def _flipping(
+    parts: Parts, calls: Mapping[str, list[_Call]], order: list[str], refused: set[Span]
+) -> set[str]:
+    """Give the parts that turn the work over, by themselves or by a part that they use."""
+    flipping: set[str] = set()
+    for name in order:
+        called = {c.use.part for c in calls[name] if c.use.about.span not in refused}
+        own = any(isinstance(step, Flip) for step, _ in all_steps(parts[name]))
+        if own or called & flipping:
+            flipping.add(name)
+    return flipping
+
+
+def _flips_in_groups(steps: Sequence[Step], flipping: set[str], found: Found) -> set[Span]:
+    refused: set[Span] = set()
+    for call in _calls(steps):
+        if call.in_each and call.use.part in flipping:
+            message = f"The part {quoted(call.use.part)} turns the whole work over."
+            hint = "Inside a group that cannot be: use it before or after `each`."
+            found.error("FLIP", call.use.about.span, message, hint)
+            refused.add(call.use.about.span)
+    return refused
+
+
+def _without(steps: tuple[Step, ...], refused: set[Span]) -> tuple[Step, ...]:
+    """Give the steps with the calls at those places made Unreadable."""
+    if not refused:
+        return steps
+    cleared: list[Step] = []
+    for step in steps:
+        if isinstance(step, Use) and step.about.span in refused:
+            cleared.append(Unreadable(step.about, changes_count=True))
+        elif isinstance(step, Each):
+            cleared.append(step._replace(steps=_without(step.steps, refused)))
+        else:
+            cleared.append(step)
+    return tuple(cleared)

@@ -1,0 +1,83 @@
+"""The cords of a project."""
+
+import re
+from collections.abc import Mapping as Names
+from types import MappingProxyType
+from typing import Final
+
+from coach.yaml_reader.mapping_reader import Fields, Value
+from coach.yaml_reader.collector import Found, quoted
+from coach.project.model import Cord, Fold
+from coach.yaml_reader.nodes import Mapping, Node, Scalar
+from coach.yaml_reader.scalars import COLOUR, LENGTH, TEXT, THICKNESS, choice, whole
+
+MOST_PIECES: Final = 5_000
+FOLDS: Final[tuple[Fold, ...]] = ("middle", "fit", "none")
+FOLD: Final[Value[Fold]] = choice(FOLDS)
+
+_ID = re.compile("[^\\W\\d_][\\w '\u2019-]{0,39}")
+
+
+class Cords:
+    """The cords by their ids; `sound` if how many strands each gives could be read."""
+
+    def __init__(self) -> None:
+        self.sound = True
+        self._by_id: dict[str, Cord] = {}
+
+    @property
+    def by_id(self) -> Names[str, Cord]:
+        """The cords, in the order written."""
+        return MappingProxyType(self._by_id)
+
+    def read(self, node: Node, found: Found) -> bool | None:
+        """Take every cord that is listed under `cords:`; None if there is none."""
+        if not isinstance(node, Mapping) or not node.pairs:
+            if not (isinstance(node, Scalar) and node.broken):
+                hint = 'Write `reed: {colour: "#5b7f3a", fibre: cotton, diameter: 2 mm}`.'
+                found.error("SHAPE", node.span, "Cords are listed by name, at least one.", hint)
+            self.sound = False
+            return None
+        for key, value in node.pairs:
+            self._take(key, value, found)
+        return True
+
+    def _take(self, key: Scalar, value: Node, found: Found) -> None:
+        name = key.text.strip()
+        if not _ID.fullmatch(name):
+            hint = "Begin with a letter; go on with letters, figures and spaces, no points."
+            found.error("NAME", key.span, f"{quoted(name)} cannot name a cord.", hint)
+            self.sound = False
+        if not isinstance(value, Mapping):
+            if not (isinstance(value, Scalar) and value.broken):
+                hint = f'Write `{name}: {{colour: "#5b7f3a", fibre: cotton, diameter: 2 mm}}`.'
+                found.error("SHAPE", value.span, "A cord is told by its keys.", hint)
+            self.sound = False
+            self._by_id[name] = Cord(name, key.span, "#808080", "", "", 1.0, None)
+        else:
+            self._by_id[name] = self._cord(name, key, Fields(value, found, "a cord"))
+
+    def _cord(self, name: str, key: Scalar, fields: Fields) -> Cord:
+        pieces = fields.get("pieces", whole(1, MOST_PIECES), None)
+        fold: Fold = fields.get("fold", FOLD, "middle")
+        # a grey cord of 1 mm can be followed through the work as well: only these two matter
+        self.sound = self.sound and not fields.bad
+        colour, colour_name = fields.need("colour", COLOUR)
+        cord = Cord(
+            id=name,
+            span=key.span,
+            colour=colour,
+            colour_name=colour_name,
+            fibre=fields.get("fibre", TEXT, ""),
+            diameter_mm=fields.need("diameter", THICKNESS),
+            pieces=pieces,
+            fold=fold,
+            tail_mm=fields.get("tail", LENGTH, 100.0),
+            lead_mm=fields.get("lead", LENGTH, 0.0),
+        )
+        fields.finish()
+        if "lead" in fields.names and cord.fold != "none":
+            hint = "Add `fold: none`, or leave the lead out."
+            message = "A lead only counts on a cord that is not folded."
+            fields.found.warn("PIECES", fields.span("lead"), message, hint)
+        return cord

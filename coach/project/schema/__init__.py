@@ -1,0 +1,1 @@
+"""The project format as a JSON Schema for editors."""

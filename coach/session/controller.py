@@ -1,0 +1,368 @@
+"""A piece on the bench: what the keys do to it, and all that a screen shows of it."""
+
+from collections.abc import Callable, Sequence
+from datetime import datetime
+from functools import cached_property
+from typing import TYPE_CHECKING, Final, Literal
+
+from coach.session.services import Aids
+from coach.session.annotations import Asides
+from coach.session.quick_settings import Choices
+from coach.session.keymap import BounceGuard, Keys
+from coach.session.break_reminder import Rest
+from coach.tui.layout.big_words import sign_for
+from coach.session.count_mode import Tally
+from coach.session.time_format import clock_span, in_units, minutes, time_span
+from coach.session.unsaved import Watch
+from coach.session.view_model import CORDS, CORDS_OVER, View
+from coach.pace.estimate import Range
+from coach.piece import Clock, Note, PieceError, Sitting
+from coach.piece.events import Left, Measured
+from coach.piece.reports.forecast import Forecast
+from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.wording.sentences import sentence
+from coach.plan.wording.step_phrases import step_line, where
+from coach.project.model import Do
+from coach.settings.settings import Settings
+
+if TYPE_CHECKING:
+    from coach.session.deviations import Otherwise
+    from coach.piece.learning.estimates import Known
+    from coach.plan.cord.cord_left import CordLeft, StrandLeft
+
+Ring = Literal["", "step", "repeat"]
+_SECOND_MS: Final = 1000
+
+
+class Work:
+    """Joins the plan, the sitting and the clock; knows nothing of screens."""
+
+    def __init__(
+        self,
+        plan: Plan,
+        sitting: Sitting,
+        clock: Clock,
+        keys: Keys,
+        *,
+        earlier: Sequence[Note] = (),
+        aids: Aids | None = None,
+    ) -> None:
+        """Take up a piece.
+
+        Args:
+            plan: The plan that it was begun with.
+            sitting: The piece, opened.
+            clock: Tells the time.
+            keys: The keys as they are set.
+            earlier: The notes of earlier pieces of the same project.
+            aids: Settings and what else helps along; without them everything is as it comes.
+        """
+        self.aids = aids or Aids()
+        self._base, self._earlier = plan, earlier
+        self._followed = sitting.state.happenings
+        self.sitting = sitting
+        self.plan = plan = self._likely()
+        self.keys = keys
+        self._clock = clock
+        self._guard = BounceGuard(clock.tick_ms, self.settings.bounce_ms)
+        self._tally = Tally(plan, sitting, self.aids.kept, self.aids.passes)
+        self._hands = Rest(self.settings.rest_after_min)
+        self._choices = Choices(self.aids.kept).by_action(self._knot)
+        self._forecast = Forecast(plan)
+        sitting.follow([count.knot for count in plan.counts], self._forecast.takes_s())
+        self.asides = Asides(plan, sitting, earlier)
+        self._watch = Watch(sitting)
+        self.message = ""
+        self._deeds: dict[str, Callable[[], Ring]] = {
+            "count": self._count,
+            "take_back": self._take_back,
+            "rest": self._rest,
+            "restart": self._restart,
+            "pause": self._pause,
+            "mark": self._mark,
+        }
+
+    @cached_property
+    def known(self) -> "Known":
+        """All that is known of the piece; it measures the plan some times over, so not at once."""
+        from coach.piece.learning.estimates import known
+
+        return known(self._base, self._followed, self.sitting.state.beliefs)
+
+    @cached_property
+    def _cords(self) -> "CordLeft":
+        return self.known.cord_left()
+
+    def _likely(self) -> Plan:
+        """Give the plan that the piece follows, in the hands that measures show, if there are any.
+
+        Raises CannotFollow.
+        """
+        if any(isinstance(happening, Measured) for happening in self._followed):
+            return self.known.plan
+        if not self._followed:
+            return self._base
+        from coach.piece.changes.effective_plan import follow
+
+        return follow(self._base, self._followed)
+
+    @property
+    def done(self) -> int:
+        """How many counts are made; never more than the plan has."""
+        return min(self.sitting.state.done, self.plan.total)
+
+    @property
+    def settings(self) -> Settings:
+        """The settings as they are now."""
+        return self.aids.kept.now
+
+    def action(self, key: str) -> str | None:
+        """Give what a key asks for. Where any key counts, only escape and taking back do not."""
+        action = self.keys.action(key)
+        if not self.settings.any_key or action == "take_back":
+            return action
+        return "any_key" if key == "escape" else "count"
+
+    @property
+    def stale(self) -> bool:
+        """Whether something has happened since that the plan has to follow; see `anew`."""
+        return self.sitting.state.happenings != self._followed
+
+    def anew(self) -> "Work":
+        """Give the same piece with the plan that follows all that has happened."""
+        work = Work(
+            self._base, self.sitting, self._clock, self.keys,
+            earlier=self._earlier, aids=self.aids,
+        )  # fmt: skip
+        work.message = self.message
+        work._hands, work._guard = self._hands, self._guard
+        return work
+
+    def otherwise(self) -> "Otherwise":
+        """Give what takes in that the work differs from the plan."""
+        from coach.session.deviations import Otherwise
+        from coach.piece.changes.repeat_search import Course
+
+        course = Course(self._base, self._followed, self.done)
+        return Otherwise(self.known, course, lambda kind, what: self.sitting.jot(kind, **what))
+
+    def act(self, action: str) -> Ring:
+        """Do what a key asks and give what is to be heard. What cannot be kept is told."""
+        self.message = ""
+        if action in self._choices:
+            self.message = self._choices[action]()
+            return ""
+        try:
+            return self._deeds[action]()
+        except PieceError as error:
+            self.message = f"Not counted: {error}"
+            return ""
+
+    def leave(self) -> None:
+        """End the sitting; a piece that cannot be written has lost nothing but the time of this."""
+        try:
+            self.sitting.leave()
+        except PieceError as error:
+            self.message = str(error)
+
+    def keep(self, deed: Callable[[], object], told: str = "") -> None:
+        """Do something beside the counting, and tell what came of it."""
+        self.message = told
+        try:
+            deed()
+        except PieceError as error:
+            self.message = f"Not kept: {error}"
+
+    def go_to(self, done: int) -> None:
+        """Set the count to a place that was found on the work."""
+        way = min(done, self.plan.total) - self.done
+        if way > 0:
+            self.keep(lambda: self.sitting.count(way), f"Counted {way} as made.")
+        elif way < 0:
+            told = self.unpicking(self.done + way)
+            self.keep(lambda: self.sitting.take_back(-way), f"Gone back: {told}.")
+
+    def unpicking(self, to: int) -> str:
+        """Say what it means to go back to an earlier count."""
+        from coach.session.navigation import unpicking
+
+        return in_units(unpicking(self.plan, self.done, to), self.settings.units)
+
+    def confirm(self) -> None:
+        """Take up the work where it was left; the key that says so is no count."""
+        self._guard.is_new()
+        self.message = ""
+
+    def refresh(self) -> bool:
+        """Take in what was done on another screen; give whether there was something."""
+        before = self.sitting.state.seq, self.message
+        try:
+            self.sitting.refresh()
+        except PieceError as error:
+            self.message = str(error)
+        return before != (self.sitting.state.seq, self.message)
+
+    def _mark(self) -> Ring:
+        words = f"Marked. {self.keys.shown('note')} writes the words, now or later."
+        self.keep(lambda: self.asides.note(self.done, ""), words)
+        return ""
+
+    def _count(self) -> Ring:
+        if not self._guard.is_new():
+            self.message = "Too quick for a new press: taken as the same one."
+            return ""
+        if self.done >= self.plan.total:
+            self.message = "All is made; there is nothing left to count."
+            return ""
+        if self._tally.by(self.done) == "step":
+            return self._rest()
+        if self._tally.pass_made(self.done):
+            return ""
+        return self._made(1)
+
+    def _made(self, n: int) -> Ring:
+        before = self.done
+        self.sitting.count(n)
+        self._tally.put(self.done, 0)
+        self._hands.count(self._clock.tick_ms(), self.sitting.state.sitting_s)
+        return self._heard(before)
+
+    def _rest(self) -> Ring:
+        step = self.plan.step_at(self.done)
+        if step is None:
+            return ""
+        n = step.end - self.done
+        ring = self._made(n)
+        self.message = f"Counted the rest of the step: {n}."
+        return ring
+
+    def _take_back(self) -> Ring:
+        passes = self._tally.made(self.done)
+        if passes:
+            self._tally.put(self.done, passes - 1)
+            self.message = "Took one pass back."
+            return ""
+        if not self.done:
+            self.message = "Nothing is made yet."
+            return ""
+        if self._tally.by(self.done - 1) == "step":
+            return self._restart()
+        self.sitting.take_back(1)
+        self._tally.open_again(self.done)
+        self.message = "Took one back."
+        return ""
+
+    def _restart(self) -> Ring:
+        if not self.done:
+            self.message = "Nothing is made yet."
+            return ""
+        made = self.plan.step_of(self.done - 1)
+        told = self.unpicking(made.first)
+        self.sitting.take_back(self.done - made.first)
+        self.message = f"At the step's start: {told}."
+        return ""
+
+    def _pause(self) -> Ring:
+        if self.sitting.state.paused:
+            self.sitting.resume()
+            self.message = "The clock goes on."
+        else:
+            self.sitting.pause()
+        return ""
+
+    def _heard(self, before: int) -> Ring:
+        """Give what has come to its end with the counts since `before`."""
+        if self.done <= before:
+            return ""
+        old = self.plan.step_of(self.done - 1)
+        if self.done < old.end:
+            return ""
+        now = self.plan.step_at(self.done)
+        trail = {(i, v.name, v.turn) for i, v in enumerate(now.trail)} if now else set()
+        repeats = [(i, v.name, v.turn) for i, v in enumerate(old.trail) if v.turns > 1]
+        if any(visit not in trail for visit in repeats):
+            return "repeat"
+        return "step" if old.counts > 1 else ""
+
+    def view(self, *, first: bool = False) -> View:
+        """Give all that is to be seen now; `first` leaves out the time, and cord that reaches."""
+        done, plan = self.done, self.plan
+        step = plan.step_at(done)
+        most = 0 if first else CORDS if step else CORDS_OVER
+        return View(
+            title=self.sitting.name,
+            done=done,
+            total=plan.total,
+            number=done - step.first + 1 if step else 0,
+            of=step.counts if step else 0,
+            sentence=self.sentence_at(done),
+            where=where(plan, done) if step else (),
+            next=self._next(),
+            notes=(*self._quiet(), *self._notes(step)),
+            message=self._watch.line() or self.message,
+            time=() if first else self._time(),
+            cords=self._cords.at(done, most),
+            paused=self._stopped(),
+            sign=sign_for(plan, step) if step else "",
+            offer=self.asides.offer(done, self.keys.shown("before")),
+            noted=self.asides.here(done),
+            passing=self._tally.passing(done),
+            units=self.settings.units,
+            any_key=self.settings.any_key,
+        )
+
+    def cords(self) -> tuple["StrandLeft", ...]:
+        """Give the cord left on every strand, the worst one first."""
+        return self._cords.at(self.done)
+
+    def _knot(self) -> str:
+        """Give the knot at hand, "" where there is none."""
+        return self.plan.counts[self.done].knot if self.done < self.plan.total else ""
+
+    def sentence_at(self, done: int) -> str:
+        """Give what to do, lengths in the units chosen; the maker's own words stay as they are."""
+        said, step = sentence(self.plan, done), self.plan.step_at(done)
+        own = step is None or isinstance(step.source, Do)
+        return said if own else in_units(said, self.settings.units)
+
+    def _quiet(self) -> tuple[str, ...]:
+        """Give what is worth knowing besides; what is wrong with the settings until a count."""
+        told = "" if self._hands.begun else self.aids.told
+        rest = self._hands.proposal(self.sitting.state.sitting_s)
+        return tuple(filter(None, (told, rest)))
+
+    def _notes(self, step: PlannedStep | None) -> tuple[str, ...]:
+        """Give the file's note for the step at hand."""
+        return (step.source.about.note,) if step and step.source.about.note else ()
+
+    def _stopped(self) -> bool:
+        """Whether the maker stopped the clock; another screen that is left stops nothing here."""
+        last = self.sitting.state.last
+        return self.sitting.state.paused and not (
+            isinstance(last, Left) and last.sitting != self.sitting.number
+        )
+
+    def _next(self) -> str:
+        step = self.plan.step_at(self.done)
+        if step is None:
+            return ""
+        if step.index + 1 == len(self.plan.steps):
+            return "the end of the piece"
+        return step_line(self.plan, step.index + 1)
+
+    def _time(self) -> tuple[str, ...]:
+        """Give the time of this sitting, of the piece, what is left and when that will be."""
+        state = self.sitting.state
+        spent = (f"sitting {minutes(state.sitting_s)}", f"piece {minutes(state.worked_s)}")
+        if self.done >= self.plan.total:
+            return spent
+        left: Range = self._forecast.left(state.paces, self.done)
+        now_s = self._clock.now_ms() / _SECOND_MS
+        first, last = (
+            datetime.fromtimestamp(now_s + s).astimezone() for s in (left.low_s, left.high_s)
+        )
+        return (*spent, f"left {time_span(left.low_s, left.high_s)}", clock_span(first, last))
+
+    def local(self, at_ms: int) -> datetime:
+        """Give a moment, in UTC epoch milliseconds, as it is on the maker's clock."""
+        return datetime.fromtimestamp(at_ms / _SECOND_MS).astimezone()

@@ -1,0 +1,200 @@
+"""What the maker says of the work that the plan did not know: measures, repeats, cords, order."""
+
+import re
+from collections.abc import Callable, Sequence
+from typing import Final
+
+from coach.piece.changes import validate as what
+from coach.piece.changes.effective_plan import ended_at
+from coach.piece.events import Fitted, Happening
+from coach.piece.changes.validate import Fields
+from coach.piece.learning.estimates import Expected, Known
+from coach.piece.changes.repeats import CannotFollow
+from coach.piece.changes.repeat_search import Course, Turns, more, reaching
+from coach.plan.plan_model import Plan
+from coach.plan.standing import order_at
+from coach.quantities import QuantityError, length_mm, show_length
+
+Jot = Callable[[type[Happening], Fields], object]
+_RUN: Final = re.compile(r"(\d{1,4})\s*-\s*(\d{1,4})")
+
+
+class Otherwise:
+    """Looks at what the maker says, keeps it if it can be so, and says what came of it.
+
+    Every method gives a sentence; where the text cannot be read or the thing cannot be, the
+    sentence says what would be possible and nothing is changed.
+    """
+
+    def __init__(self, known: Known, course: Course, jot: Jot) -> None:
+        """Take the piece as it is known, and what keeps a happening."""
+        self.known = known
+        self.course = course
+        self._jot = jot
+
+    @property
+    def plan(self) -> Plan:
+        """The plan as it is now."""
+        return self.known.plan
+
+    @property
+    def done(self) -> int:
+        """How many counts are made."""
+        return self.course.done
+
+    @property
+    def ended(self) -> bool:
+        """Whether the piece was ended early."""
+        return ended_at(self.course.happenings) is not None
+
+    def order(self) -> tuple[int, ...]:
+        """Give the strands from the left, as the plan thinks that they hang."""
+        return order_at(self.plan, self.done)
+
+    def rest(self, strand: int, text: str) -> str:
+        """Keep a strand's measured rest."""
+        name = self.plan.strands[strand].id
+        return self._say(
+            lambda: self._keep(what.a_rest(self.known, strand, length_mm(text), self.done)),
+            f"{name}: {_shown(text)} left.",
+        )
+
+    def length(self, text: str, lying: str) -> str:
+        """Keep the measured length of the work."""
+        return self._say(
+            lambda: self._keep(what.a_length(self.known, length_mm(text), lying, self.done)),
+            f"{_shown(text)} long, {lying}.",
+        )
+
+    def join(self, strand: int, text: str) -> str:
+        """Keep that a strand goes on with a new cord: `2 m, 5 cm`, its length and the overlap."""
+        first, _, second = text.partition(",")
+        name = self.plan.strands[strand].id
+
+        def joined() -> None:
+            overlap = length_mm(second) if second.strip() else 0.0
+            self._keep(what.a_join(self.known, strand, length_mm(first), overlap, self.done))
+
+        return self._say(joined, f"{name} goes on with a new cord.")
+
+    def reorder(self, text: str) -> str:
+        """Keep that the strands hang in another order: their numbers from the left."""
+
+        def reordered() -> None:
+            step = self.plan.step_at(self.done)
+            if step is None:
+                raise CannotFollow("All is made; their order changes nothing any more.")
+            found = _positions(text, len(step.before))
+            names = [self.plan.strands[step.before[place - 1]].id for place in found]
+            base, past = self.course.base, self.course.happenings
+            self._keep(what.an_order(base, past, names, step.first))
+
+        return self._say(reordered, "The plan goes on with the strands in this order.")
+
+    def end(self) -> str:
+        """Keep that the piece ends here, or that it goes on after all."""
+        base, past = self.course.base, self.course.happenings
+        if self.ended:
+            return self._say(lambda: self._keep(what.going_on(base, past, self.done)),
+                             "The piece goes on.")  # fmt: skip
+        return self._say(lambda: self._keep(what.an_end(base, past, self.done)),
+                         f"The piece ends here, with {self.done} made.")  # fmt: skip
+
+    def repeats(self, steps: int) -> str:
+        """Keep that so many repeats more, or fewer, are made from here on."""
+        told: list[str] = []
+
+        def turned() -> None:
+            self._not_ended()
+            turns = more(self.course, steps)
+            self._keep(what.other_repeats(turns, self.done))
+            told.append(self._told(turns, self.known.length_of(turns.plan)))
+
+        said = self._say(turned, "")
+        return said or told[0]
+
+    def take(self, turns: Turns) -> str:
+        """Keep other repeats that were offered."""
+        return self._say(
+            lambda: self._keep(what.other_repeats(turns, self.done)),
+            self._told(turns, self.known.length_of(turns.plan)),
+        )
+
+    def reach(self, text: str) -> tuple[str, Turns | None]:
+        """Say how many repeats reach a length, and give them if they are not the ones planned."""
+        found: list[tuple[Turns, float]] = []
+
+        def sought() -> None:
+            self._not_ended()
+            wish = length_mm(text, zero=False)
+            found.append(reaching(self.course, wish, self.known.length_of))
+
+        said = self._say(sought, "")
+        if not found:
+            return said, None
+        turns, length = found[0]
+        same = turns.plan.total == self.plan.total
+        return self._told(turns, length) + (" That is what is planned." if same else ""), (
+            None if same else turns
+        )
+
+    def wanted_mm(self) -> float | None:
+        """Give the length that the piece was fitted to, or else that its project's maker measured.
+
+        Without either there is none.
+        """
+        if any(isinstance(happening, Fitted) for happening in self.course.happenings):
+            return self.course.base.length_mm
+        size = self.plan.project.size
+        return size.length_mm if size else None
+
+    def expected(self) -> Expected:
+        """Give the length of the finished work."""
+        return self.known.length()
+
+    def _told(self, turns: Turns, length: float) -> str:
+        return f"{turns.part}: {turns.times} times, which gives about {show_length(length)}."
+
+    def _not_ended(self) -> None:
+        if self.ended:
+            raise CannotFollow("The piece was ended. Let it go on first, then repeats can change.")
+
+    def _keep(self, found: tuple[type[Happening], Fields]) -> None:
+        self._jot(*found)
+
+    def _say(self, deed: Callable[[], object], told: str) -> str:
+        try:
+            deed()
+        except QuantityError as error:
+            return f"Nothing is changed: {error.message} {error.hint}".strip()
+        except CannotFollow as error:
+            return f"Nothing is changed: {error}"
+        return told
+
+
+def _shown(text: str) -> str:
+    """Give a length as it was written, on one line."""
+    return " ".join(text.split())
+
+
+def _positions(text: str, strands: int) -> Sequence[int]:
+    """Read `2 1 3-8` as numbers from the left. Raises CannotFollow."""
+    found: list[int] = []
+    for part in _RUN.sub(r"\1-\2", text).replace(",", " ").split():
+        run = _RUN.fullmatch(part)
+        if run:
+            first, last = int(run[1]), int(run[2])
+            if max(first, last) > strands:
+                break
+            found += range(first, last + 1) if first <= last else range(first, last - 1, -1)
+        elif part.isdecimal() and len(part) <= 4:  # noqa: PLR2004 - strands have no longer number
+            found.append(int(part))
+        else:
+            break
+    if sorted(found) != list(range(1, strands + 1)):
+        raise CannotFollow(
+            f"Write the number of each of the {strands} strands once, as they hang from the left: "
+            "exchanging the first two is "
+            + (f"`2 1 3-{strands}`." if strands > 3 else "`2 1 3`." if strands == 3 else "`2 1`.")  # noqa: PLR2004 - so short lists have no range
+        )
+    return found

@@ -1,0 +1,106 @@
+"""Fitting a piece before it is begun: what can be wished for, and the plan that follows."""
+
+from collections.abc import Callable
+from typing import Final
+
+from coach.pace.estimate import Range
+from coach.piece.reports.forecast import Forecast
+from coach.piece.changes.repeats import CannotFollow, by_repeats, calls, part_varied
+from coach.plan.resize.body_sizes import BODIES, Body, finished_mm
+from coach.plan.plan_model import Plan
+from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
+from coach.plan.resize.size_request import Wish
+from coach.quantities import QuantityError, length_mm, show_length
+
+NOTHING: Final = "Nothing is changed: "
+_THIN_MM, _THICK_MM = 0.1, 100.0
+
+
+class Wishing:
+    """Holds a plan as its file has it, the wish so far, and the plan as wished."""
+
+    def __init__(self, plan: Plan) -> None:
+        self._base = plan
+        self.plan = plan
+        self.wish = Wish()
+        self.told = ""
+
+    @property
+    def time(self) -> Range:
+        """How long the piece takes as it is wished for now."""
+        forecast = Forecast(self.plan)
+        return forecast.left(forecast.prior(), 0)
+
+    @property
+    def girths(self) -> tuple[Body, ...]:
+        """The measures of the body that the project's kind goes round."""
+        return tuple(body for body in BODIES if self.plan.project.kind in body.kinds)
+
+    def more(self, turns: int) -> str:
+        """Make the varied repeats so many steps more or fewer; gives what was done."""
+        project = self.plan.project
+        try:
+            part = part_varied(project)
+        except CannotFollow as error:
+            vary = project.size.vary if project.size else ""
+            fits = f"{vary} varies in length: f fits the piece to a length."
+            return self._say(f"{NOTHING}{fits if vary else error}")
+        times = calls(project, part)[0].times + turns * by_repeats(project, part)
+        least = project.size.least if project.size and project.size.vary == part else 1
+        if times < least:
+            return self._say(f"{NOTHING}{least} is the least for {part}.")
+        named = {part: times}
+        in_parts = part in project.parts
+        wish = Wish(repeats=named) if in_parts else Wish(times=named)
+        return self._take(lambda: wish, f"{part}: {times}")
+
+    def length(self, text: str) -> str:
+        """Wish for a finished length."""
+        return self._reach(text, lambda mm: (mm, "finished"))
+
+    def girth(self, body: Body, text: str) -> str:
+        """Wish that it fits a body, with the usual ease."""
+
+        def goal(mm: float) -> tuple[float, str]:
+            ease = show_length(body.ease_mm)
+            return (
+                finished_mm(self.plan.project, body, mm, body.ease_mm),
+                f"{body.name} with {ease} of ease",
+            )
+
+        return self._reach(text, goal)
+
+    def cord(self, name: str, text: str) -> str:
+        """Wish for another cord."""
+        try:
+            thick = length_mm(text)
+        except QuantityError as error:
+            return self._say(f"{NOTHING}{error.message} {error.hint}")
+        if not _THIN_MM <= thick <= _THICK_MM:
+            return self._say(f"{NOTHING}a cord is between 0.1 and 100 mm thick.")
+        return self._take(lambda: Wish(cords={name: thick}), f"{name}: {thick:g} mm")
+
+    def _reach(self, text: str, goal: Callable[[float], tuple[float, str]]) -> str:
+        try:
+            wanted, why = goal(length_mm(text, zero=False))
+            refitted = to_length(self.plan.project, wanted, self.plan.hands)
+        except QuantityError as error:
+            return self._say(f"{NOTHING}{error.message} {error.hint}")
+        except CannotRefit as error:
+            return self._say(f"{NOTHING}{error}")
+        reached = show_length(refitted.plan.length_mm)
+        told = f"{why}: {refitted.changed}, which gives {reached}"
+        return self._take(lambda: refitted.wish, told)
+
+    def _take(self, wish: Callable[[], Wish], told: str) -> str:
+        wanted = self.wish.also(wish())
+        try:
+            self.plan = plan_of(as_wished(self._base.project, wanted), self._base.hands)
+        except CannotRefit as error:
+            return self._say(f"{NOTHING}{error}")
+        self.wish = wanted
+        return self._say(told)
+
+    def _say(self, told: str) -> str:
+        self.told = told
+        return told

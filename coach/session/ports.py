@@ -1,0 +1,79 @@
+"""What the screens need from the rooms behind them: pieces under way, projects, plans."""
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, NamedTuple, Protocol
+
+from coach.piece import Note, Sitting, Summary
+
+if TYPE_CHECKING:
+    from coach.piece.changes.project_diff import Change
+    from coach.plan.plan_model import Plan
+    from coach.plan.resize.size_request import Wish
+
+
+class CannotOpen(Exception):
+    """A project or piece that cannot be opened; its text tells the maker why."""
+
+
+class Offer(NamedTuple):
+    """One project that can be begun; `key` is what the shelf knows it by."""
+
+    key: str
+    title: str
+    about: str = ""
+    skill: str = ""
+
+
+class OnBench(NamedTuple):
+    """A piece opened for work; `left_ms` is when it was left before, if it ever was.
+
+    `earlier` are the notes of earlier pieces of the same project. `edited` is there if the
+    project's file is not what the piece follows.
+    """
+
+    plan: "Plan"
+    sitting: Sitting
+    left_ms: int | None = None
+    earlier: tuple[Note, ...] = ()
+    edited: "Edited | None" = None
+
+
+class Edited(NamedTuple):
+    """The project file was edited since: what that means, and what can be done about it.
+
+    `take` lets the piece go on with the edited project, `stay` leaves it with its own for good.
+    Both raise CannotOpen or PieceError.
+    """
+
+    change: "Change"
+    take: Callable[[], OnBench]
+    stay: Callable[[], None]
+
+
+class Opening(NamedTuple):
+    """A piece that is about to be opened: its line in the list, and what opens it.
+
+    `open` raises CannotOpen or PieceError.
+    """
+
+    piece: Summary
+    open: Callable[[], OnBench]
+
+
+class Shelf(Protocol):
+    """Where pieces and projects come from. Its methods raise CannotOpen or PieceError."""
+
+    def pieces(self) -> Sequence[Summary]:
+        """Give the pieces, last touched first."""
+
+    def projects(self) -> Sequence[Offer]:
+        """Give the projects that can be begun."""
+
+    def plan(self, key: str) -> "Plan":
+        """Give the plan of a project."""
+
+    def begin(self, key: str, wish: "Wish | None" = None) -> OnBench:
+        """Begin a new piece of a project, fitted as it is wished for."""
+
+    def open(self, piece_id: int) -> OnBench:
+        """Open a piece that is under way."""

@@ -1,0 +1,71 @@
+"""What is done before the first knot: every piece cut, labelled and hung, to be ticked."""
+
+from collections.abc import Collection
+from typing import Final, NamedTuple
+
+from coach.plan.cord.cut_list import cut_list, pieces_of
+from coach.plan.plan_model import Plan
+from coach.plan.wording.strand_names import span_words
+
+CUT: Final = "cut"
+LABELLED: Final = "labelled"
+HUNG: Final = "hung"
+MARKS: Final = (CUT, LABELLED, HUNG)
+
+Tick = tuple[str, str]
+"""A piece by its label, and what was done to it."""
+
+
+class Ready(NamedTuple):
+    """One piece to be made ready; `label` is what is written on it, `marks` what is done to it.
+
+    `strand` is one of its strands. `hangs` says where they hang at the start, or when else it is
+    needed.
+    """
+
+    label: str
+    cord: str
+    strand: int
+    length_mm: float
+    marks: tuple[str, ...]
+    hangs: str
+
+
+def pieces_to_ready(plan: Plan) -> tuple[Ready, ...]:
+    """Give every piece in the order of the cut list; what joins later is not hung before."""
+    lengths = {(cut.cord, cut.origin): cut.cut_mm for cord in cut_list(plan) for cut in cord.cuts}
+    cords = list(plan.project.cords)
+    found = []
+    for piece in pieces_of(plan):
+        hung = piece.origin == "hung"
+        places = sorted(plan.start.index(s) + 1 for s in piece.strands if s in plan.start)
+        found.append(
+            Ready(
+                f"{piece.cord}.{piece.number}",
+                piece.cord,
+                piece.strands[0],
+                lengths[piece.cord, piece.origin],
+                MARKS if hung else MARKS[:2],
+                span_words(places) if hung and places else "joins later",
+            )
+        )
+    return tuple(sorted(found, key=lambda ready: cords.index(ready.cord)))
+
+
+def in_order(ready: tuple[Ready, ...]) -> tuple[Tick, ...]:
+    """Give all that is to be ticked as the hands do it: cut and label each piece, then hang all."""
+    made = [(r.label, mark) for r in ready for mark in r.marks if mark != HUNG]
+    return (*made, *((r.label, HUNG) for r in ready if HUNG in r.marks))
+
+
+def next_open(order: tuple[Tick, ...], ticked: Collection[Tick], after: Tick | None) -> Tick | None:
+    """Give the first thing to do after one, or from the beginning; None when all is ticked."""
+    start = order.index(after) + 1 if after in order else 0
+    return next((tick for tick in (*order[start:], *order) if tick not in ticked), None)
+
+
+def rest_of(ready: tuple[Ready, ...], ticked: Collection[Tick], at: Tick) -> tuple[Tick, ...]:
+    """Give what is left of one kind of work on one cord: all of it cut, say."""
+    cord = next(r.cord for r in ready if r.label == at[0])
+    every = [(r.label, at[1]) for r in ready if r.cord == cord and at[1] in r.marks]
+    return tuple(tick for tick in every if tick not in ticked)

@@ -1,0 +1,77 @@
+"""Settings that are changed with a key on the bench, each told in a sentence."""
+
+from collections.abc import Callable
+from types import MappingProxyType
+from typing import Any, Final, NamedTuple
+
+from coach.settings.overrides import Kept
+from coach.settings.settings import COUNT_BY, CountBy
+
+_BY: Final = MappingProxyType(
+    {
+        "tie": "One press counts one tie.",
+        "pass": "One press counts one pass of a tie.",
+        "step": "One press counts the whole step.",
+    }
+)
+
+
+class Choices(NamedTuple):
+    """The settings in use, and the keys that change them."""
+
+    kept: Kept
+
+    def by_action(self, knot: Callable[[], str]) -> dict[str, Callable[[], str]]:
+        """Give what each action does; it tells what is so from now on. `knot` is that at hand."""
+        return {
+            "any_key": self.any_key,
+            "count_by": self.count_by,
+            "count_by_knot": lambda: self.count_by_knot(knot()),
+            "units": self.units,
+            "speech": self.speech,
+        }
+
+    def any_key(self) -> str:
+        """Let any key count, or not any more."""
+        on = not self.kept.now.any_key
+        told = "Any key counts now; escape ends that." if on else "Only the set keys count now."
+        return self._changed(told, any_key=on)
+
+    def count_by(self) -> str:
+        """Count by the next one of tie, pass and step."""
+        by = _after(self.kept.now.count_by)
+        return self._changed(_BY[by], count_by=by)
+
+    def count_by_knot(self, knot: str) -> str:
+        """Count one knot by tie, pass and step in turn, and then as all others."""
+        if not knot:
+            return "No knot is at hand."
+        chosen = dict(self.kept.now.count_by_knot)
+        by = chosen.pop(knot, None)
+        if by == COUNT_BY[-1]:
+            told = "as the others"
+        else:
+            chosen[knot] = _after(by) if by else COUNT_BY[0]
+            told = f"by {chosen[knot]}"
+        return self._changed(
+            f"The {knot} is counted {told}.", count_by_knot=MappingProxyType(chosen)
+        )
+
+    def units(self) -> str:
+        """Show lengths in centimetres or in inches."""
+        inches = self.kept.now.units == "cm"
+        told = f"Lengths are shown in {'inches' if inches else 'centimetres'}."
+        return self._changed(told, units="in" if inches else "cm")
+
+    def speech(self) -> str:
+        """Speak, or be silent."""
+        on = not self.kept.now.speech
+        return self._changed("Each step is spoken." if on else "Nothing is spoken.", speech=on)
+
+    def _changed(self, told: str, **values: Any) -> str:
+        lasts = self.kept.change(**values)
+        return told if lasts else f"{told} It cannot be kept for the next time."
+
+
+def _after(by: CountBy) -> CountBy:
+    return COUNT_BY[(COUNT_BY.index(by) + 1) % len(COUNT_BY)]

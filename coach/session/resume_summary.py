@@ -1,0 +1,46 @@
+"""What a maker who comes back must know: the steps made last, and who is at hand."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from coach.plan.plan_model import Plan
+from coach.plan.wording.strand_names import span_words, strand_words
+from coach.plan.standing import order_at
+from coach.plan.wording.step_phrases import step_line
+from coach.text import listed
+
+_NAMED: Final = 2
+
+
+def made_last(plan: Plan, done: int, most: int) -> tuple[str, ...]:
+    """Give the steps made last, the latest first, with how far in the hands are."""
+    step = plan.step_at(done)
+    last = step.index if step else len(plan.steps)
+    lines = []
+    if step and done > step.first:
+        made = done - step.first
+        lines.append(f"{made} of {step.counts}: {step_line(plan, step.index)}")
+    lines += [step_line(plan, index) for index in range(last - 1, max(-1, last - 1 - most), -1)]
+    return tuple(lines[:most])
+
+
+def at_hand(plan: Plan, done: int) -> tuple[tuple[str, str], ...]:
+    """Give who holds and who knots, by where they hang now: pairs of what they are and who."""
+    step = plan.step_at(done)
+    if step is None or not plan.counts[done].knot:
+        return ()
+    count, order = plan.counts[done], order_at(plan, done)
+    holds = step.role in ("row", "weave") and count.fillers[:1] == (step.mover,)
+    parts = [("knotter", count.knotters), ("holder" if holds else "filler", count.fillers)]
+    return tuple(
+        (f"{part}s" if len(strands) > 1 else part, _who(plan, strands, order))
+        for part, strands in (reversed(parts) if holds else parts)
+        if strands
+    )
+
+
+def _who(plan: Plan, strands: Sequence[int], order: Sequence[int]) -> str:
+    """Name strands; of a bundle only the places."""
+    if len(strands) > _NAMED:
+        return span_words(sorted(order.index(strand) + 1 for strand in strands if strand in order))
+    return listed([strand_words(plan, strand, order) for strand in strands])

@@ -1,0 +1,85 @@
+"""Counts that cannot be stored: how the maker hears of it, and how they are put elsewhere."""
+
+import tempfile
+from contextlib import suppress
+from pathlib import Path
+from typing import Final
+
+from coach.piece import AlreadyThere, PieceError, Sitting
+
+_MOST_NAMES: Final = 100
+
+
+class Watch:
+    """Tells of counts that wait in memory, and once that they are stored again."""
+
+    def __init__(self, sitting: Sitting) -> None:
+        self._sitting = sitting
+        self._stored_at: int | None = None
+        self._waited = False
+
+    def line(self) -> str:
+        """Give one line on how the counts are kept, or nothing where all is well."""
+        sitting = self._sitting
+        if sitting.trouble:
+            self._waited = True
+            return f"NOT KEPT: {_so_many(sitting.waiting)} in memory only. {sitting.trouble}"
+        if self._waited:
+            self._waited, self._stored_at = False, sitting.state.seq
+        if self._stored_at == sitting.state.seq:
+            return "All is kept again."
+        return ""
+
+
+def must_ask(sitting: Sitting) -> bool:
+    """Give whether something would be lost by leaving now; it is tried once more to store it."""
+    return not sitting.keep()
+
+
+def question(sitting: Sitting) -> str:
+    """Give what the maker is to know before leaving."""
+    return f"{_so_many(sitting.waiting).capitalize()} not kept. {sitting.trouble or ''}"
+
+
+def places(sitting: Sitting) -> list[Path]:
+    """Give where the piece may be written to instead, the likeliest first."""
+    from coach.piece.export_import import file_name
+
+    name = file_name(sitting.name)
+    folders = []
+    with suppress(RuntimeError):  # nobody's
+        folders.append(Path.home())
+    with suppress(OSError):  # it is written to before it is named
+        folders.append(Path(tempfile.gettempdir()))
+    return [folder / name for folder in folders if folder.is_dir()]
+
+
+def write_to(sitting: Sitting, path: Path) -> Path:
+    """Write the piece with all that waits to a file. Raises AlreadyThere, CannotKeep."""
+    from coach.piece.export_import import to_text
+    from coach.piece.storage.atomic_write import write_whole
+
+    return write_whole(path, to_text(sitting.name, sitting.events).encode())
+
+
+def rescue(sitting: Sitting) -> Path | None:
+    """Write the piece to the first place that takes it, when nobody can be asked any more."""
+    for path in places(sitting):
+        for n in range(1, _MOST_NAMES):
+            numbered = path if n == 1 else path.with_name(f"{n}-{path.name}")
+            try:
+                return write_to(sitting, numbered)
+            except AlreadyThere:
+                continue
+            except PieceError:
+                break
+    return None
+
+
+def written(path: Path) -> str:
+    """Say where a piece was written to, and how it comes back."""
+    return f"The piece is written to {path}. `coach import` with that file brings it back."
+
+
+def _so_many(n: int) -> str:
+    return f"{n} count{'s' * (n != 1)}"

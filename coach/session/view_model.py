@@ -1,0 +1,43 @@
+"""What a screen shows of a piece."""
+
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+from coach.settings.settings import Units
+
+if TYPE_CHECKING:
+    from coach.plan.cord.cord_left import StrandLeft
+
+CORDS: Final = 3
+"""How many strands a screen has lines for while there is work to do."""
+
+CORDS_OVER: Final = 6
+"""And when all is made."""
+
+
+class View(NamedTuple):
+    """All that a screen shows of a piece, in plain values; texts are as they came."""
+
+    title: str
+    done: int
+    total: int
+    number: int  # the tie about to be made, within its step, from 1
+    of: int
+    sentence: str
+    where: tuple[str, ...]
+    next: str
+    notes: tuple[str, ...]
+    message: str
+    time: tuple[str, ...]
+    cords: tuple["StrandLeft", ...]  # the worst, and all that will not reach
+    paused: bool
+    sign: str = ""  # one word where there is nothing to count
+    offer: str = ""  # what may be done first
+    noted: tuple[str, ...] = ()  # the maker's own notes
+    passing: tuple[int, int] = (0, 0)  # the pass that comes next, of how many, where they count
+    units: Units = "cm"
+    any_key: bool = False
+
+    @property
+    def finished(self) -> bool:
+        """Whether all is made."""
+        return self.done >= self.total

@@ -1,0 +1,101 @@
+"""Reading which keys the maker wants for which action, and finding those that two would share."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from coach.knots.names import plain
+from coach.yaml_reader import nodes
+from coach.yaml_reader.mapping_reader import Value
+from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.diagnostics import Span
+from coach.yaml_reader.scalars import word
+from coach.settings.key_names import KNOWN, RESERVED, key_ids
+
+Chosen = dict[str, dict[str, Span]]  # by action: its keys, each with its place
+
+
+def keys_for(actions: Mapping[str, tuple[str, ...]]) -> Value[Mapping[str, tuple[str, ...]]]:
+    """Read keys by action; an action of which anything is wrong keeps those in `actions`."""
+
+    def read(node: nodes.Node, found: Found) -> Mapping[str, tuple[str, ...]] | None:
+        if not isinstance(node, nodes.Mapping):
+            hint = "Write an action, a colon and its key, as in `count: f13`."
+            found.error("SHAPE", node.span, "Keys are given for each action.", hint)
+            return None
+        chosen: Chosen = {}
+        for key, value in node.pairs:
+            action = _action(key, actions, found)
+            keys = _keys(value, found)
+            if action and keys:
+                chosen[action] = keys
+        return _without_clashes(chosen, actions, found)
+
+    return Value(read, MappingProxyType({}))
+
+
+def _action(key: nodes.Scalar, actions: Mapping[str, tuple[str, ...]], found: Found) -> str:
+    known = {plain(action): action for action in actions}
+    action = known.get(plain(key.text), "")
+    if not action:
+        hint = found.suggest(plain(key.text), known, f"Actions are {', '.join(known)}.")
+        found.error("UNKNOWN-KEY", key.span, f"There is no action {quoted(key.text)}.", hint)
+    return action
+
+
+def _keys(node: nodes.Node, found: Found) -> dict[str, Span]:
+    """Give the keys of one action, none if one of them cannot be had."""
+    items = node.items if isinstance(node, nodes.Sequence) else (node,)
+    keys: dict[str, Span] = {}
+    sound = bool(items)
+    if not items:
+        found.error("EMPTY", node.span, "An action needs a key.", "Write one, or leave it out.")
+    for item in items:
+        ids = _ids(item, found)
+        sound = sound and bool(ids)
+        keys |= dict.fromkeys(ids, item.span)
+    return keys if sound else {}
+
+
+def _ids(node: nodes.Node, found: Found) -> tuple[str, ...]:
+    written = word(node, found, "a key")
+    if written is None:
+        return ()
+    ids = key_ids(written.text)
+    if not ids:
+        hint = found.suggest(plain(written.text), KNOWN, "`coach keys` shows what keys are called.")
+        found.error("KEY-NAME", node.span, f"No key is called {quoted(written.text)}.", hint)
+    if set(ids) & set(RESERVED):
+        message = f"{quoted(written.text)} always ends the program or sets it aside."
+        found.error("KEY-NAME", node.span, message, "Choose another key.")
+        return ()
+    return ids
+
+
+def _without_clashes(
+    chosen: Chosen, actions: Mapping[str, tuple[str, ...]], found: Found
+) -> Mapping[str, tuple[str, ...]]:
+    """Leave out actions whose keys another has, until no key does two things."""
+    while True:
+        clash = _clash(chosen, actions)
+        if clash is None:
+            return MappingProxyType({action: tuple(keys) for action, keys in chosen.items()})
+        action, key, other = clash
+        message = f"{quoted(key)} is the key for {quoted(plain(other))} already."
+        hint = f"Give {quoted(plain(other))} another key, or choose another here."
+        found.error("KEY-CLASH", chosen[action][key], message, hint)
+        del chosen[action]
+
+
+def _clash(chosen: Chosen, actions: Mapping[str, tuple[str, ...]]) -> tuple[str, str, str] | None:
+    """Give a chosen action, the key that it may not have, and the action that has it."""
+    owners = {
+        key: action
+        for action, keys in actions.items() if action not in chosen
+        for key in keys
+    }  # fmt: skip
+    for action, keys in chosen.items():
+        for key in keys:
+            if key in owners:
+                return action, key, owners[key]
+            owners[key] = action
+    return None

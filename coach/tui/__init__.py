@@ -1,0 +1,1 @@
+"""The Textual app that shows a session."""

@@ -1,0 +1,111 @@
+"""What stands below the cords of a picture: position numbers, initials and who does what."""
+
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+from coach.tui.drawing.step_patches import Frame
+from coach.tui.drawing.cells import Cell, Line, Part
+from coach.plan.plan_model import Count, Plan, PlannedStep
+
+_PAIR: Final = 2
+_CLOSE: Final = 6  # columns within which two words would stand on each other
+
+
+def label_lines(
+    plan: Plan, done: int, frame: Frame, order: Sequence[int], *, words: bool
+) -> list[Line]:
+    """Give the lines of position numbers and initials, and one of words if wanted."""
+    count = plan.counts[done] if done < plan.total else None
+    at = frame.columns(order)
+    lines = [_numbers(order, at, count), _initials(plan, order, at)]
+    if words:
+        lines.append(_words(count, at, plan.step_of(done)) if count else {})
+    return lines
+
+
+def initials(cords: Iterable[str]) -> dict[str, str]:
+    """Give each cord a letter of its own: its first, else another of it, else any."""
+    given: dict[str, str] = {}
+    for cord in cords:
+        letters = [letter for letter in cord.lower() if letter.isascii() and letter.isalnum()]
+        spare = "123456789abcdefghijklmnopqrstuvwxyz"
+        given[cord] = next(
+            (c for c in (*letters, *spare) if c not in given.values()),
+            letters[0] if letters else "?",
+        )
+    return given
+
+
+def _at_hand(order: Sequence[int], count: Count | None) -> tuple[int, ...]:
+    """Give the strands at hand; none where a step without a knot takes them all."""
+    strands = (*count.knotters, *count.fillers) if count else ()
+    return strands if count and (count.knot or len(strands) < len(order)) else ()
+
+
+def _numbers(order: Sequence[int], at: dict[int, int], count: Count | None) -> Line:
+    """Number the positions; where they stand too close, those at hand and the fives go first."""
+    hand = _at_hand(order, count)
+    line: Line = {}
+
+    def rank(place: int) -> int:
+        if order[place] in hand:
+            return 0
+        return 1 if place in (0, len(order) - 1) else 2 if (place + 1) % 5 == 0 else 3
+
+    for place in sorted(range(len(order)), key=rank):
+        strand = order[place]
+        part: Part = "here" if strand in hand else "number"
+        _put(line, at[strand], str(place + 1), part, strand)
+    return line
+
+
+def _initials(plan: Plan, order: Sequence[int], at: dict[int, int]) -> Line:
+    letters = initials(plan.project.cords)
+    return {
+        at[strand]: Cell(letters[plan.strands[strand].cord], "initial", strand) for strand in order
+    }
+
+
+def _words(count: Count, at: dict[int, int], step: PlannedStep) -> Line:
+    """Say under the strands at hand who knots and who is knotted onto."""
+    if not count.knot:
+        return {}
+    holder = step.role in ("row", "weave") and count.fillers[:1] == (step.mover,)
+    said = _said([at[s] for s in count.knotters if s in at], "knots", "bundle")
+    one = "holds" if holder else "filler"
+    said += _said([at[s] for s in count.fillers if s in at], one, "fillers")
+    line: Line = {}
+    said.sort()
+    for place, (x, word) in enumerate(said):
+        near = [abs(other - x) for other, _ in said if other != x]
+        start = x - len(word) // 2
+        if near and min(near) <= _CLOSE and place in (0, len(said) - 1):
+            # The outer words stand away from each other, so that all find room.
+            start = x if place else x - len(word) + 1
+        _say(line, max(0, start), word)
+    return line
+
+
+def _said(xs: list[int], one: str, many: str) -> list[tuple[int, str]]:
+    """Give a word for each of one or two columns that knot, or one for all between them."""
+    if not xs:
+        return []
+    if len(xs) == 1 or (one == "knots" and len(xs) == _PAIR):
+        return [(x, one) for x in xs]
+    return [((min(xs) + max(xs)) // 2, many)]
+
+
+def _say(line: Line, start: int, word: str) -> None:
+    if _free(line, start, len(word)):
+        line.update({start + i: Cell(char, "word") for i, char in enumerate(word)})
+
+
+def _put(line: Line, x: int, text: str, part: Part, strand: int) -> None:
+    start = x - len(text) // 2
+    if _free(line, start, len(text)):
+        line.update({start + i: Cell(char, part, strand) for i, char in enumerate(text)})
+
+
+def _free(line: Line, start: int, length: int) -> bool:
+    """Whether there is room with a gap at both sides."""
+    return not any(x in line for x in range(start - 1, start + length + 1))

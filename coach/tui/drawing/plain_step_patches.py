@@ -1,0 +1,143 @@
+"""Steps without a knot as patches of a picture: spaces, beads, loops, turns, strands that move."""
+
+from collections.abc import Iterator, Sequence
+from math import ceil
+from typing import Final
+
+from coach.tui.drawing.step_patches import Frame, Patch
+from coach.tui.drawing.cells import Cell, Glyphs, Line
+from coach.tui.drawing.tie_glyphs import draw_across
+from coach.plan.plan_model import PlannedStep
+from coach.project import model
+
+TURNED_OVER: Final = (model.Flip, model.Seam)
+_REORDERED: Final = (model.Cross, model.Add, model.LayAside, model.TakeUp)
+_WAY_LINES: Final = 4
+_LONG_MM: Final = (20.0, 60.0)  # from which on a space has a line more
+
+
+def plain_patches(step: PlannedStep, frame: Frame, *, roomy: bool) -> Iterator[Patch]:
+    """Give what a step without a knot, once made, has done to the cords; often nothing."""
+    source = step.source
+    if isinstance(source, _REORDERED):
+        yield _ways(step, frame)
+    elif isinstance(source, model.Space):
+        yield from _space(step, source.length_mm, frame, roomy=roomy)
+    elif isinstance(source, model.Bead):
+        at = frame.columns(step.after)
+        xs = [at[strand] for strand in step.groups[0]]
+        yield _on(step, frame, step.groups[0], bead_lines(frame.glyphs, xs))
+    elif isinstance(source, model.Picot):
+        for strand in step.groups[0]:
+            loop = picot_lines(frame.glyphs, strand, *_outward(step, frame, strand))
+            yield _on(step, frame, (strand,), loop)
+    elif isinstance(source, model.Turn):
+        yield _on(step, frame, step.groups[0], _turn(step, frame))
+
+
+def _on(step: PlannedStep, frame: Frame, strands: tuple[int, ...], lines: list[Line]) -> Patch:
+    """Give lines on the columns from the first to the last of some strands, which stay there."""
+    at = frame.columns(step.after)
+    xs = [at[strand] for strand in strands]
+    hanging = {x: strand for strand, x in at.items() if min(xs) <= x <= max(xs)}
+    return Patch(tuple(lines), hanging)
+
+
+def _space(step: PlannedStep, length_mm: float, frame: Frame, *, roomy: bool) -> Iterator[Patch]:
+    """Draw cords that hang free, broken where they are longer than the picture has room for."""
+    at = frame.columns(step.after)
+    longer = sum(length_mm >= long for long in _LONG_MM) if roomy else 0
+    chars = (frame.glyphs.cord, frame.glyphs.slack, frame.glyphs.cord)[: longer + 1]
+    for group in step.groups:
+        lines = [{at[s]: Cell(char, "cord", s) for s in group if s in at} for char in chars]
+        yield _on(step, frame, tuple(s for s in group if s in at), lines)
+
+
+def bead_lines(glyphs: Glyphs, xs: Sequence[int]) -> list[Line]:
+    """Draw a bead that hides the strands in it."""
+    low, high = min(xs) - 1, max(xs) + 1
+    *corners, rim = glyphs.rim
+    lines = []
+    for left, right in (corners[:2], corners[2:]):
+        line = {x: Cell(rim, "bar") for x in range(low, high + 1)}
+        line |= {low: Cell(left, "bar"), high: Cell(right, "bar")}
+        lines.append(line)
+    return lines
+
+
+def picot_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
+    """Draw a loop that stands out from a column to another."""
+    out: Line = {}
+    back: Line = {}
+    draw_across(out, glyphs, strand, [x, far])
+    draw_across(back, glyphs, strand, [far, x])
+    return [out, back]
+
+
+def pin_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
+    """Draw a strand going round a pin."""
+    out, back = picot_lines(glyphs, strand, x, far)
+    pinned = {far: Cell(glyphs.cord, "cord", strand)}
+    pinned[(x + far) // 2 if abs(x - far) > 1 else x] = Cell(glyphs.pin, "bar")
+    return [out, pinned, back]
+
+
+def turn_lines(glyphs: Glyphs, holder: tuple[int, int], around: tuple[int, int]) -> list[Line]:
+    """Draw a holder going over its neighbour and back under it; each is a strand and a column."""
+    beyond = around[1] + (1 if around[1] > holder[1] else -1)
+    over, under = picot_lines(glyphs, holder[0], holder[1], beyond)
+    under[around[1]] = Cell(glyphs.cord, "cord", around[0])
+    return [over, under]
+
+
+def _outward(step: PlannedStep, frame: Frame, strand: int) -> tuple[int, int]:
+    """Give the column of a strand and one beside it, towards the edge that is nearer."""
+    x = frame.columns(step.after)[strand]
+    left = 2 * step.after.index(strand) < len(step.after) - 1
+    return x, x + (-1 if left else 1) * min(2, frame.pitch - 1)
+
+
+def _turn(step: PlannedStep, frame: Frame) -> list[Line]:
+    at = frame.columns(step.after)
+    holder, *around = step.groups[0]
+    if not around:
+        return pin_lines(frame.glyphs, holder, *_outward(step, frame, holder))
+    return turn_lines(frame.glyphs, (holder, at[holder]), (around[0], at[around[0]]))
+
+
+def _ways(step: PlannedStep, frame: Frame) -> Patch:
+    """Draw the cords going to their new places, in lines so many that neighbours stay apart."""
+    before, after = frame.columns(step.before), frame.columns(step.after)
+    ways = {s: after[s] - before[s] for s in step.after if s in before}
+    far = max(map(abs, ways.values()), default=0)
+    parts = min(_WAY_LINES, max(1, ceil(far / max(1, frame.pitch - 1))))
+    lines: list[Line] = [{} for _ in range(parts)]
+    for part, line in enumerate(lines):
+        for strand, way in ways.items():
+            start, end = (before[strand] + way * p // parts for p in (part, part + 1))
+            draw_across(line, frame.glyphs, strand, [start, end])
+    _come(lines[-1], step, frame)
+    for strand in set(before) - set(after):
+        lines[0].setdefault(before[strand], Cell(frame.glyphs.end, "cord", strand))
+    moved = {x: s for s, x in after.items() if before.get(s) != x}
+    anew = len(before) != len(after)
+    inside = range(min(moved, default=0), max(moved, default=-1) + 1)
+    hanging = {x: s for s, x in after.items() if anew or x in inside}
+    kept = [{x: cell for x, cell in line.items() if anew or x in inside} for line in lines]
+    return Patch(tuple(kept), hanging, anew)
+
+
+def _come(line: Line, step: PlannedStep, frame: Frame) -> None:
+    """Draw new strands, the two ends of one folded piece joined at the fold."""
+    at = frame.columns(step.after)
+    new = [strand for strand in step.after if strand not in step.before]
+    for strand in new:
+        line[at[strand]] = Cell(frame.glyphs.cord, "cord", strand)
+    if isinstance(step.source, model.Add):
+        for one, other in zip(new[::2], new[1::2], strict=False):
+            if at[other] - at[one] == frame.pitch and len(new) % 2 == 0:
+                fold = {x: Cell(frame.glyphs.across, "across", one)
+                        for x in range(at[one] + 1, at[other])}  # fmt: skip
+                line.update(fold)
+                line[at[one]] = Cell(frame.glyphs.turns[3], "across", one)
+                line[at[other]] = Cell(frame.glyphs.turns[2], "across", other)

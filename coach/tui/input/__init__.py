@@ -1,0 +1,1 @@
+"""Bytes from the terminal to keys."""

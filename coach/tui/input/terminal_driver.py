@@ -1,0 +1,79 @@
+"""The edge to the terminal: what is no key is left out, and a terminal that has gone is noticed.
+
+The library's own reader ends the program on a byte that is not UTF-8 and on key reports that it
+does not know, and reads on at full load from a terminal that is not there any more.
+"""
+
+import os
+import selectors
+from codecs import getincrementaldecoder
+from collections.abc import Callable
+from typing import Protocol, runtime_checkable
+
+from textual._xterm_parser import XTermParser  # the library has no public name for it
+from textual.drivers.linux_driver import LinuxDriver
+
+from coach.tui.input.function_keys import understood
+
+_WAIT_S = 0.1  # how long an escape key may wait to be told from the start of a sequence
+_MOST_BYTES = 4096
+
+
+@runtime_checkable
+class Ending(Protocol):
+    """An app that can end without asking."""
+
+    def action_end(self) -> None:
+        """End now."""
+
+
+class SteadyDriver(LinuxDriver):
+    """Reads keys from a terminal that may send anything."""
+
+    def _hung_up(self) -> None:
+        """End the app as a signal would: there is nobody to be asked."""
+        if isinstance(self._app, Ending):
+            self._app.action_end()
+        else:
+            self._app.exit(0)
+
+    def run_input_thread(self) -> None:
+        """Hand on keys until the app ends or the terminal is gone."""
+        keys = _Keys(self._debug, self.process_message)
+        with selectors.SelectSelector() as selector:
+            selector.register(self.fileno, selectors.EVENT_READ)
+            while not self.exit_event.is_set():
+                data = _read(self.fileno) if selector.select(_WAIT_S) else None
+                if data == b"":
+                    self._app.call_later(self._hung_up)
+                    return
+                keys.take(data or b"")
+
+
+class _Keys:
+    """Turns bytes into key events; after what cannot be parsed it begins afresh."""
+
+    def __init__(self, debug: bool, hand_on: Callable[..., None]) -> None:
+        self._debug = debug
+        self._hand_on = hand_on
+        self._decode = getincrementaldecoder("utf-8")("replace").decode
+        self._parser = XTermParser(debug)
+
+    def take(self, data: bytes) -> None:
+        """Hand on the keys in `data`, and what was waiting for more that did not come."""
+        try:
+            if data:
+                for event in self._parser.feed(understood(self._decode(data))):
+                    self._hand_on(event)
+            for event in self._parser.tick():
+                self._hand_on(event)
+        except Exception:  # noqa: BLE001 - the parser raises whatever odd input leads it to
+            self._parser = XTermParser(self._debug)
+
+
+def _read(fileno: int) -> bytes:
+    """Give what the terminal sent; nothing once it is gone."""
+    try:
+        return os.read(fileno, _MOST_BYTES)
+    except OSError:
+        return b""

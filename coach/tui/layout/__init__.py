@@ -1,0 +1,1 @@
+"""The work screen as styled lines, for any size of terminal."""

@@ -1,0 +1,66 @@
+"""One large word in the place of the count, for a step in which there is nothing to count."""
+
+from typing import Final
+
+from coach.tui.layout.big_digits import HEIGHTS, large
+from coach.tui.layout.styled_text import fitted
+from coach.plan.plan_model import Plan, PlannedStep
+from coach.project import model
+
+_WORDS: Final[dict[type, str]] = {
+    model.Do: "DO", model.Measure: "SIZE", model.Wait: "WAIT", model.Space: "GAP",
+    model.Picot: "LOOP", model.Bead: "BEAD", model.Turn: "TURN", model.Cross: "SWAP",
+    model.Add: "ADD", model.LayAside: "ASIDE", model.TakeUp: "TAKE", model.Flip: "FLIP",
+    model.Seam: "SEAM", model.Trim: "CUT", model.Braid: "PLAIT",
+}  # fmt: skip
+_LETTERS: Final = {  # five rows of pixels each
+    "A": "### #.# ### #.# #.#", "B": "##. #.# ##. #.# ##.", "C": "### #.. #.. #.. ###",
+    "D": "##. #.# #.# #.# ##.", "E": "### #.. ##. #.. ###", "F": "### #.. ##. #.. #..",
+    "G": "### #.. #.# #.# ###", "I": "# # # # #", "K": "#.# #.# ##. #.# #.#",
+    "L": "#.. #.. #.. #.. ###", "M": "#...# ##.## #.#.# #...# #...#",
+    "N": "#..# ##.# #.## #..# #..#", "O": "### #.# #.# #.# ###", "P": "### #.# ### #.. #..",
+    "R": "##. #.# ##. #.# #.#", "S": "### #.. ### ..# ###", "T": "### .#. .#. .#. .#.",
+    "U": "#.# #.# #.# #.# ###", "W": "#...# #...# #.#.# ##.## #...#", "Z": "### ..# .#. #.. ###",
+}  # fmt: skip
+_HIGH: Final = 5
+
+
+def sign_for(plan: Plan, step: PlannedStep) -> str:
+    """Give the word for a step of one count without a knot; nothing for one that is counted."""
+    if step.counts != 1 or plan.counts[step.first].knot:
+        return ""
+    return _WORDS.get(type(step.source), "DO")
+
+
+def large_word(word: str, rows: int, *, plain: bool = False) -> list[str]:
+    """Give a word as lines of equal length: `rows` lines, three or more; `plain` uses ASCII only.
+
+    Raises KeyError for a letter that no sign has.
+    """
+    scale = max(1, 2 * rows // _HIGH)
+    letters = [_LETTERS[letter].split() for letter in word]
+    pixels = [
+        ".".join(
+            letter[y].replace("#", "#" * scale).replace(".", "." * scale) for letter in letters
+        )
+        for y in range(_HIGH)
+        for _ in range(scale)
+    ]
+    pixels += ["." * len(pixels[0])] * (2 * rows - len(pixels))
+    marks = ' _"#' if plain else " ▄▀█"
+    return [
+        "".join(
+            marks[2 * (upper == "#") + (lower == "#")]
+            for upper, lower in zip(pixels[2 * y], pixels[2 * y + 1], strict=True)
+        )
+        for y in range(rows)
+    ]
+
+
+def fitting_sign(word: str, rows: int, width: int, *, plain: bool = False) -> list[str]:
+    """Give a word, or a large 1 for none, as large as fits into so many rows and columns."""
+    for tall in (size for size in HEIGHTS if size <= rows):
+        drawn = large_word(word, tall, plain=plain) if word else large(1, tall, plain=plain)
+        if len(drawn[0]) <= width:
+            return drawn
+    return [fitted(word or "1 of 1", width)]

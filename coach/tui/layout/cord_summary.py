@@ -1,0 +1,74 @@
+"""The bar for the whole piece and the cord that is left, as styled lines."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Final
+
+from rich.text import Text
+
+from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.session.time_format import length_span
+from coach.session.view_model import CORDS, View
+from coach.plan.plan_model import Plan
+from coach.plan.wording.strand_names import strand_label
+from coach.settings.settings import Units
+
+if TYPE_CHECKING:
+    from coach.plan.cord.cord_left import StrandLeft
+
+_LABEL: Final = 10
+_COLUMN: Final = 22
+
+
+def cord_columns(
+    plan: Plan, inks: Inks, cords: Sequence["StrandLeft"], width: int, units: Units = "cm"
+) -> list[Text]:
+    """Give the worst strands side by side on two lines: cord left now, and at the end."""
+    shown = cords[: min(CORDS, max(0, width - _LABEL) // _COLUMN)]
+    now = Text(f"{'cord left':<{_LABEL}}", inks.style("quiet"))
+    end = Text(f"{'at the end':<{_LABEL}}", inks.style("quiet"))
+    for left in shown:
+        name = strand_label(plan, left.strand)
+        named = Text(fitted(name, 9) + " ", inks.style("text", bold=True))
+        now += sized(named + _length(inks, left, units, end=False), _COLUMN)
+        end += sized(Text(" " * named.cell_len) + _length(inks, left, units, end=True), _COLUMN)
+    return [now, end]
+
+
+def cord_rows(
+    plan: Plan,
+    inks: Inks,
+    cords: Sequence["StrandLeft"],
+    width: int,
+    most: int,
+    *,
+    end_only: bool = False,
+    units: Units = "cm",
+) -> list[Text]:
+    """Give a line a strand: cord left now, unless `end_only`, and at the end."""
+    lines = []
+    for left in cords[:most]:
+        line = sized(Text(strand_label(plan, left.strand), inks.style("text", bold=True)), 11)
+        if not end_only:
+            line += sized(_length(inks, left, units, end=False), 13)
+        lines.append(sized(line + _length(inks, left, units, end=True), width))
+    return lines
+
+
+def warning(plan: Plan, view: View) -> str:
+    """Say which strand will not reach, or nothing."""
+    short = next((left for left in view.cords if left.short), None)
+    if short is None:
+        return ""
+    name = strand_label(plan, short.strand)
+    if short.runs_out_at is None:
+        return f"{name} will end with less than its tail."
+    if short.runs_out_at < view.done:
+        return f"{name} is into its tail already."
+    return f"{name} will not reach: its cord is used up at tie {short.runs_out_at + 1}."
+
+
+def _length(inks: Inks, left: "StrandLeft", units: Units, *, end: bool) -> Text:
+    low, high = (left.end_low_mm, left.end_high_mm) if end else (left.now_low_mm, left.now_high_mm)
+    ink = inks.style("warning", bold=True) if left.short else inks.style("text")
+    sign = "! " if left.short and end else ""
+    return Text(sign + length_span(low, high, units), ink)

@@ -1,0 +1,19 @@
+"""The bar that says how far the whole piece is."""
+
+from rich.text import Text
+
+from coach.tui.drawing.cells import UNICODE, Glyphs
+from coach.tui.layout.styled_text import Inks
+
+
+def bar(inks: Inks, glyphs: Glyphs, done: int, total: int, width: int) -> Text:
+    """Give the bar for the whole piece with its figures at the end."""
+    told = f"  {done} of {total}"
+    room = max(0, width - len(told))
+    filled = room * done // total if total else room
+    full, empty = ("━", "─") if glyphs is UNICODE else ("=", "-")
+    return (
+        Text(full * filled, inks.style("figure"))
+        + Text(empty * (room - filled), inks.style("room"))
+        + Text(told, inks.style("quiet"))
+    )

@@ -1,0 +1,225 @@
+"""Styled lines of text: wrapping, fitting, joining, and cells turned into colours.
+
+Everything shown is put together from strings as they are; nothing is read as markup.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
+from itertools import groupby
+from operator import itemgetter
+from typing import TYPE_CHECKING, Final, TypeAlias
+
+from rich.cells import cell_len, set_cell_size
+from rich.segment import Segment
+from rich.style import Style
+from rich.text import Span, Text
+from textual.strip import Strip
+
+from coach.tui.drawing.cells import BLANK, Cell, Part
+from coach.tui.theme.colour_depth import Depth
+from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on
+from coach.text import one_line
+
+if TYPE_CHECKING:
+    from coach.plan.plan_model import Plan
+
+_ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~"})
+Look: TypeAlias = tuple[Part, int | None, int]
+_EMPTY: Final[Look] = BLANK[1:]
+_BOLD: Final[tuple[Part, ...]] = ("knotting", "holding", "here", "initial", "word", "pending")
+
+
+def wrapped(text: str, width: int) -> list[str]:
+    """Break a text into lines of at most `width` columns, between words where that is possible."""
+    lines: list[str] = [""]
+    for word in one_line(text).split(" "):
+        rest = word
+        joined = f"{lines[-1]} {rest}" if lines[-1] else rest
+        if cell_len(joined) <= width:
+            lines[-1] = joined
+            continue
+        lines += [""] if lines[-1] else []
+        while cell_len(rest) > width > 1:
+            head = _head(rest, width)
+            lines[-1:] = [head, ""]
+            rest = rest[len(head) :]
+        lines[-1] = rest
+    return [line for line in lines if line]
+
+
+def _head(text: str, width: int) -> str:
+    """Give as much of the beginning as fits, one character at least."""
+    taken = 1
+    while taken < len(text) and cell_len(text[: taken + 1]) <= width:
+        taken += 1
+    return text[:taken]
+
+
+def fitted(text: str, width: int) -> str:
+    """Give a text on one line of at most `width` columns, cut with an ellipsis where it must be."""
+    text = one_line(text)
+    if cell_len(text) <= width:
+        return text
+    return f"{set_cell_size(text, width - 1).rstrip()}…" if width > 0 else ""
+
+
+def paragraph(text: str, width: int, most: int, style: Style) -> list[Text]:
+    """Give a text as at most `most` lines, the last one cut where there are more."""
+    lines = wrapped(text, width)
+    if len(lines) > most > 0:
+        lines = [*lines[: most - 1], fitted(" ".join(lines[most - 1 :]), width)]
+    return [Text(line, style) for line in lines[: max(0, most)]]
+
+
+def sized(line: Text, width: int) -> Text:
+    """Give a line filled or cut to exactly `width` columns."""
+    line = line.copy()
+    line.truncate(width, pad=True)
+    return line
+
+
+def beside(left: Sequence[Text], right: Sequence[Text], left_width: int) -> list[Text]:
+    """Put lines side by side, the right ones beginning at column `left_width`."""
+    rows = max(len(left), len(right))
+    return [
+        sized(left[i] if i < len(left) else Text(), left_width)
+        + (right[i] if i < len(right) else Text())
+        for i in range(rows)
+    ]
+
+
+def abreast(left: Strip, right: Strip, at: int, ground: Style) -> Strip:
+    """Put finished lines side by side, the right one beginning at column `at`."""
+    left = left.crop(0, at)
+    return Strip([*left, *_room(at - left.cell_length, ground), *right], at + right.cell_length)
+
+
+def within(line: Strip, margin: int, width: int, ground: Style) -> Strip:
+    """Give a finished line behind a margin, filled or cut to exactly `width` columns."""
+    line = line.crop(0, width - margin)
+    right = _room(width - margin - line.cell_length, ground)
+    return Strip([*_room(margin, ground), *line, *right], width)
+
+
+def _room(columns: int, ground: Style) -> list[Segment]:
+    return [Segment(" " * columns, ground)] if columns else []
+
+
+def ends(left: Text, right: Text, width: int) -> Text:
+    """Put one text at each end of a line; the right one gives way."""
+    room = width - left.cell_len - right.cell_len
+    if room < 1:
+        return sized(left, width)
+    return left + Text(" " * room) + right
+
+
+@lru_cache(maxsize=1024)  # making a style takes far longer than finding it
+def _style(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
+    if depth == "none":
+        return Style(bold=bold, reverse=turned)
+    if turned:
+        return Style(color=ground, bgcolor=colour, bold=bold)
+    return Style(color=colour, bgcolor=ground, bold=bold)
+
+
+@dataclass(frozen=True, slots=True)
+class Inks:
+    """The styles of one palette, and the colours of the strands of one plan.
+
+    `plain` is for terminals that show ASCII only.
+    """
+
+    palette: Palette
+    plain: bool = False
+    strands: tuple[str, ...] = ()
+    _looks: dict[Look, Style] = field(default_factory=dict, init=False, compare=False, repr=False)
+
+    def of(self, plan: "Plan") -> "Inks":
+        """Give these inks for a plan's strands."""
+        cords = plan.project.cords
+        colours = tuple(cords[strand.cord].colour for strand in plan.strands)
+        return replace(self, strands=colours)
+
+    def shown(self, line: Text) -> Text:
+        """Give a line as the terminal can show it: all there, or each stranger as one of ASCII."""
+        if not self.plain or line.plain.isascii():
+            return line
+        line = line.copy()
+        known = line.plain.translate(_ASCII_FOR)
+        line.plain = known.encode("ascii", "replace").decode("ascii")
+        return line
+
+    def style(self, name: str, *, bold: bool = False) -> Style:
+        """Give the style of one of the palette's colours by its name."""
+        return self.inked(getattr(self.palette, name), bold=bold)
+
+    def inked(self, colour: str, *, bold: bool = False, turned: bool = False) -> Style:
+        """Give the style for a colour; `turned` is background on colour, also without colours."""
+        return _style(self.palette.depth, self.palette.background, colour, bold, turned)
+
+    def finished(self, line: Text) -> Strip:
+        """Give a line as the terminal gets it, what has no style on the palette's ground."""
+        line = self.shown(line)
+        styles = [line.style or self.style("text")] * len(line.plain)
+        for start, end, style in line.spans:
+            styles[start:end] = [style] * (end - start)
+        runs = groupby(zip(line.plain, styles, strict=True), key=itemgetter(1))
+        return Strip([Segment("".join([c for c, _ in run]), style) for style, run in runs])
+
+    def row(self, cells: Sequence[Cell]) -> Strip:
+        """Give a row of a picture as the terminal gets it, cells that look alike as one run.
+
+        Empty cells go with the run before them: most rows are half as many runs so.
+        """
+        runs: list[tuple[str, Look]] = []
+        for look, same in groupby(cells, key=itemgetter(1, 2, 3)):
+            text = "".join([cell.char for cell in same])
+            if runs and look == _EMPTY and runs[-1][1][0] != "here":
+                runs[-1] = (runs[-1][0] + text, runs[-1][1])
+            else:
+                runs.append((text, look))
+        return Strip([Segment(text, self._look(look)) for text, look in runs], len(cells))
+
+    def _look(self, look: Look) -> Style:
+        if look not in self._looks:
+            self._looks[look] = self.of_cell(*look)
+        return self._looks[look]
+
+    def strand(self, strand: int, age: int = 0) -> str:
+        """Give the colour in which a strand is seen, paler with age."""
+        return faded(self.strands[strand], self.palette.background, age, self.palette.depth)
+
+    def of_cell(self, part: Part, strand: int | None, age: int) -> Style:
+        """Give the style of a cell by what it is, of which strand, made how many steps ago."""
+        if part in ("number", "word"):
+            return self.style("text" if part == "word" else "quiet", bold=part == "word")
+        if part == "here":
+            return self.inked(self.palette.figure, bold=True, turned=True)
+        if strand is None:
+            return self.inked(self.palette.bar)
+        if part == "initial":
+            return self.named(strand, age, bold=True)
+        return self.inked(self.strand(strand, age), bold=part in _BOLD)
+
+    def named(self, strand: int, age: int = 0, *, bold: bool = False) -> Style:
+        """Give the style in which a strand's name is read, in its colour."""
+        ground, depth = self.palette.background, self.palette.depth
+        colour = seen_on(self.strand(strand, age), ground, TEXT_CONTRAST, depth)
+        return self.inked(colour, bold=bold)
+
+
+def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:
+    """Give the rows of a picture as styled lines, cells that look alike as one run."""
+    styles: dict[tuple[Part, int | None, int], Style] = {}
+    lines = []
+    for row in rows:
+        spans, at = [], 0
+        for look, cells in groupby(row, key=itemgetter(1, 2, 3)):
+            if look not in styles:
+                styles[look] = inks.of_cell(*look)
+            end = at + len(list(cells))
+            spans.append(Span(at, end, styles[look]))
+            at = end
+        lines.append(Text("".join(cell.char for cell in row), spans=spans))
+    return lines

@@ -1,0 +1,1 @@
+"""Pages of text behind the work screen."""

@@ -1,0 +1,126 @@
+"""How a knot is tied, as a page: what each hand does, with the cords drawn stage by stage."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import chain, groupby
+from operator import itemgetter
+from typing import Final
+
+from rich.style import Style
+from rich.text import Text
+
+from coach.tui.drawing.cells import Glyphs
+from coach.tui.drawing.knot_stages import Drawn, drawn, upright_strokes
+from coach.tui.layout.styled_text import Inks, beside, paragraph
+from coach.knots.diagram import CordRole, Diagram
+from coach.knots.explanation import How, HowStage, Side, own_side
+from coach.plan.plan_model import Count, Plan, PlannedStep
+
+_MANY: Final = 99
+_LEAST_WORDS: Final = 28  # columns that words beside a drawing need
+_GAP: Final = 3
+_INKS: Final[dict[CordRole, str]] = {
+    "knotter": "figure", "second knotter": "warning", "filler": "quiet"
+}  # fmt: skip
+_ROLES: Final[dict[CordRole, str]] = {
+    "knotter": "the strand that knots",
+    "second knotter": "the other one that knots",
+    "filler": "what is knotted onto",
+}
+
+
+def knot_at(plan: Plan, done: int) -> tuple[Count, Side] | None:
+    """Give the tie at hand, else the next one, else the last, and the side it is begun on.
+
+    None where the piece has no knot at all.
+    """
+    near = chain(range(done, plan.total), reversed(range(done)))
+    at = next((number for number in near if plan.counts[number].knot), None)
+    return None if at is None else (plan.counts[at], _side(plan.step_of(at), plan.counts[at]))
+
+
+def _side(step: PlannedStep, count: Count) -> Side:
+    """Give the side that a tie is begun on: where its row comes from, or where its knotter is."""
+    if step.role in ("row", "weave"):
+        return "right" if step.direction == "left" else "left"
+    order = {strand: place for place, strand in enumerate(step.before)}
+    inner = [order[strand] for strand in count.fillers if strand in order]
+    knotter = order.get(count.knotters[0])
+    if len(count.knotters) == 1 and inner and knotter is not None:
+        return "right" if knotter > max(inner) else "left"
+    return own_side(count.knot)
+
+
+def cord_colours(inks: Inks, told: How, count: Count) -> dict[CordRole, str]:
+    """Give the colours of the strands at hand by what they do in the drawings."""
+    outer = count.knotters[:2] if told.side == "left" else count.knotters[1::-1]
+    found: dict[CordRole, str] = {"knotter": inks.strand((outer or count.knotters)[0])}
+    if len(count.knotters) > 1:
+        found["second knotter"] = inks.strand(outer[-1])
+    if count.fillers:
+        found["filler"] = inks.strand(count.fillers[0])
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Pens:
+    """What drawings are made with; `colours` are those of the strands at hand, if any."""
+
+    inks: Inks
+    glyphs: Glyphs
+    colours: Mapping[CordRole, str] = field(default_factory=dict)
+
+    def of(self, role: CordRole | None, *, bold: bool) -> Style:
+        """Give the style of one kind of cord."""
+        if role is None:
+            return self.inks.style("text")
+        if role in self.colours:
+            return self.inks.inked(self.colours[role], bold=bold)
+        return self.inks.style(_INKS[role], bold=bold)
+
+
+def how_lines(told: How, pens: Pens, width: int) -> list[Text]:
+    """Give the page: the knot, who does what, then each stage with its words, then a caution."""
+    inks = pens.inks
+    name = f"{told.knot} ({told.said_as})" if told.said_as else told.knot
+    begun = f"begun on the {told.side}"
+    title = name if begun in name else f"{name}, {begun}"
+    lines = paragraph(title, width, _MANY, inks.style("figure", bold=True))
+    lines += paragraph(told.roles, width, _MANY, inks.style("text"))
+    lines += paragraph(_strokes(told, pens.glyphs), width, _MANY, inks.style("quiet"))
+    before: Diagram | None = None
+    for stage in told.stages:
+        lines += [Text(), *_stage(stage, before, pens, width)]
+        before = stage.diagram
+    if told.caution:
+        lines += [Text(), *paragraph(told.caution, width, _MANY, inks.style("warning"))]
+    return lines
+
+
+def _strokes(told: How, glyphs: Glyphs) -> str:
+    """Say which line is which cord, as far as the drawings have them."""
+    roles = {cord.role for stage in told.stages for cord in stage.diagram.cords}
+    known = upright_strokes(glyphs)
+    return ", ".join(f"{known[role]} {_ROLES[role]}" for role in _ROLES if role in roles)
+
+
+def _stage(stage: HowStage, before: Diagram | None, pens: Pens, width: int) -> list[Text]:
+    """Give the drawing with its words beside it, or below them where there is no room."""
+    picture = [_inked(row, pens) for row in drawn(stage.diagram, pens.glyphs, before)]
+    across = max(line.cell_len for line in picture) + _GAP
+    side_by_side = width - across >= _LEAST_WORDS
+    room = width - across if side_by_side else width
+    words = [
+        line
+        for number, move in enumerate(stage.words, start=stage.first)
+        for line in paragraph(f"{number}. {move}", room, _MANY, pens.inks.style("text", bold=True))
+    ]
+    return beside(picture, words, across) if side_by_side else [*words, *picture]
+
+
+def _inked(row: Sequence[Drawn], pens: Pens) -> Text:
+    """Give one line of a drawing, what is new in it bold."""
+    line = Text(no_wrap=True)
+    for (role, fresh), cells in groupby(row, key=itemgetter(1, 2)):
+        line.append("".join(cell.char for cell in cells), pens.of(role, bold=fresh))
+    return line

@@ -1,0 +1,183 @@
+"""What the board drawing is made of, told beside samples that are drawn as the board is."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import chain
+from typing import Final
+
+from rich.text import Text
+
+from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line
+from coach.tui.layout.styled_text import Inks, beside, painted, paragraph
+from coach.tui.drawing.plain_step_patches import bead_lines, picot_lines, pin_lines, turn_lines
+from coach.tui.drawing.tie_glyphs import crossing_lines, draw_across, draw_on_row, draw_pending, tie_lines
+from coach.knots import names
+from coach.plan.plan_model import Count, Plan
+from coach.project import model
+
+_AT: Final = {0: 1, 1: 5, 2: 9, 3: 13}  # the column of each strand of a sample
+_OFF_BOARD: Final = 4
+_WIDTH: Final = 17
+_MANY: Final = 9
+_RUN: Final = 4
+_PAIR: Final = 2
+_PERIOD: Final = 6
+_PHRASES: Final = {
+    names.CLOVE: "two turns of one sense",
+    names.REVERSE_CLOVE: "two turns of one sense",
+    names.HALF_HITCH: "one turn",
+    names.LARKS_HEAD: "two turns that face each other, a bar across both",
+    names.REVERSE_LARKS_HEAD: "two turns that face each other, the bar behind",
+    names.SQUARE: "two bars over the fillers, the loop of the other strand on the left",
+    names.REVERSE_SQUARE: "two bars over the fillers, the loop of the other strand on the right",
+    names.HALF_KNOT: "one bar, down to the right; in a run the step of the bars turns",
+    names.REVERSE_HALF_KNOT: "one bar, down to the left; in a run the step of the bars turns",
+    names.CHAIN: "turns from either side",
+    names.JOSEPHINE: "woven over and under",
+    names.OVERHAND: "the bundle comes together, one turn, and spreads again",
+    names.DOUBLE_OVERHAND: "the same with two turns",
+    names.BARREL: "turns of the knotter round the bundle",
+    names.GATHERING: "the wrap, level turns round the bundle",
+    names.BERRY: "a ball",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One sample and what is said of it."""
+
+    lines: tuple[Line, ...]
+    words: str
+
+
+def legend_lines(plan: Plan, inks: Inks, glyphs: Glyphs, width: int) -> list[Text]:
+    """Give the page: the signs of every drawing, then the knots of this piece."""
+    colours = [inks.strands[strand] for strand in plan.start] or list(inks.strands)
+    many = colours * (_OFF_BOARD + 1)
+    pens = replace(inks, strands=(many[0], many[len(colours) // 2], many[len(colours) // 2],
+                                  many[len(colours) - 1], many[1]))  # fmt: skip
+    lines = [Text("How to read the drawing", inks.style("text", bold=True))]
+    for entry in chain(signs(glyphs), knots_of(plan, glyphs)):
+        lines += [Text(), *_shown(entry, pens, width)]
+    told = (
+        "The numbers count the strands from the left, the letters below them are the first ones "
+        "of the cords' names. What was made longer ago is paler. A slanting row goes down a line "
+        "with each tie where there is room, else it is drawn level."
+    )
+    return [*lines, Text(), *paragraph(told, width, _MANY, inks.style("quiet"))]
+
+
+def _shown(entry: Entry, inks: Inks, width: int) -> list[Text]:
+    rows = [tuple(line.get(x, BLANK) for x in range(_WIDTH)) for line in entry.lines]
+    words = paragraph(entry.words, width - _WIDTH - 1, _MANY, inks.style("text"))
+    return beside(painted(rows, inks), words, _WIDTH + 1)
+
+
+def signs(glyphs: Glyphs) -> Iterator[Entry]:
+    """Give the signs that stand for cords and what is at hand."""
+    yield Entry((_hanging(glyphs.cord),), "cords that hang")
+    at_hand: Line = {
+        _AT[1]: Cell(glyphs.holding, "holding", 0),
+        _AT[2]: Cell(glyphs.knotting, "knotting", 1),
+    }
+    yield Entry((at_hand,), "at hand: the strand that holds or is knotted onto, and the one "
+                "that knots")  # fmt: skip
+    room = _hanging(glyphs.cord)
+    draw_pending(room, glyphs, (_AT[1], _AT[2]), 1)
+    yield Entry((room,), "the room of the tie that comes next")
+    yield Entry((_hanging(glyphs.slack),), "a length that is longer than drawn here")
+    more = {0: Cell(glyphs.more[0], "edge"), _WIDTH - 1: Cell(glyphs.more[1], "edge")}
+    yield Entry((more,), "there is more of the work on that side")
+
+
+def _hanging(char: str) -> Line:
+    return {x: Cell(char, "cord", strand) for strand, x in _AT.items()}
+
+
+def knots_of(plan: Plan, glyphs: Glyphs) -> Iterator[Entry]:
+    """Give a sample of each knot of a piece as it is tied there, and of other kinds of steps."""
+    seen: set[tuple[str, bool, bool]] = set()
+    for step in plan.steps:
+        for count in plan.counts[step.first : step.end]:
+            row = step.role in ("row", "weave")
+            kind = count.knot or step.role if step.role == "braid" else count.knot
+            key = (kind or type(step.source).__name__, row, count.fillers[:1] == (step.mover,))
+            if key in seen:
+                continue
+            seen.add(key)
+            if row:
+                yield on_row(glyphs, count.knot, holds=key[2])
+            elif step.role == "braid":
+                yield _plait(glyphs)
+            elif count.knot:
+                yield in_group(glyphs, count.knot)
+            else:
+                yield from _plain(glyphs, step.source)
+
+
+def on_row(glyphs: Glyphs, knot: str, *, holds: bool) -> Entry:
+    """Give a row of three ties, on the holder or of the travelling strand."""
+    line: Line = {}
+    draw_across(line, glyphs, 0, [_AT[0], _AT[3]])
+    for strand in (1, 2, 3):
+        tie = Count(knot, (strand,), (0,)) if holds else Count(knot, (0,), (strand,))
+        draw_on_row(line, glyphs, tie, (_AT[strand - 1], _AT[strand]), 0)
+    if holds:
+        return Entry((line,), f"{knot} onto the holder: {_PHRASES[knot]}")
+    also = " (vertical)" if knot == names.REVERSE_CLOVE else ""
+    return Entry((line,), f"{knot}{also}: the travelling strand goes round each that hangs")
+
+
+def in_group(glyphs: Glyphs, knot: str) -> Entry:
+    """Give one tie of a group, of a half knot or a chain a short run."""
+    run = _RUN if knot in (names.HALF_KNOT, names.REVERSE_HALF_KNOT, names.CHAIN) else 1
+    lines: list[Line] = []
+    at = {strand: x for strand, x in _AT.items() if knot != names.CHAIN or strand < _PAIR}
+    for place in range(run):
+        tie = _tie(knot, place)
+        drawn = tie_lines(glyphs, tie, at, roomy=True, place=place)
+        lines += drawn
+        if knot in (names.HALF_KNOT, names.REVERSE_HALF_KNOT):
+            at[0], at[3] = at[3], at[0]
+    return Entry(tuple(lines), f"{knot}: {_PHRASES[knot]}")
+
+
+def _tie(knot: str, place: int) -> Count:
+    """Give who knots and who is knotted onto in a sample."""
+    if knot in (names.OVERHAND, names.DOUBLE_OVERHAND, names.JOSEPHINE):
+        return Count(knot, (0, 1, 2, 3))
+    if knot == names.GATHERING:
+        return Count(knot, (_OFF_BOARD,), (0, 1, 2, 3))
+    if knot == names.CHAIN:
+        return Count(knot, (place % 2,), (1 - place % 2,))
+    if knot in names.FLAT_KNOTS:
+        return Count(knot, (3, 0) if place % 2 else (0, 3), (1, 2))
+    if knot == names.BERRY:
+        return Count(knot, (0, 3), (1, 2))
+    return Count(knot, (0,), (1, 2), passes=3)
+
+
+def _plait(glyphs: Glyphs) -> Entry:
+    lines: list[Line] = []
+    strands = [0, 1, 2]
+    for crossing in range(_PERIOD):
+        now = {strand: _AT[place] for place, strand in enumerate(strands)}
+        aside, over = (2, 0) if crossing % 2 else (0, 2)
+        resting = {now[strands[aside]]: Cell(glyphs.cord, "cord", strands[aside])}
+        (line,) = crossing_lines(glyphs, (strands[over],), (strands[1],), now)
+        lines.append(resting | line)
+        strands[over], strands[1] = strands[1], strands[over]
+    return Entry(tuple(lines), "plait: the outer strand goes over into the middle, each in turn")
+
+
+def _plain(glyphs: Glyphs, source: model.Step) -> Iterator[Entry]:
+    """Give samples of the steps without a knot that leave something to be seen."""
+    if isinstance(source, model.Bead):
+        yield Entry(tuple(bead_lines(glyphs, [_AT[1], _AT[2]])), "a bead with strands in it")
+    elif isinstance(source, model.Picot):
+        yield Entry(tuple(picot_lines(glyphs, 0, _AT[1], _AT[1] - 2)), "picot: a loop of cord")
+    elif isinstance(source, model.Turn) and source.around is None:
+        yield Entry(tuple(pin_lines(glyphs, 0, _AT[1], _AT[1] - 2)), "turned round a pin")
+    elif isinstance(source, model.Turn):
+        lines = turn_lines(glyphs, (0, _AT[1]), (1, _AT[2]))
+        yield Entry(tuple(lines), "turned: over the neighbour and back under it")

@@ -1,0 +1,86 @@
+"""The pages after a measure: what is expected now of cords, knots, length and repeats."""
+
+from collections.abc import Iterator
+
+from rich.text import Text
+
+from coach.tui.pages.tension_text import figure_line
+from coach.session.deviations import Otherwise
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.session.time_format import in_units
+from coach.plan.wording.strand_names import strand_label
+from coach.plan.cord.cord_left import StrandLeft
+from coach.quantities import show_length
+from coach.settings.settings import Units
+
+_MANY = 99
+_WORST = 8
+
+
+def measure_lines(
+    otherwise: Otherwise, inks: Inks, width: int, said: str = "", units: Units = "cm"
+) -> list[Text]:
+    """Give all expectations as lines: sentences first, then cord by cord, knot by knot."""
+    text = inks.style("text")
+    lines = paragraph(said, width, _MANY, inks.style("figure", bold=True)) if said else []
+    lines += [Text(), _heading("length", inks)] if lines else [_heading("length", inks)]
+    for sentence in _size(otherwise):
+        lines += paragraph(in_units(sentence, units), width, _MANY, text)
+    lines += [Text(), _heading("cord", inks)]
+    for sentence, short in _cords(otherwise):
+        ink = inks.style("warning", bold=True) if short else text
+        lines += paragraph(in_units(sentence, units), width, _MANY, ink)
+    lines += [Text(), _heading("how cords and knots turn out", inks)]
+    lines += [Text(fitted(row, width), text) for row in _figures(otherwise)]
+    return lines
+
+
+def _heading(text: str, inks: Inks) -> Text:
+    return Text(text, inks.style("quiet"))
+
+
+def _size(otherwise: Otherwise) -> Iterator[str]:
+    """Say how long the work will be, and how many repeats reach the wanted length."""
+    length = otherwise.expected()
+    yield (
+        f"Finished about {show_length(length.likely_mm)} long, "
+        f"{show_length(length.low_mm)} to {show_length(length.high_mm)}."
+    )
+    wanted = otherwise.wanted_mm()
+    if wanted and not otherwise.ended:
+        told, turns = otherwise.reach(f"{wanted:.1f} mm")
+        yield f"For {show_length(wanted)}: {told}" + (" Write it under m to take it." * bool(turns))
+
+
+def _cords(otherwise: Otherwise) -> Iterator[tuple[str, bool]]:
+    """Say of the worst strands what is left at the end, the short ones with their tie."""
+    plan, done = otherwise.plan, otherwise.done
+    every = otherwise.known.cord_left().at(done)
+    short = [left for left in every if left.short]
+    for left in [*short, *(left for left in every if not left.short)][: max(_WORST, len(short))]:
+        name, tail = strand_label(plan, left.strand), plan.tail_mm[left.strand]
+        yield f"{name}: {_range(left)}{_falls_short(left, tail)}", left.short
+
+
+def _range(left: StrandLeft) -> str:
+    low, high = show_length(left.end_low_mm), show_length(left.end_high_mm)
+    return f"{low} to {high} left at the end"
+
+
+def _falls_short(left: StrandLeft, tail_mm: float) -> str:
+    if left.end_mm >= tail_mm:
+        return ""
+    sure = "it will not reach" if left.short else "it may not reach"
+    at = f", used up at tie {left.runs_out_at + 1}" if left.runs_out_at is not None else ""
+    return f"; {sure} its tail of {show_length(tail_mm)}{at}"
+
+
+def _figures(otherwise: Otherwise) -> Iterator[str]:
+    """Give a line for each cord's compression and each knot's slack that measures spoke about."""
+    told = 0
+    for figure, belief in otherwise.known.learnt.beliefs.items():
+        if otherwise.known.is_told(figure):
+            told += 1
+            yield figure_line(figure, belief)
+    if not told:
+        yield "Nothing is measured yet: all is the model's."

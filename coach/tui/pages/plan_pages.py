@@ -1,0 +1,137 @@
+"""The pages behind the work screen: keys, cord left, and the plan with its cut list."""
+
+from collections import Counter
+from collections.abc import Sequence
+from itertools import groupby
+
+from rich.text import Text
+
+from coach.tui.pages.tension_text import known_lines
+from coach.session.keymap import Keys
+from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
+from coach.tui.layout.cord_summary import cord_rows
+from coach.session.time_format import time_span
+from coach.pace.estimate import Range
+from coach.plan.wording.cautions import cautions
+from coach.plan.cord.cut_list import CordCut, cut_list
+from coach.plan.plan_model import Plan
+from coach.plan.cord.cord_left import StrandLeft
+from coach.quantities import show_length
+from coach.settings.key_names import shown
+from coach.settings.settings import Units
+
+_MANY = 99
+
+
+def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
+    """Give every action with the keys that are set for it."""
+    lines = [Text("Keys", inks.style("text", bold=True)), Text()]
+    for action in keys.actions:
+        names = ", ".join(map(shown, action.keys)) or "no key"
+        lines += paragraph(names, width, 2, inks.style("figure", bold=True))
+        lines += _indented(action.help, inks, width)
+    lines += [Text(), *paragraph(
+        "Every count is kept at once: the window may be closed at any time. What was counted "
+        "and then taken back keeps its time.", width, 5, inks.style("quiet"),
+    )]  # fmt: skip
+    return lines
+
+
+def cord_lines(
+    plan: Plan, inks: Inks, cords: Sequence[StrandLeft], width: int, units: Units = "cm"
+) -> list[Text]:
+    """Give the cord left on every strand, the one that comes nearest to its tail first."""
+    return [
+        Text("Cord left on every strand", inks.style("text", bold=True)),
+        Text(),
+        sized(Text(f"{'strand':<11}{'now':<13}at the end", inks.style("quiet")), width),
+        *cord_rows(plan, inks, cords, width, len(cords), units=units),
+        Text(),
+        *paragraph("What is left at the end includes the tail.", width, 2, inks.style("quiet")),
+    ]
+
+
+def plan_lines(
+    plan: Plan, inks: Inks, width: int, time: Range | None = None, units: Units = "cm"
+) -> list[Text]:
+    """Give what there is to know before the first knot: cords to cut, knots, size, cautions."""
+    project = plan.project
+    lines = paragraph(project.title, width, 3, inks.style("text", bold=True))
+    lines += paragraph(project.about, width, 4, inks.style("quiet")) if project.about else []
+    lines += [Text(), _heading("cut", inks)]
+    for cut in cut_list(plan):
+        lines += _cut(plan, cut, inks, width, units)
+    lines += [Text(), _heading("hang, from the left", inks), *_told(_hanging(plan), inks, width)]
+    lines += [Text(), _heading("made of", inks), *_knots(plan, inks, width)]
+    size = f"{show_length(plan.length_mm, units)} long, {show_length(plan.width_mm, units)} wide"
+    lines += [Text(), _heading("size", inks), Text(fitted(size, width), inks.style("text"))]
+    turned_out = known_lines(plan)
+    if turned_out:
+        lines += [Text(), _heading("as your measures show", inks)]
+        lines += [part for line in turned_out for part in _told(line, inks, width)]
+    if time:
+        lines += [Text(), _heading("time", inks)]
+        span = time_span(time.low_s, time.high_s)
+        lines += [Text(fitted(span, width), inks.style("text"))]
+    told = cautions(project)
+    if told:
+        lines += [Text(), _heading("take care", inks)]
+        lines += [part for caution in told for part in _told(caution, inks, width)]
+    return lines
+
+
+def foot(inks: Inks, *keys: tuple[str, str]) -> Text:
+    """Give one line that names keys and what they do."""
+    line = Text(no_wrap=True, overflow="ellipsis")
+    for key, what in keys:
+        line.append("  " if line else "")
+        line.append(key, inks.style("figure", bold=True))
+        line.append(f" {what}", inks.style("quiet"))
+    return line
+
+
+def _hanging(plan: Plan) -> str:
+    """Say which strands hang side by side at the start, and on what."""
+    begin = plan.project.start
+    cords = [plan.strands[strand].cord for strand in plan.start]
+    runs = [f"{len(list(run))} {cord}" for cord, run in groupby(cords)]
+    on = f"{begin.on}, {begin.by}" if begin.by else begin.on
+    return f"{', '.join(runs)}: {len(cords)} strands on {on}"
+
+
+def _heading(text: str, inks: Inks) -> Text:
+    return Text(text, inks.style("quiet"))
+
+
+def _indented(text: str, inks: Inks, width: int) -> list[Text]:
+    return [Text("  ") + line for line in paragraph(text, width - 2, _MANY, inks.style("text"))]
+
+
+def _told(text: str, inks: Inks, width: int) -> list[Text]:
+    return paragraph(text, width, _MANY, inks.style("text"))
+
+
+def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int, units: Units) -> list[Text]:
+    """Give a cord's pieces: how many, how long, and what they take together."""
+    what = plan.project.cords[cord.cord]
+    ink = inks.style("text", bold=True)
+    lines = [
+        Text(fitted(f"{cut.pieces} of {show_length(cut.cut_mm, units)}: {cord.cord}", width), ink)
+        for cut in cord.cuts
+    ]
+    kind = (
+        f"{what.fibre} {show_length(what.diameter_mm)}, {show_length(cord.total_mm, units)} in all"
+    )
+    return [*lines, Text(fitted(f"  {kind}", width), inks.style("quiet"))]
+
+
+def _knots(plan: Plan, inks: Inks, width: int) -> list[Text]:
+    ties = Counter(count.knot for count in plan.counts if count.knot)
+    parts = [
+        f"{number} {knot}{_plural(knot) if number > 1 else ''}" for knot, number in ties.items()
+    ]
+    return paragraph(", ".join(parts), width, _MANY, inks.style("text"))
+
+
+def _plural(knot: str) -> str:
+    return "es" if knot.endswith("h") else "s"

@@ -1,0 +1,33 @@
+"""How a maker's cords and knots have turned out, in words."""
+
+from coach.pace.cord import Belief, Figure
+from coach.plan.measure.tension import NOMINAL
+from coach.plan.plan_model import Plan
+from coach.plan.cord.cord_left import Z80
+
+_MOVED = 0.005  # less than that is nothing to tell
+
+
+def known_lines(plan: Plan) -> list[str]:
+    """Give a line for each cord and knot that a plan takes otherwise than they usually are."""
+    lines = []
+    for cord, value in plan.hands.compression.items():
+        if cord in plan.project.cords and abs(value - NOMINAL.compression_of(cord)) > _MOVED:
+            lines.append(
+                f"{cord} lies {value:.0%} as thick as its name; {NOMINAL.compression_of(cord):.0%} "
+                "is usual."
+            )
+    for (cord, knot), value in plan.hands.slack.items():
+        if cord in plan.project.cords and abs(value) > _MOVED:
+            more = "more" if value > 0 else "less"
+            lines.append(f"A {knot} in {cord} takes {abs(value):.0%} {more} cord than usual.")
+    return lines
+
+
+def figure_line(figure: Figure, belief: Belief) -> str:
+    """Give one figure in words with its range, four times in five."""
+    cord, knot = figure
+    low, high = belief.mean - Z80 * belief.sd, belief.mean + Z80 * belief.sd
+    if knot:
+        return f"{cord}, {knot}: {belief.mean:+.0%} cord ({low:+.0%} to {high:+.0%})"
+    return f"{cord}: {belief.mean:.0%} as thick as its name ({low:.0%} to {high:.0%})"

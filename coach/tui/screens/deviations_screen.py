@@ -1,0 +1,68 @@
+"""The two screens for what the plan did not know: measuring, and all that went otherwise."""
+
+from coach.tui.screens.form_screen import AskScreen, Choice
+from coach.session.deviations import Otherwise
+from coach.tui.layout.styled_text import Inks
+from coach.piece.changes.validate import LIES
+from coach.plan.wording.strand_names import colour_word, strand_label
+from coach.quantities import show_length
+
+
+def measure_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
+    """Ask what was measured: the length of the work as it lies, or the rest of a strand."""
+    size = otherwise.plan.project.size
+    meant = size.state if size else "relaxed"
+    lies = sorted(LIES, key=lambda lying: lying != meant)
+    choices = [_length(otherwise, lying) for lying in lies]
+    choices.append(_wish(otherwise))
+    choices += [_rest(otherwise, strand) for strand in _strands(otherwise)]
+    return AskScreen(inks, "Measured", choices)
+
+
+def otherwise_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
+    """Ask what went otherwise: another order, a cord joined in, an end before the end."""
+    end = "the piece goes on after all" if otherwise.ended else "the piece ends here"
+    choices = [
+        Choice("another order of strands, from the left", "2 1 3-8", otherwise.reorder),
+        *(_join(otherwise, strand) for strand in _strands(otherwise)),
+        Choice(end, "enter, with nothing written", lambda _: otherwise.end()),
+    ]
+    return AskScreen(inks, "Otherwise than planned", choices)
+
+
+def _strands(otherwise: Otherwise) -> list[int]:
+    """Give the strands on the board that have cord of their own, from the left."""
+    return [strand for strand in otherwise.order() if strand in otherwise.known.rests]
+
+
+def _named(otherwise: Otherwise, strand: int) -> str:
+    plan = otherwise.plan
+    cord = plan.project.cords[plan.strands[strand].cord]
+    shade = f" ({colour_word(cord)})" if colour_word(cord) else ""
+    return f"{otherwise.order().index(strand) + 1}, {strand_label(plan, strand)}{shade}"
+
+
+def _length(otherwise: Otherwise, lying: str) -> Choice:
+    now = otherwise.known.length(otherwise.done).likely_mm
+    label = f"length, {lying} ({show_length(now)} expected)"
+    return Choice(label, "7.5 cm", lambda text: otherwise.length(text, lying))
+
+
+def _wish(otherwise: Otherwise) -> Choice:
+    """Offer to make as many repeats as reach a length."""
+
+    def reach(text: str) -> str:
+        said, turns = otherwise.reach(text)
+        return otherwise.take(turns) if turns else said
+
+    return Choice("repeats to reach a finished length", "18 cm", reach)
+
+
+def _rest(otherwise: Otherwise, strand: int) -> Choice:
+    label = f"rest of {_named(otherwise, strand)}"
+    return Choice(label, "42 cm", lambda text: otherwise.rest(strand, text))
+
+
+def _join(otherwise: Otherwise, strand: int) -> Choice:
+    label = f"new cord on {_named(otherwise, strand)}: length, overlap"
+    return Choice(label, "2 m, 5 cm", lambda text: otherwise.join(strand, text))

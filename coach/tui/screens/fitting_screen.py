@@ -1,0 +1,70 @@
+"""The plan of a project before it is begun; it can be fitted, and the cut list follows at once."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from rich.text import Text
+from textual import events
+
+from coach.tui.screens.form_screen import AskScreen, Choice
+from coach.tui.screens.page_screen import PageScreen
+from coach.tui.pages.plan_pages import foot, plan_lines
+from coach.tui.layout.styled_text import Inks, paragraph
+from coach.session.fitting import Wishing
+from coach.settings.settings import Units
+
+_MORE: Final = {"plus": 1, "minus": -1}
+_MOST_TOLD: Final = 4
+
+
+class WishScreen(PageScreen):
+    """Shows the plan as it is wished for; `wishing` has the wish when it is dismissed."""
+
+    def __init__(self, wishing: Wishing, inks: Inks, units: Units = "cm") -> None:
+        self.wishing = wishing
+        self._ink = inks
+        self._units: Units = units
+        keys = foot(
+            inks, ("enter", "begin this piece"), ("+ -", "repeats"), ("f", "fit"), ("u", "cm, in"),
+            ("escape", "back"),
+        )  # fmt: skip
+        super().__init__(inks, self._page, keys, enter=True)
+
+    def on_key(self, event: events.Key) -> None:
+        """Change the wish; any other key goes on to the page's own handler, as the library does."""
+        if event.key in _MORE:
+            self.wishing.more(_MORE[event.key])
+        elif event.key == "u":
+            self._units = "in" if self._units == "cm" else "cm"
+        elif event.key == "f":
+            self.app.push_screen(AskScreen(self._ink, "Fit", self._choices()), self._fitted)
+        else:
+            return
+        event.stop()
+        event.prevent_default()
+        self.show()
+
+    def _fitted(self, said: str | None) -> None:
+        del said  # it stands on the page
+        self.show()
+
+    def _choices(self) -> list[Choice]:
+        wishing = self.wishing
+        choices = [Choice("a finished length of", "18 cm", wishing.length)]
+        choices += [
+            Choice(f"to fit this {body.name}", "16 cm", lambda text, b=body: wishing.girth(b, text))  # type: ignore[misc]  # each row keeps its own body
+            for body in wishing.girths
+        ]
+        choices += [
+            Choice(f"{cord} as thick as", "1.5 mm", lambda text, c=cord: wishing.cord(c, text))  # type: ignore[misc]  # each row keeps its own cord
+            for cord in wishing.plan.project.cords
+        ]
+        return choices
+
+    def _page(self, width: int) -> Sequence[Text]:
+        wishing = self.wishing
+        lines = plan_lines(wishing.plan, self._ink, width, wishing.time, self._units)
+        if not wishing.told:
+            return lines
+        told = paragraph(wishing.told, width, _MOST_TOLD, self._ink.style("warning", bold=True))
+        return [*told, Text(), *lines]

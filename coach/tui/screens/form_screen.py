@@ -1,0 +1,106 @@
+"""A list to choose from, and a line to write on below it; both hands are off the cords here."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.widgets import Input
+
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.text import clean
+
+_LOW: Final = 6
+_MOST_TEXT: Final = 60
+_SAID: Final = 4  # lines at most for what was said
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One row: what it is about, an example of what to write, and what is done with it.
+
+    `deed` is given the text and gives a sentence; "" closes the screen.
+    """
+
+    label: str
+    example: str
+    deed: Callable[[str], str]
+
+
+class AskScreen(LinesScreen[str]):
+    """Gives what was said of the deed when something was kept, else an empty text."""
+
+    AUTO_FOCUS = "Input"
+    DEFAULT_CSS = """
+    AskScreen > Input, AskScreen > Input:focus {
+        dock: bottom; height: 1; border: none; padding: 0 1; background: $background;
+    }
+    """
+
+    def __init__(self, inks: Inks, title: str, choices: Sequence[Choice], at: int = 0) -> None:
+        """Take the rows; `at` is the one chosen first."""
+        super().__init__(inks)
+        self._title = title
+        self._choices = choices
+        self._at = at
+        self._said = ""
+
+    def compose(self) -> ComposeResult:
+        """Give the rows, and the line below them."""
+        yield from super().compose()
+        yield Input(max_length=_MOST_TEXT, select_on_focus=False, compact=True)
+
+    def on_mount(self) -> None:
+        """Show what the first row wants."""
+        self._hint()
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """Let nothing in that acts on a terminal, as a pasted text may."""
+        if clean(event.value) != event.value:
+            event.input.value = clean(event.value)
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Do what the row says; what cannot be is told, and the text stays to be mended."""
+        event.stop()
+        said = self._choices[self._at].deed(event.value.strip())
+        if said.startswith("Nothing is changed"):
+            self._said = said
+            self.show()
+        else:
+            self.dismiss(said)
+
+    def pressed(self, key: str) -> bool:
+        """Choose the row before or after, or close; all else is for the line."""
+        if key == "escape":
+            self.dismiss("")
+            return True
+        if key not in ("up", "down"):
+            return False
+        self._at = (self._at + (1 if key == "down" else -1)) % len(self._choices)
+        self._said = ""
+        self._hint()
+        return True
+
+    def _hint(self) -> None:
+        self.query_one(Input).placeholder = self._choices[self._at].example
+
+    def lines(self, width: int, height: int) -> list[Text]:
+        """Give the rows round the one chosen, what was said, and the keys."""
+        inks = self.inks
+        head = at_both_ends(Text(self._title, inks.style("text", bold=True)), Text(), width)
+        keys = [("enter", "keep"), ("up down", "another"), ("escape", "back")]
+        foot = keys_at_foot(inks, width, 1, keys) if height >= _LOW else []
+        said = paragraph(self._said, width, _SAID, inks.style("warning", bold=True))
+        told = said if self._said else []
+        most = max(1, height - 1 - len(foot) - len(told))
+        first = max(0, min(self._at - most // 2, len(self._choices) - most))
+        rows = [self._row(i, width) for i in range(len(self._choices))][first : first + most]
+        blank = [Text()] * (most - len(rows))
+        return [head, *rows, *blank, *told, *foot]
+
+    def _row(self, number: int, width: int) -> Text:
+        here, choice = number == self._at, self._choices[number]
+        ink = self.inks.style("text", bold=here)
+        return Text("> " if here else "  ", ink) + Text(fitted(choice.label, width - 2), ink)

@@ -1,0 +1,149 @@
+"""What opens first: the pieces under way, and the projects that can be begun."""
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.message import Message
+from textual.screen import Screen
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from coach.tui.pages.plan_pages import foot
+from coach.tui.layout.styled_text import Inks, fitted
+from coach.session.ports import Offer
+from coach.session.time_format import when
+from coach.piece import Summary
+
+_MARGIN = 4
+_ROOMY = 60
+
+
+class ListScreen(Screen[None]):
+    """A list to choose from; what is chosen is told to the app."""
+
+    BINDINGS = [  # noqa: RUF012 - the library's own form
+        Binding("q,escape", "app.leave", "leave"),
+    ]
+    DEFAULT_CSS = """
+    ListScreen > OptionList, ListScreen > OptionList:focus {
+        height: 1fr; border: none; background: $background; padding: 0 1;
+        background-tint: $background 0%;
+    }
+    ListScreen > OptionList > .option-list--option-highlighted,
+    ListScreen > OptionList:focus > .option-list--option-highlighted {
+        background: $background; color: $foreground;
+    }
+    ListScreen > Static { height: auto; padding: 0 2; }
+    """
+
+    class ChosenPiece(Message):
+        """A piece was chosen."""
+
+        def __init__(self, piece_id: int) -> None:
+            super().__init__()
+            self.piece_id = piece_id
+
+    class ChosenProject(Message):
+        """A project was chosen."""
+
+        def __init__(self, key: str) -> None:
+            super().__init__()
+            self.key = key
+
+    def __init__(self, inks: Inks) -> None:
+        super().__init__()
+        self._inks = inks
+        self._pieces: Sequence[Summary] = ()
+        self._projects: Sequence[Offer] = ()
+        self._chosen: list[Message] = []
+        self._lines: list[Text] = []
+
+    def compose(self) -> ComposeResult:
+        """Give the message above, the list and the keys below."""
+        yield Static(id="told", markup=False)
+        yield OptionList(markup=False)
+        yield Static(id="keys", markup=False)
+
+    def on_resize(self) -> None:
+        """Set the lines anew for the width."""
+        self._fill()
+
+    def offer(self, pieces: Sequence[Summary], projects: Sequence[Offer], told: str = "") -> None:
+        """Show these pieces and projects, and what went wrong if something did."""
+        self._pieces, self._projects = pieces, projects
+        self.query_one("#told", Static).update(
+            self._inks.shown(Text(told, self._inks.style("warning", bold=True)))
+        )
+        self._fill()
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Tell what was chosen."""
+        event.stop()
+        self.post_message(self._chosen[int(event.option_id or 0)])
+
+    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        """Set the sign before the line that enter would open."""
+        event.stop()
+        for number, line in enumerate(self._lines):
+            at = event.option_list.get_option_index(str(number))
+            sign = "> " if event.option_id == str(number) else "  "
+            shown = self._inks.shown(Text(sign, self._inks.style("figure", bold=True)) + line)
+            event.option_list.replace_option_prompt_at_index(at, shown)
+
+    def _fill(self) -> None:
+        width = max(8, self.size.width - _MARGIN - len("> "))
+        entries = self.query_one(OptionList)
+        at = entries.highlighted
+        entries.clear_options()
+        entries.add_options(self._options(width))
+        first = next((i for i, o in enumerate(entries.options) if not o.disabled), None)
+        entries.highlighted = at if at is not None and at < entries.option_count else first
+        keys = foot(self._inks, ("enter", "open"), ("q", "leave"))
+        self.query_one("#keys", Static).update(keys)
+
+    def _options(self, width: int) -> list[Option]:
+        self._chosen = []
+        self._lines = []
+        options = []
+        if self._pieces:
+            options.append(self._heading("On the bench"))
+            options += [
+                self._option(_piece(p, width, self._inks), self.ChosenPiece(p.id))
+                for p in self._pieces
+            ]
+            options.append(self._heading(""))
+        options.append(self._heading("To begin"))
+        options += [
+            self._option(_project(p, width, self._inks), self.ChosenProject(p.key))
+            for p in self._projects
+        ]
+        return options
+
+    def _heading(self, text: str) -> Option:
+        return Option(Text(text, self._inks.style("quiet")), disabled=True)
+
+    def _option(self, text: Text, chosen: Message) -> Option:
+        self._chosen.append(chosen)
+        self._lines.append(text)
+        return Option(self._inks.shown(Text("  ") + text), id=str(len(self._chosen) - 1))
+
+
+def _piece(piece: Summary, width: int, inks: Inks) -> Text:
+    """Give a piece on one line: its name, how far it is, when it was last worked on."""
+    far = "finished" if piece.finished else f"{piece.done} of {piece.total}"
+    moment = datetime.fromtimestamp(piece.touched_ms / 1000).astimezone()
+    told = f"{far}, {when(moment)}" if width >= _ROOMY else far
+    return _line(piece.name, told, width, inks)
+
+
+def _project(project: Offer, width: int, inks: Inks) -> Text:
+    return _line(project.title, project.about if width >= _ROOMY else project.skill, width, inks)
+
+
+def _line(name: str, told: str, width: int, inks: Inks) -> Text:
+    room = max(8, min(30, width // 2 if told else width))
+    first = Text(f"{fitted(name, room):<{room}}  ", inks.style("text", bold=True), no_wrap=True)
+    return first + Text(fitted(told, width - room - 2), inks.style("quiet"))

@@ -1,0 +1,96 @@
+"""Shows what pressed keys are called and what they would do, for setting up a pedal."""
+
+from collections import deque
+from typing import Final
+
+from rich.text import Text
+from textual import events
+from textual.app import App, ComposeResult
+from textual.driver import Driver
+from textual.filter import Monochrome, NoColor
+from textual.widgets import Static
+
+from coach.session.keymap import Keys
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.settings.key_names import shown
+
+_ENDING: Final = "q"
+_SHOWN: Final = 200
+_NAME: Final = 16
+
+
+class KeysApp(App[int]):
+    """Shows the keys pressed, the newest last; `q` twice, one after the other, ends it."""
+
+    ENABLE_COMMAND_PALETTE = False
+    CSS = "Static { width: 100%; height: 100%; padding: 0 1; }"
+
+    def __init__(self, keys: Keys, inks: Inks, problems: tuple[str, ...] = ()) -> None:
+        """Take the keys that are set, the look, and what is wrong with the settings."""
+        super().__init__()
+        self._keys = keys
+        self._inks = inks
+        self._problems = problems
+        self._pressed: deque[str] = deque(maxlen=_SHOWN)
+        self._filters = [one for one in self._filters if not isinstance(one, Monochrome)]
+        if inks.palette.depth == "none":
+            self._filters.append(NoColor())
+
+    def get_driver_class(self) -> type[Driver]:
+        """Give the driver for this system, made steady."""
+        driver = super().get_driver_class()
+        if driver.__name__ != "LinuxDriver":
+            return driver
+        from coach.tui.input.terminal_driver import SteadyDriver  # noqa: PLC0415 - not on every system
+
+        return SteadyDriver
+
+    def compose(self) -> ComposeResult:
+        """Give the one widget that shows everything."""
+        yield Static(id="keys", markup=False)
+
+    def on_mount(self) -> None:
+        """Show the first lines on our own ground."""
+        self.screen.styles.background = self._inks.palette.background
+
+    def on_resize(self) -> None:
+        """Follow the terminal's size."""
+        self.show()
+
+    def on_key(self, event: events.Key) -> None:
+        """Show a key; the second `q` in a row ends."""
+        event.stop()
+        event.prevent_default()
+        if event.key == _ENDING and self._pressed and self._pressed[-1] == _ENDING:
+            self.exit(0)
+        self._pressed.append(event.key)
+        self.show()
+
+    def show(self) -> None:
+        """Draw everything anew."""
+        width, height = max(1, self.size.width - 2), self.size.height
+        head = self._head(width)
+        room = max(1, height - len(head))
+        lines = [*head, *(self._line(key, width) for key in list(self._pressed)[-room:])]
+        text = Text("\n", no_wrap=True, overflow="crop", end="")
+        drawn = text.join(self._inks.shown(line) for line in lines[:height])
+        self.query_one("#keys", Static).update(drawn)
+
+    def _head(self, width: int) -> list[Text]:
+        inks = self._inks
+        told = "Press a key or a pedal: here stands what to call it in the settings file, and what "
+        told += "it does now. q twice ends."
+        wrong = [
+            part
+            for line in self._problems
+            if not line.startswith(" ")
+            for part in paragraph(line, width, 3, inks.style("warning", bold=True))
+        ]
+        return [*paragraph(told, width, 4, inks.style("text", bold=True)), *wrong, Text()]
+
+    def _line(self, key: str, width: int) -> Text:
+        action = next((a for a in self._keys.actions if key in a.keys), None)
+        name = fitted(shown(key), _NAME)
+        does = f"{action.id.replace('_', ' ')}: {action.help}" if action else "nothing"
+        first = Text(f"{name:<{_NAME}}  ", self._inks.style("figure", bold=True))
+        return first + Text(fitted(does, width - _NAME - 2), self._inks.style("text"))

@@ -1,0 +1,51 @@
+"""How the knot at hand is tied, over the work; the key that opened it shows the other side."""
+
+from collections.abc import Callable, Sequence
+
+from rich.text import Text
+from textual import events
+
+from coach.tui.drawing.cells import Glyphs
+from coach.tui.pages.knot_page import Pens, cord_colours, how_lines, knot_at
+from coach.session.keymap import Keys
+from coach.tui.screens.page_screen import PageScreen
+from coach.tui.pages.plan_pages import foot
+from coach.tui.layout.styled_text import Inks
+from coach.knots.explanation import Side, how
+from coach.plan.plan_model import Count, Plan
+
+
+class HowScreen(PageScreen):
+    """One knot in words and stages, begun on the side that the work wants."""
+
+    def __init__(self, plan: Plan, done: int, inks: Inks, glyphs: Glyphs, keys: Keys) -> None:
+        """Take the piece after `done` counts; the key that opens this shows the other side."""
+        self._at_hand = knot_at(plan, done)
+        self._side: Side = self._at_hand[1] if self._at_hand else "left"
+        self._keys_set = keys
+        other = (keys.shown("how"), "the other side")
+        super().__init__(inks, self._page(inks, glyphs), foot(inks, other, ("escape", "back")))
+
+    def _page(self, inks: Inks, glyphs: Glyphs) -> Callable[[int], Sequence[Text]]:
+        def lines(width: int) -> Sequence[Text]:
+            if self._at_hand is None:
+                return [Text("This piece has no knots.", inks.style("text"))]
+            told = how(self._at_hand[0].knot, self._side)
+            pens = Pens(inks, glyphs, cord_colours(inks, told, self._at_hand[0]))
+            return how_lines(told, pens, width)
+
+        return lines
+
+    @property
+    def shown(self) -> tuple[Count, Side] | None:
+        """The tie that is told of, and the side that it is shown begun on."""
+        return (self._at_hand[0], self._side) if self._at_hand else None
+
+    def on_key(self, event: events.Key) -> None:
+        """Change sides; what closes a page is the page's own handler, which is called as well."""
+        if self._keys_set.action(event.key) != "how":
+            return
+        event.stop()
+        event.prevent_default()
+        self._side = "left" if self._side == "right" else "right"
+        self.on_resize(events.Resize(self.size, self.size))

@@ -1,0 +1,109 @@
+"""Notes: words for the spot at hand, or for one that was marked before."""
+
+from typing import Final
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.widgets import Input
+
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
+from coach.session.note_lookup import spots
+from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.session.controller import Work
+from coach.piece import Note
+from coach.plan.wording.step_phrases import where
+from coach.text import clean
+
+_WIDE: Final = 60
+_LOW: Final = 6  # rows below which only the spots and the line are shown
+MOST_WORDS: Final = 400  # characters of one note
+
+
+class NotesScreen(LinesScreen[None]):
+    """A line to write on below the spots; enter keeps the words and goes back to the work."""
+
+    AUTO_FOCUS = "Input"
+    DEFAULT_CSS = """
+    NotesScreen > Input, NotesScreen > Input:focus {
+        dock: bottom; height: 1; border: none; padding: 0 1; background: $background;
+    }
+    """
+
+    def __init__(self, work: Work, inks: Inks) -> None:
+        super().__init__(inks)
+        self._work = work
+        self._chosen: Note | None = None
+
+    def compose(self) -> ComposeResult:
+        """Give the spots, and the line below them."""
+        yield from super().compose()
+        yield Input(max_length=MOST_WORDS, select_on_focus=False, compact=True)
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """Let nothing in that acts on a terminal, as a pasted text may."""
+        if clean(event.value) != event.value:
+            event.input.value = clean(event.value)
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Keep the words; none for a worded note take it away."""
+        event.stop()
+        words = event.value.strip()
+        if words or (self._chosen and self._chosen.words):
+            work, spot = self._work, self._chosen
+            work.keep(lambda: work.asides.note(work.done, words, spot))
+        self.dismiss(None)
+
+    def pressed(self, key: str) -> bool:
+        """Choose the spot before or after, or close; all other keys are the line's."""
+        if key == "escape":
+            self.dismiss(None)
+            return True
+        if key not in ("up", "down"):
+            return False
+        every = self._spots()
+        at = every.index(self._chosen) if self._chosen in every else 0
+        self._chosen = every[(at + (1 if key == "down" else -1)) % len(every)]
+        line = self.query_one(Input)
+        line.value = self._chosen.words if self._chosen else ""
+        line.cursor_position = len(line.value)
+        return True
+
+    def _spots(self) -> tuple[Note | None, ...]:
+        """Give what can be written on: the spot at hand, then those that were marked."""
+        return (None, *spots(self._work.asides.notes))
+
+    def lines(self, width: int, height: int) -> list[Text]:
+        """Give the spots round the one chosen, and the keys."""
+        every, inks = self._spots(), self.inks
+        title = Text("Notes", inks.style("text", bold=True))
+        known = Text(f"{len(every) - 1} kept", inks.style("quiet"))
+        keys = [("enter", "keep"), ("up down", "another spot"), ("escape", "back")]
+        foot = keys_at_foot(inks, width, 1, keys) if height >= _LOW else []
+        most = max(1, height - 1 - len(foot))
+        at = every.index(self._chosen) if self._chosen in every else 0
+        first = max(0, min(at - most // 2, len(every) - most))
+        rows = [self._row(spot, i == at, width) for i, spot in enumerate(every)]
+        shown = rows[first : first + most]
+        blank = [Text()] * (most - len(shown))
+        return [at_both_ends(title, known, width), *shown, *blank, *foot]
+
+    def _row(self, spot: Note | None, here: bool, width: int) -> Text:
+        """Give one spot on a line: where it is, and its words."""
+        tie = spot.tie if spot else self._work.done
+        place = self._place(tie, width)
+        words = spot.words or "no words yet" if spot else "new note, here"
+        ink = self.inks.style("text", bold=here)
+        room = width - len(place) - 3
+        told = Text("> " if here else "  ", ink) + Text(fitted(words, room - 2), ink)
+        return sized(told, width - len(place)) + Text(place, self.inks.style("quiet"))
+
+    def _place(self, tie: int, width: int) -> str:
+        """Give where a spot is; one of a longer project is at the end."""
+        plan = self._work.plan
+        if width < _WIDE:
+            return f"at {tie + 1}"
+        if tie >= plan.total:
+            return "the end"
+        step = plan.step_of(tie)
+        levels = [f"{tie - step.first + 1} of {step.counts}", *reversed(where(plan, tie))]
+        return fitted(" · ".join(levels), width // 2)

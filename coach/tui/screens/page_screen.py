@@ -1,0 +1,81 @@
+"""A page of text over the work: it scrolls down only, and most keys close it."""
+
+from collections.abc import Callable, Sequence
+from typing import Final
+
+from rich.text import Text
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.screen import Screen
+from textual.widgets import Static
+
+from coach.tui.layout.styled_text import Inks
+
+_CLOSING: Final = ("escape", "q", "backspace", "left", "c", "l", "d", "h", "question_mark", "f1")
+_MARGIN: Final = 3  # with the scroll bar
+
+
+class PageScreen(Screen[bool]):
+    """Shows lines made for the width at hand; gives whether `enter` was pressed."""
+
+    DEFAULT_CSS = """
+    PageScreen { overflow: hidden hidden; }
+    PageScreen > VerticalScroll { padding: 0 1; scrollbar-size-vertical: 1; }
+    PageScreen VerticalScroll > Static { width: 100%; height: auto; }
+    PageScreen > #keys { height: 1; padding: 0 1; }
+    """
+
+    def __init__(
+        self,
+        inks: Inks,
+        lines: Callable[[int], Sequence[Text]],
+        keys: Text,
+        *,
+        enter: bool = False,
+    ) -> None:
+        """Take the page.
+
+        Args:
+            inks: What it is written with.
+            lines: Makes its lines for a width.
+            keys: What stands at its foot.
+            enter: Whether enter and space answer yes, and do not just close it.
+        """
+        super().__init__()
+        self._inks = inks
+        self._keys = keys
+        self._lines = lines
+        self._enter = enter
+
+    def compose(self) -> ComposeResult:
+        """Give the page."""
+        with VerticalScroll():
+            yield Static(id="page", markup=False)
+        yield Static(self._keys, id="keys", markup=False)
+
+    def on_mount(self) -> None:
+        """Leave the scroll bar out where its signs cannot be shown."""
+        if self._inks.plain:
+            self.query_one(VerticalScroll).styles.scrollbar_size_vertical = 0
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Set the lines anew for the width."""
+        self._set(event.size.width)
+
+    def show(self) -> None:
+        """Make the page anew, as when what it tells has changed."""
+        self._set(self.size.width)
+
+    def _set(self, columns: int) -> None:
+        width = max(1, columns - _MARGIN)
+        lines = [self._inks.shown(line) for line in self._lines(width)]
+        text = Text("\n", no_wrap=True, overflow="crop", end="").join(lines)
+        self.query_one("#page", Static).update(text)
+
+    def on_key(self, event: events.Key) -> None:
+        """Close on the keys that turned here, and on those that mean to go back."""
+        answer = self._enter and event.key in ("enter", "space")
+        if answer or event.key in _CLOSING or (event.key in ("enter", "space") and not self._enter):
+            event.stop()
+            self.dismiss(answer)

@@ -1,0 +1,120 @@
+"""Our light and our dark colours, and how a cord's colour is kept visible on them.
+
+Contrast is that of WCAG 2.2 (W3C): (L1 + 0.05) / (L2 + 0.05), L the relative luminance.
+"""
+
+from functools import cache
+from typing import Final, NamedTuple
+
+from coach.tui.theme.colour_depth import Depth, rounded
+from coach.settings.settings import Theme
+
+TEXT_CONTRAST: Final = 7.0
+PICTURE_CONTRAST: Final = 3.0
+_STEPS: Final = 50
+_FADE: Final = 0.16  # how much of a cord's colour goes with each step above the hands
+
+
+class Palette(NamedTuple):
+    """The colours of one theme, as `#rrggbb`; all but `bar` and `room` carry text."""
+
+    name: str
+    dark: bool
+    background: str
+    text: str
+    quiet: str
+    figure: str  # the count
+    warning: str
+    bar: str  # what is drawn but is no cord
+    room: str  # the part of a bar that is still to fill
+    depth: Depth = "full"
+
+
+DARK: Final = Palette(
+    name="coach-dark", dark=True, background="#12181a", text="#f3efe4", quiet="#b4bdb6",
+    figure="#ffd98a", warning="#ffb499", bar="#8fa39b", room="#66746f",
+)  # fmt: skip
+LIGHT: Final = Palette(
+    name="coach-light", dark=False, background="#fbf7ee", text="#1b211f", quiet="#46504b",
+    figure="#6b2f12", warning="#8c1f0c", bar="#5f7068", room="#848d88",
+)  # fmt: skip
+
+
+_DARK_16: Final = Palette(
+    name="coach-dark-16", dark=True, background="#000000", text="#ffffff", quiet="#aaaaaa",
+    figure="#55ffff", warning="#ffff55", bar="#aaaaaa", room="#aaaaaa", depth="16",
+)  # fmt: skip
+_LIGHT_16: Final = Palette(
+    name="coach-light-16", dark=False, background="#ffffff", text="#000000", quiet="#000000",
+    figure="#0000aa", warning="#aa0000", bar="#555555", room="#555555", depth="16",
+)  # fmt: skip
+
+
+def palette_for(theme: Theme, depth: Depth) -> Palette:
+    """Give the colours of a theme for a terminal that has so many."""
+    palette = DARK if theme == "dark" else LIGHT
+    if depth == "16":
+        return _DARK_16 if theme == "dark" else _LIGHT_16
+    if depth == "256":
+        return _of_256(palette)
+    return palette._replace(depth=depth)
+
+
+def _of_256(palette: Palette) -> Palette:
+    """Give a palette in the colours of a terminal that has 256, as well seen as before."""
+    ground = palette.background
+
+    def seen(colour: str, least: float = TEXT_CONTRAST) -> str:
+        return seen_on(colour, ground, least, "256")
+
+    return palette._replace(name=f"{palette.name}-256", depth="256",
+        text=seen(palette.text), quiet=seen(palette.quiet), figure=seen(palette.figure),
+        warning=seen(palette.warning), bar=seen(palette.bar, PICTURE_CONTRAST),
+        room=seen(palette.room, PICTURE_CONTRAST),
+    )  # fmt: skip
+
+
+def contrast(one: str, other: str) -> float:
+    """Give the contrast of two colours, from 1 to 21."""
+    high, low = sorted((_luminance(one), _luminance(other)), reverse=True)
+    return (high + 0.05) / (low + 0.05)
+
+
+@cache
+def seen_on(
+    colour: str, background: str, least: float = PICTURE_CONTRAST, depth: Depth = "full"
+) -> str:
+    """Give a colour moved towards white or black just as far as it needs to be seen."""
+    goal = "#ffffff" if _luminance(background) < 0.18 else "#000000"  # noqa: PLR2004 - half way
+    for step in range(_STEPS + 1):
+        found = mixed(colour, goal, step / _STEPS)
+        if contrast(rounded(found, depth), rounded(background, depth)) >= least:
+            return found
+    return goal
+
+
+@cache
+def faded(colour: str, background: str, age: int, depth: Depth = "full") -> str:
+    """Give a colour paler with each step of age, never so pale that it is not seen."""
+    seen = seen_on(colour, background, PICTURE_CONTRAST, depth)
+    pale = mixed(seen, background, 1 - (1 - _FADE) ** min(age, 6))
+    return seen_on(pale, background, PICTURE_CONTRAST, depth)
+
+
+def mixed(one: str, other: str, share: float) -> str:
+    """Give the colour `share` of the way from one to the other."""
+    pairs = zip(_channels(one), _channels(other), strict=True)
+    return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
+
+
+def _channels(colour: str) -> tuple[int, ...]:
+    return tuple(int(colour[i : i + 2], 16) for i in (1, 3, 5))
+
+
+def _luminance(colour: str) -> float:
+    red, green, blue = (_linear(channel / 255) for channel in _channels(colour))
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def _linear(share: float) -> float:
+    return share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4  # noqa: PLR2004 - sRGB

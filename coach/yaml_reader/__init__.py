@@ -1,0 +1,1 @@
+"""Reads YAML by hand-typed scalars, with every problem in its place."""

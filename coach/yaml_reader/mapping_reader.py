@@ -1,0 +1,157 @@
+"""Reading the keys of one mapping: each is asked for by name, and what nobody asked is unknown."""
+
+from collections.abc import Callable
+from typing import Final, Generic, NamedTuple, TypeVar
+
+from coach.knots.names import plain
+from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.diagnostics import Span
+from coach.yaml_reader.nodes import Mapping, Node, Scalar
+from coach.text import listed
+
+T = TypeVar("T")
+V_co = TypeVar("V_co", covariant=True)
+D = TypeVar("D")
+
+SYNONYMS: Final = {
+    "holding cord": "holder",
+    "knot bearer": "holder",
+    "working cord": "knotter",
+    "knotting cord": "knotter",
+    "plait": "braid",
+}
+
+
+class Value(NamedTuple, Generic[V_co]):
+    """How a value is read: None when it cannot be (that is reported); `blank` stands in then."""
+
+    read: Callable[[Node, Found], V_co | None]
+    blank: V_co
+
+
+def first_key(text: str) -> str:
+    """Give a key by its first name."""
+    name = plain(text)
+    return SYNONYMS.get(name, name)
+
+
+class Fields:
+    """The keys of one mapping. `bad` turns true when one that was asked for could not be read."""
+
+    def __init__(self, node: Mapping, found: Found, what: str) -> None:
+        self.found = found
+        self.what = what  # as in "a cord", for messages
+        self.bad = False
+        self._pairs: dict[str, tuple[Scalar, Node]] = {}
+        self._asked: list[str] = []
+        self._missing: list[tuple[str, ...]] = []
+        self._span = node.pairs[0][0].span if node.pairs else node.span
+        for pair in node.pairs:
+            name = first_key(pair[0].text)
+            if self._pairs.setdefault(name, pair) is not pair:
+                self._refuse(pair[0], name)
+
+    def _refuse(self, key: Scalar, name: str) -> None:
+        """Report a second key that means the same as one before."""
+        other = quoted(self._pairs[name][0].text)
+        message = f"{quoted(key.text)} and {other} are the same thing."
+        self.found.error("DUPLICATE", key.span, message, "Keep one of them.")
+
+    @property
+    def names(self) -> list[str]:
+        """The first names of the keys, in the order written."""
+        return list(self._pairs)
+
+    def span(self, name: str = "") -> Span:
+        """Give the place of a key, or of the mapping where there is no such key."""
+        return self._pairs[name][0].span if name in self._pairs else self._span
+
+    def node(self, name: str) -> Node | None:
+        """Give the unread value of a key, or None where there is no such key."""
+        return self._pairs[name][1] if name in self._pairs else None
+
+    def value_span(self, name: str) -> Span:
+        """Give the place of a key's value, or of the mapping where there is no such key."""
+        return self._pairs[name][1].span if name in self._pairs else self._span
+
+    def written(self, name: str) -> str:
+        """Give the value of a key as written, "" unless it is a word."""
+        node = self._pairs[name][1] if name in self._pairs else None
+        return node.text if isinstance(node, Scalar) else ""
+
+    def need(self, name: str, value: Value[T]) -> T:
+        """Give the value of a key that must be there."""
+        self._asked.append(name)
+        if name not in self._pairs:
+            self._miss(name)
+            return value.blank
+        return self._read(name, value)
+
+    def get(self, name: str, value: Value[T], default: D) -> T | D:
+        """Give the value of a key that may be left out."""
+        self._asked.append(name)
+        return self._read(name, value) if name in self._pairs else default
+
+    def aside(self, name: str, value: Value[T], default: D) -> T | D:
+        """Give the value of a key that matters so little that `bad` stays as it is."""
+        bad = self.bad
+        got = self.get(name, value, default)
+        self.bad = bad
+        return got
+
+    def ignore(self, *names: str) -> None:
+        """Let keys stand that cannot be judged."""
+        self._asked.extend(names)
+
+    def one_of(self, *names: str, needed: bool = True) -> str:
+        """Give which of the keys stands here, "" if none does or more than one."""
+        self._asked.extend(names)
+        here = [name for name in names if name in self._pairs]
+        if len(here) == 1 or not (here or needed):
+            return "".join(here)
+        if here:
+            both = listed([f"`{name}`" for name in here])
+            self.fail(
+                "EXCLUSIVE", self.span(here[1]), f"{both} cannot stand together.", "Keep one."
+            )
+        else:
+            self._miss(*names)
+        return ""
+
+    def fail(self, code: str, span: Span, message: str, hint: str = "") -> None:
+        """Report an error that leaves this mapping without a meaning."""
+        self.bad = True
+        self.found.error(code, span, message, hint)
+
+    def finish(self) -> None:
+        """Report, once all keys have been asked for, which are unknown and which are missing."""
+        meant = {self._unknown(name) for name in self._pairs if name not in self._asked}
+        missing = [names for names in self._missing if not meant.intersection(names)]
+        if missing:
+            needed = listed([listed([f"`{name}`" for name in names], "or") for names in missing])
+            self.fail("MISSING-KEY", self._span, f"{self._start()} needs {needed}.", "Add it.")
+
+    def _unknown(self, name: str) -> str:
+        """Report a key that nobody asked for; give the key that it was probably meant to be."""
+        key = self._pairs[name][0]
+        offered = [other for other in dict.fromkeys(self._asked) if other not in self._pairs]
+        near = self.found.near(name, offered)
+        rest = f"It can also have {listed(offered, 'or')}." if offered else "Leave it out."
+        hint = f"Did you mean `{near}`?" if near else rest
+        message = f"{self._start()} has no key {quoted(key.text)}."
+        self.found.error("UNKNOWN-KEY", key.span, message, hint)
+        return near
+
+    def _start(self) -> str:
+        return self.what[0].upper() + self.what[1:]
+
+    def _miss(self, *names: str) -> None:
+        self.bad = True
+        self._missing.append(names)
+
+    def _read(self, name: str, value: Value[T]) -> T:
+        got = value.read(self._pairs[name][1], self.found)
+        if got is None:
+            self.bad = True
+            return value.blank
+        return got

@@ -1,0 +1,251 @@
+"""From text to a tree of words with their places; what YAML thinks of a word has no say."""
+
+from collections.abc import Callable
+from typing import Any, Final, NamedTuple, TypeAlias
+
+import yaml
+
+from coach.knots.names import plain
+from coach.yaml_reader import syntax_errors
+from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.diagnostics import Span
+from coach.text import clean, unseen
+
+MOST_LEVELS: Final = 32
+MOST_NODES: Final = 50_000
+
+_LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+class Scalar(NamedTuple):
+    """A word or line of text. A `broken` one has been reported already and says nothing."""
+
+    span: Span
+    text: str
+    broken: bool = False
+
+
+class Sequence(NamedTuple):
+    """A list."""
+
+    span: Span
+    items: tuple["Node", ...]
+
+
+class Mapping(NamedTuple):
+    """Keys with their values, in the order written; no key stands twice."""
+
+    span: Span
+    pairs: tuple[tuple[Scalar, "Node"], ...]
+
+
+Node: TypeAlias = Scalar | Sequence | Mapping
+
+
+class _Open(NamedTuple):
+    """A list or mapping whose end has not come yet; `nodes` are keys and values in turn."""
+
+    span: Span
+    is_mapping: bool
+    nodes: list[Node]
+
+
+class _TooMuchError(Exception):
+    """The text goes deeper or further than it is read."""
+
+
+def parse(text: str, found: Found) -> Node | None:
+    """Give the tree of a text with line feeds alone, or None if it has none that can be used.
+
+    Every problem goes to `found`. After a fault of syntax nothing more is read.
+    """
+    builder = _Builder(text, found)
+    try:
+        for event in iter(_LOADER(text).get_event, None):
+            builder.take(event)
+    except yaml.YAMLError as fault:
+        syntax_errors.report(fault, builder.lines, found)
+        return None
+    except _TooMuchError:
+        return None
+    return builder.root
+
+
+class _Builder:
+    """Puts events together without recursion, so that no depth of text can exhaust the stack."""
+
+    def __init__(self, text: str, found: Found) -> None:
+        self.lines = text.split("\n")
+        self.root: Node | None = None
+        self._found = found
+        self._open: list[_Open] = []
+        self._nodes = 0
+        self._documents = 0
+        # What a text has nowhere need not be looked for in each of its words.
+        self._escapes = "\\" in text or unseen(text) is not None
+        self._hashed = {at for at, line in enumerate(self.lines) if "#" in line}
+        self._takers: dict[type, Callable[[Any], None]] = {
+            yaml.ScalarEvent: self._scalar,
+            yaml.AliasEvent: self._alias,
+            yaml.MappingStartEvent: self._begin,
+            yaml.SequenceStartEvent: self._begin,
+            yaml.MappingEndEvent: self._end,
+            yaml.SequenceEndEvent: self._end,
+            yaml.DocumentStartEvent: self._document,
+        }
+
+    def take(self, event: Any) -> None:
+        """Take the next event of the parser."""
+        taker = self._takers.get(type(event))
+        if taker:
+            taker(event)
+
+    def _alias(self, event: Any) -> None:
+        span = self._span(event)
+        self._found.error("ALIAS", span, "An alias is not taken.", "Write the words out once more.")
+        self._add(Scalar(span, "", broken=True))
+
+    def _document(self, event: Any) -> None:
+        self._documents += 1
+        if self._documents > 1:
+            hint = "Keep one project in a file, without a line of `---` between."
+            self._found.error("DOCUMENTS", self._span(event), "A second document begins.", hint)
+            raise _TooMuchError
+
+    def _begin(self, event: Any) -> None:
+        if len(self._open) >= MOST_LEVELS:
+            message = f"Lists and mappings go more than {MOST_LEVELS} levels deep here."
+            self._found.error("NESTING", self._span(event), message, "Use a part for the inside.")
+            raise _TooMuchError
+        self._count(event)
+        is_mapping = isinstance(event, yaml.MappingStartEvent)
+        self._open.append(_Open(self._span(event), is_mapping, []))
+
+    def _end(self, event: Any) -> None:
+        done = self._open.pop()
+        span = done.span
+        if event.end_mark.line + 1 == span.line:
+            span = span._replace(length=max(1, event.end_mark.column + 1 - span.column))
+        if done.is_mapping:
+            self._add(Mapping(span, self._pairs(done.nodes)))
+        else:
+            self._add(Sequence(span, tuple(done.nodes)))
+
+    def _add(self, node: Node) -> None:
+        if self._open:
+            self._open[-1].nodes.append(node)
+        else:
+            self.root = node
+
+    def _count(self, event: Any) -> None:
+        """Count a node, and refuse what no node may have."""
+        self._nodes += 1
+        if event.anchor is not None or event.tag is not None:
+            self._refuse_extras(event)
+        if self._nodes > MOST_NODES:
+            message = f"There are more than {MOST_NODES} words in this file."
+            hint = "Name what is repeated as a part and `use` it with `times`."
+            self._found.error("TOO-LARGE", self._span(event), message, hint)
+            raise _TooMuchError
+
+    def _refuse_extras(self, event: Any) -> None:
+        if event.anchor is not None:
+            message = f"An anchor {quoted('&' + event.anchor)} is not taken."
+            hint = "Leave it out; what is used often can be a part."
+            self._found.error("ALIAS", self._span(event), message, hint)
+        if event.tag is not None:
+            message = f"A tag {quoted(event.tag)} is not taken."
+            self._found.error("TAG", self._span(event), message, "Leave it out.")
+
+    def _scalar(self, event: Any) -> None:
+        self._count(event)
+        span, value = self._span(event), event.value
+        if self._escapes and unseen(value):
+            self._found.error(
+                "CONTROL",
+                span,
+                "This text makes a character that acts on a terminal unseen.",
+                f"Write only what can be seen: {quoted(clean(value))}.",
+            )
+            self._add(Scalar(span, "", broken=True))
+        elif not event.style and self._swallowed(event, span):
+            self._add(Scalar(span, "", broken=True))
+        elif event.style or value:
+            self._add(Scalar(span, value))
+        else:
+            self._add(Scalar(self._key_span(span), ""))
+
+    def _swallowed(self, event: Any, span: Span) -> bool:
+        """Report a `#` that ends a plain word too early; tell whether nothing is left of it."""
+        if event.value:
+            if event.end_mark.line not in self._hashed:
+                return False
+            at = event.end_mark
+            hidden = syntax_errors.hidden_comment(self.lines, at.line, at.column)
+            if hidden:
+                message = f"What follows {quoted(event.value)} is read as a comment."
+                hint = "Quote the whole if # belongs to it; put a space after # if not."
+                self._found.warn("HASH", hidden, message, hint)
+            return False
+        before = self._key_span(span)
+        hidden = syntax_errors.hidden_value(self.lines, before)
+        if hidden:
+            written = self.lines[hidden.line - 1][hidden.column - 1 :][: hidden.length]
+            hint = f'Quote it: `"{quoted(written.rstrip(",}]"))[1:-1]}"`.'
+            message = "Without quotes, # begins a comment, so nothing is left here."
+            self._found.error("HASH", hidden, message, hint)
+        return hidden is not None
+
+    def _key_span(self, span: Span) -> Span:
+        """Give the place of the key whose value is empty, for the value itself has none."""
+        if self._open and self._open[-1].is_mapping and len(self._open[-1].nodes) % 2:
+            return self._open[-1].nodes[-1].span
+        return span
+
+    def _pairs(self, nodes: list[Node]) -> tuple[tuple[Scalar, Node], ...]:
+        pairs: list[tuple[Scalar, Node]] = []
+        seen: set[str] = set()
+        for key, value in zip(nodes[::2], nodes[1::2], strict=True):
+            if not isinstance(key, Scalar):
+                message = "A key must be a word, not a list or mapping."
+                self._found.error("KEY", key.span, message, "Write `key: value`.")
+            elif key.text[:1].isdecimal() and pairs and _is_decimal_comma(pairs[-1][1], key):
+                self._report_comma(pairs, key)
+            elif key.broken:
+                continue
+            elif (name := plain(key.text)) in seen:
+                message = f"{quoted(key.text)} stands here for the second time."
+                self._found.error("DUPLICATE", key.span, message, "Keep one of them.")
+            else:
+                seen.add(name)
+                pairs.append((key, value))
+        return tuple(pairs)
+
+    def _report_comma(self, pairs: list[tuple[Scalar, Node]], key: Scalar) -> None:
+        """Report that `2,5 mm` fell apart between braces, and leave its value unsaid."""
+        before, value = pairs[-1]
+        if isinstance(value, Scalar):
+            span = value.span._replace(length=value.span.length + 1 + key.span.length)
+            message = "A number is written with a point, not a comma."
+            hint = f"`{value.text}.{quoted(key.text)[1:-1]}`"
+            self._found.error("QUANTITY", span, message, hint)
+            pairs[-1] = (before, Scalar(span, "", broken=True))
+
+    def _span(self, event: Any) -> Span:
+        start, end = event.start_mark, event.end_mark
+        line, column = start.line, start.column
+        if end.line == line:
+            stop = end.column
+        else:
+            stop = len(self.lines[line]) if line < len(self.lines) else column
+        return Span(line + 1, column + 1, max(1, stop - column))
+
+
+def _is_decimal_comma(value: Node, key: Scalar) -> bool:
+    """Tell whether a value and the key after it, which begins with a digit, are one number."""
+    return (
+        isinstance(value, Scalar)
+        and value.text.isdecimal()
+        and key.span.line == value.span.line
+        and key.span.column == value.span.column + value.span.length + 1
+    )

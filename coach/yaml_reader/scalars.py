@@ -1,0 +1,166 @@
+"""Single values: words, numbers, quantities, colours. Each reader reports what it cannot read."""
+
+import re
+from collections.abc import Callable
+from functools import cache
+from typing import Final, TypeVar
+
+from coach import quantities
+from coach.knots.names import plain
+from coach.yaml_reader.colours import NAMED, hex_colour
+from coach.yaml_reader.mapping_reader import Value
+from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
+from coach.text import clean, listed, one_line
+
+T = TypeVar("T")
+C = TypeVar("C", bound=str)
+
+MOST: Final = 10**12
+_WHOLE = re.compile(r"[0-9]{1,30}")
+_BOOLEANS: Final = {"yes": True, "true": True, "no": False, "false": False}
+
+
+def word(node: Node, found: Found, wanted: str = "a word") -> Scalar | None:
+    """Give a node that is a word and not empty, or report it."""
+    if not isinstance(node, Scalar):
+        shape = "list" if isinstance(node, Sequence) else "mapping"
+        found.error("SHAPE", node.span, f"A {shape} stands where {wanted} is needed.")
+        return None
+    if node.broken:
+        return None
+    if not node.text.strip():
+        hint = f"Write {wanted} here, or leave the key out."
+        found.error("EMPTY", node.span, "Nothing is written here.", hint)
+        return None
+    return node
+
+
+def _text(node: Node, found: Found) -> str | None:
+    scalar = word(node, found, "a text")
+    return None if scalar is None else one_line(scalar.text)
+
+
+def _lines(node: Node, found: Found) -> str | None:
+    scalar = word(node, found, "a text")
+    return None if scalar is None else clean(scalar.text).strip()
+
+
+def _texts(node: Node, found: Found) -> tuple[str, ...] | None:
+    if isinstance(node, Mapping):
+        hint = "Write it as in `[scissors, board]`; quote a text with `: ` in it."
+        found.error("SHAPE", node.span, "A mapping stands where a list of texts is needed.", hint)
+        return None
+    items = node.items if isinstance(node, Sequence) else (node,)
+    read = [_text(item, found) for item in items]
+    return tuple(text for text in read if text) if all(read) else None
+
+
+def _colour(node: Node, found: Found) -> tuple[str, str] | None:
+    scalar = word(node, found, "a colour")
+    if scalar is None:
+        return None
+    colour = hex_colour(scalar.text)
+    if colour is None:
+        otherwise = 'Give it as "#5b7f3a", with quotes, or by a CSS colour name such as sienna.'
+        hint = found.suggest(scalar.text, NAMED, otherwise)
+        found.error("COLOUR", scalar.span, f"{quoted(scalar.text)} is no colour known here.", hint)
+        return None
+    return colour, one_line(scalar.text)
+
+
+def _boolean(node: Node, found: Found) -> bool | None:
+    scalar = word(node, found, "yes or no")
+    if scalar is None:
+        return None
+    if plain(scalar.text) not in _BOOLEANS:
+        message = f"{quoted(scalar.text)} is neither yes nor no."
+        found.error("CHOICE", scalar.span, message, "Write yes or no.")
+    return _BOOLEANS.get(plain(scalar.text))
+
+
+def _quantity(read: Callable[[str], T], wanted: str) -> Callable[[Node, Found], T | None]:
+    def reader(node: Node, found: Found) -> T | None:
+        scalar = word(node, found, wanted)
+        if scalar is None:
+            return None
+        try:
+            return read(scalar.text)
+        except quantities.QuantityError as fault:
+            message = f"{quoted(scalar.text)}: {fault.message}"
+            found.error("QUANTITY", scalar.span, message, fault.hint)
+            return None
+
+    return reader
+
+
+def _thickness_mm(text: str) -> float:
+    return quantities.length_mm(text, zero=False)
+
+
+TEXT: Final = Value(_text, "")
+LINES: Final = Value(_lines, "")
+TEXTS: Final[Value[tuple[str, ...]]] = Value(_texts, ())
+COLOUR: Final = Value(_colour, ("#808080", ""))
+BOOLEAN: Final = Value(_boolean, False)  # noqa: FBT003 - it is what stands in
+LENGTH: Final = Value(_quantity(quantities.length_mm, "a length"), 0.0)
+THICKNESS: Final = Value(_quantity(_thickness_mm, "a length"), 1.0)
+TIME: Final = Value(_quantity(quantities.time_s, "a time"), 0.0)
+TIMES: Final = Value(_quantity(quantities.time_range_s, "a time"), (0.0, 0.0))
+SHARE: Final = Value(_quantity(quantities.share, "a share"), 0.1)
+SLOPE: Final = Value(_quantity(quantities.angle_deg, "a slope"), 45.0)
+
+
+@cache
+def whole(least: int = 1, most: int = MOST) -> Value[int]:
+    """Read a whole number from `least` to `most`."""
+
+    def reader(node: Node, found: Found) -> int | None:
+        scalar = word(node, found, "a whole number")
+        if scalar is None:
+            return None
+        text = scalar.text.strip()
+        number = int(text) if _WHOLE.fullmatch(text) else -1
+        if least <= number <= most:
+            return number
+        message = f"{quoted(text)} is no whole number that can stand here."
+        hint = f"Give one from {least} {'up' if most == MOST else f'to {most}'}."
+        found.error("NUMBER", scalar.span, message, hint)
+        return None
+
+    return Value(reader, least)
+
+
+def choice(options: tuple[C, ...]) -> Value[C]:
+    """Read one of some words, compared as names are."""
+    known = {plain(option): option for option in options}
+    any_of = listed(options, "or")
+
+    def reader(node: Node, found: Found) -> C | None:
+        scalar = word(node, found, f"one of {any_of}")
+        if scalar is None:
+            return None
+        if plain(scalar.text) not in known:
+            hint = found.suggest(plain(scalar.text), known, f"Write {any_of}.")
+            found.error("CHOICE", scalar.span, f"{quoted(scalar.text)} is not known here.", hint)
+        return known.get(plain(scalar.text))
+
+    return Value(reader, options[0])
+
+
+def named(known: tuple[str, ...], code: str, what: str) -> Value[str]:
+    """Read one of the maker's own names, compared as names are; gives it as first written."""
+    names = {plain(name): name for name in known}
+
+    def reader(node: Node, found: Found) -> str | None:
+        scalar = word(node, found, f"the name of a {what}")
+        if scalar is None:
+            return None
+        name = names.get(plain(scalar.text))
+        if name is None:
+            otherwise = f"Listed: {listed(known[:12])}." if known else ""
+            hint = found.suggest(plain(scalar.text), names, otherwise)
+            found.error(code, scalar.span, f"There is no {what} {quoted(scalar.text)}.", hint)
+        return name
+
+    return Value(reader, "")
