@@ -5,9 +5,10 @@ Whatever is read is exact (a fraction) until the last step, so `7 in` is 177.8 m
 
 import re
 from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import gcd
-from typing import Final, NamedTuple
+from typing import Final
 
 _LONGEST_TEXT: Final = 60
 _LONGEST_LENGTH_MM: Final = 10**8  # 100 km
@@ -76,7 +77,8 @@ class QuantityError(ValueError):
         self.hint = hint
 
 
-class _Term(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Term:
     number: tuple[int, int]  # above and below the line
     unit: str  # as in _UNITS' values, or "" where none was written
 
@@ -106,7 +108,7 @@ def time_range_s(text: str) -> tuple[float, float]:
         return single, single
     last = _terms(parts[1], "second")
     first = [
-        term if term.unit else term._replace(unit=last[-1].unit)
+        term if term.unit else replace(term, unit=last[-1].unit)
         for term in _terms(parts[0], "second", bare=True)
     ]
     least, most = (_total(terms, "second", _LONGEST_TIME_S) for terms in (first, last))

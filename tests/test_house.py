@@ -139,4 +139,7 @@ def test_a_pieces_name_is_shown_before_anything_that_reads_projects_is_loaded() 
     )
     loaded = set(done.stdout.split())
     assert "coach.piece.storage.store" in loaded
-    assert not {"yaml", "coach.plan.from_text", "coach.plan.plan_model", "coach.session.controller"} & loaded
+    assert (
+        not {"yaml", "coach.plan.from_text", "coach.plan.plan_model", "coach.session.controller"}
+        & loaded
+    )

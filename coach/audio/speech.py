@@ -10,9 +10,10 @@ import threading
 import time
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 from shutil import which
-from typing import IO, Final, NamedTuple
+from typing import IO, Final
 
 from coach.text import one_line
 
@@ -22,7 +23,8 @@ _LONGEST_COMPLAINT: Final = 4096
 _ENDED: Final = 0.5  # seconds that a program may take to end before it is made to
 
 
-class Program(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Program:
     """A program that speaks.
 
     One that is `kept` open speaks each line of its input as it comes; any other is started for

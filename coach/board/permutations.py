@@ -1,8 +1,9 @@
 """What each kind of step does to the order of the strands: permutations, nothing else."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from coach.board.board import Board, Order, side_by_side
 from coach.board.board_errors import NotBeside, NotHere, NotNeighbours, WrongTurn
@@ -10,7 +11,8 @@ from coach.board.board_errors import NotBeside, NotHere, NotNeighbours, WrongTur
 Namer = Callable[[int], str]
 
 
-class Travel(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Travel:
     """One strand gone across others: who, over whom in order, and which way on the board."""
 
     mover: int

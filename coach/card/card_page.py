@@ -4,20 +4,20 @@ from collections.abc import Iterable, Iterator
 from html import escape
 from typing import Final
 
-from coach.card.hanging_board import board_picture
 from coach.card.cord_paths import Yarn, swatch, yarns
 from coach.card.frame import frame_of
+from coach.card.hanging_board import board_picture
 from coach.card.knots_drawn import LEGEND, stage_pictures
-from coach.card.step_drawing import step_picture
 from coach.card.schematic import scale_of, schematic
+from coach.card.step_drawing import step_picture
 from coach.card.style import STYLE
 from coach.card.svg import number
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import how
 from coach.plan.as_json import tie_counts
-from coach.plan.wording.cautions import cautions
 from coach.plan.cord.cut_list import CordCut
 from coach.plan.plan_model import Plan
+from coach.plan.wording.cautions import cautions
 from coach.words.instructions import Instruction, instructions
 from coach.words.phrases import plural
 from coach.words.preparing import cut_rows, cut_total, hanging, size_line

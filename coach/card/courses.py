@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from coach.plan.measure.ledger import Cordwork
-from coach.plan.measure.slant import slants
 from coach.plan.measure.measure import measured_work
+from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan, PlannedStep
 
 Place = tuple[float, float]  # across from the middle of the work, down from its top, in mm

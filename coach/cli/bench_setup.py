@@ -3,26 +3,28 @@
 import os
 import sys
 from collections.abc import Mapping
-from typing import Final, NamedTuple
+from dataclasses import dataclass
+from typing import Final
 
-from coach.session.services import Aids
 from coach.audio.keep_awake import Awake
-from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs, glyphs_for
-from coach.tui.theme.colour_depth import depth_of
+from coach.audio.speech import Voice, find_program
+from coach.piece import folders
 from coach.session.keymap import ACTIONS, Keys, with_keys
 from coach.session.pass_store import Passes
-from coach.audio.speech import Voice, find_program
-from coach.tui.theme.palette import Palette, palette_for
-from coach.piece import folders
-from coach.settings.overrides import Kept
+from coach.session.services import Aids
 from coach.settings.load import LoadedSettings, load_settings
+from coach.settings.overrides import Kept
 from coach.settings.settings import Characters
+from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs, glyphs_for
+from coach.tui.theme.colour_depth import depth_of
+from coach.tui.theme.palette import Palette, palette_for
 
 _COERCED: Final = ("C.UTF-8", "C.utf8")  # what Python itself puts in the place of C
 _POSIX: Final = ("", "C", "POSIX")
 
 
-class Setup(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Setup:
     """Keys, looks and helpers for a bench."""
 
     keys: Keys

@@ -6,10 +6,12 @@ What reads projects is loaded when one is to be read: a piece's name is shown be
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from coach.session.ports import CannotOpen, Edited, Offer, OnBench
+from coach.cli.missing import NoSuchProject
+from coach.cli.shelf import Found, by_key, find, shelf
 from coach.piece import (
     Clock,
     Sitting,
@@ -23,10 +25,9 @@ from coach.piece import (
     start,
 )
 from coach.piece.events import Fitted
-from coach.yaml_reader.file_loader import load
+from coach.session.ports import CannotOpen, Edited, Offer, OnBench
 from coach.text import one_line
-from coach.cli.missing import NoSuchProject
-from coach.cli.shelf import Found, by_key, find, shelf
+from coach.yaml_reader.file_loader import load
 
 if TYPE_CHECKING:
     from coach.piece.learning.beliefs import Beliefs
@@ -126,7 +127,7 @@ class Desk:
         opened = self._on_bench(
             piece_id, _fitted(plan, state), state.touched_ms if state.done else None
         )
-        return opened._replace(edited=self._edited(piece_id, state, plan))
+        return replace(opened, edited=self._edited(piece_id, state, plan))
 
     def _edited(self, piece_id: int, state: State, plan: Plan) -> Edited | None:
         """Give what has become of a piece's file since, unless it is gone, unsound or declined."""

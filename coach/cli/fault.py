@@ -5,8 +5,8 @@ import sys
 import traceback
 from pathlib import Path
 
-from coach.piece.storage.folders import folders, made, own_file
 from coach.piece.piece_errors import PieceError
+from coach.piece.storage.folders import folders, made, own_file
 from coach.text import one_line
 
 _NAME = "fault.txt"

@@ -30,8 +30,8 @@ def _run(given: Sequence[str]) -> int:
         print(_VERSION)
         return _DONE
     options = parser(*given[:1]).parse_args(given)
-    name = _MODULES.get(options.verb, options.verb or "bench")
-    verb = import_module(f"coach.verbs.{name}")
+    name = _MODULES.get(options.verb, options.verb or "home")
+    verb = import_module(f"coach.cli.commands.{name}")
     try:
         return int(verb.run(options))
     except BrokenPipeError:

@@ -2,19 +2,20 @@
 
 import sys
 from collections.abc import Iterable
+from dataclasses import replace
 from io import TextIOWrapper
 
-from coach.session import unsaved
-from coach.session.services import Aids
-from coach.session.keymap import Keys
-from coach.plain_ui.walk import PlainWalk
-from coach.session.ports import OnBench
-from coach.session.announcer import Spoken
-from coach.session.controller import Work
 from coach.piece import Clock
+from coach.plain_ui.walk import PlainWalk
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
 from coach.quantities import show_length
+from coach.session import unsaved
+from coach.session.announcer import Spoken
+from coach.session.controller import Work
+from coach.session.keymap import Keys
+from coach.session.ports import OnBench
+from coach.session.services import Aids
 from coach.settings.overrides import Kept
 from coach.text import one_line
 
@@ -25,7 +26,7 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
     Lines that come through a pipe are no bouncing keys, so there is no bounce time then.
     """
     if not sys.stdin.isatty():
-        aids.kept.now = aids.kept.now._replace(bounce_ms=0)
+        aids.kept.now = replace(aids.kept.now, bounce_ms=0)
     work = Work(
         on_bench.plan, on_bench.sitting, clock, keys, earlier=on_bench.earlier, aids=aids
     )  # fmt: skip

@@ -1,17 +1,19 @@
 """Finding a project: by its path, or by the name of one that comes with the program."""
 
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Final, NamedTuple
+from typing import Final
 
 import coach
-from coach.text import listed, one_line
 from coach.cli.missing import NoSuchProject
+from coach.text import listed, one_line
 
 _ENDINGS: Final = (".yaml", ".yml")
 _SHELF: Final = "shelf:"  # before the name of a project that comes with the program
 
 
-class Found(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Found:
     """A project's file, and the key by which its pieces know it again."""
 
     path: Path

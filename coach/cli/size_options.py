@@ -5,8 +5,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import TypeVar
 
-from coach.plan.resize.body_sizes import BODIES, body, finished_mm
 from coach.plan.plan_model import Plan
+from coach.plan.resize.body_sizes import BODIES, body, finished_mm
 from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project

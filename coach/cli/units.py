@@ -3,8 +3,8 @@
 import os
 import sys
 
-from coach.settings.settings import Units
 from coach.cli.bench_setup import settings_of
+from coach.settings.settings import Units
 
 
 def unit_of(asked: Units | None) -> Units:

@@ -9,13 +9,13 @@ import time
 from collections.abc import Callable, Sequence
 from typing import Final
 
-from coach.plan.cord.cut_list import cut_list, with_repeats
 from coach.cli.commands.check import checked_file, told
-from coach.cli.missing import NoSuchProject
 from coach.cli.commands.plan import time_of
+from coach.cli.missing import NoSuchProject
 from coach.cli.reports.plan_page import Sheet, page
 from coach.cli.shelf import find
 from coach.cli.units import unit_of
+from coach.plan.cord.cut_list import cut_list, with_repeats
 
 LOOK_EVERY_S: Final = 0.5
 Stamp = tuple[int, int, int] | None

@@ -7,13 +7,15 @@ of T. de Dillmont, *Encyclopedia of Needlework* (c. 1886), ch. Macramé, figs 51
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.knots import names
 
 
-class Entry(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Entry:
     """One knot: who does what, how many turns of the hand, how it is tied.
 
     `passes` is 0 where it depends on the turns or squares that are asked for. `said_as` is what a

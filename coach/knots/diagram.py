@@ -7,8 +7,9 @@ upright one does. How it looks, in cells or as lines, is made elsewhere.
 
 from collections import defaultdict
 from collections.abc import Callable
+from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import Literal, NamedTuple, TypeAlias
+from typing import Literal, TypeAlias
 
 Point: TypeAlias = tuple[int, int]  # column to the right, row downward
 CordRole = Literal["knotter", "second knotter", "filler"]
@@ -19,7 +20,8 @@ class NoDiagram(ValueError):
     """Cords lie on each other, or a crossing is named where there is none."""
 
 
-class CordPath(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class CordPath:
     """One cord by its corners, from its lead to its end. A holder has the role of a filler."""
 
     role: CordRole
@@ -41,7 +43,8 @@ class CordPath(NamedTuple):
         return tuple(zip(points, ((0, 0), *steps), (*steps, (0, 0)), strict=True))
 
 
-class Made(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Made:
     """A knot made before and shown as a lump, from corner to corner.
 
     The cords go through behind it, but for the upright runs in the columns `over`.
@@ -52,7 +55,8 @@ class Made(NamedTuple):
     over: tuple[int, ...] = ()
 
 
-class Meeting(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Meeting:
     """What a cord does at a crossing: whom it meets, and whether it lies over.
 
     `sign` is the crossing's: +1 for a right-handed one, -1 for a left-handed one.
@@ -64,7 +68,8 @@ class Meeting(NamedTuple):
     sign: int
 
 
-class Diagram(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Diagram:
     """Cords on a grid; `level_over` are the crossings at which the level run lies over."""
 
     cords: tuple[CordPath, ...]
@@ -107,7 +112,7 @@ class Diagram(NamedTuple):
 
     def seen_from_behind(self) -> "Diagram":
         """Give it with over and under exchanged at every crossing, nothing moved."""
-        return self._replace(level_over=frozenset(self._crossings() - self.level_over))
+        return replace(self, level_over=frozenset(self._crossings() - self.level_over))
 
     def turned(self) -> "Diagram":
         """Give it with rows and columns exchanged: what hung lies across."""
@@ -115,7 +120,7 @@ class Diagram(NamedTuple):
 
 
 def _moved(diagram: Diagram, move: Callable[[Point], Point]) -> Diagram:
-    cords = tuple(cord._replace(corners=tuple(map(move, cord.corners))) for cord in diagram.cords)
+    cords = tuple(replace(cord, corners=tuple(map(move, cord.corners))) for cord in diagram.cords)
     return Diagram(cords, frozenset(map(move, diagram.level_over)), _made(diagram.made, move))
 
 

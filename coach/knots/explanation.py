@@ -1,7 +1,8 @@
 """How a knot is tied: its words and its drawings together, for either side."""
 
 import re
-from typing import Final, Literal, NamedTuple
+from dataclasses import dataclass
+from typing import Final, Literal
 
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
@@ -15,7 +16,8 @@ _SIDED: Final = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 _OTHER: Final = {"left": "right", "right": "left", "Left": "Right", "Right": "Left"}
 
 
-class HowStage(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class HowStage:
     """The words of one or more moves, numbered from `first`, and the cords when they are made."""
 
     first: int
@@ -23,7 +25,8 @@ class HowStage(NamedTuple):
     diagram: Diagram
 
 
-class How(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class How:
     """How one knot is tied, begun on one side. `roles` says which strand does what."""
 
     knot: str

@@ -5,7 +5,16 @@ Formulas are of four kinds and say which: geometry, printed, worked out by tight
 non-overlapping tubes shortened by computer until they stop, without friction), or rough.
 """
 
-from coach.knots.mounts import LOOPED, PIN_MM, PINNED, Mounting, PlaitCrossing, mount, plait, plait_take_up
+from coach.knots.mounts import (
+    LOOPED,
+    PIN_MM,
+    PINNED,
+    Mounting,
+    PlaitCrossing,
+    mount,
+    plait,
+    plait_take_up,
+)
 from coach.knots.packing import Hull, bundle_hull, flat_hull, turn_mm
 from coach.knots.single_knots import (
     barrel,

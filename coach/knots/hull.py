@@ -1,13 +1,14 @@
 """The convex hull of circles of any diameters: how long a taut loop round them is."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from math import acos, atan2, cos, hypot, pi, sin, sqrt
-from typing import NamedTuple
 
 _NEAR = 1e-9
 
 
-class Circle(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Circle:
     """A strand cut across: centre and radius, in any one unit of length."""
 
     x: float

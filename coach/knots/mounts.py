@@ -4,8 +4,9 @@ All diameters of cords are contact diameters in mm.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import pi, sqrt
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.knots import names
 from coach.knots.packing import bundle_hull
@@ -19,7 +20,8 @@ _PLAIT_REACH: Final = 1.105
 _PLAIT_PITCH: Final = 1.00
 
 
-class Mounting(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Mounting:
     """Cord that mounting takes of each whole piece, and the width of it all, in mm."""
 
     piece_use_mm: tuple[float, ...]
@@ -31,7 +33,8 @@ class Mounting(NamedTuple):
         return self.width_mm / (2 * len(self.piece_use_mm))
 
 
-class PlaitCrossing(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class PlaitCrossing:
     """One crossing of a three-strand plait, in mm; `strand_use_mm` is for each of the three."""
 
     strand_use_mm: float

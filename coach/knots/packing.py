@@ -1,10 +1,11 @@
 """How strands bunch up, and how long one turn of another strand round them is."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
 from math import fsum, hypot, pi, sqrt
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.knots.hull import Circle, hull_perimeter, touching
 
@@ -12,7 +13,8 @@ PLACED_ONE_BY_ONE: Final = 12
 _NEAR = 1e-9
 
 
-class Hull(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Hull:
     """A taut loop of no thickness round a bundle.
 
     `diameter_mm` is that of the round strand with the same girth, perimeter / pi.

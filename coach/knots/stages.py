@@ -8,14 +8,16 @@ ch. Macramé, figs 516, 519 and 531.
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.knots import names
 from coach.knots.diagram import CordPath, CordRole, Diagram, Made, Point
 
 
-class Stage(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Stage:
     """One drawing and which of the catalogue's steps, from 0, it shows the end of."""
 
     steps: tuple[int, ...]

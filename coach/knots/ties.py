@@ -7,8 +7,9 @@ knotter's diameter, a choice of ours.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import atan, cos, degrees, pi, radians, sin
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.knots import names
 from coach.knots.packing import Hull, bundle_hull, flat_hull, turn_mm
@@ -31,7 +32,8 @@ class NotTiedSoError(ValueError):
         super().__init__(f"No figures for {knot or 'a step without a knot'} {place}.")
 
 
-class TieSize(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class TieSize:
     """Cord and room of one tie, in mm.
 
     `knotter_use_mm` has one entry per knotter, in the order given; `filler_use_mm` is for each
@@ -44,7 +46,8 @@ class TieSize(NamedTuple):
     down_mm: float
 
 
-class Slant(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Slant:
     """A tie of a slanting row, in mm: column width, drop to the next column, rows' distance."""
 
     across_mm: float
@@ -52,7 +55,8 @@ class Slant(NamedTuple):
     apart_mm: float
 
 
-class _Figures(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Figures:
     """Cord and room in knotter's diameters, over and above `turns` bare turns."""
 
     turns: int

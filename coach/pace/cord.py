@@ -9,8 +9,9 @@ slope grows with the cord that it is about while the error of reading does not.
 """
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from math import sqrt
-from typing import Final, NamedTuple, TypeAlias
+from typing import Final, TypeAlias
 
 from coach.pace.least_squares import Row, belief, fit
 
@@ -18,14 +19,16 @@ Figure: TypeAlias = tuple[str, str]
 """(cord, "") is a cord's compression, (cord, knot) the slack of a knot in it."""
 
 
-class Belief(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Belief:
     """What is thought of one figure: its mean and standard deviation."""
 
     mean: float
     sd: float
 
 
-class Sight(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Sight:
     """One measurement: what was expected of it, what was seen, and how it follows the figures.
 
     `slopes` are mm for each unit of a figure about the values that `expected_mm` was worked out
@@ -38,7 +41,8 @@ class Sight(NamedTuple):
     sd_mm: float
 
 
-class Learnt(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Learnt:
     """The figures as they are thought of after all that was measured, with what they share."""
 
     figures: tuple[Figure, ...]

@@ -1,6 +1,7 @@
 """Paces as plain data, so that they can be kept from piece to piece."""
 
 from collections.abc import Mapping
+from dataclasses import asdict
 from math import isfinite
 from types import MappingProxyType
 from typing import Any
@@ -11,7 +12,7 @@ from coach.pace.estimate import Paces, Seen
 def to_data(paces: Paces) -> dict[str, Any]:
     """Give the paces as dicts, strings and numbers that JSON keeps exactly."""
     return {
-        "seen": {knot: seen._asdict() for knot, seen in paces.seen.items()},
+        "seen": {knot: asdict(seen) for knot, seen in paces.seen.items()},
         "scale": paces.scale,
         "scale_sd": paces.scale_sd,
     }
@@ -26,7 +27,7 @@ def from_data(data: Mapping[str, Any]) -> Paces:
     try:
         seen = {str(knot): Seen(**fields) for knot, fields in data["seen"].items()}
         paces = Paces(MappingProxyType(seen), float(data["scale"]), float(data["scale_sd"]))
-        sound = all(isfinite(v) for one in seen.values() for v in one._asdict().values())
+        sound = all(isfinite(v) for one in seen.values() for v in asdict(one).values())
         sound = sound and all(
             one.ties > 0 and min(one.squares, one.made, one.new_squares) >= 0
             for one in seen.values()

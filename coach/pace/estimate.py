@@ -18,9 +18,10 @@ hands get quicker for ever, and what is left of a piece would be told too short.
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from math import exp, expm1, hypot, log, log1p, sqrt
 from types import MappingProxyType
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.pace.prior import prior_s
 
@@ -45,7 +46,8 @@ CLIP: Final = 2.5  # sd: what lies farther off is taken to lie there
 WIDEST_SCALE: Final = log(50.0)  # a figure farther off than that is about other work
 
 
-class Seen(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Seen:
     """What was seen of one knot, as log(seconds / trade's median).
 
     `ties` is how many ties the mean rests on, `looks` how many observations, `squares` their
@@ -64,18 +66,20 @@ class Seen(NamedTuple):
     together: float = 0.0
 
 
-class Paces(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Paces:
     """A maker's paces: what was seen of each knot, and what is expected of one never seen.
 
     `scale` and `scale_sd` are mean and sd of the maker's log factor before anything was seen.
     """
 
-    seen: Mapping[str, Seen] = MappingProxyType({})
+    seen: Mapping[str, Seen] = field(default_factory=lambda: MappingProxyType({}))
     scale: float = 0.0
     scale_sd: float = MAKER_SD
 
 
-class Range(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Range:
     """Seconds: 80 % of real times should lie from `low_s` to `high_s`, half under `likely_s`."""
 
     low_s: float
@@ -83,7 +87,8 @@ class Range(NamedTuple):
     high_s: float
 
 
-class _Belief(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Belief:
     """Log pace of one knot: its mean, its own variance, how far it follows maker and gain."""
 
     mean: float
@@ -92,7 +97,8 @@ class _Belief(NamedTuple):
     gains: float
 
 
-class _Hands(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Hands:
     """What is thought of a maker: log factor and gain of practice, each with its variance."""
 
     noise: float
@@ -127,7 +133,7 @@ def observe(paces: Paces, knot: str, seconds: float, ties: int = 1) -> Paces:
     reach = CLIP * sqrt(_together(belief, belief, hands) + belief.own_var + noise / ties)
     value = min(max(value, belief.mean - reach), belief.mean + reach)
     seen = _with(paces.seen.get(knot, Seen()), value, ties, new)
-    return paces._replace(seen=MappingProxyType({**paces.seen, knot: seen}))
+    return replace(paces, seen=MappingProxyType({**paces.seen, knot: seen}))
 
 
 def expect(paces: Paces, knot: str) -> float:
@@ -182,7 +188,7 @@ def scale_to(
     if bare <= 0 or for_ties <= 0:
         return paces
     scale = min(max(log(for_ties / bare), -WIDEST_SCALE), WIDEST_SCALE)
-    return paces._replace(scale=scale, scale_sd=hypot(WRITER_SD, spread))
+    return replace(paces, scale=scale, scale_sd=hypot(WRITER_SD, spread))
 
 
 def _median_s(knot: str) -> float:

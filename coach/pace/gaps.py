@@ -1,13 +1,15 @@
 """Which part of the time between two counts was work."""
 
-from typing import Final, NamedTuple
+from dataclasses import dataclass
+from typing import Final
 
 FAR: Final = 6.0  # times the running pace; log-normal ties with sd 0.45 pass it once in 30,000
 SHORT_BREAK_S: Final = 60.0  # under this nobody has left the board, whatever the pace
 HASTE: Final = 0.2  # of the running pace: faster is catching up with forgotten counts, no tie
 
 
-class Gap(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Gap:
     """Of one gap: `worked_s` to be added to the time worked, and whether it shows a pace."""
 
     worked_s: float

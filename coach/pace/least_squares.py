@@ -6,8 +6,9 @@ lose.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import hypot, sqrt
-from typing import Final, NamedTuple
+from typing import Final
 
 _SMALLEST: Final = 1e-12
 
@@ -19,7 +20,8 @@ class Undetermined(ValueError):
         super().__init__("These observations do not say enough to find every unknown.")
 
 
-class Row(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Row:
     """One observation: coefficients of the unknowns, the value seen, and its sd."""
 
     coefficients: tuple[float, ...]
@@ -27,7 +29,8 @@ class Row(NamedTuple):
     sd: float = 1.0
 
 
-class Fit(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Fit:
     """The unknowns' values and their covariance, for observations with the sds that they claim.
 
     `misfit` is the sum of squared residuals, each over its sd.

@@ -1,9 +1,20 @@
 """A piece under way: its events, its state and where they are kept."""
 
-from coach.piece.notes import Note
 from coach.piece.clock import Clock, SystemClock
-from coach.piece.storage.folders import Folders, folders, made
-from coach.piece.piece_errors import AlreadyThere, Busy, CannotKeep, CannotTakeIn, Damaged, NameTaken, NewerVersion, NoSuchPiece, OutOfTurn, PieceError, TakenOver
+from coach.piece.notes import Note
+from coach.piece.piece_errors import (
+    AlreadyThere,
+    Busy,
+    CannotKeep,
+    CannotTakeIn,
+    Damaged,
+    NameTaken,
+    NewerVersion,
+    NoSuchPiece,
+    OutOfTurn,
+    PieceError,
+    TakenOver,
+)
 from coach.piece.service import (
     find_named,
     find_unfinished,
@@ -14,6 +25,7 @@ from coach.piece.service import (
 )
 from coach.piece.session import Sitting
 from coach.piece.state import State
+from coach.piece.storage.folders import Folders, folders, made
 from coach.piece.storage.store import Store, Summary
 
 __all__ = [

@@ -9,9 +9,9 @@ from typing import Any, Final
 from coach import __version__
 from coach.piece.events import Event, from_values
 from coach.piece.piece_errors import CannotTakeIn, Damaged, NewerVersion
-from coach.piece.storage.read_piece import caught_up, the_piece
 from coach.piece.service import free_name, plain_name
 from coach.piece.state import State, fold
+from coach.piece.storage.read_piece import caught_up, the_piece
 from coach.piece.storage.store import Store, name_key
 from coach.text import unseen
 

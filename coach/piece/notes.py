@@ -1,11 +1,12 @@
 """Notes of a piece: spots marked in the work, with words or for words later."""
 
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from coach.piece.events import Noted
 
 
-class Note(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Note:
     """A marked spot: `words` may be empty still. It is known by `written_ms` and `tie`.
 
     `place` and `within` name the spot in every repeat (see `coach.plan.place`).

@@ -8,13 +8,13 @@ from typing import Final
 
 from coach.pace.data import to_data
 from coach.pace.estimate import Paces
-from coach.piece.notes import Note
-from coach.piece.learning.beliefs import Beliefs, beliefs_to_data
 from coach.piece.clock import Clock
 from coach.piece.events import Begun
+from coach.piece.learning.beliefs import Beliefs, beliefs_to_data
+from coach.piece.notes import Note
 from coach.piece.piece_errors import NameTaken, NoSuchPiece, PieceError
-from coach.piece.storage.read_piece import opened, stands, the_piece
 from coach.piece.state import State, fold
+from coach.piece.storage.read_piece import opened, stands, the_piece
 from coach.piece.storage.store import Store, Summary, name_key
 
 _JOINERS: Final = "\u200c\u200d"

@@ -7,7 +7,6 @@ from typing import Any, Final
 
 from coach.pace.estimate import expect
 from coach.piece.clock import Clock
-from coach.piece.storage.event_codec import bare, unpacked
 from coach.piece.events import (
     Aside,
     Counted,
@@ -19,11 +18,12 @@ from coach.piece.events import (
     TakenBack,
     TookProject,
 )
-from coach.piece.piece_errors import OutOfTurn, PieceError, TakenOver
-from coach.piece.storage.read_piece import caught_up, opened, the_piece
-from coach.piece.state import State, fold
-from coach.piece.storage.store import Store
 from coach.piece.pending_events import not_stored, put_after
+from coach.piece.piece_errors import OutOfTurn, PieceError, TakenOver
+from coach.piece.state import State, fold
+from coach.piece.storage.event_codec import bare, unpacked
+from coach.piece.storage.read_piece import caught_up, opened, the_piece
+from coach.piece.storage.store import Store
 
 _NO_TIMES: Final[Mapping[int, float]] = MappingProxyType({})
 RETRY_MS: Final = 1000

@@ -1,14 +1,13 @@
 """How a piece stands: all that happened to it, folded into one value."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
-from typing import Any, Final, NamedTuple, TypeAlias
+from typing import Any, Final, TypeAlias
 
 from coach.pace.data import from_data
 from coach.pace.estimate import Paces, expect, observe
 from coach.pace.gaps import worked_gap
-from coach.piece.notes import Note, noted
-from coach.piece.learning.beliefs import Beliefs, beliefs_from_data
 from coach.piece.events import (
     Aside,
     Begun,
@@ -29,6 +28,8 @@ from coach.piece.events import (
     TookProject,
     Unticked,
 )
+from coach.piece.learning.beliefs import Beliefs, beliefs_from_data
+from coach.piece.notes import Note, noted
 from coach.piece.piece_errors import Damaged
 
 _Changed: TypeAlias = Mapping[str, Any]
@@ -38,7 +39,8 @@ _NOTHING: Final[_Changed] = {}
 _STOPPED: Final = (Paused, Left)
 
 
-class State(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class State:
     """A piece after `seq` events: `done` of `total` counts made.
 
     `worked_ms` is the time worked on it in all, `sitting_ms` in the latest sitting.
@@ -68,7 +70,7 @@ class State(NamedTuple):
     ticks: frozenset[tuple[str, str]] = frozenset()
     notes: tuple[Note, ...] = ()
     happenings: tuple[Happening, ...] = ()
-    beliefs: Beliefs = MappingProxyType({})
+    beliefs: Beliefs = field(default_factory=lambda: MappingProxyType({}))
 
     @property
     def paused(self) -> bool:
@@ -104,7 +106,7 @@ def fold(state: State, event: Event) -> State:
     else:
         changed = _changed(state, event)
     last = state.last if isinstance(event, Aside) else event
-    return state._replace(seq=state.seq + 1, touched_ms=event.at_ms, last=last, **changed)
+    return replace(state, seq=state.seq + 1, touched_ms=event.at_ms, last=last, **changed)
 
 
 def _changed(state: State, event: Event) -> _Changed:

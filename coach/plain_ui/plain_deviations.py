@@ -2,8 +2,8 @@
 
 from collections.abc import Callable
 
-from coach.session.deviations import Otherwise
 from coach.piece.changes.validate import LIES
+from coach.session.deviations import Otherwise
 
 WORDS = (
     ("measure", "measure length 7.5 cm, or measure 3 42 cm: what strand 3 has left"),

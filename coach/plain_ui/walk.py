@@ -7,18 +7,18 @@ from itertools import islice
 from types import MappingProxyType
 from typing import Final
 
-from coach.plain_ui import plain_deviations
-from coach.session.preparation import in_order, pieces_to_ready
-from coach.session.navigation import unpicking
-from coach.session.deviations import Otherwise
-from coach.tui.layout.cord_summary import warning
-from coach.session.time_format import length_span
-from coach.session.controller import Work
 from coach.knots.catalogue import CATALOGUE
-from coach.plan.wording.strand_names import strand_label, strand_words
+from coach.plain_ui import plain_deviations
 from coach.plan.standing import order_at
 from coach.plan.wording.step_phrases import step_line
+from coach.plan.wording.strand_names import strand_label, strand_words
+from coach.session.controller import Work
+from coach.session.deviations import Otherwise
+from coach.session.navigation import unpicking
+from coach.session.preparation import in_order, pieces_to_ready
+from coach.session.time_format import length_span
 from coach.text import one_line
+from coach.tui.layout.cord_summary import warning
 
 LEAVING: Final = ("leave", "quit", "exit")
 WORD_OF: Final = MappingProxyType(

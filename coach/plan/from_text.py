@@ -1,14 +1,15 @@
 """From the text of a project file to its plan: the whole way, with all problems together."""
 
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan
-from coach.yaml_reader.diagnostics import Problem, Problems
 from coach.project.read import read_project
+from coach.yaml_reader.diagnostics import Problem, Problems
 
 
-class PlanReading(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class PlanReading:
     """The plan, or None where there are errors; and every problem, in the order of the file."""
 
     plan: Plan | None

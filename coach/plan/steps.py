@@ -6,6 +6,7 @@ A *done* number is how many counts have been made, from 0 to `len(plan.counts)`.
 
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from coach.plan.measure.tension import NOMINAL, Hands
@@ -16,7 +17,8 @@ Direction = Literal["", "right", "left"]
 Role = Literal["hung", "row", "weave", "knot", "around", "gathering", "net", "braid", "plain"]
 
 
-class Strand(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Strand:
     """One end of one cut piece, `reed.1a`. `single` if its piece is not folded."""
 
     id: str
@@ -44,7 +46,8 @@ class Count(NamedTuple):
     passes: int = 1
 
 
-class Visit(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Visit:
     """One level of where in the piece a step stands: repeat `turn` of `turns` of a part or group.
 
     `step` of `steps` is the place among the steps written in that part, both from 1.
@@ -58,7 +61,8 @@ class Visit(NamedTuple):
     steps: int
 
 
-class Frame(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Frame:
     """A list of steps as it is worked once: repeat `turn` of `turns` of a part or group.
 
     It has so many `steps`, and stands in the step `number` of the list `outer`; what holds all
@@ -77,7 +81,8 @@ class Frame(NamedTuple):
 EVERYTHING = Frame("", 1, 1, mirrored=False, steps=1, outer=None, number=1)
 
 
-class PlannedStep(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class PlannedStep:
     """One line of work as the maker thinks of it, with the board before and after it.
 
     `groups` holds the strands of each group from the left, groups in the order they are worked;
@@ -85,7 +90,7 @@ class PlannedStep(NamedTuple):
     folded, each piece named by its strand a. It is the step `number` of the list `frame`.
     """
 
-    index: int  # type: ignore[assignment]  # in the place of a tuple's method
+    index: int
     source: Step
     role: Role
     first: int  # its first count
@@ -113,12 +118,15 @@ class PlannedStep(NamedTuple):
         visits: list[Visit] = []
         frame, number = self.frame, self.number
         while frame.outer is not None:
-            visits.append(Visit(*frame[:4], number, frame.steps))
+            visits.append(
+                Visit(frame.name, frame.turn, frame.turns, frame.mirrored, number, frame.steps)
+            )
             frame, number = frame.outer, frame.number
         return tuple(reversed(visits))
 
 
-class Ledger(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Ledger:
     """Running totals of one strand: after count `at[i]` it has used `used_mm[i]` in all.
 
     `fell` is where it first ran down beside the work for long: at which count, and how many mm.
@@ -141,7 +149,8 @@ class Ledger(NamedTuple):
         return self.used_mm[-1] if self.used_mm else 0.0
 
 
-class Unfolded(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Unfolded:
     """A project unfolded on the board: all counts in their order, not measured yet."""
 
     project: Project

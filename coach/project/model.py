@@ -4,8 +4,9 @@ Positions stay as written, counted from 1; what they mean on the board is worked
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Literal, NamedTuple, TypeAlias
+from typing import Literal, TypeAlias
 
 from coach.yaml_reader.diagnostics import Span
 
@@ -14,7 +15,8 @@ Mirror = Literal["none", "all", "every second"]
 Layout = Literal["nest", "hang", "strands"]
 
 
-class Positions(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Positions:
     """One position list: `items` in the order written, or `everything` for `all`."""
 
     span: Span
@@ -22,14 +24,16 @@ class Positions(NamedTuple):
     everything: bool = False
 
 
-class Groups(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Groups:
     """Groups of positions, in the order written; each is worked as one."""
 
     span: Span
     members: tuple[Positions, ...]
 
 
-class Cord(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Cord:
     """One cord that is bought: how it looks and how it is cut. `pieces` is None if left out."""
 
     id: str
@@ -44,7 +48,8 @@ class Cord(NamedTuple):
     lead_mm: float = 0.0
 
 
-class Hung(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Hung:
     """A piece as it is named in a list of pieces; `number` only where `strands:` gives it."""
 
     cord: str
@@ -52,7 +57,8 @@ class Hung(NamedTuple):
     number: int | None = None
 
 
-class Start(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Start:
     """How the cords hang before the first knot.
 
     `pieces` lists pieces for `nest` and `hang` and strands for `strands`, from the left.
@@ -68,7 +74,8 @@ class Start(NamedTuple):
     before_fold: tuple["Step", ...] = ()
 
 
-class About(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class About:
     """What every step may say of itself. `takes_s` is (least, most)."""
 
     span: Span
@@ -77,7 +84,8 @@ class About(NamedTuple):
     takes_s: tuple[float, float] | None = None
 
 
-class Row(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Row:
     """A row or weave: one strand travels across others; `knots` names the knot at each."""
 
     about: About
@@ -91,7 +99,8 @@ class Row(NamedTuple):
     times: int = 1
 
 
-class GroupKnot(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class GroupKnot:
     """A knot tied within each group: flat knots, chains, josephine, overhand, berry knots."""
 
     about: About
@@ -102,7 +111,8 @@ class GroupKnot(NamedTuple):
     squares: int = 0  # `of:` of a berry knot
 
 
-class AroundKnot(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class AroundKnot:
     """One strand knots round others that keep their places; no `around` is round itself."""
 
     about: About
@@ -113,7 +123,8 @@ class AroundKnot(NamedTuple):
     turns: int = 0  # of a barrel knot
 
 
-class Gathering(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Gathering:
     """A separate piece of `wrap` is wrapped round the bundle over `length_mm`."""
 
     about: About
@@ -122,7 +133,8 @@ class Gathering(NamedTuple):
     length_mm: float
 
 
-class Net(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Net:
     """Rows of knots, every second row set off by half a group."""
 
     about: About
@@ -133,7 +145,8 @@ class Net(NamedTuple):
     gap_mm: float = 0.0
 
 
-class Braid(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Braid:
     """A plait of three strands or bundles, by length or by crossings."""
 
     about: About
@@ -142,7 +155,8 @@ class Braid(NamedTuple):
     crossings: int | None = None
 
 
-class Turn(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Turn:
     """The holder turns round a neighbour, or round a pin (`around` is None)."""
 
     about: About
@@ -150,14 +164,16 @@ class Turn(NamedTuple):
     around: Positions | None
 
 
-class Cross(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Cross:
     """A new order from the left, by old position, with no knot."""
 
     about: About
     order: Positions
 
 
-class Space(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Space:
     """A length left unknotted on each group; None is on every strand."""
 
     about: About
@@ -165,7 +181,8 @@ class Space(NamedTuple):
     length_mm: float
 
 
-class Picot(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Picot:
     """A loop of cord left standing out at each strand."""
 
     about: About
@@ -173,7 +190,8 @@ class Picot(NamedTuple):
     loop_mm: float
 
 
-class Bead(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Bead:
     """The strands pass through a bead of that length."""
 
     about: About
@@ -181,7 +199,8 @@ class Bead(NamedTuple):
     size_mm: float
 
 
-class Add(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Add:
     """New pieces are hung so that their first strand stands at `at`."""
 
     about: About
@@ -192,7 +211,8 @@ class Add(NamedTuple):
     fold: Fold | None = None
 
 
-class LayAside(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class LayAside:
     """The strands are done; the others close up."""
 
     about: About
@@ -200,7 +220,8 @@ class LayAside(NamedTuple):
     leave_mm: float | None = None
 
 
-class TakeUp(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class TakeUp:
     """Strands laid aside before come back, the first one at `at`."""
 
     about: About
@@ -208,20 +229,23 @@ class TakeUp(NamedTuple):
     at: Positions
 
 
-class Flip(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Flip:
     """The whole work is turned over."""
 
     about: About
 
 
-class Seam(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Seam:
     """Work in the round is counted anew from the strand at `at`."""
 
     about: About
     at: Positions
 
 
-class Each(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Each:
     """The steps are worked on each group in turn."""
 
     about: About
@@ -230,7 +254,8 @@ class Each(NamedTuple):
     mirror: Mirror = "none"
 
 
-class Use(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Use:
     """A named part, repeated; `returns_after` is how many repeats bring the colours back."""
 
     about: About
@@ -240,14 +265,16 @@ class Use(NamedTuple):
     returns_after: int | None = None
 
 
-class Do(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Do:
     """An instruction without a knot."""
 
     about: About
     text: str
 
 
-class Measure(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Measure:
     """Stop and measure."""
 
     about: About
@@ -255,14 +282,16 @@ class Measure(NamedTuple):
     expect_mm: float | None = None
 
 
-class Wait(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Wait:
     """A time to wait."""
 
     about: About
     time_s: float
 
 
-class Trim(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Trim:
     """Ends are cut below the last knot, to `middle_mm` in the middle where it is given."""
 
     about: About
@@ -271,7 +300,8 @@ class Trim(NamedTuple):
     middle_mm: float | None = None
 
 
-class Unreadable(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Unreadable:
     """A step with problems of its own; `changes_count` if strands may have come or gone."""
 
     about: About
@@ -284,7 +314,8 @@ Step: TypeAlias = (
 )  # fmt: skip
 
 
-class Size(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Size:
     """What the maker says of the finished piece and what changes its length."""
 
     span: Span
@@ -296,7 +327,8 @@ class Size(NamedTuple):
     closing_mm: float = 0.0  # of the length, what does not go round the body
 
 
-class MeasuredPart(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class MeasuredPart:
     """A maker's own figures for one repeat of a part; `uses_mm` is per strand, by cord."""
 
     span: Span
@@ -305,7 +337,8 @@ class MeasuredPart(NamedTuple):
     uses_mm: Mapping[str, float]
 
 
-class Swatch(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Swatch:
     """A maker's own figures for a run of one knot in one cord."""
 
     span: Span
@@ -316,14 +349,15 @@ class Swatch(NamedTuple):
     length_mm: float | None
 
 
-class Project(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Project:
     """A whole project file. `takes_s` is (least, most); `margin` is a share of one."""
 
     title: str
     cords: Mapping[str, Cord]
     start: Start
     work: tuple[Step, ...]
-    parts: Mapping[str, tuple[Step, ...]] = MappingProxyType({})
+    parts: Mapping[str, tuple[Step, ...]] = field(default_factory=lambda: MappingProxyType({}))
     about: str = ""
     kind: str = "other"
     skill: str = ""

@@ -1,23 +1,24 @@
 """From the text of a project file to its model, with every problem in its place."""
 
 import re
+from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.knots.names import plain
-from coach.project.readers.cords import Cords
-from coach.yaml_reader.mapping_reader import Fields, Value
-from coach.yaml_reader.collector import MOST_PROBLEMS, Found, limited, quoted
-from coach.project.readers.header import read_head
-from coach.project.readers.references import Known, know
 from coach.project.model import About, Project, Step, Unreadable
 from coach.project.readers.call_graph import Parts, all_steps, checked
-from coach.yaml_reader.diagnostics import Problem, Span
+from coach.project.readers.cords import Cords
+from coach.project.readers.header import read_head
+from coach.project.readers.references import Known, know
 from coach.project.readers.size import measured, size
 from coach.project.readers.start import start
 from coach.project.readers.work_steps import step_list
-from coach.yaml_reader.nodes import Mapping, Node, Scalar, parse
 from coach.text import one_line, unseen
+from coach.yaml_reader.collector import MOST_PROBLEMS, Found, limited, quoted
+from coach.yaml_reader.diagnostics import Problem, Span
+from coach.yaml_reader.mapping_reader import Fields, Value
+from coach.yaml_reader.nodes import Mapping, Node, Scalar, parse
 
 FORMAT: Final = 1
 MOST_PARTS: Final = 1_000
@@ -25,7 +26,8 @@ MOST_PARTS: Final = 1_000
 _NO_CHARACTER = re.compile("[\ufffe\uffff]")
 
 
-class Reading(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Reading:
     """What a text says: `project` is None only if cords or start could not be read."""
 
     project: Project | None

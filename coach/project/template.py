@@ -2,13 +2,15 @@
 
 import json
 from collections.abc import Sequence
+from dataclasses import dataclass
 from textwrap import dedent
-from typing import Final, NamedTuple
+from typing import Final
 
 _SQUARE: Final = 4
 
 
-class DraftCord(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class DraftCord:
     """One cord as it was answered: `colour` and `diameter` as they are to be written."""
 
     name: str
@@ -17,7 +19,8 @@ class DraftCord(NamedTuple):
     pieces: int
 
 
-class Answers(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Answers:
     """What a maker said of the piece; `on` is what it hangs on."""
 
     title: str

@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from coach.session.note_lookup import notes_here
 from coach.piece import Note, Sitting
 from coach.piece.events import Noted, Ticked, Unticked
-from coach.plan.plan_model import Plan
 from coach.plan.place import place_at
+from coach.plan.plan_model import Plan
+from coach.session.note_lookup import notes_here
 from coach.text import one_line
 
 if TYPE_CHECKING:

@@ -5,16 +5,6 @@ from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING, Final, Literal
 
-from coach.session.services import Aids
-from coach.session.annotations import Asides
-from coach.session.quick_settings import Choices
-from coach.session.keymap import BounceGuard, Keys
-from coach.session.break_reminder import Rest
-from coach.tui.layout.big_words import sign_for
-from coach.session.count_mode import Tally
-from coach.session.time_format import clock_span, in_units, minutes, time_span
-from coach.session.unsaved import Watch
-from coach.session.view_model import CORDS, CORDS_OVER, View
 from coach.pace.estimate import Range
 from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.events import Left, Measured
@@ -23,12 +13,22 @@ from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.sentences import sentence
 from coach.plan.wording.step_phrases import step_line, where
 from coach.project.model import Do
+from coach.session.annotations import Asides
+from coach.session.break_reminder import Rest
+from coach.session.count_mode import Tally
+from coach.session.keymap import BounceGuard, Keys
+from coach.session.quick_settings import Choices
+from coach.session.services import Aids
+from coach.session.time_format import clock_span, in_units, minutes, time_span
+from coach.session.unsaved import Watch
+from coach.session.view_model import CORDS, CORDS_OVER, View
 from coach.settings.settings import Settings
+from coach.tui.layout.big_words import sign_for
 
 if TYPE_CHECKING:
-    from coach.session.deviations import Otherwise
     from coach.piece.learning.estimates import Known
     from coach.plan.cord.cord_left import CordLeft, StrandLeft
+    from coach.session.deviations import Otherwise
 
 Ring = Literal["", "step", "repeat"]
 _SECOND_MS: Final = 1000
@@ -140,8 +140,8 @@ class Work:
 
     def otherwise(self) -> "Otherwise":
         """Give what takes in that the work differs from the plan."""
-        from coach.session.deviations import Otherwise
         from coach.piece.changes.repeat_search import Course
+        from coach.session.deviations import Otherwise
 
         course = Course(self._base, self._followed, self.done)
         return Otherwise(self.known, course, lambda kind, what: self.sitting.jot(kind, **what))

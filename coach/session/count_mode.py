@@ -1,8 +1,8 @@
 """What one press counts: a tie, a pass of it or the whole step; progress stays the ties."""
 
-from coach.session.pass_store import Passes
 from coach.piece import Sitting
 from coach.plan.plan_model import Plan
+from coach.session.pass_store import Passes
 from coach.settings.overrides import Kept
 from coach.settings.settings import CountBy
 

@@ -6,11 +6,11 @@ from typing import Final
 
 from coach.piece.changes import validate as what
 from coach.piece.changes.effective_plan import ended_at
-from coach.piece.events import Fitted, Happening
-from coach.piece.changes.validate import Fields
-from coach.piece.learning.estimates import Expected, Known
-from coach.piece.changes.repeats import CannotFollow
 from coach.piece.changes.repeat_search import Course, Turns, more, reaching
+from coach.piece.changes.repeats import CannotFollow
+from coach.piece.changes.validate import Fields
+from coach.piece.events import Fitted, Happening
+from coach.piece.learning.estimates import Expected, Known
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.quantities import QuantityError, length_mm, show_length

@@ -1,12 +1,14 @@
 """What can be done on the bench, the keys that do it, and the guard against bouncing keys."""
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import Final, NamedTuple
+from dataclasses import dataclass
+from typing import Final
 
 from coach.settings.key_names import shown
 
 
-class Action(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Action:
     """One thing that a key does. `short` stands in the footer, `help` on the help page."""
 
     id: str
@@ -57,7 +59,8 @@ ACTIONS: Final = (
 BOUNCE_MS: Final = 150
 
 
-class Keys(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Keys:
     """The keys as they are set: which action each key has."""
 
     actions: tuple[Action, ...] = ACTIONS

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from coach.piece import Note
-from coach.plan.plan_model import Plan
 from coach.plan.place import place_at
+from coach.plan.plan_model import Plan
 
 
 def notes_here(

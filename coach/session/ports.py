@@ -1,7 +1,8 @@
 """What the screens need from the rooms behind them: pieces under way, projects, plans."""
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, NamedTuple, Protocol
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Protocol
 
 from coach.piece import Note, Sitting, Summary
 
@@ -15,7 +16,8 @@ class CannotOpen(Exception):
     """A project or piece that cannot be opened; its text tells the maker why."""
 
 
-class Offer(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Offer:
     """One project that can be begun; `key` is what the shelf knows it by."""
 
     key: str
@@ -24,7 +26,8 @@ class Offer(NamedTuple):
     skill: str = ""
 
 
-class OnBench(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class OnBench:
     """A piece opened for work; `left_ms` is when it was left before, if it ever was.
 
     `earlier` are the notes of earlier pieces of the same project. `edited` is there if the
@@ -38,7 +41,8 @@ class OnBench(NamedTuple):
     edited: "Edited | None" = None
 
 
-class Edited(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Edited:
     """The project file was edited since: what that means, and what can be done about it.
 
     `take` lets the piece go on with the edited project, `stay` leaves it with its own for good.
@@ -50,7 +54,8 @@ class Edited(NamedTuple):
     stay: Callable[[], None]
 
 
-class Opening(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Opening:
     """A piece that is about to be opened: its line in the list, and what opens it.
 
     `open` raises CannotOpen or PieceError.

@@ -1,7 +1,8 @@
 """What is done before the first knot: every piece cut, labelled and hung, to be ticked."""
 
 from collections.abc import Collection
-from typing import Final, NamedTuple
+from dataclasses import dataclass
+from typing import Final
 
 from coach.plan.cord.cut_list import cut_list, pieces_of
 from coach.plan.plan_model import Plan
@@ -16,7 +17,8 @@ Tick = tuple[str, str]
 """A piece by its label, and what was done to it."""
 
 
-class Ready(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Ready:
     """One piece to be made ready; `label` is what is written on it, `marks` what is done to it.
 
     `strand` is one of its strands. `hangs` says where they hang at the start, or when else it is

@@ -1,8 +1,9 @@
 """Settings that are changed with a key on the bench, each told in a sentence."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from coach.settings.overrides import Kept
 from coach.settings.settings import COUNT_BY, CountBy
@@ -16,7 +17,8 @@ _BY: Final = MappingProxyType(
 )
 
 
-class Choices(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Choices:
     """The settings in use, and the keys that change them."""
 
     kept: Kept

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from typing import Final
 
 from coach.plan.plan_model import Plan
-from coach.plan.wording.strand_names import span_words, strand_words
 from coach.plan.standing import order_at
 from coach.plan.wording.step_phrases import step_line
+from coach.plan.wording.strand_names import span_words, strand_words
 from coach.text import listed
 
 _NAMED: Final = 2

@@ -3,8 +3,8 @@
 from dataclasses import dataclass, field
 
 from coach.audio.keep_awake import Awake
-from coach.session.pass_store import Passes
 from coach.audio.speech import Voice
+from coach.session.pass_store import Passes
 from coach.settings.overrides import Kept
 
 

@@ -1,6 +1,7 @@
 """What a screen shows of a piece."""
 
-from typing import TYPE_CHECKING, Final, NamedTuple
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
 
 from coach.settings.settings import Units
 
@@ -14,7 +15,8 @@ CORDS_OVER: Final = 6
 """And when all is made."""
 
 
-class View(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class View:
     """All that a screen shows of a piece, in plain values; texts are as they came."""
 
     title: str

@@ -1,17 +1,19 @@
 """The edge: the settings of a folder, and the lines that tell what is wrong with them."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Final, NamedTuple
+from typing import Final
 
-from coach.yaml_reader.file_loader import load
 from coach.settings.overrides import Kept
+from coach.yaml_reader.file_loader import load
 
 FILE: Final = "settings.yaml"
 CHANGES: Final = "changed-on-the-bench.json"
 
 
-class LoadedSettings(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class LoadedSettings:
     """Settings in use, and the report on their file: no lines where all is well."""
 
     kept: Kept
@@ -28,8 +30,8 @@ def load_settings(folder: Path, actions: Mapping[str, tuple[str, ...]]) -> Loade
     if any(problem.code == "MISSING-FILE" for problem in loaded.problems):
         return LoadedSettings(Kept(path=folder / CHANGES))
     # most makers have no such file, and then need no reader of it
-    from coach.yaml_reader.render import as_lines
     from coach.settings.read_settings import read_settings
+    from coach.yaml_reader.render import as_lines
 
     reading = read_settings(loaded.text or "", actions)
     problems = (*loaded.problems, *reading.problems)

@@ -8,6 +8,7 @@ import json
 import os
 import tempfile
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, Final
@@ -27,12 +28,12 @@ class Kept:
         self._written = written or Settings()
         self._path = path
         self._changes = _changes(path, self._written)
-        self.now = self._written._replace(**self._changes)
+        self.now = replace(self._written, **self._changes)
 
     def change(self, **values: Any) -> bool:
         """Set some of `CHANGEABLE`; False if they last for this sitting only."""
         self._changes |= values
-        self.now = self.now._replace(**values)
+        self.now = replace(self.now, **values)
         if self._path is None:
             return True
         data = {

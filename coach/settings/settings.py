@@ -1,8 +1,9 @@
 """A maker's settings as one frozen value; whatever is not said stays as it is here."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Final, Literal, NamedTuple
+from typing import Final, Literal
 
 CountBy = Literal["tie", "pass", "step"]
 Units = Literal["cm", "in"]
@@ -15,7 +16,8 @@ THEMES: Final[tuple[Theme, ...]] = ("dark", "light")
 CHARACTERS: Final[tuple[Characters, ...]] = ("auto", "all", "ascii")
 
 
-class Settings(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Settings:
     """All settings.
 
     `keys` has the actions whose keys the maker chose, by action id. `speech_every` is after how
@@ -26,11 +28,11 @@ class Settings(NamedTuple):
     one of 15 to 20 minutes every 2 hours (UK Health and Safety Executive; quoted).
     """
 
-    keys: Mapping[str, tuple[str, ...]] = MappingProxyType({})
+    keys: Mapping[str, tuple[str, ...]] = field(default_factory=lambda: MappingProxyType({}))
     any_key: bool = False
     bounce_ms: int = 150
     count_by: CountBy = "tie"
-    count_by_knot: Mapping[str, CountBy] = MappingProxyType({})
+    count_by_knot: Mapping[str, CountBy] = field(default_factory=lambda: MappingProxyType({}))
     units: Units = "cm"
     theme: Theme = "dark"
     characters: Characters = "auto"

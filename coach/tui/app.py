@@ -6,6 +6,7 @@ import signal
 import sys
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from textual.app import App
@@ -13,20 +14,20 @@ from textual.driver import Driver
 from textual.filter import Monochrome, NoColor
 from textual.theme import Theme
 
-from coach.session import unsaved
-from coach.session.services import Aids
-from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
-from coach.session.keymap import Keys
-from coach.tui.layout.styled_text import Inks
-from coach.session.ports import CannotOpen, Edited, OnBench, Opening, Shelf
-from coach.tui.theme.palette import DARK, Palette
 from coach.piece import Clock, PieceError, SystemClock
+from coach.session import unsaved
+from coach.session.keymap import Keys
+from coach.session.ports import CannotOpen, Edited, OnBench, Opening, Shelf
+from coach.session.services import Aids
 from coach.text import one_line
+from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
+from coach.tui.layout.styled_text import Inks
+from coach.tui.theme.palette import DARK, Palette
 
 if TYPE_CHECKING:
-    from coach.tui.screens.project_changed_screen import Answer
-    from coach.tui.screens.home_screen import ListScreen
     from coach.session.controller import Work
+    from coach.tui.screens.home_screen import ListScreen
+    from coach.tui.screens.project_changed_screen import Answer
     from coach.tui.screens.work_screen import WorkScreen
 
 _SIGNALS: Final = tuple(
@@ -194,8 +195,8 @@ class BenchApp(App[int]):
 
     def on_list_screen_chosen_project(self, message: "ListScreen.ChosenProject") -> None:
         """Show a project's plan; from there enter begins a piece."""
-        from coach.tui.screens.fitting_screen import WishScreen
         from coach.session.fitting import Wishing
+        from coach.tui.screens.fitting_screen import WishScreen
 
         shelf = self._shelf
         if shelf is None:
@@ -254,7 +255,7 @@ class BenchApp(App[int]):
                 return
             if answer == "stay":
                 edited.stay()
-            self._open(lambda: opened._replace(edited=None))
+            self._open(lambda: replace(opened, edited=None))
 
         inks = self._inks.of(opened.plan)
         self.push_screen(ChangedScreen(edited.change, opened.sitting.state.done, inks), answered)

@@ -7,9 +7,9 @@ from typing import Final
 
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.as_json import tie_counts
-from coach.plan.wording.cautions import cautions
 from coach.plan.cord.cut_list import CordCut
 from coach.plan.plan_model import Plan
+from coach.plan.wording.cautions import cautions
 from coach.text import one_line
 from coach.words.instructions import Instruction, instructions
 from coach.words.phrases import plural

@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from typing import Final
 
-from coach.yaml_reader.diagnostics import Problem, Problems, Span
 from coach.text import one_line
+from coach.yaml_reader.diagnostics import Problem, Problems, Span
 
 MOST_PROBLEMS: Final = 200
 MOST_POSITIONS: Final = 500_000  # in one file

@@ -1,12 +1,14 @@
 """Problems as values: collected while reading and compiling, printed once."""
 
 from collections.abc import Iterable
-from typing import Literal, NamedTuple
+from dataclasses import dataclass
+from typing import Literal
 
 Severity = Literal["error", "warning"]
 
 
-class Span(NamedTuple):
+@dataclass(frozen=True, slots=True, order=True)
+class Span:
     """A place in a file: 1-based line and column, and how many characters it is long."""
 
     line: int = 1
@@ -14,7 +16,8 @@ class Span(NamedTuple):
     length: int = 1
 
 
-class Problem(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Problem:
     """One thing wrong in a file: what, where, and what would be right (`hint`)."""
 
     code: str

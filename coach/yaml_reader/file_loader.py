@@ -3,7 +3,8 @@
 import errno
 import os
 import stat
-from typing import Final, NamedTuple
+from dataclasses import dataclass
+from typing import Final
 
 from coach.yaml_reader.diagnostics import Problem, Span
 
@@ -13,7 +14,8 @@ _MARKS: Final = (b"\xff\xfe", b"\xfe\xff")  # byte order marks of UTF-16
 _UTF8_MARK: Final = b"\xef\xbb\xbf"
 
 
-class Loaded(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Loaded:
     """The text of a file, or None with the problem that kept it from being read."""
 
     text: str | None

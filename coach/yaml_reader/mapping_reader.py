@@ -1,13 +1,14 @@
 """Reading the keys of one mapping: each is asked for by name, and what nobody asked is unknown."""
 
 from collections.abc import Callable
-from typing import Final, Generic, NamedTuple, TypeVar
+from dataclasses import dataclass
+from typing import Final, Generic, TypeVar
 
 from coach.knots.names import plain
+from coach.text import listed
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.diagnostics import Span
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
-from coach.text import listed
 
 T = TypeVar("T")
 V_co = TypeVar("V_co", covariant=True)
@@ -22,7 +23,8 @@ SYNONYMS: Final = {
 }
 
 
-class Value(NamedTuple, Generic[V_co]):
+@dataclass(frozen=True, slots=True)
+class Value(Generic[V_co]):
     """How a value is read: None when it cannot be (that is reported); `blank` stands in then."""
 
     read: Callable[[Node, Found], V_co | None]

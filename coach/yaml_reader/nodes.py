@@ -1,15 +1,16 @@
 """From text to a tree of words with their places; what YAML thinks of a word has no say."""
 
 from collections.abc import Callable
-from typing import Any, Final, NamedTuple, TypeAlias
+from dataclasses import dataclass, replace
+from typing import Any, Final, TypeAlias
 
 import yaml
 
 from coach.knots.names import plain
+from coach.text import clean, unseen
 from coach.yaml_reader import syntax_errors
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.diagnostics import Span
-from coach.text import clean, unseen
 
 MOST_LEVELS: Final = 32
 MOST_NODES: Final = 50_000
@@ -17,7 +18,8 @@ MOST_NODES: Final = 50_000
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
-class Scalar(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Scalar:
     """A word or line of text. A `broken` one has been reported already and says nothing."""
 
     span: Span
@@ -25,14 +27,16 @@ class Scalar(NamedTuple):
     broken: bool = False
 
 
-class Sequence(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Sequence:
     """A list."""
 
     span: Span
     items: tuple["Node", ...]
 
 
-class Mapping(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Mapping:
     """Keys with their values, in the order written; no key stands twice."""
 
     span: Span
@@ -42,7 +46,8 @@ class Mapping(NamedTuple):
 Node: TypeAlias = Scalar | Sequence | Mapping
 
 
-class _Open(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Open:
     """A list or mapping whose end has not come yet; `nodes` are keys and values in turn."""
 
     span: Span
@@ -125,7 +130,7 @@ class _Builder:
         done = self._open.pop()
         span = done.span
         if event.end_mark.line + 1 == span.line:
-            span = span._replace(length=max(1, event.end_mark.column + 1 - span.column))
+            span = replace(span, length=max(1, event.end_mark.column + 1 - span.column))
         if done.is_mapping:
             self._add(Mapping(span, self._pairs(done.nodes)))
         else:
@@ -225,7 +230,7 @@ class _Builder:
         """Report that `2,5 mm` fell apart between braces, and leave its value unsaid."""
         before, value = pairs[-1]
         if isinstance(value, Scalar):
-            span = value.span._replace(length=value.span.length + 1 + key.span.length)
+            span = replace(value.span, length=value.span.length + 1 + key.span.length)
             message = "A number is written with a point, not a comma."
             hint = f"`{value.text}.{quoted(key.text)[1:-1]}`"
             self._found.error("QUANTITY", span, message, hint)

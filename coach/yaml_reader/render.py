@@ -4,8 +4,8 @@ import unicodedata
 from collections.abc import Iterable
 from typing import Any, Final
 
-from coach.yaml_reader.diagnostics import Problem
 from coach.text import clean, one_line
+from coach.yaml_reader.diagnostics import Problem
 
 WIDTH: Final = 100
 _BEFORE: Final = 60  # how much of a long line is shown before the place

@@ -7,11 +7,11 @@ from typing import Final, TypeVar
 
 from coach import quantities
 from coach.knots.names import plain
+from coach.text import clean, listed, one_line
+from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.colours import NAMED, hex_colour
 from coach.yaml_reader.mapping_reader import Value
-from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
-from coach.text import clean, listed, one_line
 
 T = TypeVar("T")
 C = TypeVar("C", bound=str)

@@ -2,8 +2,8 @@
 
 import pytest
 
-from coach.yaml_reader.diagnostics import Problem
 from coach.plan.from_text import read_plan, with_advice
+from coach.yaml_reader.diagnostics import Problem
 
 CORD = "{colour: green, fibre: cotton, diameter: 2 mm}"
 THICK = "{colour: sienna, fibre: cotton, diameter: 4 mm}"

@@ -10,13 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coach.project.template import Answers, DraftCord, draft
-from coach.project.readers.header import KINDS
-from coach.project.readers.start import PLACES
-from coach.plan.from_text import read_plan, with_advice
 from coach.cli.commands import new
 from coach.cli.commands.check import run
 from coach.cli.watch import watch
+from coach.plan.from_text import read_plan, with_advice
+from coach.project.readers.header import KINDS
+from coach.project.readers.start import PLACES
+from coach.project.template import Answers, DraftCord, draft
 
 
 def coach(*arguments: str, answers: str = "") -> subprocess.CompletedProcess[str]:

@@ -9,13 +9,13 @@ from generated_files import drawn, text_of
 from jsonschema import Draft202012Validator
 
 import coach.project
-from coach.yaml_reader.mapping_reader import SYNONYMS
+from coach.cli.shelf import shelf
 from coach.project.read import read_project
+from coach.project.readers.work_steps import READERS
 from coach.project.schema.json_schema import schema
 from coach.project.schema.key_help import SAID
 from coach.yaml_reader.file_loader import load
-from coach.project.readers.work_steps import READERS
-from coach.cli.shelf import shelf
+from coach.yaml_reader.mapping_reader import SYNONYMS
 
 SHIPPED = Path(coach.project.__file__).parent / "format-1.schema.json"
 BEYOND = {"CORD", "PIECES", "PART", "COUNT", "GROUPS", "POSITION", "FLIP", "DUPLICATE"}

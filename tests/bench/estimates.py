@@ -12,8 +12,8 @@ from pathlib import Path
 
 from in_terminal import HandClock, Sitting, Store, plan_of, start
 
-from coach.session.keymap import Keys
 from coach.session.controller import Work
+from coach.session.keymap import Keys
 
 STRANDS, TIES = 200, 50_000
 PLACES = (0.01, 0.5, 0.99)

@@ -28,8 +28,8 @@ from hand_clock import HandClock  # noqa: E402 - found on the line above
 from real_terminal import UNKNOWN  # noqa: E402 - the same
 
 from coach.piece import Sitting, Store, start  # noqa: E402 - the same
-from coach.plan.plan_model import Plan  # noqa: E402 - the same
 from coach.plan.from_text import read_plan  # noqa: E402 - the same
+from coach.plan.plan_model import Plan  # noqa: E402 - the same
 
 COLUMNS, ROWS = 120, 40
 BARE: Final = Path(__file__).with_name("bare_app.py")

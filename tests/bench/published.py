@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from coach.knots import geometry, names
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.plan_model import Plan
 from coach.plan.from_text import read_plan
+from coach.plan.plan_model import Plan
 
 HEAD = "coach: 1\ntitle: Check\nkind: other\nmargin: 0 %\n"
 

@@ -20,9 +20,9 @@ from pathlib import Path
 
 from long_projects import FIVE_THOUSAND_TIES, LINES, lines_of
 
-from coach.piece import SystemClock, folders
 from coach.cli.desk import Desk
 from coach.cli.open_store import open_store
+from coach.piece import SystemClock, folders
 
 PASS = (sys.executable, "-c", "pass")
 COACH = str(Path(sys.executable).with_name("coach"))

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from coach.session.ports import OnBench
 from coach.piece import Sitting, Store, start
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan
 from coach.project import model
+from coach.session.ports import OnBench
 from coach.yaml_reader.diagnostics import Span
 
 SPAN = Span()

@@ -6,9 +6,9 @@ import pytest
 from bench_pieces import Clock, mixed_plan, on_bench, restless_plan
 from test_bench_screens import Bench, bench, run
 
+from coach.plan.wording.sentences import sentence
 from coach.tui.app import BenchApp
 from coach.tui.drawing.cells import ASCII
-from coach.plan.wording.sentences import sentence
 
 
 def said(text: str) -> str:

@@ -5,12 +5,12 @@ from pathlib import Path
 from bench_pieces import ABOUT, SPAN, Clock, mixed_plan, on_bench, plan_of, row
 from test_bench_screens import Bench, bench, run
 
-from coach.tui.app import BenchApp
-from coach.session.preparation import in_order, next_open, pieces_to_ready, rest_of
-from coach.session.ports import OnBench
 from coach.piece import Sitting, Store, look
 from coach.plan.cord.cut_list import cut_list
 from coach.project import model
+from coach.session.ports import OnBench
+from coach.session.preparation import in_order, next_open, pieces_to_ready, rest_of
+from coach.tui.app import BenchApp
 
 WRAPPED = model.Gathering(ABOUT, "rush", model.Positions(SPAN, everything=True), 20.0)
 

@@ -1,6 +1,7 @@
 """The picture of the board: the right strands in the right columns, and no more than fits."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 from itertools import takewhile
 from pathlib import Path
@@ -11,15 +12,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from coach.tui.drawing.cells import ASCII, UNICODE, Cell, Glyphs
-from coach.tui.drawing.board_picture import Picture, picture
-from coach.tui.drawing.labels import initials
-from coach.tui.pages.legend import in_group
 from coach.knots import names
+from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at, standing
 from coach.project import model
-from coach.plan.from_text import read_plan
+from coach.tui.drawing.board_picture import Picture, picture
+from coach.tui.drawing.cells import ASCII, UNICODE, Cell, Glyphs
+from coach.tui.drawing.labels import initials
+from coach.tui.pages.legend import in_group
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 SIZES = ((38, 6), (78, 12), (82, 28), (38, 14))
@@ -396,4 +397,4 @@ def test_a_picture_is_the_same_whatever_was_drawn_before(make: Callable[[], Plan
         for done in range(plan.total + 1):
             picture(plan, 0, 60, height)
             drawn = picture(plan, done, 60, height)
-            assert drawn == picture(plan._replace(), done, 60, height), done
+            assert drawn == picture(replace(plan), done, 60, height), done

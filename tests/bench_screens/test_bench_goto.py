@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from test_bench_screens import Bench, bench, run
 
-from coach.session.navigation import fields, given_back, ties_between, typed, unpicking, with_figure
 from coach.plan.plan_model import Plan
 from coach.project import model
+from coach.session.navigation import fields, given_back, ties_between, typed, unpicking, with_figure
 
 MIXED = mixed_plan()
 

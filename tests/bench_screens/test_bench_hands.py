@@ -2,30 +2,31 @@
 
 import asyncio
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
 import pytest
 from bench_pieces import ABOUT, Clock, knot, on_bench, plan_of, row
 
-from coach.session.services import Aids
-from coach.tui.app import BenchApp
 from coach.audio.keep_awake import Awake
-from coach.tui.layout.work_layout import Face
-from coach.session.keymap import ACTIONS, Keys, with_keys
-from coach.tui.layout.styled_text import Inks
-from coach.session.pass_store import Passes
-from coach.plain_ui.walk import WORD_OF, PlainWalk
-from coach.session.break_reminder import Rest
 from coach.audio.speech import Voice
-from coach.session.announcer import Spoken
-from coach.tui.theme.palette import DARK
-from coach.session.time_format import in_units, length_span
-from coach.session.controller import Work
+from coach.plain_ui.walk import WORD_OF, PlainWalk
 from coach.plan.plan_model import Plan
 from coach.project import model
+from coach.session.announcer import Spoken
+from coach.session.break_reminder import Rest
+from coach.session.controller import Work
+from coach.session.keymap import ACTIONS, Keys, with_keys
+from coach.session.pass_store import Passes
+from coach.session.services import Aids
+from coach.session.time_format import in_units, length_span
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
+from coach.tui.app import BenchApp
+from coach.tui.layout.styled_text import Inks
+from coach.tui.layout.work_layout import Face
+from coach.tui.theme.palette import DARK
 
 
 def two_steps() -> Plan:
@@ -233,8 +234,8 @@ def test_a_strand_that_runs_short_is_spoken_once(tmp_path: Path) -> None:
     spoken = Spoken(work.plan, 0)
     spoken.words(work.view())
     press(work, clock, "count")
-    short = work.view().cords[0]._replace(short=True, runs_out_at=6)
-    view = work.view()._replace(cords=(short, *work.view().cords[1:]))
+    short = replace(work.view().cords[0], short=True, runs_out_at=6)
+    view = replace(work.view(), cords=(short, *work.view().cords[1:]))
     assert "will not reach" in spoken.words(view)
     assert spoken.words(view) == ""
     assert "will not reach" in spoken.again(view)

@@ -7,20 +7,20 @@ import pytest
 from bench_pieces import ABOUT, Clock, at, knot, on_bench, plan_of, row
 from rich.cells import cell_len
 
-from coach.tui.app import BenchApp
-from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
-from coach.tui.drawing.knot_stages import drawn
-from coach.tui.pages.knot_page import Pens, how_lines, knot_at
-from coach.tui.screens.knot_help_screen import HowScreen
-from coach.tui.layout.styled_text import Inks
-from coach.tui.theme.palette import DARK
-from coach.tui.screens.work_screen import WorkScreen
 from coach.cli.main import main
 from coach.knots import names
 from coach.knots.diagram import CordPath, Diagram
 from coach.knots.explanation import how
 from coach.plan.plan_model import Plan
 from coach.project import model
+from coach.tui.app import BenchApp
+from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
+from coach.tui.drawing.knot_stages import drawn
+from coach.tui.layout.styled_text import Inks
+from coach.tui.pages.knot_page import Pens, how_lines, knot_at
+from coach.tui.screens.knot_help_screen import HowScreen
+from coach.tui.screens.work_screen import WorkScreen
+from coach.tui.theme.palette import DARK
 
 INKS = Inks(DARK)
 

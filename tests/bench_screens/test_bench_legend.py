@@ -8,13 +8,13 @@ from bench_pieces import Clock, knot, mixed_plan, on_bench, plan_of, restless_pl
 from rich.cells import cell_len
 
 from coach.tui.app import BenchApp
-from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
 from coach.tui.drawing.board_picture import picture
+from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
+from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.legend import knots_of, legend_lines, signs
 from coach.tui.screens.page_screen import PageScreen
-from coach.tui.layout.styled_text import Inks
-from coach.tui.theme.palette import DARK
 from coach.tui.screens.work_screen import WorkScreen
+from coach.tui.theme.palette import DARK
 
 
 @pytest.mark.parametrize("glyphs", [UNICODE, ASCII])

@@ -1,6 +1,7 @@
 """Every pair of colours that the screens show, in both themes, for terminals of any colours."""
 
 import asyncio
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,17 +10,25 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.color import Color, ColorSystem
 
-from coach.session.services import Aids
-from coach.tui.app import BenchApp
-from coach.tui.theme.colour_depth import Depth, depth_of, rounded
-from coach.session.keymap import Keys
-from coach.tui.screens.key_probe import KeysApp
-from coach.tui.layout.styled_text import Inks
-from coach.tui.theme.palette import PICTURE_CONTRAST, TEXT_CONTRAST, Palette, contrast, faded, palette_for, seen_on
+from coach.cli.bench_setup import _encoding
 from coach.plan.plan_model import Plan
+from coach.session.keymap import Keys
+from coach.session.services import Aids
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings, Theme
-from coach.cli.bench_setup import _encoding
+from coach.tui.app import BenchApp
+from coach.tui.layout.styled_text import Inks
+from coach.tui.screens.key_probe import KeysApp
+from coach.tui.theme.colour_depth import Depth, depth_of, rounded
+from coach.tui.theme.palette import (
+    PICTURE_CONTRAST,
+    TEXT_CONTRAST,
+    Palette,
+    contrast,
+    faded,
+    palette_for,
+    seen_on,
+)
 
 THEMES: tuple[Theme, ...] = ("dark", "light")
 DEPTHS: tuple[Depth, ...] = ("full", "256", "16")
@@ -37,10 +46,10 @@ def gaudy_plan(*colours: str) -> Plan:
     """Give a row over cords from black to white, so that every one has to be made visible."""
     plan = plan_of(row(1, (2, 3, 4, 5, 6)), row(1, (2, 3, 4, 5, 6)))
     cords = {
-        name: cord._replace(colour=colour)
+        name: replace(cord, colour=colour)
         for (name, cord), colour in zip(plan.project.cords.items(), colours, strict=True)
     }
-    return plan._replace(project=plan.project._replace(cords=cords))
+    return replace(plan, project=replace(plan.project, cords=cords))
 
 
 def pairs_of(app: BenchApp | KeysApp, found: Pairs, depth: Depth) -> None:

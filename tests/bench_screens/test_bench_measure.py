@@ -8,15 +8,15 @@ import pytest
 from bench_pieces import ABOUT, Clock, knot, on_bench, plan_of, row
 from textual.pilot import Pilot
 
-from coach.tui.app import BenchApp
-from coach.session.keymap import Keys
-from coach.tui.pages.measure_page import measure_lines
-from coach.tui.layout.styled_text import Inks
-from coach.session.ports import OnBench
-from coach.tui.theme.palette import DARK
-from coach.session.controller import Work
 from coach.plan.plan_model import Plan
 from coach.project import model
+from coach.session.controller import Work
+from coach.session.keymap import Keys
+from coach.session.ports import OnBench
+from coach.tui.app import BenchApp
+from coach.tui.layout.styled_text import Inks
+from coach.tui.pages.measure_page import measure_lines
+from coach.tui.theme.palette import DARK
 
 A_WAVE = 7
 

@@ -7,14 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from test_bench_screens import Bench, run
 
-from coach.tui.app import BenchApp
+from coach.piece import Note, Store, look, notes_before, start
+from coach.plan.place import END, place_at
+from coach.plan.plan_model import Plan
+from coach.project import model
 from coach.session.annotations import Asides
 from coach.session.note_lookup import notes_here, spots
 from coach.session.ports import OnBench
-from coach.piece import Note, Store, look, notes_before, start
-from coach.plan.plan_model import Plan
-from coach.plan.place import END, place_at
-from coach.project import model
+from coach.tui.app import BenchApp
 
 WAVE = (row(1, (2, 3)), row(6, (5, 4)), row(1, (2,)))
 

@@ -1,24 +1,25 @@
 """The name of a piece is seen before the piece is read, and what reading it comes to follows."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from bench_pieces import Clock, on_bench, plan_of, row
 from test_bench_screens import Bench, run
 
+from coach.piece import Summary
+from coach.session.ports import CannotOpen, OnBench, Opening
 from coach.tui.app import BenchApp
 from coach.tui.drawing.cells import UNICODE
-from coach.tui.screens.opening_screen import OpeningScreen
 from coach.tui.layout.styled_text import Inks
-from coach.session.ports import CannotOpen, OnBench, Opening
+from coach.tui.screens.opening_screen import OpeningScreen
 from coach.tui.theme.palette import DARK
-from coach.piece import Summary
 
 
 def opening(folder: Path, clock: Clock) -> tuple[Opening, OnBench, list[str]]:
     """Give a piece that is about to be opened, and a list that tells when it was."""
     opened = on_bench(folder, plan_of(row(1, range(2, 7))), clock, 2)
-    opened = opened._replace(left_ms=clock.ms - 3_600_000)
+    opened = replace(opened, left_ms=clock.ms - 3_600_000)
     piece = Summary(1, opened.sitting.name, "", "made", 2, opened.plan.total, 0, clock.ms)
     when: list[str] = []
 
@@ -67,7 +68,7 @@ def test_a_piece_that_cannot_be_opened_ends_the_app_and_is_told_to_whoever_ran_i
     def refuse() -> OnBench:
         raise CannotOpen("It was counted differently.")
 
-    app = BenchApp(on_bench=ahead._replace(open=refuse), clock=clock)
+    app = BenchApp(on_bench=replace(ahead, open=refuse), clock=clock)
 
     async def drive(seen: Bench) -> None:
         while app._refused is None:

@@ -1,6 +1,7 @@
 """What is kept from frame to frame is never out of date, and only what has changed is painted."""
 
 import random
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -8,15 +9,15 @@ from bench_pieces import Clock, mixed_plan, on_bench, plan_of, restless_plan, ro
 from test_bench_screens import Bench, bench, run
 from textual.geometry import Region
 
-from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
-from coach.tui.layout.work_layout import Face
-from coach.session.keymap import Keys
-from coach.tui.layout.styled_text import Inks
-from coach.tui.layout.strip_view import Shown
-from coach.tui.theme.palette import DARK
-from coach.session.view_model import View
-from coach.session.controller import Work
 from coach.plan.plan_model import Plan
+from coach.session.controller import Work
+from coach.session.keymap import Keys
+from coach.session.view_model import View
+from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
+from coach.tui.layout.strip_view import Shown
+from coach.tui.layout.styled_text import Inks
+from coach.tui.layout.work_layout import Face
+from coach.tui.theme.palette import DARK
 
 SIZES = ((120, 40), (80, 24), (40, 12), (100, 30), (20, 6), (80, 33))
 
@@ -31,7 +32,7 @@ def views(plan: Plan, folder: Path) -> list[tuple[View, View]]:
         found.append(both)
         if done % 5 == 0:
             told = {"message": "Took one back.", "units": "in"}
-            found.append((both[0]._replace(**told), both[1]._replace(**told)))
+            found.append((replace(both[0], **told), replace(both[1], **told)))
         clock.ms += 4000
         opened.sitting.count()
     random.Random(1).shuffle(found)  # noqa: S311 - an order, no secret

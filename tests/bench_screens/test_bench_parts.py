@@ -8,11 +8,11 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 from rich.style import Style
 
+from coach.session.keymap import ACTIONS, BounceGuard, Keys, with_keys
+from coach.session.time_format import clock_span, length_span, minutes, time_span
 from coach.tui.drawing.cells import ASCII, UNICODE, glyphs_for
 from coach.tui.layout.big_digits import HEIGHTS, large, large_width
-from coach.session.keymap import ACTIONS, BounceGuard, Keys, with_keys
 from coach.tui.layout.styled_text import fitted, paragraph, wrapped
-from coach.session.time_format import clock_span, length_span, minutes, time_span
 
 
 @pytest.mark.parametrize("rows", HEIGHTS)

@@ -1,22 +1,23 @@
 """Coming back: what is told first, and the answers to it."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from bench_pieces import Clock, knot, mixed_plan, on_bench, plan_of, row
 from test_bench_screens import Bench, run
 
-from coach.tui.app import BenchApp
-from coach.session.resume_summary import at_hand, made_last
-from coach.session.ports import OnBench
 from coach.plan.plan_model import Plan
 from coach.plan.wording.step_phrases import step_line
+from coach.session.ports import OnBench
+from coach.session.resume_summary import at_hand, made_last
+from coach.tui.app import BenchApp
 
 
 def come_back(folder: Path, plan: Plan, done: int) -> tuple[BenchApp, OnBench, Clock]:
     clock = Clock()
-    opened = on_bench(folder, plan, clock, done)._replace(left_ms=clock.ms - 3_600_000)
+    opened = replace(on_bench(folder, plan, clock, done), left_ms=clock.ms - 3_600_000)
     return BenchApp(on_bench=opened, clock=clock), opened, clock
 
 

@@ -5,6 +5,7 @@ import os
 import re
 import signal
 from collections.abc import Awaitable, Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from weakref import ref
 
@@ -12,14 +13,14 @@ import pytest
 from bench_pieces import ABOUT, Clock, knot, mixed_plan, on_bench, plan_of, row
 from textual.pilot import Pilot
 
-from coach.tui.app import BenchApp
-from coach.tui.drawing.cells import ASCII
-from coach.session.keymap import Keys
-from coach.session.ports import CannotOpen, Offer, OnBench
-from coach.session.controller import Work
 from coach.piece import CannotKeep, Summary
 from coach.plan.plan_model import Plan
 from coach.project import model
+from coach.session.controller import Work
+from coach.session.keymap import Keys
+from coach.session.ports import CannotOpen, Offer, OnBench
+from coach.tui.app import BenchApp
+from coach.tui.drawing.cells import ASCII
 
 Drive = Callable[["Bench"], Awaitable[None]]
 
@@ -169,7 +170,7 @@ def test_the_screen_follows_the_terminal_down_to_nothing(tmp_path: Path) -> None
 def test_text_from_a_file_is_shown_as_it_is(tmp_path: Path) -> None:
     """What looks like markup stays; what would act on the terminal goes."""
     hostile = "[/b] [red]x \x1b[31m[@click=app.quit]y"
-    noted = ABOUT._replace(note=hostile)
+    noted = replace(ABOUT, note=hostile)
     plan = plan_of(model.Do(noted, "Pin [it] down [/]."), row(1, (2,)), title="[/b]\x1b[2JReed")
     app, _, clock = bench(tmp_path, plan)
 

@@ -7,17 +7,17 @@ import pytest
 from bench_pieces import Clock, knot, mixed_plan, on_bench, plan_of, row
 from test_bench_screens import Bench, run
 
-from coach.tui.app import BenchApp
-from coach.tui.layout.work_layout import Face
-from coach.tui.layout.big_digits import HEIGHTS, large_width
-from coach.session.keymap import Keys
-from coach.tui.layout.styled_text import Inks
-from coach.tui.layout.big_words import large_word, sign_for
-from coach.tui.theme.palette import DARK
-from coach.session.controller import Work
-from coach.plan.plan_model import Plan
-from coach.yaml_reader.file_loader import load
 from coach.plan.from_text import read_plan
+from coach.plan.plan_model import Plan
+from coach.session.controller import Work
+from coach.session.keymap import Keys
+from coach.tui.app import BenchApp
+from coach.tui.layout.big_digits import HEIGHTS, large_width
+from coach.tui.layout.big_words import large_word, sign_for
+from coach.tui.layout.styled_text import Inks
+from coach.tui.layout.work_layout import Face
+from coach.tui.theme.palette import DARK
+from coach.yaml_reader.file_loader import load
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 BLOCKS = "█▀▄"

@@ -5,9 +5,9 @@ from pathlib import Path
 from bench_pieces import Clock
 from test_bench_screens import Bench, run
 
-from coach.tui.app import BenchApp
-from coach.piece import Store
 from coach.cli.desk import Desk
+from coach.piece import Store
+from coach.tui.app import BenchApp
 
 
 def test_repeats_and_a_wrist_change_the_cut_list_at_once_and_the_piece_keeps_them(

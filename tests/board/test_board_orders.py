@@ -9,7 +9,15 @@ from hypothesis import strategies as st
 from sympy.combinatorics import Permutation
 
 from coach.board.board import Board
-from coach.board.board_errors import BoardError, NotBeside, NotHere, NotNeighbours, OffBoard, Twice, WrongTurn
+from coach.board.board_errors import (
+    BoardError,
+    NotBeside,
+    NotHere,
+    NotNeighbours,
+    OffBoard,
+    Twice,
+    WrongTurn,
+)
 from coach.board.permutations import exchange, plait, reorder, seam, travel
 
 SIZE = 7

@@ -3,11 +3,11 @@
 from functools import cache
 
 from coach.card.card_page import page
+from coach.cli.shelf import shelf
 from coach.plan.cord.cut_list import cut_list
+from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.yaml_reader.file_loader import load
-from coach.plan.from_text import read_plan
-from coach.cli.shelf import shelf
 
 NAMES = [path.stem for path in shelf()]
 

@@ -9,8 +9,8 @@ from card_pages import NAMES, plan_of, planned
 from coach.card.cord_paths import Run, contrast_ink, yarns
 from coach.card.courses import courses
 from coach.card.frame import frame_of
-from coach.card.step_drawing import sketch_of
 from coach.card.schematic import scale_of, schematic
+from coach.card.step_drawing import sketch_of
 from coach.plan.plan_model import PlannedStep
 from coach.project.model import Add, LayAside, TakeUp
 

@@ -8,18 +8,18 @@ import re
 import tempfile
 from pathlib import Path
 
-from coach.tui.app import BenchApp
 from coach.card.cord_paths import yarns
 from coach.card.frame import frame_of
-from coach.card.step_drawing import step_picture
 from coach.card.schematic import schematic
+from coach.card.step_drawing import step_picture
 from coach.card.style import STYLE
-from coach.piece import Store
-from coach.plan.plan_model import Plan
-from coach.yaml_reader.file_loader import load
-from coach.plan.from_text import read_plan
 from coach.cli.desk import Desk
 from coach.cli.shelf import find
+from coach.piece import Store
+from coach.plan.from_text import read_plan
+from coach.plan.plan_model import Plan
+from coach.tui.app import BenchApp
+from coach.yaml_reader.file_loader import load
 
 PICTURES = Path(__file__).parent.parent.parent / ".pictures"
 SIZE = (100, 30)

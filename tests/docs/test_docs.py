@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 import coach
-from coach.project.schema.key_help import SAID
 from coach.plan.from_text import read_plan, with_advice
+from coach.project.schema.key_help import SAID
 
 TOP = Path(coach.__file__).parent.parent
 PAGES = (TOP / "README.md", *sorted((TOP / "coach" / "pages").glob("*.md")))

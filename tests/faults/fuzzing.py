@@ -13,9 +13,9 @@ from dataclasses import dataclass, field
 from math import inf
 from pathlib import Path
 
-from coach.yaml_reader.render import as_json, as_lines
 from coach.plan.from_text import read_plan
 from coach.text import unseen
+from coach.yaml_reader.render import as_json, as_lines
 
 PROJECTS = sorted((Path(__file__).parents[2] / "projects").glob("*.yaml"))
 MOST_S = 2.0

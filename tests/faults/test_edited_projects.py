@@ -6,13 +6,13 @@ from pathlib import Path
 import pytest
 from real_terminal import RealTerminal
 
-from coach.session.ports import CannotOpen
+from coach.cli.desk import Desk
 from coach.piece import Store, SystemClock, look
 from coach.piece.changes.project_diff import compare
+from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
-from coach.plan.from_text import read_plan
-from coach.cli.desk import Desk
+from coach.session.ports import CannotOpen
 
 RING = (Path(__file__).parents[2] / "projects" / "reed-keyring.yaml").read_text()
 

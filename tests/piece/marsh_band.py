@@ -1,10 +1,10 @@
 """A small project of rows and square knots, and pieces of it, for tests of what happens beside."""
 
 from coach.piece.events import Happening, Joined, Measured, Reordered, Repeats
+from coach.plan.from_text import read_plan
+from coach.plan.measure.remeasure import remeasured
 from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan
-from coach.plan.measure.remeasure import remeasured
-from coach.plan.from_text import read_plan
 
 TEXT = """coach: 1
 title: Sluice band

@@ -25,11 +25,11 @@ from coach.piece import (
     look,
     start,
 )
-from coach.piece.storage import database as database_room
 from coach.piece.export_import import exported, file_name, from_text, take_in
+from coach.piece.storage import database as database_room
 from coach.piece.storage.atomic_write import write_whole
-from coach.piece.storage.recovery import recover
 from coach.piece.storage.migrations import MIGRATIONS
+from coach.piece.storage.recovery import recover
 
 LAYOUTS = Path(__file__).with_name("layouts")
 KNOTS = ["clove hitch"] * 30

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from hand_clock import HandClock
 
-from coach.session.time_format import when
 from coach.piece import Sitting, Store, look, start
 from coach.piece.storage.network_drive import kind_in, network_kind
+from coach.session.time_format import when
 
 KNOTS = ["clove hitch"] * 400
 TIE_S = 20

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.piece.storage.event_codec import packed, unpacked
 from coach.piece.events import KINDS, MOST, Counted, Event, from_json, from_text, from_values
 from coach.piece.piece_errors import Damaged, NewerVersion
+from coach.piece.storage.event_codec import packed, unpacked
 
 BY_TYPE = {
     "int": st.integers(0, MOST),

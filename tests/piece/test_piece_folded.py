@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
+from dataclasses import replace
 from functools import reduce
 from pathlib import Path
 
@@ -13,8 +14,6 @@ from hypothesis import strategies as st
 
 from coach.knots import names
 from coach.piece import Damaged, Sitting, Store, look, start
-from coach.piece.storage import store as store_room
-from coach.piece.storage.event_codec import are_sound, bare, entry_id, packed, summed, unpacked
 from coach.piece.events import (
     Counted,
     Event,
@@ -30,9 +29,11 @@ from coach.piece.events import (
     TookProject,
     Unticked,
 )
-from coach.piece.storage.state_cache import FOLD, state_of, to_data_of
-from coach.piece.storage.read_piece import stands
 from coach.piece.state import State, fold
+from coach.piece.storage import store as store_room
+from coach.piece.storage.event_codec import are_sound, bare, entry_id, packed, summed, unpacked
+from coach.piece.storage.read_piece import stands
+from coach.piece.storage.state_cache import FOLD, state_of, to_data_of
 
 LAYOUTS = Path(__file__).with_name("layouts")
 TOTAL = 60
@@ -164,7 +165,7 @@ def beyond(data: bytes) -> bytes:
     """Give a state that claims more entries than there are."""
     state = state_of(bare(data))
     assert state is not None
-    return summed(to_data_of(state._replace(seq=9999)), 1, -FOLD)
+    return summed(to_data_of(replace(state, seq=9999)), 1, -FOLD)
 
 
 def test_it_is_kept_again_after_it_was_lost(kept: Store, clock: HandClock) -> None:

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from coach.piece.storage.folders import folders, made, own_file
 from coach.piece.piece_errors import CannotKeep
+from coach.piece.storage.folders import folders, made, own_file
 
 
 def mode(path: Path) -> int:

@@ -6,8 +6,8 @@ import pytest
 
 from coach.pace.estimate import Paces, Range, time_for
 from coach.piece.reports.forecast import Forecast, stated_s
-from coach.plan.plan_model import Plan
 from coach.plan.from_text import read_plan
+from coach.plan.plan_model import Plan
 
 TEXT = """coach: 1
 title: Ebb

@@ -9,9 +9,9 @@ import pytest
 from hand_clock import HandClock
 
 from coach.piece import Damaged, NewerVersion, PieceError, Sitting, Store, look, start
+from coach.piece.events import Counted
 from coach.piece.storage import store as store_room
 from coach.piece.storage.event_codec import bare, packed, unpacked
-from coach.piece.events import Counted
 from coach.piece.storage.recovery import make_anew, recover, sound_snapshots, take_snapshot
 from coach.piece.storage.snapshots import MOST_KEPT, snapshots
 

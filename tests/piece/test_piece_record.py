@@ -10,16 +10,16 @@ from hand_clock import HandClock
 from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, strand
 
 from coach.cli import main
+from coach.cli.reports.piece_data import tell
 from coach.pace.estimate import expect
 from coach.piece import Sitting, Store, look, start
-from coach.piece.reports.cord_and_cost import CordAccount, cords, cost
-from coach.piece.learning.carry_over import Carried, carry_over, in_hands
 from coach.piece.events import Joined, Measured
+from coach.piece.learning.carry_over import Carried, carry_over, in_hands
 from coach.piece.learning.estimates import known
+from coach.piece.reports.cord_and_cost import CordAccount, cords, cost
 from coach.piece.reports.prices import BadPrices, Prices, read_prices
 from coach.piece.reports.time_spent import record
 from coach.piece.state import State
-from coach.cli.reports.piece_data import tell
 
 BAND = band()
 KNOTS = [count.knot for count in BAND.counts]

@@ -21,8 +21,8 @@ from coach.piece import (
     pieces,
     start,
 )
-from coach.piece.learning.carry_over import carry_over
 from coach.piece.events import Counted, Left
+from coach.piece.learning.carry_over import carry_over
 from coach.project.read import read_project
 
 ONE_CORD = """coach: 1

@@ -7,12 +7,12 @@ from pathlib import Path
 import pytest
 
 from coach.piece import Busy, CannotKeep, Clock, Damaged, NewerVersion, OutOfTurn, Store, look
-from coach.piece.storage import database as database_room
-from coach.piece.storage.event_codec import entry_id, packed, summed
 from coach.piece.events import Begun, Counted, Event, Opened
-from coach.piece.storage.migrations import MIGRATIONS
 from coach.piece.service import start
 from coach.piece.state import State, fold
+from coach.piece.storage import database as database_room
+from coach.piece.storage.event_codec import entry_id, packed, summed
+from coach.piece.storage.migrations import MIGRATIONS
 
 
 def begin(store: Store, name: str = "Reed keyring", at_ms: int = 0) -> tuple[int, State]:

@@ -7,9 +7,9 @@ import pytest
 from hand_clock import HandClock
 
 from coach.piece import CannotKeep, PieceError, Sitting, Store, TakenOver, look, start
-from coach.piece.storage import database as database_room
 from coach.piece.changes.project_diff import Change, take_over
 from coach.piece.events import Counted
+from coach.piece.storage import database as database_room
 from coach.plan.from_text import read_plan
 
 KNOTS = ["clove hitch"] * 40

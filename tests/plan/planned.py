@@ -4,10 +4,10 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from coach.plan.as_json import tie_counts
+from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Count, Plan
 from coach.plan.wording.sentences import sentence
 from coach.yaml_reader.diagnostics import Problem
-from coach.plan.from_text import read_plan
 
 REED = "{colour: green, fibre: cotton, diameter: 2 mm}"
 SINGLE = "{colour: green, fibre: cotton, diameter: 2 mm, fold: none}"

@@ -1,5 +1,6 @@
 """The ledgers, the heights, the cut list and what is left: what must hold of every plan."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -8,12 +9,12 @@ from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project, singles
 from random_steps import INNER, parts
 
-from coach.plan.measure.calibration import MOST_HELD
 from coach.plan.compile.compiler import compile_project
+from coach.plan.cord.cord_left import CordLeft
 from coach.plan.cord.cut_list import cut_list, pieces_of, with_repeats
+from coach.plan.measure.calibration import MOST_HELD
 from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan
-from coach.plan.cord.cord_left import CordLeft
 from coach.project.read import read_project
 
 WORK = st.integers(4, 8).flatmap(lambda n: st.tuples(st.just(n), parts(n)))
@@ -269,7 +270,7 @@ def test_cord_left_falls_to_the_tail_and_more_and_names_the_worst_first() -> Non
 def test_the_worst_few_come_with_every_strand_that_is_short() -> None:
     plan = planned(project(["knot: square knot, strands: 1-4, times: 40"], "{nest: [2 reed]}"))
     (cord,) = cut_list(plan)
-    short = cord._replace(cuts=tuple(cut._replace(cut_mm=1500) for cut in cord.cuts))
+    short = replace(cord, cuts=tuple(replace(cut, cut_mm=1500) for cut in cord.cuts))
     for cords in (CordLeft(plan), CordLeft(plan, (short,))):
         for done in range(plan.total + 1):
             every = cords.at(done)
@@ -281,7 +282,7 @@ def test_the_worst_few_come_with_every_strand_that_is_short() -> None:
 def test_strand_cut_too_short_is_named_with_the_tie_at_which_it_runs_out() -> None:
     plan = planned(project(["knot: square knot, strands: 1-4, times: 40"], "{nest: [2 reed]}"))
     (cord,) = cut_list(plan)
-    short = cord._replace(cuts=tuple(cut._replace(cut_mm=1500) for cut in cord.cuts))
+    short = replace(cord, cuts=tuple(replace(cut, cut_mm=1500) for cut in cord.cuts))
     outer = plan.start[0]
     (left,) = (left for left in CordLeft(plan, (short,)).at(0) if left.strand == outer)
     assert left.short

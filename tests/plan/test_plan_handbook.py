@@ -4,9 +4,9 @@ import pytest
 from planned import finish, knots, names, on_strands, passes, places, planned, project
 
 from coach.plan.as_json import plan_json
+from coach.plan.cord.cord_left import CordLeft
 from coach.plan.cord.cut_list import cut_list, pieces_of
 from coach.plan.plan_model import Plan
-from coach.plan.cord.cord_left import CordLeft
 
 ONE_MM = {"reed": "{colour: green, fibre: cotton, diameter: 1 mm, pieces: 3}"}
 

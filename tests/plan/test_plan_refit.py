@@ -3,8 +3,8 @@
 import pytest
 from planned import planned
 
-from coach.plan.resize.body_sizes import BODIES, PRINTED, body, finished_mm
 from coach.plan.plan_model import Plan
+from coach.plan.resize.body_sizes import BODIES, PRINTED, body, finished_mm
 from coach.plan.resize.refit import CannotRefit, plan_of, to_length, with_cords, with_repeats_of
 
 STRAP = """

@@ -3,8 +3,8 @@
 import pytest
 from planned import project
 
-from coach.yaml_reader.diagnostics import Problem
 from coach.plan.from_text import read_plan
+from coach.yaml_reader.diagnostics import Problem
 
 CORDS = {
     name: f"{{colour: {name}, fibre: cotton, diameter: 2 mm, fold: none}}"

@@ -1,8 +1,8 @@
 """Texts of project files that the tests of the reader share."""
 
 from coach.project.model import Project, Step
-from coach.yaml_reader.diagnostics import Problem
 from coach.project.read import read_project
+from coach.yaml_reader.diagnostics import Problem
 
 HEAD = """\
 coach: 1

@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 from project_texts import HEAD, START, sound, with_work
 
 from coach.project import model
+from coach.project.read import read_project
 from coach.yaml_reader.codes import CODES
 from coach.yaml_reader.collector import MOST_PROBLEMS
-from coach.project.read import read_project
 from coach.yaml_reader.render import as_json, as_lines
 
 MIB = 2**20

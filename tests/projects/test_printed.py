@@ -7,10 +7,10 @@ from read_back import Follower, lines_of
 
 from coach.plan.as_json import tie_counts
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.plan_model import Plan
-from coach.yaml_reader.file_loader import load
 from coach.plan.from_text import read_plan
+from coach.plan.plan_model import Plan
 from coach.words.sheet import markdown
+from coach.yaml_reader.file_loader import load
 
 PRINTED = Path(__file__).parent / "printed"
 """T. de Dillmont, Encyclopedia of Needlework (c. 1886), ch. Macrame; figures named in the files."""

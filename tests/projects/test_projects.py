@@ -9,14 +9,14 @@ from pathlib import Path
 
 import pytest
 
+from coach.cli.shelf import shelf
 from coach.knots.names import KNOTS
 from coach.plan.as_json import tie_counts
+from coach.plan.from_text import read_plan, with_advice
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import to_length
 from coach.plan.wording.sentences import sentence
 from coach.yaml_reader.file_loader import load
-from coach.plan.from_text import read_plan, with_advice
-from coach.cli.shelf import shelf
 
 SHELF = {path.stem: path for path in shelf()}
 

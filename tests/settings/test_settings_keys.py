@@ -6,10 +6,10 @@ from hypothesis import strategies as st
 from textual._xterm_parser import XTermParser
 from textual.events import Key
 
-from coach.tui.input.function_keys import understood
 from coach.session.keymap import ACTIONS
 from coach.settings.key_names import RESERVED, key_ids, shown
 from coach.settings.read_settings import read_settings
+from coach.tui.input.function_keys import understood
 
 
 def sent(data: str) -> str:

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.settings.settings import Settings
 from coach.settings.read_settings import read_settings
+from coach.settings.settings import Settings
 
 ACTIONS = {"count": ("space", "enter"), "take_back": ("backspace",), "rest": ("r",)}
 

@@ -4,14 +4,14 @@ from pathlib import Path
 
 import pytest
 
-from coach.session.ports import CannotOpen
-from coach.session.fitting import NOTHING, Wishing
-from coach.piece import Store, SystemClock
-from coach.plan.resize.body_sizes import body
-from coach.plan.cord.cut_list import cut_list
-from coach.plan.cord.cord_left import CordLeft
-from coach.plan.resize.size_request import Wish
 from coach.cli.desk import Desk
+from coach.piece import Store, SystemClock
+from coach.plan.cord.cord_left import CordLeft
+from coach.plan.cord.cut_list import cut_list
+from coach.plan.resize.body_sizes import body
+from coach.plan.resize.size_request import Wish
+from coach.session.fitting import NOTHING, Wishing
+from coach.session.ports import CannotOpen
 
 
 @pytest.fixture

@@ -3,12 +3,12 @@
 import pytest
 from read_back import Follower, lines_of
 
-from coach.plan.cord.cut_list import cut_list
-from coach.plan.plan_model import Plan
-from coach.yaml_reader.file_loader import load
-from coach.plan.from_text import read_plan
 from coach.cli.shelf import shelf
+from coach.plan.cord.cut_list import cut_list
+from coach.plan.from_text import read_plan
+from coach.plan.plan_model import Plan
 from coach.words.sheet import markdown
+from coach.yaml_reader.file_loader import load
 
 SHELF = {path.stem: path for path in shelf()}
 

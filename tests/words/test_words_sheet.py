@@ -5,12 +5,12 @@ import sys
 
 import pytest
 
-from coach.plan.cord.cut_list import cut_list
-from coach.yaml_reader.file_loader import load
-from coach.plan.from_text import read_plan
 from coach.cli.shelf import shelf
+from coach.plan.cord.cut_list import cut_list
+from coach.plan.from_text import read_plan
 from coach.words.instructions import instructions
 from coach.words.sheet import as_words
+from coach.yaml_reader.file_loader import load
 
 HEAD = (
     "coach: 1\ntitle: Tide\ncords:\n"

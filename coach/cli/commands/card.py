@@ -6,12 +6,12 @@ from pathlib import Path
 
 from coach.card.card_page import page
 from coach.card.schematic import schematic
+from coach.cli.commands.plan import read_file, time_of
+from coach.cli.missing import NoSuchProject
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
 from coach.quantities import show_time
 from coach.text import one_line
-from coach.cli.missing import NoSuchProject
-from coach.cli.commands.plan import read_file, time_of
 
 
 def run(options: argparse.Namespace) -> int:

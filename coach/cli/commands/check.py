@@ -2,19 +2,20 @@
 
 import argparse
 import sys
+from dataclasses import dataclass
 from importlib import import_module
-from typing import NamedTuple
 
-from coach.plan.plan_model import Plan
-from coach.yaml_reader.diagnostics import Problem
-from coach.yaml_reader.render import as_json, as_lines
-from coach.yaml_reader.file_loader import load
-from coach.plan.from_text import read_plan, with_advice
-from coach.text import one_line
 from coach.cli.missing import NoSuchProject
+from coach.plan.from_text import read_plan, with_advice
+from coach.plan.plan_model import Plan
+from coach.text import one_line
+from coach.yaml_reader.diagnostics import Problem
+from coach.yaml_reader.file_loader import load
+from coach.yaml_reader.render import as_json, as_lines
 
 
-class Checked(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Checked:
     """What one file turned out to hold."""
 
     path: str

@@ -4,13 +4,13 @@ import argparse
 import os
 import sys
 
-from coach.tui.app import run_list
-from coach.piece import PieceError, SystemClock
-from coach.text import one_line
 from coach.cli import terminal
+from coach.cli.bench_setup import set_up
 from coach.cli.desk import Desk
 from coach.cli.open_store import open_store
-from coach.cli.bench_setup import set_up
+from coach.piece import PieceError, SystemClock
+from coach.text import one_line
+from coach.tui.app import run_list
 
 
 def run(options: argparse.Namespace) -> int:

@@ -5,14 +5,14 @@ import shutil
 import sys
 from typing import Final
 
-from coach.tui.drawing.cells import UNICODE, glyphs_for
-from coach.tui.pages.knot_page import Pens, how_lines
-from coach.tui.layout.styled_text import Inks
-from coach.tui.theme.palette import DARK
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import how
 from coach.text import one_line
+from coach.tui.drawing.cells import UNICODE, glyphs_for
+from coach.tui.layout.styled_text import Inks
+from coach.tui.pages.knot_page import Pens, how_lines
+from coach.tui.theme.palette import DARK
 
 _WIDEST: Final = 100
 

@@ -4,11 +4,11 @@ import argparse
 import os
 import sys
 
-from coach.tui.drawing.cells import ASCII
-from coach.tui.screens.key_probe import KeysApp
-from coach.tui.layout.styled_text import Inks
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up, settings_of
+from coach.tui.drawing.cells import ASCII
+from coach.tui.layout.styled_text import Inks
+from coach.tui.screens.key_probe import KeysApp
 
 
 def run(options: argparse.Namespace) -> int:

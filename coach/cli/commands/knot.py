@@ -5,14 +5,14 @@ import os
 import sys
 from typing import TYPE_CHECKING
 
-from coach.session.ports import CannotOpen, OnBench, Opening
-from coach.piece import PieceError, SystemClock
-from coach.text import one_line
 from coach.cli import terminal
+from coach.cli.bench_setup import set_up
 from coach.cli.desk import Desk, Unsound
 from coach.cli.open_store import open_store
 from coach.cli.options import asks
-from coach.cli.bench_setup import set_up
+from coach.piece import PieceError, SystemClock
+from coach.session.ports import CannotOpen, OnBench, Opening
+from coach.text import one_line
 
 if TYPE_CHECKING:
     from coach.plan.resize.size_request import Wish
@@ -74,8 +74,8 @@ def _another(options: argparse.Namespace) -> bool:
 
 
 def _wish(desk: Desk, options: argparse.Namespace) -> "Wish":
-    from coach.plan.resize.refit import CannotRefit
     from coach.cli.size_options import wished
+    from coach.plan.resize.refit import CannotRefit
 
     try:
         return wished(desk.plan(options.file), options).wish

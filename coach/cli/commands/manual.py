@@ -4,8 +4,8 @@ import argparse
 from pathlib import Path
 from typing import Final
 
-from coach.text import clean
 from coach.cli.calls import PAGES
+from coach.text import clean
 
 FOLDER: Final = Path(__file__).parent.parent / "pages"
 

@@ -18,7 +18,13 @@ from coach.piece import (
     folders,
     look,
 )
-from coach.piece.storage.recovery import Recovery, make_anew, recover, sound_snapshots, take_snapshot
+from coach.piece.storage.recovery import (
+    Recovery,
+    make_anew,
+    recover,
+    sound_snapshots,
+    take_snapshot,
+)
 from coach.text import one_line
 
 _NOTHING: Final = Recovery((), 0)

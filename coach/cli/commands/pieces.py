@@ -5,15 +5,15 @@ import json
 import os
 import sys
 
-from coach.piece.storage.folders import folders
-from coach.piece.reports.prices import NAME, BadPrices, Prices, read_prices
+from coach.cli.reports.piece_data import PieceTold, as_csv, as_object, list_csv, tell
+from coach.cli.reports.piece_page import page
 from coach.piece.piece_errors import NoSuchPiece, PieceError
+from coach.piece.reports.prices import NAME, BadPrices, Prices, read_prices
 from coach.piece.service import find_named, pieces
+from coach.piece.storage.folders import folders
 from coach.piece.storage.store import Store, Summary
 from coach.quantities import show_time
 from coach.text import one_line
-from coach.cli.reports.piece_data import PieceTold, as_csv, as_object, list_csv, tell
-from coach.cli.reports.piece_page import page
 
 
 def run(options: argparse.Namespace) -> int:

@@ -5,22 +5,22 @@ import json
 import sys
 from typing import Any
 
+from coach.cli.hanks import read_hanks, stock_json, stocked
+from coach.cli.missing import NoSuchProject
+from coach.cli.reports.plan_page import Sheet, page
+from coach.cli.shelf import find
+from coach.cli.size_options import wished
+from coach.cli.units import unit_of
 from coach.pace.estimate import Range
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import plan_json
 from coach.plan.cord.cut_list import cut_list, with_repeats
+from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
-from coach.yaml_reader.render import as_lines
-from coach.yaml_reader.file_loader import load
-from coach.plan.from_text import read_plan
 from coach.text import one_line
-from coach.cli.missing import NoSuchProject
-from coach.cli.reports.plan_page import Sheet, page
-from coach.cli.shelf import find
-from coach.cli.hanks import read_hanks, stock_json, stocked
-from coach.cli.units import unit_of
-from coach.cli.size_options import wished
+from coach.yaml_reader.file_loader import load
+from coach.yaml_reader.render import as_lines
 
 
 def run(options: argparse.Namespace) -> int:

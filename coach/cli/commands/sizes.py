@@ -4,9 +4,9 @@ import argparse
 from collections.abc import Iterator
 from textwrap import wrap
 
+from coach.cli.units import unit_of
 from coach.plan.resize.body_sizes import BODIES, LIMITS, PRINTED, PrintedSize
 from coach.quantities import show_length
-from coach.cli.units import unit_of
 
 _WIDTH = 78
 

@@ -3,9 +3,9 @@
 import argparse
 import sys
 
-from coach.plan.cord.cut_list import cut_list
-from coach.cli.missing import NoSuchProject
 from coach.cli.commands.plan import read_file
+from coach.cli.missing import NoSuchProject
+from coach.plan.cord.cut_list import cut_list
 from coach.words.sheet import as_words
 
 

@@ -7,18 +7,18 @@ from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from typing import Any, Final
 
-from coach.piece.reports.cord_and_cost import CordAccount, Cost, MeasureTold, cords, cost, measures
-from coach.piece.learning.carry_over import in_hands
 from coach.piece.changes.effective_plan import fitted
+from coach.piece.changes.repeats import CannotFollow
 from coach.piece.events import Event
+from coach.piece.learning.carry_over import in_hands
 from coach.piece.learning.estimates import Known, known
+from coach.piece.reports.cord_and_cost import CordAccount, Cost, MeasureTold, cords, cost, measures
 from coach.piece.reports.prices import Prices
 from coach.piece.reports.time_spent import Record, record
-from coach.piece.changes.repeats import CannotFollow
 from coach.piece.state import State, fold
 from coach.piece.storage.store import Summary
-from coach.plan.plan_model import Plan
 from coach.plan.from_text import read_plan
+from coach.plan.plan_model import Plan
 from coach.text import one_line
 
 _FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from typing import Final
 
+from coach.cli.reports.pace_plot import pace_plot
+from coach.cli.reports.piece_data import PieceTold, stamp
 from coach.plan.cord.cord_left import Z80
 from coach.quantities import show_length, show_time
 from coach.text import one_line
-from coach.cli.reports.pace_plot import pace_plot
-from coach.cli.reports.piece_data import PieceTold, stamp
 
 WIDTH: Final = 78
 _UNNAMED: Final = "steps without a knot"

@@ -5,16 +5,16 @@ from dataclasses import dataclass
 from textwrap import wrap
 from typing import Final
 
+from coach.cli.hanks import CordStock, stock_lines
 from coach.pace.estimate import Range
 from coach.plan.as_json import tie_counts
-from coach.plan.wording.cautions import cautions
 from coach.plan.cord.cut_list import CordCut, Cut, varied
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
-from coach.plan.wording.strand_names import colour_word
+from coach.plan.wording.cautions import cautions
 from coach.plan.wording.step_phrases import where
+from coach.plan.wording.strand_names import colour_word
 from coach.quantities import show_length, show_time
-from coach.cli.hanks import CordStock, stock_lines
 
 WIDTH: Final = 78
 _METRE_MM: Final = 1000.0

@@ -4,10 +4,11 @@ What was made stays as it was made: a happening that would change it is refused.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
-from coach.piece.events import Ended, Fitted, Happening, Reordered, WentOn
 from coach.piece.changes.repeats import CannotFollow, as_repeated
+from coach.piece.events import Ended, Fitted, Happening, Reordered, WentOn
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed, standing
@@ -83,7 +84,7 @@ def _reordered(plan: Plan, at: int, names: Sequence[str]) -> Plan:
     instead = dict(zip(step.before, found, strict=True))
     steps = (*plan.steps[: step.index], *(_with(s, instead) for s in plan.steps[step.index :]))
     counts = (*plan.counts[:at], *(_tied_by(c, instead) for c in plan.counts[at:]))
-    return plan._replace(steps=steps, counts=counts, finish=_swap(plan.finish, instead))
+    return replace(plan, steps=steps, counts=counts, finish=_swap(plan.finish, instead))
 
 
 def _swap(strands: tuple[int, ...], instead: dict[int, int]) -> tuple[int, ...]:
@@ -91,7 +92,8 @@ def _swap(strands: tuple[int, ...], instead: dict[int, int]) -> tuple[int, ...]:
 
 
 def _with(step: PlannedStep, instead: dict[int, int]) -> PlannedStep:
-    return step._replace(
+    return replace(
+        step,
         before=_swap(step.before, instead),
         after=_swap(step.after, instead),
         groups=tuple(_swap(group, instead) for group in step.groups),
@@ -114,7 +116,7 @@ def _cut_off(plan: Plan, done: int) -> Plan:
     steps = list(plan.steps[: last.index + 1])
     if done < last.end:
         steps[-1] = _begun(plan, last, done - last.first)
-    return plan._replace(steps=tuple(steps), counts=plan.counts[:done], finish=steps[-1].after)
+    return replace(plan, steps=tuple(steps), counts=plan.counts[:done], finish=steps[-1].after)
 
 
 def _begun(plan: Plan, step: PlannedStep, made: int) -> PlannedStep:
@@ -122,4 +124,4 @@ def _begun(plan: Plan, step: PlannedStep, made: int) -> PlannedStep:
     groups = step.groups
     if step.role in ("row", "weave"):
         groups = (groups[0][: 1 + max(1, passed(step, made))],)
-    return step._replace(counts=made, after=standing(plan, step, made), groups=groups)
+    return replace(step, counts=made, after=standing(plan, step, made), groups=groups)

@@ -7,12 +7,12 @@ from difflib import SequenceMatcher
 from typing import Final
 from zlib import crc32
 
-from coach.piece.clock import Clock
 from coach.piece.changes.effective_plan import fitted, follow, keeps
-from coach.piece.events import KeptProject, TookProject
-from coach.piece.storage.read_piece import stands, the_piece
 from coach.piece.changes.repeats import CannotFollow, unmet
+from coach.piece.clock import Clock
+from coach.piece.events import KeptProject, TookProject
 from coach.piece.state import State, fold
+from coach.piece.storage.read_piece import stands, the_piece
 from coach.piece.storage.store import Store
 from coach.plan.plan_model import Plan
 from coach.plan.wording.step_phrases import step_line

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from coach.piece.changes.effective_plan import follow, keeps
-from coach.piece.events import Happening, Repeats
 from coach.piece.changes.repeats import CannotFollow, as_repeated, by_repeats, calls, part_varied
+from coach.piece.events import Happening, Repeats
 from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.quantities import show_length

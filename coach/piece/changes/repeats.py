@@ -1,6 +1,7 @@
 """Which repeats of a project may be made more or less often, and the project with other ones."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TypeAlias
 
 from coach.piece.events import Fitted, Happening, Repeats
@@ -71,7 +72,7 @@ def _fitted(project: model.Project, fitted: Fitted) -> model.Project:
         wish = Wish.from_data(fitted.wish)
         repeats = {part: n for part, n in wish.repeats.items() if part in project.parts}
         cords = {cord: mm for cord, mm in wish.cords.items() if cord in ("", *project.cords)}
-        return as_wished(project, wish._replace(repeats=repeats, cords=cords))
+        return as_wished(project, replace(wish, repeats=repeats, cords=cords))
     except (CannotRefit, ValueError) as error:
         raise CannotFollow(f"The piece was fitted otherwise: {error}") from error
 
@@ -106,6 +107,6 @@ def _with_times(project: model.Project, repeats: Repeats) -> model.Project:
         if not call:
             return step
         seen += 1
-        return call._replace(times=repeats.times) if seen - 1 == repeats.call else step
+        return replace(call, times=repeats.times) if seen - 1 == repeats.call else step
 
     return edited(project, repeated)

@@ -4,12 +4,12 @@ from collections.abc import Sequence
 from typing import Any, Final
 
 from coach.piece.changes.effective_plan import BETWEEN, follow
+from coach.piece.changes.repeat_search import Turns
+from coach.piece.changes.repeats import CannotFollow
 from coach.piece.events import Ended, Happening, Joined, Measured, Reordered, Repeats, WentOn
 from coach.piece.learning.estimates import Known
-from coach.piece.changes.repeats import CannotFollow
-from coach.piece.changes.repeat_search import Turns
-from coach.plan.plan_model import Plan
 from coach.plan.cord.cord_left import READING_SD_MM
+from coach.plan.plan_model import Plan
 from coach.quantities import show_length
 
 Fields = dict[str, Any]

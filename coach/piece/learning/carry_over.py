@@ -1,25 +1,25 @@
 """What earlier pieces teach the next one: paces, compression and slack, by knot and cord."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Final, TypeAlias
 
 from coach.pace.cord import Belief, Figure, carried
 from coach.pace.estimate import Paces, Seen
-from coach.piece.learning.beliefs import Beliefs
 from coach.piece.changes.effective_plan import fitted
+from coach.piece.changes.repeats import CannotFollow
 from coach.piece.events import Measured
+from coach.piece.learning.beliefs import Beliefs
 from coach.piece.learning.estimates import Known, hands_of, known
 from coach.piece.piece_errors import PieceError
-from coach.piece.storage.read_piece import stands
-from coach.piece.changes.repeats import CannotFollow
 from coach.piece.state import State
+from coach.piece.storage.read_piece import stands
 from coach.piece.storage.store import Store
 from coach.plan.compile.compiler import compile_project
+from coach.plan.measure.remeasure import remeasured
 from coach.plan.measure.tension import NOMINAL, prior_sd
 from coach.plan.plan_model import Plan
-from coach.plan.measure.remeasure import remeasured
 from coach.project.model import Project
 from coach.project.read import read_project
 
@@ -72,7 +72,7 @@ def carry_over(store: Store, project: Project) -> Carried:
             names.append(past.name)
         learnt = {**found, **learnt}
     others = {
-        knot: seen._replace(ties=min(seen.ties, OTHER_CORD_TIES))
+        knot: replace(seen, ties=min(seen.ties, OTHER_CORD_TIES))
         for knot, seen in elsewhere.items() if knot not in paces
     }  # fmt: skip
     plain = {figure: Belief(NOMINAL.figure(figure), prior_sd(figure)) for figure in learnt}

@@ -6,15 +6,15 @@ from math import hypot
 from typing import Final
 
 from coach.pace.cord import Belief, Figure, Learnt, Sight, learn
-from coach.piece.learning.beliefs import Beliefs
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
-from coach.plan.cord.cut_list import cut_list
-from coach.plan.measure.tension import Hands, prior_sd
-from coach.plan.plan_model import Plan
+from coach.piece.learning.beliefs import Beliefs
 from coach.plan.cord.cord_left import MODEL_SD, READING_SD_MM, Z80, CordLeft, Rest, shares_mm
+from coach.plan.cord.cut_list import cut_list
 from coach.plan.measure.remeasure import remeasured
 from coach.plan.measure.sensitivity import ManySlopes
+from coach.plan.measure.tension import Hands, prior_sd
+from coach.plan.plan_model import Plan
 
 _TURNS: Final = 3  # slopes are so nearly straight that the figures stand still after two
 _CUT_SD_MM: Final = 5.0  # how exactly a piece is cut and folded: rough

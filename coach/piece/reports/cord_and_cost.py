@@ -7,9 +7,9 @@ from coach.piece.events import Joined, Measured
 from coach.piece.learning.estimates import Known
 from coach.piece.reports.prices import Prices
 from coach.piece.state import State
+from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
-from coach.plan.cord.cord_left import shares_mm
 
 
 @dataclass(frozen=True, slots=True)

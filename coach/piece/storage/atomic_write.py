@@ -4,8 +4,8 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
-from coach.piece.storage.folders import OWN_FILE
 from coach.piece.piece_errors import AlreadyThere, CannotKeep
+from coach.piece.storage.folders import OWN_FILE
 
 
 def write_whole(path: Path, data: bytes, *, replace: bool = False) -> Path:

@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import Any, Final, Self
 
 from coach import __version__
+from coach.piece.piece_errors import Busy, CannotKeep, Damaged, NewerVersion, PieceError
 from coach.piece.storage.event_codec import moved_over
 from coach.piece.storage.folders import own_file
-from coach.piece.storage.network_drive import network_kind
-from coach.piece.piece_errors import Busy, CannotKeep, Damaged, NewerVersion, PieceError
 from coach.piece.storage.migrations import APPLICATION_ID, MIGRATIONS, checksum
+from coach.piece.storage.network_drive import network_kind
 
 BUSY_TIMEOUT_S: Final = 5.0
 RETRY_TIMEOUT_S: Final = 0.2  # a hand is waiting on the next key

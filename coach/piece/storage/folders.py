@@ -2,8 +2,9 @@
 
 import os
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Final, NamedTuple
+from typing import Final
 
 from platformdirs import PlatformDirs
 
@@ -15,7 +16,8 @@ OWN_FOLDER: Final = 0o700  # what a maker makes is nobody else's business
 OWN_FILE: Final = 0o600
 
 
-class Folders(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Folders:
     """The folders for data, settings and cache; none of them need be there yet."""
 
     data: Path

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import reduce
 
-from coach.piece.storage.event_codec import bare, unpacked
 from coach.piece.events import Event
 from coach.piece.piece_errors import Damaged, NoSuchPiece
 from coach.piece.state import State, fold
+from coach.piece.storage.event_codec import bare, unpacked
 from coach.piece.storage.store import Store, Summary
 
 

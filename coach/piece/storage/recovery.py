@@ -12,19 +12,19 @@ from pathlib import Path
 from shutil import copyfile
 from typing import Any, Final
 
-from coach.piece.learning.beliefs import beliefs_to_data
-from coach.piece.export_import import Carried, put
-from coach.piece.storage.event_codec import PLACES, are_sound, bare, unpacked
 from coach.piece.events import Begun, Counted, Event, TakenBack, TookProject, from_json
-from coach.piece.storage.atomic_write import write_whole
-from coach.piece.storage.state_cache import FOLD, state_of
-from coach.piece.storage.folders import own_file
+from coach.piece.export_import import Carried, put
+from coach.piece.learning.beliefs import beliefs_to_data
 from coach.piece.piece_errors import CannotKeep, Damaged, PieceError
-from coach.piece.storage.page_scan import Row, rows
-from coach.piece.storage.migrations import checksum
 from coach.piece.service import free_name, plain_name
-from coach.piece.storage.snapshots import snapshots, stamp
 from coach.piece.state import State, fold
+from coach.piece.storage.atomic_write import write_whole
+from coach.piece.storage.event_codec import PLACES, are_sound, bare, unpacked
+from coach.piece.storage.folders import own_file
+from coach.piece.storage.migrations import checksum
+from coach.piece.storage.page_scan import Row, rows
+from coach.piece.storage.snapshots import snapshots, stamp
+from coach.piece.storage.state_cache import FOLD, state_of
 from coach.piece.storage.store import Store
 
 BESIDE: Final = ("-wal", "-shm", "-journal")

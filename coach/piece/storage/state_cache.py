@@ -5,12 +5,13 @@ entries are folded from the first one.
 """
 
 import json
+from dataclasses import asdict, fields
 from typing import Any, Final
 
 from coach.pace.data import from_data, to_data
-from coach.piece.notes import Note
-from coach.piece.learning.beliefs import beliefs_from_data, beliefs_to_data
 from coach.piece.events import Event, Happening, from_values
+from coach.piece.learning.beliefs import beliefs_from_data, beliefs_to_data
+from coach.piece.notes import Note
 from coach.piece.piece_errors import Damaged, NewerVersion
 from coach.piece.state import State
 
@@ -18,8 +19,8 @@ FOLD: Final = 1
 """The number of the way of folding: one more whenever the same entries give another state."""
 
 _PLAIN: Final = tuple(
-    name for name in State._fields
-    if name not in ("paces", "last", "ticks", "notes", "happenings", "beliefs")
+    field.name for field in fields(State)
+    if field.name not in ("paces", "last", "ticks", "notes", "happenings", "beliefs")
 )  # fmt: skip
 
 
@@ -30,7 +31,7 @@ def to_data_of(state: State) -> bytes:
         "paces": to_data(state.paces),
         "last": state.last and _told(state.last),
         "ticks": sorted(state.ticks),
-        "notes": [note._asdict() for note in state.notes],
+        "notes": [asdict(note) for note in state.notes],
         "happenings": [_told(happening) for happening in state.happenings],
         "beliefs": beliefs_to_data(state.beliefs),
     }

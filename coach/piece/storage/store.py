@@ -2,17 +2,18 @@
 
 import sqlite3
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
+from coach.piece.events import Event
+from coach.piece.piece_errors import Damaged, NameTaken, OutOfTurn, PieceError
+from coach.piece.state import State
 from coach.piece.storage import snapshots
 from coach.piece.storage.database import Database
 from coach.piece.storage.event_codec import are_sound, bare, entry_id, packed, summed, unpacked
-from coach.piece.events import Event
-from coach.piece.storage.state_cache import FOLD, state_of, to_data_of
-from coach.piece.piece_errors import Damaged, NameTaken, OutOfTurn, PieceError
 from coach.piece.storage.migrations import PIECE_FIELDS, checksum
-from coach.piece.state import State
+from coach.piece.storage.state_cache import FOLD, state_of, to_data_of
 
 _PIECE: Final = f"SELECT {', '.join(PIECE_FIELDS)}, sum FROM piece"  # noqa: S608 - our own names
 _SUM_UP: Final = f"UPDATE piece SET sum = checksum({', '.join(PIECE_FIELDS)}) WHERE id = ?"  # noqa: S608 - our own names
@@ -21,7 +22,8 @@ FOLDED_EVERY: Final = 128
 """Entries after which it is kept anew how a piece stands; so many at most are folded at opening."""
 
 
-class Summary(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Summary:
     """One piece in a list: how far it is and when it was last touched (UTC epoch ms)."""
 
     id: int

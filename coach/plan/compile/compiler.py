@@ -2,18 +2,19 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from coach.plan.compile.limits import too_much
-from coach.plan.measure.tension import NOMINAL, Hands
-from coach.plan.plan_model import Plan
 from coach.plan.compile.strands import Roster, hang_start
 from coach.plan.compile.walker import Lost, Unfolding
+from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.yaml_reader.diagnostics import Problem, Problems
 
 
-class Compiled(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Compiled:
     """The plan, or None where there are errors; and every problem found on the board."""
 
     plan: Plan | None

@@ -1,7 +1,7 @@
 """How much a project would come to, told before any of it is unfolded."""
 
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from coach.project.model import (
     Add,
@@ -31,7 +31,8 @@ MOST_STEPS = 200_000  # lines of work, each with more to remember than a tie
 MOST_STRANDS = 2_000
 
 
-class Load(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Load:
     """What a list of steps comes to: counts, strands touched by them, steps and new strands."""
 
     counts: int = 0

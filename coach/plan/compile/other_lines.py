@@ -1,6 +1,7 @@
 """Plaits, turns, strands that come and go, and all that is done without a knot."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from coach.board.board import Board, Order
 from coach.board.permutations import plait, reorder, seam
@@ -45,7 +46,7 @@ def _bundles(step: Braid, hands: Hands) -> list[Order]:
     """Give the three bundles in the window's order. Raises Misfit if they lie apart."""
     members = sorted(step.bundles.members, key=lambda member: min(member.items, default=1))
     bundles = [
-        hands.strands(member._replace(items=tuple(sorted(member.items)))) for member in members
+        hands.strands(replace(member, items=tuple(sorted(member.items)))) for member in members
     ]
     with placed(step.bundles.span):
         check_apart(bundles, hands.board)

@@ -1,7 +1,7 @@
 """One step on the board gives lines of work: ties in their order and the board after them."""
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from coach.board.board import Board, Order
 from coach.board.board_errors import Twice
@@ -13,7 +13,8 @@ from coach.project.model import Groups, Positions
 from coach.yaml_reader.diagnostics import Problem, Span
 
 
-class Line(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Line:
     """One line of work: see `coach.plan.plan_model.PlannedStep`."""
 
     role: Role
@@ -26,7 +27,8 @@ class Line(NamedTuple):
     new_strands: Order = ()
 
 
-class Hands(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Hands:
     """What a step works on: the board as it hangs and the roster for new pieces."""
 
     board: Board

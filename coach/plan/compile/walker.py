@@ -4,12 +4,23 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from coach.board.board import Board
-from coach.plan.compile.step_context import Hands, Line, plain, refuse
-from coach.plan.compile.knot_lines import around_lines, gathering_lines, group_lines, net_lines
-from coach.plan.compile.other_lines import add_lines, aside_lines, braid_lines, cross_lines, flip_lines, seam_lines, space_lines, strand_lines, take_up_lines, turn_lines
-from coach.plan.compile.row_lines import row_lines
-from coach.plan.compile.step_error import Misfit
 from coach.plan.compile.colour_check import warn_unless_back
+from coach.plan.compile.knot_lines import around_lines, gathering_lines, group_lines, net_lines
+from coach.plan.compile.other_lines import (
+    add_lines,
+    aside_lines,
+    braid_lines,
+    cross_lines,
+    flip_lines,
+    seam_lines,
+    space_lines,
+    strand_lines,
+    take_up_lines,
+    turn_lines,
+)
+from coach.plan.compile.row_lines import row_lines
+from coach.plan.compile.step_context import Hands, Line, plain, refuse
+from coach.plan.compile.step_error import Misfit
 from coach.plan.compile.strands import Roster
 from coach.plan.steps import EVERYTHING, Count, Frame, PlannedStep
 from coach.project import model

@@ -2,13 +2,14 @@
 
 from bisect import bisect_left
 from collections.abc import Mapping
+from dataclasses import dataclass
 from math import hypot
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.plan.cord.cut_list import CordCut, Piece, cut_list, pieces_of
+from coach.plan.measure.sensitivity import ManySlopes
 from coach.plan.measure.tension import Spread, prior_spread
 from coach.plan.plan_model import Plan
-from coach.plan.measure.sensitivity import ManySlopes
 
 Z80: Final = 1.2815515655446004
 """Half the width of the middle 80 % of a normal, in standard deviations."""
@@ -23,7 +24,8 @@ READING_SD_MM: Final = 3.0
 """How exactly a strand or the work is measured on the board: rough."""
 
 
-class StrandLeft(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class StrandLeft:
     """Cord left on one strand in mm: now and at the end, each from the least to the most.
 
     `short` says that even the most leaves less than its tail; `runs_out_at` is the count at which
@@ -42,7 +44,8 @@ class StrandLeft(NamedTuple):
     end_mm: float = 0.0
 
 
-class Rest(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Rest:
     """What a strand is known to have had left when `done` counts were made."""
 
     done: int

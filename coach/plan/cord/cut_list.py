@@ -2,8 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from math import ceil
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.plan.compile.compiler import compile_project
 from coach.plan.measure.mounting import mountings, onto_strand_mm
@@ -16,7 +17,8 @@ _NEAR = 1e-6
 _WORTH_TELLING = 0.8  # pieces that need less than this share of the cut are named
 
 
-class Cut(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Cut:
     """Some pieces of one cord cut to one length, and what they are for."""
 
     cord: str
@@ -32,7 +34,8 @@ class Cut(NamedTuple):
         return self.pieces * self.cut_mm
 
 
-class CordCut(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class CordCut:
     """All that is cut of one cord; `per_repeat_mm` is what one repeat more adds to a piece."""
 
     cord: str
@@ -55,7 +58,8 @@ class CordCut(NamedTuple):
         return sum(cut.total_mm for cut in self.cuts)
 
 
-class Piece(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Piece:
     """One cut piece: its strands, and what it needs before the margin, in mm."""
 
     cord: str
@@ -182,7 +186,7 @@ def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
         if before is not None:
             grown[piece.cord] = max(grown[piece.cord], (piece.need_mm - before) / step)
     share = 1 + plan.project.margin
-    return tuple(cut._replace(per_repeat_mm=grown[cut.cord] * share) for cut in cuts)
+    return tuple(replace(cut, per_repeat_mm=grown[cut.cord] * share) for cut in cuts)
 
 
 def _repeated(project: model.Project, part: str, more: int) -> model.Project:
@@ -191,11 +195,11 @@ def _repeated(project: model.Project, part: str, more: int) -> model.Project:
 
     def one(step: model.Step) -> model.Step:
         if isinstance(step, model.Each):
-            return step._replace(steps=longer(step.steps))
+            return replace(step, steps=longer(step.steps))
         if isinstance(step, model.Use) and step.part == part:
-            return step._replace(times=step.times + more)
+            return replace(step, times=step.times + more)
         return step
 
     parts = {name: longer(steps) for name, steps in project.parts.items()}
-    cords = {name: cord._replace(pieces=None) for name, cord in project.cords.items()}
-    return project._replace(work=longer(project.work), parts=parts, cords=cords)
+    cords = {name: replace(cord, pieces=None) for name, cord in project.cords.items()}
+    return replace(project, work=longer(project.work), parts=parts, cords=cords)

@@ -1,9 +1,10 @@
 """A maker's own measurements outrank the model for what they cover."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from itertools import groupby, islice
 from types import MappingProxyType
-from typing import Final, NamedTuple, TypeAlias
+from typing import Final, TypeAlias
 
 from coach.plan.measure.ledger import Cordwork
 from coach.plan.steps import Frame, Ledger, PlannedStep
@@ -15,18 +16,20 @@ _NOTHING: Mapping[str, float] = {}
 Repeats: TypeAlias = list[list[PlannedStep]]
 
 
-class PartFactors(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class PartFactors:
     """What a part's modelled length, and cord by its name, are to be multiplied by."""
 
     length: float = 1.0
-    cords: Mapping[str, float] = MappingProxyType({})
+    cords: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
 
 
-class Calibration(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Calibration:
     """Factors from swatches, by knot and cord, and from measured parts, by name."""
 
-    swatches: Mapping[tuple[str, str], Swatch] = MappingProxyType({})
-    parts: Mapping[str, PartFactors] = MappingProxyType({})
+    swatches: Mapping[tuple[str, str], Swatch] = field(default_factory=lambda: MappingProxyType({}))
+    parts: Mapping[str, PartFactors] = field(default_factory=lambda: MappingProxyType({}))
 
     def swatch(self, knot: str, cord: str, use_mm: float, along_mm: float) -> tuple[float, float]:
         """Give the factors for one tie's cord and extents, from its modelled figures in mm."""

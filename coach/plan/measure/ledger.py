@@ -3,9 +3,10 @@
 from array import array
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import chain
 from math import hypot
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.steps import Count, Ledger, Strand
@@ -14,7 +15,8 @@ LONG_LOOSE_MM: Final = 80.0
 """How far a strand may run behind or beside the work before it snags: rough, no source."""
 
 
-class Cluster(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Cluster:
     """A flat knot that others may stand under: of how many strands, and which knot."""
 
     strands: int

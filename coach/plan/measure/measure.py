@@ -1,18 +1,19 @@
 """Cord and size of unfolded work in the hands that it is for."""
 
 from collections.abc import Callable, Sequence
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from coach.plan.measure.calibration import from_swatches, repeats_held, steps_held, with_parts
 from coach.plan.measure.ledger import Cordwork
-from coach.plan.measure.tension import NOMINAL, Hands
-from coach.plan.measure.mounting import mountings
 from coach.plan.measure.measuring_pass import Measuring
-from coach.plan.steps import Ledger, Unfolded
+from coach.plan.measure.mounting import mountings
 from coach.plan.measure.tails import tails
+from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.steps import Ledger, Unfolded
 
 
-class Measures(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Measures:
     """Cord and size: see `coach.plan.plan_model.Plan`."""
 
     ledgers: tuple[Ledger, ...]

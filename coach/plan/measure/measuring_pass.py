@@ -11,11 +11,11 @@ from coach.knots import geometry
 from coach.knots.names import FLAT_KNOTS
 from coach.plan.measure.calibration import Calibration
 from coach.plan.measure.ledger import Cluster, Cordwork, Hanging, lowest_mm
-from coach.plan.measure.slant import slants
 from coach.plan.measure.other_steps import plain_step
+from coach.plan.measure.slant import slants
+from coach.plan.measure.tie_size import widths
 from coach.plan.measure.tie_sizes import Lie, Sizes
 from coach.plan.steps import Count, Frame, PlannedStep
-from coach.plan.measure.tie_size import widths
 from coach.project import model
 
 _REPEATED = (model.GroupKnot, model.AroundKnot)

@@ -5,8 +5,9 @@ strands that knot.
 """
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Final, NamedTuple, TypeAlias
+from typing import Final, TypeAlias
 
 from coach.knots.geometry import COMPRESSION, COMPRESSION_RANGE
 
@@ -26,11 +27,12 @@ SLACK_SD: Final = 0.05
 """How far knots of one kind may be tied firmer or looser than the model's: rough, no source."""
 
 
-class Hands(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Hands:
     """Compression (contact diameter / nominal diameter) by cord, slack by cord and knot."""
 
-    compression: Mapping[str, float] = MappingProxyType({})
-    slack: Mapping[Figure, float] = MappingProxyType({})
+    compression: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+    slack: Mapping[Figure, float] = field(default_factory=lambda: MappingProxyType({}))
 
     def compression_of(self, cord: str) -> float:
         """Give a cord's compression."""

@@ -4,8 +4,9 @@ All lengths in mm. A strand's cord tells its contact diameter, so a kind is told
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from operator import attrgetter
-from typing import Final, Literal, NamedTuple, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from coach.knots import geometry
 from coach.knots.geometry import COMPRESSION, Slant, TieSize
@@ -13,8 +14,16 @@ from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
 from coach.plan.measure.calibration import Calibration
 from coach.plan.measure.ledger import Hanging
 from coach.plan.measure.tension import Hands
+from coach.plan.measure.tie_size import (
+    around_size,
+    bundle_size,
+    chain_size,
+    flat_size,
+    row_size,
+    scaled,
+    wrap_size,
+)
 from coach.plan.steps import Count
-from coach.plan.measure.tie_size import around_size, bundle_size, chain_size, flat_size, row_size, scaled, wrap_size
 from coach.project import model
 
 Lie: TypeAlias = float | Literal["level", "slant"]
@@ -23,7 +32,8 @@ _STEEPEST_DEG: Final = 80.0
 _CORD: Final = attrgetter("cord")
 
 
-class RowSize(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class RowSize:
     """One tie of a row as it lies; `own_mm` is the knotter's cord without slack."""
 
     own_mm: float
@@ -34,7 +44,8 @@ class RowSize(NamedTuple):
     apart_mm: float  # down to the next row
 
 
-class KnotSize(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class KnotSize:
     """One other knot: the cord of each of its strands, and of its knotters without slack."""
 
     own_mm: tuple[float, ...]

@@ -1,7 +1,8 @@
 """A project made to another size: other repeats, other cords, another length."""
 
 from collections.abc import Callable, Mapping
-from typing import Final, NamedTuple
+from dataclasses import dataclass, replace
+from typing import Final
 
 from coach.plan.compile.compiler import compile_project
 from coach.plan.measure.tension import NOMINAL, Hands
@@ -20,7 +21,8 @@ class CannotRefit(Exception):
     """A wish that this project cannot be made to meet; the text says what would be possible."""
 
 
-class Refitted(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Refitted:
     """A project at another size, its plan, and what was changed, in words and as a wish."""
 
     plan: Plan
@@ -48,15 +50,15 @@ def with_cords(project: model.Project, diameters_mm: Mapping[str, float]) -> mod
         known = ", ".join(project.cords)
         raise CannotRefit(f"There is no cord {unknown[0]!r} in this project; it has {known}.")
     cords = {
-        name: cord._replace(
-            diameter_mm=diameters_mm.get(name, diameters_mm.get("", cord.diameter_mm))
+        name: replace(
+            cord, diameter_mm=diameters_mm.get(name, diameters_mm.get("", cord.diameter_mm))
         )
         for name, cord in project.cords.items()
     }
     # A swatch or measured part speaks of the cord that it was made in.
     changed = {n for n, cord in cords.items() if cord.diameter_mm != project.cords[n].diameter_mm}
     measured = tuple(m for m in project.measured if not _speaks_of(m, changed))
-    return project._replace(cords=cords, measured=measured)
+    return replace(project, cords=cords, measured=measured)
 
 
 def _speaks_of(measured: model.MeasuredPart | model.Swatch, cords: set[str]) -> bool:
@@ -75,7 +77,7 @@ def with_repeats_of(project: model.Project, part: str, times: int) -> model.Proj
 
     def repeated(step: model.Step) -> model.Step:
         if isinstance(step, model.Use) and step.part == part:
-            return step._replace(times=times)
+            return replace(step, times=times)
         return step
 
     return edited(project, repeated)
@@ -87,13 +89,13 @@ def edited(project: model.Project, edit: Callable[[model.Step], model.Step]) -> 
     def deep(step: model.Step) -> model.Step:
         step = edit(step)
         if isinstance(step, model.Each):
-            return step._replace(steps=tuple(map(deep, step.steps)))
+            return replace(step, steps=tuple(map(deep, step.steps)))
         return step
 
     parts = {name: tuple(map(deep, steps)) for name, steps in project.parts.items()}
-    cords = {name: cord._replace(pieces=None) for name, cord in project.cords.items()}
+    cords = {name: replace(cord, pieces=None) for name, cord in project.cords.items()}
     work = tuple(map(deep, project.work))
-    return project._replace(work=work, parts=parts, cords=cords)
+    return replace(project, work=work, parts=parts, cords=cords)
 
 
 def plan_of(project: model.Project, hands: Hands = NOMINAL) -> Plan:
@@ -158,7 +160,7 @@ def _named(project: model.Project, name: str) -> model.Step:
 def _timed(project: model.Project, name: str, times: int) -> model.Project:
     def timed(step: model.Step) -> model.Step:
         if step.about.name == name and isinstance(step, _TIMED):
-            return step._replace(times=times)
+            return replace(step, times=times)
         return step
 
     return edited(project, timed)
@@ -241,7 +243,7 @@ def _by_length(
 def _lengthened(project: model.Project, name: str, length_mm: float) -> model.Project:
     def lengthened(step: model.Step) -> model.Step:
         if step.about.name == name and isinstance(step, _LONG):
-            return step._replace(length_mm=length_mm)
+            return replace(step, length_mm=length_mm)
         return step
 
     return edited(project, lengthened)

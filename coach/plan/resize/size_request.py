@@ -1,22 +1,23 @@
 """What a maker wishes otherwise than the file has it, as one value that can be kept."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
-from typing import NamedTuple
 
 _NOTHING: Mapping[str, float] = MappingProxyType({})
 
 
-class Wish(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Wish:
     """Other figures by name: `repeats` of parts, `cords` in mm, `times` and `lengths` of steps.
 
     A cord named "" stands for all cords; lengths are in mm.
     """
 
-    repeats: Mapping[str, int] = MappingProxyType({})
-    cords: Mapping[str, float] = _NOTHING
-    times: Mapping[str, int] = MappingProxyType({})
-    lengths: Mapping[str, float] = _NOTHING
+    repeats: Mapping[str, int] = field(default_factory=lambda: MappingProxyType({}))
+    cords: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+    times: Mapping[str, int] = field(default_factory=lambda: MappingProxyType({}))
+    lengths: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
 
     def __bool__(self) -> bool:
         """Whether anything is wished for."""
@@ -24,7 +25,8 @@ class Wish(NamedTuple):
 
     def also(self, other: "Wish") -> "Wish":
         """Give both wishes; where they speak of the same thing, the other one holds."""
-        return self._replace(
+        return replace(
+            self,
             repeats={**self.repeats, **other.repeats},
             cords={**({} if "" in other.cords else self.cords), **other.cords},
             times={**self.times, **other.times},

@@ -9,11 +9,11 @@ from typing import Final
 
 from coach.plan.cord.cut_list import pieces_of
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.wording.strand_names import strand_label
 from coach.plan.wording.step_phrases import centimetres
+from coach.plan.wording.strand_names import strand_label
 from coach.project import model
-from coach.yaml_reader.diagnostics import Problem, Span
 from coach.text import listed
+from coach.yaml_reader.diagnostics import Problem, Span
 
 _MOST_NAMED: Final = 6
 _SPARE_MM: Final = 200.0  # less than this over is not worth a word

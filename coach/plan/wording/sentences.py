@@ -7,9 +7,9 @@ mirrored, for it is read off what is really tied.
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.wording.strand_names import positions_of, span_words, strand_words
 from coach.plan.standing import passed
 from coach.plan.wording.step_phrases import centimetres, plain_sentence
+from coach.plan.wording.strand_names import positions_of, span_words, strand_words
 from coach.project import model
 
 FINISHED = "All is tied. Trim the ends, and look at it from across the room."

@@ -4,10 +4,10 @@ from itertools import groupby
 
 from coach.knots import names
 from coach.knots.geometry import LOOPED, PINNED
+from coach.plan.compile.walker import GROUP
 from coach.plan.measure.mounting import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.wording.strand_names import positions_of, span_words, strand_label, strand_words
-from coach.plan.compile.walker import GROUP
 from coach.project import model
 from coach.text import listed
 

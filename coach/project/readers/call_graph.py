@@ -1,10 +1,11 @@
 """What parts do to each other: none may call itself, nor flip the work inside a group."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import Final, NamedTuple
+from dataclasses import dataclass, replace
+from typing import Final
 
-from coach.yaml_reader.collector import Found, quoted
 from coach.project.model import Each, Flip, Step, Unreadable, Use
+from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.diagnostics import Span
 
 MOST_DEEP: Final = 16
@@ -12,7 +13,8 @@ MOST_DEEP: Final = 16
 Parts = Mapping[str, tuple[Step, ...]]
 
 
-class _Call(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Call:
     """A `use` step, and whether it stands inside `each`."""
 
     use: Use
@@ -129,7 +131,7 @@ def _without(steps: tuple[Step, ...], refused: set[Span]) -> tuple[Step, ...]:
         if isinstance(step, Use) and step.about.span in refused:
             cleared.append(Unreadable(step.about, changes_count=True))
         elif isinstance(step, Each):
-            cleared.append(step._replace(steps=_without(step.steps, refused)))
+            cleared.append(replace(step, steps=_without(step.steps, refused)))
         else:
             cleared.append(step)
     return tuple(cleared)

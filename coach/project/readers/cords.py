@@ -5,9 +5,9 @@ from collections.abc import Mapping as Names
 from types import MappingProxyType
 from typing import Final
 
-from coach.yaml_reader.mapping_reader import Fields, Value
-from coach.yaml_reader.collector import Found, quoted
 from coach.project.model import Cord, Fold
+from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.mapping_reader import Fields, Value
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
 from coach.yaml_reader.scalars import COLOUR, LENGTH, TEXT, THICKNESS, choice, whole
 

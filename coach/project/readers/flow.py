@@ -2,9 +2,6 @@
 
 from typing import Final, Literal
 
-from coach.project.readers.cords import FOLD
-from coach.yaml_reader.mapping_reader import Fields
-from coach.project.readers.references import Known
 from coach.project.model import (
     About,
     Add,
@@ -18,8 +15,11 @@ from coach.project.model import (
     Trim,
     Wait,
 )
+from coach.project.readers.cords import FOLD
 from coach.project.readers.piece_lists import WAYS, pieces, strands, way_of_hanging
 from coach.project.readers.positions import POSITION, POSITIONS
+from coach.project.readers.references import Known
+from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.scalars import LENGTH, LINES, TIME, choice
 
 What = Literal["length", "width"]

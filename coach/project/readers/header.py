@@ -1,6 +1,7 @@
 """The head of a project file: what it is, for whom, and what it takes."""
 
-from typing import Final, NamedTuple
+from dataclasses import dataclass
+from typing import Final
 
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.scalars import LINES, SHARE, TEXT, TEXTS, TIMES, choice
@@ -12,7 +13,8 @@ KINDS: Final = (
 SKILLS: Final = ("beginner", "intermediate", "advanced")
 
 
-class Head(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Head:
     """What stands at the top of a project file, under the model's own names."""
 
     title: str

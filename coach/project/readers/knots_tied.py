@@ -15,12 +15,12 @@ from coach.knots.names import (
     ROW_SYNONYMS,
     plain,
 )
-from coach.yaml_reader.mapping_reader import Fields, Value
-from coach.yaml_reader.collector import Found
-from coach.project.readers.references import Known
 from coach.project.model import About, AroundKnot, Gathering, GroupKnot, Groups, Step
 from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
+from coach.project.readers.references import Known
 from coach.project.readers.rows import knot_name
+from coach.yaml_reader.collector import Found
+from coach.yaml_reader.mapping_reader import Fields, Value
 from coach.yaml_reader.nodes import Node
 from coach.yaml_reader.scalars import THICKNESS, whole, word
 

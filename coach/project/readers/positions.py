@@ -6,10 +6,10 @@ from functools import lru_cache
 from typing import Final
 
 from coach.knots.names import plain
-from coach.yaml_reader.mapping_reader import Value
-from coach.yaml_reader.collector import Found, quoted
 from coach.project.model import Groups, Positions
+from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.diagnostics import Span
+from coach.yaml_reader.mapping_reader import Value
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import word
 

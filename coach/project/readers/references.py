@@ -1,16 +1,17 @@
 """What is known while steps are read: the names that they may use."""
 
 from collections.abc import Mapping
-from typing import NamedTuple
+from dataclasses import dataclass, replace
 
-from coach.yaml_reader.mapping_reader import Value
-from coach.yaml_reader.collector import Found
 from coach.project.model import Cord
+from coach.yaml_reader.collector import Found
+from coach.yaml_reader.mapping_reader import Value
 from coach.yaml_reader.nodes import Node
 from coach.yaml_reader.scalars import named
 
 
-class Known(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Known:
     """The cords by their ids, and how names of cords and parts are read.
 
     `in_each` is true while the steps of a group are read.
@@ -23,7 +24,7 @@ class Known(NamedTuple):
 
     def inside_each(self) -> "Known":
         """Give the same names for the steps of a group."""
-        return self._replace(in_each=True)
+        return replace(self, in_each=True)
 
 
 def know(cords: Mapping[str, Cord], parts: tuple[str, ...] | None) -> Known:

@@ -15,14 +15,14 @@ from coach.knots.names import (
     first_name,
     plain,
 )
-from coach.yaml_reader.mapping_reader import Fields, Value
-from coach.yaml_reader.collector import Found, quoted
-from coach.project.readers.references import Known
 from coach.project.model import About, Row, Step
 from coach.project.readers.positions import MOST_POSITIONS, POSITION, POSITIONS
+from coach.project.readers.references import Known
+from coach.text import listed
+from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.mapping_reader import Fields, Value
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import SLOPE, choice, whole, word
-from coach.text import listed
 
 Lie = Literal["level", "slant"]
 

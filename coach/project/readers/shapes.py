@@ -3,10 +3,6 @@
 from typing import Final, Literal
 
 from coach.knots.names import FLAT_KNOTS, plain
-from coach.yaml_reader.mapping_reader import Fields, Value
-from coach.yaml_reader.collector import Found, quoted
-from coach.project.readers.knots_tied import groups_of
-from coach.project.readers.references import Known
 from coach.project.model import (
     About,
     Bead,
@@ -20,8 +16,12 @@ from coach.project.model import (
     Step,
     Turn,
 )
+from coach.project.readers.knots_tied import groups_of
 from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
+from coach.project.readers.references import Known
 from coach.project.readers.rows import knot_name
+from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.mapping_reader import Fields, Value
 from coach.yaml_reader.nodes import Node, Scalar
 from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole, word
 

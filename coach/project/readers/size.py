@@ -3,11 +3,11 @@
 from types import MappingProxyType
 from typing import Final
 
-from coach.yaml_reader.mapping_reader import Fields, Value
-from coach.yaml_reader.collector import Found
-from coach.project.readers.references import UNSAYABLE, Known
 from coach.project.model import MeasuredPart, Size, Swatch
+from coach.project.readers.references import UNSAYABLE, Known
 from coach.project.readers.rows import knot_name
+from coach.yaml_reader.collector import Found
+from coach.yaml_reader.mapping_reader import Fields, Value
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
 from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, named, whole, word
 

@@ -2,14 +2,15 @@
 
 from collections import Counter
 from collections.abc import Mapping as Names
+from dataclasses import replace
 from typing import Final
 
-from coach.yaml_reader.mapping_reader import Fields, Value
-from coach.yaml_reader.collector import Found, quoted
-from coach.project.readers.references import Known
 from coach.project.model import Cord, Hung, Layout, Start
 from coach.project.readers.piece_lists import WAYS, pieces, way_of_hanging
+from coach.project.readers.references import Known
 from coach.project.readers.work_steps import step_list
+from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.mapping_reader import Fields, Value
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
 from coach.yaml_reader.scalars import BOOLEAN, THICKNESS, choice
 
@@ -61,7 +62,7 @@ def _agreed(
         by_cord.setdefault(piece.cord, []).append(piece)
     for name, named in by_cord.items():
         _check_strands(cords[name], named, found)
-    return tuple(piece._replace(number=piece.number or 1) for piece in hung)
+    return tuple(replace(piece, number=piece.number or 1) for piece in hung)
 
 
 def _check_pieces(

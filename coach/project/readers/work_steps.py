@@ -4,12 +4,12 @@ import re
 from collections.abc import Callable
 from typing import Final
 
-from coach.project.readers import knots_tied, flow, rows, shapes
-from coach.yaml_reader.mapping_reader import Fields, Value
-from coach.yaml_reader.collector import Found, quoted
-from coach.project.readers.references import Known
 from coach.project.model import About, Each, Mirror, Step, Unreadable, Use
+from coach.project.readers import flow, knots_tied, rows, shapes
 from coach.project.readers.positions import GROUPS
+from coach.project.readers.references import Known
+from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.mapping_reader import Fields, Value
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
 from coach.yaml_reader.scalars import LINES, TEXT, TIMES, choice, whole, word
 

@@ -9,19 +9,19 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from coach.knots import names
-from coach.project.schema import value_schemas as v
 from coach.project.readers.cords import FOLDS, MOST_PIECES
-from coach.yaml_reader.mapping_reader import SYNONYMS
+from coach.project.readers.flow import WHATS
 from coach.project.readers.header import KINDS, SKILLS
 from coach.project.readers.knots_tied import MOST_TURNS
-from coach.project.readers.flow import WHATS
 from coach.project.readers.piece_lists import WAYS
 from coach.project.readers.rows import LIES
-from coach.project.schema.key_help import SAID
 from coach.project.readers.shapes import SIDES
 from coach.project.readers.size import STATES
 from coach.project.readers.start import PLACES
 from coach.project.readers.work_steps import MIRRORS
+from coach.project.schema import value_schemas as v
+from coach.project.schema.key_help import SAID
+from coach.yaml_reader.mapping_reader import SYNONYMS
 
 Schema = dict[str, Any]
 Keys = Mapping[str, Schema]

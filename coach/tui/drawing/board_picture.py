@@ -1,21 +1,22 @@
 """The board as it hangs now, as rows of cells: what a maker holds against the work."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import islice, pairwise
-from typing import Final, NamedTuple
+from typing import Final
 
-from coach.tui.drawing.step_patches import Frame, Patch, Room, knotted
-from coach.tui.drawing.cells import BLANK, UNICODE, Cell, Glyphs, Line
-from coach.tui.drawing.labels import label_lines
-from coach.tui.drawing.plain_step_patches import TURNED_OVER, plain_patches
-from coach.tui.drawing.canvas import Stack
 from coach.knots.geometry import LOOPED
 from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import order_at
+from coach.tui.drawing.canvas import Stack
+from coach.tui.drawing.cells import BLANK, UNICODE, Cell, Glyphs, Line
+from coach.tui.drawing.labels import label_lines
+from coach.tui.drawing.plain_step_patches import TURNED_OVER, plain_patches
+from coach.tui.drawing.step_patches import Frame, Patch, Room, knotted
 
 _PITCHES: Final = (5, 4, 3)
 _SLANT_PITCHES: Final = (4, 3)  # closer together, a line down for each tie looks as steep as it is
@@ -28,7 +29,8 @@ _RUN: Final = 5  # how many ties of one run are drawn at most
 _ROOMY: Final = 9  # lines from which on there is room for words below and ties of two lines
 
 
-class Picture(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Picture:
     """Rows of cells, each `width` long. `columns` is where each strand hangs, or None outside."""
 
     rows: tuple[tuple[Cell, ...], ...]
@@ -86,7 +88,8 @@ def _frame(strands: int, width: int, glyphs: Glyphs, pitches: Sequence[int]) -> 
     return Frame(_MARGIN, _WINDOW_PITCH, glyphs)
 
 
-class _Drawing(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Drawing:
     """What is drawn above the labels; `room` is how many lines it has."""
 
     plan: Plan

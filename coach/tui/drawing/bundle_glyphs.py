@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from coach.tui.drawing.cells import Cell, Glyphs, Line
 from coach.knots import names
 from coach.plan.plan_model import Count
+from coach.tui.drawing.cells import Cell, Glyphs, Line
 
 _WRAPS: Final = 2  # lines of turns that a gathering knot is drawn with
 _MOST_TURNS: Final = 6

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
-from coach.tui.drawing.step_patches import Frame, Patch
 from coach.tui.drawing.cells import Cell, Line
+from coach.tui.drawing.step_patches import Frame, Patch
 
 
 class Stack:

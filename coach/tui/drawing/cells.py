@@ -1,5 +1,6 @@
 """What a picture of the board is made of: cells, and the characters they may hold."""
 
+from dataclasses import dataclass
 from typing import Final, Literal, NamedTuple, TypeAlias
 
 Part = Literal[
@@ -21,7 +22,8 @@ BLANK: Final = Cell()
 Line: TypeAlias = dict[int, Cell]  # cells by column; what is missing is blank
 
 
-class Glyphs(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Glyphs:
     """One set of single-width characters.
 
     `turns` are the corners that a cord takes from above to the right and to the left, and from

@@ -2,15 +2,16 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Final, NamedTuple
+from typing import Final
 
-from coach.tui.drawing.cells import ASCII, Glyphs
 from coach.knots.diagram import CordPath, CordRole, Diagram, Made, Point
+from coach.tui.drawing.cells import ASCII, Glyphs
 
 _ACROSS: Final = 3  # columns a grid step
 
 
-class Drawn(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Drawn:
     """One character of a drawing; `fresh` if its cord was not there one stage before."""
 
     char: str = " "

@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from coach.tui.drawing.step_patches import Frame
-from coach.tui.drawing.cells import Cell, Line, Part
 from coach.plan.plan_model import Count, Plan, PlannedStep
+from coach.tui.drawing.cells import Cell, Line, Part
+from coach.tui.drawing.step_patches import Frame
 
 _PAIR: Final = 2
 _CLOSE: Final = 6  # columns within which two words would stand on each other

@@ -4,11 +4,11 @@ from collections.abc import Iterator, Sequence
 from math import ceil
 from typing import Final
 
-from coach.tui.drawing.step_patches import Frame, Patch
-from coach.tui.drawing.cells import Cell, Glyphs, Line
-from coach.tui.drawing.tie_glyphs import draw_across
 from coach.plan.plan_model import PlannedStep
 from coach.project import model
+from coach.tui.drawing.cells import Cell, Glyphs, Line
+from coach.tui.drawing.step_patches import Frame, Patch
+from coach.tui.drawing.tie_glyphs import draw_across
 
 TURNED_OVER: Final = (model.Flip, model.Seam)
 _REORDERED: Final = (model.Cross, model.Add, model.LayAside, model.TakeUp)

@@ -1,20 +1,28 @@
 """One step of the work as patches of a picture: what is made of it, and the tie at hand."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from itertools import pairwise
-from typing import Final, NamedTuple, TypeAlias
+from typing import Final, TypeAlias
 
-from coach.tui.drawing.cells import Cell, Glyphs, Line
-from coach.tui.drawing.tie_glyphs import crossing_lines, draw_across, draw_on_row, draw_pending, tie_lines
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import exchanged, passed, standing
+from coach.tui.drawing.cells import Cell, Glyphs, Line
+from coach.tui.drawing.tie_glyphs import (
+    crossing_lines,
+    draw_across,
+    draw_on_row,
+    draw_pending,
+    tie_lines,
+)
 
 _GROUPED: Final = ("knot", "around", "gathering", "net", "braid")
 _Below: TypeAlias = dict[int, int]  # the strand that hangs in each column
 _PERIOD: Final = 6  # crossings after which a plait's bundles are back in place
 
 
-class Frame(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Frame:
     """Where columns stand, and the characters to draw with."""
 
     left: int
@@ -32,7 +40,8 @@ class Frame(NamedTuple):
         }
 
 
-class Room(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Room:
     """How much of a step there is room for: ties of a run, ties of two lines, slanting rows."""
 
     most: int
@@ -40,7 +49,8 @@ class Room(NamedTuple):
     slanting: bool
 
 
-class Patch(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Patch:
     """Lines of a picture on some columns, and which strand hangs in each of these below them.
 
     `anew`: the strands have become more or fewer, so no other column goes on.
@@ -64,7 +74,8 @@ def knotted(
     return _grouped(plan, step, made, frame, room) if step.role in _GROUPED else None
 
 
-class _Row(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Row:
     """A row of which `made` ties are made."""
 
     plan: Plan
@@ -166,7 +177,8 @@ def _runs(counts: tuple[Count, ...]) -> list[list[int]]:
     return list(groups.values())
 
 
-class _Place(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Place:
     """Where a tie of a step stands: who hangs where before it, how many of its run are above."""
 
     step: PlannedStep

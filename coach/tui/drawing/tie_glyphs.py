@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Mapping
 from typing import Final
 
-from coach.tui.drawing.bundle_glyphs import bundle_lines
-from coach.tui.drawing.cells import Cell, Glyphs, Line
 from coach.knots import names
 from coach.plan.plan_model import Count
+from coach.tui.drawing.bundle_glyphs import bundle_lines
+from coach.tui.drawing.cells import Cell, Glyphs, Line
 
 _BUNDLED: Final = (names.OVERHAND, names.DOUBLE_OVERHAND, names.BARREL, names.GATHERING)
 _TWO_TURNS: Final = (

@@ -2,10 +2,10 @@
 
 from typing import Final
 
-from coach.tui.layout.big_digits import HEIGHTS, large
-from coach.tui.layout.styled_text import fitted
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.project import model
+from coach.tui.layout.big_digits import HEIGHTS, large
+from coach.tui.layout.styled_text import fitted
 
 _WORDS: Final[dict[type, str]] = {
     model.Do: "DO", model.Measure: "SIZE", model.Wait: "WAIT", model.Space: "GAP",

@@ -5,12 +5,12 @@ from typing import TYPE_CHECKING, Final
 
 from rich.text import Text
 
-from coach.tui.layout.styled_text import Inks, fitted, sized
-from coach.session.time_format import length_span
-from coach.session.view_model import CORDS, View
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import strand_label
+from coach.session.time_format import length_span
+from coach.session.view_model import CORDS, View
 from coach.settings.settings import Units
+from coach.tui.layout.styled_text import Inks, fitted, sized
 
 if TYPE_CHECKING:
     from coach.plan.cord.cord_left import StrandLeft

@@ -16,10 +16,10 @@ from rich.style import Style
 from rich.text import Span, Text
 from textual.strip import Strip
 
+from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
 from coach.tui.theme.colour_depth import Depth
 from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on
-from coach.text import one_line
 
 if TYPE_CHECKING:
     from coach.plan.plan_model import Plan

@@ -10,17 +10,17 @@ from rich.style import Style
 from rich.text import Text
 from textual.strip import Strip
 
-from coach.tui.layout.progress_bar import bar
-from coach.tui.drawing.cells import UNICODE, Glyphs
-from coach.tui.drawing.board_picture import picture
-from coach.tui.layout.big_digits import HEIGHTS, large, large_width
+from coach.plan.plan_model import Plan
 from coach.session.keymap import Keys
-from coach.tui.layout.styled_text import Inks, abreast, ends, fitted, paragraph, within
+from coach.session.view_model import CORDS, CORDS_OVER, View
+from coach.settings.settings import Units
+from coach.tui.drawing.board_picture import picture
+from coach.tui.drawing.cells import UNICODE, Glyphs
+from coach.tui.layout.big_digits import HEIGHTS, large, large_width
 from coach.tui.layout.big_words import fitting_sign, large_word
 from coach.tui.layout.cord_summary import cord_columns, cord_rows, warning
-from coach.session.view_model import CORDS, CORDS_OVER, View
-from coach.plan.plan_model import Plan
-from coach.settings.settings import Units
+from coach.tui.layout.progress_bar import bar
+from coach.tui.layout.styled_text import Inks, abreast, ends, fitted, paragraph, within
 
 if TYPE_CHECKING:
     from coach.plan.cord.cord_left import StrandLeft

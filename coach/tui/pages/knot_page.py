@@ -3,18 +3,18 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import chain, groupby
-from operator import itemgetter
+from operator import attrgetter
 from typing import Final
 
 from rich.style import Style
 from rich.text import Text
 
-from coach.tui.drawing.cells import Glyphs
-from coach.tui.drawing.knot_stages import Drawn, drawn, upright_strokes
-from coach.tui.layout.styled_text import Inks, beside, paragraph
 from coach.knots.diagram import CordRole, Diagram
 from coach.knots.explanation import How, HowStage, Side, own_side
 from coach.plan.plan_model import Count, Plan, PlannedStep
+from coach.tui.drawing.cells import Glyphs
+from coach.tui.drawing.knot_stages import Drawn, drawn, upright_strokes
+from coach.tui.layout.styled_text import Inks, beside, paragraph
 
 _MANY: Final = 99
 _LEAST_WORDS: Final = 28  # columns that words beside a drawing need
@@ -121,6 +121,6 @@ def _stage(stage: HowStage, before: Diagram | None, pens: Pens, width: int) -> l
 def _inked(row: Sequence[Drawn], pens: Pens) -> Text:
     """Give one line of a drawing, what is new in it bold."""
     line = Text(no_wrap=True)
-    for (role, fresh), cells in groupby(row, key=itemgetter(1, 2)):
+    for (role, fresh), cells in groupby(row, key=attrgetter("role", "fresh")):
         line.append("".join(cell.char for cell in cells), pens.of(role, bold=fresh))
     return line

@@ -7,13 +7,19 @@ from typing import Final
 
 from rich.text import Text
 
-from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line
-from coach.tui.layout.styled_text import Inks, beside, painted, paragraph
-from coach.tui.drawing.plain_step_patches import bead_lines, picot_lines, pin_lines, turn_lines
-from coach.tui.drawing.tie_glyphs import crossing_lines, draw_across, draw_on_row, draw_pending, tie_lines
 from coach.knots import names
 from coach.plan.plan_model import Count, Plan
 from coach.project import model
+from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line
+from coach.tui.drawing.plain_step_patches import bead_lines, picot_lines, pin_lines, turn_lines
+from coach.tui.drawing.tie_glyphs import (
+    crossing_lines,
+    draw_across,
+    draw_on_row,
+    draw_pending,
+    tie_lines,
+)
+from coach.tui.layout.styled_text import Inks, beside, painted, paragraph
 
 _AT: Final = {0: 1, 1: 5, 2: 9, 3: 13}  # the column of each strand of a sample
 _OFF_BOARD: Final = 4

@@ -4,14 +4,14 @@ from collections.abc import Iterator
 
 from rich.text import Text
 
-from coach.tui.pages.tension_text import figure_line
-from coach.session.deviations import Otherwise
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
-from coach.session.time_format import in_units
-from coach.plan.wording.strand_names import strand_label
 from coach.plan.cord.cord_left import StrandLeft
+from coach.plan.wording.strand_names import strand_label
 from coach.quantities import show_length
+from coach.session.deviations import Otherwise
+from coach.session.time_format import in_units
 from coach.settings.settings import Units
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.pages.tension_text import figure_line
 
 _MANY = 99
 _WORST = 8

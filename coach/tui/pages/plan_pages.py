@@ -6,19 +6,19 @@ from itertools import groupby
 
 from rich.text import Text
 
-from coach.tui.pages.tension_text import known_lines
-from coach.session.keymap import Keys
-from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
-from coach.tui.layout.cord_summary import cord_rows
-from coach.session.time_format import time_span
 from coach.pace.estimate import Range
-from coach.plan.wording.cautions import cautions
+from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.cord.cut_list import CordCut, cut_list
 from coach.plan.plan_model import Plan
-from coach.plan.cord.cord_left import StrandLeft
+from coach.plan.wording.cautions import cautions
 from coach.quantities import show_length
+from coach.session.keymap import Keys
+from coach.session.time_format import time_span
 from coach.settings.key_names import shown
 from coach.settings.settings import Units
+from coach.tui.layout.cord_summary import cord_rows
+from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
+from coach.tui.pages.tension_text import known_lines
 
 _MANY = 99
 

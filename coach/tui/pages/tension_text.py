@@ -1,9 +1,9 @@
 """How a maker's cords and knots have turned out, in words."""
 
 from coach.pace.cord import Belief, Figure
+from coach.plan.cord.cord_left import Z80
 from coach.plan.measure.tension import NOMINAL
 from coach.plan.plan_model import Plan
-from coach.plan.cord.cord_left import Z80
 
 _MOVED = 0.005  # less than that is nothing to tell
 

@@ -9,8 +9,8 @@ from textual.app import ComposeResult
 from textual.screen import Screen
 from textual.strip import Strip
 
-from coach.tui.layout.styled_text import Inks, fitted, sized
 from coach.tui.layout.strip_view import Shown
+from coach.tui.layout.styled_text import Inks, fitted, sized
 
 T = TypeVar("T")
 _MARGINS = 2

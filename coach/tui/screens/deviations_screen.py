@@ -1,11 +1,11 @@
 """The two screens for what the plan did not know: measuring, and all that went otherwise."""
 
-from coach.tui.screens.form_screen import AskScreen, Choice
-from coach.session.deviations import Otherwise
-from coach.tui.layout.styled_text import Inks
 from coach.piece.changes.validate import LIES
 from coach.plan.wording.strand_names import colour_word, strand_label
 from coach.quantities import show_length
+from coach.session.deviations import Otherwise
+from coach.tui.layout.styled_text import Inks
+from coach.tui.screens.form_screen import AskScreen, Choice
 
 
 def measure_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:

@@ -6,12 +6,12 @@ from typing import Final
 from rich.text import Text
 from textual import events
 
-from coach.tui.screens.form_screen import AskScreen, Choice
-from coach.tui.screens.page_screen import PageScreen
-from coach.tui.pages.plan_pages import foot, plan_lines
-from coach.tui.layout.styled_text import Inks, paragraph
 from coach.session.fitting import Wishing
 from coach.settings.settings import Units
+from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui.pages.plan_pages import foot, plan_lines
+from coach.tui.screens.form_screen import AskScreen, Choice
+from coach.tui.screens.page_screen import PageScreen
 
 _MORE: Final = {"plus": 1, "minus": -1}
 _MOST_TOLD: Final = 4

@@ -8,9 +8,9 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.widgets import Input
 
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
 from coach.text import clean
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
 
 _LOW: Final = 6
 _MOST_TEXT: Final = 60

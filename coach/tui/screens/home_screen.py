@@ -11,11 +11,11 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coach.tui.pages.plan_pages import foot
-from coach.tui.layout.styled_text import Inks, fitted
+from coach.piece import Summary
 from coach.session.ports import Offer
 from coach.session.time_format import when
-from coach.piece import Summary
+from coach.tui.layout.styled_text import Inks, fitted
+from coach.tui.pages.plan_pages import foot
 
 _MARGIN = 4
 _ROOMY = 60

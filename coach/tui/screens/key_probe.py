@@ -11,8 +11,8 @@ from textual.filter import Monochrome, NoColor
 from textual.widgets import Static
 
 from coach.session.keymap import Keys
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
 from coach.settings.key_names import shown
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
 
 _ENDING: Final = "q"
 _SHOWN: Final = 200

@@ -5,14 +5,14 @@ from collections.abc import Callable, Sequence
 from rich.text import Text
 from textual import events
 
-from coach.tui.drawing.cells import Glyphs
-from coach.tui.pages.knot_page import Pens, cord_colours, how_lines, knot_at
-from coach.session.keymap import Keys
-from coach.tui.screens.page_screen import PageScreen
-from coach.tui.pages.plan_pages import foot
-from coach.tui.layout.styled_text import Inks
 from coach.knots.explanation import Side, how
 from coach.plan.plan_model import Count, Plan
+from coach.session.keymap import Keys
+from coach.tui.drawing.cells import Glyphs
+from coach.tui.layout.styled_text import Inks
+from coach.tui.pages.knot_page import Pens, cord_colours, how_lines, knot_at
+from coach.tui.pages.plan_pages import foot
+from coach.tui.screens.page_screen import PageScreen
 
 
 class HowScreen(PageScreen):

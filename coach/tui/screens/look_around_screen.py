@@ -4,13 +4,13 @@ from typing import Final
 
 from rich.text import Text
 
-from coach.tui.drawing.cells import Glyphs
-from coach.tui.drawing.board_picture import picture
-from coach.session.navigation import fields, ties_between, typed, with_figure
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
-from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
-from coach.session.controller import Work
 from coach.plan.plan_model import PlannedStep
+from coach.session.controller import Work
+from coach.session.navigation import fields, ties_between, typed, with_figure
+from coach.tui.drawing.board_picture import picture
+from coach.tui.drawing.cells import Glyphs
+from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
 
 _LOW: Final = 10  # rows below which there is no room for a picture
 _USUAL: Final = 20

@@ -6,13 +6,13 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.widgets import Input
 
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
-from coach.session.note_lookup import spots
-from coach.tui.layout.styled_text import Inks, fitted, sized
-from coach.session.controller import Work
 from coach.piece import Note
 from coach.plan.wording.step_phrases import where
+from coach.session.controller import Work
+from coach.session.note_lookup import spots
 from coach.text import clean
+from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
 
 _WIDE: Final = 60
 _LOW: Final = 6  # rows below which only the spots and the line are shown

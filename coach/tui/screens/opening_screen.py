@@ -7,12 +7,12 @@ from typing import Final
 from rich.text import Text
 from textual.timer import Timer
 
-from coach.tui.layout.progress_bar import bar
-from coach.tui.drawing.cells import Glyphs
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends
-from coach.tui.layout.styled_text import Inks
-from coach.session.time_format import when
 from coach.piece import Summary
+from coach.session.time_format import when
+from coach.tui.drawing.cells import Glyphs
+from coach.tui.layout.progress_bar import bar
+from coach.tui.layout.styled_text import Inks
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends
 
 _SHOWN_S: Final = 0.001  # by then the library writes it to the terminal
 

@@ -6,11 +6,19 @@ from typing import Final
 from rich.style import Style
 from rich.text import Text
 
-from coach.session.preparation import MARKS, Ready, Tick, in_order, next_open, pieces_to_ready, rest_of
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
-from coach.tui.layout.styled_text import Inks, fitted, sized
-from coach.session.controller import Work
 from coach.quantities import show_length
+from coach.session.controller import Work
+from coach.session.preparation import (
+    MARKS,
+    Ready,
+    Tick,
+    in_order,
+    next_open,
+    pieces_to_ready,
+    rest_of,
+)
+from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
 
 _LENGTH: Final = 9
 _BOX: Final = 9

@@ -4,10 +4,10 @@ from typing import Final, Literal
 
 from rich.text import Text
 
-from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
-from coach.tui.layout.styled_text import Inks, paragraph
 from coach.piece.changes.project_diff import Change
 from coach.plan.wording.step_phrases import where
+from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
 
 Answer = Literal["take", "stay", ""]
 _MANY: Final = 99

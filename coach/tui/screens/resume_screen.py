@@ -5,15 +5,15 @@ from typing import Final
 from rich.text import Text
 from textual.timer import Timer
 
-from coach.tui.layout.progress_bar import bar
-from coach.tui.drawing.cells import Glyphs
-from coach.tui.drawing.board_picture import picture
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
-from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
+from coach.plan.wording.step_phrases import where
+from coach.session.controller import Work
 from coach.session.resume_summary import at_hand, made_last
 from coach.session.time_format import when
-from coach.session.controller import Work
-from coach.plan.wording.step_phrases import where
+from coach.tui.drawing.board_picture import picture
+from coach.tui.drawing.cells import Glyphs
+from coach.tui.layout.progress_bar import bar
+from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
 
 _LABEL: Final = 8
 _ROOMY: Final = 20  # rows from which on there is room for three steps

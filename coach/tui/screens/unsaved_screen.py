@@ -7,11 +7,11 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.widgets import Input
 
-from coach.session import unsaved
-from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
-from coach.tui.layout.styled_text import Inks, paragraph
 from coach.piece import PieceError, Sitting
+from coach.session import unsaved
 from coach.text import clean
+from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
 
 _MANY: Final = 99
 _MOST_PATH: Final = 1000

@@ -10,13 +10,13 @@ from textual.screen import Screen
 from textual.strip import Strip
 
 from coach.session import unsaved
-from coach.tui.drawing.cells import Glyphs
-from coach.tui.layout.work_layout import Face
-from coach.tui.layout.styled_text import Inks
-from coach.tui.layout.strip_view import Shown
 from coach.session.announcer import Spoken
-from coach.session.view_model import View
 from coach.session.controller import Work
+from coach.session.view_model import View
+from coach.tui.drawing.cells import Glyphs
+from coach.tui.layout.strip_view import Shown
+from coach.tui.layout.styled_text import Inks
+from coach.tui.layout.work_layout import Face
 
 _SECOND_RING_S: Final = 0.25
 
@@ -145,9 +145,9 @@ class WorkScreen(Screen[None]):
     def _ask(self, action: str) -> None:
         """Ask what was measured, or went otherwise; a measure is answered with a page."""
         from coach.tui.pages.measure_page import measure_lines
+        from coach.tui.pages.plan_pages import foot
         from coach.tui.screens.deviations_screen import measure_screen, otherwise_screen
         from coach.tui.screens.page_screen import PageScreen
-        from coach.tui.pages.plan_pages import foot
 
         inks, asked = self._face.inks, self._work.otherwise()
         screen = (measure_screen if action == "measure" else otherwise_screen)(asked, inks)
@@ -190,8 +190,8 @@ class WorkScreen(Screen[None]):
 
     def _turn_to(self, page: str) -> None:
         from coach.tui.pages.legend import legend_lines
-        from coach.tui.screens.page_screen import PageScreen
         from coach.tui.pages.plan_pages import cord_lines, foot, key_lines, plan_lines
+        from coach.tui.screens.page_screen import PageScreen
 
         work, inks = self._work, self._face.inks
         cords, units = work.cords(), work.settings.units

@@ -3,11 +3,12 @@
 Contrast is that of WCAG 2.2 (W3C): (L1 + 0.05) / (L2 + 0.05), L the relative luminance.
 """
 
+from dataclasses import dataclass, replace
 from functools import cache
-from typing import Final, NamedTuple
+from typing import Final
 
-from coach.tui.theme.colour_depth import Depth, rounded
 from coach.settings.settings import Theme
+from coach.tui.theme.colour_depth import Depth, rounded
 
 TEXT_CONTRAST: Final = 7.0
 PICTURE_CONTRAST: Final = 3.0
@@ -15,7 +16,8 @@ _STEPS: Final = 50
 _FADE: Final = 0.16  # how much of a cord's colour goes with each step above the hands
 
 
-class Palette(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Palette:
     """The colours of one theme, as `#rrggbb`; all but `bar` and `room` carry text."""
 
     name: str
@@ -57,7 +59,7 @@ def palette_for(theme: Theme, depth: Depth) -> Palette:
         return _DARK_16 if theme == "dark" else _LIGHT_16
     if depth == "256":
         return _of_256(palette)
-    return palette._replace(depth=depth)
+    return replace(palette, depth=depth)
 
 
 def _of_256(palette: Palette) -> Palette:
@@ -67,7 +69,7 @@ def _of_256(palette: Palette) -> Palette:
     def seen(colour: str, least: float = TEXT_CONTRAST) -> str:
         return seen_on(colour, ground, least, "256")
 
-    return palette._replace(name=f"{palette.name}-256", depth="256",
+    return replace(palette, name=f"{palette.name}-256", depth="256",
         text=seen(palette.text), quiet=seen(palette.quiet), figure=seen(palette.figure),
         warning=seen(palette.warning), bar=seen(palette.bar, PICTURE_CONTRAST),
         room=seen(palette.room, PICTURE_CONTRAST),
