@@ -84,7 +84,7 @@ class _Term:
 
 
 def length_mm(text: str, *, zero: bool = True) -> float:
-    """Give a length such as `18 cm`, `1 1/2 in` or `7"` in mm.
+    """Return a length such as `18 cm`, `1 1/2 in` or `7"` in mm.
 
     Raises QuantityError for anything else, for a negative length, more than 100 km and, unless
     `zero`, for none at all.
@@ -96,12 +96,12 @@ def length_mm(text: str, *, zero: bool = True) -> float:
 
 
 def time_s(text: str) -> float:
-    """Give a time such as `45 min` or `1 h 10 min` in seconds; raises QuantityError."""
+    """Return a time such as `45 min` or `1 h 10 min` in seconds; raises QuantityError."""
     return _single(text, "second", _LONGEST_TIME_S)
 
 
 def time_range_s(text: str) -> tuple[float, float]:
-    """Give `20-30 min` or one time as (least, most) in seconds; raises QuantityError."""
+    """Return `20-30 min` or one time as (least, most) in seconds; raises QuantityError."""
     parts = re.split(r"-|\bto\b", _shaped(text))
     if len(parts) != 2 or not parts[0].strip():  # noqa: PLR2004 - a range has two ends
         single = time_s(text)
@@ -118,12 +118,12 @@ def time_range_s(text: str) -> tuple[float, float]:
 
 
 def share(text: str) -> float:
-    """Give `10 %` as 0.1; raises QuantityError for anything else and for more than 200 %."""
+    """Return `10 %` as 0.1; raises QuantityError for anything else and for more than 200 %."""
     return _single(text, "ratio", _LARGEST_SHARE)
 
 
 def angle_deg(text: str) -> float:
-    """Give a slope such as `45°` in degrees, between 0 and 90; raises QuantityError."""
+    """Return a slope such as `45°` in degrees, between 0 and 90; raises QuantityError."""
     value = _single(text, "degree", 90)
     if value in (0, 90):
         raise QuantityError("A slope lies between 0° and 90°.", "A row at 0° is `lie: level`.")
@@ -176,7 +176,7 @@ def _single(text: str, base: str, most: int) -> float:
 
 
 def _total(terms: Iterable[_Term], base: str, most: int) -> float:
-    """Give the sum of terms, exact until the last division."""
+    """Return the sum of terms, exact until the last division."""
     kind, example, _ = _KINDS[base]
     above, below, before = 0, _GRAINS[base], 0
     for term in terms:
@@ -201,7 +201,7 @@ def _as_in(example: str) -> str:
 
 
 def _shaped(text: str) -> str:
-    """Give the text with one shape for primes, dashes and fractions."""
+    """Return the text with one shape for primes, dashes and fractions."""
     if len(text) > _LONGEST_TEXT:
         raise QuantityError("This is too long for a number and a unit.", "")
     return text.translate(_SHAPES).strip()
@@ -223,7 +223,7 @@ def _terms(text: str, base: str, *, bare: bool = False) -> list[_Term]:
 
 
 def _fraction(written: str, base: str) -> tuple[int, int]:
-    """Give `1 1/2` as 3 and 2, `10.5` as 105 and 10."""
+    """Return `1 1/2` as 3 and 2, `10.5` as 105 and 10."""
     above, below = 0, 1
     for part in written.split():
         if "/" in part:

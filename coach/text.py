@@ -12,17 +12,17 @@ _SPACES = re.compile(r"\s+")
 
 
 def unseen(text: str) -> re.Match[str] | None:
-    """Give the first character of `text` that acts on a terminal unseen, or None."""
+    """Return the first character of `text` that acts on a terminal unseen, or None."""
     return _UNSEEN.search(text)
 
 
 def clean(text: str) -> str:
-    """Give `text` without control, direction and surrogate characters; lines are kept."""
+    """Return `text` without control, direction and surrogate characters; lines are kept."""
     return _UNSEEN.sub("", text)
 
 
 def one_line(text: str) -> str:
-    """Give `text` cleaned and on one line, with runs of white space as one space."""
+    """Return `text` cleaned and on one line, with runs of white space as one space."""
     return _SPACES.sub(" ", clean(text)).strip()
 
 

@@ -44,13 +44,13 @@ IMPURE_MODULES = {
 
 
 def modules(room: str) -> list[Path]:
-    """Give the modules of a room: a package's files, or one file."""
+    """Return the modules of a room: a package's files, or one file."""
     package = HOME / room
     return sorted(package.rglob("*.py")) if package.is_dir() else [HOME / f"{room}.py"]
 
 
 def imported(path: Path) -> set[str]:
-    """Give every module that a file imports, wherever in it."""
+    """Return every module that a file imports, wherever in it."""
     found: set[str] = set()
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Import):
@@ -61,7 +61,7 @@ def imported(path: Path) -> set[str]:
 
 
 def rooms_of(names: set[str]) -> set[str]:
-    """Give the rooms of ours among imported names; "" is the package itself."""
+    """Return the rooms of ours among imported names; "" is the package itself."""
     rooms = {path.stem for path in HOME.iterdir()}
     heads = {name.split(".")[1] for name in names if name.startswith("coach.")}
     return {head if head in rooms else "" for head in heads}
@@ -95,7 +95,7 @@ def test_project_reads_files_only_at_its_edge() -> None:
 
 
 def loaded_by(*arguments: str) -> set[str]:
-    """Give the modules that are loaded when the coach runs with these arguments."""
+    """Return the modules that are loaded when the coach runs with these arguments."""
     script = (
         "import sys\nfrom coach.cli.main import main\n"
         "try:\n    main(sys.argv[1:])\nexcept SystemExit:\n    pass\n"

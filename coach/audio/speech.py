@@ -47,7 +47,7 @@ KNOWN: Final = tuple(_KNOWN)
 
 
 def find_program(wanted: str, find: Callable[[str], str | None] = which) -> Program | None:
-    """Give the program that the maker wants, or the first known one; None if it is not there."""
+    """Return the program that the maker wants, or the first known one; None if it is not there."""
     for name in [wanted] if wanted else KNOWN:
         path = find(name)
         if path:
@@ -99,7 +99,7 @@ class Voice:
         return bool(self._trouble) and not self._told
 
     def trouble(self) -> str:
-        """Give what keeps the coach from speaking, the first time that it is asked for."""
+        """Return what keeps the coach from speaking, the first time that it is asked for."""
         if not self.failed:
             return ""
         self._told = True
@@ -146,7 +146,7 @@ class Voice:
         self._busy_until_s = self._tick_s() + _START_S + _WORD_S * len(text.split())
 
     def _ready(self, program: Program, text: str) -> subprocess.Popen[bytes]:
-        """Give the program, started if it does not wait for text already."""
+        """Return the program, started if it does not wait for text already."""
         if program.kept and self._process and self._process.poll() is None:
             return self._process
         self._end()

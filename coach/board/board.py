@@ -57,7 +57,7 @@ class Board:
 
     @classmethod
     def hung(cls, order: Iterable[int], *, closed: bool = False) -> "Board":
-        """Give a board on which these strands hang from the left."""
+        """Return a board on which these strands hang from the left."""
         return cls(tuple(order), closed=closed)
 
     @property
@@ -66,7 +66,7 @@ class Board:
         return self.closed and len(self.here) == len(self.whole)
 
     def places(self, positions: Sequence[int]) -> list[int]:
-        """Give the 0-based places of positions. Raises OffBoard."""
+        """Return the 0-based places of positions. Raises OffBoard."""
         count = len(self.here)
         last = 2 * count if self.wraps else count
         if positions and not (min(positions) >= 1 and max(positions) <= last):
@@ -74,11 +74,11 @@ class Board:
         return [(position - 1) % count for position in positions]
 
     def place(self, position: int) -> int:
-        """Give the 0-based place of a position. Raises OffBoard."""
+        """Return the 0-based place of a position. Raises OffBoard."""
         return self.places((position,))[0]
 
     def strands(self, positions: Sequence[int] | None) -> Order:
-        """Give the strands at these positions; None is all. Raises OffBoard, Twice."""
+        """Return the strands at these positions; None is all. Raises OffBoard, Twice."""
         if positions is None:
             return self.here
         places = self.places(positions)
@@ -88,7 +88,7 @@ class Board:
         return tuple([self.here[place] for place in places])
 
     def from_left(self, strands: Order) -> Order:
-        """Give strands of the window, written in its order, as they stand from the left."""
+        """Return strands of the window, written in its order, as they stand from the left."""
         return strands[::-1] if self.mirrored else strands
 
     def enter(self, strands: Order, *, mirrored: bool = False) -> "Board":
@@ -117,7 +117,7 @@ class Board:
         return self.each_window(lambda window: self._grown(window, at - 1, strands))
 
     def _grown(self, window: "Board", at: int, strands: Order) -> Order:
-        """Give a window's order with strands put in beside the strand at `at` of this one."""
+        """Return a window's order with strands put in beside the strand at `at` of this one."""
         same_way = window.mirrored == self.mirrored
         block = strands if same_way else strands[::-1]
         here, order = self.here, window.here
@@ -169,7 +169,7 @@ class Board:
 
 
 def side_by_side(order: Order, strands: Order) -> tuple[int, bool] | None:
-    """Give the first place of strands that stand in a run, and whether from its end; or None."""
+    """Return the first place of strands that stand in a run, and whether from its end; or None."""
     at = order.index(strands[0])
     if order[at : at + len(strands)] == strands:
         return at, False
@@ -180,7 +180,7 @@ def side_by_side(order: Order, strands: Order) -> tuple[int, bool] | None:
 
 
 def _refilled(order: Order, old: Order, new: Order) -> Order:
-    """Give an order with each old strand's place taken by the new strand."""
+    """Return an order with each old strand's place taken by the new strand."""
     run = side_by_side(order, old)
     if run is None:
         return tuple(map(dict(zip(old, new, strict=True)).get, order, order))

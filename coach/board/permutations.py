@@ -44,7 +44,7 @@ def travel(board: Board, mover: int, across: Sequence[int] | None, name: Namer) 
 
 
 def _others(board: Board, start: int) -> list[int]:
-    """Give the positions of all other strands, for a mover at an edge or in the round."""
+    """Return the positions of all other strands, for a mover at an edge or in the round."""
     count = len(board.here)
     if count == 1:
         raise NotHere("no other strand stands here for the row to cross")
@@ -58,7 +58,7 @@ def _others(board: Board, start: int) -> list[int]:
 
 
 def _way(board: Board, start: int, places: list[int]) -> int:
-    """Give +1 for a row that goes to higher positions, -1 to lower ones."""
+    """Return +1 for a row that goes to higher positions, -1 to lower ones."""
     count, first = len(board.here), places[0]
     if len(places) > 1:
         step = places[1] - first
@@ -72,7 +72,7 @@ def _way(board: Board, start: int, places: list[int]) -> int:
 
 
 def _goes_on(board: Board, start: int, places: list[int], way: int) -> bool:
-    """Give whether places follow each other from beside the start, each strand met once."""
+    """Return whether places follow each other from beside the start, each strand met once."""
     count = len(board.here)
     wanted = list(range(start + way, start + way * (len(places) + 1), way))
     if board.wraps:
@@ -116,7 +116,7 @@ def exchange(board: Board, left: int, right: int) -> Board:
 
 
 def plait(bundles: Sequence[Order], crossing: int) -> tuple[Order, Order, Order]:
-    """Give three bundles after one more crossing; crossings count from 0, the right one first.
+    """Return three bundles after one more crossing; crossings count from 0, the right one first.
 
     Six crossings bring all three back: C. W. Ashley, The Ashley Book of Knots (1944),
     nos 2954-2955 (read).

@@ -28,7 +28,7 @@ _MOST_ROWS: Final = 4  # of a net or a run of rows: the drawing begins to repeat
 
 
 def page(plan: Plan, cuts: tuple[CordCut, ...], time: str) -> str:
-    """Give the card as HTML; `time` says how long the piece takes."""
+    """Return the card as HTML; `time` says how long the piece takes."""
     looks = yarns(plan.project)
     title = escape(plan.project.title)
     body = "\n".join(
@@ -51,7 +51,7 @@ def page(plan: Plan, cuts: tuple[CordCut, ...], time: str) -> str:
 
 
 def _words(text: str) -> str:
-    """Give a maker's own text, which may be written from the right."""
+    """Return a maker's own text, which may be written from the right."""
     return f'<span dir="auto">{escape(text)}</span>'
 
 

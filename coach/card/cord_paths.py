@@ -37,7 +37,7 @@ class Run:
 
 
 def yarns(project: Project) -> dict[str, Yarn]:
-    """Give how each cord of a project looks; thicker ones are drawn thicker."""
+    """Return how each cord of a project looks; thicker ones are drawn thicker."""
     most = max(cord.diameter_mm for cord in project.cords.values())
     return {
         cord.id: Yarn(
@@ -50,7 +50,7 @@ def yarns(project: Project) -> dict[str, Yarn]:
 
 
 def contrast_ink(colour: str) -> str:
-    """Give black or white, whichever stands out more on a colour (WCAG relative luminance)."""
+    """Return black or white, whichever stands out more on a colour (WCAG relative luminance)."""
     channels = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
     linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]  # noqa: PLR2004 - the formula's own
     light = 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
@@ -102,7 +102,7 @@ def swatch(yarn: Yarn) -> str:
 
 
 def bent(start: Point, end: Point) -> Sequence[Point]:
-    """Give the way of a strand that hangs down and changes its place half way."""
+    """Return the way of a strand that hangs down and changes its place half way."""
     if start[0] == end[0]:
         return start, end
     middle = (start[1] + end[1]) / 2

@@ -42,7 +42,7 @@ def _inside(sketch: Sketch, strand: int) -> bool:
 
 
 def _halves(ties: Sequence[Count]) -> list[bool]:
-    """Give for each half knot to draw whether it begins on the left; long runs are cut short."""
+    """Return for each half knot to draw whether it begins on the left; long runs are cut short."""
     knot = ties[0].knot
     left = knot in (names.SQUARE, names.HALF_KNOT)
     if knot in (names.SQUARE, names.REVERSE_SQUARE):
@@ -52,7 +52,7 @@ def _halves(ties: Sequence[Count]) -> list[bool]:
 
 
 def _room(step: PlannedStep, own: Sequence[Count]) -> float:
-    """Give how high the knots of a step are drawn."""
+    """Return how high the knots of a step are drawn."""
     knot = own[0].knot
     per_group = len(own) // max(1, len(step.groups))
     if knot in names.FLAT_KNOTS and not step.new_strands:
@@ -86,7 +86,7 @@ def _flat(sketch: Sketch, group: tuple[int, ...], ties: Sequence[Count]) -> None
 
 
 def _heights(ties: Sequence[Count]) -> list[float]:
-    """Give the height of each turn of hitches round others; long runs are cut short."""
+    """Return the height of each turn of hitches round others; long runs are cut short."""
     turns = max(1, min(sum(max(1, tie.passes) for tie in ties), _MOST_TURNS))
     return [TOP + LEAD + 6 + 13.0 * turn for turn in range(turns)]
 

@@ -44,7 +44,7 @@ def draw_braid(sketch: Sketch, own: Sequence[Count]) -> set[int]:
 def _slots(
     sketch: Sketch, bundles: Sequence[tuple[int, ...]], order: Sequence[int]
 ) -> list[list[float]]:
-    """Give where the strands of each bundle stand when the bundles stand in this order."""
+    """Return where the strands of each bundle stand when the bundles stand in this order."""
     at = min(sketch.step.before.index(strand) for bundle in bundles for strand in bundle)
     found: dict[int, list[float]] = {}
     for bundle in order:

@@ -25,7 +25,7 @@ class Frame:
     mirrored: bool
 
     def x(self, place: float) -> float:
-        """Give where a place is."""
+        """Return where a place is."""
         return (place - self.first + 0.75) * PITCH
 
     @property
@@ -38,7 +38,7 @@ class Frame:
         return self.first <= place <= self.last
 
     def count(self, place: int) -> int:
-        """Give the number by which the words call a place."""
+        """Return the number by which the words call a place."""
         return self.base - place if self.mirrored else self.base + place
 
     def numbers(self, y: float, places: Iterable[int]) -> list[str]:
@@ -50,12 +50,12 @@ class Frame:
         ]
 
     def top(self, place: float) -> Point:
-        """Give the point at which a strand enters the drawing."""
+        """Return the point at which a strand enters the drawing."""
         return self.x(place), HEAD + 4
 
 
 def over_seam(step: PlannedStep) -> frozenset[int]:
-    """Give the strands that a group of round work takes from beyond the seam, counted on."""
+    """Return the strands that a group of round work takes from beyond the seam, counted on."""
     beyond: set[int] = set()
     if step.role in ("knot", "net") and not step.mirrored:
         for group in step.groups:
@@ -67,7 +67,7 @@ def over_seam(step: PlannedStep) -> frozenset[int]:
 
 
 def frame_of(step: PlannedStep, window: int | None) -> Frame:
-    """Give the frame of a step: the group of `window` strands that it is worked in, or all."""
+    """Return the frame of a step: the group of `window` strands that it is worked in, or all."""
     strands = len(step.before)
     base = _base(step)
     if window is None or window >= strands:
@@ -82,7 +82,7 @@ def frame_of(step: PlannedStep, window: int | None) -> Frame:
 
 
 def _base(step: PlannedStep) -> int:
-    """Give what, with a place, makes the number that the step's writer counted."""
+    """Return what, with a place, makes the number that the step's writer counted."""
     known = _known(step)
     if known is None:
         return len(step.before) if step.mirrored else 1
@@ -91,7 +91,7 @@ def _base(step: PlannedStep) -> int:
 
 
 def _known(step: PlannedStep) -> tuple[int, int] | None:
-    """Give one place on the board together with the number that the writer gave it."""
+    """Return one place on the board together with the number that the writer gave it."""
     positions = _first_positions(step.source)
     if positions is None or not step.groups or not step.groups[0]:
         return None

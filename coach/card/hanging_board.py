@@ -52,7 +52,7 @@ def _bar(plan: Plan, width: float) -> str:
 
 
 def _hung(plan: Plan, looks: dict[str, Yarn]) -> list[Run]:
-    """Give the strands; a piece's two strands meet in a fold at the bar, outer folds higher."""
+    """Return the strands; a piece's two strands meet in a fold at the bar, outer folds higher."""
     places: dict[tuple[str, int], list[int]] = {}
     for place, strand in enumerate(plan.start):
         named = plan.strands[strand]

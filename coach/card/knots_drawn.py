@@ -25,7 +25,7 @@ LEGEND: Final = (
 
 
 def stage_pictures(told: How) -> Iterator[tuple[str, str]]:
-    """Give the words of each stage with its drawing."""
+    """Yield the words of each stage with its drawing."""
     for stage in told.stages:
         yield " ".join(stage.words), _stage(told, stage)
 

@@ -16,7 +16,7 @@ _OUTLINE: Final = 0.35
 
 
 def scale_of(plan: Plan) -> float:
-    """Give by how much the drawing is smaller than the work, so that it fits on one page."""
+    """Return by how much the drawing is smaller than the work, so that it fits on one page."""
     wide, high = plan.width_mm + 2 * _RULER_MM, _height_mm(plan) + _CM
     return next(
         (s for s in _SCALES if wide / s <= _PAPER_MM[0] and high / s <= _PAPER_MM[1]), 100.0

@@ -30,19 +30,19 @@ class Sketch:
         self.beyond = over_seam(self.step)
 
     def yarn(self, strand: int) -> Yarn:
-        """Give how a strand looks."""
+        """Return how a strand looks."""
         return self.yarns[self.plan.strands[strand].cord]
 
     def place(self, strand: int, order: Sequence[int]) -> int:
-        """Give a strand's place from 0; one beyond the seam is counted on."""
+        """Return a strand's place from 0; one beyond the seam is counted on."""
         return order.index(strand) + (len(order) if strand in self.beyond else 0)
 
     def enters(self, strand: int) -> Point:
-        """Give where a strand comes in at the top."""
+        """Return where a strand comes in at the top."""
         return self.frame.top(self.place(strand, self.step.before))
 
     def leaves(self, strand: int) -> Point:
-        """Give where a strand goes out at the bottom; one that is gone ends where it hung."""
+        """Return where a strand goes out at the bottom; one that is gone ends where it hung."""
         order = self.step.after if strand in self.step.after else self.step.before
         return self.frame.x(self.place(strand, order)), self.bottom
 

@@ -39,7 +39,7 @@ def step_picture(
 
 
 def sketch_of(plan: Plan, step: PlannedStep, frame: Frame, yarns: dict[str, Yarn]) -> Sketch | None:
-    """Give the stretches of cord that a drawing of a step is made of; None if there are none."""
+    """Return the stretches of cord that a drawing of a step is made of; None if there are none."""
     draw = _drawer(step)
     if draw is None:
         return None

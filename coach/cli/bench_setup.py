@@ -34,13 +34,13 @@ class Setup:
 
 
 def settings_of(environment: Mapping[str, str]) -> LoadedSettings:
-    """Give the maker's settings with the report on their file."""
+    """Return the maker's settings with the report on their file."""
     actions = {action.id: action.keys for action in ACTIONS}
     return load_settings(folders(environment).settings, actions)
 
 
 def set_up(environment: Mapping[str, str]) -> Setup:
-    """Give the set-up; what is wrong with the settings goes to the error output and the bench."""
+    """Return the set-up; what is wrong with the settings goes to the error output and the bench."""
     loaded = settings_of(environment)
     if loaded.report:
         sys.stderr.write("\n".join(loaded.report) + "\n")
@@ -65,7 +65,7 @@ def _voice(kept: Kept) -> Voice:
 
 
 def _told(loaded: LoadedSettings) -> str:
-    """Give in one line that something is wrong with the settings, and where first."""
+    """Return in one line that something is wrong with the settings, and where first."""
     if not loaded.report:
         return ""
     places = sum(not line.startswith("  ") for line in loaded.report)
@@ -80,7 +80,7 @@ def _glyphs(characters: Characters, environment: Mapping[str, str]) -> Glyphs:
 
 
 def _encoding(environment: Mapping[str, str]) -> str | None:
-    """Give the encoding of the terminal: of the error output, but ASCII in a plain C locale.
+    """Return the encoding of the terminal: of the error output, but ASCII in a plain C locale.
 
     Python runs in UTF-8 there, which says nothing about the terminal.
     """

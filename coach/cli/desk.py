@@ -53,11 +53,11 @@ class Desk:
         self._clock = clock
 
     def pieces(self) -> Sequence[Summary]:
-        """Give the pieces, last touched first."""
+        """Return the pieces, last touched first."""
         return pieces(self._store)
 
     def projects(self) -> Sequence[Offer]:
-        """Give the projects that come with the program and can be begun."""
+        """Return the projects that come with the program and can be begun."""
         offers = []
         for path in shelf():
             plan = _plan_of(load(path).text or "")
@@ -67,7 +67,7 @@ class Desk:
         return offers
 
     def plan(self, key: str) -> Plan:
-        """Give the plan of a project by path or shelf name. Raises CannotOpen."""
+        """Return the plan of a project by path or shelf name. Raises CannotOpen."""
         from coach.piece.learning.carry_over import carry_over
 
         plan = sound_plan(_found(key))[1]
@@ -106,7 +106,7 @@ class Desk:
         return self.open(piece_id)
 
     def under_way(self, key: str) -> Summary | None:
-        """Give the piece of a project that was last worked on and is not finished, if any."""
+        """Return the piece of a project that was last worked on and is not finished, if any."""
         return find_unfinished(self._store, _found(key).key)
 
     def unfinished(self, key: str) -> OnBench | None:
@@ -130,7 +130,7 @@ class Desk:
         return replace(opened, edited=self._edited(piece_id, state, plan))
 
     def _edited(self, piece_id: int, state: State, plan: Plan) -> Edited | None:
-        """Give what has become of a piece's file since, unless it is gone, unsound or declined."""
+        """Return what has become of a piece's file since, unless it is gone, unsound or declined."""
         found = by_key(state.source)
         if found is None or state.finished:
             return None
@@ -167,14 +167,14 @@ class Desk:
 
 
 def _plan_of(text: str) -> Plan | None:
-    """Give the plan of a project's text, None where it has errors."""
+    """Return the plan of a project's text, None where it has errors."""
     from coach.plan.from_text import read_plan
 
     return read_plan(text).plan
 
 
 def _in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
-    """Give a plan in the hands that beliefs take for likely."""
+    """Return a plan in the hands that beliefs take for likely."""
     if not beliefs:
         return plan
     from coach.piece.learning.carry_over import in_hands
@@ -183,7 +183,7 @@ def _in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
 
 
 def _wished(project: Project, wish: Wish | None) -> Project:
-    """Give a project as it is wished for. Raises CannotOpen."""
+    """Return a project as it is wished for. Raises CannotOpen."""
     if not wish:
         return project
     from coach.plan.resize.refit import CannotRefit, as_wished
@@ -195,7 +195,7 @@ def _wished(project: Project, wish: Wish | None) -> Project:
 
 
 def _total_of(plan: Plan, wish: Wish) -> int:
-    """Give how many counts a plan has as it is wished for. Raises CannotOpen."""
+    """Return how many counts a plan has as it is wished for. Raises CannotOpen."""
     from coach.plan.resize.refit import CannotRefit, as_wished, plan_of
 
     try:
@@ -205,7 +205,7 @@ def _total_of(plan: Plan, wish: Wish) -> int:
 
 
 def _follows(plan: Plan, state: State) -> bool:
-    """Give whether a plan comes to as many counts as the piece has, after all that happened."""
+    """Return whether a plan comes to as many counts as the piece has, after all that happened."""
     if not state.happenings:
         return plan.total == state.total
     from coach.piece.changes.effective_plan import follow
@@ -218,7 +218,7 @@ def _follows(plan: Plan, state: State) -> bool:
 
 
 def _fitted(plan: Plan, state: State) -> Plan:
-    """Give a plan as the piece was fitted at its beginning."""
+    """Return a plan as the piece was fitted at its beginning."""
     if not state.happenings:
         return plan
     from coach.piece.changes.effective_plan import fitted
@@ -234,7 +234,7 @@ def _found(key: str) -> Found:
 
 
 def sound_plan(found: Found) -> tuple[str, Plan]:
-    """Give a project's text and plan. Raises Unsound where its file has errors."""
+    """Return a project's text and plan. Raises Unsound where its file has errors."""
     loaded = load(found.path)
     problems: tuple[Problem, ...] = loaded.problems
     if loaded.text is not None:

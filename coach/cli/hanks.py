@@ -18,7 +18,7 @@ class CordStock:
 
 
 def read_hanks(texts: Sequence[str], cords: Sequence[str]) -> dict[str, list[float]]:
-    """Give the hanks in hand of each cord, in mm: `clay=25 m, 12 m`, or `25 m` of every cord.
+    """Return the hanks in hand of each cord, in mm: `clay=25 m, 12 m`, or `25 m` of every cord.
 
     Raises CannotRefit for what is no length or no cord of the project.
     """
@@ -59,7 +59,7 @@ def stocked(cuts: Sequence[CordCut], hanks: dict[str, list[float]]) -> list[Cord
 
 
 def stock_lines(stock: Sequence[CordStock], unit: str) -> Iterator[str]:
-    """Give the cutting in lines: what comes from which hank, the bound, what is to be bought."""
+    """Yield the cutting in lines: what comes from which hank, the bound, what is to be bought."""
     for cord in stock:
         packing = cord.packing
         for number, hank in enumerate(packing.hanks, start=1):
@@ -76,13 +76,13 @@ def stock_lines(stock: Sequence[CordStock], unit: str) -> Iterator[str]:
 
 
 def _listed(pieces_mm: Sequence[float], unit: str) -> str:
-    """Give pieces by length, equal ones counted: `3 of 1.5 m, 1 of 40 cm`."""
+    """Return pieces by length, equal ones counted: `3 of 1.5 m, 1 of 40 cm`."""
     lengths = sorted(set(pieces_mm), reverse=True)
     return ", ".join(f"{pieces_mm.count(mm)} of {show_length(mm, unit)}" for mm in lengths)
 
 
 def stock_json(stock: Sequence[CordStock]) -> list[dict[str, object]]:
-    """Give the same for other programs, in mm."""
+    """Return the same for other programs, in mm."""
     return [
         {
             "cord": cord.cord,

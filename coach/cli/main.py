@@ -45,7 +45,7 @@ def _run(given: Sequence[str]) -> int:
 
 
 def parser(first: str = "") -> argparse.ArgumentParser:
-    """Give the parser of the whole command line, or of no more than a call that begins so."""
+    """Return the parser of the whole command line, or of no more than a call that begins so."""
     whole = argparse.ArgumentParser(
         prog="coach",
         description="A coach beside the board: what to cut, which strand knots next, and never a "

@@ -6,7 +6,7 @@ GIRTHS = ("wrist", "ankle", "neck", "waist", "head")
 
 
 def asks(options: argparse.Namespace) -> bool:
-    """Give whether a call wishes for another size."""
+    """Return whether a call wishes for another size."""
     girths = any(getattr(options, name) for name in GIRTHS)
     return bool(girths or options.length or options.repeats or options.cord)
 

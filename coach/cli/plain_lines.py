@@ -56,7 +56,7 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
 
 
 def cut_lines(plan: Plan, kept: Kept) -> list[str]:
-    """Give the cut list in plain lines."""
+    """Return the cut list in plain lines."""
     units = kept.now.units
     return [
         f"{cut.pieces} of {show_length(cut.cut_mm, units)}: {cord.cord}"
@@ -66,7 +66,7 @@ def cut_lines(plan: Plan, kept: Kept) -> list[str]:
 
 
 def _typed() -> Iterable[str]:
-    """Give the lines typed, whatever bytes are in them."""
+    """Yield the lines typed, whatever bytes are in them."""
     if isinstance(sys.stdin, TextIOWrapper):
         sys.stdin.reconfigure(errors="replace")
     while line := sys.stdin.readline():

@@ -21,7 +21,7 @@ class Found:
 
 
 def shelf() -> list[Path]:
-    """Give the files of the projects that come with the program, by name."""
+    """Return the files of the projects that come with the program, by name."""
     home = Path(coach.__file__).parent
     for folder in (home / "_projects", home.parent / "projects"):
         if folder.is_dir():
@@ -30,7 +30,7 @@ def shelf() -> list[Path]:
 
 
 def find(name: str) -> Found:
-    """Give the project that `name` is the path or the shipped name of. Raises NoSuchProject."""
+    """Return the project that `name` is the path or the shipped name of. Raises NoSuchProject."""
     path = Path(name)
     if _is_there(path):
         return Found(path, str(path.resolve()))
@@ -45,7 +45,7 @@ def find(name: str) -> Found:
 
 
 def by_key(key: str) -> Path | None:
-    """Give the file that a piece's project is known by, or None where it is not there."""
+    """Return the file that a piece's project is known by, or None where it is not there."""
     if key.startswith(_SHELF):
         return next((file for file in shelf() if file.stem == key.removeprefix(_SHELF)), None)
     path = Path(key)
@@ -60,7 +60,7 @@ def _is_there(path: Path) -> bool:
 
 
 def _near(path: Path, shipped: list[str]) -> list[str]:
-    """Give names near to a wrong one: files beside it, and the shelf."""
+    """Return names near to a wrong one: files beside it, and the shelf."""
     from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
 
     try:

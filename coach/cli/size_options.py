@@ -25,7 +25,7 @@ class Wished:
 
 
 def wished(plan: Plan, options: argparse.Namespace) -> Wished:
-    """Give the plan changed as the options wish. Raises CannotRefit with what is possible."""
+    """Return the plan changed as the options wish. Raises CannotRefit with what is possible."""
     diameters = dict(_named(text, "--cord", _diameter) for text in options.cord)
     repeats = dict(_named(text, "--repeats", _number) for text in options.repeats)
     wish = Wish(repeats=repeats, cords=diameters)
@@ -41,7 +41,7 @@ def wished(plan: Plan, options: argparse.Namespace) -> Wished:
 
 
 def _goal(project: Project, options: argparse.Namespace) -> tuple[float, str] | None:
-    """Give the finished length wished for, in mm, and why."""
+    """Return the finished length wished for, in mm, and why."""
     girths = [(b.name, getattr(options, b.name)) for b in BODIES if getattr(options, b.name)]
     if len(girths) + bool(options.length) > 1:
         raise CannotRefit("Wish for one length or one measure of the body, not for two.")

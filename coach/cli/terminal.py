@@ -10,12 +10,12 @@ NO_TERMINAL = (
 
 
 def is_dumb() -> bool:
-    """Give whether the terminal can only write line under line."""
+    """Return whether the terminal can only write line under line."""
     return os.environ.get("TERM", "") == "dumb"
 
 
 def is_there() -> bool:
-    """Give whether keys can be read and a screen drawn: input and both outputs are terminals."""
+    """Return whether keys can be read and a screen drawn: input and both outputs are terminals."""
     try:
         streams = (sys.stdin.fileno(), sys.stdout.fileno(), sys.stderr.fileno())
     except (AttributeError, OSError, ValueError):

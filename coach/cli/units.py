@@ -8,7 +8,7 @@ from coach.settings.settings import Units
 
 
 def unit_of(asked: Units | None) -> Units:
-    """Give the unit asked for, which is remembered, or the one that is set."""
+    """Return the unit asked for, which is remembered, or the one that is set."""
     loaded = settings_of(os.environ)
     if loaded.report:
         sys.stderr.write("\n".join(loaded.report) + "\n")

@@ -41,7 +41,7 @@ def watch(names: Sequence[str], pause: Callable[[float], None] = time.sleep) -> 
 
 
 def stamp(name: str) -> Stamp:
-    """Give what changes when a file is saved; None while it is not there."""
+    """Return what changes when a file is saved; None while it is not there."""
     try:
         found = os.stat(find(name).path)  # noqa: PTH116 - the same call
     except (NoSuchProject, OSError, ValueError):
@@ -50,7 +50,7 @@ def stamp(name: str) -> Stamp:
 
 
 def report(name: str) -> list[str]:
-    """Give a file's problems, and its plan when it has one."""
+    """Return a file's problems, and its plan when it has one."""
     try:
         checked = checked_file(name)
     except NoSuchProject as error:

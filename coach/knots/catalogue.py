@@ -230,7 +230,7 @@ CATALOGUE: Final[Mapping[str, Entry]] = MappingProxyType({entry.name: entry for 
 
 
 def passes(knot: str, *, turns: int = 0, squares: int = 0) -> int:
-    """Give how many turns of the hand one tie has; at least one.
+    """Return how many turns of the hand one tie has; at least one.
 
     A barrel knot has its `turns`; a berry knot two for each of its `squares` and two that lock.
 

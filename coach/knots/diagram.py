@@ -28,7 +28,7 @@ class CordPath:
     corners: tuple[Point, ...]
 
     def points(self) -> tuple[Point, ...]:
-        """Give every grid point that the cord lies on, in its order."""
+        """Return every grid point that the cord lies on, in its order."""
         found = [self.corners[0]]
         for (x, y), (to_x, to_y) in pairwise(self.corners):
             step = (_sign(to_x - x), _sign(to_y - y))
@@ -37,7 +37,7 @@ class CordPath:
         return tuple(found)
 
     def ways(self) -> tuple[tuple[Point, Point, Point], ...]:
-        """Give each point with the step into it and the step out of it; (0, 0) at the ends."""
+        """Return each point with the step into it and the step out of it; (0, 0) at the ends."""
         points = self.points()
         steps = [(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points)]
         return tuple(zip(points, ((0, 0), *steps), (*steps, (0, 0)), strict=True))
@@ -106,16 +106,16 @@ class Diagram:
         return frozenset(meeting.at for met in self.meetings() for meeting in met)
 
     def mirrored(self) -> "Diagram":
-        """Give it with left and right exchanged: what lies over stays over."""
+        """Return it with left and right exchanged: what lies over stays over."""
         width = max(x for cord in self.cords for x, _ in cord.points())
         return _moved(self, lambda point: (width - point[0], point[1]))
 
     def seen_from_behind(self) -> "Diagram":
-        """Give it with over and under exchanged at every crossing, nothing moved."""
+        """Return it with over and under exchanged at every crossing, nothing moved."""
         return replace(self, level_over=frozenset(self._crossings() - self.level_over))
 
     def turned(self) -> "Diagram":
-        """Give it with rows and columns exchanged: what hung lies across."""
+        """Return it with rows and columns exchanged: what hung lies across."""
         return _moved(self.seen_from_behind(), lambda point: (point[1], point[0]))
 
 

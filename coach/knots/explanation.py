@@ -38,12 +38,12 @@ class How:
 
 
 def own_side(knot: str) -> Side:
-    """Give the side on which a knot is begun by its name alone."""
+    """Return the side on which a knot is begun by its name alone."""
     return "right" if knot in _BEGUN_RIGHT else "left"
 
 
 def how(knot: str, side: Side | None = None) -> How:
-    """Give how a knot is tied, begun on its own side or on the one asked for.
+    """Return how a knot is tied, begun on its own side or on the one asked for.
 
     A square knot begun on the right is the reverse square knot, and is given under that name.
 
@@ -68,5 +68,5 @@ def how(knot: str, side: Side | None = None) -> How:
 
 
 def _told(words: str, mirror: bool) -> str:
-    """Give words with left and right exchanged if the knot is seen in the mirror."""
+    """Return words with left and right exchanged if the knot is seen in the mirror."""
     return _SIDED.sub(lambda found: _OTHER[found[0]], words) if mirror else words

@@ -36,7 +36,7 @@ class Circle:
 
 
 def hull_perimeter(circles: Sequence[Circle]) -> float:
-    """Give the perimeter of the convex hull of circles, none of which lies within another.
+    """Return the perimeter of the convex hull of circles, none of which lies within another.
 
     Exact: the sum of the arcs on the circles and the tangent runs between them (convex geometry).
     For equal circles it is the hull of the centres and one circumference.
@@ -59,7 +59,7 @@ def _sides(circles: Sequence[Circle]) -> Iterator[tuple[Circle, Circle, float]]:
 
 
 def _next(at: Circle, angle: float, circles: Sequence[Circle]) -> tuple[float, Circle | None]:
-    """Give the arc until the next circle stands out further, and that circle.
+    """Return the arc until the next circle stands out further, and that circle.
 
     Of circles in one straight line the furthest is taken.
     """
@@ -75,7 +75,7 @@ def _next(at: Circle, angle: float, circles: Sequence[Circle]) -> tuple[float, C
 
 
 def touching(one: Circle, other: Circle, radius: float) -> tuple[Circle, ...]:
-    """Give the two circles of that radius that touch both, or none where they are too far apart."""
+    """Return the two circles of that radius that touch both, or none where they are too far apart."""
     apart = hypot(other.x - one.x, other.y - one.y)
     near, far = one.radius + radius, other.radius + radius
     if apart > near + far:

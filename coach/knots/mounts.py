@@ -44,7 +44,7 @@ class PlaitCrossing:
 
 
 def mount(by: str, bar_mm: float, cords_mm: Sequence[float]) -> Mounting:
-    """Give what it takes to mount pieces that are folded together, the outermost first.
+    """Return what it takes to mount pieces that are folded together, the outermost first.
 
     `bar_mm` is the thickness of what the fold goes round, `by` how it is done:
     a lark's head (or a reverse one), or `looped through`: per piece 5.25 (D + d) + 4.3 d over its
@@ -74,7 +74,7 @@ def _half_turns(pin_mm: float, cords_mm: Sequence[float]) -> tuple[float, ...]:
 
 
 def plait_take_up(pitch: float = _PLAIT_PITCH) -> float:
-    """Give strand per length of a three-strand plait: sqrt(p^2 + 1.105^2) / p.
+    """Return strand per length of a three-strand plait: sqrt(p^2 + 1.105^2) / p.
 
     `pitch` p is the length of a crossing in strand diameters. Geometry of a strand that goes
     1.105 d sideways a crossing, fitted to plaits worked out by tightening for p = 1.0 to 2.0
@@ -84,7 +84,7 @@ def plait_take_up(pitch: float = _PLAIT_PITCH) -> float:
 
 
 def plait(bundles_mm: Sequence[Sequence[float]], pitch: float = _PLAIT_PITCH) -> PlaitCrossing:
-    """Give one crossing of a plait of three bundles, at a pitch in strand diameters.
+    """Return one crossing of a plait of three bundles, at a pitch in strand diameters.
 
     Pitch 1.00 d when tight, 3.1 d wide and 2.06 d thick, worked out by tightening for three equal
     strands. A bundle counts as a strand of the same girth, and unequal ones with their mean:

@@ -63,7 +63,7 @@ _JOINS = re.compile(r"[\s\-\u2010\u2011_]+")
 
 
 def plain(text: str) -> str:
-    """Give a name as names are compared: lower case, one space, straight apostrophe."""
+    """Return a name as names are compared: lower case, one space, straight apostrophe."""
     return _plain(text) if len(text) <= _LONGEST_KEPT else _plain.__wrapped__(text)
 
 
@@ -73,7 +73,7 @@ def _plain(text: str) -> str:
 
 
 def first_name(text: str, *, in_row: bool = False) -> str | None:
-    """Give the first name of the knot that `text` names, or None when no knot is so called."""
+    """Return the first name of the knot that `text` names, or None when no knot is so called."""
     name = plain(text)
     if name in KNOTS:
         return name
@@ -83,7 +83,7 @@ def first_name(text: str, *, in_row: bool = False) -> str | None:
 
 
 def near_name(text: str) -> str | None:
-    """Give the knot's name nearest in spelling to `text`, or None when none is near."""
+    """Return the knot's name nearest in spelling to `text`, or None when none is near."""
     from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
 
     known = [*KNOTS, *SYNONYMS, *ROW_SYNONYMS]
@@ -92,5 +92,5 @@ def near_name(text: str) -> str | None:
 
 
 def mirror_image(knot: str) -> str:
-    """Give the knot that is seen when `knot` is held before a mirror."""
+    """Return the knot that is seen when `knot` is held before a mirror."""
     return MIRRORED.get(knot, knot)

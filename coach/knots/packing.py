@@ -29,7 +29,7 @@ class Hull:
 
 
 def bundle_hull(diameters_mm: Sequence[float]) -> Hull:
-    """Give the hull of strands pulled together into a bundle; their order does not matter.
+    """Return the hull of strands pulled together into a bundle; their order does not matter.
 
     For 1 to 7 equal strands it is pi d more than 0, 2, 3, 4, 5, 4 + sqrt(3) and 6 d (convex
     geometry). Above twelve strands the twelve thickest are packed and the girth grows with the
@@ -44,7 +44,7 @@ def bundle_hull(diameters_mm: Sequence[float]) -> Hull:
 
 
 def flat_hull(diameters_mm: Sequence[float]) -> Hull:
-    """Give the hull of strands lying side by side in one flat layer, in the order given.
+    """Return the hull of strands lying side by side in one flat layer, in the order given.
 
     For n equal strands it is 2 (n - 1) d + pi d (convex geometry); the layer lies on a board, so
     thinner strands between thicker ones touch the board too.
@@ -61,7 +61,7 @@ def flat_hull(diameters_mm: Sequence[float]) -> Hull:
 
 
 def turn_mm(knotter_mm: float, bundle: Hull) -> float:
-    """Give the length of one bare turn of a knotter round a bundle, along the knotter's middle.
+    """Return the length of one bare turn of a knotter round a bundle, along the knotter's middle.
 
     It is the hull's perimeter + pi k, so pi (D + k) round one strand; for equal diameters that is
     2 pi d, the component of the tightest Hopf link (Cantarella, Kusner, Sullivan, Invent. Math.
@@ -84,7 +84,7 @@ def pack(diameters: Sequence[float]) -> tuple[Circle, ...]:
 
 
 def _ratios(diameters_mm: Sequence[float]) -> tuple[float, tuple[float, ...]]:
-    """Give the largest diameter, and all as shares of it from the largest, for the cache."""
+    """Return the largest diameter, and all as shares of it from the largest, for the cache."""
     if not diameters_mm or min(diameters_mm) <= 0:
         raise ValueError("A bundle needs at least one strand, each thicker than nought.")
     thickest = max(diameters_mm)

@@ -18,7 +18,7 @@ _NEAR: Final = 1e-9
 
 
 def overhand(bundle_mm: Sequence[float], turns: int = 1) -> TieSize:
-    """Give a bundle knotted on itself with one turn, two (double overhand), or more (barrel).
+    """Return a bundle knotted on itself with one turn, two (double overhand), or more (barrel).
 
     One strand, one turn: 3.3 pi d more than the straight (10.35 d), height 2.4 to 3.4 d, here
     2.9 d; worked out by tightening. A bundle D is taken as one strand with as much cord in its
@@ -37,7 +37,7 @@ def overhand(bundle_mm: Sequence[float], turns: int = 1) -> TieSize:
 
 
 def barrel(knotter_mm: float, around_mm: Sequence[float], turns: int) -> TieSize:
-    """Give turns of a strand round a bundle, its end passed back under them.
+    """Return turns of a strand round a bundle, its end passed back under them.
 
     More than the straight by turns (hull + 2 pi d) + the coil's length, turns d, for the way
     back; the bundle holds the returning end too. Three turns round two: 30.85 d, within the 28.7
@@ -57,12 +57,12 @@ def barrel(knotter_mm: float, around_mm: Sequence[float], turns: int) -> TieSize
 
 
 def gathering_turns(wrap_mm: float, length_mm: float) -> int:
-    """Give how many turns, one beside the other, cover that length; at least one. Geometry."""
+    """Return how many turns, one beside the other, cover that length; at least one. Geometry."""
     return max(1, ceil(length_mm / wrap_mm - _NEAR))
 
 
 def gathering(wrap_mm: float, bundle_mm: Sequence[float], length_mm: float) -> TieSize:
-    """Give a separate cord wrapped round a bundle over a length; the wrap is the knotter.
+    """Return a separate cord wrapped round a bundle over a length; the wrap is the knotter.
 
     Each turn is a helix turn sqrt(turn^2 + d^2) (geometry) round the bundle and the two legs of
     the loop that lies under the turns, and those legs take 2 L. Worked out by tightening for two
@@ -76,7 +76,7 @@ def gathering(wrap_mm: float, bundle_mm: Sequence[float], length_mm: float) -> T
 
 
 def berry(knotters_mm: tuple[float, float], fillers_mm: Sequence[float], squares: int) -> TieSize:
-    """Give that many square knots rolled up on themselves, and one more that locks the roll.
+    """Return that many square knots rolled up on themselves, and one more that locks the roll.
 
     The roll of a sennit of length S stands 0.11 S + 4.6 d high; over that height a knotter takes
     its square knots less 2 d, a filler its sennit and 3.1 d of its own. Worked out by tightening
@@ -98,7 +98,7 @@ def berry(knotters_mm: tuple[float, float], fillers_mm: Sequence[float], squares
 
 
 def josephine(left_mm: Sequence[float], right_mm: Sequence[float]) -> TieSize:
-    """Give a left and a right half interlaced flat; every strand is a knotter, left ones first.
+    """Return a left and a right half interlaced flat; every strand is a knotter, left ones first.
 
     Each half is a band of strands side by side. With W the mean width of the two bands and d the
     mean of their strands, a strand takes 7.5 W + 6.15 d more than the straight, and the knot is

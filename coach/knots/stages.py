@@ -29,7 +29,7 @@ def _points(text: str) -> tuple[Point, ...]:
 
 
 def _grid(columns: Iterable[int], rows: Iterable[int]) -> str:
-    """Give every point of some columns and rows."""
+    """Return every point of some columns and rows."""
     return " ".join(f"{x},{y}" for y in rows for x in columns)
 
 
@@ -42,12 +42,12 @@ def _upright(columns: Iterable[int], bottom: int) -> tuple[CordPath, ...]:
 
 
 def _one(knotter: str, over: str, *fillers: CordPath, made: tuple[Made, ...] = ()) -> Diagram:
-    """Give the diagram of one knotter and what it is tied round."""
+    """Return the diagram of one knotter and what it is tied round."""
     return Diagram((*fillers, _cord("knotter", knotter)), frozenset(_points(over)), made)
 
 
 def _two(first: str, second: str, over: str, *fillers: CordPath) -> Diagram:
-    """Give the diagram of two knotters, `first` from the left, and what they are tied round."""
+    """Return the diagram of two knotters, `first` from the left, and what they are tied round."""
     cords = (*fillers, _cord("knotter", first), _cord("second knotter", second))
     return Diagram(cords, frozenset(_points(over)))
 

@@ -84,7 +84,7 @@ _SQUARES: Final = (names.SQUARE, names.REVERSE_SQUARE)
 
 
 def held_mm(run_mm: float) -> float:
-    """Give the cord a holder or filler needs to run that far through ties: 1.03 times the run.
+    """Return the cord a holder or filler needs to run that far through ties: 1.03 times the run.
 
     Worked out by tightening (sennits and clove hitches).
     """
@@ -92,7 +92,7 @@ def held_mm(run_mm: float) -> float:
 
 
 def row_tie(knot: str, knotter_mm: float, filler_mm: float, *, mover_holds: bool) -> TieSize:
-    """Give one tie of a row: one strand on one other.
+    """Return one tie of a row: one strand on one other.
 
     Cord per knotter, worked out by tightening at equal diameters: clove hitch 2 pi (D + d) +
     6.25 d (18.8 d), half hitch pi (D + d) + 2.7 d (9.0 d, 3 %), lark's head 22.6 d (8 %) as two
@@ -115,7 +115,7 @@ def row_tie(knot: str, knotter_mm: float, filler_mm: float, *, mover_holds: bool
 
 
 def natural_slope_deg(tie: TieSize) -> float:
-    """Give the slope, in degrees, of a row whose knotters leave square to it: atan(p / q).
+    """Return the slope, in degrees, of a row whose knotters leave square to it: atan(p / q).
 
     Geometry of rows that each take a new holder from the same side.
     """
@@ -146,7 +146,7 @@ def flat_tie(
     nested: bool = False,
     bundled: bool = False,
 ) -> TieSize:
-    """Give one square knot or half knot, or the reverse of one, which are as large.
+    """Return one square knot or half knot, or the reverse of one, which are as large.
 
     Square knot, per knotter: a turn round the fillers + 2.8 pi d, 4.8 pi d + hull at equal
     diameters (3 %); down 4.0 d in a sennit, 2.62 d where alternating rows nest (`nested`). A half
@@ -181,7 +181,7 @@ def flat_tie(
 
 
 def around_tie(knot: str, knotter_mm: float, around_mm: Sequence[float]) -> TieSize:
-    """Give one tie of a strand round neighbours that keep their places, drawn into a bundle.
+    """Return one tie of a strand round neighbours that keep their places, drawn into a bundle.
 
     Cord per knotter: half hitch a turn + 4.7 d (1 %), lark's head two turns + 8.6 d (0.5 %), each
     with its advance; clove hitch two turns + 3.3 d (2 %) + its pitch. Pitch 2.0, 4.0 and 3.5 d.
@@ -198,7 +198,7 @@ def around_tie(knot: str, knotter_mm: float, around_mm: Sequence[float]) -> TieS
 
 
 def chain_tie(knotter_mm: float, other_mm: float) -> TieSize:
-    """Give one hitch of two strands that hitch round each other in turn.
+    """Return one hitch of two strands that hitch round each other in turn.
 
     A turn round the other strand, pi (D + d) + 3.8 d, pitch 2.0 d: with the 2.06 d that the strand
     then takes as the other one's filler it meets the 12.14 d of cord that a strand uses in two

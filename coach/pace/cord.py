@@ -50,7 +50,7 @@ class Learnt:
     covariance: tuple[tuple[float, ...], ...]
 
     def belief(self, figure: Figure) -> Belief:
-        """Give what is thought of one figure. Raises ValueError for one that is not there."""
+        """Return what is thought of one figure. Raises ValueError for one that is not there."""
         at = self.figures.index(figure)
         return Belief(self.means[at], sqrt(max(0.0, self.covariance[at][at])))
 
@@ -60,7 +60,7 @@ class Learnt:
         return {figure: self.belief(figure) for figure in self.figures}
 
     def spread(self, slopes: Mapping[Figure, float]) -> float:
-        """Give the standard deviation, in mm, of what follows the figures along these slopes."""
+        """Return the standard deviation, in mm, of what follows the figures along these slopes."""
         along = [(i, slopes[f]) for i, f in enumerate(self.figures) if slopes.get(f)]
         variance = sum(
             [one * other * self.covariance[i][j] for i, one in along for j, other in along]
@@ -71,7 +71,7 @@ class Learnt:
 def learn(
     believed: Mapping[Figure, Belief], worked_with: Mapping[Figure, float], sights: Sequence[Sight]
 ) -> Learnt:
-    """Give the figures that fit beliefs and sights best.
+    """Return the figures that fit beliefs and sights best.
 
     Args:
         believed: What is thought of every figure beforehand, with sds above zero.
@@ -98,7 +98,7 @@ OLDER_SD: Final = 1.25
 def carried(
     learnt: Mapping[Figure, Belief], prior: Mapping[Figure, Belief]
 ) -> dict[Figure, Belief]:
-    """Give the beliefs for the next piece: what was learnt, a little less sure, or the prior's."""
+    """Return the beliefs for the next piece: what was learnt, a little less sure, or the prior's."""
     beliefs = {}
     for figure, first in prior.items():
         known = learnt.get(figure)

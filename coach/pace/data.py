@@ -10,7 +10,7 @@ from coach.pace.estimate import Paces, Seen
 
 
 def to_data(paces: Paces) -> dict[str, Any]:
-    """Give the paces as dicts, strings and numbers that JSON keeps exactly."""
+    """Return the paces as dicts, strings and numbers that JSON keeps exactly."""
     return {
         "seen": {knot: asdict(seen) for knot, seen in paces.seen.items()},
         "scale": paces.scale,
@@ -19,7 +19,7 @@ def to_data(paces: Paces) -> dict[str, Any]:
 
 
 def from_data(data: Mapping[str, Any]) -> Paces:
-    """Give back what `to_data` was given.
+    """Return back what `to_data` was given.
 
     Raises:
         ValueError: The data is not what `to_data` writes.

@@ -109,7 +109,7 @@ class _Hands:
 
 
 def tie_var(paces: Paces) -> float:
-    """Give the variance of log seconds from tie to tie, pooled over the knots."""
+    """Return the variance of log seconds from tie to tie, pooled over the knots."""
     looks = sum(max(seen.looks - 1, 0.0) for seen in paces.seen.values())
     squares = sum(seen.squares for seen in paces.seen.values())
     return (TIE_SD_WEIGHT * TIE_SD**2 + squares) / (TIE_SD_WEIGHT + looks)
@@ -137,7 +137,7 @@ def observe(paces: Paces, knot: str, seconds: float, ties: int = 1) -> Paces:
 
 
 def expect(paces: Paces, knot: str) -> float:
-    """Give the running pace: mean seconds for a tie of `knot` once the hands are used to it."""
+    """Return the running pace: mean seconds for a tie of `knot` once the hands are used to it."""
     hands = _hands(paces)
     belief = _belief(paces, knot, hands, 0.0)
     return _median_s(knot) * exp(belief.mean + hands.noise / 2)
@@ -146,7 +146,7 @@ def expect(paces: Paces, knot: str) -> float:
 def time_for(
     paces: Paces, ties: Mapping[str, int], stated: Iterable[tuple[float, float]] = ()
 ) -> Range:
-    """Give the range of time that work takes.
+    """Return the range of time that work takes.
 
     Args:
         paces: The maker's paces.
@@ -160,7 +160,7 @@ def time_for(
 def time_beside(
     paces: Paces, ties: Mapping[str, int], stated: Iterable[tuple[float, float]]
 ) -> Range:
-    """Give the same where what the steps state was read already; see `stated_time`."""
+    """Return the same where what the steps state was read already; see `stated_time`."""
     mean, variance = _sum_of_ties(paces, {k: n for k, n in ties.items() if n > 0})
     for step_mean, step_variance in stated:
         mean += step_mean
@@ -192,12 +192,12 @@ def scale_to(
 
 
 def _median_s(knot: str) -> float:
-    """Give the trade's median seconds a tie; its figures are means over many ties."""
+    """Return the trade's median seconds a tie; its figures are means over many ties."""
     return prior_s(knot) * exp(-(TIE_SD**2) / 2)
 
 
 def _still_new(paces: Paces, knot: str, ties: int) -> float:
-    """Give the mean of `new` over the next ties of a knot: a geometric sum."""
+    """Return the mean of `new` over the next ties of a knot: a geometric sum."""
     seen = paces.seen.get(knot)
     first = exp(-(seen.made if seen else 0.0) / NEW_TIES)
     return first * expm1(-ties / NEW_TIES) / (ties * expm1(-1 / NEW_TIES))
@@ -221,7 +221,7 @@ def _with(seen: Seen, value: float, ties: int, new: float) -> Seen:
 
 
 def _hands(paces: Paces) -> _Hands:
-    """Give what all that was seen says of the maker: gain first, from within each knot."""
+    """Return what all that was seen says of the maker: gain first, from within each knot."""
     noise = tie_var(paces)
     sure = 1 / GAIN_SD**2 + sum(seen.new_squares for seen in paces.seen.values()) / noise
     gain = (GAIN / GAIN_SD**2 + sum(s.together for s in paces.seen.values()) / noise) / sure
@@ -246,12 +246,12 @@ def _belief(paces: Paces, knot: str, hands: _Hands, new: float) -> _Belief:
 
 
 def _together(one: _Belief, other: _Belief, hands: _Hands) -> float:
-    """Give the variance that two knots share: the maker's and the gain's."""
+    """Return the variance that two knots share: the maker's and the gain's."""
     return one.follows * other.follows * hands.maker_var + one.gains * other.gains * hands.gain_var
 
 
 def _sum_of_ties(paces: Paces, ties: Mapping[str, int]) -> tuple[float, float]:
-    """Give mean and variance, in s and s², of the time that all the ties take together."""
+    """Return mean and variance, in s and s², of the time that all the ties take together."""
     hands = _hands(paces)
     noise = hands.noise
     beliefs = {
@@ -276,7 +276,7 @@ def _sum_of_ties(paces: Paces, ties: Mapping[str, int]) -> tuple[float, float]:
 
 
 def _drift_var(seconds: float) -> float:
-    """Give the variance that comes with so much work: part of it is a walk without aim."""
+    """Return the variance that comes with so much work: part of it is a walk without aim."""
     return DRIFT_SD**2 + DRIFT_SD_HOUR**2 * min(seconds / 3600, LONGEST_DRIFT_H)
 
 
@@ -290,14 +290,14 @@ def _read_range(least: float, most: float) -> tuple[float, float]:
 
 
 def stated_time(least: float, most: float) -> tuple[float, float]:
-    """Give mean and variance, in s and s², of a step that says its time itself."""
+    """Return mean and variance, in s and s², of a step that says its time itself."""
     likely, spread = _read_range(least, most)
     mean = likely * exp(spread**2 / 2)
     return mean, mean**2 * expm1(spread**2)
 
 
 def _log_normal(mean: float, variance: float) -> Range:
-    """Give the 80 % range of the log-normal with that mean and variance."""
+    """Return the 80 % range of the log-normal with that mean and variance."""
     if mean <= 0:
         return Range(0.0, 0.0, 0.0)
     spread = sqrt(log1p(variance / mean**2))

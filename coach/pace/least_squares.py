@@ -41,12 +41,12 @@ class Fit:
     misfit: float
 
     def sd(self, unknown: int) -> float:
-        """Give the standard deviation of one unknown."""
+        """Return the standard deviation of one unknown."""
         return sqrt(max(0.0, self.covariance[unknown][unknown]))
 
 
 def fit(rows: Sequence[Row]) -> Fit:
-    """Give the unknowns that fit the rows best; a belief is a row about one unknown.
+    """Return the unknowns that fit the rows best; a belief is a row about one unknown.
 
     Raises:
         Undetermined: There are fewer independent rows than unknowns.
@@ -66,7 +66,7 @@ def fit(rows: Sequence[Row]) -> Fit:
 
 
 def belief(unknown: int, size: int, value: float, sd: float) -> Row:
-    """Give the row that says what was believed of one unknown before anything was seen."""
+    """Return the row that says what was believed of one unknown before anything was seen."""
     return Row(tuple(float(at == unknown) for at in range(size)), value, sd)
 
 
@@ -98,7 +98,7 @@ def _back(work: list[list[float]], right: list[float]) -> list[float]:
 
 
 def _covariance(work: list[list[float]], size: int) -> tuple[tuple[float, ...], ...]:
-    """Give the inverse of R transposed times R."""
+    """Return the inverse of R transposed times R."""
     columns = [_back(work, [float(i == j) for i in range(size)]) for j in range(size)]
     return tuple(
         tuple(sum(columns[k][i] * columns[k][j] for k in range(size)) for j in range(size))

@@ -35,5 +35,5 @@ PLAIT_CROSSING_S: Final = 1.0  # one crossing of a three-strand plait; common pr
 
 
 def prior_s(knot: str) -> float:
-    """Give the trade's seconds a tie of `knot`; `""` is a count without a knot."""
+    """Return the trade's seconds a tie of `knot`; `""` is a count without a knot."""
     return PRIOR_S.get(knot, UNKNOWN_S)

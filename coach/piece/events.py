@@ -29,7 +29,7 @@ class Event(Frozen):
     sitting: int
 
     def to_text(self) -> str:
-        """Give the kind and behind it all fields as JSON; `from_text` reads it."""
+        """Return the kind and behind it all fields as JSON; `from_text` reads it."""
         return self.kind + json.dumps(self.values(), separators=(",", ":"))
 
 
@@ -245,7 +245,7 @@ def from_json(kind: str, data: str) -> Event:
 
 
 def from_values(kind: str, values: object) -> Event:
-    """Give the event of a kind whose `values` are these.
+    """Return the event of a kind whose `values` are these.
 
     Raises:
         NewerVersion: This coach knows no such kind, or not all of its fields.
@@ -277,7 +277,7 @@ def _check(kind: str, name: str, value: object, wanted: object) -> None:
 
 
 def newer(what: str) -> NewerVersion:
-    """Give the error that tells of something in a piece that only a newer coach knows."""
+    """Return the error that tells of something in a piece that only a newer coach knows."""
     return NewerVersion(
         f"This piece holds {what}, which coach {__version__} does not know: a newer coach "
         "wrote it. Open the piece with that one, or bring this one up to date."

@@ -28,7 +28,7 @@ class Carried:
     events: tuple[Event, ...]
 
     def states(self) -> list[State]:
-        """Give how the piece stood after each event. Raises Damaged."""
+        """Return how the piece stood after each event. Raises Damaged."""
         state, states = State(), []
         for event in self.events:
             state = fold(state, event)
@@ -37,7 +37,7 @@ class Carried:
 
 
 def to_text(name: str, events: Sequence[Event]) -> str:
-    """Give a piece as JSON, an event a line."""
+    """Return a piece as JSON, an event a line."""
     head = {_MARK: LAYOUT, "written by": f"coach {__version__}", "name": name}
     lines = [json.dumps({"kind": e.kind, **e.values()}) for e in events]
     body = ",\n".join(lines)
@@ -45,7 +45,7 @@ def to_text(name: str, events: Sequence[Event]) -> str:
 
 
 def file_name(name: str) -> str:
-    """Give a name that any system takes for the file of a piece."""
+    """Return a name that any system takes for the file of a piece."""
     plain = re.sub(r"[^\w]+", "-", name, flags=re.ASCII).strip("-").lower()[:60]
     return f"{plain or 'piece'}.coach.json"
 
@@ -86,7 +86,7 @@ def from_text(text: str) -> Carried:
 
 
 def exported(store: Store, piece_id: int) -> str:
-    """Give a piece that is kept as text. Raises PieceError."""
+    """Return a piece that is kept as text. Raises PieceError."""
     piece = the_piece(store, piece_id)
     return to_text(piece.name, caught_up(store, piece, State())[1])
 
@@ -161,7 +161,7 @@ def _event(number: int, values: object) -> Event:
 
 
 def _texts(value: object) -> Iterator[str]:
-    """Give every text in a value made of lists and objects."""
+    """Yield every text in a value made of lists and objects."""
     if isinstance(value, str):
         yield value
     elif isinstance(value, Mapping):

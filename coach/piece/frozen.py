@@ -50,9 +50,9 @@ class Frozen:
         return f"{type(self).__name__}({told})"
 
     def values(self) -> dict[str, Any]:
-        """Give every field by its name."""
+        """Return every field by its name."""
         return dict(self.__dict__)
 
     def but(self, **changes: Any) -> Self:
-        """Give the value with some fields changed."""
+        """Return the value with some fields changed."""
         return type(self)(**{**self.__dict__, **changes})

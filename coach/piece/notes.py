@@ -20,7 +20,7 @@ class Note:
 
 
 def noted(notes: tuple[Note, ...], event: Noted) -> tuple[Note, ...]:
-    """Give the notes with a new one, with new words for one, or without the one left wordless."""
+    """Return the notes with a new one, with new words for one, or without the one left wordless."""
     if not event.written_ms:
         return (*notes, Note(event.at_ms, event.tie, event.place, event.within, event.words))
     changed = Note(event.written_ms, event.tie, event.place, event.within, event.words)

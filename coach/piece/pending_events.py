@@ -7,7 +7,7 @@ from coach.piece.state import State, fold
 
 
 def not_stored(waiting: Sequence[Event], stored: Sequence[Event]) -> Sequence[Event]:
-    """Give what of `waiting` is not among the first of `stored`.
+    """Return what of `waiting` is not among the first of `stored`.
 
     A fault may come between storing and hearing of it: then the same events come back as if
     another coach had written them.
@@ -19,7 +19,7 @@ def not_stored(waiting: Sequence[Event], stored: Sequence[Event]) -> Sequence[Ev
 
 
 def put_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[State, Event]]:
-    """Give the events as they happen to a piece that stands so, each with the state after it.
+    """Yield the events as they happen to a piece that stands so, each with the state after it.
 
     Counts go on from where the piece stands, and stay within it; an event of a sitting that was
     opened among them goes with its new number.

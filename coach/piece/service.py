@@ -60,7 +60,7 @@ def start(
 
 
 def look(store: Store, piece_id: int) -> State:
-    """Give how a piece stands, with its project's text, without opening it.
+    """Return how a piece stands, with its project's text, without opening it.
 
     Raises:
         NoSuchPiece: No piece has that number.
@@ -71,19 +71,19 @@ def look(store: Store, piece_id: int) -> State:
 
 
 def pieces(store: Store) -> list[Summary]:
-    """Give all pieces, last touched first."""
+    """Return all pieces, last touched first."""
     return store.pieces()
 
 
 def find_unfinished(store: Store, source: str) -> Summary | None:
-    """Give the piece last touched that was begun from `source` and is not finished, or None."""
+    """Return the piece last touched that was begun from `source` and is not finished, or None."""
     known_by = _storable(source)
     unfinished = (p for p in store.pieces() if p.source == known_by and not p.finished)
     return next(unfinished, None)
 
 
 def find_named(store: Store, name: str) -> Summary:
-    """Give the piece of that name, without regard to case and spacing.
+    """Return the piece of that name, without regard to case and spacing.
 
     Raises:
         NoSuchPiece: None is called so; the message offers the nearest name.
@@ -97,7 +97,7 @@ def find_named(store: Store, name: str) -> Summary:
 
 
 def notes_before(store: Store, piece_id: int) -> tuple[Note, ...]:
-    """Give the worded notes of other pieces of the same project, the piece touched last first.
+    """Return the worded notes of other pieces of the same project, the piece touched last first.
 
     A piece that cannot be read gives none.
     """
@@ -112,7 +112,7 @@ def notes_before(store: Store, piece_id: int) -> tuple[Note, ...]:
 
 
 def asked_name(name: str, taken: Sequence[str]) -> str:
-    """Give the name asked for, on one line, if it is free."""
+    """Return the name asked for, on one line, if it is free."""
     name = plain_name(name)
     if name_key(name) in map(name_key, taken):
         raise NameTaken(
@@ -123,7 +123,7 @@ def asked_name(name: str, taken: Sequence[str]) -> str:
 
 
 def free_name(title: str, taken: Sequence[str]) -> str:
-    """Give the title, or the title with the first number that makes it free."""
+    """Return the title, or the title with the first number that makes it free."""
     title = plain_name(title) or "Piece"
     used = set(map(name_key, taken))
     names = (title if n == 1 else f"{title} {n}" for n in numbers(1))
@@ -131,11 +131,11 @@ def free_name(title: str, taken: Sequence[str]) -> str:
 
 
 def plain_name(text: str) -> str:
-    """Give `text` on one line without what acts on a terminal; joiners of letters are kept."""
+    """Return `text` on one line without what acts on a terminal; joiners of letters are kept."""
     spaced = " ".join(text.split())
     return "".join(c for c in spaced if c.isprintable() or c in _JOINERS)
 
 
 def _storable(path: str) -> str:
-    """Give a path as text that any database takes, also where its bytes are no UTF-8."""
+    """Return a path as text that any database takes, also where its bytes are no UTF-8."""
     return path.encode("utf-8", "backslashreplace").decode()

@@ -140,7 +140,7 @@ class Sitting:
         )  # fmt: skip
 
     def as_of_now(self) -> State:
-        """Give the state with the time up to this moment in it; nothing is stored."""
+        """Return the state with the time up to this moment in it; nothing is stored."""
         return fold(self.state, self._now(Left))
 
     def refresh(self) -> State:
@@ -267,7 +267,7 @@ class Sitting:
         )  # fmt: skip
 
     def _expected(self, first: int, n: int) -> tuple[str, float]:
-        """Give the one knot of these counts, or else how many seconds they should take."""
+        """Return the one knot of these counts, or else how many seconds they should take."""
         knots = self._knots[first : first + n]
         says_itself = any(first + i in self._takes_s for i in range(n))
         if len(set(knots)) == 1 and not says_itself:

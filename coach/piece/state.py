@@ -94,7 +94,7 @@ class State:
 
 
 def fold(state: State, event: Event) -> State:
-    """Give the state after `event`.
+    """Return the state after `event`.
 
     Raises:
         Damaged: The event cannot have happened to a piece that stands so.
@@ -110,7 +110,7 @@ def fold(state: State, event: Event) -> State:
 
 
 def _changed(state: State, event: Event) -> _Changed:
-    """Give what else an event after the first one changes."""
+    """Return what else an event after the first one changes."""
     if isinstance(event, Counted):
         return _count(state, event)
     if isinstance(event, TakenBack):
@@ -206,7 +206,7 @@ def _check(state: State, event: Counted | TakenBack, change: int) -> None:
 
 
 def _gap_s(state: State, event: Event) -> float | None:
-    """Give the seconds since the event before, or None where no clock tells them."""
+    """Return the seconds since the event before, or None where no clock tells them."""
     last = state.last
     if last is None or last.sitting != event.sitting:
         return None

@@ -17,7 +17,7 @@ WORDS = (
 
 
 def deeds(otherwise: Callable[[], Otherwise], lying: str) -> dict[str, Callable[[str], str]]:
-    """Give what each word does with the words after it; `lying` is how lengths are measured."""
+    """Return what each word does with the words after it; `lying` is how lengths are measured."""
     return {
         "measure": lambda rest: _measure(otherwise(), rest, lying),
         "reach": lambda rest: _reach(otherwise(), rest),
@@ -54,7 +54,7 @@ def _join(otherwise: Otherwise, rest: str) -> str:
 
 
 def _strand(otherwise: Otherwise, place: str) -> int | None:
-    """Give the strand at a place from the left that has cord of its own, or None."""
+    """Return the strand at a place from the left that has cord of its own, or None."""
     order = otherwise.order()
     if not place.isdecimal() or not 1 <= int(place[:4]) <= len(order):
         return None

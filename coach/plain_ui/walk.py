@@ -82,7 +82,7 @@ class PlainWalk:
             self._answers[word] = partial(self._differing, deed)
 
     def begin(self) -> list[str]:
-        """Give what is to be read first."""
+        """Return what is to be read first."""
         view = self.work.view()
         told = [self.work.aids.told] if self.work.aids.told else []
         return [
@@ -121,7 +121,7 @@ class PlainWalk:
         return [told, *self._step()]
 
     def _key(self, word: str) -> str:
-        """Give the word for a single key that does something on the bench."""
+        """Return the word for a single key that does something on the bench."""
         action = self.work.keys.action(word) if len(word) == 1 and word.isalpha() else None
         return WORD_OF.get(action, word) if action else word
 
@@ -141,7 +141,7 @@ class PlainWalk:
         return [self.work.message, *self._now()] if n else self._now()
 
     def _now(self) -> list[str]:
-        """Give the count, the sentence if it has changed, and what presses."""
+        """Return the count, the sentence if it has changed, and what presses."""
         view = self.work.view()
         words = "" if view.sentence == self._said else view.sentence
         self._said = view.sentence

@@ -9,12 +9,12 @@ from coach.plan.plan_model import Plan
 
 
 def tie_counts(plan: Plan) -> dict[str, int]:
-    """Give how many of each knot are really tied, by its first name."""
+    """Return how many of each knot are really tied, by its first name."""
     return dict(Counter(count.knot for count in plan.counts if count.knot))
 
 
 def plan_json(plan: Plan, cuts: tuple[CordCut, ...], time_s: Mapping[str, int]) -> dict[str, Any]:
-    """Give the object that `coach plan --json` prints; lengths in mm, times in seconds."""
+    """Return the object that `coach plan --json` prints; lengths in mm, times in seconds."""
     ties = tie_counts(plan)
     return {
         "title": plan.project.title,

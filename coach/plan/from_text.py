@@ -34,7 +34,7 @@ def read_plan(text: str) -> PlanReading:
 
 
 def with_advice(reading: PlanReading) -> PlanReading:
-    """Give a reading with what a colleague would say of its plan, if it has one."""
+    """Return a reading with what a colleague would say of its plan, if it has one."""
     if reading.plan is None:
         return reading
     from coach.plan.wording.advice import advice

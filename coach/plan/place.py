@@ -6,7 +6,7 @@ END = "end"
 
 
 def place_at(plan: Plan, done: int) -> tuple[str, int]:
-    """Give the step of the count about to be made, by its written place, and the tie within it.
+    """Return the step of the count about to be made, by its written place, and the tie within it.
 
     Repeats, groups and mirrored turns of one step have the same name; the knot stands in it, so
     that an edited project does not bring a note up at other work. The tie counts from 0.

@@ -9,13 +9,13 @@ _EXCHANGING: Final = (HALF_KNOT, REVERSE_HALF_KNOT)
 
 
 def order_at(plan: Plan, done: int) -> tuple[int, ...]:
-    """Give the strands from the left when `done` counts have been made."""
+    """Return the strands from the left when `done` counts have been made."""
     step = plan.step_at(done)
     return plan.finish if step is None else standing(plan, step, done - step.first)
 
 
 def standing(plan: Plan, step: PlannedStep, made: int) -> tuple[int, ...]:
-    """Give the strands from the left when `made` counts of a step have been made."""
+    """Return the strands from the left when `made` counts of a step have been made."""
     if made <= 0:
         return step.before
     if made >= step.counts:
@@ -29,13 +29,13 @@ def standing(plan: Plan, step: PlannedStep, made: int) -> tuple[int, ...]:
 
 
 def passed(step: PlannedStep, made: int) -> int:
-    """Give how many strands the mover of a row has gone past after `made` ties."""
+    """Return how many strands the mover of a row has gone past after `made` ties."""
     crossed = len(step.groups[0]) - 1
     return made * crossed // step.counts
 
 
 def exchanged(order: tuple[int, ...], count: Count, role: str) -> tuple[int, ...]:
-    """Give the order after one count of a step in which strands change places within a group."""
+    """Return the order after one count of a step in which strands change places within a group."""
     if role == "braid" and count.fillers:
         return _refilled(order, _crossed(order, count))
     if count.knot in _EXCHANGING and set(count.knotters) <= set(order):
@@ -57,7 +57,7 @@ def _travelled(step: PlannedStep, gone: int) -> tuple[int, ...]:
 
 
 def _crossed(order: tuple[int, ...], count: Count) -> tuple[int, ...]:
-    """Give the strands of two neighbouring bundles, from the left, once they have crossed."""
+    """Return the strands of two neighbouring bundles, from the left, once they have crossed."""
     from_left = order.index(count.knotters[0]) < order.index(count.fillers[0])
     first, second = (
         (count.fillers, count.knotters) if from_left else (count.knotters, count.fillers)

@@ -52,7 +52,7 @@ _BEGIN: Final = f"A project file begins with `coach: {FORMAT}` and a `title:`."
 
 
 def _seen(text: str, found: Found) -> str:
-    """Give the text with one kind of line end; report what acts unseen and put a sign for it."""
+    """Return the text with one kind of line end; report what acts unseen and put a sign for it."""
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     if not (unseen(text) or _NO_CHARACTER.search(text)):
         return text
@@ -137,7 +137,7 @@ def _whole(fields: Fields, found: Found) -> Project | None:
 
 
 def _part_names(fields: Fields) -> tuple[str, ...] | None:
-    """Give the names of the parts, or None where something else stands."""
+    """Return the names of the parts, or None where something else stands."""
     node = fields.node("parts")
     if isinstance(node, Mapping):
         return tuple(_name(key) for key, _ in node.pairs)
@@ -175,7 +175,7 @@ def _parts(known: Known) -> Value[Parts]:
 def _variable(
     names: tuple[str, ...] | None, parts: Parts, work: tuple[Step, ...]
 ) -> tuple[str, ...] | None:
-    """Give the names of parts and steps, or None where the parts are not known."""
+    """Return the names of parts and steps, or None where the parts are not known."""
     lists = (*parts.values(), work)
     named = tuple(
         step.about.name for steps in lists for step, _ in all_steps(steps) if step.about.name

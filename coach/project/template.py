@@ -35,7 +35,7 @@ class Answers:
 
 
 def draft(answers: Answers, schema: str) -> str:
-    """Give the text of a project file; `schema` is where editors find what may stand in it."""
+    """Return the text of a project file; `schema` is where editors find what may stand in it."""
     pieces = ", ".join(
         f"{cord.pieces} {cord.name}" if cord.pieces > 1 else cord.name for cord in answers.cords
     )
@@ -60,7 +60,7 @@ def draft(answers: Answers, schema: str) -> str:
 
 
 def _quoted(text: str) -> str:
-    """Give text in double quotes, which no sign in it can end."""
+    """Return text in double quotes, which no sign in it can end."""
     return json.dumps(text, ensure_ascii=False)
 
 

@@ -57,7 +57,7 @@ class Asides:
             self._sitting.jot(Noted, tie=done, place=place, within=within, words=said)
 
     def here(self, done: int) -> tuple[str, ...]:
-        """Give the notes that come up at a count."""
+        """Return the notes that come up at a count."""
         return notes_here(self._plan, done, self.notes, self._earlier)
 
     def offer(self, done: int, key: str) -> str:

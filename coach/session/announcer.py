@@ -17,7 +17,7 @@ class Spoken:
         self._short: frozenset[int] = frozenset()
 
     def words(self, view: View) -> str:
-        """Give what is to be said now, "" for nothing."""
+        """Return what is to be said now, "" for nothing."""
         step = self._plan.step_at(view.done)
         number = step.index if step else len(self._plan.steps)
         said = []
@@ -32,6 +32,6 @@ class Spoken:
         return " ".join(said)
 
     def again(self, view: View) -> str:
-        """Give the step once more, with the tie at hand and what runs short."""
+        """Return the step once more, with the tie at hand and what runs short."""
         count = f"{view.number} of {view.of}. " if view.of > 1 else ""
         return f"{count}{view.sentence} {warning(self._plan, view)}".strip()

@@ -29,7 +29,7 @@ class Rest:
         self._seen_ms = tick_ms
 
     def proposal(self, worked_s: float) -> str:
-        """Give the line that proposes a pause, or nothing."""
+        """Return the line that proposes a pause, or nothing."""
         minutes = int((worked_s - self._since_s) // _MINUTE_S)
         if not self._after_min or minutes < self._after_min:
             return ""

@@ -94,7 +94,7 @@ class Work:
         return self.known.cord_left()
 
     def _likely(self) -> Plan:
-        """Give the plan that the piece follows, in the hands that measures show, if there are any.
+        """Return the plan that the piece follows, in the hands that measures show, if there are any.
 
         Raises CannotFollow.
         """
@@ -117,7 +117,7 @@ class Work:
         return self.aids.kept.now
 
     def action(self, key: str) -> str | None:
-        """Give what a key asks for. Where any key counts, only escape and taking back do not."""
+        """Return what a key asks for. Where any key counts, only escape and taking back do not."""
         action = self.keys.action(key)
         if not self.settings.any_key or action == "take_back":
             return action
@@ -129,7 +129,7 @@ class Work:
         return self.sitting.state.happenings != self._followed
 
     def anew(self) -> "Work":
-        """Give the same piece with the plan that follows all that has happened."""
+        """Return the same piece with the plan that follows all that has happened."""
         work = Work(
             self._base, self.sitting, self._clock, self.keys,
             earlier=self._earlier, aids=self.aids,
@@ -139,7 +139,7 @@ class Work:
         return work
 
     def otherwise(self) -> "Otherwise":
-        """Give what takes in that the work differs from the plan."""
+        """Return what takes in that the work differs from the plan."""
         from coach.piece.changes.repeat_search import Course
         from coach.session.deviations import Otherwise
 
@@ -271,7 +271,7 @@ class Work:
         return ""
 
     def _heard(self, before: int) -> Ring:
-        """Give what has come to its end with the counts since `before`."""
+        """Return what has come to its end with the counts since `before`."""
         if self.done <= before:
             return ""
         old = self.plan.step_of(self.done - 1)
@@ -285,7 +285,7 @@ class Work:
         return "step" if old.counts > 1 else ""
 
     def view(self, *, first: bool = False) -> View:
-        """Give all that is to be seen now; `first` leaves out the time, and cord that reaches."""
+        """Return all that is to be seen now; `first` leaves out the time, and cord that reaches."""
         done, plan = self.done, self.plan
         step = plan.step_at(done)
         most = 0 if first else CORDS if step else CORDS_OVER
@@ -312,27 +312,27 @@ class Work:
         )
 
     def cords(self) -> tuple["StrandLeft", ...]:
-        """Give the cord left on every strand, the worst one first."""
+        """Return the cord left on every strand, the worst one first."""
         return self._cords.at(self.done)
 
     def _knot(self) -> str:
-        """Give the knot at hand, "" where there is none."""
+        """Return the knot at hand, "" where there is none."""
         return self.plan.counts[self.done].knot if self.done < self.plan.total else ""
 
     def sentence_at(self, done: int) -> str:
-        """Give what to do, lengths in the units chosen; the maker's own words stay as they are."""
+        """Return what to do, lengths in the units chosen; the maker's own words stay as they are."""
         said, step = sentence(self.plan, done), self.plan.step_at(done)
         own = step is None or isinstance(step.source, Do)
         return said if own else in_units(said, self.settings.units)
 
     def _quiet(self) -> tuple[str, ...]:
-        """Give what is worth knowing besides; what is wrong with the settings until a count."""
+        """Return what is worth knowing besides; what is wrong with the settings until a count."""
         told = "" if self._hands.begun else self.aids.told
         rest = self._hands.proposal(self.sitting.state.sitting_s)
         return tuple(filter(None, (told, rest)))
 
     def _notes(self, step: PlannedStep | None) -> tuple[str, ...]:
-        """Give the file's note for the step at hand."""
+        """Return the file's note for the step at hand."""
         return (step.source.about.note,) if step and step.source.about.note else ()
 
     def _stopped(self) -> bool:
@@ -351,7 +351,7 @@ class Work:
         return step_line(self.plan, step.index + 1)
 
     def _time(self) -> tuple[str, ...]:
-        """Give the time of this sitting, of the piece, what is left and when that will be."""
+        """Return the time of this sitting, of the piece, what is left and when that will be."""
         state = self.sitting.state
         spent = (f"sitting {minutes(state.sitting_s)}", f"piece {minutes(state.worked_s)}")
         if self.done >= self.plan.total:
@@ -364,5 +364,5 @@ class Work:
         return (*spent, f"left {time_span(left.low_s, left.high_s)}", clock_span(first, last))
 
     def local(self, at_ms: int) -> datetime:
-        """Give a moment, in UTC epoch milliseconds, as it is on the maker's clock."""
+        """Return a moment, in UTC epoch milliseconds, as it is on the maker's clock."""
         return datetime.fromtimestamp(at_ms / _SECOND_MS).astimezone()

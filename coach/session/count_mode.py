@@ -18,20 +18,20 @@ class Tally:
         self._passes = passes
 
     def by(self, done: int) -> CountBy:
-        """Give how the tie after `done` counts is counted."""
+        """Return how the tie after `done` counts is counted."""
         if done >= self._plan.total:
             return self._kept.now.count_by
         return self._kept.now.counted_by(self._plan.counts[done].knot)
 
     def passing(self, done: int) -> tuple[int, int]:
-        """Give which pass of the tie at hand comes next, of how many; nothing is (0, 0)."""
+        """Return which pass of the tie at hand comes next, of how many; nothing is (0, 0)."""
         if done >= self._plan.total or self.by(done) != "pass":
             return 0, 0
         passes = self._plan.counts[done].passes
         return (self.made(done) + 1, passes) if passes > 1 else (0, 0)
 
     def made(self, done: int) -> int:
-        """Give how many passes of the tie at hand are made."""
+        """Return how many passes of the tie at hand are made."""
         most = self._plan.counts[done].passes - 1 if done < self._plan.total else 0
         return min(self._passes.made(self._sitting.piece_id, done), most)
 

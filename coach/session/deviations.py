@@ -48,7 +48,7 @@ class Otherwise:
         return ended_at(self.course.happenings) is not None
 
     def order(self) -> tuple[int, ...]:
-        """Give the strands from the left, as the plan thinks that they hang."""
+        """Return the strands from the left, as the plan thinks that they hang."""
         return order_at(self.plan, self.done)
 
     def rest(self, strand: int, text: str) -> str:
@@ -139,7 +139,7 @@ class Otherwise:
         )
 
     def wanted_mm(self) -> float | None:
-        """Give the length that the piece was fitted to, or else that its project's maker measured.
+        """Return the length that the piece was fitted to, or else that its project's maker measured.
 
         Without either there is none.
         """
@@ -149,7 +149,7 @@ class Otherwise:
         return size.length_mm if size else None
 
     def expected(self) -> Expected:
-        """Give the length of the finished work."""
+        """Return the length of the finished work."""
         return self.known.length()
 
     def _told(self, turns: Turns, length: float) -> str:
@@ -173,7 +173,7 @@ class Otherwise:
 
 
 def _shown(text: str) -> str:
-    """Give a length as it was written, on one line."""
+    """Return a length as it was written, on one line."""
     return " ".join(text.split())
 
 

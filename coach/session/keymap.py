@@ -66,17 +66,17 @@ class Keys:
     actions: tuple[Action, ...] = ACTIONS
 
     def action(self, key: str) -> str | None:
-        """Give the id of a key's action, or None."""
+        """Return the id of a key's action, or None."""
         return next((action.id for action in self.actions if key in action.keys), None)
 
     def shown(self, action_id: str) -> str:
-        """Give the first key of an action as people call it, or nothing where it has none."""
+        """Return the first key of an action as people call it, or nothing where it has none."""
         keys = next((a.keys for a in self.actions if a.id == action_id), ())
         return shown(keys[0]) if keys else ""
 
 
 def with_keys(changes: Mapping[str, Iterable[str]]) -> Keys:
-    """Give the actions with other keys for those named. Raises KeyError for an unknown action."""
+    """Return the actions with other keys for those named. Raises KeyError for an unknown action."""
     known = {action.id: action for action in ACTIONS}
     for name, keys in changes.items():
         was = known[name]
@@ -97,7 +97,7 @@ class BounceGuard:
         self._seen_ms: int | None = None
 
     def is_new(self) -> bool:
-        """Give whether this key is a press of its own."""
+        """Return whether this key is a press of its own."""
         now, before = self._tick_ms(), self._seen_ms
         self._seen_ms = now
         return before is None or now - before >= self._least_ms

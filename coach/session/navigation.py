@@ -22,7 +22,7 @@ class Field:
 
 
 def fields(step: PlannedStep) -> tuple[Field, ...]:
-    """Give the figures that say where a step stands, from the outermost; the last is its step."""
+    """Return the figures that say where a step stands, from the outermost; the last is its step."""
     found = []
     for level, visit in enumerate(step.trail):
         if visit.turns > 1:
@@ -33,7 +33,7 @@ def fields(step: PlannedStep) -> tuple[Field, ...]:
 
 
 def with_figure(plan: Plan, step: PlannedStep, field: Field, value: int) -> PlannedStep | None:
-    """Give the step at which one figure of a place is another; what is inside stays where it can.
+    """Return the step at which one figure of a place is another; what is inside stays where it can.
 
     None where there is no such place.
     """
@@ -64,13 +64,13 @@ def _same(one: Visit, two: Visit) -> bool:
 
 
 def typed(field: Field, before: int, digit: int) -> int:
-    """Give the figure that a digit typed after others makes: `1`, `12`; it begins anew beyond."""
+    """Return the figure that a digit typed after others makes: `1`, `12`; it begins anew beyond."""
     longer = 10 * before + digit
     return longer if 0 < longer <= field.most else min(digit, field.most)
 
 
 def ties_between(plan: Plan, first: int, end: int) -> int:
-    """Give how many of the counts between two places are ties."""
+    """Return how many of the counts between two places are ties."""
     return sum(1 for count in plan.counts[first:end] if count.knot)
 
 
@@ -84,7 +84,7 @@ def given_back(plan: Plan, done: int, to: int) -> str:
 
 
 def _about(mm: float) -> str:
-    """Give a length as finely as it is known: to 5 mm below 10 cm, else to a centimetre."""
+    """Return a length as finely as it is known: to 5 mm below 10 cm, else to a centimetre."""
     step = 5.0 if mm < 100 else 10.0  # noqa: PLR2004 - ten centimetres
     return show_length(max(step, step * round(mm / step)))
 

@@ -10,7 +10,7 @@ from coach.plan.plan_model import Plan
 def notes_here(
     plan: Plan, done: int, notes: Sequence[Note], earlier: Sequence[Note]
 ) -> tuple[str, ...]:
-    """Give the worded notes of the step at hand, those of the tie at hand first.
+    """Return the worded notes of the step at hand, those of the tie at hand first.
 
     Args:
         plan: The plan of the piece.
@@ -36,5 +36,5 @@ def _said(note: Note, of: int, *, elsewhere: bool) -> str:
 
 
 def spots(notes: Sequence[Note]) -> tuple[Note, ...]:
-    """Give the marked spots as a list shows them: those still without words, then the latest."""
+    """Return the marked spots as a list shows them: those still without words, then the latest."""
     return tuple(sorted(notes, key=lambda note: (bool(note.words), -note.written_ms, -note.tie)))

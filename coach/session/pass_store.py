@@ -21,7 +21,7 @@ class Passes:
         self._made: dict[int, tuple[int, int]] = {}
 
     def made(self, piece_id: int, done: int) -> int:
-        """Give the passes made of the tie after `done` counts."""
+        """Return the passes made of the tie after `done` counts."""
         if piece_id not in self._made:
             self._made[piece_id] = self._stored(piece_id)
         at, passes = self._made[piece_id]

@@ -69,13 +69,13 @@ class Shelf(Protocol):
     """Where pieces and projects come from. Its methods raise CannotOpen or PieceError."""
 
     def pieces(self) -> Sequence[Summary]:
-        """Give the pieces, last touched first."""
+        """Return the pieces, last touched first."""
 
     def projects(self) -> Sequence[Offer]:
-        """Give the projects that can be begun."""
+        """Return the projects that can be begun."""
 
     def plan(self, key: str) -> "Plan":
-        """Give the plan of a project."""
+        """Return the plan of a project."""
 
     def begin(self, key: str, wish: "Wish | None" = None) -> OnBench:
         """Begin a new piece of a project, fitted as it is wished for."""

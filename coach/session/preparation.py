@@ -34,7 +34,7 @@ class Ready:
 
 
 def pieces_to_ready(plan: Plan) -> tuple[Ready, ...]:
-    """Give every piece in the order of the cut list; what joins later is not hung before."""
+    """Return every piece in the order of the cut list; what joins later is not hung before."""
     lengths = {(cut.cord, cut.origin): cut.cut_mm for cord in cut_list(plan) for cut in cord.cuts}
     cords = list(plan.project.cords)
     found = []
@@ -55,19 +55,19 @@ def pieces_to_ready(plan: Plan) -> tuple[Ready, ...]:
 
 
 def in_order(ready: tuple[Ready, ...]) -> tuple[Tick, ...]:
-    """Give all that is to be ticked as the hands do it: cut and label each piece, then hang all."""
+    """Return all that is to be ticked as the hands do it: cut and label each piece, then hang all."""
     made = [(r.label, mark) for r in ready for mark in r.marks if mark != HUNG]
     return (*made, *((r.label, HUNG) for r in ready if HUNG in r.marks))
 
 
 def next_open(order: tuple[Tick, ...], ticked: Collection[Tick], after: Tick | None) -> Tick | None:
-    """Give the first thing to do after one, or from the beginning; None when all is ticked."""
+    """Return the first thing to do after one, or from the beginning; None when all is ticked."""
     start = order.index(after) + 1 if after in order else 0
     return next((tick for tick in (*order[start:], *order) if tick not in ticked), None)
 
 
 def rest_of(ready: tuple[Ready, ...], ticked: Collection[Tick], at: Tick) -> tuple[Tick, ...]:
-    """Give what is left of one kind of work on one cord: all of it cut, say."""
+    """Return what is left of one kind of work on one cord: all of it cut, say."""
     cord = next(r.cord for r in ready if r.label == at[0])
     every = [(r.label, at[1]) for r in ready if r.cord == cord and at[1] in r.marks]
     return tuple(tick for tick in every if tick not in ticked)

@@ -24,7 +24,7 @@ class Choices:
     kept: Kept
 
     def by_action(self, knot: Callable[[], str]) -> dict[str, Callable[[], str]]:
-        """Give what each action does; it tells what is so from now on. `knot` is that at hand."""
+        """Return what each action does; it tells what is so from now on. `knot` is that at hand."""
         return {
             "any_key": self.any_key,
             "count_by": self.count_by,

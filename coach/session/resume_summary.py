@@ -13,7 +13,7 @@ _NAMED: Final = 2
 
 
 def made_last(plan: Plan, done: int, most: int) -> tuple[str, ...]:
-    """Give the steps made last, the latest first, with how far in the hands are."""
+    """Return the steps made last, the latest first, with how far in the hands are."""
     step = plan.step_at(done)
     last = step.index if step else len(plan.steps)
     lines = []
@@ -25,7 +25,7 @@ def made_last(plan: Plan, done: int, most: int) -> tuple[str, ...]:
 
 
 def at_hand(plan: Plan, done: int) -> tuple[tuple[str, str], ...]:
-    """Give who holds and who knots, by where they hang now: pairs of what they are and who."""
+    """Return who holds and who knots, by where they hang now: pairs of what they are and who."""
     step = plan.step_at(done)
     if step is None or not plan.counts[done].knot:
         return ()

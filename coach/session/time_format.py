@@ -14,7 +14,7 @@ _MM: Final = {"mm": 1.0, "cm": 10.0, "m": 1000.0}
 
 
 def minutes(seconds: float) -> str:
-    """Give a time in whole minutes: `0 min`, `12 min`, `1 h 3 min`."""
+    """Return a time in whole minutes: `0 min`, `12 min`, `1 h 3 min`."""
     hours, rest = divmod(int(seconds // 60), _HOUR)
     if not hours:
         return f"{rest} min"
@@ -22,7 +22,7 @@ def minutes(seconds: float) -> str:
 
 
 def time_span(low_s: float, high_s: float) -> str:
-    """Give a range of time: to the minute below ten, then to five: `40 to 55 min`."""
+    """Return a range of time: to the minute below ten, then to five: `40 to 55 min`."""
     low, high = _rounded(low_s), _rounded(high_s)
     if high <= 1:
         return "about 1 min"
@@ -39,7 +39,7 @@ def _rounded(seconds: float) -> int:
 
 
 def clock_span(first: datetime, last: datetime) -> str:
-    """Give when something will be over: `done 16:30 to 16:50`, with days where it is not today."""
+    """Return when something will be over: `done 16:30 to 16:50`, with days where it is not today."""
     begin = f"done {first:%H:%M}"
     if first.date() != last.date():
         return f"{begin} to {last:%a %H:%M}"
@@ -47,12 +47,12 @@ def clock_span(first: datetime, last: datetime) -> str:
 
 
 def when(moment: datetime) -> str:
-    """Give a moment as it is remembered: `Tue 4 Nov, 16:30`."""
+    """Return a moment as it is remembered: `Tue 4 Nov, 16:30`."""
     return f"{moment:%a} {moment.day} {moment:%b}, {moment:%H:%M}"
 
 
 def length_span(low_mm: float, high_mm: float, units: Units = "cm") -> str:
-    """Give a range of lengths, the unit once where both have the same: `12-18 cm`."""
+    """Return a range of lengths, the unit once where both have the same: `12-18 cm`."""
     if units == "in":
         low, high = (show_length(25.4 * round(mm / 25.4), "in") for mm in (low_mm, high_mm))
     else:
@@ -64,7 +64,7 @@ def length_span(low_mm: float, high_mm: float, units: Units = "cm") -> str:
 
 
 def in_units(sentence: str, units: Units) -> str:
-    """Give a sentence of ours with its lengths in these units."""
+    """Return a sentence of ours with its lengths in these units."""
     if units == "cm":
         return sentence
     return _LENGTH.sub(lambda m: show_length(float(m[1]) * _MM[m[2]], units), sentence)

@@ -19,7 +19,7 @@ class Watch:
         self._waited = False
 
     def line(self) -> str:
-        """Give one line on how the counts are kept, or nothing where all is well."""
+        """Return one line on how the counts are kept, or nothing where all is well."""
         sitting = self._sitting
         if sitting.trouble:
             self._waited = True
@@ -32,17 +32,17 @@ class Watch:
 
 
 def must_ask(sitting: Sitting) -> bool:
-    """Give whether something would be lost by leaving now; it is tried once more to store it."""
+    """Return whether something would be lost by leaving now; it is tried once more to store it."""
     return not sitting.keep()
 
 
 def question(sitting: Sitting) -> str:
-    """Give what the maker is to know before leaving."""
+    """Return what the maker is to know before leaving."""
     return f"{_so_many(sitting.waiting).capitalize()} not kept. {sitting.trouble or ''}"
 
 
 def places(sitting: Sitting) -> list[Path]:
-    """Give where the piece may be written to instead, the likeliest first."""
+    """Return where the piece may be written to instead, the likeliest first."""
     from coach.piece.export_import import file_name
 
     name = file_name(sitting.name)

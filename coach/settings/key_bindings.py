@@ -43,7 +43,7 @@ def _action(key: nodes.Scalar, actions: Mapping[str, tuple[str, ...]], found: Fo
 
 
 def _keys(node: nodes.Node, found: Found) -> dict[str, Span]:
-    """Give the keys of one action, none if one of them cannot be had."""
+    """Return the keys of one action, none if one of them cannot be had."""
     items = node.items if isinstance(node, nodes.Sequence) else (node,)
     keys: dict[str, Span] = {}
     sound = bool(items)
@@ -87,7 +87,7 @@ def _without_clashes(
 
 
 def _clash(chosen: Chosen, actions: Mapping[str, tuple[str, ...]]) -> tuple[str, str, str] | None:
-    """Give a chosen action, the key that it may not have, and the action that has it."""
+    """Return a chosen action, the key that it may not have, and the action that has it."""
     owners = {
         key: action
         for action, keys in actions.items() if action not in chosen

@@ -42,7 +42,7 @@ KNOWN: Final = tuple(sorted({*_NAMED, *_SIGN_OF}))
 
 
 def key_ids(written: str) -> tuple[str, ...]:
-    """Give what the bench calls a key, () for one that is not known.
+    """Return what the bench calls a key, () for one that is not known.
 
     A key is a character, or a name such as `page down`, `f13` or `question mark`, with `ctrl+`,
     `alt+` or `shift+` before it. Function keys from 13 on have two ids, for some terminals send
@@ -62,7 +62,7 @@ def key_ids(written: str) -> tuple[str, ...]:
 
 
 def shown(key: str) -> str:
-    """Give a key of the bench as people call it."""
+    """Return a key of the bench as people call it."""
     *before, last = _split(key)
     return "+".join([*before, _SIGN_OF.get(last) or _SHOWN.get(last) or last])
 
@@ -77,7 +77,7 @@ def _split(written: str) -> list[str]:
 
 
 def _base(word: str) -> str:
-    """Give the id of a key without modifiers, "" for one that is not known."""
+    """Return the id of a key without modifiers, "" for one that is not known."""
     if len(word) == 1:
         return _SIGNS.get(word, word if word.isalnum() else "")
     name = plain(word)

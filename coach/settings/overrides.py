@@ -57,7 +57,7 @@ def write_whole(path: Path, text: str) -> bool:
 
 
 def read_whole(path: Path | None) -> Mapping[str, Any]:
-    """Give the object in a file of ours, an empty one if there is none that can be read."""
+    """Return the object in a file of ours, an empty one if there is none that can be read."""
     try:
         data = json.loads(path.read_text(encoding="utf-8")) if path else {}
     except (OSError, ValueError, RecursionError):
@@ -66,7 +66,7 @@ def read_whole(path: Path | None) -> Mapping[str, Any]:
 
 
 def _changes(path: Path | None, written: Settings) -> dict[str, Any]:
-    """Give the changes that still hold; what this version does not understand does not."""
+    """Return the changes that still hold; what this version does not understand does not."""
     found: dict[str, Any] = {}
     data = read_whole(path)
     for name in CHANGEABLE:

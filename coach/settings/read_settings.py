@@ -84,7 +84,7 @@ _QUIET: Final = (_DEFAULT.speech, _DEFAULT.speech_program, _DEFAULT.speech_every
 
 
 def _instead(value: Value[T], blank: T) -> Value[T]:
-    """Give the same reader with another value where nothing can be read."""
+    """Return the same reader with another value where nothing can be read."""
     return Value(value.read, blank)
 
 
@@ -104,7 +104,7 @@ def _switch(what: str, read: Callable[[Fields | bool], T], blank: T) -> Value[T]
 
 
 def _bell(said: Fields | bool) -> tuple[bool, bool]:
-    """Give whether the bell rings at the end of a step and of a repeat."""
+    """Return whether the bell rings at the end of a step and of a repeat."""
     if isinstance(said, bool):
         return said, said
     step = said.get("step", _instead(BOOLEAN, _DEFAULT.bell_step), _DEFAULT.bell_step)
@@ -112,7 +112,7 @@ def _bell(said: Fields | bool) -> tuple[bool, bool]:
 
 
 def _speech(said: Fields | bool) -> tuple[bool, str, int]:
-    """Give whether to speak, with which program, and which counts."""
+    """Return whether to speak, with which program, and which counts."""
     if isinstance(said, bool):
         return said, _DEFAULT.speech_program, _DEFAULT.speech_every
     every = whole(0, _MOST_EVERY)

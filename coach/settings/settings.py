@@ -45,5 +45,5 @@ class Settings:
     rest_after_min: int = 50
 
     def counted_by(self, knot: str) -> CountBy:
-        """Give how a knot is counted: as set for it, or else as set for all."""
+        """Return how a knot is counted: as set for it, or else as set for all."""
         return self.count_by_knot.get(knot, self.count_by)

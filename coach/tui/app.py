@@ -73,7 +73,7 @@ class BenchApp(App[int]):
         self.theme = palette.name
 
     def get_driver_class(self) -> type[Driver]:
-        """Give the driver for this system, made steady where it is the one for terminals."""
+        """Return the driver for this system, made steady where it is the one for terminals."""
         driver = super().get_driver_class()
         if driver.__name__ != "LinuxDriver":
             return driver

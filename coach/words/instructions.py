@@ -52,7 +52,7 @@ class _Writer:
 
 
 def instructions(plan: Plan) -> tuple[Instruction, ...]:
-    """Give the work of a plan, from what is done before the fold to the last cut."""
+    """Return the work of a plan, from what is done before the fold to the last cut."""
     planned: dict[int, list[PlannedStep]] = defaultdict(list)
     for step in plan.steps:
         planned[id(step.source)].append(step)
@@ -82,14 +82,14 @@ def _write(writer: _Writer, steps: Sequence[model.Step], depth: int) -> None:
 
 
 def _alike(step: model.Step) -> tuple[object, ...]:
-    """Give what steps have in common that are printed as one: words, way and place."""
+    """Return what steps have in common that are printed as one: words, way and place."""
     if isinstance(step, (model.Use, model.Each)):
         return (id(step),)
     return (type(step), told(step, _way(step)))
 
 
 def _way(step: model.Step) -> Direction:
-    """Give the way that a row goes, as far as its own positions say."""
+    """Return the way that a row goes, as far as its own positions say."""
     if not isinstance(step, model.Row) or not step.mover.items or not step.across.items:
         return ""
     return "right" if step.across.items[0] > step.mover.items[0] else "left"
@@ -124,7 +124,7 @@ def _shown(step: model.Step) -> int:
 
 
 def _planned(writer: _Writer, step: model.Step) -> list[PlannedStep]:
-    """Give a step's occurrences; a net's rows are planned one by one from its own knots."""
+    """Return a step's occurrences; a net's rows are planned one by one from its own knots."""
     return writer.planned[id(step)]
 
 
@@ -134,7 +134,7 @@ def _direction(step: PlannedStep) -> Direction:
 
 
 def _mover_cord(writer: _Writer, alike: Sequence[model.Step]) -> str:
-    """Give the cord of a row's travelling strand where it is the same each time."""
+    """Return the cord of a row's travelling strand where it is the same each time."""
     cords = {
         writer.plan.strands[found.mover].cord
         for step in alike
@@ -146,7 +146,7 @@ def _mover_cord(writer: _Writer, alike: Sequence[model.Step]) -> str:
 
 
 def _in_turn(writer: _Writer, seen: Sequence[Sequence[PlannedStep]]) -> str:
-    """Give the cords that a folded run of rows takes in turn the first time, if they differ."""
+    """Return the cords that a folded run of rows takes in turn the first time, if they differ."""
     movers = [found[0].mover for found in seen]
     cords = [writer.plan.strands[mover].cord for mover in movers if mover is not None]
     if len(set(cords)) < 2 or len(cords) < len(movers):  # noqa: PLR2004 - one cord needs no list
@@ -212,5 +212,5 @@ def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
 
 
 def numbered(lines: Sequence[Instruction]) -> Iterator[Instruction]:
-    """Give the lines that say what to do, leaving out those about others."""
+    """Return the lines that say what to do, leaving out those about others."""
     return (line for line in lines if line.number and line.role == "step")

@@ -16,12 +16,12 @@ _FIGURES: Final = (
 
 
 def plural(knot: str) -> str:
-    """Give several of a knot: `clove hitches`, `square knots`."""
+    """Return several of a knot: `clove hitches`, `square knots`."""
     return knot + ("es" if knot.endswith("h") else "s")
 
 
 def spoken(knot: str, number: int = 1) -> str:
-    """Give a knot as it is said, with the word that explains it: one with its article, or many."""
+    """Return a knot as it is said, with the word that explains it: one with its article, or many."""
     said = CATALOGUE[knot].said_as
     aside = f" ({said})" if said else ""
     if number == 1:
@@ -30,22 +30,22 @@ def spoken(knot: str, number: int = 1) -> str:
 
 
 def figure(number: int) -> str:
-    """Give a small number in letters, a larger one in figures."""
+    """Return a small number in letters, a larger one in figures."""
     return _FIGURES[number] if number < len(_FIGURES) else str(number)
 
 
 def times_over(number: int) -> str:
-    """Give how often something is done: `once`, `twice`, `five times`."""
+    """Return how often something is done: `once`, `twice`, `five times`."""
     return {1: "once", 2: "twice"}.get(number, f"{figure(number)} times")
 
 
 def places(positions: Positions, everything: str = "all") -> str:
-    """Give positions in words, `4 to 6`, `all` where all strands are meant."""
+    """Return positions in words, `4 to 6`, `all` where all strands are meant."""
     return everything if positions.everything else span_words(positions.items)
 
 
 def group_list(groups: Groups) -> str:
-    """Give groups in words: `1 to 4 and 5 to 8`; many alike ones as `1 to 40 in fours`."""
+    """Return groups in words: `1 to 4 and 5 to 8`; many alike ones as `1 to 40 in fours`."""
     members = groups.members
     if len(members) <= _MOST_GROUPS or not _even(members):
         return listed([places(member) for member in members])

@@ -32,14 +32,14 @@ class CutRow:
 
 
 def metres(length_mm: float) -> str:
-    """Give a length to cut, in metres from one metre on."""
+    """Return a length to cut, in metres from one metre on."""
     if length_mm < _METRE_MM:
         return show_length(length_mm)
     return f"{length_mm / _METRE_MM:.3f}".rstrip("0").rstrip(".") + " m"
 
 
 def cut_rows(plan: Plan, cuts: tuple[CordCut, ...]) -> list[CutRow]:
-    """Give the cut list, one row for all pieces of one length."""
+    """Return the cut list, one row for all pieces of one length."""
     rows = []
     for cord in cuts:
         look = _look(plan, cord.cord)
@@ -57,7 +57,7 @@ def _look(plan: Plan, name: str) -> str:
 
 
 def cut_total(cuts: tuple[CordCut, ...]) -> str:
-    """Give what each cord comes to in all."""
+    """Return what each cord comes to in all."""
     return listed([f"{metres(cord.total_mm)} of {cord.cord}" for cord in cuts])
 
 

@@ -16,7 +16,7 @@ from coach.words.phrases import figure, group_list, places, plural, spoken, time
 
 
 def told(step: model.Step, direction: Direction = "", cord: str = "") -> str:  # noqa: C901, PLR0911 - one short case for each kind of step
-    """Give a step in a sentence or two.
+    """Return a step in a sentence or two.
 
     `direction` is the way that a row goes and `cord` what its travelling strand is of, where that
     is the same each time ("" where it is not, or not known).
@@ -164,7 +164,7 @@ def _braid(step: model.Braid) -> str:
 
 
 def _bundle(member: model.Positions) -> str:
-    """Give a bundle so that it reads as one in a list: `2-3`."""
+    """Return a bundle so that it reads as one in a list: `2-3`."""
     items = sorted(member.items)
     return f"{items[0]}-{items[-1]}" if len(items) > 1 else f"{items[0]}"
 

@@ -21,7 +21,7 @@ _MARKED: Final = re.compile(r"([\\`*_\[\]<>#|~]|(?<=^)[-+](?= )|(?<=^\d)\.(?= ))
 
 
 def plain_text(plan: Plan, cuts: tuple[CordCut, ...]) -> list[str]:
-    """Give the instructions as lines of at most 78 columns (a long word may stand out)."""
+    """Return the instructions as lines of at most 78 columns (a long word may stand out)."""
     lines = [plan.project.title, *_folded(plan.project.about), ""]
     for title, body in _sections(plan, cuts):
         lines += [title, *(part for text in body for part in _folded(text)), ""]
@@ -32,7 +32,7 @@ def plain_text(plan: Plan, cuts: tuple[CordCut, ...]) -> list[str]:
 
 
 def _sections(plan: Plan, cuts: tuple[CordCut, ...]) -> Iterator[tuple[str, list[str]]]:
-    """Give what stands before the work, each with its heading; empty ones are left out."""
+    """Yield what stands before the work, each with its heading; empty ones are left out."""
     project = plan.project
     care = [one_line(caution) for caution in cautions(project)]
     if care:
@@ -80,7 +80,7 @@ def _plain_knots(plan: Plan) -> list[str]:
 
 
 def _knots_used(plan: Plan) -> list[tuple[str, int]]:
-    """Give the knots really tied and how many, in the order of the catalogue."""
+    """Return the knots really tied and how many, in the order of the catalogue."""
     counts = tie_counts(plan)
     return [(knot, counts[knot]) for knot in CATALOGUE if knot in counts]
 
@@ -91,7 +91,7 @@ def _tied(knot: str) -> str:
 
 
 def markdown(plan: Plan, cuts: tuple[CordCut, ...]) -> list[str]:
-    """Give the instructions as Markdown (CommonMark); a maker's signs stay what they are."""
+    """Return the instructions as Markdown (CommonMark); a maker's signs stay what they are."""
     project = plan.project
     lines = [f"# {_quoted(project.title)}", ""]
     lines += [f"{_quoted(one_line(project.about))}", ""] if project.about else []
@@ -117,10 +117,10 @@ def _marked_line(line: Instruction) -> list[str]:
 
 
 def _quoted(text: str) -> str:
-    """Give text with the signs that Markdown would take for its own made plain."""
+    """Return text with the signs that Markdown would take for its own made plain."""
     return _MARKED.sub(r"\\\1", text)
 
 
 def as_words(plan: Plan, cuts: tuple[CordCut, ...], *, marked: bool) -> Sequence[str]:
-    """Give the instructions as Markdown where `marked`, else as plain text."""
+    """Return the instructions as Markdown where `marked`, else as plain text."""
     return markdown(plan, cuts) if marked else plain_text(plan, cuts)

@@ -12,7 +12,7 @@ _LONGEST_QUOTE: Final = 40
 
 
 def quoted(text: str) -> str:
-    """Give text from a file as it is quoted in a message: harmless, on one line and short."""
+    """Return text from a file as it is quoted in a message: harmless, on one line and short."""
     short = one_line(text[: 4 * _LONGEST_QUOTE])
     return f"`{short if len(short) <= _LONGEST_QUOTE else short[: _LONGEST_QUOTE - 1] + '…'}`"
 
@@ -33,7 +33,7 @@ class Found(Problems):
         return self._positions_left >= 0
 
     def near(self, word: str, known: Iterable[str]) -> str:
-        """Give the known word nearest to `word` in spelling, or "".
+        """Return the known word nearest to `word` in spelling, or "".
 
         Looking is dear, so it ends once there are more problems than will be shown.
         """
@@ -45,13 +45,13 @@ class Found(Problems):
         return found[0] if found else ""
 
     def suggest(self, word: str, known: Iterable[str], otherwise: str = "") -> str:
-        """Give a hint that names the near miss, or `otherwise` when there is none."""
+        """Return a hint that names the near miss, or `otherwise` when there is none."""
         near = self.near(word, known)
         return f"Did you mean `{near}`?" if near else otherwise
 
 
 def limited(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
-    """Give sorted problems with those beyond MOST_PROBLEMS told as one."""
+    """Return sorted problems with those beyond MOST_PROBLEMS told as one."""
     rest = problems[MOST_PROBLEMS:]
     if not rest:
         return problems

@@ -44,7 +44,7 @@ _HEX = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})")
 
 
 def hex_colour(text: str) -> str | None:
-    """Give a colour as `#rrggbb` in lower case, or None when it is none that is known."""
+    """Return a colour as `#rrggbb` in lower case, or None when it is none that is known."""
     colour = text.strip().lower()
     if not _HEX.fullmatch(colour):
         return NAMED.get(colour.replace(" ", ""))

@@ -86,7 +86,7 @@ def _decoded(data: bytes) -> Loaded:
 
 
 def _place(before: str) -> tuple[int, int]:
-    """Give line and column, from 1, of what follows a text."""
+    """Return line and column, from 1, of what follows a text."""
     lines = before.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     return len(lines), len(lines[-1]) + 1
 

@@ -32,7 +32,7 @@ class Value(Generic[V_co]):
 
 
 def first_key(text: str) -> str:
-    """Give a key by its first name."""
+    """Return a key by its first name."""
     name = plain(text)
     return SYNONYMS.get(name, name)
 
@@ -65,24 +65,24 @@ class Fields:
         return list(self._pairs)
 
     def span(self, name: str = "") -> Span:
-        """Give the place of a key, or of the mapping where there is no such key."""
+        """Return the place of a key, or of the mapping where there is no such key."""
         return self._pairs[name][0].span if name in self._pairs else self._span
 
     def node(self, name: str) -> Node | None:
-        """Give the unread value of a key, or None where there is no such key."""
+        """Return the unread value of a key, or None where there is no such key."""
         return self._pairs[name][1] if name in self._pairs else None
 
     def value_span(self, name: str) -> Span:
-        """Give the place of a key's value, or of the mapping where there is no such key."""
+        """Return the place of a key's value, or of the mapping where there is no such key."""
         return self._pairs[name][1].span if name in self._pairs else self._span
 
     def written(self, name: str) -> str:
-        """Give the value of a key as written, "" unless it is a word."""
+        """Return the value of a key as written, "" unless it is a word."""
         node = self._pairs[name][1] if name in self._pairs else None
         return node.text if isinstance(node, Scalar) else ""
 
     def need(self, name: str, value: Value[T]) -> T:
-        """Give the value of a key that must be there."""
+        """Return the value of a key that must be there."""
         self._asked.append(name)
         if name not in self._pairs:
             self._miss(name)
@@ -90,12 +90,12 @@ class Fields:
         return self._read(name, value)
 
     def get(self, name: str, value: Value[T], default: D) -> T | D:
-        """Give the value of a key that may be left out."""
+        """Return the value of a key that may be left out."""
         self._asked.append(name)
         return self._read(name, value) if name in self._pairs else default
 
     def aside(self, name: str, value: Value[T], default: D) -> T | D:
-        """Give the value of a key that matters so little that `bad` stays as it is."""
+        """Return the value of a key that matters so little that `bad` stays as it is."""
         bad = self.bad
         got = self.get(name, value, default)
         self.bad = bad
@@ -106,7 +106,7 @@ class Fields:
         self._asked.extend(names)
 
     def one_of(self, *names: str, needed: bool = True) -> str:
-        """Give which of the keys stands here, "" if none does or more than one."""
+        """Return which of the keys stands here, "" if none does or more than one."""
         self._asked.extend(names)
         here = [name for name in names if name in self._pairs]
         if len(here) == 1 or not (here or needed):

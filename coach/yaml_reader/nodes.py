@@ -60,7 +60,7 @@ class _TooMuchError(Exception):
 
 
 def parse(text: str, found: Found) -> Node | None:
-    """Give the tree of a text with line feeds alone, or None if it has none that can be used.
+    """Return the tree of a text with line feeds alone, or None if it has none that can be used.
 
     Every problem goes to `found`. After a fault of syntax nothing more is read.
     """
@@ -202,7 +202,7 @@ class _Builder:
         return hidden is not None
 
     def _key_span(self, span: Span) -> Span:
-        """Give the place of the key whose value is empty, for the value itself has none."""
+        """Return the place of the key whose value is empty, for the value itself has none."""
         if self._open and self._open[-1].is_mapping and len(self._open[-1].nodes) % 2:
             return self._open[-1].nodes[-1].span
         return span

@@ -12,7 +12,7 @@ _BEFORE: Final = 60  # how much of a long line is shown before the place
 
 
 def as_lines(path: str, text: str, problems: Iterable[Problem]) -> list[str]:
-    """Give each problem as a few lines: what and where, the line of the file, what would be right.
+    """Return each problem as a few lines: what and where, the line of the file, what would be right.
 
     `text` is the file's, "" if it could not be read. Columns count characters.
     """
@@ -21,7 +21,7 @@ def as_lines(path: str, text: str, problems: Iterable[Problem]) -> list[str]:
 
 
 def as_json(path: str, problems: Iterable[Problem]) -> dict[str, Any]:
-    """Give problems as `{"path", "problems": [{"code", "severity", "line", ...}]}`."""
+    """Return problems as `{"path", "problems": [{"code", "severity", "line", ...}]}`."""
     return {
         "path": one_line(path),
         "problems": [
@@ -55,7 +55,7 @@ def _lines(path: str, written: list[str], problem: Problem) -> list[str]:
 
 
 def _shown(line: str, start: int, length: int) -> list[str]:
-    """Give a line clipped about a place, and marks under that place."""
+    """Return a line clipped about a place, and marks under that place."""
     first = max(0, start - _BEFORE) if len(line) > WIDTH else 0
     cut = line[first : first + WIDTH]
     lead = "…" if first else ""
@@ -71,7 +71,7 @@ def _visible(text: str) -> str:
 
 
 def _columns(text: str) -> int:
-    """Give how many terminal columns a text takes, wide and combining characters considered."""
+    """Return how many terminal columns a text takes, wide and combining characters considered."""
     return sum(_width(sign) for sign in text)
 
 

@@ -22,7 +22,7 @@ _BOOLEANS: Final = {"yes": True, "true": True, "no": False, "false": False}
 
 
 def word(node: Node, found: Found, wanted: str = "a word") -> Scalar | None:
-    """Give a node that is a word and not empty, or report it."""
+    """Return a node that is a word and not empty, or report it."""
     if not isinstance(node, Scalar):
         shape = "list" if isinstance(node, Sequence) else "mapping"
         found.error("SHAPE", node.span, f"A {shape} stands where {wanted} is needed.")

@@ -57,12 +57,12 @@ def report(fault: Any, lines: list[str], found: Found) -> None:
 
 
 def hidden_comment(lines: list[str], line: int, column: int) -> Span | None:
-    """Give the place of a `#word` after a plain word that ends at `line`, `column` (from 0)."""
+    """Return the place of a `#word` after a plain word that ends at `line`, `column` (from 0)."""
     return _place(_AFTER_WORD, lines, line, column)
 
 
 def hidden_value(lines: list[str], before: Span) -> Span | None:
-    """Give the place of a `#word` that stands where the value of a key or dash should."""
+    """Return the place of a `#word` that stands where the value of a key or dash should."""
     start = before.column - 1
     return _place(_AFTER_KEY, lines, before.line - 1, start + before.length) or _place(
         _AFTER_WORD, lines, before.line - 1, start

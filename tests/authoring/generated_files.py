@@ -80,7 +80,7 @@ KEYS = [
 
 
 def drawn(number: int) -> dict[str, Any]:
-    """Give file number so and so: every second one has a fault or two of writing."""
+    """Return file number so and so: every second one has a fault or two of writing."""
     luck = random.Random(number)  # noqa: S311 - the same files each time
     whole = {
         key: copy.deepcopy(value)
@@ -108,7 +108,7 @@ def _spoil(whole: dict[str, Any], luck: random.Random) -> None:
 
 
 def _mappings(node: Any) -> list[dict[str, Any]]:
-    """Give every mapping of a file but those whose keys are names."""
+    """Return every mapping of a file but those whose keys are names."""
     if isinstance(node, list):
         return [found for item in node for found in _mappings(item)]
     if not isinstance(node, dict):
@@ -118,5 +118,5 @@ def _mappings(node: Any) -> list[dict[str, Any]]:
 
 
 def text_of(whole: dict[str, Any]) -> str:
-    """Give a file's text; JSON is YAML."""
+    """Return a file's text; JSON is YAML."""
     return json.dumps(whole, indent=1, ensure_ascii=False)

@@ -10,7 +10,7 @@ THICK = "{colour: sienna, fibre: cotton, diameter: 4 mm}"
 
 
 def told(work: str, start: str = "{hang: [2 reed]}", rest: str = "") -> list[Problem]:
-    """Give the warnings on a project of these steps, without those that compiling gives."""
+    """Return the warnings on a project of these steps, without those that compiling gives."""
     text = (
         f"coach: 1\ntitle: Tide\ncords:\n  reed: {CORD}\n  clay: {THICK}\n"
         f"start: {start}\nwork:\n{work}\n{rest}\n"

@@ -14,7 +14,7 @@ class BareApp(App[None]):
     made = 0
 
     def compose(self) -> ComposeResult:
-        """Give the figure and the line."""
+        """Yield the figure and the line."""
         yield Digits("0")
         yield Static("0 made")
 

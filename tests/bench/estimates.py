@@ -21,7 +21,7 @@ KEYS = 60
 
 
 def timed(what: Callable[[], object]) -> float:
-    """Give the processor milliseconds that something takes."""
+    """Return the processor milliseconds that something takes."""
     begun_s = time.process_time()
     what()
     return (time.process_time() - begun_s) * 1000

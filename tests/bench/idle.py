@@ -14,7 +14,7 @@ WINDOWS = 20
 
 
 def used_in(terminals: dict[str, Terminal], seconds: float) -> dict[str, float]:
-    """Give the processor milliseconds that each takes within a time."""
+    """Return the processor milliseconds that each takes within a time."""
     before = {name: terminal.processor_s() for name, terminal in terminals.items()}
     for terminal in terminals.values():
         terminal.read_for(seconds / len(terminals))

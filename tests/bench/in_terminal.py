@@ -111,13 +111,13 @@ class Terminal:
         raise AssertionError(f"never shown: {seen}\n{self.text}")
 
     def processor_s(self) -> float:
-        """Give the processor time of all threads so far, in seconds."""
+        """Return the processor time of all threads so far, in seconds."""
         tasks = Path(f"/proc/{self.process.pid}/task").glob("*/schedstat")
         return sum(int(task.read_text().split()[0]) for task in tasks) / 1e9
 
 
 def project(strands: int, ties: int) -> str:
-    """Give the text of a project of about so many ties: rows both ways, then groups of four."""
+    """Return the text of a project of about so many ties: rows both ways, then groups of four."""
     pieces, least = strands // 2, strands // 6
     counts = {"reed": pieces - 2 * least, "clay": least, "rush": least}
     looks = {"reed": "#5b7f3a", "clay": "#a0522d", "rush": "#2f6f8f"}
@@ -165,7 +165,7 @@ def begin(file: Path, plan: Plan, done: int) -> None:
 def bench_and_bare(
     strands: int, ties: int, done: int, *bare_with: str, settings: str = ""
 ) -> Iterator[tuple[Terminal, Terminal, int]]:
-    """Give the bench on a piece under way, the bare app beside it, and the piece's total."""
+    """Return the bench on a piece under way, the bare app beside it, and the piece's total."""
     with tempfile.TemporaryDirectory() as folder:
         home, plan = Path(folder), plan_of(strands, ties)
         file = home / "long-bank.yaml"

@@ -24,12 +24,12 @@ ENDS_S = 5  # at the beginning and at the end, held against each other
 
 
 def figure_on(terminal: Terminal, pattern: str) -> Callable[[], int]:
-    """Give what reads the count from a terminal's screen."""
+    """Return what reads the count from a terminal's screen."""
     return lambda: int((re.findall(pattern, terminal.text) or ["-1"])[-1])
 
 
 def single(terminal: Terminal, figure: Callable[[], int], wanted: int) -> float:
-    """Give the milliseconds from one key to its figure."""
+    """Return the milliseconds from one key to its figure."""
     terminal.read_for(0.01)
     terminal.shown(lambda _: False)
     pressed_s, came_s = terminal.press(" "), None
@@ -41,7 +41,7 @@ def single(terminal: Terminal, figure: Callable[[], int], wanted: int) -> float:
 
 
 def disk_alone(file: IO[bytes]) -> float:
-    """Give the milliseconds that the disk takes for two pages, as they come with a count."""
+    """Return the milliseconds that the disk takes for two pages, as they come with a count."""
     begun_s = time.monotonic()
     file.write(b"x" * 8192)
     os.fdatasync(file.fileno())

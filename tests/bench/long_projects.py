@@ -41,7 +41,7 @@ FIVE_THOUSAND_TIES = HEAD + REPEATED
 
 
 def lines_of(number: int) -> str:
-    """Give a sound project of so many lines, or up to two more: each step is written out."""
+    """Return a sound project of so many lines, or up to two more: each step is written out."""
     whole_steps = -(-(number - HEAD.count("\n")) // 3)
     lines = STEPS.splitlines(keepends=True) * (whole_steps // 4 + 1)
     return HEAD + "".join(lines[: 3 * whole_steps])

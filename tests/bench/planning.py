@@ -89,7 +89,7 @@ def read(text: str) -> Project:
 
 
 def ordinary(ties: int) -> Project:
-    """Give a broad piece with about so many ties."""
+    """Return a broad piece with about so many ties."""
     return read(ORDINARY % round(ties / 723))
 
 
@@ -116,20 +116,20 @@ def yardstick(ties: int = TIES) -> None:
 
 
 def took_s(work: Callable[[], object]) -> float:
-    """Give the processor time of one run."""
+    """Return the processor time of one run."""
     began = time.process_time()
     work()
     return time.process_time() - began
 
 
 def in_turn(rounds: int, *sides: Callable[[], object]) -> list[float]:
-    """Give the median seconds of each side, all sides run in turn."""
+    """Return the median seconds of each side, all sides run in turn."""
     runs = [[took_s(side) for side in sides] for _ in range(rounds)]
     return [median(side) for side in zip(*runs, strict=True)]
 
 
 def peak_mb() -> float:
-    """Give this process's own peak of memory; a child's ru_maxrss starts with its parent's."""
+    """Return this process's own peak of memory; a child's ru_maxrss starts with its parent's."""
     status = Path("/proc/self/status")
     own = re.search(r"VmHWM:\s+([0-9]+)", status.read_text()) if status.exists() else None
     peak = int(own[1]) if own else resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
@@ -145,7 +145,7 @@ def show_step(plan: Plan, done: int) -> None:
 
 
 def alone(what: str) -> str:
-    """Give what a fresh process prints that measures one thing."""
+    """Return what a fresh process prints that measures one thing."""
     done = subprocess.run(
         [sys.executable, __file__, what], capture_output=True, text=True, check=True
     )

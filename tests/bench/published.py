@@ -67,13 +67,13 @@ def take_up(plan: Plan, strand: int) -> float:
 
 
 def belt_piece_m() -> float:
-    """Give the piece for a belt of 1.2 m: a knotting strand's cord on both sides of its fold."""
+    """Return the piece for a belt of 1.2 m: a knotting strand's cord on both sides of its fold."""
     plan = sennit(200)
     return 2 * take_up(plan, 0) * 1.2
 
 
 def level_rows() -> Plan:
-    """Give 40 level rows over six strands of 1 mm, the same holder going there and back."""
+    """Return 40 level rows over six strands of 1 mm, the same holder going there and back."""
     rows = "".join(
         f"  - {{row: clove hitch, holder: {holder}, across: {across}}}\n"
         for _ in range(20)
@@ -83,7 +83,7 @@ def level_rows() -> Plan:
 
 
 def lanyard() -> tuple[float, float]:
-    """Give take-up of 14 ft middled round 4 ft middled, as cut and per half, with all knotted.
+    """Return take-up of 14 ft middled round 4 ft middled, as cut and per half, with all knotted.
 
     Half of each: 7 ft ends knot round 2 ft of filler.
     """
@@ -137,7 +137,7 @@ def rows() -> Iterator[Row]:
 
 
 def table(found: Callable[[], Iterator[Row]] = rows) -> list[str]:
-    """Give the table as Markdown."""
+    """Return the table as Markdown."""
     lines = ["| what | source | printed | ours | difference |", "|---|---|---|---|---|"]
     lines += [
         f"| {row.what} | {row.source} | {row.printed} | {row.ours:.4g} | {row.difference} |"

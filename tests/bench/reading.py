@@ -19,7 +19,7 @@ PROJECTS = sorted((Path(__file__).parents[2] / "projects").glob("*.yaml"))
 
 
 def spent_s(what: Callable[[], object]) -> float:
-    """Give the processor time that something takes."""
+    """Return the processor time that something takes."""
     begun = time.process_time()
     what()
     return time.process_time() - begun

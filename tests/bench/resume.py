@@ -37,16 +37,16 @@ class BenchClock:
         self.ms = 1_900_000_000_000
 
     def now_ms(self) -> int:
-        """Give UTC."""
+        """Return UTC."""
         return self.ms
 
     def tick_ms(self) -> int:
-        """Give the monotonic reading."""
+        """Return the monotonic reading."""
         return self.ms - 1_899_990_000_000
 
 
 def happenings(counts: int, clock: BenchClock) -> Iterator[Callable[[State], Event]]:
-    """Give what happens to a piece of so many counts, each to be told from how the piece stands."""
+    """Yield what happens to a piece of so many counts, each to be told from how the piece stands."""
     rng = random.Random(7)  # noqa: S311 - times, no secrets
     back, measure = max(1, counts // 2000), max(1, counts // 500)
 
@@ -98,7 +98,7 @@ def made(store: Store, clock: BenchClock, name: str, counts: int) -> int:
 
 
 def in_turn(runs: int, *sides: Callable[[], object]) -> list[tuple[float, float]]:
-    """Give the medians of wall and processor time of each side, in ms, run in turn."""
+    """Return the medians of wall and processor time of each side, in ms, run in turn."""
     took: list[list[tuple[float, float]]] = [[] for _ in sides]
     for _ in range(runs):
         for side, times in zip(sides, took, strict=True):

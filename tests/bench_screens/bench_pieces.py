@@ -69,7 +69,7 @@ def plan_of(
 
 
 def mixed_plan() -> Plan:
-    """Give a plan on six strands with a step of nearly every kind."""
+    """Return a plan on six strands with a step of nearly every kind."""
     wave = (row(1, (2, 3)), row(6, (5, 4)), row(3, (4,)))
     return plan_of(
         model.Use(ABOUT, "wave", 2),
@@ -91,7 +91,7 @@ def mixed_plan() -> Plan:
 
 
 def restless_plan() -> Plan:
-    """Give a plan in the round in which strands come, go, turn over and change their count."""
+    """Return a plan in the round in which strands come, go, turn over and change their count."""
     extra = (model.Hung("rush", SPAN),)
     steps = (
         row(6, (7, 8)),

@@ -34,7 +34,7 @@ def mixed() -> Plan:
 
 @cache
 def shipped(name: str) -> Plan:
-    """Give the plan of a project that comes with the program."""
+    """Return the plan of a project that comes with the program."""
     plan = read_plan((PROJECTS / f"{name}.yaml").read_text(encoding="utf-8")).plan
     assert plan
     return plan
@@ -120,7 +120,7 @@ def test_the_holder_lies_across_as_far_as_it_has_got() -> None:
 
 
 def turns(knot_name: str, *, holds: bool = True, right: bool = True) -> str:
-    """Give the characters of one tie of a row."""
+    """Return the characters of one tie of a row."""
     mover, across = (1, (2, 3)) if right else (3, (2, 1))
     tied = model.Row(ABOUT, at(mover), at(*across), (knot_name,), holds)
     line = picture(plan_of(tied), 1, 60, 8).rows[1]
@@ -159,7 +159,7 @@ def test_the_tie_at_hand_differs_in_shape_from_the_others() -> None:
 
 
 def knot_cells(plan: Plan, done: int, height: int = 14) -> list[list[Cell]]:
-    """Give the cells of made ties, line by line."""
+    """Return the cells of made ties, line by line."""
     rows = picture(plan, done, 40, height).rows
     found = [[cell for cell in line if cell.part == "knot"] for line in rows]
     return [line for line in found if line]

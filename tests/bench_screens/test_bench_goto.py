@@ -16,7 +16,7 @@ MIXED = mixed_plan()
 
 
 def nested() -> Plan:
-    """Give a plan of two groups in each of three repeats, two steps in each."""
+    """Return a plan of two groups in each of three repeats, two steps in each."""
     inner = (row(1, (2,)), knot("square knot", (1, 2), times=2))
     each = model.Each(ABOUT, model.Groups(SPAN, (
         model.Positions(SPAN, (1, 2)), model.Positions(SPAN, (3, 4)),

@@ -30,14 +30,14 @@ from coach.tui.theme.palette import DARK
 
 
 def two_steps() -> Plan:
-    """Give a row of three clove hitches and five square knots."""
+    """Return a row of three clove hitches and five square knots."""
     return plan_of(row(1, (2, 3, 4)), knot("square knot", (1, 2, 3, 4), times=5))
 
 
 def bench(
     folder: Path, settings: Settings, plan: Plan | None = None, done: int = 0
 ) -> tuple[Work, Clock]:
-    """Give a piece on the bench with settings."""
+    """Return a piece on the bench with settings."""
     clock, plan = Clock(), plan or two_steps()
     opened = on_bench(folder, plan, clock, done)
     aids = Aids(kept=Kept(settings), passes=Passes(folder))
@@ -191,7 +191,7 @@ class Listening(Voice):
 
 
 def heard(folder: Path, settings: Settings, *keys: str) -> list[str]:
-    """Give what is spoken while keys are pressed."""
+    """Return what is spoken while keys are pressed."""
     clock, plan, voice = Clock(), two_steps(), Listening()
     app = BenchApp(
         on_bench=on_bench(folder, plan, clock), clock=clock,

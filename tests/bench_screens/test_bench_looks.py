@@ -43,7 +43,7 @@ def all_palettes() -> list[Palette]:
 
 
 def gaudy_plan(*colours: str) -> Plan:
-    """Give a row over cords from black to white, so that every one has to be made visible."""
+    """Return a row over cords from black to white, so that every one has to be made visible."""
     plan = plan_of(row(1, (2, 3, 4, 5, 6)), row(1, (2, 3, 4, 5, 6)))
     cords = {
         name: replace(cord, colour=colour)
@@ -67,12 +67,12 @@ def pairs_of(app: BenchApp | KeysApp, found: Pairs, depth: Depth) -> None:
 
 
 def _shown(colour: Color, depth: Depth) -> str:
-    """Give a colour as the terminal shows it; its own, which nobody chose, is `default`."""
+    """Return a colour as the terminal shows it; its own, which nobody chose, is `default`."""
     return "default" if colour.is_default else rounded(colour.get_truecolor().hex, depth)
 
 
 def seen_pairs(folder: Path, palette: Palette, plan: Plan, pages: tuple[str, ...] = PAGES) -> Pairs:
-    """Give the pairs that the bench shows: at work, with a message, its pages, and its end."""
+    """Return the pairs that the bench shows: at work, with a message, its pages, and its end."""
     found: Pairs = {}
     clock = Clock()
     aids = Aids(kept=Kept(Settings()), told="settings.yaml:1:1: error")
@@ -122,7 +122,7 @@ def test_a_palette_is_told_apart_from_its_ground(palette: Palette) -> None:
 
 
 def shown_contrast(colour: str, palette: Palette) -> float:
-    """Give the contrast of a colour on the palette's ground as the terminal shows both."""
+    """Return the contrast of a colour on the palette's ground as the terminal shows both."""
     depth = palette.depth
     return contrast(rounded(colour, depth), rounded(palette.background, depth))
 

@@ -22,7 +22,7 @@ A_WAVE = 7
 
 
 def wave_plan() -> Plan:
-    """Give six waves of a row and two square knots on six strands, and an end."""
+    """Return six waves of a row and two square knots on six strands, and an end."""
     wave = (row(1, (2, 3, 4, 5, 6)), knot("square knot", (1, 2, 3, 4), times=2))
     return plan_of(
         model.Use(ABOUT, "wave", 6), knot("overhand knot", (1, 2, 3)), parts={"wave": wave}

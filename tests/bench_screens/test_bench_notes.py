@@ -20,7 +20,7 @@ WAVE = (row(1, (2, 3)), row(6, (5, 4)), row(1, (2,)))
 
 
 def waves(times: int = 3) -> Plan:
-    """Give rows of two, two and one ties, every second time mirrored."""
+    """Return rows of two, two and one ties, every second time mirrored."""
     return plan_of(model.Use(ABOUT, "wave", times, "every second"), parts={"wave": WAVE})
 
 

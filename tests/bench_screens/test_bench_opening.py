@@ -17,7 +17,7 @@ from coach.tui.theme.palette import DARK
 
 
 def opening(folder: Path, clock: Clock) -> tuple[Opening, OnBench, list[str]]:
-    """Give a piece that is about to be opened, and a list that tells when it was."""
+    """Return a piece that is about to be opened, and a list that tells when it was."""
     opened = on_bench(folder, plan_of(row(1, range(2, 7))), clock, 2)
     opened = replace(opened, left_ms=clock.ms - 3_600_000)
     piece = Summary(1, opened.sitting.name, "", "made", 2, opened.plan.total, 0, clock.ms)

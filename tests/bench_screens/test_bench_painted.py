@@ -23,7 +23,7 @@ SIZES = ((120, 40), (80, 24), (40, 12), (100, 30), (20, 6), (80, 33))
 
 
 def views(plan: Plan, folder: Path) -> list[tuple[View, View]]:
-    """Give what there is to show at every count, first and in all, in no order."""
+    """Return what there is to show at every count, first and in all, in no order."""
     clock = Clock()
     opened = on_bench(folder, plan, clock)
     work, found = Work(plan, opened.sitting, clock, Keys()), []

@@ -38,7 +38,7 @@ class Bench:
         await self.pilot.pause()
 
     def text(self) -> str:
-        """Give the characters on the screen, its lines right-stripped."""
+        """Return the characters on the screen, its lines right-stripped."""
         strips = self.app.screen._compositor.render_strips()
         return "\n".join(strip.text.rstrip() for strip in strips)
 

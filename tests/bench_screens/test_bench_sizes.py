@@ -30,12 +30,12 @@ NEEDED_MINUTES = 20  # preferred height of characters, ISO 9241-3 (quoted)
 
 
 def minutes_of_arc(rows: float) -> float:
-    """Give how high so many rows are seen from a metre away."""
+    """Return how high so many rows are seen from a metre away."""
     return 60 * degrees(atan(rows * LINE_MM / 1000))
 
 
 def face_at(folder: Path, plan: Plan, done: int, size: tuple[int, int]) -> list[str]:
-    """Give the lines of the bench without a terminal."""
+    """Return the lines of the bench without a terminal."""
     clock = Clock()
     work = Work(plan, on_bench(folder, plan, clock, done).sitting, clock, Keys())
     face = Face(plan, Inks(DARK).of(plan), Keys())
@@ -43,7 +43,7 @@ def face_at(folder: Path, plan: Plan, done: int, size: tuple[int, int]) -> list[
 
 
 def figure_rows(lines: list[str], most: int) -> int:
-    """Give how many lines the count takes: the first unbroken run with blocks in the first half."""
+    """Return how many lines the count takes: the first unbroken run with blocks in the first half."""
     tall = [any(c in BLOCKS for c in line[: most // 2]) for line in lines]
     first = tall.index(True)
     return [*tall[first:], False].index(False)

@@ -31,7 +31,7 @@ class Move:
     places: tuple[int, ...] = ()
 
     def permutation(self) -> Permutation:
-        """Give where the strand at each place goes."""
+        """Return where the strand at each place goes."""
         if self.kind == "row":
             mover, far = self.places
             way = 1 if far > mover else -1
@@ -51,7 +51,7 @@ class Move:
         return Permutation(list(self.places)) ** -1
 
     def on(self, board: Board) -> Board:
-        """Give the board after the move."""
+        """Return the board after the move."""
         if self.kind == "row":
             mover, far = self.places
             way = 1 if far > mover else -1
@@ -88,7 +88,7 @@ MOVES = st.lists(
 
 
 def product(moves: list[Move]) -> Permutation:
-    """Give all moves as one permutation; the first is done first."""
+    """Return all moves as one permutation; the first is done first."""
     total = Permutation(SIZE - 1)
     for move in moves:
         total *= move.permutation()

@@ -25,7 +25,7 @@ CORDS = (
 
 
 def ends(runs: list[Run]) -> set[tuple[str, float, float]]:
-    """Give where stretches of cord begin and end, with their colour."""
+    """Return where stretches of cord begin and end, with their colour."""
     return {
         (run.yarn.colour, round(x, 3), round(y, 3))
         for run in runs
@@ -68,7 +68,7 @@ Point = tuple[float, float]
 
 
 def crossing(a: Point, b: Point, c: Point, d: Point) -> Point | None:
-    """Give where two segments cross inside both, or None."""
+    """Return where two segments cross inside both, or None."""
     r, s = (b[0] - a[0], b[1] - a[1]), (d[0] - c[0], d[1] - c[1])
     turn = r[0] * s[1] - r[1] * s[0]
     if not turn:
@@ -157,7 +157,7 @@ def test_the_mark_along_a_cord_is_seen_on_its_colour(colour: str) -> None:
 
 
 def contrast(one: str, other: str) -> float:
-    """Give the contrast ratio of W3C, WCAG 2.2 (read): (L1 + 0.05) / (L2 + 0.05)."""
+    """Return the contrast ratio of W3C, WCAG 2.2 (read): (L1 + 0.05) / (L2 + 0.05)."""
     lights = sorted((light(one), light(other)), reverse=True)
     return (lights[0] + 0.05) / (lights[1] + 0.05)
 

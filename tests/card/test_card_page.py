@@ -167,7 +167,7 @@ def test_a_browser_shows_the_card_dark_and_light(tmp_path: Path, scheme: int, li
 
 
 def first_pixel(png: bytes) -> int:
-    """Give the red of the top left pixel, which no PNG filter changes."""
+    """Return the red of the top left pixel, which no PNG filter changes."""
     at, data = 8, b""
     while at < len(png):
         length = int.from_bytes(png[at : at + 4], "big")

@@ -31,16 +31,16 @@ class StillClock:
     now = 1_900_000_000_000
 
     def now_ms(self) -> int:
-        """Give the same moment, a little later each time that something is counted."""
+        """Return the same moment, a little later each time that something is counted."""
         return self.now
 
     def tick_ms(self) -> int:
-        """Give the same reading."""
+        """Return the same reading."""
         return self.now
 
 
 def without_fonts(svg: str) -> str:
-    """Give a screen's picture without remote fonts; the reader's own will do."""
+    """Return a screen's picture without remote fonts; the reader's own will do."""
     local = re.sub(r"@font-face \{[^}]*\}|<!--.*?-->", "", svg, flags=re.DOTALL)
     return re.sub(r"Fira Code", "DejaVu Sans Mono", local).replace(
         "<svg ", '<svg xml:space="preserve" ', 1
@@ -65,7 +65,7 @@ async def screen(project: str, counts: int, name: str, *keys: str) -> None:
 
 
 def plan_of(project: str) -> Plan:
-    """Give a shipped project's plan."""
+    """Return a shipped project's plan."""
     plan = read_plan(load(find(project).path).text or "").plan
     if plan is None:
         raise SystemExit(f"{project} is not sound")

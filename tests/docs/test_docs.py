@@ -30,7 +30,7 @@ NEEDS_A_TERMINAL = ("coach", "coach keys", "coach knot")
 
 
 def blocks(kind: str) -> list[tuple[str, str]]:
-    """Give every block of a kind in the pages, with its page's name."""
+    """Return every block of a kind in the pages, with its page's name."""
     return [
         (page.name, found)
         for page in PAGES
@@ -52,7 +52,7 @@ def run(command: str, folder: Path, answers: str = "") -> subprocess.CompletedPr
 
 @pytest.fixture(scope="module")
 def desk(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Give a folder with the files that the pages speak of."""
+    """Return a folder with the files that the pages speak of."""
     folder = tmp_path_factory.mktemp("desk")
     for name in ("my-belt.yaml", "my-strap.yaml"):
         (folder / name).write_text(worked_example(), encoding="utf-8")

@@ -35,7 +35,7 @@ def test_the_help_of_a_verb_shows_its_example() -> None:
 
 
 def completed(line: str) -> set[str]:
-    """Give what bash offers at the end of a line."""
+    """Return what bash offers at the end of a line."""
     words = [*shlex.split(line), *([""] if line.endswith(" ") else [])]
     script = SCRIPTS["bash"](list(VERBS.values()))
     asked = f"{script}\nCOMP_WORDS=({shlex.join(words)}); COMP_CWORD={len(words) - 1}; _coach\n"

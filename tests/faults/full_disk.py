@@ -20,7 +20,7 @@ ROUNDS, IN_MEMORY, TOTAL = 20, 30, 9999
 
 
 def count_on_a_full_disk(folder: Path) -> tuple[int, int]:
-    """Give how often the disk was full, and how many counts were made; all of them are kept."""
+    """Return how often the disk was full, and how many counts were made; all of them are kept."""
     clock, full, filler = HandClock(), 0, folder / "filler"
     with Store(folder / "coach.db") as store:
         piece_id = start(store, clock, title="Ebb", project_text="", source="x", total=TOTAL)

@@ -121,7 +121,7 @@ class Found:
 
 
 def mutated(text: str, rng: random.Random) -> str:
-    """Give a project with one to six things in it put wrong."""
+    """Return a project with one to six things in it put wrong."""
     for _ in range(rng.choice([1, 1, 1, 2, 3, 6])):
         text = rng.choice(MUTATIONS)(text, rng)
     return text

@@ -27,13 +27,13 @@ def with_others(diagram: Diagram, cord: int, others: list[int]) -> list[Meeting]
 
 
 def signs(diagram: Diagram, one: str, other: str) -> list[int]:
-    """Give the signs of the crossings of two roles, in the first one's order."""
+    """Return the signs of the crossings of two roles, in the first one's order."""
     found = with_others(diagram, of(diagram, one)[0], of(diagram, other))
     return [meeting.sign for meeting in found]
 
 
 def turns_round(knot: str) -> float:
-    """Give how often the knotter goes round its filler or holder, by linking.
+    """Return how often the knotter goes round its filler or holder, by linking.
 
     A crossing that only goes past, as a straight cord would, is left out of the sum.
     """
@@ -42,7 +42,7 @@ def turns_round(knot: str) -> float:
 
 
 def determinant(meetings: tuple[tuple[Meeting, ...], ...], joined: list[tuple[int, bool]]) -> int:
-    """Give the determinant of the knot that cords make when joined end to end.
+    """Return the determinant of the knot that cords make when joined end to end.
 
     `joined` are the cords in the order they are run through, each with whether it is run backward.
     The number is that of the colouring matrix: at each crossing 2 over - under before - under

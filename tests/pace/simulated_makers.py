@@ -134,7 +134,7 @@ def calibrate(
 
 
 def pooled(found: Sequence[Calibration]) -> Calibration:
-    """Give the mean over crowds of the same number of makers; of the errors, the median."""
+    """Return the mean over crowds of the same number of makers; of the errors, the median."""
     inside = tuple(
         float(np.mean(shares)) for shares in zip(*(f.inside for f in found), strict=True)
     )

@@ -42,7 +42,7 @@ def band(text: str = TEXT) -> Plan:
 
 
 def in_true_hands(plan: Plan, compression: float, slack: float = 0.0) -> Plan:
-    """Give the plan as it really comes out in some maker's hands."""
+    """Return the plan as it really comes out in some maker's hands."""
     knots = {count.knot for count in plan.counts if count.knot}
     cords = list(plan.project.cords)
     return remeasured(

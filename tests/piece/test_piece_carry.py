@@ -100,7 +100,7 @@ def test_a_piece_that_went_another_way_is_replaced_only_when_told(
 
 @pytest.fixture
 def good(store: Store, clock: HandClock) -> str:
-    """Give an export that is as it should be."""
+    """Return an export that is as it should be."""
     return exported(store, begun(store, clock).piece_id)
 
 

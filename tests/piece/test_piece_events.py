@@ -19,7 +19,7 @@ BY_TYPE = {
 
 
 def values_of(kind: type[Event]) -> dict[str, st.SearchStrategy[object]]:
-    """Give what each field of a kind may hold, by the field's type."""
+    """Return what each field of a kind may hold, by the field's type."""
     return {n: BY_TYPE[getattr(t, "__name__", "Mapping")] for n, t in kind.fields.items()}
 
 

@@ -43,7 +43,7 @@ FIGURES = st.floats(0, 1e9)
 
 
 def sequences() -> st.SearchStrategy[list[tuple[type[Event], dict[str, object], int]]]:
-    """Give lists of kinds with their fields and the ms since the one before."""
+    """Return lists of kinds with their fields and the ms since the one before."""
     kinds: list[tuple[type[Event], dict[str, st.SearchStrategy[object]]]] = [
         (Counted, {"count": st.integers(1, 5), "knot": st.sampled_from(KNOTS),
                    "expected_s": st.just(0.0) | FIGURES}),
@@ -68,7 +68,7 @@ def sequences() -> st.SearchStrategy[list[tuple[type[Event], dict[str, object], 
 def told(
     state: State, what: list[tuple[type[Event], dict[str, object], int]]
 ) -> Iterator[tuple[State, Event]]:
-    """Give each event that can happen to a piece that stands so, with the state after it."""
+    """Yield each event that can happen to a piece that stands so, with the state after it."""
     tick_ms = 0
     for kind, fields, ms in what:
         tick_ms += ms
@@ -162,7 +162,7 @@ def test_what_is_missing_or_of_another_coach_is_folded_anew(kept: Store, spoil: 
 
 
 def beyond(data: bytes) -> bytes:
-    """Give a state that claims more entries than there are."""
+    """Return a state that claims more entries than there are."""
     state = state_of(bare(data))
     assert state is not None
     return summed(to_data_of(replace(state, seq=9999)), 1, -FOLD)

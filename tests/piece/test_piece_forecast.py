@@ -34,7 +34,7 @@ def plan_of(text: str) -> Plan:
 
 
 def told(plan: Plan, first: int, end: int) -> Range:
-    """Give the time between two counts, every step looked at anew."""
+    """Return the time between two counts, every step looked at anew."""
     ties: Counter[str] = Counter()
     stated = []
     for step in plan.steps:

@@ -35,7 +35,7 @@ def filled(database: Path, clock: HandClock, pieces: int = 4) -> None:
 
 
 def flipped(data: bytes, rng: random.Random, most: int) -> bytes:
-    """Give bytes with up to so many bits flipped."""
+    """Return bytes with up to so many bits flipped."""
     torn = bytearray(data)
     for _ in range(rng.randint(1, most)):
         torn[rng.randrange(len(torn))] ^= 1 << rng.randrange(8)

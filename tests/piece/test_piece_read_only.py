@@ -21,7 +21,7 @@ NOBODY = 65534
 
 @pytest.fixture
 def drive() -> Iterator[Path]:
-    """Give a folder of somebody whom the system can refuse to write, as it cannot refuse root."""
+    """Return a folder of somebody whom the system can refuse to write, as it cannot refuse root."""
     root = os.geteuid() == 0
     if root:
         os.seteuid(NOBODY)

@@ -26,7 +26,7 @@ def project(
     parts: Mapping[str, Sequence[str]] | None = None,
     rest: str = "",
 ) -> str:
-    """Give the text of a project; steps, start and cords are written as flow mappings."""
+    """Return the text of a project; steps, start and cords are written as flow mappings."""
     lines = ["coach: 1", "title: Tide", "cords:"]
     lines += [f"  {name}: {cord}" for name, cord in (cords or {"reed": REED, "clay": REED}).items()]
     lines += [f"start: {start}", "work:", *(f"  - {{{step}}}" for step in work)]
@@ -38,28 +38,28 @@ def project(
 
 
 def planned(text: str) -> Plan:
-    """Give the plan of a text without errors."""
+    """Return the plan of a text without errors."""
     reading = read_plan(text)
     assert reading.plan, [(p.code, p.message) for p in reading.problems]
     return reading.plan
 
 
 def faults(text: str) -> tuple[Problem, ...]:
-    """Give the problems of a text that has errors, so no plan."""
+    """Return the problems of a text that has errors, so no plan."""
     reading = read_plan(text)
     assert reading.plan is None
     return reading.problems
 
 
 def fault(text: str) -> Problem:
-    """Give the one problem of a text that has errors."""
+    """Return the one problem of a text that has errors."""
     found = faults(text)
     assert len(found) == 1, [(p.code, p.message) for p in found]
     return found[0]
 
 
 def singles(number: int) -> tuple[str, dict[str, str]]:
-    """Give a start of single strands c1, c2 ... from the left, and their cords."""
+    """Return a start of single strands c1, c2 ... from the left, and their cords."""
     cords = {f"c{n}": SINGLE for n in range(1, number + 1)}
     return f"{{strands: [{', '.join(cords)}]}}", cords
 
@@ -67,49 +67,49 @@ def singles(number: int) -> tuple[str, dict[str, str]]:
 def on_strands(
     number: int, *work: str, parts: Mapping[str, Sequence[str]] | None = None, closed: bool = False
 ) -> Plan:
-    """Give the plan of some steps on single strands."""
+    """Return the plan of some steps on single strands."""
     start, cords = singles(number)
     start = start[:-1] + ", round: yes}" if closed else start
     return planned(project(work, start, {**cords, "reed": REED, "clay": REED}, parts))
 
 
 def names(plan: Plan, strands: Sequence[int]) -> list[str]:
-    """Give the ids of strands."""
+    """Return the ids of strands."""
     return [plan.strands[strand].id for strand in strands]
 
 
 def places(plan: Plan, order: Sequence[int]) -> list[int]:
-    """Give an order by the places where its strands stood at the start, from 1."""
+    """Return an order by the places where its strands stood at the start, from 1."""
     return [plan.start.index(strand) + 1 for strand in order]
 
 
 def finish(plan: Plan) -> list[int]:
-    """Give the last order by places at the start."""
+    """Return the last order by places at the start."""
     return places(plan, plan.finish)
 
 
 def tied(plan: Plan, count: Count) -> tuple[str, list[int], list[int]]:
-    """Give the knot of a count, its knotters and its fillers, by places at the start."""
+    """Return the knot of a count, its knotters and its fillers, by places at the start."""
     return count.knot, places(plan, count.knotters), places(plan, count.fillers)
 
 
 def ties(plan: Plan) -> list[tuple[str, list[int], list[int]]]:
-    """Give all counts so."""
+    """Return all counts so."""
     return [tied(plan, count) for count in plan.counts]
 
 
 def passes(plan: Plan) -> int:
-    """Give the turns of the hand in all ties."""
+    """Return the turns of the hand in all ties."""
     return sum(count.passes for count in plan.counts if count.knot)
 
 
 def knots(plan: Plan) -> Counter[str]:
-    """Give how many of each knot are tied."""
+    """Return how many of each knot are tied."""
     return Counter(tie_counts(plan))
 
 
 def said(*steps: str, mirror: bool = False) -> list[str]:
-    """Give the sentence of each count on reed, clay, clay, reed, at 1 to 4."""
+    """Return the sentence of each count on reed, clay, clay, reed, at 1 to 4."""
     part = {"m": list(steps)}
     plan = planned(
         project(

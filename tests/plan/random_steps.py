@@ -7,7 +7,7 @@ Draw = st.DrawFn
 
 @st.composite
 def parts(draw: Draw, strands: int, *, most: int = 5, nested: bool = True) -> list[str]:
-    """Give steps, as flow mappings, that can be worked on so many strands in turn."""
+    """Return steps, as flow mappings, that can be worked on so many strands in turn."""
     steps: list[str] = []
     for _ in range(draw(st.integers(1, most))):
         step, strands = draw(step_on(strands, nested=nested))
@@ -17,7 +17,7 @@ def parts(draw: Draw, strands: int, *, most: int = 5, nested: bool = True) -> li
 
 @st.composite
 def step_on(draw: Draw, n: int, *, nested: bool) -> tuple[str, int]:
-    """Give one step for n strands, and how many hang after it."""
+    """Return one step for n strands, and how many hang after it."""
     kinds = ["row", "flat", "cross", "braid", "chain", "around", "add", "aside", "space"]
     if nested:
         kinds += ["each", "use", "flip"]
@@ -35,7 +35,7 @@ def step_on(draw: Draw, n: int, *, nested: bool) -> tuple[str, int]:
 
 @st.composite
 def still_steps(draw: Draw, n: int) -> list[str]:
-    """Give steps that leave as many strands as there were, and hold no others."""
+    """Return steps that leave as many strands as there were, and hold no others."""
     kinds = st.sampled_from([_row, _flat, _cross, _braid])
     return [draw(draw(kinds)(n)) for _ in range(draw(st.integers(1, 3)))]
 

@@ -9,7 +9,7 @@ ROW = "row: clove hitch, holder: 1, across: 2-4"
 
 
 def each(groups: str, *steps: str, mirror: str = "none") -> str:
-    """Give an `each` step."""
+    """Return an `each` step."""
     return f"each: {groups}, mirror: {mirror}, steps: [{', '.join(f'{{{s}}}' for s in steps)}]"
 
 

@@ -12,7 +12,7 @@ ONE_MM = {"reed": "{colour: green, fibre: cotton, diameter: 1 mm, pieces: 3}"}
 
 
 def after_each_step(plan: Plan) -> list[str]:
-    """Give the order after each step, as in 2341."""
+    """Return the order after each step, as in 2341."""
     return ["".join(map(str, places(plan, step.after))) for step in plan.steps]
 
 

@@ -13,7 +13,7 @@ FEW_MM = st.lists(st.integers(1, 12).map(float), min_size=1, max_size=5)
 
 
 def first_fit_decreasing(pieces: list[float], hanks: list[float]) -> tuple[float, int]:
-    """Give what is left to buy and how many hanks are cut into, by the plain method."""
+    """Return what is left to buy and how many hanks are cut into, by the plain method."""
     rests, left, used = sorted(hanks, reverse=True), 0.0, set()
     for piece in sorted(pieces, reverse=True):
         place = next((i for i, rest in enumerate(rests) if piece <= rest), None)

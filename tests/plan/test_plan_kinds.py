@@ -173,13 +173,13 @@ def test_berry_knot_is_one_tie_with_one_more_square_knot_that_locks() -> None:
 
 
 def rows_of(plan_text: str, number: int = 12, *, closed: bool = False) -> list[list[list[int]]]:
-    """Give the groups of each row of a net, by places."""
+    """Return the groups of each row of a net, by places."""
     plan = on_strands(number, plan_text, closed=closed)
     return [[places(plan, group) for group in step.groups] for step in plan.steps]
 
 
 def first_of(rows: list[list[list[int]]]) -> list[list[int]]:
-    """Give where the groups of each row begin."""
+    """Return where the groups of each row begin."""
     return [[group[0] for group in row] for row in rows]
 
 

@@ -15,7 +15,7 @@ MOST = 9
 
 
 def worked(steps: list[str], number: int, *, mirrored: bool, uses: str = "mirror: all") -> Plan:
-    """Give a part worked mirrored, or plainly with all strands hung the other way round."""
+    """Return a part worked mirrored, or plainly with all strands hung the other way round."""
     cords = singles(number)[1] | {"clay": REED}
     order = list(cords)[:number]
     start = f"{{strands: [{', '.join(order if mirrored else order[::-1])}]}}"
@@ -24,7 +24,7 @@ def worked(steps: list[str], number: int, *, mirrored: bool, uses: str = "mirror
 
 
 def told(plan: Plan, count: Count, *, seen_in_mirror: bool = False) -> tuple[Any, ...]:
-    """Give a count by the names of its strands, as it is or as it is seen in a mirror."""
+    """Return a count by the names of its strands, as it is or as it is seen in a mirror."""
     knotters = names(plan, count.knotters)
     if count.knot in FLAT_KNOTS and seen_in_mirror:
         knotters = knotters[::-1]

@@ -15,7 +15,7 @@ TO_RIGHT = {"m": ["row: clove hitch, holder: 1, across: 2-3"]}
 
 
 def warnings(use: str, parts: dict[str, list[str]], start: str = START) -> list[Problem]:
-    """Give the warnings of a project that uses one part."""
+    """Return the warnings of a project that uses one part."""
     reading = read_plan(project([use], start, CORDS, parts))
     assert reading.plan
     assert {problem.code for problem in reading.problems} <= {"RETURNS"}

@@ -111,7 +111,7 @@ WORK = st.integers(4, 8).flatmap(lambda n: st.tuples(st.just(n), parts(n)))
 
 
 def pairs(words: str) -> list[tuple[int, str]]:
-    """Give the positions that are named with their cords, as in `3 c3`."""
+    """Return the positions that are named with their cords, as in `3 c3`."""
     return [(int(at), cord) for at, cord in re.findall(r"\b(\d+) (c\d+|clay)\b", words)]
 
 
@@ -154,7 +154,7 @@ def test_every_step_has_a_short_line_and_a_place(drawn: tuple[int, Any]) -> None
 
 
 def line(step: str, plan: Plan | None = None) -> str:
-    """Give the short line of a step on eight strands."""
+    """Return the short line of a step on eight strands."""
     return step_line(plan or on_strands(8, step), 0)
 
 

@@ -17,17 +17,17 @@ PARTS = "parts:\n  motif:\n    - {row: clove hitch, holder: 1, across: 2-4}\n"
 
 
 def with_work(*steps: str, start: str = START, rest: str = PARTS) -> str:
-    """Give a project file with these steps, each written between braces."""
+    """Return a project file with these steps, each written between braces."""
     return HEAD + start + rest + "work:\n" + "".join(f"  - {step}\n" for step in steps)
 
 
 def first_step_at(start: str = START, rest: str = PARTS) -> int:
-    """Give the line on which the first step of `with_work` stands."""
+    """Return the line on which the first step of `with_work` stands."""
     return (HEAD + start + rest + "work:\n").count("\n") + 1
 
 
 def sound(text: str) -> Project:
-    """Give the project of a text that must have no problem."""
+    """Return the project of a text that must have no problem."""
     reading = read_project(text)
     assert reading.problems == ()
     assert reading.project is not None
@@ -35,17 +35,17 @@ def sound(text: str) -> Project:
 
 
 def step_of(step: str) -> Step:
-    """Give one step, read alone and soundly."""
+    """Return one step, read alone and soundly."""
     return sound(with_work(step)).work[0]
 
 
 def problems_of(text: str) -> list[Problem]:
-    """Give the problems of a text."""
+    """Return the problems of a text."""
     return list(read_project(text).problems)
 
 
 def told(step: str) -> list[tuple[str, str]]:
-    """Give the codes of the problems of one step, each with the text that it points to."""
+    """Return the codes of the problems of one step, each with the text that it points to."""
     text = with_work(step)
     lines = text.split("\n")
     return [

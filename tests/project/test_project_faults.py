@@ -7,7 +7,7 @@ from coach.project.read import read_project
 
 
 def places(text: str) -> list[tuple[str, int, int]]:
-    """Give code, line and column of each problem."""
+    """Return code, line and column of each problem."""
     return [(p.code, p.span.line, p.span.column) for p in problems_of(text)]
 
 

@@ -10,7 +10,7 @@ from coach.yaml_reader.render import as_json, as_lines
 
 
 def shown(line: str, column: int, length: int = 1) -> list[str]:
-    """Give the two lines that show a place."""
+    """Return the two lines that show a place."""
     problem = Problem("KNOT", Span(1, column, length), "No.")
     return as_lines("x.yaml", line, [problem])[1:]
 
@@ -69,7 +69,7 @@ def test_problems_for_other_programs() -> None:
 
 
 def codes_used() -> set[str]:
-    """Give every word in capitals that the reader's modules hand to a problem."""
+    """Return every word in capitals that the reader's modules hand to a problem."""
     used: set[str] = set()
     for path in Path(coach.project.__file__).parent.glob("*.py"):
         if path.name == "codes.py":

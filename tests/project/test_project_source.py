@@ -13,7 +13,7 @@ from coach.yaml_reader.file_loader import MOST_BYTES, load
 
 
 def code_of(path: Path) -> str:
-    """Give the code of the one problem of a path."""
+    """Return the code of the one problem of a path."""
     loaded = load(path)
     assert loaded.text is None
     (problem,) = loaded.problems

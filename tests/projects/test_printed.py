@@ -23,7 +23,7 @@ def plan_of(name: str) -> Plan:
 
 
 def order(plan: Plan) -> list[int]:
-    """Give the last order by places at the start."""
+    """Return the last order by places at the start."""
     return [plan.start.index(strand) + 1 for strand in plan.finish]
 
 

@@ -13,7 +13,7 @@ from coach.tui.input.function_keys import understood
 
 
 def sent(data: str) -> str:
-    """Give the name of the key that a terminal sends so."""
+    """Return the name of the key that a terminal sends so."""
     parser = XTermParser(debug=False)
     events = [*parser.feed(understood(data)), *parser.tick()]
     return next(event.key for event in events if isinstance(event, Key))

@@ -30,7 +30,7 @@ rest after: 40 min
 
 
 def told(text: str) -> list[tuple[int, int, str]]:
-    """Give line, column and code of each problem."""
+    """Return line, column and code of each problem."""
     return [(p.span.line, p.span.column, p.code) for p in read_settings(text, ACTIONS).problems]
 
 

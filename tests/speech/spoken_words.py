@@ -40,12 +40,12 @@ class Room:
         return str(path)
 
     def find(self, name: str) -> str | None:
-        """Give the path of a program here, as the system's search does."""
+        """Return the path of a program here, as the system's search does."""
         path = Path(name) if "/" in name else self.folder / name
         return str(path) if os.access(path, os.X_OK) and path.is_file() else None
 
     def said(self) -> list[str]:
-        """Give the texts spoken so far, without the way in which they came."""
+        """Return the texts spoken so far, without the way in which they came."""
         return [line.split(": ", 1)[1] for line in self.words.read_text().splitlines()]
 
     def until(self, text: str) -> list[str]:

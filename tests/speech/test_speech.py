@@ -19,7 +19,7 @@ def room(tmp_path: Path) -> Room:
 
 @pytest.fixture
 def voice() -> Iterator[Callable[[Program | None], Voice]]:
-    """Give voices that are closed in the end."""
+    """Return voices that are closed in the end."""
     voices: list[Voice] = []
 
     def make(program: Program | None) -> Voice:

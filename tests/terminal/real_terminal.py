@@ -31,7 +31,7 @@ BOUNCE_S = 0.2
 
 
 def shows(done: int, total: int) -> Callable[[str], bool]:
-    """Give a look at the screen: whether it says that so many counts are made."""
+    """Return a look at the screen: whether it says that so many counts are made."""
     return lambda text: bool(re.search(rf"(?<!\d){done} of {total}\b", text))
 
 

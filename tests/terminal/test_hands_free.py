@@ -33,7 +33,7 @@ def settled(home: Path, text: str) -> None:
 
 
 def done(home: Path) -> int:
-    """Give how many counts of the only piece are stored."""
+    """Return how many counts of the only piece are stored."""
     with Store(home / "data" / "coach.db") as store:
         return pieces(store)[0].done
 
@@ -248,7 +248,7 @@ def test_a_locale_without_utf_8_gets_ascii_alone(
 
 
 def shown(home: Path, environment: dict[str, str]) -> str:
-    """Give all that the bench writes for a few keys."""
+    """Return all that the bench writes for a few keys."""
     with RealTerminal("knot", "reed-keyring", home=str(home), environment=environment) as terminal:
         terminal.until("0 of 27")
         terminal.press(" ")

@@ -28,7 +28,7 @@ def said(home: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
 
 
 def kept(home: Path) -> list[tuple[str, int, int]]:
-    """Give what the store has: name, done and total of each piece."""
+    """Return what the store has: name, done and total of each piece."""
     with Store(home / "data" / "coach.db") as store:
         return [(piece.name, piece.done, piece.total) for piece in pieces(store)]
 

@@ -23,7 +23,7 @@ LOOSE = 4.5
 
 
 def rods(count: int) -> tuple[Bar, ...]:
-    """Give a bundle of rigid fillers along the third axis."""
+    """Return a bundle of rigid fillers along the third axis."""
     return tuple(Bar(2, (x, y, 0.0)) for x, y in BUNDLES[count])
 
 

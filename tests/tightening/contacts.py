@@ -38,7 +38,7 @@ class Rubs:
 
 
 def _images(arrangement: Arrangement, points: Points, reach: float) -> Iterator[tuple[int, ...]]:
-    """Give the cells whose images can come near, one of each opposite pair, without the cell."""
+    """Yield the cells whose images can come near, one of each opposite pair, without the cell."""
     ranges = []
     for pitch, axis in zip(arrangement.pitches, arrangement.along, strict=True):
         far = int(np.ceil((np.ptp(points[:, axis]) + reach) / pitch))
@@ -48,14 +48,14 @@ def _images(arrangement: Arrangement, points: Points, reach: float) -> Iterator[
 
 
 def _owners(arrangement: Arrangement) -> tuple[Whole, Whole]:
-    """Give the strand of every point and its number within the strand."""
+    """Return the strand of every point and its number within the strand."""
     sizes = [len(s.points) for s in arrangement.strands]
     owner = np.repeat(np.arange(len(sizes)), sizes)
     return owner, np.concatenate([np.arange(n) for n in sizes])
 
 
 def _gaps(arrangement: Arrangement, first: Whole, second: Whole, cell: tuple[int, ...]) -> Whole:
-    """Give the edges between two points along their strand, or a huge number."""
+    """Return the edges between two points along their strand, or a huge number."""
     owner, place = _owners(arrangement)
     gap = np.full(len(first), _NEVER)
     for number, strand in enumerate(arrangement.strands):
@@ -71,7 +71,7 @@ def _gaps(arrangement: Arrangement, first: Whole, second: Whole, cell: tuple[int
 
 
 def _periods(onward: tuple[int, ...], cell: tuple[int, ...]) -> int | None:
-    """Give how often a strand goes onward to reach a cell, or None when it never does."""
+    """Return how often a strand goes onward to reach a cell, or None when it never does."""
     if not any(cell):
         return 0
     if not onward:
@@ -82,7 +82,7 @@ def _periods(onward: tuple[int, ...], cell: tuple[int, ...]) -> int | None:
 
 
 def find_contacts(arrangement: Arrangement, margin: float) -> Contacts:
-    """Give every pair of points that is nearer than its least distance plus a margin."""
+    """Return every pair of points that is nearer than its least distance plus a margin."""
     points = np.concatenate([s.points for s in arrangement.strands])
     owner, _ = _owners(arrangement)
     spacing = lengths(arrangement) / [len(s.points) for s in arrangement.strands]
@@ -107,7 +107,7 @@ def find_contacts(arrangement: Arrangement, margin: float) -> Contacts:
 
 
 def _keys(links: Links, cell: tuple[int, ...], count: int) -> Whole:
-    """Give a number for each pair of points that stays the same from round to round."""
+    """Return a number for each pair of points that stays the same from round to round."""
     code = 0
     for step in cell:
         code = code * 64 + step + 32
@@ -128,7 +128,7 @@ def _joined(found: list[Contacts]) -> Contacts:
 
 
 def find_rubs(arrangement: Arrangement, margin: float) -> Rubs:
-    """Give every point that is nearer to a rod, or an image of it, than touching plus a margin."""
+    """Return every point that is nearer to a rod, or an image of it, than touching plus a margin."""
     points = np.concatenate([s.points for s in arrangement.strands])
     shifts = shifts_of(arrangement, np.array(arrangement.pitches))
     width = len(arrangement.pitches)

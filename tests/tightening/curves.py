@@ -10,14 +10,14 @@ DENSE = 24
 
 
 def through(way: Sequence[Sequence[float]]) -> Points:
-    """Give a smooth open curve through way-points, shape (k, 3), by the root of their distance."""
+    """Return a smooth open curve through way-points, shape (k, 3), by the root of their distance."""
     points = np.asarray(way, dtype=float)
     knots = _parameter(points)
     return CubicSpline(knots, points)(np.linspace(0, knots[-1], DENSE * len(points)))
 
 
 def repeating(way: Sequence[Sequence[float]], shift: Sequence[float]) -> Points:
-    """Give one period of a smooth curve whose way-points repeat after a shift."""
+    """Return one period of a smooth curve whose way-points repeat after a shift."""
     points = np.asarray(way, dtype=float)
     step = np.asarray(shift, dtype=float)
     wide = np.concatenate((points[-3:] - step, points, points[:4] + step))
@@ -47,7 +47,7 @@ def around(way: Sequence[Sequence[float]]) -> list[list[float]]:
 
 
 def parallel(points: Points, offsets: Sequence[tuple[float, float]]) -> list[Points]:
-    """Give curves beside a curve, at offsets across it in a frame that does not twist."""
+    """Return curves beside a curve, at offsets across it in a frame that does not twist."""
     tangents = np.gradient(points, axis=0)
     tangents /= np.linalg.norm(tangents, axis=1)[:, None]
     normal = np.zeros_like(points)

@@ -21,7 +21,7 @@ def joined_far_away(points: Points, axis: int) -> Points:
 
 
 def determinant(points: Points) -> int:
-    """Give the determinant of a closed polygon, shape (n, 3), seen from an odd direction."""
+    """Return the determinant of a closed polygon, shape (n, 3), seen from an odd direction."""
     frame, _ = np.linalg.qr(np.array([[0.31, 0.87, 0.12], [0.74, -0.2, 0.55], [0.2, 0.1, -0.9]]))
     passes = _passes(points @ frame)
     under = sorted(low for low, _ in passes)
@@ -38,7 +38,7 @@ def determinant(points: Points) -> int:
 
 
 def _passes(points: Points) -> list[tuple[float, float]]:
-    """Give for each crossing of the view the places along the polygon below and above."""
+    """Return for each crossing of the view the places along the polygon below and above."""
     ahead = np.roll(points, -1, axis=0) - points
     found = []
     for i in range(len(points)):

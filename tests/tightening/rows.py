@@ -107,5 +107,5 @@ def _drops(bar: float) -> Strand:
 
 
 def drop_level(bar: float) -> float:
-    """Give how far below the bar's middle the drops of a mounted piece end."""
+    """Return how far below the bar's middle the drops of a mounted piece end."""
     return FAR + bar / 2

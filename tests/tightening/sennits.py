@@ -12,12 +12,12 @@ LOOSE = 4.5
 
 
 def flat(count: int) -> tuple[tuple[float, float], ...]:
-    """Give fillers side by side."""
+    """Return fillers side by side."""
     return tuple((k - (count - 1) / 2, 0.0) for k in range(count))
 
 
 def _over(centres: tuple[tuple[float, float], ...], start: float) -> Way:
-    """Give the knotter that goes over the fillers from the left, under the other one."""
+    """Return the knotter that goes over the fillers from the left, under the other one."""
     side = max(abs(x) for x, _ in centres)
     front = max(abs(y) for _, y in centres) + 1.4
     way = [
@@ -29,7 +29,7 @@ def _over(centres: tuple[tuple[float, float], ...], start: float) -> Way:
 
 
 def _under(centres: tuple[tuple[float, float], ...], start: float) -> Way:
-    """Give the other knotter: the first one turned half round the fillers."""
+    """Return the other knotter: the first one turned half round the fillers."""
     return [(-x, -y, z) for x, y, z in _over(centres, start)]
 
 
@@ -47,7 +47,7 @@ def square_knots(centres: tuple[tuple[float, float], ...], *, rigid: bool = True
 
 
 def square_ways(centres: tuple[tuple[float, float], ...], squares: int) -> tuple[Way, Way]:
-    """Give the way-points of both knotters through square knots, the upper one first."""
+    """Return the way-points of both knotters through square knots, the upper one first."""
     over, under = [], []
     for start in np.arange(squares) * 2 * LOOSE:
         over += [*_over(centres, start), *_mirrored(_over(centres, start + LOOSE))]

@@ -11,7 +11,7 @@ ROOM = 4.0
 
 
 def _overhand_way(turns: int) -> Points:
-    """Give a strand twisted with itself, closed on one side: an overhand knot of some turns."""
+    """Return a strand twisted with itself, closed on one side: an overhand knot of some turns."""
     half_twists = 2 * turns + 1
     w, thin = 0.9 * half_twists, 0.85
     t = np.linspace(0, 1, 4 * half_twists + 1)
@@ -36,7 +36,7 @@ def overhand(strands: int, turns: int = 1) -> Arrangement:
 
 
 def reach(arrangement: Arrangement) -> float:
-    """Give the mean distance between the planes of the ends."""
+    """Return the mean distance between the planes of the ends."""
     spans = [abs(s.points[-1, s.pulled] - s.points[0, s.pulled]) for s in arrangement.strands]
     return float(np.mean(spans))
 
@@ -106,7 +106,7 @@ def josephine(strands: int, slab: float) -> Arrangement:
 
 
 def _beside(points: Points, count: int) -> list[Points]:
-    """Give curves side by side on the board."""
+    """Return curves side by side on the board."""
     run = np.gradient(points, axis=0)
     across = np.column_stack((-run[:, 2], np.zeros(len(run)), run[:, 0]))
     across /= np.linalg.norm(across, axis=1)[:, None]

@@ -31,7 +31,7 @@ SETTINGS = {
 
 
 def difference(case: Case, figure: Figure) -> float:
-    """Give by how many per cent the formula lies above the tightened cord."""
+    """Return by how many per cent the formula lies above the tightened cord."""
     return 100 * (case.formula()[0] / figure.cord - 1)
 
 
@@ -40,7 +40,7 @@ def _listed(pitches: Sequence[float]) -> str:
 
 
 def line(case: Case, figure: Figure) -> str:
-    """Give one line of the table."""
+    """Return one line of the table."""
     cord, pitches = case.formula()
     state = "" if figure.settled else " (still moving)"
     return (

@@ -81,7 +81,7 @@ class Energy:
         self.contacts, self.rubs = contacts, rubs
 
     def split(self, state: Points) -> tuple[Points, Points]:
-        """Give points and pitches of a state."""
+        """Return points and pitches of a state."""
         return state[: 3 * self.count].reshape(-1, 3), state[3 * self.count :]
 
     def __call__(self, state: Points) -> tuple[float, Points]:
@@ -150,7 +150,7 @@ class Energy:
 
 
 def _taken_over(old_keys: Whole, old: Points, keys: Whole) -> Points:
-    """Give the old values at the new keys, 0 where there was none."""
+    """Return the old values at the new keys, 0 where there was none."""
     values = np.zeros(len(keys))
     if len(old_keys):
         order = np.argsort(old_keys)
@@ -161,7 +161,7 @@ def _taken_over(old_keys: Whole, old: Points, keys: Whole) -> Points:
 
 
 def resampled(strand: Strand, shift: Points, turn: float, spacing: float) -> Points:
-    """Give a strand's points anew at equal spacing; `shift` and `turn` lead to its next cell."""
+    """Return a strand's points anew at equal spacing; `shift` and `turn` lead to its next cell."""
     points = strand.points
     if strand.onward:
         cos, sin = np.cos(turn), np.sin(turn)
@@ -184,7 +184,7 @@ def resampled(strand: Strand, shift: Points, turn: float, spacing: float) -> Poi
 
 
 def at_spacing(arrangement: Arrangement, spacing: float) -> Arrangement:
-    """Give the arrangement with its strands' points at another spacing."""
+    """Return the arrangement with its strands' points at another spacing."""
     shifts = shifts_of(arrangement, np.array(arrangement.pitches))
     points = []
     for strand in arrangement.strands:
@@ -217,7 +217,7 @@ def _limits(arrangement: Arrangement, state: Points) -> Bounds:
 
 
 def state_of(arrangement: Arrangement) -> Points:
-    """Give all coordinates and pitches in one array."""
+    """Return all coordinates and pitches in one array."""
     points = np.concatenate([s.points for s in arrangement.strands])
     return np.concatenate((points.ravel(), arrangement.pitches))
 

@@ -65,7 +65,7 @@ class Arrangement:
     turn: float = 0.0
 
     def with_state(self, points: Sequence[Points], pitches: Sequence[float]) -> "Arrangement":
-        """Give the same arrangement with other points and pitches."""
+        """Return the same arrangement with other points and pitches."""
         moved = (replace(s, points=p) for s, p in zip(self.strands, points, strict=True))
         return replace(self, strands=tuple(moved), pitches=tuple(float(p) for p in pitches))
 
@@ -83,21 +83,21 @@ class Links:
     turns: Points = field(default_factory=lambda: np.zeros(0))
 
     def vectors(self, points: Points, shifts: Points) -> Points:
-        """Give the vectors from the first to the second points; `shifts` is (pitches, 3)."""
+        """Return the vectors from the first to the second points; `shifts` is (pitches, 3)."""
         far = points[self.second]
         if self.turns.any():
             far = rotated(far, self.turns)
         return far - points[self.first] + self.cells @ shifts
 
     def spread(self, force: Points, count: int) -> Points:
-        """Give the gradient per point of an energy whose gradient per vector is `force`."""
+        """Return the gradient per point of an energy whose gradient per vector is `force`."""
         back = rotated(force, -self.turns) if self.turns.any() else force
         both = np.concatenate((self.second, self.first))
         parts = (np.concatenate((back[:, k], -force[:, k])) for k in range(3))
         return np.column_stack([np.bincount(both, part, count) for part in parts])
 
     def subset(self, chosen: NDArray[np.bool_]) -> "Links":
-        """Give the links for which `chosen` is true."""
+        """Return the links for which `chosen` is true."""
         return Links(
             self.first[chosen], self.second[chosen], self.cells[chosen], self.turns[chosen]
         )
@@ -111,14 +111,14 @@ def rotated(vectors: Points, angles: Points) -> Points:
 
 
 def shifts_of(arrangement: Arrangement, pitches: Points) -> Points:
-    """Give the shift of each pitch as vectors, shape (pitches, 3)."""
+    """Return the shift of each pitch as vectors, shape (pitches, 3)."""
     shifts = np.zeros((len(pitches), 3))
     shifts[range(len(pitches)), list(arrangement.along)] = pitches
     return shifts
 
 
 def edges(arrangement: Arrangement) -> tuple[Links, Whole]:
-    """Give the edges of all strands, and the strand to which each belongs."""
+    """Return the edges of all strands, and the strand to which each belongs."""
     first, second, cells, owner = [], [], [], []
     start, width = 0, len(arrangement.pitches)
     for number, strand in enumerate(arrangement.strands):
@@ -138,7 +138,7 @@ def edges(arrangement: Arrangement) -> tuple[Links, Whole]:
 
 
 def lengths(arrangement: Arrangement) -> Points:
-    """Give the polygon length of each strand's share of the cell."""
+    """Return the polygon length of each strand's share of the cell."""
     links, owner = edges(arrangement)
     points = np.concatenate([s.points for s in arrangement.strands])
     vectors = links.vectors(points, shifts_of(arrangement, np.array(arrangement.pitches)))

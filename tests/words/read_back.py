@@ -60,7 +60,7 @@ class Line:
 
 
 def lines_of(markdown: list[str]) -> list[Line]:
-    """Give the lines under the heading of the work, with their numbers and depths."""
+    """Return the lines under the heading of the work, with their numbers and depths."""
     found = []
     begun = False
     for line in markdown:

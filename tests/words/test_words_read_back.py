@@ -20,7 +20,7 @@ def plan_of(text: str) -> Plan:
 
 
 def tied_by_plan(plan: Plan) -> list[tuple[str, frozenset[int], frozenset[int]]]:
-    """Give the ties of the work by where strands hung at the start; later ones are left out."""
+    """Return the ties of the work by where strands hung at the start; later ones are left out."""
     first = {strand: place for place, strand in enumerate(plan.start)}
     return [
         (

@@ -21,7 +21,7 @@ HEAD = (
 
 
 def lines(work: str, parts: str = "") -> list[str]:
-    """Give the instructions for some steps, numbered ones with their number."""
+    """Return the instructions for some steps, numbered ones with their number."""
     reading = read_plan(f"{HEAD}work: [{work}]\n{parts}\n")
     assert reading.plan, reading.problems
     return [

@@ -84,7 +84,7 @@ def checked_file(name: str) -> Checked:
 
 
 def told(checked: Checked) -> list[str]:
-    """Give all that is to be said of a file, in lines."""
+    """Return all that is to be said of a file, in lines."""
     lines = list(as_lines(checked.path, checked.text, checked.problems))
     if checked.sound:
         warned = len(checked.problems)

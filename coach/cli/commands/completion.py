@@ -37,7 +37,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def verbs_of(whole: argparse.ArgumentParser) -> list[Verb]:
-    """Give every verb of a parser with its options."""
+    """Return every verb of a parser with its options."""
     groups = [a for a in whole._actions if isinstance(a, argparse._SubParsersAction)]  # noqa: SLF001 - argparse tells its arguments nowhere else
     return [
         _verb(name, sub, sub.description or "")
@@ -62,7 +62,7 @@ def _verb(name: str, sub: argparse.ArgumentParser, said: str) -> Verb:
 
 
 def _behind(verb: Verb) -> str:
-    """Give the words that can stand behind a verb: projects from the shelf, or its choices."""
+    """Return the words that can stand behind a verb: projects from the shelf, or its choices."""
     names = [path.stem for path in shelf()] if verb.takes_file else []
     return " ".join([*names, *verb.choices])
 
@@ -107,7 +107,7 @@ def _flags(verb: Verb) -> str:
 
 
 def _one(text: str) -> str:
-    """Give text as one word of a shell."""
+    """Return text as one word of a shell."""
     return "'" + text.replace("'", "'\\''") + "'"
 
 

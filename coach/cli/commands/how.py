@@ -42,7 +42,7 @@ def _unknown(asked: str) -> str:
 
 
 def _all_knots() -> list[str]:
-    """Give every knot with its other names, and what it is."""
+    """Return every knot with its other names, and what it is."""
     others: dict[str, list[str]] = {}
     for other, first in (*names.SYNONYMS.items(), *names.ROW_SYNONYMS.items()):
         others.setdefault(first, []).append(other)

@@ -58,7 +58,7 @@ def _run(desk: Desk, options: argparse.Namespace, *, plain: bool) -> int:
 
 
 def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
-    """Give the piece that the call asks for: the one under way, or a new one, fitted as wished.
+    """Return the piece that the call asks for: the one under way, or a new one, fitted as wished.
 
     Raises CannotOpen, PieceError.
     """
@@ -69,7 +69,7 @@ def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
 
 
 def _another(options: argparse.Namespace) -> bool:
-    """Give whether a call asks for another piece than the one under way."""
+    """Return whether a call asks for another piece than the one under way."""
     return bool(options.again or options.name or asks(options))
 
 

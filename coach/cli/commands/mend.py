@@ -50,7 +50,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def trouble_of(database: Path) -> PieceError | None:
-    """Give what is wrong with a database, or None; nothing in it is changed."""
+    """Return what is wrong with a database, or None; nothing in it is changed."""
     if not database.exists():
         return None
     try:
@@ -78,7 +78,7 @@ def ask(database: Path) -> bool:
 
 
 def _answer(most: int) -> int | None:
-    """Give the number that is typed, from 0; None to leave everything."""
+    """Return the number that is typed, from 0; None to leave everything."""
     while True:
         sys.stdout.write(f"Which, 1 to {most + 1}? ")
         sys.stdout.flush()
@@ -90,7 +90,7 @@ def _answer(most: int) -> int | None:
 
 
 def _ways(database: Path) -> list[tuple[str, str, Callable[[], Path]]]:
-    """Give the ways out: what each is called, what it gives, and doing it."""
+    """Return the ways out: what each is called, what it gives, and doing it."""
     now_ms = SystemClock().now_ms()
     recovery = recover(database)
     ways: list[tuple[str, str, Callable[[], Path]]] = []

@@ -59,7 +59,7 @@ def _told(name: str) -> PieceTold:
 
 
 def _prices() -> Prices | None:
-    """Give the maker's prices, None where there are none; what is wrong with them is told."""
+    """Return the maker's prices, None where there are none; what is wrong with them is told."""
     path = folders(os.environ).settings / NAME
     try:
         return read_prices(path.read_text(encoding="utf-8"))
@@ -82,7 +82,7 @@ def _kept() -> list[Summary]:
 
 
 def _line(piece: Summary) -> str:
-    """Give one piece in a line: name, how far, how long, when."""
+    """Return one piece in a line: name, how far, how long, when."""
     far = "finished" if piece.finished else f"{piece.done:,} of {piece.total:,}"
     when = piece.touched.replace("T", " ").removesuffix("Z")[:16]
     return (

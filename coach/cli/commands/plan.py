@@ -41,7 +41,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def sheet_of(plan: Plan, options: argparse.Namespace) -> Sheet:
-    """Give all that is to be told of a plan, changed as the options wish. Raises CannotRefit."""
+    """Return all that is to be told of a plan, changed as the options wish. Raises CannotRefit."""
     if not 1 <= options.copies <= _MOST_COPIES:
         raise CannotRefit(f"--copies: from 1 to {_MOST_COPIES} can be cut at once.")
     wish = wished(plan, options)
@@ -57,7 +57,7 @@ _MOST_COPIES = 1000
 
 
 def as_object(sheet: Sheet) -> dict[str, Any]:
-    """Give the sheet for other programs; see `coach.plan.as_json`."""
+    """Return the sheet for other programs; see `coach.plan.as_json`."""
     time = sheet.time
     whole = {"low": round(time.low_s), "likely": round(time.likely_s), "high": round(time.high_s)}
     told = plan_json(sheet.plan, sheet.cuts, whole)
@@ -69,7 +69,7 @@ def as_object(sheet: Sheet) -> dict[str, Any]:
 
 
 def read_file(name: str) -> Plan | None:
-    """Give the plan of a project by path or shelf name; its problems go to the error output.
+    """Return the plan of a project by path or shelf name; its problems go to the error output.
 
     Raises NoSuchProject.
     """
@@ -84,6 +84,6 @@ def read_file(name: str) -> Plan | None:
 
 
 def time_of(plan: Plan) -> Range:
-    """Give how long the whole piece takes somebody whose paces are not known yet."""
+    """Return how long the whole piece takes somebody whose paces are not known yet."""
     forecast = Forecast(plan)
     return forecast.left(forecast.prior(), 0)

@@ -18,7 +18,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def table(unit: str) -> Iterator[str]:
-    """Give the table in lines; lengths in `unit`."""
+    """Yield the table in lines; lengths in `unit`."""
     yield f"{'':8}{'':8}{'mean':>10}   {'nine in ten from, to':<24}"
     for size in PRINTED:
         mean = show_length(size.mean_mm, unit)

@@ -12,7 +12,7 @@ _LEAST: Final = 8  # spells from which on a picture says more than a number
 
 
 def pace_plot(record: Record, total: int, width: int, *, plain: bool = False) -> list[str]:
-    """Give lines of at most `width` columns; none where too little was made.
+    """Return lines of at most `width` columns; none where too little was made.
 
     A column is a stretch of the piece; its height is the time worked on it over the time that
     its knots take on the whole, so that slow knots do not stand out, only slow hands.
@@ -47,7 +47,7 @@ def _heights(record: Record, total: int, columns: int) -> list[float]:
 
 
 def _row(heights: Sequence[float], row: int, *, plain: bool) -> str:
-    """Give one row of blocks, the uppermost being row 0."""
+    """Return one row of blocks, the uppermost being row 0."""
     under = _ROWS - 1 - row
     cells = []
     for height in heights:

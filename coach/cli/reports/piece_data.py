@@ -59,7 +59,7 @@ def tell(summary: Summary, events: Sequence[Event], prices: Prices | None) -> Pi
 
 
 def as_object(told: PieceTold) -> dict[str, Any]:
-    """Give the object that `coach pieces NAME --json` prints; keys are added, never renamed."""
+    """Return the object that `coach pieces NAME --json` prints; keys are added, never renamed."""
     return {
         **told.summary.to_data(),
         "knots": [
@@ -85,7 +85,7 @@ def as_object(told: PieceTold) -> dict[str, Any]:
 
 
 def _figures(told: PieceTold) -> list[dict[str, Any]]:
-    """Give what measures have shown of cords and knots."""
+    """Return what measures have shown of cords and knots."""
     if told.known is None:
         return []
     return [
@@ -103,12 +103,12 @@ def _cost(paid: Cost | None) -> dict[str, Any] | None:
 
 
 def stamp(at_ms: int) -> str:
-    """Give a moment in UTC by ISO 8601, to the second."""
+    """Return a moment in UTC by ISO 8601, to the second."""
     return f"{datetime.fromtimestamp(at_ms / 1000, UTC):%Y-%m-%dT%H:%M:%SZ}"
 
 
 def as_csv(told: PieceTold) -> str:
-    """Give a row for each knot, sitting, cord and part of the cost, under `COLUMNS`."""
+    """Return a row for each knot, sitting, cord and part of the cost, under `COLUMNS`."""
     rows: list[Sequence[object]] = [
         *(("knot", k, t.ties, round(t.worked_s, 1)) for k, t in told.record.knots.items()),
         *(("sitting", stamp(s.began_ms), s.counts, round(s.worked_s, 1))
@@ -130,7 +130,7 @@ def as_csv(told: PieceTold) -> str:
 
 
 def list_csv(pieces: Sequence[Summary]) -> str:
-    """Give a row for each piece."""
+    """Return a row for each piece."""
     rows = [list(piece.to_data().values()) for piece in pieces]
     return _table(("name", "title", "done", "total", "worked_s", "touched"), rows)
 

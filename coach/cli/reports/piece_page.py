@@ -14,7 +14,7 @@ _UNNAMED: Final = "steps without a knot"
 
 
 def page(told: PieceTold, *, plain: bool = False) -> list[str]:
-    """Give a piece as lines of at most 78 columns; `plain` keeps to ASCII in the picture."""
+    """Return a piece as lines of at most 78 columns; `plain` keeps to ASCII in the picture."""
     sections = (
         _head(told), _knots(told), _sittings(told), _pace(told, plain=plain), _measures(told),
         _figures(told), _cords(told), _cost(told),

@@ -37,7 +37,7 @@ class Sheet:
 
 
 def page(sheet: Sheet) -> list[str]:
-    """Give the whole plan as lines of at most 78 columns."""
+    """Return the whole plan as lines of at most 78 columns."""
     sections = (
         _head(sheet),
         _cutting(sheet),

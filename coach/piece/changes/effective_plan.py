@@ -19,7 +19,7 @@ BETWEEN: Final = ", "
 
 
 def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
-    """Give the plan after all happenings, in the hands of the plan that the piece began with.
+    """Return the plan after all happenings, in the hands of the plan that the piece began with.
 
     Raises:
         CannotFollow: A happening cannot be so on this plan.
@@ -36,7 +36,7 @@ def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
 
 
 def fitted(base: Plan, happenings: Sequence[Happening]) -> Plan:
-    """Give the plan that a piece began with: its project's, fitted as it was wished for.
+    """Return the plan that a piece began with: its project's, fitted as it was wished for.
 
     Raises:
         CannotFollow: The project cannot be fitted so any more.
@@ -46,13 +46,13 @@ def fitted(base: Plan, happenings: Sequence[Happening]) -> Plan:
 
 
 def ended_at(happenings: Sequence[Happening]) -> int | None:
-    """Give the count at which the piece was ended early, or None."""
+    """Return the count at which the piece was ended early, or None."""
     last = next((h for h in reversed(happenings) if isinstance(h, Ended | WentOn)), None)
     return last.at_done if isinstance(last, Ended) else None
 
 
 def keeps(old: Plan, new: Plan, done: int) -> bool:
-    """Give whether the first `done` counts of two plans are the same ties of the same strands."""
+    """Return whether the first `done` counts of two plans are the same ties of the same strands."""
 
     def told(plan: Plan) -> list[tuple[str, list[str], list[str]]]:
         ids = [strand.id for strand in plan.strands]
@@ -109,7 +109,7 @@ def _tied_by(count: Count, instead: dict[int, int]) -> Count:
 
 
 def _cut_off(plan: Plan, done: int) -> Plan:
-    """Give the plan as far as it was made."""
+    """Return the plan as far as it was made."""
     if not 0 < done <= plan.total:
         raise CannotFollow("A piece of which nothing is made cannot end; it can only be left.")
     last = plan.step_of(done - 1)
@@ -120,7 +120,7 @@ def _cut_off(plan: Plan, done: int) -> Plan:
 
 
 def _begun(plan: Plan, step: PlannedStep, made: int) -> PlannedStep:
-    """Give a step of which so many counts are made, as if that were all of it."""
+    """Return a step of which so many counts are made, as if that were all of it."""
     groups = step.groups
     if step.role in ("row", "weave"):
         groups = (groups[0][: 1 + max(1, passed(step, made))],)

@@ -83,7 +83,7 @@ def compare(old: Plan, new: Plan, text: str, done: int, tied: Plan | None = None
 
 
 def text_sum(text: str) -> int:
-    """Give what a project's text is remembered by once it was declined."""
+    """Return what a project's text is remembered by once it was declined."""
     return crc32(text.encode("utf-8", "surrogatepass"))
 
 
@@ -137,7 +137,7 @@ def _hanging(old: Plan, new: Plan) -> Iterator[str]:
 
 
 def _runs(cords: Sequence[str]) -> list[str]:
-    """Give cords from the left, neighbours of one kind together."""
+    """Return cords from the left, neighbours of one kind together."""
     runs: list[list[str]] = []
     for cord in cords:
         if runs and runs[-1][0] == cord:
@@ -171,7 +171,7 @@ def _steps(old: Plan, new: Plan) -> Iterator[str]:
 
 
 def _keys(plan: Plan) -> list[tuple[object, ...]]:
-    """Give what makes each step the step that it is: its ties, by the strands' own names."""
+    """Return what makes each step the step that it is: its ties, by the strands' own names."""
     ids = [strand.id for strand in plan.strands]
     return [
         (
@@ -185,7 +185,7 @@ def _keys(plan: Plan) -> list[tuple[object, ...]]:
 def _opcodes(
     before: Sequence[object], now: Sequence[object]
 ) -> list[tuple[str, int, int, int, int]]:
-    """Give how one list of steps becomes the other; very long changes are told as one."""
+    """Return how one list of steps becomes the other; very long changes are told as one."""
     first = 0
     most = min(len(before), len(now))
     while first < most and before[first] == now[first]:
@@ -209,7 +209,7 @@ def _opcodes(
 
 
 def _nearest(old: Plan, new: Plan, done: int) -> int:
-    """Give the count in the new plan after the work that is most like what was made last."""
+    """Return the count in the new plan after the work that is most like what was made last."""
     same = {}
     for kind, i, j, k, _ in _opcodes(_keys(old), _keys(new)):
         if kind == "equal":
@@ -225,7 +225,7 @@ def _nearest(old: Plan, new: Plan, done: int) -> int:
 
 
 def _place(plan: Plan, index: int) -> str:
-    """Give the part and the step within it, without which of the repeats it is."""
+    """Return the part and the step within it, without which of the repeats it is."""
     visit = plan.steps[index].trail[-1]
     return f"{visit.name or 'work'}, step {visit.step}"
 

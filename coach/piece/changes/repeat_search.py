@@ -39,7 +39,7 @@ class Course:
         return as_repeated(self.base.project, self.happenings)
 
     def turned(self, part: str, call: int, times: int) -> Turns:
-        """Give the plan with that many repeats in a call. Raises CannotFollow."""
+        """Return the plan with that many repeats in a call. Raises CannotFollow."""
         wished = Repeats(
             at_ms=0, tick_ms=0, sitting=0, at_done=0, total=0, part=part, call=call, times=times
         )
@@ -47,7 +47,7 @@ class Course:
 
 
 def more(course: Course, steps: int) -> Turns:
-    """Give `steps` times as many repeats more than now (fewer, below zero) from here on.
+    """Return `steps` times as many repeats more than now (fewer, below zero) from here on.
 
     A part that goes up and down in pairs does so here.
 
@@ -79,7 +79,7 @@ def _why_not(plan: Plan, part: str, change: int, done: int) -> str:
 def reaching(
     course: Course, wish_mm: float, length_of: Callable[[Plan], float]
 ) -> tuple[Turns, float]:
-    """Give the repeats whose length comes nearest to a wish, and that length in mm.
+    """Return the repeats whose length comes nearest to a wish, and that length in mm.
 
     Args:
         course: The piece as it is.
@@ -134,13 +134,13 @@ class _Ladder:
             raise CannotFollow(f"More of {first.part} does not make this piece longer.")
 
     def possible(self, steps: int) -> bool:
-        """Give whether so many steps more can be made."""
+        """Return whether so many steps more can be made."""
         if steps not in self._plans:
             self._plans[steps] = self._find(steps)
         return self._plans[steps] is not None
 
     def at(self, steps: int) -> Turns:
-        """Give the plan with so many steps more, which must be possible."""
+        """Return the plan with so many steps more, which must be possible."""
         self.possible(steps)
         found = self._plans[steps]
         if found is None:
@@ -148,11 +148,11 @@ class _Ladder:
         return found
 
     def length(self, steps: int) -> float:
-        """Give the length to expect with so many steps more."""
+        """Return the length to expect with so many steps more."""
         return self._length_of(self.at(steps).plan)
 
     def least(self, towards: int) -> int:
-        """Give the possible number of steps that goes farthest towards one that is not."""
+        """Return the possible number of steps that goes farthest towards one that is not."""
         last = 0
         way = 1 if towards > 0 else -1
         while last != towards and self.possible(last + way):

@@ -19,7 +19,7 @@ class CannotFollow(Exception):
 
 
 def part_varied(project: model.Project) -> str:
-    """Give the part, or the named step, whose repeats may change. Raises CannotFollow."""
+    """Return the part, or the named step, whose repeats may change. Raises CannotFollow."""
     named = project.size.vary if project.size else ""
     part = varied(project) or named
     if part and calls(project, part):
@@ -31,7 +31,7 @@ def part_varied(project: model.Project) -> str:
 
 
 def by_repeats(project: model.Project, part: str) -> int:
-    """Give by how many repeats a part goes up and down: a mirrored pair stays a pair."""
+    """Return by how many repeats a part goes up and down: a mirrored pair stays a pair."""
     size = project.size
     step = size.step if size and size.vary == part else 1
     pairs = any(isinstance(s, model.Use) and s.mirror == "every second"
@@ -40,7 +40,7 @@ def by_repeats(project: model.Project, part: str) -> int:
 
 
 def as_repeated(project: model.Project, happenings: Sequence[Happening]) -> model.Project:
-    """Give the project with the repeats that the happenings have changed, itself without any."""
+    """Return the project with the repeats that the happenings have changed, itself without any."""
     for happening in happenings:
         if isinstance(happening, Repeats):
             project = _with_times(project, happening)
@@ -50,7 +50,7 @@ def as_repeated(project: model.Project, happenings: Sequence[Happening]) -> mode
 
 
 def unmet(project: model.Project, happenings: Sequence[Happening]) -> list[str]:
-    """Give what a piece was fitted in and a project has not: names of parts, cords and steps."""
+    """Return what a piece was fitted in and a project has not: names of parts, cords and steps."""
     steps: set[str] = set()
 
     def look(step: model.Step) -> model.Step:
@@ -67,7 +67,7 @@ def unmet(project: model.Project, happenings: Sequence[Happening]) -> list[str]:
 
 
 def _fitted(project: model.Project, fitted: Fitted) -> model.Project:
-    """Give the project as it was fitted; what an edited one has no more needs no fitting."""
+    """Return the project as it was fitted; what an edited one has no more needs no fitting."""
     try:
         wish = Wish.from_data(fitted.wish)
         repeats = {part: n for part, n in wish.repeats.items() if part in project.parts}
@@ -78,7 +78,7 @@ def _fitted(project: model.Project, fitted: Fitted) -> model.Project:
 
 
 def calls(project: model.Project, part: str) -> list[Call]:
-    """Give every step that repeats a part or is named so, in the order in which it is edited."""
+    """Return every step that repeats a part or is named so, in the order in which it is edited."""
     found: list[Call] = []
 
     def look(step: model.Step) -> model.Step:

@@ -23,7 +23,7 @@ _WORTH_MM: Final = 60.0  # less cord or length than this may differ as it likes
 def a_rest(
     known: Known, strand: int, length_mm: float, done: int
 ) -> tuple[type[Happening], Fields]:
-    """Give a strand's measured rest as a happening. Raises CannotFollow where it cannot be."""
+    """Return a strand's measured rest as a happening. Raises CannotFollow where it cannot be."""
     plan, before = known.plan, known.rests.get(strand)
     name = plan.strands[strand].id
     if before is None:
@@ -52,7 +52,7 @@ def a_rest(
 def a_length(
     known: Known, length_mm: float, lying: str, done: int
 ) -> tuple[type[Happening], Fields]:
-    """Give a measured length of the work as a happening. Raises CannotFollow."""
+    """Return a measured length of the work as a happening. Raises CannotFollow."""
     plan = known.plan
     expected = known.length(done)
     if length_mm <= 0:
@@ -79,7 +79,7 @@ def _near(seen_mm: float, expected_mm: float) -> bool:
 def a_join(
     known: Known, strand: int, length_mm: float, overlap_mm: float, done: int
 ) -> tuple[type[Happening], Fields]:
-    """Give a cord joined in as a happening. Raises CannotFollow."""
+    """Return a cord joined in as a happening. Raises CannotFollow."""
     plan = known.plan
     name = plan.strands[strand].id
     if length_mm <= 0:
@@ -98,14 +98,14 @@ def a_join(
 def an_order(
     base: Plan, happenings: Sequence[Happening], names: Sequence[str], at: int
 ) -> tuple[type[Happening], Fields]:
-    """Give another order of the strands, from the step that begins at `at`. Raises CannotFollow."""
+    """Return another order of the strands, from the step that begins at `at`. Raises CannotFollow."""
     fields: Fields = {"at_done": at, "total": 0, "order": BETWEEN.join(names)}
     plan = follow(base, (*happenings, Reordered(at_ms=0, tick_ms=0, sitting=0, **fields)))
     return Reordered, {**fields, "total": plan.total}
 
 
 def other_repeats(turns: Turns, done: int) -> tuple[type[Happening], Fields]:
-    """Give other repeats as a happening."""
+    """Return other repeats as a happening."""
     return Repeats, {
         "at_done": done, "total": turns.plan.total, "part": turns.part, "call": turns.call,
         "times": turns.times,
@@ -115,7 +115,7 @@ def other_repeats(turns: Turns, done: int) -> tuple[type[Happening], Fields]:
 def an_end(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields]:
-    """Give the end of a piece before its plan's. Raises CannotFollow where nothing is made."""
+    """Return the end of a piece before its plan's. Raises CannotFollow where nothing is made."""
     fields: Fields = {"at_done": done, "total": done}
     follow(base, (*happenings, Ended(at_ms=0, tick_ms=0, sitting=0, **fields)))
     return Ended, fields
@@ -124,6 +124,6 @@ def an_end(
 def going_on(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields]:
-    """Give that a piece ended early goes on after all."""
+    """Return that a piece ended early goes on after all."""
     on = WentOn(at_ms=0, tick_ms=0, sitting=0, at_done=done, total=0)
     return WentOn, {"at_done": done, "total": follow(base, (*happenings, on)).total}

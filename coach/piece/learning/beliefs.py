@@ -13,12 +13,12 @@ _JOINT = "\t"
 
 
 def beliefs_to_data(beliefs: Beliefs) -> dict[str, Any]:
-    """Give beliefs as an object that JSON keeps exactly."""
+    """Return beliefs as an object that JSON keeps exactly."""
     return {_JOINT.join(figure): [b.mean, b.sd] for figure, b in beliefs.items()}
 
 
 def beliefs_from_data(data: Mapping[str, Any]) -> dict[Figure, Belief]:
-    """Give back what `beliefs_to_data` was given.
+    """Return back what `beliefs_to_data` was given.
 
     Raises:
         ValueError: The data is not what `beliefs_to_data` writes.

@@ -51,7 +51,7 @@ class _Past:
 
 
 def carry_over(store: Store, project: Project) -> Carried:
-    """Give what the maker's earlier pieces teach about a project's cords and knots.
+    """Return what the maker's earlier pieces teach about a project's cords and knots.
 
     A piece that cannot be read teaches nothing.
     """
@@ -80,12 +80,12 @@ def carry_over(store: Store, project: Project) -> Carried:
 
 
 def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
-    """Give a plan in the hands that beliefs take for likely."""
+    """Return a plan in the hands that beliefs take for likely."""
     return remeasured(plan, hands_of(beliefs)) if beliefs else plan
 
 
 def known_of(state: State) -> Known | None:
-    """Give what is known of a kept piece, None where its project cannot be read any more."""
+    """Return what is known of a kept piece, None where its project cannot be read any more."""
     plan = _begun(state)
     if plan is None:
         return None
@@ -96,7 +96,7 @@ def known_of(state: State) -> Known | None:
 
 
 def kind_of(project: Project, cord: str) -> Kind:
-    """Give by what a project's cord is known again."""
+    """Return by what a project's cord is known again."""
     return project.cords[cord].fibre.casefold(), round(project.cords[cord].diameter_mm, 2)
 
 
@@ -111,7 +111,7 @@ def _pasts(store: Store) -> Iterator[_Past]:
 
 
 def _begun(state: State) -> Plan | None:
-    """Give the plan that a piece began with, fitted as it was, in usual hands."""
+    """Return the plan that a piece began with, fitted as it was, in usual hands."""
     project = read_project(state.project_text).project
     plan = compile_project(project).plan if project else None
     try:
@@ -121,7 +121,7 @@ def _begun(state: State) -> Plan | None:
 
 
 def _cords_of_knots(plan: Plan) -> Mapping[str, frozenset[Kind]]:
-    """Give in which cords each knot is tied."""
+    """Return in which cords each knot is tied."""
     cords: dict[str, set[str]] = {}
     for count in plan.counts:
         cords.setdefault(count.knot, set()).update(plan.strands[s].cord for s in count.knotters)
@@ -132,7 +132,7 @@ def _cords_of_knots(plan: Plan) -> Mapping[str, frozenset[Kind]]:
 
 
 def _figures(past: _Past, project: Project) -> dict[Figure, Belief]:
-    """Give what a piece knew at its end of the cords that a project has too."""
+    """Return what a piece knew at its end of the cords that a project has too."""
     beliefs = _beliefs(past)
     if past.project is None or not beliefs:
         return {}
@@ -149,7 +149,7 @@ def _figures(past: _Past, project: Project) -> dict[Figure, Belief]:
 
 
 def _beliefs(past: _Past) -> Beliefs:
-    """Give what its measures showed, or else what it was begun with."""
+    """Return what its measures showed, or else what it was begun with."""
     if not any(isinstance(happening, Measured) for happening in past.state.happenings):
         return past.state.beliefs
     found = known_of(past.state)

@@ -49,12 +49,12 @@ class Known:
     believed: Beliefs
 
     def is_told(self, figure: Figure) -> bool:
-        """Give whether measures, here or before, have said something about a figure."""
+        """Return whether measures, here or before, have said something about a figure."""
         belief, plain = self.learnt.belief(figure), prior_sd(figure)
         return belief.sd < _TOLD * plain or belief.sd < _TOLD * self.believed[figure].sd
 
     def cord_left(self) -> CordLeft:
-        """Give what answers how much cord is left."""
+        """Return what answers how much cord is left."""
         return CordLeft(
             self.plan,
             shares={strand: rest.length_mm for strand, rest in self.rests.items()},
@@ -64,7 +64,7 @@ class Known:
         )
 
     def length(self, done: int | None = None) -> Expected:
-        """Give the length after so many counts, or of the finished work."""
+        """Return the length after so many counts, or of the finished work."""
         at = self.plan.total if done is None else done
         since = min(self.grown.done, self.plan.total)
         more = self.plan.height_mm[at] - self.plan.height_mm[since]
@@ -74,19 +74,19 @@ class Known:
         return Expected(max(0.0, likely - off), likely, likely + off)
 
     def length_of(self, plan: Plan) -> float:
-        """Give the finished length to expect if the piece went on by another plan, in mm."""
+        """Return the finished length to expect if the piece went on by another plan, in mm."""
         other = remeasured(plan, self.plan.hands)
         since = min(self.grown.done, other.total)
         return self.grown.length_mm + other.length_mm - other.height_mm[since]
 
 
 def hands_of(beliefs: Beliefs) -> Hands:
-    """Give the hands that beliefs take for likely."""
+    """Return the hands that beliefs take for likely."""
     return Hands().with_figures({figure: belief.mean for figure, belief in beliefs.items()})
 
 
 def known(base: Plan, happenings: Sequence[Happening], beliefs: Beliefs | None = None) -> Known:
-    """Give what is known of a piece.
+    """Return what is known of a piece.
 
     Args:
         base: The plan that it began with, in the hands that the beliefs take for likely.
@@ -115,7 +115,7 @@ def known(base: Plan, happenings: Sequence[Happening], beliefs: Beliefs | None =
 
 
 def _shares(base: Plan, plan: Plan) -> dict[int, float]:
-    """Give what each strand hung with; pieces that the first plan did not have are cut for this."""
+    """Return what each strand hung with; pieces that the first plan did not have are cut for this."""
     cut = shares_mm(base, cut_list(base))
     by_name = {base.strands[strand].id: share for strand, share in cut.items()}
     later = cut if plan is base else shares_mm(plan, cut_list(plan))
@@ -123,7 +123,7 @@ def _shares(base: Plan, plan: Plan) -> dict[int, float]:
 
 
 def _believed(figures: Sequence[Figure], beliefs: Beliefs, hands: Hands) -> dict[Figure, Belief]:
-    """Give what is thought of every figure of a plan before its own measures."""
+    """Return what is thought of every figure of a plan before its own measures."""
     return {f: beliefs.get(f) or Belief(hands.figure(f), prior_sd(f)) for f in figures}
 
 
@@ -139,7 +139,7 @@ class _Sights:
         self.grown = Rest(0, 0.0)
 
     def of(self, happenings: Sequence[Happening]) -> list[Sight]:
-        """Give the sights, and keep the last rests and length."""
+        """Return the sights, and keep the last rests and length."""
         sights = []
         for happening in _settled(happenings):
             if happening.at_done > self._plan.total:
@@ -154,7 +154,7 @@ class _Sights:
         return sights
 
     def _rest(self, seen: Measured, strand: int) -> Sight:
-        """Give what a remainder says of the cord used since the one before."""
+        """Return what a remainder says of the cord used since the one before."""
         before, done = self.rests[strand], seen.at_done
         self.rests[strand] = Rest(done, seen.length_mm)
         expected = self._plan.used_mm(strand, done) - self._plan.used_mm(strand, before.done)
@@ -167,7 +167,7 @@ class _Sights:
         )
 
     def _length(self, seen: Measured) -> Sight:
-        """Give what a length of the work says; one taken as it lies otherwise says less."""
+        """Return what a length of the work says; one taken as it lies otherwise says less."""
         alike = seen.lying in ("", self._lie)
         before = self.grown if alike else Rest(0, 0.0)
         height, done = self._plan.height_mm, seen.at_done

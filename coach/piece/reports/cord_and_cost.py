@@ -58,7 +58,7 @@ class Cost:
 
 
 def cords(base: Plan, known: Known, state: State) -> tuple[CordAccount, ...]:
-    """Give what became of each cord, as cut for the plan that the piece began with."""
+    """Return what became of each cord, as cut for the plan that the piece began with."""
     left = {one.strand: one for one in known.cord_left().at(state.done)}
     found = []
     for cord in cut_list(base):
@@ -74,7 +74,7 @@ def cords(base: Plan, known: Known, state: State) -> tuple[CordAccount, ...]:
 
 
 def measures(base: Plan, state: State) -> tuple[MeasureTold, ...]:
-    """Give every measure with what the plan told for it before anything was measured."""
+    """Return every measure with what the plan told for it before anything was measured."""
     from_start = {strand.id: number for number, strand in enumerate(base.strands)}
     shares = _hung(base)
     found = []
@@ -93,7 +93,7 @@ def measures(base: Plan, state: State) -> tuple[MeasureTold, ...]:
 
 
 def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices: Prices) -> Cost:
-    """Give what a piece cost: all cord that was cut, waste included, the hours, the findings."""
+    """Return what a piece cost: all cord that was cut, waste included, the hours, the findings."""
     project, missing = base.project, list[str]()
     cord_price: float | None = 0.0
     for account in accounts:

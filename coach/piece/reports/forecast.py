@@ -30,7 +30,7 @@ class Forecast:
                 self._at[count.knot].append(number)
 
     def prior(self, paces: Paces | None = None) -> Paces:
-        """Give the paces that a piece begins with: the maker's, held against the file's `takes`."""
+        """Return the paces that a piece begins with: the maker's, held against the file's `takes`."""
         paces = paces or Paces()
         takes = self._plan.project.takes_s
         if takes is None:
@@ -39,12 +39,12 @@ class Forecast:
         return scale_to(paces, self._ties(0, self._plan.total), takes, every)
 
     def left(self, paces: Paces, done: int, end: int | None = None) -> Range:
-        """Give the time from count `done` to count `end`, or to the end of the piece."""
+        """Return the time from count `done` to count `end`, or to the end of the piece."""
         last = self._plan.total if end is None else end
         return time_beside(paces, self._ties(done, last), self._told(done, last))
 
     def takes_s(self) -> dict[int, float]:
-        """Give the seconds of every count whose step says its time itself."""
+        """Return the seconds of every count whose step says its time itself."""
         return {
             number: (least + most) / 2 / step.counts
             for step, (least, most) in self._stated
@@ -55,7 +55,7 @@ class Forecast:
         return {k: bisect_left(at, end) - bisect_left(at, first) for k, at in self._at.items()}
 
     def _told(self, first: int, end: int) -> list[tuple[float, float]]:
-        """Give what the steps say that lie between two counts; a step begun has its share left.
+        """Return what the steps say that lie between two counts; a step begun has its share left.
 
         Only the first and the last of them can be begun.
         """
@@ -70,7 +70,7 @@ class Forecast:
 
 
 def stated_s(plan: Plan, step: PlannedStep) -> tuple[float, float] | None:
-    """Give (least, most) seconds of a step that says its time itself, or None."""
+    """Return (least, most) seconds of a step that says its time itself, or None."""
     source = step.source
     if source.about.takes_s is not None:
         return source.about.takes_s
@@ -83,7 +83,7 @@ def stated_s(plan: Plan, step: PlannedStep) -> tuple[float, float] | None:
 
 
 def _crossings(plan: Plan, step: PlannedStep, braid: model.Braid) -> int:
-    """Give how many crossings a plait has; by length, in whole periods."""
+    """Return how many crossings a plait has; by length, in whole periods."""
     if braid.length_mm is None:
         return step.counts
     cords, cord_of = plan.project.cords, [strand.cord for strand in plan.strands]

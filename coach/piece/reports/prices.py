@@ -34,7 +34,7 @@ class Prices:
     findings: Mapping[str, float] = field(default_factory=dict)
 
     def of_cord(self, name: str, fibre: str, diameter_mm: float) -> float | None:
-        """Give the price of a mm of cord, by its name or else by its kind; None if unknown."""
+        """Return the price of a mm of cord, by its name or else by its kind; None if unknown."""
         kind = f"{fibre} {diameter_mm:g} mm"
         return self.cords.get(name.casefold(), self.cords.get(kind.casefold()))
 

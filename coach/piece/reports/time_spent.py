@@ -54,7 +54,7 @@ class Record:
 
 
 def record(events: Iterable[Event], knots: Sequence[str]) -> Record:
-    """Give what a piece took.
+    """Return what a piece took.
 
     Args:
         events: All that happened to it.
@@ -89,7 +89,7 @@ def record(events: Iterable[Event], knots: Sequence[str]) -> Record:
 
 
 def _parts(event: Event, knots: Sequence[str]) -> Mapping[str, int]:
-    """Give which knots a count made, and how many of each."""
+    """Return which knots a count made, and how many of each."""
     if not isinstance(event, Counted):
         return {}
     if event.knot:

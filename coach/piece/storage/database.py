@@ -95,7 +95,7 @@ class Database:
             yield
 
     def stamp(self) -> tuple[int, int]:
-        """Give what is another one once anybody has written; far cheaper than reading."""
+        """Return what is another one once anybody has written; far cheaper than reading."""
         with self.plain_errors():
             return int(self._pragma("data_version")), self._db.total_changes
 
@@ -146,7 +146,7 @@ class Database:
             self.check_pages()
 
     def _mark(self) -> tuple[int, int] | None:
-        """Give what the file at the path is known by, or None where there is none."""
+        """Return what the file at the path is known by, or None where there is none."""
         try:
             found = self.path.stat()
         except (OSError, ValueError):
@@ -192,7 +192,7 @@ class Database:
         self._db.execute(f"PRAGMA journal_mode = {journal}")
 
     def _version(self) -> int:
-        """Give how many migrations the file has had; refuse one that is not ours."""
+        """Return how many migrations the file has had; refuse one that is not ours."""
         version = int(self._pragma("user_version"))
         mark = self._pragma("application_id")
         (tables,) = self._db.execute("SELECT count(*) FROM sqlite_master").fetchone()

@@ -43,22 +43,22 @@ _NUMBERS: Final = {knot: number for number, knot in enumerate(_KNOTS)}
 
 
 def entry_id(piece_id: int, seq: int) -> int:
-    """Give the number of the entry that is the piece's `seq`th, from 1."""
+    """Return the number of the entry that is the piece's `seq`th, from 1."""
     return piece_id * PLACES + seq
 
 
 def summed(data: bytes, piece_id: int, place: int) -> bytes:
-    """Give data with its sum behind it, for this place of a piece."""
+    """Return data with its sum behind it, for this place of a piece."""
     return data + crc32(data, _start(piece_id, place)).to_bytes(_SUM_BYTES, "little")
 
 
 def bare(entry: bytes) -> bytes:
-    """Give an entry without its sum."""
+    """Return an entry without its sum."""
     return entry[:-_SUM_BYTES]
 
 
 def are_sound(entries: Sequence[bytes], piece_id: int, first: int) -> bool:
-    """Give whether entries of a piece, from its place `first` on, are all as they were written."""
+    """Return whether entries of a piece, from its place `first` on, are all as they were written."""
     start = _start(piece_id, first)
     try:
         return set(map(crc32, entries, range(start, start + len(entries)))) <= {_RESIDUE}
@@ -71,7 +71,7 @@ def _start(piece_id: int, place: int) -> int:
 
 
 def packed(event: Event) -> bytes:
-    """Give an event in as few bytes as hold all of it; what is rare is written out as JSON."""
+    """Return an event in as few bytes as hold all of it; what is rare is written out as JSON."""
     with suppress(KeyError, struct.error):  # a knot without a number, or a figure beyond its room
         if isinstance(event, Counted) and not event.expected_s:
             return _FORMS[_COUNTED].pack(_COUNTED, *_head(event), _NUMBERS[event.knot])
@@ -83,7 +83,7 @@ def packed(event: Event) -> bytes:
 
 
 def unpacked(data: bytes) -> Event:
-    """Give back the event that `packed` was given.
+    """Return back the event that `packed` was given.
 
     Raises:
         NewerVersion: A newer coach wrote it.
@@ -113,7 +113,7 @@ def _head(event: Counted | TakenBack) -> tuple[int, ...]:
 
 
 def moved_over(*columns: Any) -> bytes | None:
-    """Give an entry of layout 2 as it is kept now, None where it is not as it was written.
+    """Return an entry of layout 2 as it is kept now, None where it is not as it was written.
 
     Args:
         columns: Number of the piece, place of the entry, kind, when, fields as JSON, sum.

@@ -31,7 +31,7 @@ class Folders:
 
 
 def folders(environment: Mapping[str, str]) -> Folders:
-    """Give the folders: under `COACH_HOME` where it is set, else where the system keeps such."""
+    """Return the folders: under `COACH_HOME` where it is set, else where the system keeps such."""
     home = environment.get(HOME, "").strip()
     if home:
         root = Path(os.path.abspath(_expanded(home)))  # noqa: PTH100  # keeps links as they are
@@ -41,7 +41,7 @@ def folders(environment: Mapping[str, str]) -> Folders:
 
 
 def made(folder: Path) -> Path:
-    """Give `folder`, made with its parents and closed to others if it was not there.
+    """Return `folder`, made with its parents and closed to others if it was not there.
 
     Raises:
         CannotKeep: It cannot be made, or what has that name is no folder.
@@ -58,7 +58,7 @@ def made(folder: Path) -> Path:
 
 
 def own_file(path: Path) -> Path:
-    """Give `path`, made empty if it was not there, readable and writable by its owner alone.
+    """Return `path`, made empty if it was not there, readable and writable by its owner alone.
 
     Raises:
         CannotKeep: It cannot be made, or its folder cannot.
@@ -80,7 +80,7 @@ def own_file(path: Path) -> Path:
 
 
 def _expanded(home: str) -> str:
-    """Give the folder with a leading ~ replaced where the system knows whose home it is."""
+    """Return the folder with a leading ~ replaced where the system knows whose home it is."""
     return os.path.expanduser(home)  # noqa: PTH111  # Path.expanduser raises for unknown users
 
 
@@ -92,7 +92,7 @@ def _cannot_make(folder: Path, reason: OSError | ValueError | str) -> CannotKeep
 
 
 def _reason(error: OSError | ValueError | str) -> str:
-    """Give the system's own reason without its number and its repetition of the path."""
+    """Return the system's own reason without its number and its repetition of the path."""
     if isinstance(error, OSError) and error.strerror:
         return error.strerror.lower()
     return str(error)

@@ -74,5 +74,5 @@ MIGRATIONS: Final[tuple[tuple[str, ...], ...]] = (
 
 
 def checksum(*values: object) -> int:
-    """Give the CRC-32 of values in their order; the database knows it by the same name."""
+    """Return the CRC-32 of values in their order; the database knows it by the same name."""
     return crc32("\x1f".join(map(str, values)).encode("utf-8", "surrogatepass"))

@@ -15,7 +15,7 @@ _OCTAL: Final = re.compile(r"\\([0-7]{3})")
 
 
 def network_kind(path: Path) -> str:
-    """Give the kind of network drive that `path` lies on, such as `nfs`, or nothing.
+    """Return the kind of network drive that `path` lies on, such as `nfs`, or nothing.
 
     Linux says it by itself; on Windows only a path that names another machine is told.
     """
@@ -29,7 +29,7 @@ def network_kind(path: Path) -> str:
 
 
 def kind_in(mounts: str, path: str) -> str:
-    """Give the network kind of `path` by the system's table of mounts (proc(5), mountinfo)."""
+    """Return the network kind of `path` by the system's table of mounts (proc(5), mountinfo)."""
     found, kind = "", ""
     for line in mounts.splitlines():
         fields, _, rest = line.partition(" - ")

@@ -27,7 +27,7 @@ class Row:
 
 
 def rows(database: bytes, journal: bytes = b"") -> Iterator[Row]:
-    """Give every row that can be made out in a database and the write-ahead journal beside it.
+    """Yield every row that can be made out in a database and the write-ahead journal beside it.
 
     Rows come in no order, some of them twice or torn: check each.
     """
@@ -41,7 +41,7 @@ def rows(database: bytes, journal: bytes = b"") -> Iterator[Row]:
 
 
 def _frames(journal: bytes, size: int) -> Iterator[tuple[int, bytes]]:
-    """Give the pages in a write-ahead journal with their numbers, in the order of writing."""
+    """Yield the pages in a write-ahead journal with their numbers, in the order of writing."""
     whole = _FRAME_HEADER + size
     for at in range(_WAL_HEADER, len(journal) - whole + 1, whole):
         yield int.from_bytes(journal[at : at + 4], "big"), journal[at + _FRAME_HEADER : at + whole]
@@ -55,7 +55,7 @@ class _Reader:
         self._pages = pages
 
     def rows(self, page: bytes, begin: int) -> Iterator[Row]:
-        """Give the rows in a page whose header begins there."""
+        """Yield the rows in a page whose header begins there."""
         kind = page[begin] if begin < len(page) else 0
         if kind != _TABLE_LEAF and kind not in _INDEX:
             return
@@ -78,7 +78,7 @@ class _Reader:
         return Row(tuple(_values(self._payload(page, at, length, most))), number)
 
     def _payload(self, page: bytes, at: int, length: int, most: int) -> bytes:
-        """Give a cell's content, of which at most `most` bytes stand in the page itself."""
+        """Return a cell's content, of which at most `most` bytes stand in the page itself."""
         if length <= most:
             return page[at : at + length]
         least = (self._size - 12) * 32 // 255 - 23
@@ -100,7 +100,7 @@ class _Reader:
 
 
 def _values(record: bytes) -> Iterator[Any]:
-    """Give the values of a record. Raises ValueError or IndexError where it is torn."""
+    """Yield the values of a record. Raises ValueError or IndexError where it is torn."""
     end, at = _varint(record, 0)
     kinds = []
     while at < end:
@@ -122,7 +122,7 @@ def _values(record: bytes) -> Iterator[Any]:
 
 
 def _varint(data: bytes, at: int) -> tuple[int, int]:
-    """Give a number of one to nine bytes, and where the next begins. Raises IndexError."""
+    """Return a number of one to nine bytes, and where the next begins. Raises IndexError."""
     value = 0
     for i in range(8):
         byte = data[at + i]

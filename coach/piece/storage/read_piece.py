@@ -12,7 +12,7 @@ from coach.piece.storage.store import Store, Summary
 
 
 def the_piece(store: Store, piece_id: int) -> Summary:
-    """Give the piece with that number. Raises NoSuchPiece."""
+    """Return the piece with that number. Raises NoSuchPiece."""
     piece = store.piece(piece_id)
     if piece is None:
         raise NoSuchPiece(f"There is no piece number {piece_id}.")
@@ -33,7 +33,7 @@ def opened(store: Store, piece: Summary) -> tuple[State, list[bytes]]:
 
 
 def stands(store: Store, piece: Summary) -> State:
-    """Give how a piece stands; entries that were folded before are not looked at again.
+    """Return how a piece stands; entries that were folded before are not looked at again.
 
     Raises: See `caught_up`.
     """

@@ -128,7 +128,7 @@ class _Heap:
 
 
 def _begun(state: State) -> Begun:
-    """Give an event that begins a piece that stands so; with which paces is not known any more."""
+    """Return an event that begins a piece that stands so; with which paces is not known any more."""
     return Begun(
         at_ms=state.begun_ms, tick_ms=0, sitting=0, title=state.title, source=state.source,
         project_text=state.project_text, total=state.total, cord=beliefs_to_data(state.beliefs),
@@ -144,7 +144,7 @@ def _sound(values: tuple[Any, ...]) -> bool:
 
 
 def recover(database: Path) -> Recovery:
-    """Give what can be read of a damaged database; snapshots fill in what is missing.
+    """Return what can be read of a damaged database; snapshots fill in what is missing.
 
     Nothing is changed. Raises CannotKeep where the file itself cannot be read.
     """
@@ -186,7 +186,7 @@ def _followed(number: int, events: Mapping[int, Event]) -> Recovered | None:
 
 
 def _bridge(state: State, event: Event) -> Iterator[Event]:
-    """Give the event that leads from where a piece stands to where the next one finds it."""
+    """Yield the event that leads from where a piece stands to where the next one finds it."""
     if not isinstance(event, Counted | TakenBack) or not state.seq:
         return
     change = event.from_done - state.done
@@ -199,7 +199,7 @@ def _bridge(state: State, event: Event) -> Iterator[Event]:
 
 
 def put_aside(database: Path, now_ms: int) -> Path:
-    """Give a damaged database and what lies beside it a dated name, and give that.
+    """Return a damaged database and what lies beside it a dated name, and give that.
 
     Raises:
         CannotKeep: It cannot be copied or linked there; then it stays where it is.
@@ -239,7 +239,7 @@ def take_snapshot(database: Path, snapshot: Path, now_ms: int) -> Path:
 
 
 def sound_snapshots(database: Path) -> list[tuple[Path, int, Counter[str]]]:
-    """Give the snapshots that are whole, the latest first: path, pieces, counts made by name."""
+    """Return the snapshots that are whole, the latest first: path, pieces, counts made by name."""
     found = []
     for path in snapshots(database):
         try:
@@ -263,7 +263,7 @@ def _exchange(fresh: Path, database: Path, now_ms: int) -> Path:
 
 
 def _free(database: Path, now_ms: int) -> Path:
-    """Give a dated name that nothing has yet."""
+    """Return a dated name that nothing has yet."""
     day = stamp(now_ms)[:10]
     for n in numbers(1):
         number = f"-{n}" if n > 1 else ""
@@ -282,7 +282,7 @@ def _twin(path: Path, other: Path) -> None:
 
 
 def _bytes(path: Path) -> bytes:
-    """Give a file's bytes, none where there is no such file."""
+    """Return a file's bytes, none where there is no such file."""
     try:
         return path.read_bytes()
     except FileNotFoundError:

@@ -13,12 +13,12 @@ _PATTERN: Final = "coach-*.db"
 
 
 def folder_of(database: Path) -> Path:
-    """Give the folder in which the snapshots of a database lie."""
+    """Return the folder in which the snapshots of a database lie."""
     return database.parent / "snapshots"
 
 
 def snapshots(database: Path) -> list[Path]:
-    """Give the snapshots of a database, the latest first."""
+    """Return the snapshots of a database, the latest first."""
     try:
         return sorted(folder_of(database).glob(_PATTERN), reverse=True)
     except OSError:
@@ -26,7 +26,7 @@ def snapshots(database: Path) -> list[Path]:
 
 
 def stamp(now_ms: int) -> str:
-    """Give a moment in UTC as it stands in file names; later ones sort later."""
+    """Return a moment in UTC as it stands in file names; later ones sort later."""
     return f"{datetime.fromtimestamp(now_ms / 1000, UTC):%Y-%m-%d-%H%M%S}"
 
 

@@ -25,7 +25,7 @@ _PLAIN: Final = tuple(
 
 
 def to_data_of(state: State) -> bytes:
-    """Give a state as JSON, all figures exactly."""
+    """Return a state as JSON, all figures exactly."""
     data = {
         **{name: getattr(state, name) for name in _PLAIN},
         "paces": to_data(state.paces),
@@ -39,7 +39,7 @@ def to_data_of(state: State) -> bytes:
 
 
 def state_of(data: bytes) -> State | None:
-    """Give back what `to_data_of` was given, None where that cannot be."""
+    """Return back what `to_data_of` was given, None where that cannot be."""
     try:
         return _read(json.loads(data))
     except (ValueError, TypeError, LookupError, AttributeError, Damaged, NewerVersion):

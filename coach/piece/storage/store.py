@@ -49,7 +49,7 @@ class Summary:
         return f"{at:%Y-%m-%dT%H:%M:%SZ}"
 
     def to_data(self) -> dict[str, Any]:
-        """Give what other programs are shown; `worked_s` is in whole seconds."""
+        """Return what other programs are shown; `worked_s` is in whole seconds."""
         return {
             "name": self.name,
             "title": self.title,
@@ -120,7 +120,7 @@ class Store(Database):
                 self._keep_folded(piece_id, happened[-1][0])
 
     def entries_after(self, piece_id: int, seq: int = 0) -> list[bytes]:
-        """Give the piece's entries after the one at `seq`, in their order, as they are kept.
+        """Return the piece's entries after the one at `seq`, in their order, as they are kept.
 
         Raises:
             Damaged: An entry is not as it was written, or one is missing.
@@ -139,7 +139,7 @@ class Store(Database):
         return entries
 
     def events_after(self, piece_id: int, seq: int = 0) -> tuple[Event, ...]:
-        """Give the piece's events after the one at `seq`, in their order.
+        """Return the piece's events after the one at `seq`, in their order.
 
         Raises:
             Damaged: An event cannot be read, or one is missing.
@@ -148,7 +148,7 @@ class Store(Database):
         return tuple(unpacked(bare(entry)) for entry in self.entries_after(piece_id, seq))
 
     def folded(self, piece_id: int) -> State:
-        """Give how the piece stood when that was kept last; where it was not, at its beginning."""
+        """Return how the piece stood when that was kept last; where it was not, at its beginning."""
         with self.plain_errors():
             row = self._db.execute(
                 "SELECT data FROM folded WHERE piece_id = ? AND fold = ?", (piece_id, FOLD)
@@ -157,13 +157,13 @@ class Store(Database):
         return (state_of(bare(row[0])) if sound else None) or State()
 
     def pieces(self) -> list[Summary]:
-        """Give all pieces, last touched first."""
+        """Return all pieces, last touched first."""
         with self.plain_errors():
             rows = self._db.execute(f"{_PIECE} ORDER BY touched_ms DESC, id DESC").fetchall()
         return [self._summary(row) for row in rows]
 
     def piece(self, piece_id: int) -> Summary | None:
-        """Give the piece with that number, or None."""
+        """Return the piece with that number, or None."""
         with self.plain_errors():
             row = self._db.execute(f"{_PIECE} WHERE id = ?", (piece_id,)).fetchone()
         return None if row is None else self._summary(row)
@@ -240,5 +240,5 @@ class Store(Database):
 
 
 def name_key(name: str) -> str:
-    """Give a name as names of pieces are compared: without regard to case or spacing."""
+    """Return a name as names of pieces are compared: without regard to case or spacing."""
     return " ".join(name.split()).casefold()

@@ -41,7 +41,7 @@ def _cords(board: Board, roster: Roster) -> list[str]:
 
 
 def _shown(cords: list[str]) -> str:
-    """Give an order of cords in words, runs counted: `reed, 3 clay, reed`."""
+    """Return an order of cords in words, runs counted: `reed, 3 clay, reed`."""
     runs = [(cord, len(list(run))) for cord, run in groupby(cords)]
     words = [f"{count} {cord}" if count > 1 else cord for cord, count in runs]
     more = ", ..." if len(words) > _MOST_SHOWN else ""

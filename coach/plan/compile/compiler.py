@@ -64,7 +64,7 @@ def _hung_strands(project: model.Project) -> int:
 
 
 def _middles(project: model.Project, roster: Roster) -> tuple[int, ...]:
-    """Give each piece's strand a, pieces in the order in which the start names them."""
+    """Return each piece's strand a, pieces in the order in which the start names them."""
     ends = [number for number, strand in enumerate(roster.strands) if strand.end == "a"]
     if project.start.layout != "strands":
         return tuple(ends)
@@ -94,7 +94,7 @@ def _check_work(project: model.Project, unfolding: Unfolding, problems: Problems
 
 
 def _repeats(project: model.Project) -> dict[str, int]:
-    """Give how often the file repeats each part."""
+    """Return how often the file repeats each part."""
     repeats: Counter[str] = Counter()
 
     def look(steps: Sequence[model.Step]) -> None:

@@ -25,13 +25,13 @@ _EXCHANGING = (HALF_KNOT, REVERSE_HALF_KNOT)
 
 
 def group_lines(step: GroupKnot, hands: Hands) -> Iterator[Line]:
-    """Give the one line of a knot tied in each group. Raises Misfit."""
+    """Yield the one line of a knot tied in each group. Raises Misfit."""
     spans = [member.span for member in step.groups.members]
     yield _tied(step, hands, hands.groups(step.groups), spans)
 
 
 def _tied(step: GroupKnot, hands: Hands, groups: tuple[Order, ...], spans: Sequence[Span]) -> Line:
-    """Give the line of a knot tied in groups whose places in the file are these. Raises Misfit."""
+    """Return the line of a knot tied in groups whose places in the file are these. Raises Misfit."""
     board, knot = hands.board, hands.knot(step.knot)
     turns = passes(step.knot, squares=step.squares)
     ties: list[Count] = []
@@ -74,7 +74,7 @@ def _check_size(step: GroupKnot, group: Order) -> None:
 def _two_ties(
     step: GroupKnot, knot: str, group: Order, clasp: Order, turns: int
 ) -> tuple[Count, Count]:
-    """Give the first two ties of one group; all further ones are these in turn.
+    """Return the first two ties of one group; all further ones are these in turn.
 
     A chain's strands begin with the first to knot; half knots exchange their knotters.
     """
@@ -90,7 +90,7 @@ def _two_ties(
 
 
 def around_lines(step: AroundKnot, hands: Hands) -> Iterator[Line]:
-    """Give the one line of a strand knotted round others, or a barrel knot round itself."""
+    """Yield the one line of a strand knotted round others, or a barrel knot round itself."""
     knotter = hands.one(step.knotter)
     around = hands.from_left(step.around) if step.around else ()
     if knotter in around and step.around:
@@ -104,7 +104,7 @@ def around_lines(step: AroundKnot, hands: Hands) -> Iterator[Line]:
 
 
 def gathering_lines(step: Gathering, hands: Hands) -> Iterator[Line]:
-    """Give the one line of a separate piece wrapped round the bundle."""
+    """Yield the one line of a separate piece wrapped round the bundle."""
     bundle = hands.from_left(step.around)
     wrap = hands.roster.hang(step.wrap, "wrap")
     tie = Count(GATHERING, wrap, bundle, passes(GATHERING))
@@ -112,7 +112,7 @@ def gathering_lines(step: Gathering, hands: Hands) -> Iterator[Line]:
 
 
 def net_lines(step: Net, hands: Hands) -> Iterator[Line]:
-    """Give a line for each row of a net, every second one set off by half a group."""
+    """Yield a line for each row of a net, every second one set off by half a group."""
     knot, span = GroupKnot(step.about, step.of, step.groups), step.groups.span
     worked: dict[tuple[range, Board], Line] = {}  # every second row is the same again
     for row, starts in enumerate(_net_rows(step, hands.board), start=1):
@@ -127,7 +127,7 @@ def net_lines(step: Net, hands: Hands) -> Iterator[Line]:
 
 
 def _groups_from(starts: range, board: Board) -> tuple[Order, ...]:
-    """Give the groups that begin at these positions, as wide as these lie apart."""
+    """Return the groups that begin at these positions, as wide as these lie apart."""
     size, here = starts.step, board.here
     if starts.start >= 1 and starts.stop <= len(here) + 1:
         groups = [here[at - 1 : at - 1 + size] for at in starts]
@@ -138,7 +138,7 @@ def _groups_from(starts: range, board: Board) -> tuple[Order, ...]:
 
 
 def _net_rows(step: Net, board: Board) -> Iterator[range]:
-    """Give the positions at which each row's groups begin. Raises Misfit where a row has none."""
+    """Yield the positions at which each row's groups begin. Raises Misfit where a row has none."""
     first = [min(member.items) for member in step.groups.members]
     size = len(step.groups.members[0].items)
     low, high = min(first), max(first) + size - 1
@@ -151,7 +151,7 @@ def _net_rows(step: Net, board: Board) -> Iterator[range]:
 
 
 def _net_row(step: Net, board: Board, row: int, breadth: tuple[int, int, int]) -> tuple[int, int]:
-    """Give the first position and the number of groups of a net's row (0-based)."""
+    """Return the first position and the number of groups of a net's row (0-based)."""
     low, high, size = breadth
     groups, half = (high - low + 1) // size, size // 2
     if step.sides == "even":
@@ -163,7 +163,7 @@ def _net_row(step: Net, board: Board, row: int, breadth: tuple[int, int, int]) -
 
 
 def _widening(step: Net, board: Board, row: int, breadth: tuple[int, int, int]) -> int:
-    """Give by how many half groups a side a widening row is narrower than the range named.
+    """Return by how many half groups a side a widening row is narrower than the range named.
 
     Where there are strands on both sides, the range is the first row and the net grows out of
     it; a range with no room beside it is the breadth that the last row reaches.

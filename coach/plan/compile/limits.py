@@ -41,7 +41,7 @@ class Load:
     strands: int = 0
 
     def plus(self, other: "Load") -> "Load":
-        """Give both together."""
+        """Return both together."""
         return Load(
             self.counts + other.counts,
             self.touches + other.touches,
@@ -50,7 +50,7 @@ class Load:
         )
 
     def times(self, number: int) -> "Load":
-        """Give this done over and over."""
+        """Return this done over and over."""
         return Load(
             self.counts * number,
             self.touches * number,
@@ -60,7 +60,7 @@ class Load:
 
 
 def too_much(project: Project, strands: int) -> Problem | None:
-    """Give the problem of a project that would unfold into more than can be kept, or None."""
+    """Return the problem of a project that would unfold into more than can be kept, or None."""
     steps = (*project.start.before_fold, *project.work)
     strands += _sum(steps, project.parts, {}, strands).strands
     if strands > MOST_STRANDS:
@@ -85,7 +85,7 @@ def too_much(project: Project, strands: int) -> Problem | None:
 
 
 def _heaviest(project: Project, parts: dict[str, Load], strands: int) -> Span:
-    """Give the place of the top step that comes to most."""
+    """Return the place of the top step that comes to most."""
     steps = (*project.start.before_fold, *project.work)
     loads = [(_load(s, project.parts, parts, strands).counts, s.about.span) for s in steps]
     return max(loads, key=lambda pair: pair[0])[1]
@@ -103,7 +103,7 @@ def _sum(
 def _load(
     step: Step, named: Mapping[str, tuple[Step, ...]], parts: dict[str, Load], n: int
 ) -> Load:
-    """Give what one step comes to; parts are worked out once each."""
+    """Return what one step comes to; parts are worked out once each."""
     match step:
         case Use():
             if step.part not in parts:
@@ -121,7 +121,7 @@ def _load(
 
 
 def _new_strands(step: Step) -> int:
-    """Give how many strands a single step brings with it."""
+    """Return how many strands a single step brings with it."""
     match step:
         case Add():
             return 2 * len(step.pieces)
@@ -134,7 +134,7 @@ def _new_strands(step: Step) -> int:
 
 
 def _own(step: Step, n: int) -> tuple[int, int]:
-    """Give the counts of a single step and how many strands each may touch."""
+    """Return the counts of a single step and how many strands each may touch."""
     match step:
         case Row():
             crossed = n if step.across.everything else len(step.across.items)

@@ -25,7 +25,7 @@ from coach.project.model import (
 
 
 def braid_lines(step: Braid, hands: Hands) -> Iterator[Line]:
-    """Give the one line of a plait: a count a crossing, or one count when given by length."""
+    """Yield the one line of a plait: a count a crossing, or one count when given by length."""
     bundles = _bundles(step, hands)
     strands = tuple(strand for bundle in bundles for strand in bundle)
     if step.crossings is None:
@@ -43,7 +43,7 @@ def braid_lines(step: Braid, hands: Hands) -> Iterator[Line]:
 
 
 def _bundles(step: Braid, hands: Hands) -> list[Order]:
-    """Give the three bundles in the window's order. Raises Misfit if they lie apart."""
+    """Return the three bundles in the window's order. Raises Misfit if they lie apart."""
     members = sorted(step.bundles.members, key=lambda member: min(member.items, default=1))
     bundles = [
         hands.strands(replace(member, items=tuple(sorted(member.items)))) for member in members
@@ -55,7 +55,7 @@ def _bundles(step: Braid, hands: Hands) -> list[Order]:
 
 
 def turn_lines(step: Turn, hands: Hands) -> Iterator[Line]:
-    """Give the line of a holder turned round a neighbour or a pin."""
+    """Return the line of a holder turned round a neighbour or a pin."""
     holder = hands.one(step.holder)
     if step.around is None:
         return plain(hands.board, (holder,))
@@ -74,7 +74,7 @@ def _check_beside(board: Board, one: int, other: int) -> None:
 
 
 def cross_lines(step: Cross, hands: Hands) -> Iterator[Line]:
-    """Give the line of strands set in a new order."""
+    """Return the line of strands set in a new order."""
     with placed(step.order.span):
         board = hands.board
         order = step.order.items or range(1, len(board.here) + 1)
@@ -82,19 +82,19 @@ def cross_lines(step: Cross, hands: Hands) -> Iterator[Line]:
 
 
 def space_lines(step: Space, hands: Hands) -> Iterator[Line]:
-    """Give the line of a length left unknotted."""
+    """Yield the line of a length left unknotted."""
     groups = hands.groups(step.groups) if step.groups else (hands.board.here,)
     strands = tuple(strand for group in groups for strand in group)
     yield Line("plain", hands.board, (Count("", strands),), groups)
 
 
 def strand_lines(step: Picot | Bead | Trim, hands: Hands) -> Iterator[Line]:
-    """Give the line of loops, a bead or a cut on some strands."""
+    """Return the line of loops, a bead or a cut on some strands."""
     return plain(hands.board, hands.from_left(step.strands))
 
 
 def add_lines(step: Add, hands: Hands) -> Iterator[Line]:
-    """Give the line of new pieces hung in."""
+    """Yield the line of new pieces hung in."""
     board = hands.board
     at = hands.place(step.at, len(board.here) + 1)
     held = (hands.one(step.onto),) if step.onto else ()
@@ -109,13 +109,13 @@ def add_lines(step: Add, hands: Hands) -> Iterator[Line]:
 
 
 def aside_lines(step: LayAside, hands: Hands) -> Iterator[Line]:
-    """Give the line of strands that are done for now."""
+    """Return the line of strands that are done for now."""
     strands = hands.from_left(step.strands)
     return plain(hands.board.remove(strands), strands)
 
 
 def take_up_lines(step: TakeUp, hands: Hands) -> Iterator[Line]:
-    """Give the line of strands brought back. Raises Misfit for one that is not aside."""
+    """Return the line of strands brought back. Raises Misfit for one that is not aside."""
     strands = tuple(_aside(name, step, hands) for name in step.strands)
     if len(set(strands)) < len(strands):
         raise refuse("TWICE", step.about.span, "a strand is taken up twice in one step")
@@ -133,14 +133,14 @@ def _aside(name: str, step: TakeUp, hands: Hands) -> int:
 
 
 def flip_lines(step: Flip, hands: Hands) -> Iterator[Line]:
-    """Give the line of the whole work turned over."""
+    """Return the line of the whole work turned over."""
     del step
     board = hands.board.flip()
     return plain(board, board.whole)
 
 
 def seam_lines(step: Seam, hands: Hands) -> Iterator[Line]:
-    """Give the line of round work counted anew."""
+    """Return the line of round work counted anew."""
     with placed(step.at.span):
         board: Board = seam(hands.board, step.at.items[0])
     return plain(board, board.here)

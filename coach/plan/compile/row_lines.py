@@ -12,7 +12,7 @@ from coach.project.model import Row
 
 
 def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
-    """Give the one line of a row or weave. Raises Misfit."""
+    """Yield the one line of a row or weave. Raises Misfit."""
     hands.one(step.mover)  # its own place in the file, if it is off the board
     across = None if step.across.everything else step.across.items
     with placed(step.across.span):
@@ -31,7 +31,7 @@ def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
 
 
 def _knots(step: Row, crossed: int) -> tuple[str, ...]:
-    """Give the knot at each crossed strand. Raises Misfit where a weave's do not add up."""
+    """Return the knot at each crossed strand. Raises Misfit where a weave's do not add up."""
     if not step.weave:
         return step.knots * crossed
     if len(step.knots) != crossed:

@@ -35,11 +35,11 @@ class Hands:
     roster: Roster
 
     def strands(self, positions: Positions) -> Order:
-        """Give the strands at positions, in the order written. Raises Misfit."""
+        """Return the strands at positions, in the order written. Raises Misfit."""
         return self._strands(positions, positions.items)
 
     def from_left(self, positions: Positions) -> Order:
-        """Give the strands at positions as they stand from the left. Raises Misfit.
+        """Return the strands at positions as they stand from the left. Raises Misfit.
 
         Over the seam of round work, position n + 1 stands to the right of n.
         """
@@ -53,22 +53,22 @@ class Hands:
         return found
 
     def one(self, positions: Positions) -> int:
-        """Give the strand at a single position. Raises Misfit."""
+        """Return the strand at a single position. Raises Misfit."""
         return self.strands(positions)[0]
 
     def groups(self, groups: Groups) -> tuple[Order, ...]:
-        """Give the strands of each group from the left. Raises Misfit where groups share one."""
+        """Return the strands of each group from the left. Raises Misfit where groups share one."""
         found = tuple(self.from_left(member) for member in groups.members)
         with placed(groups.span):
             check_apart(found, self.board)
         return found
 
     def knot(self, name: str) -> str:
-        """Give the knot that is really tied: in mirrored work, the mirror image."""
+        """Return the knot that is really tied: in mirrored work, the mirror image."""
         return mirror_image(name) if self.board.mirrored else name
 
     def place(self, positions: Positions, most: int) -> int:
-        """Give a position where strands are to be put in, at most `most`. Raises Misfit."""
+        """Return a position where strands are to be put in, at most `most`. Raises Misfit."""
         at = positions.items[0] if positions.items else most
         if not 1 <= at <= most:
             message = f"there is no place {at}: new strands can stand from 1 to {most}"
@@ -89,10 +89,10 @@ def check_apart(groups: Sequence[Order], board: Board) -> None:
 
 
 def plain(board: Board, strands: Order = (), new: Order = ()) -> Iterator[Line]:
-    """Give the line of a step without a knot: one count."""
+    """Yield the line of a step without a knot: one count."""
     yield Line("plain", board, (Count("", strands),), (strands,), new_strands=new)
 
 
 def refuse(code: str, span: Span, message: str, hint: str = "") -> Misfit:
-    """Give the exception for a step that its own words make impossible."""
+    """Return the exception for a step that its own words make impossible."""
     return Misfit(Problem(code, span, message, hint))

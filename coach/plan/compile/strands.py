@@ -36,7 +36,7 @@ class Roster:
         self._meetings: dict[tuple[str, int, bool], Meetings] = {}
 
     def hang(self, cord: str, origin: Origin, fold: Fold | None = None) -> tuple[int, ...]:
-        """Give the strands of one more piece of a cord, end a first."""
+        """Return the strands of one more piece of a cord, end a first."""
         self._pieces[cord] += 1
         self._names = None
         single = origin == "wrap" or (fold or self.cords[cord].fold) == "none"
@@ -50,18 +50,18 @@ class Roster:
         return tuple(range(first, len(self.strands)))
 
     def meetings(self, knot: str, mover: int, holds: bool, passes: int) -> Meetings:
-        """Give the ties of a row by what its mover crosses; the mover `holds` or knots."""
+        """Return the ties of a row by what its mover crosses; the mover `holds` or knots."""
         key = (knot, mover, holds)
         if key not in self._meetings:
             self._meetings[key] = Meetings(knot, mover, holds, passes)
         return self._meetings[key]
 
     def find(self, name: str) -> int | None:
-        """Give the strand that `reed.1a`, or `reed.a` where there is one piece, names."""
+        """Return the strand that `reed.1a`, or `reed.a` where there is one piece, names."""
         return self._by_name().get(name.strip().lower())
 
     def _by_name(self) -> dict[str, int]:
-        """Give the strand of every name; of two the same, the first."""
+        """Return the strand of every name; of two the same, the first."""
         if self._names is None:
             self._names = {}
             for number, strand in enumerate(self.strands):
@@ -72,7 +72,7 @@ class Roster:
         return self._names
 
     def name(self, strand: int) -> str:
-        """Give a strand's name."""
+        """Return a strand's name."""
         return self.strands[strand].id
 
 

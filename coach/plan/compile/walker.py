@@ -119,7 +119,7 @@ class Unfolding:
         return board
 
     def _lines_of(self, step: model.Step, board: Board) -> tuple[Line, ...]:
-        """Give a step's lines; the same step on the same board is only worked out once."""
+        """Return a step's lines; the same step on the same board is only worked out once."""
         known = self._worked.get((id(step), board))
         if known is not None:
             return known

@@ -53,7 +53,7 @@ class Rest:
 
 
 def shares_mm(plan: Plan, cuts: tuple[CordCut, ...]) -> dict[int, float]:
-    """Give the length that each strand hangs with: its share of its cut piece."""
+    """Return the length that each strand hangs with: its share of its cut piece."""
     lengths = {(cut.cord, cut.origin): cut.cut_mm for cord in cuts for cut in cord.cuts}
     shares = {}
     for piece in pieces_of(plan):
@@ -108,7 +108,7 @@ class CordLeft:
         self._own = [s for s in self._rests if plan.strands[s].origin in ("wrap", "clasp")]
 
     def at(self, done: int, most: int | None = None) -> tuple[StrandLeft, ...]:
-        """Give every strand after `done` counts, those to come too, the worst one first.
+        """Return every strand after `done` counts, those to come too, the worst one first.
 
         A wrap or a clasp that is tied needs no more cord: such strands come last. With `most`
         given, only so many of the worst, and those that are short.
@@ -120,7 +120,7 @@ class CordLeft:
         return tuple(self._strand(strand, done) for strand in order)
 
     def _over(self, strand: int) -> float:
-        """Give what is left beyond the tail at the end, at the least."""
+        """Return what is left beyond the tail at the end, at the least."""
         end, off = self._ends[strand]
         return max(0.0, end - off) - self._tail(strand)
 
@@ -134,7 +134,7 @@ class CordLeft:
         return self._plan.tail_mm[strand]
 
     def _range(self, strand: int, done: int) -> tuple[float, float]:
-        """Give what is likely left after `done` counts, and how far that may be off, in mm."""
+        """Return what is likely left after `done` counts, and how far that may be off, in mm."""
         rest, plan = self._rests[strand], self._plan
         used = plan.used_mm(strand, done) - plan.used_mm(strand, rest.done)
         doubt = self._spread(self._slopes.of_use(strand, done, rest.done))

@@ -72,7 +72,7 @@ class Piece:
 
 
 def pieces_of(plan: Plan) -> tuple[Piece, ...]:
-    """Give every piece with what it needs: its strands, their tails, and its way of hanging."""
+    """Return every piece with what it needs: its strands, their tails, and its way of hanging."""
     found: dict[tuple[str, int], list[int]] = defaultdict(list)
     for number, strand in enumerate(plan.strands):
         found[strand.cord, strand.piece].append(number)
@@ -84,7 +84,7 @@ def pieces_of(plan: Plan) -> tuple[Piece, ...]:
 
 
 def _folds(plan: Plan) -> dict[int, model.Fold]:
-    """Give how each piece is folded, by its strand a: as its cord is, or as it was added."""
+    """Return how each piece is folded, by its strand a: as its cord is, or as it was added."""
     folds = {
         number: plan.project.cords[strand.cord].fold
         for number, strand in enumerate(plan.strands)
@@ -97,7 +97,7 @@ def _folds(plan: Plan) -> dict[int, model.Fold]:
 
 
 def _piece(plan: Plan, strands: tuple[int, ...], around_mm: float, fold: model.Fold) -> Piece:
-    """Give one piece; folded in the middle, its longer strand decides for both."""
+    """Return one piece; folded in the middle, its longer strand decides for both."""
     first = plan.strands[strands[0]]
     cord = plan.project.cords[first.cord]
     needs = [plan.ledgers[s].total_mm + plan.tail_mm[s] for s in strands]
@@ -108,7 +108,7 @@ def _piece(plan: Plan, strands: tuple[int, ...], around_mm: float, fold: model.F
 
 
 def _around(plan: Plan) -> dict[int, float]:
-    """Give the cord that hanging takes, by the first strand of each folded piece."""
+    """Return the cord that hanging takes, by the first strand of each folded piece."""
     cords, start = plan.project.cords, plan.project.start
     contact = [cords[s.cord].diameter_mm * plan.hands.compression_of(s.cord) for s in plan.strands]
     firsts = [n for n, s in enumerate(plan.strands) if s.end == "a" and s.origin == "hung"]
@@ -134,13 +134,13 @@ def _around_added(plan: Plan, contact_mm: list[float]) -> dict[int, float]:
 
 
 def rounded_up(length_mm: float, unit: str = "cm") -> float:
-    """Give a length rounded up to the next 5 mm, or quarter of an inch for `in`."""
+    """Return a length rounded up to the next 5 mm, or quarter of an inch for `in`."""
     step = ROUND_TO_MM[unit]
     return ceil(length_mm / step - _NEAR) * step
 
 
 def cut_list(plan: Plan, unit: str = "cm", copies: int = 1) -> tuple[CordCut, ...]:
-    """Give what to cut, cords in the file's order; pieces of one kind are cut to one length.
+    """Return what to cut, cords in the file's order; pieces of one kind are cut to one length.
 
     `unit` is cm or in, what lengths are rounded up in; `copies` is for so many of the piece.
     """
@@ -159,7 +159,7 @@ def cut_list(plan: Plan, unit: str = "cm", copies: int = 1) -> tuple[CordCut, ..
 
 
 def varied(project: model.Project) -> str:
-    """Give the part whose repeats change the length: as the file says, or its only repeat."""
+    """Return the part whose repeats change the length: as the file says, or its only repeat."""
     if project.size and project.size.vary in project.parts:
         return project.size.vary
     repeated = [s.part for s in project.work if isinstance(s, model.Use) and s.times > 1]
@@ -167,7 +167,7 @@ def varied(project: model.Project) -> str:
 
 
 def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
-    """Give a cut list that also says what one repeat more of the varied part adds to a piece."""
+    """Return a cut list that also says what one repeat more of the varied part adds to a piece."""
     part = varied(plan.project)
     size = plan.project.size
     step = size.step if size and size.vary == part else 1

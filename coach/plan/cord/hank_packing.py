@@ -68,7 +68,7 @@ def pack(pieces_mm: Sequence[float], hanks_mm: Sequence[float]) -> Packing:
 
 
 def fewest_hanks(pieces_mm: Sequence[float], hanks_mm: Sequence[float]) -> int:
-    """Give a lower bound on the hanks needed: by length, and by pieces over half the longest."""
+    """Return a lower bound on the hanks needed: by length, and by pieces over half the longest."""
     hanks = sorted(hanks_mm, reverse=True)
     whole, by_length = sum(pieces_mm), 0
     while by_length < len(hanks) and whole > _NEAR_MM:

@@ -32,7 +32,7 @@ class Calibration:
     parts: Mapping[str, PartFactors] = field(default_factory=lambda: MappingProxyType({}))
 
     def swatch(self, knot: str, cord: str, use_mm: float, along_mm: float) -> tuple[float, float]:
-        """Give the factors for one tie's cord and extents, from its modelled figures in mm."""
+        """Return the factors for one tie's cord and extents, from its modelled figures in mm."""
         found = self.swatches.get((knot, cord))
         if not found:
             return 1.0, 1.0
@@ -41,7 +41,7 @@ class Calibration:
         return use, extent
 
     def inside(self, frame: Frame) -> tuple[Mapping[str, float], float]:
-        """Give the cord factors and the length factor that hold in a list of steps."""
+        """Return the cord factors and the length factor that hold in a list of steps."""
         while frame.outer is not None:
             if frame.name in self.parts:
                 found = self.parts[frame.name]
@@ -51,19 +51,19 @@ class Calibration:
 
 
 def from_swatches(project: Project) -> Calibration:
-    """Give the calibration that the project's swatches make, parts left out."""
+    """Return the calibration that the project's swatches make, parts left out."""
     swatches = {(m.knot, m.cord): m for m in project.measured if isinstance(m, Swatch)}
     return Calibration(swatches)
 
 
 def repeats_held(project: Project, steps: Sequence[PlannedStep]) -> Mapping[str, Repeats]:
-    """Give the steps of each repeat of every measured part; of many repeats the first ones."""
+    """Return the steps of each repeat of every measured part; of many repeats the first ones."""
     parts = [m.part for m in project.measured if isinstance(m, MeasuredPart)]
     return {part: list(islice(_repeats(part, steps), MOST_HELD)) for part in parts}
 
 
 def steps_held(held: Mapping[str, Repeats], steps: Sequence[PlannedStep]) -> Sequence[PlannedStep]:
-    """Give the steps that must be measured to hold these repeats against the maker's figures."""
+    """Return the steps that must be measured to hold these repeats against the maker's figures."""
     if all(len(repeats) < MOST_HELD for repeats in held.values()):
         return steps
     return steps[: 1 + max(repeats[-1][-1].index for repeats in held.values() if repeats)]
@@ -72,7 +72,7 @@ def steps_held(held: Mapping[str, Repeats], steps: Sequence[PlannedStep]) -> Seq
 def with_parts(
     calibration: Calibration, project: Project, held: Mapping[str, Repeats], work: Cordwork
 ) -> Calibration:
-    """Give the calibration with measured parts, held against what the model made of them."""
+    """Return the calibration with measured parts, held against what the model made of them."""
     ledgers = work.ledgers(())
     parts = {}
     for measured in project.measured:
@@ -85,7 +85,7 @@ def with_parts(
 
 
 def _repeats(part: str, steps: Sequence[PlannedStep]) -> Iterator[list[PlannedStep]]:
-    """Give the steps of each repeat of a part."""
+    """Return the steps of each repeat of a part."""
 
     def outermost(step: PlannedStep) -> int:
         found, frame = 0, step.frame
@@ -97,13 +97,13 @@ def _repeats(part: str, steps: Sequence[PlannedStep]) -> Iterator[list[PlannedSt
 
 
 def _grown(repeat: list[PlannedStep], work: Cordwork) -> float:
-    """Give the length that one repeat was modelled to make; a loop's, laid out straight."""
+    """Return the length that one repeat was modelled to make; a loop's, laid out straight."""
     grown = work.heights[repeat[-1].end] - work.heights[repeat[0].first]
     return 2 * grown if repeat[0].unfolded else grown
 
 
 def _uses(repeat: list[PlannedStep], work: Cordwork, ledgers: Sequence[Ledger]) -> dict[str, float]:
-    """Give the cord that one repeat uses of each cord, mean per strand."""
+    """Return the cord that one repeat uses of each cord, mean per strand."""
     strands = {s for step in repeat for group in step.groups for s in group}
     by_cord: dict[str, list[float]] = {}
     for strand in sorted(strands):

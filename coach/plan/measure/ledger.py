@@ -106,7 +106,7 @@ class Cordwork:
         self._factors: Mapping[str, float] = {}
 
     def of(self, strands: Iterable[int]) -> list[Hanging]:
-        """Give strands as they hang, by their numbers."""
+        """Return strands as they hang, by their numbers."""
         return [self.hanging[strand] for strand in strands]
 
     def end_count(self, down_mm: float = 0.0) -> None:
@@ -179,7 +179,7 @@ class Cordwork:
             strand.down_mm = down_mm
 
     def _aside_mm(self, strand: Hanging, fall_mm: float) -> float:
-        """Give the way of a strand that is next tied in another place."""
+        """Return the way of a strand that is next tied in another place."""
         columns = abs(strand.spot - strand.place)
         if self.closed:
             columns = min(columns, abs(self.standing - columns))
@@ -233,7 +233,7 @@ class Cordwork:
         self._scale()
 
     def ledgers(self, counts: Iterable[Count]) -> tuple[Ledger, ...]:
-        """Give each strand's running totals, and in how many ties it knotted and filled."""
+        """Return each strand's running totals, and in how many ties it knotted and filled."""
         self._halve()
         ties = [count for count in counts if count.knot]
         knotted = Counter(chain.from_iterable([count.knotters for count in ties]))
@@ -245,5 +245,5 @@ class Cordwork:
 
 
 def lowest_mm(strands: Iterable[Hanging]) -> float:
-    """Give the greatest height among strands: nothing is pulled up above it."""
+    """Return the greatest height among strands: nothing is pulled up above it."""
     return max([strand.down_mm for strand in strands])

@@ -23,13 +23,13 @@ class Measures:
 
 
 def measured(plan: Unfolded) -> Measures:
-    """Give the cord and size of a plan."""
+    """Return the cord and size of a plan."""
     work = measured_work(plan)
     return Measures(work.ledgers(plan.counts), tails(plan), work.heights, work.width_mm)
 
 
 def measured_work(plan: Unfolded, books: Callable[..., Cordwork] = Cordwork) -> Cordwork:
-    """Give the books of a plan measured in its hands, kept in `books`.
+    """Return the books of a plan measured in its hands, kept in `books`.
 
     Measured parts of the file take a pass of their own: they tell how far the model is off in
     hands that nobody has measured, and the plan's hands differ from there.
@@ -47,7 +47,7 @@ def measured_work(plan: Unfolded, books: Callable[..., Cordwork] = Cordwork) -> 
 
 
 def _hung(plan: Unfolded, hands: Hands, books: Callable[..., Cordwork]) -> Cordwork:
-    """Give books in which the strands hang as at the start, with the width of their mounting."""
+    """Return books in which the strands hang as at the start, with the width of their mounting."""
     start, strands = plan.project.start, plan.strands
     contact = contact_mm(plan, hands)
     work = books(strands, contact, hands=hands, closed=start.closed)
@@ -62,6 +62,6 @@ def _hung(plan: Unfolded, hands: Hands, books: Callable[..., Cordwork]) -> Cordw
 
 
 def contact_mm(plan: Unfolded, hands: Hands) -> list[float]:
-    """Give each strand's contact diameter in mm: the nominal one times its compression."""
+    """Return each strand's contact diameter in mm: the nominal one times its compression."""
     cords = plan.project.cords
     return [cords[s.cord].diameter_mm * hands.compression_of(s.cord) for s in plan.strands]

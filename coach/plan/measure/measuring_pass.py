@@ -156,7 +156,7 @@ class Measuring:
     def _base(
         self, step: PlannedStep, strands: Sequence[Hanging], hung: Sequence[Hanging]
     ) -> float:
-        """Give the height at which a group's first knot begins; new strands are laid in there."""
+        """Return the height at which a group's first knot begins; new strands are laid in there."""
         base = lowest_mm(hung)
         if step.net_row > 1 and isinstance(step.source, model.Net):
             base += step.source.gap_mm
@@ -193,7 +193,7 @@ def _lie(row: model.Row, slanting: bool) -> Lie:
 
 
 def _nests(strands: Sequence[Hanging]) -> tuple[bool, str]:
-    """Give whether a knot on these strands nests under others, and else the knot it goes on."""
+    """Return whether a knot on these strands nests under others, and else the knot it goes on."""
     above = strands[0].cluster
     for strand in strands:
         if strand.cluster is not above:

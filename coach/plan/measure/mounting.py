@@ -20,7 +20,7 @@ BAR_MM: Final = {
 
 
 def way_of_hanging(start: Start) -> str:
-    """Give how the pieces are hung, as the file says or as the trade would."""
+    """Return how the pieces are hung, as the file says or as the trade would."""
     if start.by:
         return start.by
     if start.on == "board":
@@ -29,14 +29,14 @@ def way_of_hanging(start: Start) -> str:
 
 
 def bar_mm(start: Start) -> float:
-    """Give the thickness of what the fold goes round."""
+    """Return the thickness of what the fold goes round."""
     if start.diameter_mm is not None:
         return start.diameter_mm
     return BAR_MM.get(start.on, BAR_MM["board"])
 
 
 def mountings(start: Start, contact_mm: list[float]) -> list[Mounting]:
-    """Give the mounting of each piece, pieces in the order listed; a nest is hung as one."""
+    """Return the mounting of each piece, pieces in the order listed; a nest is hung as one."""
     way, bar = way_of_hanging(start), bar_mm(start)
     if start.layout != "nest":
         return [geometry.mount(way, bar, (cord,)) for cord in contact_mm]
@@ -45,7 +45,7 @@ def mountings(start: Start, contact_mm: list[float]) -> list[Mounting]:
 
 
 def onto_strand_mm(by: str, held_mm: float | None, cord_mm: float) -> float:
-    """Give the cord that hanging a new piece into the work takes of it; laid in is pinned."""
+    """Return the cord that hanging a new piece into the work takes of it; laid in is pinned."""
     if held_mm is None or by == LAID_IN:
         return geometry.mount(PINNED, geometry.PIN_MM, (cord_mm,)).piece_use_mm[0]
     return geometry.mount(by or LARKS_HEAD, held_mm, (cord_mm,)).piece_use_mm[0]

@@ -7,5 +7,5 @@ from coach.plan.plan_model import Plan
 
 
 def remeasured(plan: Plan, hands: Hands) -> Plan:
-    """Give the plan with the cord and size that these hands make of it."""
+    """Return the plan with the cord and size that these hands make of it."""
     return replace(plan, hands=hands)

@@ -38,7 +38,7 @@ class ManySlopes:
         return (*((cord, "") for cord in self._softer), *sorted(knots))
 
     def of_use(self, strand: int, done: int, since: int = 0) -> dict[Figure, float]:
-        """Give the slopes of what a strand uses from count `since` to count `done`."""
+        """Return the slopes of what a strand uses from count `since` to count `done`."""
         cord, own = self._plan.strands[strand].cord, self._plan.ledgers[strand]
         now, before = own.used_after(done), own.used_after(since)
         found: dict[Figure, float] = {}
@@ -51,7 +51,7 @@ class ManySlopes:
         return found
 
     def of_length(self, done: int, since: int = 0) -> Slopes:
-        """Give the slopes of how long the work gets from count `since` to count `done`."""
+        """Return the slopes of how long the work gets from count `since` to count `done`."""
         own = self._plan.height_mm
         return {
             (cord, ""): (other[done] - own[done] - other[since] + own[since]) / _STEP

@@ -7,7 +7,7 @@ from coach.project.model import Row
 
 
 def slants(steps: Sequence[PlannedStep]) -> list[bool]:
-    """Give for each step whether it is a row that lies slanting.
+    """Return for each step whether it is a row that lies slanting.
 
     A row that says how it lies is believed. Another one slants with the next row that meets one
     of the strands it crossed, if that goes the same way with another mover; a knot of another
@@ -28,7 +28,7 @@ def slants(steps: Sequence[PlannedStep]) -> list[bool]:
 
 
 def _said(step: PlannedStep) -> bool | None:
-    """Give how a row says that it lies; None where it does not."""
+    """Return how a row says that it lies; None where it does not."""
     if not isinstance(step.source, Row) or step.source.weave:
         return False
     if step.source.slope_deg is not None:

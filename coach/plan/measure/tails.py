@@ -5,7 +5,7 @@ from coach.project.model import LayAside, Trim
 
 
 def tails(plan: Unfolded) -> tuple[float, ...]:
-    """Give each strand's tail in mm: its cord's, or more where a cut leaves more."""
+    """Return each strand's tail in mm: its cord's, or more where a cut leaves more."""
     cords = plan.project.cords
     found = [cords[strand.cord].tail_mm for strand in plan.strands]
     for step in plan.steps:
@@ -20,7 +20,7 @@ def tails(plan: Unfolded) -> tuple[float, ...]:
 
 
 def _cut(trim: Trim, strands: tuple[int, ...]) -> list[tuple[int, float]]:
-    """Give what a cut leaves of each strand: one length, or a line down to the middle."""
+    """Return what a cut leaves of each strand: one length, or a line down to the middle."""
     if trim.middle_mm is None:
         return [(strand, trim.leave_mm) for strand in strands]
     half = (len(strands) - 1) / 2

@@ -35,19 +35,19 @@ class Hands:
     slack: Mapping[Figure, float] = field(default_factory=lambda: MappingProxyType({}))
 
     def compression_of(self, cord: str) -> float:
-        """Give a cord's compression."""
+        """Return a cord's compression."""
         return self.compression.get(cord, COMPRESSION)
 
     def slack_of(self, cord: str, knot: str) -> float:
-        """Give the share of a knot's cord that is used beyond the model."""
+        """Return the share of a knot's cord that is used beyond the model."""
         return self.slack.get((cord, knot), 0.0)
 
     def figure(self, figure: Figure) -> float:
-        """Give the value of a figure."""
+        """Return the value of a figure."""
         return self.slack_of(*figure) if figure[1] else self.compression_of(figure[0])
 
     def with_figures(self, values: Mapping[Figure, float]) -> "Hands":
-        """Give the hands with some figures put in the place of what was there."""
+        """Return the hands with some figures put in the place of what was there."""
         compression = {cord: value for (cord, knot), value in values.items() if not knot}
         slack = {figure: value for figure, value in values.items() if figure[1]}
         return Hands({**self.compression, **compression}, {**self.slack, **slack})
@@ -58,10 +58,10 @@ NOMINAL: Final = Hands()
 
 
 def prior_sd(figure: Figure) -> float:
-    """Give the standard deviation of a figure before anything was measured."""
+    """Return the standard deviation of a figure before anything was measured."""
     return SLACK_SD if figure[1] else COMPRESSION_SD
 
 
 def prior_spread(slopes: Slopes) -> float:
-    """Give the doubt in mm before anything was measured; figures differ independently."""
+    """Return the doubt in mm before anything was measured; figures differ independently."""
     return float(sum((slope * prior_sd(f)) ** 2 for f, slope in slopes.items()) ** 0.5)

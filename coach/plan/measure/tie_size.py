@@ -14,7 +14,7 @@ Diameters = tuple[float, ...]
 
 @lru_cache(maxsize=4096)
 def row_size(knot: str, knotter_mm: float, filler_mm: float, *, mover_holds: bool) -> TieSize:
-    """Give the size of one tie in a row: see `coach.knots.ties.row_tie`."""
+    """Return the size of one tie in a row: see `coach.knots.ties.row_tie`."""
     return geometry.row_tie(knot, knotter_mm, filler_mm, mover_holds=mover_holds)
 
 
@@ -28,7 +28,7 @@ def flat_size(
     nested: bool,
     bundled: bool,
 ) -> TieSize:
-    """Give the size of one square or half knot: see `coach.knots.ties.flat_tie`.
+    """Return the size of one square or half knot: see `coach.knots.ties.flat_tie`.
 
     Two strands with none between them go round each other, each as round one strand: rough.
     """
@@ -38,7 +38,7 @@ def flat_size(
 
 @lru_cache(maxsize=4096)
 def around_size(knot: str, knotter_mm: float, around_mm: Diameters, turns: int) -> TieSize:
-    """Give the size of one knot of a strand round others, or a barrel knot round itself."""
+    """Return the size of one knot of a strand round others, or a barrel knot round itself."""
     if knot == names.BARREL:
         return geometry.barrel(knotter_mm, around_mm, turns)
     return geometry.around_tie(knot, knotter_mm, around_mm)
@@ -46,7 +46,7 @@ def around_size(knot: str, knotter_mm: float, around_mm: Diameters, turns: int) 
 
 @lru_cache(maxsize=4096)
 def bundle_size(knot: str, strands_mm: Diameters, squares: int) -> TieSize:
-    """Give the size of a knot in which all strands knot, or of a berry knot."""
+    """Return the size of a knot in which all strands knot, or of a berry knot."""
     if squares:
         outer = (strands_mm[0], strands_mm[-1])
         return geometry.berry(outer, strands_mm[1:-1], squares)
@@ -58,18 +58,18 @@ def bundle_size(knot: str, strands_mm: Diameters, squares: int) -> TieSize:
 
 @lru_cache(maxsize=1024)
 def wrap_size(wrap_mm: float, bundle_mm: Diameters, length_mm: float) -> TieSize:
-    """Give the size of a gathering knot."""
+    """Return the size of a gathering knot."""
     return geometry.gathering(wrap_mm, bundle_mm, length_mm)
 
 
 @lru_cache(maxsize=4096)
 def chain_size(knotter_mm: float, other_mm: float) -> TieSize:
-    """Give the size of one hitch of a chain of two strands."""
+    """Return the size of one hitch of a chain of two strands."""
     return geometry.chain_tie(knotter_mm, other_mm)
 
 
 def scaled(size: TieSize, use: float, extent: float) -> TieSize:
-    """Give a size with its knotters' cord and its extents multiplied."""
+    """Return a size with its knotters' cord and its extents multiplied."""
     if use == extent == 1:
         return size
     return TieSize(
@@ -81,5 +81,5 @@ def scaled(size: TieSize, use: float, extent: float) -> TieSize:
 
 
 def widths(strands: Sequence[int], contact_mm: Sequence[float]) -> Diameters:
-    """Give the contact diameters of strands, in their order."""
+    """Return the contact diameters of strands, in their order."""
     return tuple(contact_mm[strand] for strand in strands)

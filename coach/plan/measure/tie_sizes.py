@@ -66,7 +66,7 @@ class Sizes:
     def row(  # positional: asked for at every tie
         self, knot: str, knotter: Hanging, filler: Hanging, lie: Lie, holds: bool
     ) -> RowSize:
-        """Give the size of a row's tie; `holds` where the mover is the filler."""
+        """Return the size of a row's tie; `holds` where the mover is the filler."""
         key = (knot, knotter.cord, filler.cord, lie, holds)
         found = self._rows.get(key)
         if found is None:
@@ -90,7 +90,7 @@ class Sizes:
         nested: bool,
         spiral: bool,
     ) -> KnotSize:
-        """Give the size of a step's knot on its strands, knotters first."""
+        """Return the size of a step's knot on its strands, knotters first."""
         knot, knotters = count.knot, len(count.knotters)
         key = (id(source), knot, tuple(map(_CORD, strands)), knotters, nested, spiral)
         found = self._knots.get(key)
@@ -119,7 +119,7 @@ class Sizes:
         return 1 + self._hands.slack_of(cord, knot)
 
     def _measured(self, knot: str, cord: str, size: TieSize, along_mm: float) -> TieSize:
-        """Give a tie's size with the maker's swatch, if there is one for it."""
+        """Return a tie's size with the maker's swatch, if there is one for it."""
         # A swatch is held against the model in cord that gives as usual.
         usual = COMPRESSION / self._hands.compression_of(cord)
         use_mm, along_mm = size.knotter_use_mm[0] * usual, along_mm * usual
@@ -142,7 +142,7 @@ def _drawn(
     nested: bool,
     spiral: bool,
 ) -> TieSize:
-    """Give the modelled size of a knot that is not in a row."""
+    """Return the modelled size of a knot that is not in a row."""
     knotting, held = contact_mm[:knotters], contact_mm[knotters:]
     if isinstance(source, model.Gathering):
         return wrap_size(knotting[0], held, source.length_mm)

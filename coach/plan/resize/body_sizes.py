@@ -59,12 +59,12 @@ LIMITS: Final = (
 
 
 def body(name: str) -> Body:
-    """Give a measure by its name. Raises KeyError."""
+    """Return a measure by its name. Raises KeyError."""
     return next(found for found in BODIES if found.name == name)
 
 
 def finished_mm(project: Project, measure: Body, girth_mm: float, ease_mm: float) -> float:
-    """Give the finished length that goes round that girth, its closing end with it.
+    """Return the finished length that goes round that girth, its closing end with it.
 
     Raises CannotRefit where the project's kind has no such measure, or the girth is nothing.
     """

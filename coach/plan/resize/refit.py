@@ -31,7 +31,7 @@ class Refitted:
 
 
 def as_wished(project: model.Project, wish: Wish) -> model.Project:
-    """Give a project with all that is wished for. Raises CannotRefit."""
+    """Return a project with all that is wished for. Raises CannotRefit."""
     if wish.cords:
         project = with_cords(project, wish.cords)
     for part, times in wish.repeats.items():
@@ -44,7 +44,7 @@ def as_wished(project: model.Project, wish: Wish) -> model.Project:
 
 
 def with_cords(project: model.Project, diameters_mm: Mapping[str, float]) -> model.Project:
-    """Give a project in other cords; the name "" stands for all. Raises CannotRefit."""
+    """Return a project in other cords; the name "" stands for all. Raises CannotRefit."""
     unknown = [name for name in diameters_mm if name and name not in project.cords]
     if unknown:
         known = ", ".join(project.cords)
@@ -68,7 +68,7 @@ def _speaks_of(measured: model.MeasuredPart | model.Swatch, cords: set[str]) -> 
 
 
 def with_repeats_of(project: model.Project, part: str, times: int) -> model.Project:
-    """Give a project in which a part is repeated so often. Raises CannotRefit."""
+    """Return a project in which a part is repeated so often. Raises CannotRefit."""
     if part not in project.parts:
         known = ", ".join(project.parts) or "none"
         raise CannotRefit(f"There is no part {part!r} to repeat; the project's parts: {known}.")
@@ -84,7 +84,7 @@ def with_repeats_of(project: model.Project, part: str, times: int) -> model.Proj
 
 
 def edited(project: model.Project, edit: Callable[[model.Step], model.Step]) -> model.Project:
-    """Give a project with every step edited, in groups and parts too; pieces count anew."""
+    """Return a project with every step edited, in groups and parts too; pieces count anew."""
 
     def deep(step: model.Step) -> model.Step:
         step = edit(step)
@@ -99,7 +99,7 @@ def edited(project: model.Project, edit: Callable[[model.Step], model.Step]) -> 
 
 
 def plan_of(project: model.Project, hands: Hands = NOMINAL) -> Plan:
-    """Give the plan of a changed project. Raises CannotRefit when it is not sound any more."""
+    """Return the plan of a changed project. Raises CannotRefit when it is not sound any more."""
     compiled = compile_project(project, hands)
     if compiled.plan is None:
         raise CannotRefit(f"That cannot be made: {compiled.problems[0].message}.")
@@ -107,7 +107,7 @@ def plan_of(project: model.Project, hands: Hands = NOMINAL) -> Plan:
 
 
 def to_length(project: model.Project, length_mm: float, hands: Hands = NOMINAL) -> Refitted:
-    """Give the project as near to a finished length as what it varies allows.
+    """Return the project as near to a finished length as what it varies allows.
 
     Repeats, or the times of a named step, are tried in the project's own steps, never below its
     least; a named step with a length is given the length that is missing. `hands` are the
@@ -206,7 +206,7 @@ def _by_number(
 
 
 def _reachable(at: Callable[[int], Plan], turn: int) -> Plan:
-    """Give a plan, or say that no number of repeats is large enough. Raises CannotRefit."""
+    """Return a plan, or say that no number of repeats is large enough. Raises CannotRefit."""
     try:
         return at(turn)
     except CannotRefit as error:
@@ -215,14 +215,14 @@ def _reachable(at: Callable[[int], Plan], turn: int) -> Plan:
 
 
 def step_length(shorter: Plan, longer: Plan) -> float:
-    """Give by how much one plan is longer than another, in mm."""
+    """Return by how much one plan is longer than another, in mm."""
     return longer.length_mm - shorter.length_mm
 
 
 def _by_length(
     project: model.Project, length_mm: float, step: tuple[str, float], hands: Hands
 ) -> Refitted:
-    """Give a named step the length that brings the whole to the one wished for."""
+    """Return a named step the length that brings the whole to the one wished for."""
     name, before = step
     own, plan = before, plan_of(project, hands)
     for _ in range(_MOST_TURNS):

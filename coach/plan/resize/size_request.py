@@ -24,7 +24,7 @@ class Wish:
         return bool(self.repeats or self.cords or self.times or self.lengths)
 
     def also(self, other: "Wish") -> "Wish":
-        """Give both wishes; where they speak of the same thing, the other one holds."""
+        """Return both wishes; where they speak of the same thing, the other one holds."""
         return replace(
             self,
             repeats={**self.repeats, **other.repeats},
@@ -34,7 +34,7 @@ class Wish:
         )
 
     def to_data(self) -> dict[str, dict[str, float]]:
-        """Give the wish as plain data."""
+        """Return the wish as plain data."""
         return {
             "repeats": dict(self.repeats),
             "cords": dict(self.cords),
@@ -44,7 +44,7 @@ class Wish:
 
     @classmethod
     def from_data(cls, data: Mapping[str, Mapping[str, float]]) -> "Wish":
-        """Give back what `to_data` was given. Raises ValueError for anything else."""
+        """Return back what `to_data` was given. Raises ValueError for anything else."""
         try:
             return cls(
                 {str(name): int(n) for name, n in data.get("repeats", {}).items()},

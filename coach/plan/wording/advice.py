@@ -22,7 +22,7 @@ _OFF: Final = 0.25  # the model's own range of lengths, nearly
 
 
 def advice(plan: Plan) -> tuple[Problem, ...]:
-    """Give all warnings on a sound plan, in no order."""
+    """Return all warnings on a sound plan, in no order."""
     rules = (_never_used, _loose, _much_left, _mirror_swaps, _size_missed)
     return tuple(problem for rule in rules for problem in rule(plan))
 
@@ -49,7 +49,7 @@ def _never_used(plan: Plan) -> Iterator[Problem]:
 
 
 def _held(plan: Plan) -> set[int]:
-    """Give the strands that some tie, plait, turn or bead holds; an unfolded piece is both ends."""
+    """Return the strands that some tie, plait, turn or bead holds; an unfolded piece is both ends."""
     held: set[int] = set()
     for step in plan.steps:
         if step.role != "plain" or isinstance(step.source, (model.Bead, model.Turn)):
@@ -123,7 +123,7 @@ def _mirror_swaps(plan: Plan) -> Iterator[Problem]:
 
 
 def _widths(plan: Plan, step: PlannedStep) -> tuple[float, ...]:
-    """Give the diameters that a step meets in the order of its work; groups from its own left."""
+    """Return the diameters that a step meets in the order of its work; groups from its own left."""
     groups = [g[::-1] if step.mirrored and step.role != "row" else g for g in step.groups]
     cords = plan.project.cords
     return tuple(cords[plan.strands[s].cord].diameter_mm for group in groups for s in group)

@@ -46,7 +46,7 @@ _MELTED: Final = (
 
 
 def cautions(project: Project) -> tuple[str, ...]:
-    """Give the cautions for a piece: its maker's own first, then those of its kind and cord."""
+    """Return the cautions for a piece: its maker's own first, then those of its kind and cord."""
     standing = _BY_KIND.get(project.kind, ())
     melted = (_MELTED,) if any(_melts(cord) for cord in project.cords.values()) else ()
     return (*project.cautions, *standing, *melted)

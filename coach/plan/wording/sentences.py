@@ -16,7 +16,7 @@ FINISHED = "All is tied. Trim the ends, and look at it from across the room."
 
 
 def sentence(plan: Plan, done: int) -> str:
-    """Give one sentence for the count about to be made."""
+    """Return one sentence for the count about to be made."""
     step = plan.step_at(done)
     if step is None:
         return FINISHED
@@ -32,7 +32,7 @@ def sentence(plan: Plan, done: int) -> str:
 
 
 def spoken(knot: str) -> str:
-    """Give a knot's name with the word that explains it on a screen."""
+    """Return a knot's name with the word that explains it on a screen."""
     said = CATALOGUE[knot].said_as
     return f"{knot} ({said})" if said else knot
 

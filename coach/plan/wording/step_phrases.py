@@ -13,7 +13,7 @@ from coach.text import listed
 
 
 def centimetres(length_mm: float) -> str:
-    """Give a length as a maker reads it: `3 cm`, `15 mm`."""
+    """Return a length as a maker reads it: `3 cm`, `15 mm`."""
     if length_mm < 20:  # noqa: PLR2004 - below two centimetres, makers say millimetres
         return f"{length_mm:.3g} mm"
     return f"{length_mm / 10:.4g} cm"
@@ -83,7 +83,7 @@ def _braid(plan: Plan, step: PlannedStep, done: int) -> str:
 
 
 def _bundles(step: PlannedStep) -> str:
-    """Give the three strands or bundles of a plait from the left: `1-3, 4 and 5-6`."""
+    """Return the three strands or bundles of a plait from the left: `1-3, 4 and 5-6`."""
     places = [positions_of(step, group) for group in step.groups]
     if step.mirrored:
         places = [group[::-1] for group in reversed(places)]
@@ -129,7 +129,7 @@ def _trim(source: model.Trim, on: str) -> str:
 
 
 def step_line(plan: Plan, index: int) -> str:
-    """Give a step in one short line, to be read while the hands are on another."""
+    """Return a step in one short line, to be read while the hands are on another."""
     step = plan.steps[index]
     count = plan.counts[step.first]
     if step.role in ("row", "weave"):
@@ -151,7 +151,7 @@ def step_line(plan: Plan, index: int) -> str:
 
 
 def where(plan: Plan, done: int) -> tuple[str, ...]:
-    """Give the place in the piece, from the outermost part to the step within the innermost."""
+    """Return the place in the piece, from the outermost part to the step within the innermost."""
     step = plan.step_at(min(done, plan.total - 1))
     if step is None:
         return ()

@@ -16,7 +16,7 @@ _BLACK, _WHITE, _GREY, _BROWN = 0.12, 0.8, 0.12, 0.5
 
 
 def colour_word(cord: Cord) -> str:
-    """Give a cord's colour in a word: the maker's own, or the plain name of its hue."""
+    """Return a cord's colour in a word: the maker's own, or the plain name of its hue."""
     if not re.fullmatch(r"#[0-9a-fA-F]{3,8}", cord.colour_name):
         return cord.colour_name
     red, green, blue = (int(cord.colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
@@ -30,7 +30,7 @@ def colour_word(cord: Cord) -> str:
 
 
 def strand_words(plan: Plan, strand: int, order: Sequence[int]) -> str:
-    """Give a strand's position in `order`, cord and colour: `3 clay (brown)`."""
+    """Return a strand's position in `order`, cord and colour: `3 clay (brown)`."""
     cord = plan.project.cords[plan.strands[strand].cord]
     colour = colour_word(cord)
     shade = "" if colour in ("", cord.id) else f" ({colour})"
@@ -39,12 +39,12 @@ def strand_words(plan: Plan, strand: int, order: Sequence[int]) -> str:
 
 
 def strand_label(plan: Plan, strand: int) -> str:
-    """Give a strand's own name, which it keeps wherever it hangs: `clay.2b`."""
+    """Return a strand's own name, which it keeps wherever it hangs: `clay.2b`."""
     return plan.strands[strand].id
 
 
 def span_words(positions: Sequence[int]) -> str:
-    """Give positions in the order they are met: `3 to 5`, `5 to 3`, `1, 3 and 4`."""
+    """Return positions in the order they are met: `3 to 5`, `5 to 3`, `1, 3 and 4`."""
     if not positions:
         return "none"
     steps = {after - before for before, after in pairwise(positions)}
@@ -55,6 +55,6 @@ def span_words(positions: Sequence[int]) -> str:
 
 
 def positions_of(step: PlannedStep, strands: Sequence[int]) -> list[int]:
-    """Give where strands stand at the start of a step; those not on the board are left out."""
+    """Return where strands stand at the start of a step; those not on the board are left out."""
     at = {strand: position for position, strand in enumerate(step.before, start=1)}
     return [at[strand] for strand in strands if strand in at]

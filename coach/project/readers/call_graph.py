@@ -22,7 +22,7 @@ class _Call:
 
 
 def all_steps(steps: Sequence[Step], *, in_each: bool = False) -> Iterator[tuple[Step, bool]]:
-    """Give every step as written, those of groups too, each with whether it is inside one."""
+    """Yield every step as written, those of groups too, each with whether it is inside one."""
     for step in steps:
         yield step, in_each
         if isinstance(step, Each):
@@ -73,7 +73,7 @@ def _walk(calls: Mapping[str, list[_Call]], found: Found) -> tuple[list[str], se
 
 
 def _depth(calls: list[_Call], deep: Mapping[str, int], refused: set[Span], found: Found) -> int:
-    """Give how many parts lie within each other here, refusing the calls that are one too many."""
+    """Return how many parts lie within each other here, refusing the calls that are one too many."""
     deepest = 0
     for call in calls:
         span = call.use.about.span
@@ -101,7 +101,7 @@ def _report_loop(path: list[str], use: Use, found: Found) -> None:
 def _flipping(
     parts: Parts, calls: Mapping[str, list[_Call]], order: list[str], refused: set[Span]
 ) -> set[str]:
-    """Give the parts that turn the work over, by themselves or by a part that they use."""
+    """Return the parts that turn the work over, by themselves or by a part that they use."""
     flipping: set[str] = set()
     for name in order:
         called = {c.use.part for c in calls[name] if c.use.about.span not in refused}
@@ -123,7 +123,7 @@ def _flips_in_groups(steps: Sequence[Step], flipping: set[str], found: Found) ->
 
 
 def _without(steps: tuple[Step, ...], refused: set[Span]) -> tuple[Step, ...]:
-    """Give the steps with the calls at those places made Unreadable."""
+    """Return the steps with the calls at those places made Unreadable."""
     if not refused:
         return steps
     cleared: list[Step] = []

@@ -24,7 +24,7 @@ _AS_GROUPS: Final = "Write `1-16 by 4` or a list such as `[1-4, 5-8]`."
 
 
 def _ends(scalar: Scalar, text: str, found: Found, hint: str) -> tuple[int, int] | None:
-    """Give the first and last position of `4-6` or `5`, before anything is built of them."""
+    """Return the first and last position of `4-6` or `5`, before anything is built of them."""
     ends = _range(text) if len(text) < 100 else None  # noqa: PLR2004 - no range is longer
     if ends is None:
         found.error("POSITION", scalar.span, f"{quoted(text)} is no position.", hint)
@@ -146,7 +146,7 @@ def _cuts(ends: tuple[int, int], by: int) -> tuple[tuple[int, ...], ...]:
 
 
 def _apart(groups: Groups, found: Found) -> Groups | None:
-    """Give the groups back if no two of them share a strand."""
+    """Return the groups back if no two of them share a strand."""
     if not groups.members:
         found.error("GROUPS", groups.span, "This list of groups is empty.", _AS_GROUPS)
         return None

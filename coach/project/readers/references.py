@@ -23,12 +23,12 @@ class Known:
     in_each: bool = False
 
     def inside_each(self) -> "Known":
-        """Give the same names for the steps of a group."""
+        """Return the same names for the steps of a group."""
         return replace(self, in_each=True)
 
 
 def know(cords: Mapping[str, Cord], parts: tuple[str, ...] | None) -> Known:
-    """Give what is known by its names; where `parts` is None they could not be read.
+    """Return what is known by its names; where `parts` is None they could not be read.
 
     Where that is so (or there are no cords) it has been reported already, so that a name that
     cannot be found is no problem of its own.

@@ -46,7 +46,7 @@ _COUNTED = re.compile(r"(?:([0-9]{1,9})\s+)?(.+)", re.DOTALL)
 
 
 def knot_name(scalar: Scalar, found: Found, *, in_row: bool = False) -> str | None:
-    """Give the first name of the knot that is written, or report that there is none."""
+    """Return the first name of the knot that is written, or report that there is none."""
     knot = first_name(scalar.text, in_row=in_row)
     if knot is None:
         names = (*KNOTS, *SYNONYMS, *(ROW_SYNONYMS if in_row else ()))
@@ -87,7 +87,7 @@ def row(fields: Fields, about: About, _: Known) -> Step:
 
 
 def _role(fields: Fields, knot: str) -> str:
-    """Give whether the mover is holder or knotter, and report what does not suit the knot."""
+    """Return whether the mover is holder or knotter, and report what does not suit the knot."""
     suited = ROLES.get(knot, _BOTH)
     here = [role for role in _BOTH if role in fields.names]
     if not here:

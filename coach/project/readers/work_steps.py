@@ -103,7 +103,7 @@ def _step(node: Node, found: Found, known: Known) -> Step:
 
 
 def _kind(fields: Fields) -> str:
-    """Give the one kind of a step; report when it has none or several."""
+    """Return the one kind of a step; report when it has none or several."""
     here = [name for name in fields.names if name in READERS]
     if len(here) == 1:
         return here[0]

@@ -41,7 +41,7 @@ _WAY_IN: Final = v.words([*WAYS, "cow hitch", "vertical lark's head", "laid in"]
 
 
 def schema() -> Schema:
-    """Give the schema of a whole project file."""
+    """Return the schema of a whole project file."""
     top: Keys = {
         "coach": {"anyOf": [{"const": 1}, {"const": "1"}]},
         "title": v.TEXT,
@@ -74,7 +74,7 @@ def schema() -> Schema:
 
 
 def _mapping(keys: Keys, *needed: str, one_of: tuple[str, ...] = ()) -> Schema:
-    """Give a mapping with these keys and no others; `one_of` are keys of which one must stand."""
+    """Return a mapping with these keys and no others; `one_of` are keys of which one must stand."""
     properties: Schema = {}
     demands: list[Schema] = []
     for key, value in keys.items():
@@ -237,7 +237,7 @@ def _knot_kinds() -> dict[str, Schema]:
 
 
 def _kinds() -> dict[str, Schema]:
-    """Give every kind of step, knots by the keys that they need."""
+    """Return every kind of step, knots by the keys that they need."""
     return {
         "clove hitch row": _row(names.CLOVE, "holder"),
         "lark's head row": _row(names.LARKS_HEAD, "holder"),

@@ -30,7 +30,7 @@ _RANGE: Final = r"\s*0*[1-9][0-9]{0,3}(?:\s*[-\u2013]\s*0*[1-9][0-9]{0,3})?\s*"
 
 
 def spelt(name: str) -> str:
-    """Give a pattern for a name in any case, with any hyphens and apostrophe."""
+    """Return a pattern for a name in any case, with any hyphens and apostrophe."""
     signs = []
     for sign in name:
         if sign == " ":
@@ -49,17 +49,17 @@ def _any(names: Iterable[str]) -> str:
 
 
 def pattern(inside: str) -> Schema:
-    """Give a text that is `inside` from end to end."""
+    """Return a text that is `inside` from end to end."""
     return {"type": "string", "pattern": f"^{inside}$"}
 
 
 def words(names: Sequence[str]) -> Schema:
-    """Give one of some words; the list is there for an editor to complete."""
+    """Return one of some words; the list is there for an editor to complete."""
     return {"anyOf": [{"enum": list(names)}, pattern(rf"[\s_-]*{_any(names)}[\s_-]*")]}
 
 
 def knots(names: Sequence[str], *, row: bool = False) -> Schema:
-    """Give one of some knots, the trade's other names for them among the words."""
+    """Return one of some knots, the trade's other names for them among the words."""
     others = SYNONYMS | (ROW_SYNONYMS if row else {})
     return words([*names, *(other for other, first in others.items() if first in names)])
 
@@ -70,7 +70,7 @@ def _quantity(units: Iterable[str], signs: str, ahead: str = "") -> Schema:
 
 
 def whole(least: int = 1, most: int | None = None) -> Schema:
-    """Give a whole number, with quotes or without."""
+    """Return a whole number, with quotes or without."""
     number: Schema = {"type": "integer", "minimum": least}
     if most is not None:
         number["maximum"] = most
@@ -78,7 +78,7 @@ def whole(least: int = 1, most: int | None = None) -> Schema:
 
 
 def listed(item: Schema, *, least: int = 1) -> Schema:
-    """Give a list of items, or a single one without the brackets."""
+    """Return a list of items, or a single one without the brackets."""
     return {"anyOf": [item, {"type": "array", "items": item, "minItems": least}]}
 
 

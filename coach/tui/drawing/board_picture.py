@@ -98,7 +98,7 @@ class _Drawing:
     room: int
 
     def made(self, *, roomy: bool) -> list[Line]:
-        """Give the lines: what is made as far as it fits, and the cords that hang from it.
+        """Return the lines: what is made as far as it fits, and the cords that hang from it.
 
         The tie at hand is always among them, with cords below it.
         """
@@ -126,14 +126,14 @@ class _Drawing:
         return stack
 
     def _hands(self, order: Sequence[int]) -> list[int]:
-        """Give the columns that the count at hand works on; all of them where it has none."""
+        """Return the columns that the count at hand works on; all of them where it has none."""
         at = self.frame.columns(order)
         count = self.plan.counts[self.done] if self.done < self.plan.total else None
         own = [at[s] for s in (*count.knotters, *count.fillers) if s in at] if count else []
         return own or list(at.values())
 
     def _last_line(self, deepest: int, hands: int, hanging: int) -> int:
-        """Give where the picture ends: below all work, unless that would hide the hands."""
+        """Return where the picture ends: below all work, unless that would hide the hands."""
         above = min(3, self.room // 3)
         lowest = max(hands + hanging, hands - 1 - above + self.room)
         return max(self.room, min(deepest + hanging, lowest))
@@ -160,7 +160,7 @@ class _Drawing:
 def _earlier(
     key: _Same, oldest: int, newest: int, frame: Frame, most: int, *, roomy: bool
 ) -> Stack:
-    """Give the whole steps before the newest as they lie when that is begun; only to be copied."""
+    """Return the whole steps before the newest as they lie when that is begun; only to be copied."""
     stack = Stack(frame, key.plan.steps[oldest].before)
     for index in range(oldest, newest):
         for patch in _whole(key, index, frame, most, roomy=roomy):
@@ -170,7 +170,7 @@ def _earlier(
 
 @lru_cache(maxsize=256)
 def _whole(key: _Same, index: int, frame: Frame, most: int, *, roomy: bool) -> tuple[Patch, ...]:
-    """Give the patches of a step of which all is made."""
+    """Return the patches of a step of which all is made."""
     step = key.plan.steps[index]
     return tuple(_patches(key, step, step.counts, frame, most, roomy=roomy))
 
@@ -178,7 +178,7 @@ def _whole(key: _Same, index: int, frame: Frame, most: int, *, roomy: bool) -> t
 def _patches(
     key: _Same, step: PlannedStep, made: int, frame: Frame, most: int, *, roomy: bool
 ) -> Iterable[Patch]:
-    """Give the patches of a step of which so many counts are made."""
+    """Return the patches of a step of which so many counts are made."""
     room = Room(most, roomy, slanting=roomy and _slanting(key)[step.index])
     patches = knotted(key.plan, step, made, frame, room)
     if patches is not None:
@@ -189,7 +189,7 @@ def _patches(
 def _lately(
     plan: Plan, done: int, frame: Frame, most: int
 ) -> tuple[list[tuple[PlannedStep, int]], list[Line]]:
-    """Give at most so many steps, the newest first, and what they hang from if all are there.
+    """Return at most so many steps, the newest first, and what they hang from if all are there.
 
     Work that was turned over or counted anew hides what was made before.
     """
@@ -228,7 +228,7 @@ def _hung(plan: Plan, frame: Frame, order: Sequence[int]) -> list[Line]:
 
 
 def _backward(plan: Plan, done: int) -> Iterable[tuple[PlannedStep, int]]:
-    """Give the step at hand and those before it, each with how many counts are made."""
+    """Yield the step at hand and those before it, each with how many counts are made."""
     step = plan.step_at(done)
     unfolded = step.unfolded if step else False
     last = step.index if step else len(plan.steps)
@@ -282,7 +282,7 @@ def _window(
 
 
 def _part_of(line: Line, start: int, width: int) -> tuple[Cell, ...]:
-    """Give the cells of a line from a column on; a number or word that is cut in two is left out.
+    """Return the cells of a line from a column on; a number or word that is cut in two is left out.
 
     The first two and the last two columns may be taken by the signs that there is more.
     """
@@ -309,7 +309,7 @@ def _continues(line: Line, x: int, beside: int) -> bool:
 
 
 def _start(hands: Sequence[int], whole: int, width: int) -> int:
-    """Give the first column shown: a multiple of half the width, the hands well inside."""
+    """Return the first column shown: a multiple of half the width, the hands well inside."""
     stride = max(1, width // 2)
     middle = (min(hands) + max(hands)) // 2
     wanted = round((middle - width / 2) / stride) * stride

@@ -13,7 +13,7 @@ _TURNS: Final = {names.OVERHAND: 1, names.DOUBLE_OVERHAND: 2}
 
 
 def bundle_lines(glyphs: Glyphs, count: Count, at: Mapping[int, int], *, roomy: bool) -> list[Line]:
-    """Give an overhand, barrel or gathering knot: the strands come together into one lump.
+    """Return an overhand, barrel or gathering knot: the strands come together into one lump.
 
     With little room it is one line, the lump between the cords that come in.
     """
@@ -33,7 +33,7 @@ def bundle_lines(glyphs: Glyphs, count: Count, at: Mapping[int, int], *, roomy: 
 
 
 def _body(glyphs: Glyphs, count: Count, strands: int) -> str:
-    """Give the lump: slanting turns of a knot, level ones of a wrap."""
+    """Return the lump: slanting turns of a knot, level ones of a wrap."""
     if count.knot == names.GATHERING:
         left, turn, right = glyphs.wrap
         return left + turn * max(3, min(strands, _MOST_TURNS) | 1) + right

@@ -17,7 +17,7 @@ class Stack:
         self._down: dict[int, int] = {}
 
     def copy(self) -> "Stack":
-        """Give a stack that can grow without this one."""
+        """Return a stack that can grow without this one."""
         other = Stack(self._frame, ())
         other._lines = [dict(line) for line in self._lines]
         other._hanging, other._down = dict(self._hanging), dict(self._down)
@@ -35,7 +35,7 @@ class Stack:
         self._down |= dict.fromkeys(xs, top + len(patch.lines))
 
     def below(self, xs: Iterable[int]) -> int:
-        """Give the first line that is below all work on these columns."""
+        """Return the first line that is below all work on these columns."""
         return max((self._down.get(x, 0) for x in xs), default=0)
 
     @property
@@ -44,11 +44,11 @@ class Stack:
         return max(self._down.values(), default=0)
 
     def worked_below(self, line: int) -> set[int]:
-        """Give the columns that are worked further down than this line."""
+        """Return the columns that are worked further down than this line."""
         return {x for x, down in self._down.items() if down > line and x in self._hanging}
 
     def lines(self, least: int) -> list[Line]:
-        """Give the lines, at least so many, every cord hanging to the lowest of them."""
+        """Return the lines, at least so many, every cord hanging to the lowest of them."""
         height = max(least, len(self._lines))
         for x in list(self._hanging):
             self._hang(x, height, 0)
@@ -68,7 +68,7 @@ class Stack:
 
 
 def _aged(line: Line, age: int) -> Line:
-    """Give a line's cells as made so many steps ago."""
+    """Return a line's cells as made so many steps ago."""
     if not age:
         return line
     return {x: Cell(cell.char, cell.part, cell.strand, age) for x, cell in line.items()}

@@ -88,7 +88,7 @@ ASCII: Final = Glyphs(
 
 
 def glyphs_for(encoding: str | None) -> Glyphs:
-    """Give the characters that a terminal with this encoding can show."""
+    """Return the characters that a terminal with this encoding can show."""
     try:
         "━┃░▓▇".encode(encoding or "ascii")
     except (LookupError, UnicodeEncodeError):

@@ -45,7 +45,7 @@ _CORNERS: Final = {
 
 
 def upright_strokes(glyphs: Glyphs) -> dict[CordRole, str]:
-    """Give the character of an upright run of each kind of cord."""
+    """Return the character of an upright run of each kind of cord."""
     lines = _PLAIN_LINES if glyphs is ASCII else _LINES
     return {role: strokes.upright for role, strokes in lines.items()}
 
@@ -72,7 +72,7 @@ def drawn(diagram: Diagram, glyphs: Glyphs, before: Diagram | None = None) -> li
 
 
 def _hidden(cord: CordPath, crossings: set[Point], level_over: frozenset[Point]) -> set[int]:
-    """Give the places along a cord at which it lies under another."""
+    """Return the places along a cord at which it lies under another."""
     return {
         place
         for place, (at, _, out) in enumerate(cord.ways())
@@ -81,7 +81,7 @@ def _hidden(cord: CordPath, crossings: set[Point], level_over: frozenset[Point])
 
 
 def _cells(cord: CordPath, strokes: Strokes, hidden: set[int]) -> Iterator[tuple[int, int, str]]:
-    """Give the characters of a cord with their column and line."""
+    """Yield the characters of a cord with their column and line."""
     for place, ((x, y), into, out) in enumerate(cord.ways()):
         if place not in hidden:
             yield x * _ACROSS, y, _stroke(strokes, into, out)

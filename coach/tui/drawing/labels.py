@@ -14,7 +14,7 @@ _CLOSE: Final = 6  # columns within which two words would stand on each other
 def label_lines(
     plan: Plan, done: int, frame: Frame, order: Sequence[int], *, words: bool
 ) -> list[Line]:
-    """Give the lines of position numbers and initials, and one of words if wanted."""
+    """Return the lines of position numbers and initials, and one of words if wanted."""
     count = plan.counts[done] if done < plan.total else None
     at = frame.columns(order)
     lines = [_numbers(order, at, count), _initials(plan, order, at)]
@@ -24,7 +24,7 @@ def label_lines(
 
 
 def initials(cords: Iterable[str]) -> dict[str, str]:
-    """Give each cord a letter of its own: its first, else another of it, else any."""
+    """Return each cord a letter of its own: its first, else another of it, else any."""
     given: dict[str, str] = {}
     for cord in cords:
         letters = [letter for letter in cord.lower() if letter.isascii() and letter.isalnum()]
@@ -37,7 +37,7 @@ def initials(cords: Iterable[str]) -> dict[str, str]:
 
 
 def _at_hand(order: Sequence[int], count: Count | None) -> tuple[int, ...]:
-    """Give the strands at hand; none where a step without a knot takes them all."""
+    """Return the strands at hand; none where a step without a knot takes them all."""
     strands = (*count.knotters, *count.fillers) if count else ()
     return strands if count and (count.knot or len(strands) < len(order)) else ()
 
@@ -87,7 +87,7 @@ def _words(count: Count, at: dict[int, int], step: PlannedStep) -> Line:
 
 
 def _said(xs: list[int], one: str, many: str) -> list[tuple[int, str]]:
-    """Give a word for each of one or two columns that knot, or one for all between them."""
+    """Return a word for each of one or two columns that knot, or one for all between them."""
     if not xs:
         return []
     if len(xs) == 1 or (one == "knots" and len(xs) == _PAIR):

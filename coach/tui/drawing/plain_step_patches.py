@@ -17,7 +17,7 @@ _LONG_MM: Final = (20.0, 60.0)  # from which on a space has a line more
 
 
 def plain_patches(step: PlannedStep, frame: Frame, *, roomy: bool) -> Iterator[Patch]:
-    """Give what a step without a knot, once made, has done to the cords; often nothing."""
+    """Yield what a step without a knot, once made, has done to the cords; often nothing."""
     source = step.source
     if isinstance(source, _REORDERED):
         yield _ways(step, frame)
@@ -36,7 +36,7 @@ def plain_patches(step: PlannedStep, frame: Frame, *, roomy: bool) -> Iterator[P
 
 
 def _on(step: PlannedStep, frame: Frame, strands: tuple[int, ...], lines: list[Line]) -> Patch:
-    """Give lines on the columns from the first to the last of some strands, which stay there."""
+    """Return lines on the columns from the first to the last of some strands, which stay there."""
     at = frame.columns(step.after)
     xs = [at[strand] for strand in strands]
     hanging = {x: strand for strand, x in at.items() if min(xs) <= x <= max(xs)}
@@ -91,7 +91,7 @@ def turn_lines(glyphs: Glyphs, holder: tuple[int, int], around: tuple[int, int])
 
 
 def _outward(step: PlannedStep, frame: Frame, strand: int) -> tuple[int, int]:
-    """Give the column of a strand and one beside it, towards the edge that is nearer."""
+    """Return the column of a strand and one beside it, towards the edge that is nearer."""
     x = frame.columns(step.after)[strand]
     left = 2 * step.after.index(strand) < len(step.after) - 1
     return x, x + (-1 if left else 1) * min(2, frame.pitch - 1)

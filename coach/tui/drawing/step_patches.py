@@ -30,11 +30,11 @@ class Frame:
     glyphs: Glyphs
 
     def columns(self, order: Iterable[int]) -> dict[int, int]:
-        """Give the column of each strand."""
+        """Return the column of each strand."""
         return {strand: self.left + i * self.pitch for i, strand in enumerate(order)}
 
     def cords(self, order: Iterable[int]) -> Line:
-        """Give a line on which these strands hang."""
+        """Return a line on which these strands hang."""
         return {
             x: Cell(self.glyphs.cord, "cord", strand) for strand, x in self.columns(order).items()
         }
@@ -64,7 +64,7 @@ class Patch:
 def knotted(
     plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room
 ) -> Iterator[Patch] | None:
-    """Give the patches of a step with knots of which `made` counts are made; None for another.
+    """Return the patches of a step with knots of which `made` counts are made; None for another.
 
     With counts left to make, the room of the tie at hand is shaded.
     """
@@ -84,7 +84,7 @@ class _Row:
     frame: Frame
 
     def level(self) -> Patch:
-        """Give one line: the mover as far as it has got, a tie at each strand that it passed."""
+        """Return one line: the mover as far as it has got, a tie at each strand that it passed."""
         order = standing(self.plan, self.step, self.made)
         xs, gone = self._columns(), passed(self.step, self.made)
         line = self.frame.cords(order)
@@ -98,7 +98,7 @@ class _Row:
         return Patch(({x: cell for x, cell in line.items() if x in inside},), hanging)
 
     def slanting(self) -> Iterator[Patch]:
-        """Give a line for each tie, so that each one lies below the one before it."""
+        """Yield a line for each tie, so that each one lies below the one before it."""
         mover, *crossed = self.step.groups[0]
         xs, gone = self._columns(), passed(self.step, self.made)
         for place in range(gone):
@@ -150,7 +150,7 @@ def _unbroken(xs: list[int], pitch: int) -> list[tuple[int, int]]:
 
 
 def _grouped(plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room) -> Iterator[Patch]:
-    """Give each tie, the one at hand shaded; of a long run in one group only the last ones."""
+    """Yield each tie, the one at hand shaded; of a long run in one group only the last ones."""
     counts = plan.counts[step.first : step.first + min(made + 1, step.counts)]
     runs = [list(range(len(counts)))] if step.role == "braid" else _runs(counts)
     above = {number: place for run in runs for place, number in enumerate(run)}
@@ -169,7 +169,7 @@ def _grouped(plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room)
 
 
 def _runs(counts: tuple[Count, ...]) -> list[list[int]]:
-    """Give the numbers of the ties of each group."""
+    """Return the numbers of the ties of each group."""
     groups: dict[frozenset[int], list[int]] = {}
     for number, count in enumerate(counts):
         strands = frozenset((*count.knotters, *count.fillers))
@@ -228,7 +228,7 @@ def _at_hand(count: Count, at: Mapping[int, int], frame: Frame) -> Line:
 
 
 def _hanging(frame: Frame, at: Mapping[int, int], after: tuple[int, ...], count: Count) -> _Below:
-    """Give what hangs below a tie, from the first to the last column that it works on."""
+    """Return what hangs below a tie, from the first to the last column that it works on."""
     own = [at[s] for s in (*count.knotters, *count.fillers) if s in at]
     if not own:
         return {}

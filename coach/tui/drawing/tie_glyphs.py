@@ -57,7 +57,7 @@ def draw_on_row(
 
 
 def _on_holder(glyphs: Glyphs, knot: str, room: int, *, leftward: bool) -> str:
-    """Give so many characters of holder with the turns on it."""
+    """Return so many characters of holder with the turns on it."""
     if room < _LEAST_TWO:
         return glyphs.small
     heads = {names.LARKS_HEAD: glyphs.head[0], names.REVERSE_LARKS_HEAD: glyphs.head[1]}
@@ -86,7 +86,7 @@ def draw_pending(line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int 
 def tie_lines(
     glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool, place: int = 0
 ) -> list[Line]:
-    """Give one tie of a group; strands that are not on the board have no column.
+    """Return one tie of a group; strands that are not on the board have no column.
 
     A square knot, a lark's head and two hitches round a filler are two lines high where there is
     room, as they are twice a half knot. `place` is how many ties of the run are above: half knots
@@ -104,7 +104,7 @@ def tie_lines(
 
 
 def span_of(strands: Iterable[int], at: Columns) -> tuple[int, int]:
-    """Give the first and the last column of strands; those off the board are left out."""
+    """Return the first and the last column of strands; those off the board are left out."""
     xs = [at[strand] for strand in strands if strand in at]
     return (min(xs), max(xs)) if xs else (0, 0)
 
@@ -184,7 +184,7 @@ def _around(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[L
 
 
 def _side(glyphs: Glyphs, knot: str, turn: int, join: str, rightward: bool) -> str:
-    """Give what shows where a turn leaves its knotter: a lark's head has a bar across both."""
+    """Return what shows where a turn leaves its knotter: a lark's head has a bar across both."""
     if knot == names.LARKS_HEAD:
         return _bump(glyphs, turn, right_side=not rightward)
     if knot == names.REVERSE_LARKS_HEAD:
@@ -225,7 +225,7 @@ def _woven(glyphs: Glyphs, strands: tuple[int, ...], at: Columns, rows: int) -> 
 def crossing_lines(
     glyphs: Glyphs, over: tuple[int, ...], under: tuple[int, ...], at: Columns
 ) -> list[Line]:
-    """Give one crossing of a plait: the bundle that goes over, strand by strand.
+    """Return one crossing of a plait: the bundle that goes over, strand by strand.
 
     The strand that is nearest to the other side goes first, a line each, so that a bundle lies
     across as a slanting band. What goes under comes out below.

@@ -17,5 +17,5 @@ _SENT: Final = re.compile("|".join(map(re.escape, _FORMS)))
 
 
 def understood(sent: str) -> str:
-    """Give what a terminal sent with these keys in a form that the library understands."""
+    """Return what a terminal sent with these keys in a form that the library understands."""
     return _SENT.sub(lambda found: f"\x1b[{_KITTY_F13 + _FORMS[found[0]] - 13}u", sent)

@@ -72,7 +72,7 @@ class _Keys:
 
 
 def _read(fileno: int) -> bytes:
-    """Give what the terminal sent; nothing once it is gone."""
+    """Return what the terminal sent; nothing once it is gone."""
     try:
         return os.read(fileno, _MOST_BYTES)
     except OSError:

@@ -13,7 +13,7 @@ HEIGHTS: Final = tuple(_SIZES)
 
 
 def large(number: int, rows: int, *, plain: bool = False) -> list[str]:
-    """Give a whole number as `rows` lines of equal length; `plain` uses ASCII only.
+    """Return a whole number as `rows` lines of equal length; `plain` uses ASCII only.
 
     Raises KeyError for a height that is none of `HEIGHTS`.
     """
@@ -22,7 +22,7 @@ def large(number: int, rows: int, *, plain: bool = False) -> list[str]:
 
 
 def large_width(number: int, rows: int) -> int:
-    """Give how many columns `large` takes."""
+    """Return how many columns `large` takes."""
     width, _ = _SIZES[rows]
     figures = str(number)
     return sum(_narrow(f, width, rows) for f in figures) + len(figures) - 1
@@ -47,12 +47,12 @@ def _figure(figure: str, rows: int, *, plain: bool) -> list[str]:
 
 
 def _block(upper: bool, lower: bool, plain: bool) -> str:
-    """Give the character for two pixels, one above the other."""
+    """Return the character for two pixels, one above the other."""
     return (' _"#' if plain else " ▄▀█")[2 * upper + lower]
 
 
 def _pixels(strokes: str, width: int, height: int, stroke: int) -> set[tuple[int, int]]:
-    """Give the pixels of some strokes; thick strokes meet in round corners."""
+    """Return the pixels of some strokes; thick strokes meet in round corners."""
     middle = (height - stroke) // 2
     boxes = {
         "a": (0, 0, width, stroke), "d": (0, height - stroke, width, height),
@@ -71,7 +71,7 @@ def _pixels(strokes: str, width: int, height: int, stroke: int) -> set[tuple[int
 
 
 def _rounded(strokes: str, width: int, height: int) -> set[tuple[int, int]]:
-    """Give the outer corners at which two strokes meet."""
+    """Return the outer corners at which two strokes meet."""
     right, low = width - 1, height - 1
     corners = {"af": (0, 0), "ab": (right, 0), "de": (0, low), "dc": (right, low)}
     return {place for pair, place in corners.items() if set(pair) <= set(strokes)}

@@ -26,14 +26,14 @@ _HIGH: Final = 5
 
 
 def sign_for(plan: Plan, step: PlannedStep) -> str:
-    """Give the word for a step of one count without a knot; nothing for one that is counted."""
+    """Return the word for a step of one count without a knot; nothing for one that is counted."""
     if step.counts != 1 or plan.counts[step.first].knot:
         return ""
     return _WORDS.get(type(step.source), "DO")
 
 
 def large_word(word: str, rows: int, *, plain: bool = False) -> list[str]:
-    """Give a word as lines of equal length: `rows` lines, three or more; `plain` uses ASCII only.
+    """Return a word as lines of equal length: `rows` lines, three or more; `plain` uses ASCII only.
 
     Raises KeyError for a letter that no sign has.
     """
@@ -58,7 +58,7 @@ def large_word(word: str, rows: int, *, plain: bool = False) -> list[str]:
 
 
 def fitting_sign(word: str, rows: int, width: int, *, plain: bool = False) -> list[str]:
-    """Give a word, or a large 1 for none, as large as fits into so many rows and columns."""
+    """Return a word, or a large 1 for none, as large as fits into so many rows and columns."""
     for tall in (size for size in HEIGHTS if size <= rows):
         drawn = large_word(word, tall, plain=plain) if word else large(1, tall, plain=plain)
         if len(drawn[0]) <= width:

@@ -22,7 +22,7 @@ _COLUMN: Final = 22
 def cord_columns(
     plan: Plan, inks: Inks, cords: Sequence["StrandLeft"], width: int, units: Units = "cm"
 ) -> list[Text]:
-    """Give the worst strands side by side on two lines: cord left now, and at the end."""
+    """Return the worst strands side by side on two lines: cord left now, and at the end."""
     shown = cords[: min(CORDS, max(0, width - _LABEL) // _COLUMN)]
     now = Text(f"{'cord left':<{_LABEL}}", inks.style("quiet"))
     end = Text(f"{'at the end':<{_LABEL}}", inks.style("quiet"))
@@ -44,7 +44,7 @@ def cord_rows(
     end_only: bool = False,
     units: Units = "cm",
 ) -> list[Text]:
-    """Give a line a strand: cord left now, unless `end_only`, and at the end."""
+    """Return a line a strand: cord left now, unless `end_only`, and at the end."""
     lines = []
     for left in cords[:most]:
         line = sized(Text(strand_label(plan, left.strand), inks.style("text", bold=True)), 11)

@@ -7,7 +7,7 @@ from coach.tui.layout.styled_text import Inks
 
 
 def bar(inks: Inks, glyphs: Glyphs, done: int, total: int, width: int) -> Text:
-    """Give the bar for the whole piece with its figures at the end."""
+    """Return the bar for the whole piece with its figures at the end."""
     told = f"  {done} of {total}"
     room = max(0, width - len(told))
     filled = room * done // total if total else room

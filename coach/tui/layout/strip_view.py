@@ -53,7 +53,7 @@ class Shown(Widget):
             self.refresh(*(Region(0, y, self.size.width, 1) for y in changed))
 
     def render_line(self, y: int) -> Strip:
-        """Give a line; after a change of size all are drawn first."""
+        """Return a line; after a change of size all are drawn first."""
         if self.size != self._drawn_for:
             self._drawn_for = self.size
             self._lines = list(self._draw(*self.size))

@@ -49,7 +49,7 @@ def wrapped(text: str, width: int) -> list[str]:
 
 
 def _head(text: str, width: int) -> str:
-    """Give as much of the beginning as fits, one character at least."""
+    """Return as much of the beginning as fits, one character at least."""
     taken = 1
     while taken < len(text) and cell_len(text[: taken + 1]) <= width:
         taken += 1
@@ -57,7 +57,7 @@ def _head(text: str, width: int) -> str:
 
 
 def fitted(text: str, width: int) -> str:
-    """Give a text on one line of at most `width` columns, cut with an ellipsis where it must be."""
+    """Return a text on one line of at most `width` columns, cut with an ellipsis where it must be."""
     text = one_line(text)
     if cell_len(text) <= width:
         return text
@@ -65,7 +65,7 @@ def fitted(text: str, width: int) -> str:
 
 
 def paragraph(text: str, width: int, most: int, style: Style) -> list[Text]:
-    """Give a text as at most `most` lines, the last one cut where there are more."""
+    """Return a text as at most `most` lines, the last one cut where there are more."""
     lines = wrapped(text, width)
     if len(lines) > most > 0:
         lines = [*lines[: most - 1], fitted(" ".join(lines[most - 1 :]), width)]
@@ -73,7 +73,7 @@ def paragraph(text: str, width: int, most: int, style: Style) -> list[Text]:
 
 
 def sized(line: Text, width: int) -> Text:
-    """Give a line filled or cut to exactly `width` columns."""
+    """Return a line filled or cut to exactly `width` columns."""
     line = line.copy()
     line.truncate(width, pad=True)
     return line
@@ -96,7 +96,7 @@ def abreast(left: Strip, right: Strip, at: int, ground: Style) -> Strip:
 
 
 def within(line: Strip, margin: int, width: int, ground: Style) -> Strip:
-    """Give a finished line behind a margin, filled or cut to exactly `width` columns."""
+    """Return a finished line behind a margin, filled or cut to exactly `width` columns."""
     line = line.crop(0, width - margin)
     right = _room(width - margin - line.cell_length, ground)
     return Strip([*_room(margin, ground), *line, *right], width)
@@ -136,13 +136,13 @@ class Inks:
     _looks: dict[Look, Style] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     def of(self, plan: "Plan") -> "Inks":
-        """Give these inks for a plan's strands."""
+        """Return these inks for a plan's strands."""
         cords = plan.project.cords
         colours = tuple(cords[strand.cord].colour for strand in plan.strands)
         return replace(self, strands=colours)
 
     def shown(self, line: Text) -> Text:
-        """Give a line as the terminal can show it: all there, or each stranger as one of ASCII."""
+        """Return a line as the terminal can show it: all there, or each stranger as one of ASCII."""
         if not self.plain or line.plain.isascii():
             return line
         line = line.copy()
@@ -151,15 +151,15 @@ class Inks:
         return line
 
     def style(self, name: str, *, bold: bool = False) -> Style:
-        """Give the style of one of the palette's colours by its name."""
+        """Return the style of one of the palette's colours by its name."""
         return self.inked(getattr(self.palette, name), bold=bold)
 
     def inked(self, colour: str, *, bold: bool = False, turned: bool = False) -> Style:
-        """Give the style for a colour; `turned` is background on colour, also without colours."""
+        """Return the style for a colour; `turned` is background on colour, also without colours."""
         return _style(self.palette.depth, self.palette.background, colour, bold, turned)
 
     def finished(self, line: Text) -> Strip:
-        """Give a line as the terminal gets it, what has no style on the palette's ground."""
+        """Return a line as the terminal gets it, what has no style on the palette's ground."""
         line = self.shown(line)
         styles = [line.style or self.style("text")] * len(line.plain)
         for start, end, style in line.spans:
@@ -168,7 +168,7 @@ class Inks:
         return Strip([Segment("".join([c for c, _ in run]), style) for style, run in runs])
 
     def row(self, cells: Sequence[Cell]) -> Strip:
-        """Give a row of a picture as the terminal gets it, cells that look alike as one run.
+        """Return a row of a picture as the terminal gets it, cells that look alike as one run.
 
         Empty cells go with the run before them: most rows are half as many runs so.
         """
@@ -187,11 +187,11 @@ class Inks:
         return self._looks[look]
 
     def strand(self, strand: int, age: int = 0) -> str:
-        """Give the colour in which a strand is seen, paler with age."""
+        """Return the colour in which a strand is seen, paler with age."""
         return faded(self.strands[strand], self.palette.background, age, self.palette.depth)
 
     def of_cell(self, part: Part, strand: int | None, age: int) -> Style:
-        """Give the style of a cell by what it is, of which strand, made how many steps ago."""
+        """Return the style of a cell by what it is, of which strand, made how many steps ago."""
         if part in ("number", "word"):
             return self.style("text" if part == "word" else "quiet", bold=part == "word")
         if part == "here":
@@ -203,14 +203,14 @@ class Inks:
         return self.inked(self.strand(strand, age), bold=part in _BOLD)
 
     def named(self, strand: int, age: int = 0, *, bold: bool = False) -> Style:
-        """Give the style in which a strand's name is read, in its colour."""
+        """Return the style in which a strand's name is read, in its colour."""
         ground, depth = self.palette.background, self.palette.depth
         colour = seen_on(self.strand(strand, age), ground, TEXT_CONTRAST, depth)
         return self.inked(colour, bold=bold)
 
 
 def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:
-    """Give the rows of a picture as styled lines, cells that look alike as one run."""
+    """Return the rows of a picture as styled lines, cells that look alike as one run."""
     styles: dict[tuple[Part, int | None, int], Style] = {}
     lines = []
     for row in rows:

@@ -64,7 +64,7 @@ class Face:
     _made: dict[object, tuple[tuple[Any, ...], Any]] = field(default_factory=dict, compare=False)
 
     def lines(self, view: View, width: int, height: int) -> list[Strip]:
-        """Give the whole screen: `height` lines of `width` columns."""
+        """Return the whole screen: `height` lines of `width` columns."""
         if width < 1 or height < 1:
             return []
         layout = _layout(width, height, finished=view.finished)
@@ -72,7 +72,7 @@ class Face:
         return rows + [Strip.blank(width, self.ink("text"))] * (height - len(rows))
 
     def first(self, view: View, width: int, height: int) -> list[Strip]:
-        """Give the first lines, with the count in them, where the rest takes longer to draw."""
+        """Return the first lines, with the count in them, where the rest takes longer to draw."""
         layout = _layout(width, height, finished=view.finished)
         return self._laid_out(_above, view, width, height) if layout in (_usual, _wide) else []
 
@@ -83,14 +83,14 @@ class Face:
         return [self.kept(("row", y), within, row, *size) for y, row in enumerate(rows)]
 
     def kept(self, name: object, make: Callable[..., Made], *of: Any) -> Made:
-        """Give a part of the screen; it is made anew only where it is made of other things."""
+        """Return a part of the screen; it is made anew only where it is made of other things."""
         made = self._made.get(name)
         if made is None or made[0] != of:
             made = self._made[name] = of, make(*of)
         return made[1]
 
     def finished(self, rows: Iterable[Row]) -> list[Strip]:
-        """Give lines as the terminal gets them."""
+        """Return lines as the terminal gets them."""
         return [self.inks.finished(row) if isinstance(row, Text) else row for row in rows]
 
     def abreast(self, left: Sequence[Row], right: Sequence[Row], at: int) -> list[Strip]:
@@ -100,18 +100,18 @@ class Face:
         return [self.kept((at, y), abreast, *row, at, ground) for y, row in enumerate(rows)]
 
     def ink(self, name: str, *, bold: bool = False) -> Style:
-        """Give one of the palette's styles."""
+        """Return one of the palette's styles."""
         return self.inks.style(name, bold=bold)
 
     def board(self, view: View, width: int, height: int) -> list[Strip]:
-        """Give the picture of the board."""
+        """Return the picture of the board."""
         if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
             return []
         drawn = picture(self.plan, view.done, width, height, self.glyphs)
         return [self.kept(y, self.inks.row, row) for y, row in enumerate(drawn.rows)]
 
     def count(self, view: View, width: int, rows: int) -> Sequence[Row]:
-        """Give the count in the tallest figures that leave room, the step's number beside it."""
+        """Return the count in the tallest figures that leave room, the step's number beside it."""
         if view.of == 1:
             return self._sign(view, width, rows)
         for tall in (size for size in HEIGHTS if size <= rows):
@@ -133,12 +133,12 @@ class Face:
         return [Strip(map(Segment, row, inks)) for row in parts]
 
     def _sign(self, view: View, width: int, rows: int) -> list[Text]:
-        """Give one large word in the place of a count of one; a single tie is a large 1."""
+        """Return one large word in the place of a count of one; a single tie is a large 1."""
         drawn = fitting_sign(view.sign, rows, width, plain=self.glyphs is not UNICODE)
         return [Text(line, self.ink("figure", bold=True)) for line in drawn]
 
     def count_width(self, view: View, rows: int, width: int) -> int:
-        """Give how wide the count gets in this step, so that nothing beside it moves."""
+        """Return how wide the count gets in this step, so that nothing beside it moves."""
         if view.sign:
             return min(width, len(large_word(view.sign, rows)[0]))
         widest = max(view.of, 8)
@@ -146,7 +146,7 @@ class Face:
         return min(width, large_width(widest, rows) + 4 + large_width(view.of, small))
 
     def head(self, view: View, width: int) -> list[Row]:
-        """Give the title with the place in the piece, and the bar for the whole."""
+        """Return the title with the place in the piece, and the bar for the whole."""
         title = self.kept("title", self._title, view.title, view.where, width)
         return [title, bar(self.inks, self.glyphs, view.done, view.total, width)]
 
@@ -156,13 +156,13 @@ class Face:
         return self.inks.finished(ends(title, place, width))
 
     def words(self, view: View, width: int, most: int) -> list[Text]:
-        """Give the sentence, and under it what the maker must know besides."""
+        """Return the sentence, and under it what the maker must know besides."""
         said = self.said(view, width, most)
         aside = self.aside(view, width, max(0, min(3, most - len(said) - 1)))
         return [*said, Text(), *aside] if aside else said
 
     def said(self, view: View, width: int, most: int) -> list[Text]:
-        """Give the sentence, and before it which pass of the tie comes next, where they count."""
+        """Return the sentence, and before it which pass of the tie comes next, where they count."""
         number, of = view.passing
         lines = [Text(f"Pass {number} of {of}", self.ink("figure", bold=True))] if of else []
         return [
@@ -171,7 +171,7 @@ class Face:
         ]
 
     def aside(self, view: View, width: int, most: int) -> list[Text]:
-        """Give what is to be said besides, the most pressing first: a message, a note."""
+        """Return what is to be said besides, the most pressing first: a message, a note."""
         pressing = self._pressing(view, width, most)
         told = " ".join(filter(None, (*view.noted, view.offer, *view.notes)))
         room = most - len(pressing)
@@ -187,7 +187,7 @@ class Face:
         return paragraph(short, width, most, self.ink("warning", bold=True)) if short else []
 
     def footer(self, width: int, view: View) -> Strip:
-        """Give the keys that are set, as many as fit; help comes before the rest."""
+        """Return the keys that are set, as many as fit; help comes before the rest."""
         return self.kept("footer", self._footer, width, view.any_key)
 
     def _footer(self, width: int, any_key: bool) -> Strip:
@@ -210,7 +210,7 @@ class Face:
         return self.inks.finished(line)
 
     def labelled(self, label: str, text: str, width: int) -> Text:
-        """Give one line that begins with what it is about."""
+        """Return one line that begins with what it is about."""
         first = Text(f"{label:<10}", self.ink("quiet"))
         return first + Text(fitted(text, width - 10), self.ink("text"))
 
@@ -229,7 +229,7 @@ def _layout(width: int, height: int, *, finished: bool) -> _Layout:
 
 
 def _top(face: Face, view: View, width: int, rows: int) -> list[Row]:
-    """Give the count with the sentence beside it, on `rows` + 1 lines."""
+    """Return the count with the sentence beside it, on `rows` + 1 lines."""
     tall = next(r for r in HEIGHTS if r <= rows)
     beside_at = face.count_width(view, tall, width) + 4
     while width - beside_at < _LEAST_WORDS and tall > HEIGHTS[-1]:
@@ -259,7 +259,7 @@ def _finished(face: Face, view: View, width: int, height: int) -> list[Row]:
 
 
 def _above(face: Face, view: View, width: int, height: int) -> list[Row]:
-    """Give what stands above the board where there is room for large figures."""
+    """Return what stands above the board where there is room for large figures."""
     rows = 7 if height >= _TALL else 5
     return [*face.head(view, width), Text(), *_top(face, view, width, rows), Text()]
 
@@ -301,7 +301,7 @@ def _side(
     width: int,
     most: int,
 ) -> list[Strip]:
-    """Give the right column of the wide screen: the next step, cord left, the time."""
+    """Return the right column of the wide screen: the next step, cord left, the time."""
     heading, (step, cords, units, time) = face.ink("quiet"), told
     lines = [
         Text("next", heading),
@@ -329,7 +329,7 @@ def _narrow(face: Face, view: View, width: int, height: int) -> list[Row]:
 
 
 def _place(view: View) -> tuple[str, ...]:
-    """Give the place in the piece for a few columns."""
+    """Return the place in the piece for a few columns."""
     return (f"{view.done} / {view.total}", *view.where[-2:])
 
 

@@ -30,7 +30,7 @@ _ROLES: Final[dict[CordRole, str]] = {
 
 
 def knot_at(plan: Plan, done: int) -> tuple[Count, Side] | None:
-    """Give the tie at hand, else the next one, else the last, and the side it is begun on.
+    """Return the tie at hand, else the next one, else the last, and the side it is begun on.
 
     None where the piece has no knot at all.
     """
@@ -40,7 +40,7 @@ def knot_at(plan: Plan, done: int) -> tuple[Count, Side] | None:
 
 
 def _side(step: PlannedStep, count: Count) -> Side:
-    """Give the side that a tie is begun on: where its row comes from, or where its knotter is."""
+    """Return the side that a tie is begun on: where its row comes from, or where its knotter is."""
     if step.role in ("row", "weave"):
         return "right" if step.direction == "left" else "left"
     order = {strand: place for place, strand in enumerate(step.before)}
@@ -52,7 +52,7 @@ def _side(step: PlannedStep, count: Count) -> Side:
 
 
 def cord_colours(inks: Inks, told: How, count: Count) -> dict[CordRole, str]:
-    """Give the colours of the strands at hand by what they do in the drawings."""
+    """Return the colours of the strands at hand by what they do in the drawings."""
     outer = count.knotters[:2] if told.side == "left" else count.knotters[1::-1]
     found: dict[CordRole, str] = {"knotter": inks.strand((outer or count.knotters)[0])}
     if len(count.knotters) > 1:
@@ -71,7 +71,7 @@ class Pens:
     colours: Mapping[CordRole, str] = field(default_factory=dict)
 
     def of(self, role: CordRole | None, *, bold: bool) -> Style:
-        """Give the style of one kind of cord."""
+        """Return the style of one kind of cord."""
         if role is None:
             return self.inks.style("text")
         if role in self.colours:
@@ -80,7 +80,7 @@ class Pens:
 
 
 def how_lines(told: How, pens: Pens, width: int) -> list[Text]:
-    """Give the page: the knot, who does what, then each stage with its words, then a caution."""
+    """Return the page: the knot, who does what, then each stage with its words, then a caution."""
     inks = pens.inks
     name = f"{told.knot} ({told.said_as})" if told.said_as else told.knot
     begun = f"begun on the {told.side}"
@@ -105,7 +105,7 @@ def _strokes(told: How, glyphs: Glyphs) -> str:
 
 
 def _stage(stage: HowStage, before: Diagram | None, pens: Pens, width: int) -> list[Text]:
-    """Give the drawing with its words beside it, or below them where there is no room."""
+    """Return the drawing with its words beside it, or below them where there is no room."""
     picture = [_inked(row, pens) for row in drawn(stage.diagram, pens.glyphs, before)]
     across = max(line.cell_len for line in picture) + _GAP
     side_by_side = width - across >= _LEAST_WORDS
@@ -119,7 +119,7 @@ def _stage(stage: HowStage, before: Diagram | None, pens: Pens, width: int) -> l
 
 
 def _inked(row: Sequence[Drawn], pens: Pens) -> Text:
-    """Give one line of a drawing, what is new in it bold."""
+    """Return one line of a drawing, what is new in it bold."""
     line = Text(no_wrap=True)
     for (role, fresh), cells in groupby(row, key=attrgetter("role", "fresh")):
         line.append("".join(cell.char for cell in cells), pens.of(role, bold=fresh))

@@ -57,7 +57,7 @@ class Entry:
 
 
 def legend_lines(plan: Plan, inks: Inks, glyphs: Glyphs, width: int) -> list[Text]:
-    """Give the page: the signs of every drawing, then the knots of this piece."""
+    """Return the page: the signs of every drawing, then the knots of this piece."""
     colours = [inks.strands[strand] for strand in plan.start] or list(inks.strands)
     many = colours * (_OFF_BOARD + 1)
     pens = replace(inks, strands=(many[0], many[len(colours) // 2], many[len(colours) // 2],
@@ -80,7 +80,7 @@ def _shown(entry: Entry, inks: Inks, width: int) -> list[Text]:
 
 
 def signs(glyphs: Glyphs) -> Iterator[Entry]:
-    """Give the signs that stand for cords and what is at hand."""
+    """Yield the signs that stand for cords and what is at hand."""
     yield Entry((_hanging(glyphs.cord),), "cords that hang")
     at_hand: Line = {
         _AT[1]: Cell(glyphs.holding, "holding", 0),
@@ -101,7 +101,7 @@ def _hanging(char: str) -> Line:
 
 
 def knots_of(plan: Plan, glyphs: Glyphs) -> Iterator[Entry]:
-    """Give a sample of each knot of a piece as it is tied there, and of other kinds of steps."""
+    """Yield a sample of each knot of a piece as it is tied there, and of other kinds of steps."""
     seen: set[tuple[str, bool, bool]] = set()
     for step in plan.steps:
         for count in plan.counts[step.first : step.end]:
@@ -122,7 +122,7 @@ def knots_of(plan: Plan, glyphs: Glyphs) -> Iterator[Entry]:
 
 
 def on_row(glyphs: Glyphs, knot: str, *, holds: bool) -> Entry:
-    """Give a row of three ties, on the holder or of the travelling strand."""
+    """Return a row of three ties, on the holder or of the travelling strand."""
     line: Line = {}
     draw_across(line, glyphs, 0, [_AT[0], _AT[3]])
     for strand in (1, 2, 3):
@@ -135,7 +135,7 @@ def on_row(glyphs: Glyphs, knot: str, *, holds: bool) -> Entry:
 
 
 def in_group(glyphs: Glyphs, knot: str) -> Entry:
-    """Give one tie of a group, of a half knot or a chain a short run."""
+    """Return one tie of a group, of a half knot or a chain a short run."""
     run = _RUN if knot in (names.HALF_KNOT, names.REVERSE_HALF_KNOT, names.CHAIN) else 1
     lines: list[Line] = []
     at = {strand: x for strand, x in _AT.items() if knot != names.CHAIN or strand < _PAIR}
@@ -149,7 +149,7 @@ def in_group(glyphs: Glyphs, knot: str) -> Entry:
 
 
 def _tie(knot: str, place: int) -> Count:
-    """Give who knots and who is knotted onto in a sample."""
+    """Return who knots and who is knotted onto in a sample."""
     if knot in (names.OVERHAND, names.DOUBLE_OVERHAND, names.JOSEPHINE):
         return Count(knot, (0, 1, 2, 3))
     if knot == names.GATHERING:
@@ -177,7 +177,7 @@ def _plait(glyphs: Glyphs) -> Entry:
 
 
 def _plain(glyphs: Glyphs, source: model.Step) -> Iterator[Entry]:
-    """Give samples of the steps without a knot that leave something to be seen."""
+    """Yield samples of the steps without a knot that leave something to be seen."""
     if isinstance(source, model.Bead):
         yield Entry(tuple(bead_lines(glyphs, [_AT[1], _AT[2]])), "a bead with strands in it")
     elif isinstance(source, model.Picot):

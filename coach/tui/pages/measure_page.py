@@ -20,7 +20,7 @@ _WORST = 8
 def measure_lines(
     otherwise: Otherwise, inks: Inks, width: int, said: str = "", units: Units = "cm"
 ) -> list[Text]:
-    """Give all expectations as lines: sentences first, then cord by cord, knot by knot."""
+    """Return all expectations as lines: sentences first, then cord by cord, knot by knot."""
     text = inks.style("text")
     lines = paragraph(said, width, _MANY, inks.style("figure", bold=True)) if said else []
     lines += [Text(), _heading("length", inks)] if lines else [_heading("length", inks)]
@@ -76,7 +76,7 @@ def _falls_short(left: StrandLeft, tail_mm: float) -> str:
 
 
 def _figures(otherwise: Otherwise) -> Iterator[str]:
-    """Give a line for each cord's compression and each knot's slack that measures spoke about."""
+    """Yield a line for each cord's compression and each knot's slack that measures spoke about."""
     told = 0
     for figure, belief in otherwise.known.learnt.beliefs.items():
         if otherwise.known.is_told(figure):

@@ -24,7 +24,7 @@ _MANY = 99
 
 
 def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
-    """Give every action with the keys that are set for it."""
+    """Return every action with the keys that are set for it."""
     lines = [Text("Keys", inks.style("text", bold=True)), Text()]
     for action in keys.actions:
         names = ", ".join(map(shown, action.keys)) or "no key"
@@ -40,7 +40,7 @@ def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
 def cord_lines(
     plan: Plan, inks: Inks, cords: Sequence[StrandLeft], width: int, units: Units = "cm"
 ) -> list[Text]:
-    """Give the cord left on every strand, the one that comes nearest to its tail first."""
+    """Return the cord left on every strand, the one that comes nearest to its tail first."""
     return [
         Text("Cord left on every strand", inks.style("text", bold=True)),
         Text(),
@@ -54,7 +54,7 @@ def cord_lines(
 def plan_lines(
     plan: Plan, inks: Inks, width: int, time: Range | None = None, units: Units = "cm"
 ) -> list[Text]:
-    """Give what there is to know before the first knot: cords to cut, knots, size, cautions."""
+    """Return what there is to know before the first knot: cords to cut, knots, size, cautions."""
     project = plan.project
     lines = paragraph(project.title, width, 3, inks.style("text", bold=True))
     lines += paragraph(project.about, width, 4, inks.style("quiet")) if project.about else []
@@ -81,7 +81,7 @@ def plan_lines(
 
 
 def foot(inks: Inks, *keys: tuple[str, str]) -> Text:
-    """Give one line that names keys and what they do."""
+    """Return one line that names keys and what they do."""
     line = Text(no_wrap=True, overflow="ellipsis")
     for key, what in keys:
         line.append("  " if line else "")
@@ -112,7 +112,7 @@ def _told(text: str, inks: Inks, width: int) -> list[Text]:
 
 
 def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int, units: Units) -> list[Text]:
-    """Give a cord's pieces: how many, how long, and what they take together."""
+    """Return a cord's pieces: how many, how long, and what they take together."""
     what = plan.project.cords[cord.cord]
     ink = inks.style("text", bold=True)
     lines = [

@@ -9,7 +9,7 @@ _MOVED = 0.005  # less than that is nothing to tell
 
 
 def known_lines(plan: Plan) -> list[str]:
-    """Give a line for each cord and knot that a plan takes otherwise than they usually are."""
+    """Return a line for each cord and knot that a plan takes otherwise than they usually are."""
     lines = []
     for cord, value in plan.hands.compression.items():
         if cord in plan.project.cords and abs(value - NOMINAL.compression_of(cord)) > _MOVED:
@@ -25,7 +25,7 @@ def known_lines(plan: Plan) -> list[str]:
 
 
 def figure_line(figure: Figure, belief: Belief) -> str:
-    """Give one figure in words with its range, four times in five."""
+    """Return one figure in words with its range, four times in five."""
     cord, knot = figure
     low, high = belief.mean - Z80 * belief.sd, belief.mean + Z80 * belief.sd
     if knot:

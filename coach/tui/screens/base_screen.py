@@ -31,7 +31,7 @@ class LinesScreen(Screen[T]):
         self.inks = inks
 
     def lines(self, width: int, height: int) -> Sequence[Text]:
-        """Give the lines for a room of so many columns and rows."""
+        """Return the lines for a room of so many columns and rows."""
         raise NotImplementedError
 
     def pressed(self, key: str) -> bool:
@@ -39,7 +39,7 @@ class LinesScreen(Screen[T]):
         raise NotImplementedError
 
     def compose(self) -> ComposeResult:
-        """Give the one widget that shows the lines."""
+        """Yield the one widget that shows the lines."""
         yield Shown(self._drawn, "lines")
 
     def on_screen_resume(self) -> None:
@@ -67,7 +67,7 @@ class LinesScreen(Screen[T]):
 
 
 def keys_at_foot(inks: Inks, width: int, most: int, keys: Sequence[tuple[str, str]]) -> list[Text]:
-    """Give at most so many lines of keys and what they do, as many as fit, the first ones first."""
+    """Return at most so many lines of keys and what they do, as many as fit, the first ones first."""
     lines = [Text()]
     for key, what in keys:
         if not key:

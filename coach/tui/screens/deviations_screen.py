@@ -31,7 +31,7 @@ def otherwise_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
 
 
 def _strands(otherwise: Otherwise) -> list[int]:
-    """Give the strands on the board that have cord of their own, from the left."""
+    """Return the strands on the board that have cord of their own, from the left."""
     return [strand for strand in otherwise.order() if strand in otherwise.known.rests]
 
 

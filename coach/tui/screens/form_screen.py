@@ -48,7 +48,7 @@ class AskScreen(LinesScreen[str]):
         self._said = ""
 
     def compose(self) -> ComposeResult:
-        """Give the rows, and the line below them."""
+        """Yield the rows, and the line below them."""
         yield from super().compose()
         yield Input(max_length=_MOST_TEXT, select_on_focus=False, compact=True)
 
@@ -87,7 +87,7 @@ class AskScreen(LinesScreen[str]):
         self.query_one(Input).placeholder = self._choices[self._at].example
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Give the rows round the one chosen, what was said, and the keys."""
+        """Return the rows round the one chosen, what was said, and the keys."""
         inks = self.inks
         head = at_both_ends(Text(self._title, inks.style("text", bold=True)), Text(), width)
         keys = [("enter", "keep"), ("up down", "another"), ("escape", "back")]

@@ -62,7 +62,7 @@ class ListScreen(Screen[None]):
         self._lines: list[Text] = []
 
     def compose(self) -> ComposeResult:
-        """Give the message above, the list and the keys below."""
+        """Yield the message above, the list and the keys below."""
         yield Static(id="told", markup=False)
         yield OptionList(markup=False)
         yield Static(id="keys", markup=False)
@@ -132,7 +132,7 @@ class ListScreen(Screen[None]):
 
 
 def _piece(piece: Summary, width: int, inks: Inks) -> Text:
-    """Give a piece on one line: its name, how far it is, when it was last worked on."""
+    """Return a piece on one line: its name, how far it is, when it was last worked on."""
     far = "finished" if piece.finished else f"{piece.done} of {piece.total}"
     moment = datetime.fromtimestamp(piece.touched_ms / 1000).astimezone()
     told = f"{far}, {when(moment)}" if width >= _ROOMY else far

@@ -37,7 +37,7 @@ class KeysApp(App[int]):
             self._filters.append(NoColor())
 
     def get_driver_class(self) -> type[Driver]:
-        """Give the driver for this system, made steady."""
+        """Return the driver for this system, made steady."""
         driver = super().get_driver_class()
         if driver.__name__ != "LinuxDriver":
             return driver
@@ -46,7 +46,7 @@ class KeysApp(App[int]):
         return SteadyDriver
 
     def compose(self) -> ComposeResult:
-        """Give the one widget that shows everything."""
+        """Yield the one widget that shows everything."""
         yield Static(id="keys", markup=False)
 
     def on_mount(self) -> None:

@@ -86,7 +86,7 @@ class LookScreen(LinesScreen[None]):
             self._at = found.first
 
     def _step(self) -> PlannedStep:
-        """Give the step looked at; at the end, the last one."""
+        """Return the step looked at; at the end, the last one."""
         return self._plan.step_of(min(self._at, self._plan.total - 1))
 
     def _go(self, *, asked: bool) -> None:
@@ -99,7 +99,7 @@ class LookScreen(LinesScreen[None]):
             self._asked = True
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Give the place in figures and words, how far it is from the hands, and its picture."""
+        """Return the place in figures and words, how far it is from the hands, and its picture."""
         inks, plan = self.inks, self._plan
         roomy = height >= _USUAL
         blank = [Text()] if roomy else []
@@ -125,7 +125,7 @@ class LookScreen(LinesScreen[None]):
         return [at_both_ends(title, hands, width), self._place(width)]
 
     def _place(self, width: int) -> Text:
-        """Give the place with its figures, the one that digits change in brackets."""
+        """Return the place with its figures, the one that digits change in brackets."""
         if self._at >= self._plan.total:
             return Text(fitted("the end of the piece", width), self.inks.style("quiet"))
         step = self._step()

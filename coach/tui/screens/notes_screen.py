@@ -35,7 +35,7 @@ class NotesScreen(LinesScreen[None]):
         self._chosen: Note | None = None
 
     def compose(self) -> ComposeResult:
-        """Give the spots, and the line below them."""
+        """Yield the spots, and the line below them."""
         yield from super().compose()
         yield Input(max_length=MOST_WORDS, select_on_focus=False, compact=True)
 
@@ -69,11 +69,11 @@ class NotesScreen(LinesScreen[None]):
         return True
 
     def _spots(self) -> tuple[Note | None, ...]:
-        """Give what can be written on: the spot at hand, then those that were marked."""
+        """Return what can be written on: the spot at hand, then those that were marked."""
         return (None, *spots(self._work.asides.notes))
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Give the spots round the one chosen, and the keys."""
+        """Return the spots round the one chosen, and the keys."""
         every, inks = self._spots(), self.inks
         title = Text("Notes", inks.style("text", bold=True))
         known = Text(f"{len(every) - 1} kept", inks.style("quiet"))
@@ -88,7 +88,7 @@ class NotesScreen(LinesScreen[None]):
         return [at_both_ends(title, known, width), *shown, *blank, *foot]
 
     def _row(self, spot: Note | None, here: bool, width: int) -> Text:
-        """Give one spot on a line: where it is, and its words."""
+        """Return one spot on a line: where it is, and its words."""
         tie = spot.tie if spot else self._work.done
         place = self._place(tie, width)
         words = spot.words or "no words yet" if spot else "new note, here"
@@ -98,7 +98,7 @@ class NotesScreen(LinesScreen[None]):
         return sized(told, width - len(place)) + Text(place, self.inks.style("quiet"))
 
     def _place(self, tie: int, width: int) -> str:
-        """Give where a spot is; one of a longer project is at the end."""
+        """Return where a spot is; one of a longer project is at the end."""
         plan = self._work.plan
         if width < _WIDE:
             return f"at {tie + 1}"

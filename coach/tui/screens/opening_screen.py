@@ -35,7 +35,7 @@ class OpeningScreen(LinesScreen[None]):
         return False
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Give the name, when the piece was left, and the bar for the whole."""
+        """Return the name, when the piece was left, and the bar for the whole."""
         del height
         self._shown = self._shown or self.set_timer(_SHOWN_S, self._then)
         piece, quiet = self._piece, self.inks.style("quiet")

@@ -49,7 +49,7 @@ class PageScreen(Screen[bool]):
         self._enter = enter
 
     def compose(self) -> ComposeResult:
-        """Give the page."""
+        """Yield the page."""
         with VerticalScroll():
             yield Static(id="page", markup=False)
         yield Static(self._keys, id="keys", markup=False)

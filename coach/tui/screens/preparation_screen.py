@@ -78,7 +78,7 @@ class BeforeScreen(LinesScreen[None]):
         self._at = self._order[(place + by) % len(self._order)]
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Give the heading, the pieces round the one at hand, and the keys."""
+        """Return the heading, the pieces round the one at hand, and the keys."""
         ticked = sum(tick in self._asides.ticks for tick in self._order)
         told = Text(f"{ticked} of {len(self._order)}", self.inks.style("quiet"))
         title = Text(f"Cut and hang: {self._work.sitting.name}", self.inks.style("text", bold=True))
@@ -125,7 +125,7 @@ class BeforeScreen(LinesScreen[None]):
         return self.inks.named(ready.strand, bold=bold)
 
     def _box(self, ready: Ready, mark: str, width: int) -> Text:
-        """Give one box: ticked, open, at hand, or none where that is not done before."""
+        """Return one box: ticked, open, at hand, or none where that is not done before."""
         if mark not in ready.marks:
             return Text(" " * width)
         sign = "x" if (ready.label, mark) in self._asides.ticks else "·"

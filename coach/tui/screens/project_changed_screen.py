@@ -30,7 +30,7 @@ class ChangedScreen(LinesScreen[Answer]):
         return True
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Give what changed, what it means for the ties made, and the keys."""
+        """Return what changed, what it means for the ties made, and the keys."""
         inks = self.inks
         head = paragraph(
             "The project's file was edited since.", width, 2, inks.style("text", bold=True)

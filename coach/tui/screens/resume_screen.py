@@ -53,7 +53,7 @@ class ResumeScreen(LinesScreen[bool]):
         return True
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Give the state of the piece in words, the question, the picture and the keys."""
+        """Return the state of the piece in words, the question, the picture and the keys."""
         work, inks = self._work, self.inks
         if not self._looked_at:  # what the bench is to show takes long to find out: do it meanwhile
             self._looked_at = self.set_timer(_LOOKED_AT_S, work.view)

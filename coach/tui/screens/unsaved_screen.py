@@ -37,14 +37,14 @@ class TroubleScreen(LinesScreen[bool]):
         self._written = False
 
     def compose(self) -> ComposeResult:
-        """Give the question, and a line for the place that shows when it is asked for."""
+        """Yield the question, and a line for the place that shows when it is asked for."""
         yield from super().compose()
         line = Input(max_length=_MOST_PATH, select_on_focus=False, compact=True)
         line.display = False
         yield line
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Give what is the matter and the keys."""
+        """Return what is the matter and the keys."""
         told = paragraph(self._told, width, _MANY, self.inks.style("warning", bold=True))
         foot = keys_at_foot(self.inks, width, 3, self._keys())
         return [*told[: max(1, height - len(foot) - 1)], Text(), *foot]

@@ -39,7 +39,7 @@ class WorkScreen(Screen[None]):
         self._seen: View | None = None
 
     def compose(self) -> ComposeResult:
-        """Give the one widget that shows everything."""
+        """Yield the one widget that shows everything."""
         yield Shown(self._drawn, "face", self._first_drawn)
 
     def on_mount(self) -> None:

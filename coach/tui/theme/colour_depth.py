@@ -20,7 +20,7 @@ _SIXTEEN: Final = (  # as a VGA text screen shows them; from memory. Terminals d
 
 @cache
 def rounded(colour: str, depth: Depth) -> str:
-    """Give the colour, as `#rrggbb`, that a terminal of this depth shows for another.
+    """Return the colour, as `#rrggbb`, that a terminal of this depth shows for another.
 
     What is shown for the result may be another one again.
     """
@@ -33,7 +33,7 @@ def rounded(colour: str, depth: Depth) -> str:
 
 
 def depth_of(environment: Mapping[str, str]) -> Depth:
-    """Give how many colours there are, as environment and terminal description say.
+    """Return how many colours there are, as environment and terminal description say.
 
     `NO_COLOR`, unless it is empty, asks for none (no-color.org).
     """
@@ -44,7 +44,7 @@ def depth_of(environment: Mapping[str, str]) -> Depth:
 
 
 def _described() -> int:
-    """Give how many colours the terminal's description tells; enough where there is none."""
+    """Return how many colours the terminal's description tells; enough where there is none."""
     try:
         import curses  # noqa: PLC0415 - not on every system
 

@@ -53,7 +53,7 @@ _LIGHT_16: Final = Palette(
 
 
 def palette_for(theme: Theme, depth: Depth) -> Palette:
-    """Give the colours of a theme for a terminal that has so many."""
+    """Return the colours of a theme for a terminal that has so many."""
     palette = DARK if theme == "dark" else LIGHT
     if depth == "16":
         return _DARK_16 if theme == "dark" else _LIGHT_16
@@ -63,7 +63,7 @@ def palette_for(theme: Theme, depth: Depth) -> Palette:
 
 
 def _of_256(palette: Palette) -> Palette:
-    """Give a palette in the colours of a terminal that has 256, as well seen as before."""
+    """Return a palette in the colours of a terminal that has 256, as well seen as before."""
     ground = palette.background
 
     def seen(colour: str, least: float = TEXT_CONTRAST) -> str:
@@ -77,7 +77,7 @@ def _of_256(palette: Palette) -> Palette:
 
 
 def contrast(one: str, other: str) -> float:
-    """Give the contrast of two colours, from 1 to 21."""
+    """Return the contrast of two colours, from 1 to 21."""
     high, low = sorted((_luminance(one), _luminance(other)), reverse=True)
     return (high + 0.05) / (low + 0.05)
 
@@ -86,7 +86,7 @@ def contrast(one: str, other: str) -> float:
 def seen_on(
     colour: str, background: str, least: float = PICTURE_CONTRAST, depth: Depth = "full"
 ) -> str:
-    """Give a colour moved towards white or black just as far as it needs to be seen."""
+    """Return a colour moved towards white or black just as far as it needs to be seen."""
     goal = "#ffffff" if _luminance(background) < 0.18 else "#000000"  # noqa: PLR2004 - half way
     for step in range(_STEPS + 1):
         found = mixed(colour, goal, step / _STEPS)
@@ -97,14 +97,14 @@ def seen_on(
 
 @cache
 def faded(colour: str, background: str, age: int, depth: Depth = "full") -> str:
-    """Give a colour paler with each step of age, never so pale that it is not seen."""
+    """Return a colour paler with each step of age, never so pale that it is not seen."""
     seen = seen_on(colour, background, PICTURE_CONTRAST, depth)
     pale = mixed(seen, background, 1 - (1 - _FADE) ** min(age, 6))
     return seen_on(pale, background, PICTURE_CONTRAST, depth)
 
 
 def mixed(one: str, other: str, share: float) -> str:
-    """Give the colour `share` of the way from one to the other."""
+    """Return the colour `share` of the way from one to the other."""
     pairs = zip(_channels(one), _channels(other), strict=True)
     return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
 
