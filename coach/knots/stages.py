@@ -1,10 +1,10 @@
 """How each knot of the catalogue comes about, as cords laid out in stages.
 
 Everything is drawn begun on the left, the maker above the work: a holder lies level, fillers
-stand upright, leads come from above. `coach.knots.explanation` puts the words beside the drawings and
-exchanges the sides. How the knots are laid is common practice, no source; half knot, square knot
-and the bar of two hitches are those of T. de Dillmont, *Encyclopedia of Needlework* (c. 1886),
-ch. Macramé, figs 516, 519 and 531.
+stand upright, leads come from above. `coach.knots.explanation` puts the words beside the
+drawings and exchanges the sides. How the knots are laid is common practice, no source; half
+knot, square knot and the bar of two hitches are those of T. de Dillmont, *Encyclopedia of
+Needlework* (c. 1886), ch. Macramé, figs 516, 519 and 531.
 """
 
 from collections.abc import Iterable, Mapping

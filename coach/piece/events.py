@@ -172,7 +172,7 @@ class Measured(Happening):
 
 
 class Fitted(Happening):
-    """Before the first count the piece was fitted: a wish as `coach.plan.resize.size_request` writes it."""
+    """Before the first count the piece was fitted: a wish, see `coach.plan.resize.size_request`."""
 
     kind: ClassVar[str] = "fitted"
     wish: Mapping[str, Any]

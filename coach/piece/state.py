@@ -48,8 +48,9 @@ class State:
     counts have shown of the maker's paces. `ticks` are the pieces of cord made ready, each with
     what was done to it. `last` is the latest event of the count and the clock, `running_s` the
     running pace of what was counted last, `declined` the CRC-32 of a changed project that the
-    maker did not want. `happenings` are what the plan follows (see `coach.piece.changes.effective_plan`), and
-    `beliefs` what was thought of cords and knots beforehand.
+    maker did not want. `happenings` are what the plan follows (see
+    `coach.piece.changes.effective_plan`), and `beliefs` what was thought of cords and knots
+    beforehand.
     """
 
     seq: int = 0
@@ -64,7 +65,7 @@ class State:
     sitting_ms: int = 0
     sitting: int = 0
     running_s: float = 0.0
-    paces: Paces = Paces()
+    paces: Paces = field(default_factory=Paces)
     last: Event | None = None
     declined: int | None = None
     ticks: frozenset[tuple[str, str]] = frozenset()

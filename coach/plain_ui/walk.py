@@ -13,12 +13,12 @@ from coach.plan.standing import order_at
 from coach.plan.wording.step_phrases import step_line
 from coach.plan.wording.strand_names import strand_label, strand_words
 from coach.session.controller import Work
+from coach.session.cord_warning import warning
 from coach.session.deviations import Otherwise
 from coach.session.navigation import unpicking
 from coach.session.preparation import in_order, pieces_to_ready
 from coach.session.time_format import length_span
 from coach.text import one_line
-from coach.tui.layout.cord_summary import warning
 
 LEAVING: Final = ("leave", "quit", "exit")
 WORD_OF: Final = MappingProxyType(

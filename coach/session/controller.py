@@ -19,11 +19,11 @@ from coach.session.count_mode import Tally
 from coach.session.keymap import BounceGuard, Keys
 from coach.session.quick_settings import Choices
 from coach.session.services import Aids
+from coach.session.step_sign import sign_for
 from coach.session.time_format import clock_span, in_units, minutes, time_span
 from coach.session.unsaved import Watch
 from coach.session.view_model import CORDS, CORDS_OVER, View
 from coach.settings.settings import Settings
-from coach.tui.layout.big_words import sign_for
 
 if TYPE_CHECKING:
     from coach.piece.learning.estimates import Known

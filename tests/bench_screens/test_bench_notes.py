@@ -11,8 +11,7 @@ from coach.piece import Note, Store, look, notes_before, start
 from coach.plan.place import END, place_at
 from coach.plan.plan_model import Plan
 from coach.project import model
-from coach.session.annotations import Asides
-from coach.session.note_lookup import notes_here, spots
+from coach.session.annotations import Asides, notes_here, spots
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
 

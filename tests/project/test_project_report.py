@@ -4,6 +4,7 @@ import ast
 from pathlib import Path
 
 import coach.project
+import coach.yaml_reader
 from coach.yaml_reader.codes import CODES
 from coach.yaml_reader.diagnostics import Problem, Span
 from coach.yaml_reader.render import as_json, as_lines
@@ -71,7 +72,8 @@ def test_problems_for_other_programs() -> None:
 def codes_used() -> set[str]:
     """Return every word in capitals that the reader's modules hand to a problem."""
     used: set[str] = set()
-    for path in Path(coach.project.__file__).parent.glob("*.py"):
+    folders = [Path(room.__file__).parent for room in (coach.project, coach.yaml_reader)]
+    for path in (path for folder in folders for path in folder.rglob("*.py")):
         if path.name == "codes.py":
             continue
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):

@@ -4,10 +4,11 @@ import argparse
 from pathlib import Path
 from typing import Final
 
+import coach
 from coach.cli.calls import PAGES
 from coach.text import clean
 
-FOLDER: Final = Path(__file__).parent.parent / "pages"
+FOLDER: Final = Path(coach.__file__).parent / "pages"
 
 
 def run(options: argparse.Namespace) -> int:

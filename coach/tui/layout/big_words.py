@@ -2,17 +2,9 @@
 
 from typing import Final
 
-from coach.plan.plan_model import Plan, PlannedStep
-from coach.project import model
 from coach.tui.layout.big_digits import HEIGHTS, large
 from coach.tui.layout.styled_text import fitted
 
-_WORDS: Final[dict[type, str]] = {
-    model.Do: "DO", model.Measure: "SIZE", model.Wait: "WAIT", model.Space: "GAP",
-    model.Picot: "LOOP", model.Bead: "BEAD", model.Turn: "TURN", model.Cross: "SWAP",
-    model.Add: "ADD", model.LayAside: "ASIDE", model.TakeUp: "TAKE", model.Flip: "FLIP",
-    model.Seam: "SEAM", model.Trim: "CUT", model.Braid: "PLAIT",
-}  # fmt: skip
 _LETTERS: Final = {  # five rows of pixels each
     "A": "### #.# ### #.# #.#", "B": "##. #.# ##. #.# ##.", "C": "### #.. #.. #.. ###",
     "D": "##. #.# #.# #.# ##.", "E": "### #.. ##. #.. ###", "F": "### #.. ##. #.. #..",
@@ -23,13 +15,6 @@ _LETTERS: Final = {  # five rows of pixels each
     "U": "#.# #.# #.# #.# ###", "W": "#...# #...# #.#.# ##.## #...#", "Z": "### ..# .#. #.. ###",
 }  # fmt: skip
 _HIGH: Final = 5
-
-
-def sign_for(plan: Plan, step: PlannedStep) -> str:
-    """Return the word for a step of one count without a knot; nothing for one that is counted."""
-    if step.counts != 1 or plan.counts[step.first].knot:
-        return ""
-    return _WORDS.get(type(step.source), "DO")
 
 
 def large_word(word: str, rows: int, *, plain: bool = False) -> list[str]:

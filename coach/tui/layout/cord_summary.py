@@ -8,7 +8,7 @@ from rich.text import Text
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import strand_label
 from coach.session.time_format import length_span
-from coach.session.view_model import CORDS, View
+from coach.session.view_model import CORDS
 from coach.settings.settings import Units
 from coach.tui.layout.styled_text import Inks, fitted, sized
 
@@ -52,19 +52,6 @@ def cord_rows(
             line += sized(_length(inks, left, units, end=False), 13)
         lines.append(sized(line + _length(inks, left, units, end=True), width))
     return lines
-
-
-def warning(plan: Plan, view: View) -> str:
-    """Say which strand will not reach, or nothing."""
-    short = next((left for left in view.cords if left.short), None)
-    if short is None:
-        return ""
-    name = strand_label(plan, short.strand)
-    if short.runs_out_at is None:
-        return f"{name} will end with less than its tail."
-    if short.runs_out_at < view.done:
-        return f"{name} is into its tail already."
-    return f"{name} will not reach: its cord is used up at tie {short.runs_out_at + 1}."
 
 
 def _length(inks: Inks, left: "StrandLeft", units: Units, *, end: bool) -> Text:

@@ -11,6 +11,7 @@ from rich.text import Text
 from textual.strip import Strip
 
 from coach.plan.plan_model import Plan
+from coach.session.cord_warning import warning
 from coach.session.keymap import Keys
 from coach.session.view_model import CORDS, CORDS_OVER, View
 from coach.settings.settings import Units
@@ -18,7 +19,7 @@ from coach.tui.drawing.board_picture import picture
 from coach.tui.drawing.cells import UNICODE, Glyphs
 from coach.tui.layout.big_digits import HEIGHTS, large, large_width
 from coach.tui.layout.big_words import fitting_sign, large_word
-from coach.tui.layout.cord_summary import cord_columns, cord_rows, warning
+from coach.tui.layout.cord_summary import cord_columns, cord_rows
 from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks, abreast, ends, fitted, paragraph, within
 

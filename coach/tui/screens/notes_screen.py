@@ -8,8 +8,8 @@ from textual.widgets import Input
 
 from coach.piece import Note
 from coach.plan.wording.step_phrases import where
+from coach.session.annotations import spots
 from coach.session.controller import Work
-from coach.session.note_lookup import spots
 from coach.text import clean
 from coach.tui.layout.styled_text import Inks, fitted, sized
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
