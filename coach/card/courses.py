@@ -39,7 +39,7 @@ class _CourseBooks(Cordwork):
 
 
 def courses(plan: Plan) -> Iterator[Stretch]:
-    """Yield all stretches that have some length, steps in order; the loop before a fold has none."""
+    """Yield all stretches that have some length, steps in order; a loop before a fold has none."""
     books = measured_work(plan, _CourseBooks)
     notes = books.after if isinstance(books, _CourseBooks) else []
     at: dict[int, Place] = {}
@@ -72,7 +72,7 @@ def _across(order: Sequence[int], pitch_mm: float) -> dict[int, float]:
 
 
 def last_trim_mm(plan: Plan, of: type) -> dict[int, float]:
-    """Return by how much each strand hangs out below its last knot, where a step of `of` cuts it."""
+    """Return how far each strand hangs below its last knot, where a step of `of` cuts it."""
     cut: dict[int, float] = {}
     for step in plan.steps:
         if isinstance(step.source, of):

@@ -130,7 +130,7 @@ class Desk:
         return replace(opened, edited=self._edited(piece_id, state, plan))
 
     def _edited(self, piece_id: int, state: State, plan: Plan) -> Edited | None:
-        """Return what has become of a piece's file since, unless it is gone, unsound or declined."""
+        """Return what became of a piece's file since, unless it is gone, unsound or declined."""
         found = by_key(state.source)
         if found is None or state.finished:
             return None

@@ -98,7 +98,7 @@ OLDER_SD: Final = 1.25
 def carried(
     learnt: Mapping[Figure, Belief], prior: Mapping[Figure, Belief]
 ) -> dict[Figure, Belief]:
-    """Return the beliefs for the next piece: what was learnt, a little less sure, or the prior's."""
+    """Return the beliefs for the next piece: what was learnt, a little less sure, or the prior."""
     beliefs = {}
     for figure, first in prior.items():
         known = learnt.get(figure)

@@ -137,7 +137,7 @@ class Noted(Aside):
     """A spot was marked at count `tie`, with words or for words later.
 
     `place` and `within` name the spot so that it is known again in the next repeat (see
-    `coach.plan.place`). `written_ms` is 0 for a new spot; else the words are for the spot that
+    `coach.plan.standing`). `written_ms` is 0 for a new spot; else the words are for the spot that
     was marked then, and no words take it away.
     """
 

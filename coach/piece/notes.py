@@ -9,7 +9,7 @@ from coach.piece.events import Noted
 class Note:
     """A marked spot: `words` may be empty still. It is known by `written_ms` and `tie`.
 
-    `place` and `within` name the spot in every repeat (see `coach.plan.place`).
+    `place` and `within` name the spot in every repeat (see `coach.plan.standing`).
     """
 
     written_ms: int

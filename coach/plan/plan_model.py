@@ -1,9 +1,11 @@
 """The plan: a project as one flat sequence of counts, most of them ties, with cord and size."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from coach.plan.measure.tension import Hands
 from coach.plan.steps import (
     Count,
     Direction,
@@ -61,3 +63,8 @@ class Plan(Unfolded):
     def used_mm(self, strand: int, done: int) -> float:
         """Cord that a strand has used when `done` counts have been made."""
         return self.ledgers[strand].used_after(done)
+
+
+def remeasured(plan: Plan, hands: Hands) -> Plan:
+    """Return the same ties with the cord and size that these hands make of them."""
+    return replace(plan, hands=hands)

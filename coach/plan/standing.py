@@ -1,10 +1,12 @@
-"""Who stands where while a step is being made."""
+"""Who stands where while a step is being made, and what a spot in the work is called."""
 
 from typing import Final
 
 from coach.knots.names import HALF_KNOT, REVERSE_HALF_KNOT
 from coach.plan.plan_model import Count, Plan, PlannedStep
 
+END: Final = "end"
+"""The name of the spot after the last count."""
 _EXCHANGING: Final = (HALF_KNOT, REVERSE_HALF_KNOT)
 
 
@@ -69,3 +71,18 @@ def _refilled(order: tuple[int, ...], strands: tuple[int, ...]) -> tuple[int, ..
     """Put strands, in this order, into the places that they hold between them."""
     coming = iter(strands)
     return tuple(next(coming) if strand in strands else strand for strand in order)
+
+
+def place_at(plan: Plan, done: int) -> tuple[str, int]:
+    """Return the step of the count about to be made, by its written place, and the tie within it.
+
+    Repeats, groups and mirrored turns of one step have the same name; the knot stands in it, so
+    that an edited project does not bring a note up at other work. The tie counts from 0.
+    """
+    step = plan.step_at(done)
+    if step is None:
+        return END, 0
+    levels = "/".join(f"{visit.name} {visit.step}" for visit in step.trail)
+    knot = plan.counts[step.first].knot
+    net = f" row {step.net_row}" if step.net_row else ""
+    return f"{levels}: {knot or step.role}{net}", done - step.first

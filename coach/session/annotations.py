@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from coach.piece import Note, Sitting
 from coach.piece.events import Noted, Ticked, Unticked
-from coach.plan.place import place_at
 from coach.plan.plan_model import Plan
+from coach.plan.standing import place_at
 from coach.text import one_line
 
 if TYPE_CHECKING:

@@ -139,7 +139,7 @@ class Otherwise:
         )
 
     def wanted_mm(self) -> float | None:
-        """Return the length that the piece was fitted to, or else that its project's maker measured.
+        """Return the length that the piece was fitted to, or else what its maker measured.
 
         Without either there is none.
         """

@@ -55,7 +55,7 @@ def pieces_to_ready(plan: Plan) -> tuple[Ready, ...]:
 
 
 def in_order(ready: tuple[Ready, ...]) -> tuple[Tick, ...]:
-    """Return all that is to be ticked as the hands do it: cut and label each piece, then hang all."""
+    """Return all ticks in the order of the hands: cut and label each piece, then hang all."""
     made = [(r.label, mark) for r in ready for mark in r.marks if mark != HUNG]
     return (*made, *((r.label, HUNG) for r in ready if HUNG in r.marks))
 

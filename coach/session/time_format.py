@@ -39,7 +39,7 @@ def _rounded(seconds: float) -> int:
 
 
 def clock_span(first: datetime, last: datetime) -> str:
-    """Return when something will be over: `done 16:30 to 16:50`, with days where it is not today."""
+    """Return when something will be over: `done 16:30 to 16:50`, with days if not today."""
     begin = f"done {first:%H:%M}"
     if first.date() != last.date():
         return f"{begin} to {last:%a %H:%M}"

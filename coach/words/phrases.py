@@ -21,7 +21,7 @@ def plural(knot: str) -> str:
 
 
 def spoken(knot: str, number: int = 1) -> str:
-    """Return a knot as it is said, with the word that explains it: one with its article, or many."""
+    """Return a knot as it is said, with the word that explains it; one has its article."""
     said = CATALOGUE[knot].said_as
     aside = f" ({said})" if said else ""
     if number == 1:

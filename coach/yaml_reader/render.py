@@ -12,7 +12,7 @@ _BEFORE: Final = 60  # how much of a long line is shown before the place
 
 
 def as_lines(path: str, text: str, problems: Iterable[Problem]) -> list[str]:
-    """Return each problem as a few lines: what and where, the line of the file, what would be right.
+    """Return each problem in a few lines: what, where, the line of the file, what would be right.
 
     `text` is the file's, "" if it could not be read. Columns count characters.
     """

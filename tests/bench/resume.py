@@ -46,7 +46,7 @@ class BenchClock:
 
 
 def happenings(counts: int, clock: BenchClock) -> Iterator[Callable[[State], Event]]:
-    """Yield what happens to a piece of so many counts, each to be told from how the piece stands."""
+    """Yield what happens to a piece of so many counts, each told from how the piece stands."""
     rng = random.Random(7)  # noqa: S311 - times, no secrets
     back, measure = max(1, counts // 2000), max(1, counts // 500)
 

@@ -44,7 +44,7 @@ def face_at(folder: Path, plan: Plan, done: int, size: tuple[int, int]) -> list[
 
 
 def figure_rows(lines: list[str], most: int) -> int:
-    """Return how many lines the count takes: the first unbroken run with blocks in the first half."""
+    """Return how many lines the count takes: the first run with blocks in the first half."""
     tall = [any(c in BLOCKS for c in line[: most // 2]) for line in lines]
     first = tall.index(True)
     return [*tall[first:], False].index(False)

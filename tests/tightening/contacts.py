@@ -128,7 +128,7 @@ def _joined(found: list[Contacts]) -> Contacts:
 
 
 def find_rubs(arrangement: Arrangement, margin: float) -> Rubs:
-    """Return every point that is nearer to a rod, or an image of it, than touching plus a margin."""
+    """Return every point nearer to a rod, or an image of it, than touching plus a margin."""
     points = np.concatenate([s.points for s in arrangement.strands])
     shifts = shifts_of(arrangement, np.array(arrangement.pitches))
     width = len(arrangement.pitches)

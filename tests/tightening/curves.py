@@ -10,7 +10,7 @@ DENSE = 24
 
 
 def through(way: Sequence[Sequence[float]]) -> Points:
-    """Return a smooth open curve through way-points, shape (k, 3), by the root of their distance."""
+    """Return a smooth open curve through way-points of shape (k, 3), by root of distance."""
     points = np.asarray(way, dtype=float)
     knots = _parameter(points)
     return CubicSpline(knots, points)(np.linspace(0, knots[-1], DENSE * len(points)))

@@ -98,7 +98,7 @@ def a_join(
 def an_order(
     base: Plan, happenings: Sequence[Happening], names: Sequence[str], at: int
 ) -> tuple[type[Happening], Fields]:
-    """Return another order of the strands, from the step that begins at `at`. Raises CannotFollow."""
+    """Return another order of the strands, from the step at count `at` on. Raises CannotFollow."""
     fields: Fields = {"at_done": at, "total": 0, "order": BETWEEN.join(names)}
     plan = follow(base, (*happenings, Reordered(at_ms=0, tick_ms=0, sitting=0, **fields)))
     return Reordered, {**fields, "total": plan.total}

@@ -17,9 +17,8 @@ from coach.piece.state import State
 from coach.piece.storage.read_piece import stands
 from coach.piece.storage.store import Store
 from coach.plan.compile.compiler import compile_project
-from coach.plan.measure.remeasure import remeasured
 from coach.plan.measure.tension import NOMINAL, prior_sd
-from coach.plan.plan_model import Plan
+from coach.plan.plan_model import Plan, remeasured
 from coach.project.model import Project
 from coach.project.read import read_project
 

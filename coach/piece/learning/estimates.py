@@ -11,10 +11,9 @@ from coach.piece.events import Happening, Joined, Measured
 from coach.piece.learning.beliefs import Beliefs
 from coach.plan.cord.cord_left import MODEL_SD, READING_SD_MM, Z80, CordLeft, Rest, shares_mm
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.measure.remeasure import remeasured
 from coach.plan.measure.sensitivity import ManySlopes
 from coach.plan.measure.tension import Hands, prior_sd
-from coach.plan.plan_model import Plan
+from coach.plan.plan_model import Plan, remeasured
 
 _TURNS: Final = 3  # slopes are so nearly straight that the figures stand still after two
 _CUT_SD_MM: Final = 5.0  # how exactly a piece is cut and folded: rough
@@ -115,7 +114,7 @@ def known(base: Plan, happenings: Sequence[Happening], beliefs: Beliefs | None =
 
 
 def _shares(base: Plan, plan: Plan) -> dict[int, float]:
-    """Return what each strand hung with; pieces that the first plan did not have are cut for this."""
+    """Return what each strand hung with; pieces new since the first plan are cut for this."""
     cut = shares_mm(base, cut_list(base))
     by_name = {base.strands[strand].id: share for strand, share in cut.items()}
     later = cut if plan is base else shares_mm(plan, cut_list(plan))

@@ -30,7 +30,7 @@ class Forecast:
                 self._at[count.knot].append(number)
 
     def prior(self, paces: Paces | None = None) -> Paces:
-        """Return the paces that a piece begins with: the maker's, held against the file's `takes`."""
+        """Return the paces a piece begins with: the maker's, held against the file's `takes`."""
         paces = paces or Paces()
         takes = self._plan.project.takes_s
         if takes is None:

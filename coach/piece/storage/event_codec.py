@@ -58,7 +58,7 @@ def bare(entry: bytes) -> bytes:
 
 
 def are_sound(entries: Sequence[bytes], piece_id: int, first: int) -> bool:
-    """Return whether entries of a piece, from its place `first` on, are all as they were written."""
+    """Return whether a piece's entries, from place `first` on, are all as they were written."""
     start = _start(piece_id, first)
     try:
         return set(map(crc32, entries, range(start, start + len(entries)))) <= {_RESIDUE}

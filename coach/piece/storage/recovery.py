@@ -128,7 +128,7 @@ class _Heap:
 
 
 def _begun(state: State) -> Begun:
-    """Return an event that begins a piece that stands so; with which paces is not known any more."""
+    """Return an event that begins a piece that stands so; its first paces are lost."""
     return Begun(
         at_ms=state.begun_ms, tick_ms=0, sitting=0, title=state.title, source=state.source,
         project_text=state.project_text, total=state.total, cord=beliefs_to_data(state.beliefs),

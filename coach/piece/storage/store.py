@@ -148,7 +148,7 @@ class Store(Database):
         return tuple(unpacked(bare(entry)) for entry in self.entries_after(piece_id, seq))
 
     def folded(self, piece_id: int) -> State:
-        """Return how the piece stood when that was kept last; where it was not, at its beginning."""
+        """Return the state of the piece that was kept last, or its beginning."""
         with self.plain_errors():
             row = self._db.execute(
                 "SELECT data FROM folded WHERE piece_id = ? AND fold = ?", (piece_id, FOLD)

@@ -31,7 +31,7 @@ def group_lines(step: GroupKnot, hands: Hands) -> Iterator[Line]:
 
 
 def _tied(step: GroupKnot, hands: Hands, groups: tuple[Order, ...], spans: Sequence[Span]) -> Line:
-    """Return the line of a knot tied in groups whose places in the file are these. Raises Misfit."""
+    """Return the line of a knot tied in groups at these places of the file. Raises Misfit."""
     board, knot = hands.board, hands.knot(step.knot)
     turns = passes(step.knot, squares=step.squares)
     ties: list[Count] = []

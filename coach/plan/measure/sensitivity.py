@@ -6,9 +6,8 @@ from typing import Final
 
 from coach.plan.measure.ledger import Cordwork
 from coach.plan.measure.measure import measured_work
-from coach.plan.measure.remeasure import remeasured
 from coach.plan.measure.tension import Figure, Slopes
-from coach.plan.plan_model import Plan
+from coach.plan.plan_model import Plan, remeasured
 
 _STEP: Final = 0.01  # of compression; cord and length are very nearly straight in it
 

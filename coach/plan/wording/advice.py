@@ -49,7 +49,7 @@ def _never_used(plan: Plan) -> Iterator[Problem]:
 
 
 def _held(plan: Plan) -> set[int]:
-    """Return the strands that some tie, plait, turn or bead holds; an unfolded piece is both ends."""
+    """Return the strands that a tie, plait, turn or bead holds; an unfolded piece is both ends."""
     held: set[int] = set()
     for step in plan.steps:
         if step.role != "plain" or isinstance(step.source, (model.Bead, model.Turn)):

@@ -73,7 +73,7 @@ def _walk(calls: Mapping[str, list[_Call]], found: Found) -> tuple[list[str], se
 
 
 def _depth(calls: list[_Call], deep: Mapping[str, int], refused: set[Span], found: Found) -> int:
-    """Return how many parts lie within each other here, refusing the calls that are one too many."""
+    """Return how deep parts lie within each other here, refusing calls that are one too many."""
     deepest = 0
     for call in calls:
         span = call.use.about.span

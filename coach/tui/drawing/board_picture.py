@@ -160,7 +160,7 @@ class _Drawing:
 def _earlier(
     key: _Same, oldest: int, newest: int, frame: Frame, most: int, *, roomy: bool
 ) -> Stack:
-    """Return the whole steps before the newest as they lie when that is begun; only to be copied."""
+    """Return the whole steps before the newest as they lie when it begins; only to be copied."""
     stack = Stack(frame, key.plan.steps[oldest].before)
     for index in range(oldest, newest):
         for patch in _whole(key, index, frame, most, roomy=roomy):

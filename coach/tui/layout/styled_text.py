@@ -57,7 +57,7 @@ def _head(text: str, width: int) -> str:
 
 
 def fitted(text: str, width: int) -> str:
-    """Return a text on one line of at most `width` columns, cut with an ellipsis where it must be."""
+    """Return a text on one line of at most `width` columns, cut with an ellipsis if need be."""
     text = one_line(text)
     if cell_len(text) <= width:
         return text
@@ -142,7 +142,7 @@ class Inks:
         return replace(self, strands=colours)
 
     def shown(self, line: Text) -> Text:
-        """Return a line as the terminal can show it: all there, or each stranger as one of ASCII."""
+        """Return a line as the terminal can show it, strange characters as ASCII."""
         if not self.plain or line.plain.isascii():
             return line
         line = line.copy()

@@ -67,7 +67,7 @@ class LinesScreen(Screen[T]):
 
 
 def keys_at_foot(inks: Inks, width: int, most: int, keys: Sequence[tuple[str, str]]) -> list[Text]:
-    """Return at most so many lines of keys and what they do, as many as fit, the first ones first."""
+    """Return at most so many lines of keys and what they do, as many as fit."""
     lines = [Text()]
     for key, what in keys:
         if not key:
