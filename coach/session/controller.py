@@ -320,7 +320,7 @@ class Work:
         return self.plan.counts[self.done].knot if self.done < self.plan.total else ""
 
     def sentence_at(self, done: int) -> str:
-        """Return what to do, lengths in the chosen units; the maker's own words stay as they are."""
+        """Return what to do in the chosen units; the maker's own words stay as they are."""
         said, step = sentence(self.plan, done), self.plan.step_at(done)
         own = step is None or isinstance(step.source, Do)
         return said if own else in_units(said, self.settings.units)
