@@ -51,6 +51,9 @@ def courses(plan: Plan) -> Iterator[Stretch]:
         across = _across(step.after, pitch)
         for strand, (down, column) in note.items():
             end = (across[strand], down)
+            if strand in step.new_strands:  # hung in down the work, not at its top
+                at[strand] = end
+                continue
             start = at.get(strand, (across[strand], min(down, books.top_mm)))
             worked = any(strand in group for group in step.groups) and step.role != "plain"
             if strand == step.mover and not slanting[step.index] and step.role != "plain":

@@ -106,6 +106,7 @@ class PlannedStep:
     frame: Frame = EVERYTHING
     number: int = 1
     new_strands: tuple[int, ...] = ()
+    window: tuple[int, ...] = ()  # the strands that it could work on: all, or those of a group
 
     @property
     def end(self) -> int:

@@ -83,7 +83,7 @@ class Measuring:
         if isinstance(source, model.Row):
             self._row(step.first, source, own, worked, _lie(source, lies))
         elif step.role == "plain":
-            plain_step(step, self.work)
+            plain_step(step, own, self.work)
             self.work.end_count()
         elif step.role == "braid":
             self._braid(step, own, worked)
