@@ -12,7 +12,7 @@ from coach.knots.names import FLAT_KNOTS
 from coach.plan.measure.calibration import Calibration
 from coach.plan.measure.ledger import Cluster, Cordwork, Hanging, lowest_mm
 from coach.plan.measure.other_steps import plain_step
-from coach.plan.measure.slant import slants
+from coach.plan.measure.slant import Reading, rows_read
 from coach.plan.measure.tie_size import widths
 from coach.plan.measure.tie_sizes import Lie, Sizes
 from coach.plan.steps import Count, Frame, PlannedStep
@@ -36,7 +36,8 @@ class Measuring:
         work = self.work
         hangs: tuple[int, ...] = ()
         frame: Frame | None = None
-        for step, lies in zip(steps, slants(steps), strict=True):
+        readings = rows_read(steps, closed=work.closed).readings
+        for step, lies in zip(steps, readings, strict=True):
             if work.folded == step.unfolded:
                 self._fold_or_unfold(step)
             elif hangs not in ((), step.before):
@@ -77,7 +78,7 @@ class Measuring:
             self.work.fold(step.before)
 
     def _step(
-        self, step: PlannedStep, own: Sequence[Count], worked: Sequence[Hanging], lies: bool
+        self, step: PlannedStep, own: Sequence[Count], worked: Sequence[Hanging], lies: Reading
     ) -> None:
         source = step.source
         if isinstance(source, model.Row):
@@ -95,8 +96,12 @@ class Measuring:
     def _row(
         self, first: int, row: model.Row, own: Sequence[Count], worked: Sequence[Hanging], lie: Lie
     ) -> None:
-        """Measure a row; its line begins where its mover, or all that it crosses, hangs."""
+        """Measure a row; its line begins where its mover, or all that it crosses, hangs.
+
+        A row along a slope ties each strand where it hangs, and adds one tie below it.
+        """
         work, factor, mover = self.work, self.work.length_factor, worked[0]
+        along = lie == "along"
         line = lowest_mm(worked) if lie == "level" else mover.down_mm
         if line > mover.down_mm:
             mover.place = mover.spot
@@ -110,11 +115,11 @@ class Measuring:
             if made % row.times == 0:
                 ties = min(row.times, len(own) - made)
                 drop = size.drop_mm * factor * ties
-                if lie != "level":
-                    before, line = line, max(line + drop, to)
-                    mover.charge(number, line - before - drop)
+                fall = 0.0 if along else drop
+                before, line = line, to if along and made else max(line + fall, to)
+                mover.charge(number, abs(line - before) - drop)
                 # A knotter leaves square to a slant: its next tie is one column back along the row.
-                to, down = line, line + max(0.0, size.apart_mm * factor - drop)
+                to, down = line, line + max(0.0, size.apart_mm * factor - fall)
             work.tie(number, (crossed,), (size.crossed_mm,), to, down)
             mover.charge(number, size.mover_mm)
             work.spread((crossed,), size.across_mm * ties)
@@ -186,10 +191,8 @@ class Measuring:
         work.spread(strands, size.width_mm)
 
 
-def _lie(row: model.Row, slanting: bool) -> Lie:
-    if not slanting:
-        return "level"
-    return "slant" if row.slope_deg is None else row.slope_deg
+def _lie(row: model.Row, reading: Reading) -> Lie:
+    return reading if row.slope_deg is None else row.slope_deg
 
 
 def _nests(strands: Sequence[Hanging]) -> tuple[bool, str]:
