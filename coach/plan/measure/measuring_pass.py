@@ -136,7 +136,7 @@ class Measuring:
         strands = hung = work.of(ties[0].knotters + ties[0].fillers)
         if step.new_strands:
             hung = [strand for strand in strands if strand.number not in step.new_strands]
-        base = self._base(step, strands, hung)
+        base = self._base(step, number, strands, hung)
         nested, last = _nests(strands)
         twisting = len(ties) > 1 or last == knot
         before = ties[0]
@@ -159,12 +159,16 @@ class Measuring:
             strand.cluster = cluster
 
     def _base(
-        self, step: PlannedStep, strands: Sequence[Hanging], hung: Sequence[Hanging]
+        self, step: PlannedStep, number: int, strands: Sequence[Hanging], hung: Sequence[Hanging]
     ) -> float:
         """Return the height at which a group's first knot begins; new strands are laid in there."""
         base = lowest_mm(hung)
         if step.net_row > 1 and isinstance(step.source, model.Net):
             base += step.source.gap_mm
+            for strand in hung:  # to the next row of a net a strand hangs free on purpose: no float
+                if strand.spot == strand.place:
+                    strand.charge(number, base - strand.down_mm)
+                    strand.down_mm = base
         if hung is not strands:
             for strand in strands:
                 if strand.number in step.new_strands:
