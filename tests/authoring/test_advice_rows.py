@@ -94,7 +94,7 @@ def test_floats_of_two_centimetres_beside_a_narrow_band_are_told() -> None:
     """A mirrored wave of eight strands of 1 mm, 13 mm wide: its turn leaves floats of 2 cm."""
     found = told(WAVE, mm=1, pieces=4)["FLOAT"]
     assert "float for 19 mm before this step ties them again" in found.message
-    assert found.message.endswith("Beside work 13 mm wide that shows and catches.")
+    assert found.message.endswith("That is long beside work 13 mm wide: it shows and catches.")
     assert (found.severity, found.span.line) == ("warning", 11)
 
 

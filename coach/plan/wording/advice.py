@@ -89,8 +89,8 @@ def _floating(plan: Plan) -> Iterator[Problem]:
         message = (
             f"{_names(plan, list(short))} float{'s' if one else ''} for "
             f"{centimetres(round(max(short.values())))} before this step ties "
-            f"{'it' if one else 'them'} again. Beside work {centimetres(round(plan.width_mm))} "
-            "wide that shows and catches."
+            f"{'it' if one else 'them'} again. That is long beside work "
+            f"{centimetres(round(plan.width_mm))} wide: it shows and catches."
         )
         hint = "Tie it in on the way, or say `space:` where it is meant to hang free."
         yield _warning("FLOAT", span, message, hint)
