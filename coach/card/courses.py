@@ -6,7 +6,7 @@ from typing import Any
 
 from coach.plan.measure.ledger import Cordwork
 from coach.plan.measure.measure import measured_work
-from coach.plan.measure.slant import slants
+from coach.plan.measure.slant import rows_read
 from coach.plan.plan_model import Plan, PlannedStep
 
 Place = tuple[float, float]  # across from the middle of the work, down from its top, in mm
@@ -43,7 +43,7 @@ def courses(plan: Plan) -> Iterator[Stretch]:
     books = measured_work(plan, _CourseBooks)
     notes = books.after if isinstance(books, _CourseBooks) else []
     at: dict[int, Place] = {}
-    slanting = slants(plan.steps)
+    readings = rows_read(plan.steps, closed=plan.project.start.closed).readings
     pitch = plan.width_mm / max(len(step.after) for step in plan.steps)
     for step, note in zip(plan.steps, notes, strict=True):
         if step.unfolded:
@@ -51,9 +51,12 @@ def courses(plan: Plan) -> Iterator[Stretch]:
         across = _across(step.after, pitch)
         for strand, (down, column) in note.items():
             end = (across[strand], down)
+            if strand in step.new_strands:  # hung in down the work, not at its top
+                at[strand] = end
+                continue
             start = at.get(strand, (across[strand], min(down, books.top_mm)))
             worked = any(strand in group for group in step.groups) and step.role != "plain"
-            if strand == step.mover and not slanting[step.index] and step.role != "plain":
+            if strand == step.mover and readings[step.index] == "level" and step.role != "plain":
                 corner = (start[0], end[1])
                 yield Stretch(step.index, strand, start, corner, column, knotted=False)
                 start = corner

@@ -106,6 +106,7 @@ class PlannedStep:
     frame: Frame = EVERYTHING
     number: int = 1
     new_strands: tuple[int, ...] = ()
+    window: tuple[int, ...] = ()  # the strands that it could work on: all, or those of a group
 
     @property
     def end(self) -> int:
@@ -129,14 +130,16 @@ class PlannedStep:
 class Ledger:
     """Running totals of one strand: after count `at[i]` it has used `used_mm[i]` in all.
 
-    `fell` is where it first ran down beside the work for long: at which count, and how many mm.
+    `float_mm` is its longest run beside the work from one tie to the next, and count `float_at`
+    is the one that ties it again.
     """
 
     at: Sequence[int]
     used_mm: Sequence[float]
     knotted: int = 0
     filled: int = 0
-    fell: tuple[int, float] | None = None
+    float_mm: float = 0.0
+    float_at: int = 0
 
     def used_after(self, done: int) -> float:
         """Cord used, in mm, when `done` counts have been made."""

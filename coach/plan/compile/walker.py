@@ -158,7 +158,7 @@ class Unfolding:
             PlannedStep(
                 len(self.steps), step, line.role, first, len(ties), board.whole, line.board.whole,
                 line.groups, line.mover, line.direction, board.mirrored, line.net_row,
-                self._unfolded, self._frame, self._number, line.new_strands,
+                self._unfolded, self._frame, self._number, line.new_strands, board.here,
             )
         )  # fmt: skip
         self.counts += ties

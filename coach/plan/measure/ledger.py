@@ -6,13 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain
 from math import hypot
-from typing import Final
 
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.steps import Count, Ledger, Strand
-
-LONG_LOOSE_MM: Final = 80.0
-"""How far a strand may run behind or beside the work before it snags: rough, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,13 +23,14 @@ class Hanging:
     """One strand as it hangs, lengths in mm: how far down the work, and what it has used so far.
 
     `spot` is where it stands on the board, `place` where it stood when it was tied last. `scale`
-    is what it really uses of the cord that the model charges.
+    is what it really uses of the cord that the model charges. Of its floats, its runs beside the
+    work from one tie to the next, the longest is kept, with the count that ends it.
     """
 
     # No dataclass, and no lists of floats: each tie charges all of its strands.
     __slots__ = (
-        "at", "cluster", "contact_mm", "cord", "down_mm", "fell", "halved", "number", "place",
-        "scale", "spot", "totals_mm", "used_mm",
+        "at", "cluster", "contact_mm", "cord", "down_mm", "float_at", "float_mm", "halved",
+        "number", "place", "scale", "spot", "totals_mm", "used_mm",
     )  # fmt: skip
 
     def __init__(self, number: int, cord: str, contact_mm: float) -> None:
@@ -45,7 +42,8 @@ class Hanging:
         self.cluster: Cluster | None = None
         self.halved = False  # not folded yet: the other end of its piece has the other half
         self.scale = 1.0
-        self.fell: tuple[int, float] | None = None  # see `Ledger`
+        self.float_mm = 0.0
+        self.float_at = 0
         self.at = array("q")
         self.totals_mm = array("d")
         self.used_mm = 0.0
@@ -164,13 +162,13 @@ class Cordwork:
         # All that a tie does to its strands in one loop: this is where measuring spends its time.
         for strand, use_mm in zip(strands, uses_mm):  # noqa: B905 - as many; to check takes long
             used, scale, run = strand.used_mm, strand.scale, line_mm - strand.down_mm
-            if run > LONG_LOOSE_MM and self.folded and strand.fell is None:
-                strand.fell = (count, run)
             if strand.spot != strand.place:
                 run = self._aside_mm(strand, run)
                 strand.place = strand.spot
             if run > 0:
                 used += run * scale
+                if run > strand.float_mm and self.folded:
+                    strand.float_mm, strand.float_at = run, count
             used += use_mm * scale
             if used > strand.used_mm:
                 strand.used_mm = used
@@ -239,7 +237,7 @@ class Cordwork:
         knotted = Counter(chain.from_iterable([count.knotters for count in ties]))
         filled = Counter(chain.from_iterable([count.fillers for count in ties]))
         return tuple(
-            Ledger(s.at, s.totals_mm, knotted[s.number], filled[s.number], s.fell)
+            Ledger(s.at, s.totals_mm, knotted[s.number], filled[s.number], s.float_mm, s.float_at)
             for s in self.hanging
         )
 

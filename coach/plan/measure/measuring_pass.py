@@ -12,7 +12,7 @@ from coach.knots.names import FLAT_KNOTS
 from coach.plan.measure.calibration import Calibration
 from coach.plan.measure.ledger import Cluster, Cordwork, Hanging, lowest_mm
 from coach.plan.measure.other_steps import plain_step
-from coach.plan.measure.slant import slants
+from coach.plan.measure.slant import Reading, rows_read
 from coach.plan.measure.tie_size import widths
 from coach.plan.measure.tie_sizes import Lie, Sizes
 from coach.plan.steps import Count, Frame, PlannedStep
@@ -36,7 +36,8 @@ class Measuring:
         work = self.work
         hangs: tuple[int, ...] = ()
         frame: Frame | None = None
-        for step, lies in zip(steps, slants(steps), strict=True):
+        readings = rows_read(steps, closed=work.closed).readings
+        for step, lies in zip(steps, readings, strict=True):
             if work.folded == step.unfolded:
                 self._fold_or_unfold(step)
             elif hangs not in ((), step.before):
@@ -77,13 +78,13 @@ class Measuring:
             self.work.fold(step.before)
 
     def _step(
-        self, step: PlannedStep, own: Sequence[Count], worked: Sequence[Hanging], lies: bool
+        self, step: PlannedStep, own: Sequence[Count], worked: Sequence[Hanging], lies: Reading
     ) -> None:
         source = step.source
         if isinstance(source, model.Row):
             self._row(step.first, source, own, worked, _lie(source, lies))
         elif step.role == "plain":
-            plain_step(step, self.work)
+            plain_step(step, own, self.work)
             self.work.end_count()
         elif step.role == "braid":
             self._braid(step, own, worked)
@@ -95,8 +96,12 @@ class Measuring:
     def _row(
         self, first: int, row: model.Row, own: Sequence[Count], worked: Sequence[Hanging], lie: Lie
     ) -> None:
-        """Measure a row; its line begins where its mover, or all that it crosses, hangs."""
+        """Measure a row; its line begins where its mover, or all that it crosses, hangs.
+
+        A row along a slope ties each strand where it hangs, and adds one tie below it.
+        """
         work, factor, mover = self.work, self.work.length_factor, worked[0]
+        along = lie == "along"
         line = lowest_mm(worked) if lie == "level" else mover.down_mm
         if line > mover.down_mm:
             mover.place = mover.spot
@@ -110,11 +115,11 @@ class Measuring:
             if made % row.times == 0:
                 ties = min(row.times, len(own) - made)
                 drop = size.drop_mm * factor * ties
-                if lie != "level":
-                    before, line = line, max(line + drop, to)
-                    mover.charge(number, line - before - drop)
+                fall = 0.0 if along else drop
+                before, line = line, to if along and made else max(line + fall, to)
+                mover.charge(number, abs(line - before) - drop)
                 # A knotter leaves square to a slant: its next tie is one column back along the row.
-                to, down = line, line + max(0.0, size.apart_mm * factor - drop)
+                to, down = line, line + max(0.0, size.apart_mm * factor - fall)
             work.tie(number, (crossed,), (size.crossed_mm,), to, down)
             mover.charge(number, size.mover_mm)
             work.spread((crossed,), size.across_mm * ties)
@@ -131,7 +136,7 @@ class Measuring:
         strands = hung = work.of(ties[0].knotters + ties[0].fillers)
         if step.new_strands:
             hung = [strand for strand in strands if strand.number not in step.new_strands]
-        base = self._base(step, strands, hung)
+        base = self._base(step, number, strands, hung)
         nested, last = _nests(strands)
         twisting = len(ties) > 1 or last == knot
         before = ties[0]
@@ -154,12 +159,16 @@ class Measuring:
             strand.cluster = cluster
 
     def _base(
-        self, step: PlannedStep, strands: Sequence[Hanging], hung: Sequence[Hanging]
+        self, step: PlannedStep, number: int, strands: Sequence[Hanging], hung: Sequence[Hanging]
     ) -> float:
         """Return the height at which a group's first knot begins; new strands are laid in there."""
         base = lowest_mm(hung)
         if step.net_row > 1 and isinstance(step.source, model.Net):
             base += step.source.gap_mm
+            for strand in hung:  # to the next row of a net a strand hangs free on purpose: no float
+                if strand.spot == strand.place:
+                    strand.charge(number, base - strand.down_mm)
+                    strand.down_mm = base
         if hung is not strands:
             for strand in strands:
                 if strand.number in step.new_strands:
@@ -186,10 +195,8 @@ class Measuring:
         work.spread(strands, size.width_mm)
 
 
-def _lie(row: model.Row, slanting: bool) -> Lie:
-    if not slanting:
-        return "level"
-    return "slant" if row.slope_deg is None else row.slope_deg
+def _lie(row: model.Row, reading: Reading) -> Lie:
+    return reading if row.slope_deg is None else row.slope_deg
 
 
 def _nests(strands: Sequence[Hanging]) -> tuple[bool, str]:

@@ -1,15 +1,17 @@
 """What the steps without a knot do to cord and height."""
 
+from collections.abc import Sequence
+from itertools import zip_longest
 from math import pi
 
 from coach.knots import geometry
 from coach.plan.measure.ledger import Cordwork, Hanging, lowest_mm
-from coach.plan.steps import PlannedStep
+from coach.plan.steps import Count, PlannedStep
 from coach.project import model
 
 
-def plain_step(step: PlannedStep, work: Cordwork) -> None:
-    """Book one step without a knot."""
+def plain_step(step: PlannedStep, own: Sequence[Count], work: Cordwork) -> None:
+    """Book one step without a knot, which has its `own` counts."""
     match step.source:
         case model.Space(length_mm=length):
             _space(step, work, length)
@@ -21,7 +23,7 @@ def plain_step(step: PlannedStep, work: Cordwork) -> None:
         case model.Turn():
             _turn(step, work)
         case model.Add() | model.LayAside() | model.TakeUp():
-            _come_and_go(step, work)
+            _come_and_go(step, own[0].fillers, work)
         case model.Flip() | model.Seam():
             for place, strand in enumerate(work.of(step.after)):
                 strand.place = place
@@ -53,20 +55,46 @@ def _turn(step: PlannedStep, work: Cordwork) -> None:
         holder.charge(step.first, pi / 2 * (holder.contact_mm + geometry.PIN_MM))
 
 
-def _come_and_go(step: PlannedStep, work: Cordwork) -> None:
-    """Let strands come in at the height of their neighbours; all others keep their columns."""
+def _come_and_go(step: PlannedStep, onto: Sequence[int], work: Cordwork) -> None:
+    """Let strands come in at the height of the work there; all others keep their columns."""
     hung = set(step.before)
+    coming = []
     for place, strand in enumerate(work.of(step.after)):
         if strand.number in hung:
             strand.place += place - strand.spot
         else:
             strand.place = place
-            beside = [s for s in step.after[max(0, place - 1) : place + 2] if s in hung]
-            _come_in(step, strand, lowest_mm(work.of(beside)) if beside else 0.0, work)
+            coming.append(strand)
+    if coming:
+        down = _height_mm(step, coming[0].place, onto, work)
+        for strand in coming:
+            _come_in(step, strand, down, work)
+
+
+def _height_mm(step: PlannedStep, place: int, onto: Sequence[int], work: Cordwork) -> float:
+    """Return how far down the work has got where strands come in, the first of them at `place`.
+
+    That is where the strand hangs that they are hung `onto` or else, outward from their place,
+    the first that carries work; of one on either side, the lower. In a group only its own count,
+    for the groups beside it may be much further down, or not begun.
+    """
+    group = set(step.window)
+    here = [strand for strand in step.before if strand in group]
+    first = here.index(onto[0]) if onto else sum(s in group for s in step.before[:place])
+    left, right = here[:first][::-1], here[first:]
+    if onto:
+        left.insert(0, onto[0])
+    if work.closed and len(here) == len(step.before):
+        left, right = left + right[::-1], right + left[::-1]
+    for beside in zip_longest(left, right):
+        down = lowest_mm(work.of(strand for strand in beside if strand is not None))
+        if down > 0:
+            return down
+    return 0.0
 
 
 def _come_in(step: PlannedStep, strand: Hanging, down: float, work: Cordwork) -> None:
-    """Let a strand hang from where its neighbours have got to; one taken up runs there."""
+    """Let a strand hang from so far down; one taken up runs there."""
     if step.new_strands:
         strand.down_mm = down
     else:

@@ -4,7 +4,7 @@ All lengths in mm. A strand's cord tells its contact diameter, so a kind is told
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from operator import attrgetter
 from typing import Final, Literal, TypeAlias
 
@@ -26,8 +26,8 @@ from coach.plan.measure.tie_size import (
 from coach.plan.steps import Count
 from coach.project import model
 
-Lie: TypeAlias = float | Literal["level", "slant"]
-"""How a row lies: at so many degrees, level, or slanting as it does by itself."""
+Lie: TypeAlias = float | Literal["level", "slant", "along"]
+"""How a row lies: at so many degrees, level, slanting by itself, or along the row above it."""
 _STEEPEST_DEG: Final = 80.0
 _CORD: Final = attrgetter("cord")
 
@@ -130,7 +130,8 @@ class Sizes:
 def _slant(size: TieSize, lie: Lie) -> Slant:
     if lie == "level":
         return Slant(size.across_mm, 0.0, size.down_mm)
-    return geometry.slanted(size, None if isinstance(lie, str) else min(lie, _STEEPEST_DEG))
+    slant = geometry.slanted(size, None if isinstance(lie, str) else min(lie, _STEEPEST_DEG))
+    return replace(slant, apart_mm=size.down_mm) if lie == "along" else slant
 
 
 def _drawn(

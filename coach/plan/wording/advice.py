@@ -8,6 +8,8 @@ from collections.abc import Iterator
 from typing import Final
 
 from coach.plan.cord.cut_list import pieces_of
+from coach.plan.measure.floats import LONG_LOOSE_MM, long_floats
+from coach.plan.measure.other_reading import lie_unsaid, other_lie
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.step_phrases import centimetres
 from coach.plan.wording.strand_names import strand_label
@@ -23,7 +25,7 @@ _OFF: Final = 0.25  # the model's own range of lengths, nearly
 
 def advice(plan: Plan) -> tuple[Problem, ...]:
     """Return all warnings on a sound plan, in no order."""
-    rules = (_never_used, _loose, _much_left, _mirror_swaps, _size_missed)
+    rules = (_never_used, _loose, _floating, _much_left, _mirror_swaps, lie_unsaid, _size_missed)
     return tuple(problem for rule in rules for problem in rule(plan))
 
 
@@ -62,12 +64,11 @@ def _held(plan: Plan) -> set[int]:
 
 
 def _loose(plan: Plan) -> Iterator[Problem]:
-    """Name strands that run beside the work for long before they are tied again, each once."""
-    falls = [(*ledger.fell, s) for s, ledger in enumerate(plan.ledgers) if ledger.fell]
-    by_step: dict[int, dict[int, float]] = {}
-    for count, fall, strand in sorted(falls, key=lambda fell: fell[0]):
-        by_step.setdefault(plan.step_of(count).index, {})[strand] = fall
-    for index, loose in by_step.items():
+    """Name strands that hang loose, so long that they would snag beside any work, each once."""
+    for span, floats in long_floats(plan).items():
+        loose = {s: float_mm for s, float_mm in floats.items() if float_mm > LONG_LOOSE_MM}
+        if not loose:
+            continue
         one = len(loose) == 1
         far = centimetres(round(max(loose.values())))
         message = (
@@ -75,7 +76,24 @@ def _loose(plan: Plan) -> Iterator[Problem]:
             f"step ties {'it' if one else 'them'} again"
         )
         hint = "tie it in on the way, or say `space:` where it is meant to hang free"
-        yield _warning("LOOSE", plan.steps[index].source.about.span, message, hint)
+        yield _warning("LOOSE", span, message, hint)
+
+
+def _floating(plan: Plan) -> Iterator[Problem]:
+    """Name strands with a float that is long for their cord and this work, each once."""
+    for span, floats in long_floats(plan).items():
+        short = {s: float_mm for s, float_mm in floats.items() if float_mm <= LONG_LOOSE_MM}
+        if not short:
+            continue
+        one = len(short) == 1
+        message = (
+            f"{_names(plan, list(short))} float{'s' if one else ''} for "
+            f"{centimetres(round(max(short.values())))} before this step ties "
+            f"{'it' if one else 'them'} again. That is long beside work "
+            f"{centimetres(round(plan.width_mm))} wide: it shows and catches."
+        )
+        hint = "Tie it in on the way, or say `space:` where it is meant to hang free."
+        yield _warning("FLOAT", span, message, hint)
 
 
 def _much_left(plan: Plan) -> Iterator[Problem]:
@@ -149,6 +167,10 @@ def _size_missed(plan: Plan) -> Iterator[Problem]:
 
 
 def _nearer(plan: Plan, length_mm: float) -> str:
+    """Return what would meet a length; how rows lie goes before how often they are repeated."""
+    lie = other_lie(plan, length_mm, _OFF)
+    if lie:
+        return lie
     from coach.plan.resize.refit import CannotRefit, to_length  # noqa: PLC0415 - few plans miss a size
 
     try:

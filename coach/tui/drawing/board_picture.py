@@ -56,7 +56,7 @@ class _Same:
 
 @lru_cache(maxsize=4)
 def _slanting(key: _Same) -> tuple[bool, ...]:
-    return tuple(slants(key.plan.steps))
+    return tuple(slants(key.plan.steps, closed=key.plan.project.start.closed))
 
 
 def picture(plan: Plan, done: int, width: int, height: int, glyphs: Glyphs = UNICODE) -> Picture:
