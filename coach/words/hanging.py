@@ -34,7 +34,7 @@ def hanging(plan: Plan) -> str:
 
 
 def laid_out(plan: Plan) -> str:
-    """Say how the pieces lie for what is worked before they are folded; see `Plan.start`."""
+    """Say how the pieces lie side by side for what is worked before they are folded."""
     ends = [number for number, strand in enumerate(plan.strands) if strand.end == "a"]
     order = next((step.before for step in plan.steps if step.unfolded), tuple(ends))
     lie = told_from_left([plan.strands[strand].cord for strand in order], "piece")
