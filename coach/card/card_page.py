@@ -1,6 +1,6 @@
 """The whole card: one HTML page that needs nothing else, neither scripts nor a network."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from html import escape
 from typing import Final
 
@@ -18,9 +18,11 @@ from coach.plan.as_json import tie_counts
 from coach.plan.cord.cut_list import CordCut
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
+from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
 from coach.words.phrases import plural
-from coach.words.preparing import cut_rows, cut_total, hanging, size_line
+from coach.words.preparing import cut_rows, cut_total, size_line
+from coach.words.sheet import BEFORE
 
 _DEEPEST: Final = 3
 _WIDE: Final = 13  # strands that leave no room beside the drawing
@@ -36,6 +38,7 @@ def page(plan: Plan, cuts: tuple[CordCut, ...], time: str) -> str:
             *_head(plan, time),
             *_care(plan),
             *_cutting(plan, cuts, looks),
+            *_before_folding(plan, looks),
             *_hanging(plan, looks),
             *_work(plan, looks),
             *_finished(plan),
@@ -93,6 +96,14 @@ def _cutting(plan: Plan, cuts: tuple[CordCut, ...], looks: dict[str, Yarn]) -> I
     yield f"<p>In all {escape(cut_total(cuts))}; {share}</p></section>"
 
 
+def _before_folding(plan: Plan, looks: dict[str, Yarn]) -> Iterator[str]:
+    lines = [line for line in instructions(plan) if line.unfolded]
+    if lines:
+        yield f"<section><h2>{BEFORE}</h2><p>{escape(laid_out(plan))}</p>"
+        yield from _listed(plan, lines, looks)
+        yield "</section>"
+
+
 def _hanging(plan: Plan, looks: dict[str, Yarn]) -> Iterator[str]:
     yield f"<section><h2>Hang</h2><p>{escape(hanging(plan))}</p>"
     yield f"<figure>{board_picture(plan, looks)}</figure></section>"
@@ -104,10 +115,15 @@ def _work(plan: Plan, looks: dict[str, Yarn]) -> Iterator[str]:
         '<p class="quiet lead">Strands are counted from 1 at the left, as they lie when the step '
         "begins: the numbers above each drawing. Those below are where they have got to.</p>"
     )
+    yield from _listed(plan, [line for line in instructions(plan) if not line.unfolded], looks)
+    yield "</section>"
+
+
+def _listed(plan: Plan, lines: Sequence[Instruction], looks: dict[str, Yarn]) -> Iterator[str]:
     yield '<ol class="work">'
-    for line in instructions(plan):
+    for line in lines:
         yield _instruction(plan, line, looks)
-    yield "</ol></section>"
+    yield "</ol>"
 
 
 def _instruction(plan: Plan, line: Instruction, looks: dict[str, Yarn]) -> str:

@@ -67,27 +67,36 @@ class Desk:
         return offers
 
     def plan(self, key: str) -> Plan:
-        """Return the plan of a project by path or shelf name. Raises CannotOpen."""
+        """Return the plan of a project by path or shelf name, fitted to its own wish.
+
+        Raises CannotOpen.
+        """
         from coach.piece.learning.carry_over import carry_over
+        from coach.plan.resize.aim import aimed
 
         plan = sound_plan(_found(key))[1]
-        return _in_hands(plan, carry_over(self._store, plan.project).beliefs)
+        plan = _in_hands(plan, carry_over(self._store, plan.project).beliefs)
+        found = aimed(plan)
+        return found.plan if found else plan
 
     def begin(
         self, key: str, wish: Wish | None = None, name: str = "", *, again: bool = True
     ) -> OnBench:
-        """Begin a new piece, fitted as it is wished for.
+        """Begin a new piece, fitted to its file's own wish and to `wish`, which comes first.
 
         Unless `again`, one that another coach has begun of the project by now is opened instead.
         Raises CannotOpen, PieceError.
         """
         from coach.piece.learning.carry_over import carry_over
         from coach.piece.reports.forecast import Forecast
+        from coach.plan.resize.aim import own_wish
 
         found = _found(key)
         text, plan = sound_plan(found)
         carried = carry_over(self._store, _wished(plan.project, wish))
         plan = _in_hands(plan, carried.beliefs)
+        own = own_wish(plan)
+        wish = own.also(wish) if wish else own
         total = _total_of(plan, wish) if wish else plan.total
         paces = Forecast(plan).prior(carried.paces)
         with self._store.atomic():

@@ -1,11 +1,12 @@
 """What a maker wishes otherwise on the command line: length, repeats, cords, a body's measure."""
 
 import argparse
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TypeVar
 
 from coach.plan.plan_model import Plan
+from coach.plan.resize.aim import aimed
 from coach.plan.resize.body_sizes import BODIES, body, finished_mm
 from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
 from coach.plan.resize.size_request import Wish
@@ -33,11 +34,23 @@ def wished(plan: Plan, options: argparse.Namespace) -> Wished:
     changes += [f"{part}: {times} repeats" for part, times in repeats.items()]
     project = as_wished(plan.project, wish)
     goal = _goal(project, options)
+    if not goal and not repeats:
+        return _aimed(plan_of(project, plan.hands) if wish else plan, wish, changes)
     if goal:
         refitted = to_length(project, goal[0], plan.hands)
         told = f"{goal[1]}; {refitted.changed}, which gives {show_length(refitted.plan.length_mm)}"
         return Wished(refitted.plan, wish.also(refitted.wish), (*changes, told))
     return Wished(plan_of(project, plan.hands) if wish else plan, wish, tuple(changes))
+
+
+def _aimed(plan: Plan, wish: Wish, changes: Sequence[str]) -> Wished:
+    """Return a plan as its own file aims for it, nothing else being asked for."""
+    found = aimed(plan)
+    if found is None:
+        return Wished(plan, wish, tuple(changes))
+    gives = f"{found.changed}, which gives {show_length(found.plan.length_mm)}"
+    told = f"for the length that the file aims for, {gives}"
+    return Wished(found.plan, wish.also(found.wish), (*changes, told))
 
 
 def _goal(project: Project, options: argparse.Namespace) -> tuple[float, str] | None:

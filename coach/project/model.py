@@ -316,7 +316,10 @@ Step: TypeAlias = (
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """What the maker says of the finished piece and what changes its length."""
+    """What the maker says of the finished piece and what changes its length.
+
+    `length_mm` was measured, with the repeats as written; `wish_mm` is not made yet.
+    """
 
     span: Span
     length_mm: float | None = None
@@ -325,6 +328,7 @@ class Size:
     least: int = 1
     step: int = 1
     closing_mm: float = 0.0  # of the length, what does not go round the body
+    wish_mm: float | None = None  # repeats are chosen for it
 
 
 @dataclass(frozen=True, slots=True)

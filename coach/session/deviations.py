@@ -139,14 +139,14 @@ class Otherwise:
         )
 
     def wanted_mm(self) -> float | None:
-        """Return the length that the piece was fitted to, or else what its maker measured.
+        """Return the length that the piece was fitted to, or else that its project speaks of.
 
-        Without either there is none.
+        What a project aims for comes before what its maker measured. Without either there is none.
         """
         if any(isinstance(happening, Fitted) for happening in self.course.happenings):
             return self.course.base.length_mm
         size = self.plan.project.size
-        return size.length_mm if size else None
+        return (size.wish_mm or size.length_mm) if size else None
 
     def expected(self) -> Expected:
         """Return the length of the finished work."""

@@ -4,6 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Final
 
+from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list, pieces_of
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import span_words
@@ -22,7 +23,7 @@ class Ready:
     """One piece to be made ready; `label` is what is written on it, `marks` what is done to it.
 
     `strand` is one of its strands. `hangs` says where they hang at the start, or when else it is
-    needed.
+    needed. `ends_mm` is how far each hangs from the fold where that is off the middle.
     """
 
     label: str
@@ -31,12 +32,13 @@ class Ready:
     length_mm: float
     marks: tuple[str, ...]
     hangs: str
+    ends_mm: tuple[float, ...] = ()
 
 
 def pieces_to_ready(plan: Plan) -> tuple[Ready, ...]:
     """Return every piece in the order of the cut list; what joins later is not hung before."""
     lengths = {(cut.cord, cut.origin): cut.cut_mm for cord in cut_list(plan) for cut in cord.cuts}
-    cords = list(plan.project.cords)
+    cords, shares = list(plan.project.cords), shares_mm(plan, cut_list(plan))
     found = []
     for piece in pieces_of(plan):
         hung = piece.origin == "hung"
@@ -49,6 +51,7 @@ def pieces_to_ready(plan: Plan) -> tuple[Ready, ...]:
                 lengths[piece.cord, piece.origin],
                 MARKS if hung else MARKS[:2],
                 span_words(places) if hung and places else "joins later",
+                tuple(shares[s] for s in piece.strands) if hung and piece.fitted else (),
             )
         )
     return tuple(sorted(found, key=lambda ready: cords.index(ready.cord)))

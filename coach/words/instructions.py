@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import groupby
 from typing import Final, Literal
 
@@ -27,6 +27,7 @@ class Instruction:
     `depth` is how many parts and groups it lies within. `planned` are the steps of the plan that
     it was first worked as (for a mirrored repeat `mirrored`); a step that is done several times
     over in turn has one for each. `window` is how many strands its group has, None outside groups.
+    `unfolded` work is done on whole pieces, before they are folded and hung.
     """
 
     text: str
@@ -37,6 +38,7 @@ class Instruction:
     mirrored: PlannedStep | None = None
     window: int | None = None
     role: Literal["step", "part", "again"] = "step"
+    unfolded: bool = False
 
 
 @dataclass(slots=True)
@@ -52,22 +54,19 @@ class _Writer:
 
 
 def instructions(plan: Plan) -> tuple[Instruction, ...]:
-    """Return the work of a plan, from what is done before the fold to the last cut."""
+    """Return the work of a plan, from what is done before the fold to the last cut.
+
+    Lines that are `unfolded` are worked before the pieces are folded and hung.
+    """
     planned: dict[int, list[PlannedStep]] = defaultdict(list)
     for step in plan.steps:
         planned[id(step.source)].append(step)
     writer = _Writer(plan, planned)
-    before = plan.project.start.before_fold
-    if before:
-        writer.lines.append(
-            Instruction("Before folding, counting whole pieces from the left:", role="part")
-        )
-        _write(writer, before, 1)
-        writer.lines.append(
-            Instruction("Fold the pieces in the middle and hang them.", role="part")
-        )
+    _write(writer, plan.project.start.before_fold, 0)
+    unfolded = [replace(line, unfolded=True) for line in writer.lines]
+    writer.lines.clear()
     _write(writer, plan.project.work, 0)
-    return tuple(writer.lines)
+    return (*unfolded, *writer.lines)
 
 
 def _write(writer: _Writer, steps: Sequence[model.Step], depth: int) -> None:

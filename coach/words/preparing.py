@@ -1,15 +1,11 @@
-"""What comes before the first knot, in words: what to cut, to have ready and to hang."""
+"""What comes before the first knot, in words: what to cut, and how large it gets."""
 
 from dataclasses import dataclass
-from itertools import groupby
 from typing import Final
 
-from coach.knots import names
-from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.cord.cut_list import CordCut
-from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Origin, Plan
-from coach.plan.wording.strand_names import colour_word
+from coach.plan.wording.strand_names import cord_look
 from coach.quantities import show_length
 from coach.text import listed
 
@@ -42,7 +38,7 @@ def cut_rows(plan: Plan, cuts: tuple[CordCut, ...]) -> list[CutRow]:
     """Return the cut list, one row for all pieces of one length."""
     rows = []
     for cord in cuts:
-        look = _look(plan, cord.cord)
+        look = cord_look(plan.project.cords[cord.cord])
         colour = plan.project.cords[cord.cord].colour
         rows += [
             CutRow(cord.cord, look, colour, cut.pieces, metres(cut.cut_mm), _FOR[cut.origin])
@@ -51,54 +47,26 @@ def cut_rows(plan: Plan, cuts: tuple[CordCut, ...]) -> list[CutRow]:
     return rows
 
 
-def _look(plan: Plan, name: str) -> str:
-    cord = plan.project.cords[name]
-    return " ".join(filter(None, (colour_word(cord), cord.fibre, f"{cord.diameter_mm:g} mm")))
-
-
 def cut_total(cuts: tuple[CordCut, ...]) -> str:
     """Return what each cord comes to in all."""
     return listed([f"{metres(cord.total_mm)} of {cord.cord}" for cord in cuts])
 
 
-def hanging(plan: Plan) -> str:
-    """Say on what and how the pieces hang, and the strands from the left."""
-    start = plan.project.start
-    runs = [(cord, len(list(run))) for cord, run in groupby(piece.cord for piece in start.pieces)]
-    names_of = [f"{count} {cord}" if count > 1 else cord for cord, count in runs]
-    if start.layout == "nest":
-        lay = f"Lay {listed(names_of)} over each other and fold them together, the first outermost"
-    elif start.layout == "hang":
-        lay = f"Hang {', '.join(names_of)} side by side, from the left"
-    else:
-        lay = "Hang the strands side by side"
-    way = way_of_hanging(start)
-    how = way if way in (LOOPED, PINNED) else f"by a {way or names.LARKS_HEAD} each"
-    over = f"counting on over the seam, {len(plan.start) + 1} is 1 again"
-    closed = f" The work is closed into a round: {over}." if start.closed else ""
-    return f"{lay}; {how} on the {start.on}. {_from_left(plan)}{closed}"
-
-
-def _from_left(plan: Plan) -> str:
-    strands = [plan.strands[strand].cord for strand in plan.start]
-    places: list[str] = []
-    at = 1
-    for cord, run in groupby(strands):
-        number = len(list(run))
-        last = at + number - 1
-        places.append(f"{at} {cord}" if number == 1 else f"{at} to {last} {cord}")
-        at = last + 1
-    return f"From the left hang {', '.join(places)}."
-
-
 def size_line(plan: Plan) -> str:
-    """Say how large the finished work is, and what its maker measured."""
+    """Say how large the finished work is, what it aims for and what its maker measured."""
     size = plan.project.size
     state = f", {size.state}" if size else ""
-    measured = (
-        f" The maker measured {show_length(size.length_mm)}." if size and size.length_mm else ""
-    )
-    return (
-        f"About {show_length(plan.length_mm)} long and {show_length(plan.width_mm)} wide{state}."
-        f"{measured}"
-    )
+    length, width = show_length(plan.length_mm), show_length(plan.width_mm)
+    return f"About {length} long and {width} wide{state}. {size_words(plan)}".strip()
+
+
+def size_words(plan: Plan, unit: str = "cm") -> str:
+    """Say which length the file aims for and which one its maker measured, "" without either."""
+    size = plan.project.size
+    told = []
+    if size and size.wish_mm:
+        told.append(f"The project aims for {show_length(size.wish_mm, unit)}.")
+    if size and size.length_mm:
+        repeats = " with the repeats in the file" if size.vary else ""
+        told.append(f"Its maker measured {show_length(size.length_mm, unit)}{repeats}.")
+    return " ".join(told)

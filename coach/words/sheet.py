@@ -11,11 +11,13 @@ from coach.plan.cord.cut_list import CordCut
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
 from coach.text import one_line
+from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
 from coach.words.phrases import plural
-from coach.words.preparing import CutRow, cut_rows, cut_total, hanging, size_line
+from coach.words.preparing import CutRow, cut_rows, cut_total, size_line
 
 WIDTH: Final = 78
+BEFORE: Final = "Before folding"
 _STEP: Final = 4  # columns that a part is set in by
 _MARKED: Final = re.compile(r"([\\`*_\[\]<>#|~]|(?<=^)[-+](?= )|(?<=^\d)\.(?= ))")
 
@@ -25,14 +27,21 @@ def plain_text(plan: Plan, cuts: tuple[CordCut, ...]) -> list[str]:
     lines = [plan.project.title, *_folded(plan.project.about), ""]
     for title, body in _sections(plan, cuts):
         lines += [title, *(part for text in body for part in _folded(text)), ""]
-    lines.append("Work")
-    for line in instructions(plan):
-        lines += _plain_line(line)
-    return [*lines, "", *_plain_knots(plan)]
+    unfolded, work = _in_two(plan)
+    if unfolded:
+        lines += [BEFORE, *_folded(laid_out(plan)), *_plain_lines(unfolded), ""]
+    lines += ["Hang", *_folded(hanging(plan)), "", "Work", *_plain_lines(work), ""]
+    return [*lines, *_plain_knots(plan)]
+
+
+def _in_two(plan: Plan) -> tuple[list[Instruction], list[Instruction]]:
+    """Return what is worked before the pieces are folded, and what comes after."""
+    lines = instructions(plan)
+    return [line for line in lines if line.unfolded], [line for line in lines if not line.unfolded]
 
 
 def _sections(plan: Plan, cuts: tuple[CordCut, ...]) -> Iterator[tuple[str, list[str]]]:
-    """Yield what stands before the work, each with its heading; empty ones are left out."""
+    """Yield what stands before the first knot, each with its heading; empty ones are left out."""
     project = plan.project
     care = [one_line(caution) for caution in cautions(project)]
     if care:
@@ -45,7 +54,6 @@ def _sections(plan: Plan, cuts: tuple[CordCut, ...]) -> Iterator[tuple[str, list
         yield "Have ready", [*ready, *surface]
     total = f"In all {cut_total(cuts)}, with {project.margin:.0%} to spare."
     yield "Cut", [*(_cut(row) for row in cut_rows(plan, cuts)), total]
-    yield "Hang", [hanging(plan)]
     yield "Size", [size_line(plan)]
 
 
@@ -62,6 +70,10 @@ def _folded(text: str, indent: str = "  ", hang: str = "    ") -> list[str]:
         for line in lines
         for part in wrap(line, WIDTH, initial_indent=indent, subsequent_indent=hang)
     ]
+
+
+def _plain_lines(lines: Sequence[Instruction]) -> list[str]:
+    return [part for line in lines for part in _plain_line(line)]
 
 
 def _plain_line(line: Instruction) -> list[str]:
@@ -97,14 +109,19 @@ def markdown(plan: Plan, cuts: tuple[CordCut, ...]) -> list[str]:
     lines += [f"{_quoted(one_line(project.about))}", ""] if project.about else []
     for title, body in _sections(plan, cuts):
         lines += [f"## {title}", "", *(f"- {_quoted(text)}" for text in body), ""]
-    lines += ["## Work", ""]
-    for line in instructions(plan):
-        lines += _marked_line(line)
-    lines += ["", "## Knots", ""]
+    unfolded, work = _in_two(plan)
+    if unfolded:
+        lines += [f"## {BEFORE}", "", f"- {_quoted(laid_out(plan))}", *_marked_lines(unfolded), ""]
+    lines += ["## Hang", "", f"- {_quoted(hanging(plan))}", ""]
+    lines += ["## Work", "", *_marked_lines(work), "", "## Knots", ""]
     for knot, number in _knots_used(plan):
         name = plural(knot) if number > 1 else knot
         lines.append(f"- **{number:,} {name}.** {_quoted(_tied(knot))}")
     return lines
+
+
+def _marked_lines(lines: Sequence[Instruction]) -> list[str]:
+    return [part for line in lines for part in _marked_line(line)]
 
 
 def _marked_line(line: Instruction) -> list[str]:

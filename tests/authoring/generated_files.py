@@ -61,7 +61,7 @@ FILE: dict[str, Any] = {
     },
     "start": {"hang": ["2 reed"], "on": "ring", "diameter": "3 mm", "by": "lark's head"},
     "margin": "10 %",
-    "size": {"length": "18 cm", "state": "relaxed", "vary": "motif", "least": 3, "step": 2},
+    "size": {"length": "18 cm", "wish": "20 cm", "vary": "motif", "least": 3, "step": 2},
     "measured": [
         {"part": "motif", "length": "16 mm", "uses": {"reed": "9 cm"}},
         {"knot": "clove hitch", "cord": "reed", "times": 20, "uses": "26 cm"},

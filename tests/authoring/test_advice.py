@@ -86,6 +86,19 @@ def test_repeats_that_miss_the_size_are_told_with_what_would_meet_it() -> None:
     assert problem.hint.startswith("m: ")
 
 
+@pytest.mark.parametrize(
+    ("size", "hint"),
+    [("{wish: 40 cm}", "vary"), ("{wish: 5 mm, vary: m, least: 4}", "least"),
+     ("{wish: 20 cm, vary: m}", ""), ("{wish: 26 mm}", "")],
+)  # fmt: skip
+def test_a_wish_that_nothing_comes_near_is_told_and_no_other(size: str, hint: str) -> None:
+    rest = f"parts:\n  m: [{{knot: square knot, strands: 1-4}}]\nsize: {size}"
+    found = told("  - {use: m, times: 4}", rest=rest)
+    assert [problem.code for problem in found] == (["SIZE"] if hint else [])
+    assert all(hint in problem.hint for problem in found)
+    assert all("wishes for" in problem.message for problem in found)
+
+
 def test_repeats_that_least_and_step_do_not_reach_are_told() -> None:
     rest = "parts:\n  m: [{knot: square knot, strands: 1-4}]\nsize: {vary: m, least: 3, step: 2}"
     assert codes("  - {use: m, times: 4}", rest=rest) == ["REPEATS"]

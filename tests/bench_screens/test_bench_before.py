@@ -6,7 +6,9 @@ from bench_pieces import ABOUT, SPAN, Clock, mixed_plan, on_bench, plan_of, row
 from test_bench_screens import Bench, bench, run
 
 from coach.piece import Sitting, Store, look
+from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list
+from coach.plan.from_text import read_plan
 from coach.project import model
 from coach.session.ports import OnBench
 from coach.session.preparation import in_order, next_open, pieces_to_ready, rest_of
@@ -40,6 +42,25 @@ def test_a_piece_is_cut_and_labelled_at_once_and_hung_when_all_are_cut() -> None
     assert ready[-1].label == "rush.2"
     assert ready[-1].hangs == "joins later"
     assert ready[0].hangs == "1 and 2"
+
+
+def test_a_piece_folded_off_the_middle_says_how_far_each_strand_hangs(tmp_path: Path) -> None:
+    text = (Path(__file__).parents[2] / "projects" / "sluice-belt.yaml").read_text("utf-8")
+    plan = read_plan(text).plan
+    assert plan
+    shares = shares_mm(plan, cut_list(plan))
+    for ready in pieces_to_ready(plan):
+        strands = [s for s in plan.start if plan.strands[s].id.startswith(f"{ready.label}")]
+        wanted = [shares[s] for s in strands] if ready.cord == "silt" else []
+        assert list(ready.ends_mm) == wanted
+    app, _, clock = bench(tmp_path, plan)
+
+    async def drive(seen: Bench) -> None:
+        await seen.press("b")
+        long, short = (f"{shares[strand] / 10:.0f} cm" for strand in plan.start[:2])
+        assert f"1 and 2: {long} and {short}" in seen.text()
+
+    run(app, clock, drive, (80, 24))
 
 
 def test_the_next_thing_to_do_is_looked_for_behind_and_then_from_the_beginning() -> None:

@@ -33,7 +33,7 @@ def test_repeats_and_a_wrist_change_the_cut_list_at_once_and_the_piece_keeps_the
         await seen.press("escape", "u")
         assert " in: " in seen.text() or " yd: " in seen.text()
         await seen.press("enter")
-        assert "of 231" in seen.text()
+        assert "of 375" in seen.text()
 
     run(app, clock, drive, (80, 24))
     (piece,) = desk.pieces()

@@ -75,7 +75,7 @@ def plan_of(project: str) -> Plan:
 def drawings() -> None:
     """Keep one row as the card draws it, and one finished piece at scale."""
     plan = plan_of("tide-band")
-    step = next(step for step in plan.steps if step.role == "row")
+    step = next(s for s in plan.steps if s.role == "row" and len(s.groups[0]) == len(s.before))
     row = step_picture(plan, step, frame_of(step, None), yarns(plan.project), "A row as drawn")
     style = re.sub(r"@media.*", "", STYLE, flags=re.DOTALL) + "svg{background:#fff}"
     whole = (row or "").replace("<title>", f"<style>{style}</style><title>", 1)

@@ -36,6 +36,7 @@ work:
   - {knot: square knot, strands: 1-4, times: 6, name: stem}
 size:
   length: 18 cm
+  wish: 20 cm
   state: relaxed
   vary: motif
   least: 3
@@ -66,6 +67,7 @@ def test_a_whole_file_is_read() -> None:
     assert (size.length_mm, size.state, size.vary, size.least, size.step) == (
         180, "relaxed", "motif", 3, 2,
     )  # fmt: skip
+    assert size.wish_mm == 200
     part, swatch = project.measured
     assert isinstance(part, model.MeasuredPart)
     assert isinstance(swatch, model.Swatch)

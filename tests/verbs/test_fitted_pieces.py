@@ -39,6 +39,40 @@ def test_its_cords_are_cut_for_the_fitted_size(desk: Desk) -> None:
     assert not any(left.short for left in CordLeft(fitted.plan).at(0))
 
 
+AIMED = """
+coach: 1
+title: Reed run
+cords: {reed: {colour: green, diameter: 2 mm}}
+start: {nest: [2 reed]}
+work: [{use: m, times: 4}]
+parts: {m: [{knot: square knot, strands: 1-4, times: 2}]}
+size: {wish: 20 cm, vary: m}
+"""
+
+
+def test_a_piece_is_begun_with_the_repeats_that_its_file_wishes_for_and_keeps_them(
+    desk: Desk, tmp_path: Path
+) -> None:
+    file = tmp_path / "run.yaml"
+    file.write_text(AIMED, encoding="utf-8")
+    opened = desk.begin(str(file))
+    assert opened.plan.length_mm == pytest.approx(200, abs=7)
+    assert opened.sitting.state.total == opened.plan.total
+    assert desk.plan(str(file)).repeats == opened.plan.repeats
+    again = desk.open(opened.sitting.piece_id)
+    assert (again.plan.repeats, again.plan.total) == (opened.plan.repeats, opened.plan.total)
+    assert again.edited is None
+
+
+def test_what_is_asked_for_comes_before_the_wish_of_the_file(desk: Desk, tmp_path: Path) -> None:
+    file = tmp_path / "run.yaml"
+    file.write_text(AIMED, encoding="utf-8")
+    assert desk.begin(str(file), Wish(repeats={"m": 3})).plan.repeats == {"m": 3}
+    thick = desk.begin(str(file), Wish(cords={"reed": 3.0})).plan
+    assert thick.repeats == desk.plan(str(file)).repeats
+    assert thick.project.cords["reed"].diameter_mm == 3.0
+
+
 def test_a_wish_that_cannot_be_made_begins_nothing(desk: Desk) -> None:
     with pytest.raises(CannotOpen, match="no part"):
         desk.begin("tide-band", Wish(repeats={"dune": 3}))

@@ -66,11 +66,65 @@ def test_repeats_cords_and_lengths_can_be_wished_for(capsys: pytest.CaptureFixtu
     plain = object_of(capsys, "tide-band")
     more = object_of(capsys, "tide-band", "--repeats", "wave=8")
     assert more["repeats"] == {"wave": 8}
-    assert more["tie_total"] - plain["tie_total"] == 2 * 4 * 7
+    assert more["tie_total"] - plain["tie_total"] == 2 * (4 * 7 + 2 * (1 + 3 + 5))
     thick = object_of(capsys, "tide-band", "--cord", "2mm")
     assert thick["width_mm"] == pytest.approx(2 * plain["width_mm"], rel=0.01)
     long = object_of(capsys, "tide-band", "--length", "40 cm")
     assert long["length_mm"] == pytest.approx(400, abs=25)
+
+
+AIMED = """
+coach: 1
+title: Reed run
+cords: {reed: {colour: green, diameter: 2 mm}}
+start: {nest: [2 reed]}
+work: [{use: m, times: 4}, {space: 1 cm, name: gap}]
+parts: {m: [{knot: square knot, strands: 1-4, times: 2}]}
+size: {%s}
+"""
+
+
+def test_a_wish_in_the_file_chooses_the_repeats_and_is_no_measurement(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    file = tmp_path / "run.yaml"
+    file.write_text(AIMED % "wish: 20 cm, vary: m", encoding="utf-8")
+    assert object_of(capsys, str(file))["length_mm"] == pytest.approx(200, abs=7)
+    assert object_of(capsys, str(file), "--cord", "3mm")["length_mm"] == pytest.approx(200, abs=10)
+    assert object_of(capsys, str(file), "--repeats", "m=5")["repeats"] == {"m": 5}
+    assert object_of(capsys, str(file), "--length", "10 cm")["length_mm"] < 110
+    card = tmp_path / "run.html"
+    for call in (["plan", str(file)], ["words", str(file)], ["words", str(file), "--markdown"],
+                 ["card", str(file), "-o", "-"]):  # fmt: skip
+        status, out, _ = told(capsys, *call)
+        assert status == 0
+        assert "The project aims for 20 cm." in " ".join(out.split())
+        assert "measured" not in out.split("</style>")[-1]
+        assert str(object_of(capsys, str(file))["repeats"]["m"]) in out
+    assert not card.exists()
+
+
+def test_a_measured_length_is_told_as_one_and_changes_nothing(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    file = tmp_path / "run.yaml"
+    file.write_text(AIMED % "length: 66 mm, vary: m", encoding="utf-8")
+    assert object_of(capsys, str(file))["repeats"] == {"m": 4}
+    for verb in ("plan", "words"):
+        out = " ".join(told(capsys, verb, str(file))[1].split())
+        assert "Its maker measured 6.6 cm with the repeats in the file." in out
+        assert "aims" not in out
+
+
+def test_a_wish_met_by_a_length_that_varies_is_in_whole_millimetres(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    file = tmp_path / "run.yaml"
+    file.write_text(AIMED % "wish: 20 cm, vary: gap", encoding="utf-8")
+    out = told(capsys, "words", str(file))[1]
+    gap = next(line.split()[2] for line in out.splitlines() if " Leave " in line)
+    assert float(gap) * 10 == round(float(gap) * 10)
+    assert object_of(capsys, str(file))["length_mm"] == pytest.approx(200, abs=0.6)
 
 
 def test_a_wrist_is_met_with_the_ease_said(capsys: pytest.CaptureFixture[str]) -> None:
@@ -82,11 +136,11 @@ def test_a_wrist_is_met_with_the_ease_said(capsys: pytest.CaptureFixture[str]) -
 def test_hanks_are_cut_with_the_bound_beside_and_the_rest_to_buy(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
-    found = object_of(capsys, "tide-band", "--hank", "tide=2 m", "--hank", "clay=9 m, 1 m")
+    found = object_of(capsys, "tide-band", "--hank", "tide=3 m", "--hank", "clay=9 m, 1 m")
     tide, clay = found["stock"][0], found["stock"][1]
     assert (tide["cord"], tide["used"], len(tide["to_buy_mm"])) == ("tide", 1, 1)
     assert (clay["used"], clay["fewest"], clay["to_buy_mm"]) == (1, 1, [])
-    status, out, _ = told(capsys, "plan", "tide-band", "--hank", "tide=2 m")
+    status, out, _ = told(capsys, "plan", "tide-band", "--hank", "tide=3 m")
     assert status == 0
     assert "no way of cutting needs fewer than 1" in out
     assert "still to buy" in out

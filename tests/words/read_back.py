@@ -59,13 +59,13 @@ class Line:
     text: str
 
 
-def lines_of(markdown: list[str]) -> list[Line]:
-    """Return the lines under the heading of the work, with their numbers and depths."""
+def lines_of(markdown: list[str], heading: str = "Work") -> list[Line]:
+    """Return the lines under a heading, that of the work if left out, with numbers and depths."""
     found = []
     begun = False
     for line in markdown:
         if line.startswith("## "):
-            begun = line == "## Work"
+            begun = line == f"## {heading}"
         match = re.fullmatch(r"( *)- (?:\*\*(\d+)\.\*\* (.*)|\*(.*)\*(?: \(.*\))?)", line)
         if begun and match:
             text = re.sub(r"\\(.)", r"\1", match[3] or match[4])
@@ -81,8 +81,7 @@ class Follower:
         self.parts: dict[str, list[Line]] = {}
         self.ties: list[Tie] = []
         self.closed = closed
-        start = next((i + 1 for i, li in enumerate(lines) if li.text.startswith("Fold the pi")), 0)
-        self.block(lines[start:], self.board)
+        self.block(lines, self.board)
 
     def block(self, lines: list[Line], view: View) -> None:
         at = 0
@@ -140,6 +139,44 @@ class Follower:
     def tie(self, view: View, knot: str, knotters: list[int], fillers: list[int]) -> None:
         name = MIRROR.get(knot, knot) if view.mirrored else knot
         self.ties.append((name, frozenset(knotters), frozenset(fillers)))
+
+
+def from_left(text: str, what: str = "strand") -> list[str]:
+    """Return the cord at each place told by `From the left: strand 1 reed; strands 2-3 clay.`"""
+    told = re.search(r"From the left: (.*?)\.(?: |$)", text)
+    assert told, text
+    cords: list[str] = []
+    for part in told[1].split("; "):
+        match = re.fullmatch(rf"{what}s? (\d+)(?:-(\d+))? (in turn )?(.*)", part)
+        assert match, part
+        first, last = int(match[1]), int(match[2] or match[1])
+        assert first == len(cords) + 1, f"{part} does not follow on"
+        runs = re.split(r", | and ", match[4]) if match[3] else [f"{last - first + 1} {match[4]}"]
+        turn = [cord for run in runs for cord in _run(run)]
+        cords += turn * ((last - first + 1) // len(turn))
+        assert len(cords) == last, part
+    return cords
+
+
+def _run(text: str) -> list[str]:
+    many = re.fullmatch(r"(\d+) (.*)", text)
+    return [many[2]] * int(many[1]) if many else [text]
+
+
+def folded(text: str) -> tuple[set[str], set[str]]:
+    """Return the cords that the words fold, in the middle or off it, and those they don't.
+
+    A nest is folded together, all of it.
+    """
+    single = re.findall(r"Do not fold (?:the \d+ )?(.*?)(?: cords)?: ", text)
+    off = re.findall(r"Fold (\w+) off the middle", text)
+    names = re.findall(r"(?:Lay|[Ff]old) (?!them)(.*?)(?: together| in the middle)", text)
+    middle = [_run(w)[0] for name in names for w in re.split(r", | and ", _bare(name))]
+    return {*middle, *off}, set(single)
+
+
+def _bare(names: str) -> str:
+    return re.sub(r"^(each of )?(the )?| cords$", "", names)
 
 
 def number(word: str) -> int:

@@ -162,7 +162,7 @@ def coach(*arguments: str) -> subprocess.CompletedProcess[str]:
 
 
 def test_words_are_printed_and_refused_with_the_problems() -> None:
-    assert "4. Hold 1 to the right" in coach("words", "tide-band").stdout
+    assert "4. Hold 7 to the right" in coach("words", "tide-band").stdout
     assert coach("words", "tide-band", "--markdown").stdout.startswith("# Tide band\n")
     missing = coach("words", "no-such-thing")
     assert (missing.returncode, missing.stdout) == (2, "")

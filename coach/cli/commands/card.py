@@ -6,7 +6,7 @@ from pathlib import Path
 
 from coach.card.card_page import page
 from coach.card.schematic import schematic
-from coach.cli.commands.plan import read_file, time_of
+from coach.cli.commands.plan import read_aimed, time_of
 from coach.cli.missing import NoSuchProject
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
@@ -17,7 +17,7 @@ from coach.text import one_line
 def run(options: argparse.Namespace) -> int:
     """Write the card; 1 if the file has errors, 2 if the call or the target is wrong."""
     try:
-        plan = read_file(options.file)
+        plan = read_aimed(options.file)
     except NoSuchProject as error:
         return _refused(str(error))
     if plan is None:

@@ -17,6 +17,7 @@ from coach.plan.as_json import plan_json
 from coach.plan.cord.cut_list import cut_list, with_repeats
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
+from coach.plan.resize.aim import aimed
 from coach.plan.resize.refit import CannotRefit
 from coach.text import one_line
 from coach.yaml_reader.file_loader import load
@@ -81,6 +82,13 @@ def read_file(name: str) -> Plan | None:
     if lines:
         sys.stderr.write("\n".join(lines) + "\n")
     return reading.plan if reading else None
+
+
+def read_aimed(name: str) -> Plan | None:
+    """Return the plan of a project as `read_file` does, with the repeats its wish asks for."""
+    plan = read_file(name)
+    found = aimed(plan) if plan else None
+    return found.plan if found else plan
 
 
 def time_of(plan: Plan) -> Range:

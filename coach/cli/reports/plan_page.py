@@ -1,6 +1,6 @@
 """The plan on paper: lines for a maker who is about to cut."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from textwrap import wrap
 from typing import Final
@@ -12,9 +12,12 @@ from coach.plan.cord.cut_list import CordCut, Cut, varied
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
+from coach.plan.wording.from_left import MOST, from_left, spans
 from coach.plan.wording.step_phrases import where
-from coach.plan.wording.strand_names import colour_word
+from coach.plan.wording.strand_names import cord_look
 from coach.quantities import show_length, show_time
+from coach.words.hanging import off_middle
+from coach.words.preparing import size_words
 
 WIDTH: Final = 78
 _METRE_MM: Final = 1000.0
@@ -42,7 +45,7 @@ def page(sheet: Sheet) -> list[str]:
         _head(sheet),
         _cutting(sheet),
         _stock(sheet),
-        _hanging(sheet.plan),
+        _hanging(sheet),
         _knots(sheet.plan),
         _size(sheet),
         _cautions(sheet.plan),
@@ -90,21 +93,43 @@ def _cutting(sheet: Sheet) -> Iterator[str]:
 
 def _cut(plan: Plan, cut: Cut, unit: str) -> Iterator[str]:
     cord = plan.project.cords[cut.cord]
-    look = f"{colour_word(cord)} {cord.fibre} {cord.diameter_mm:g} mm".strip()
     pieces = f"{cut.pieces} piece{'s' * (cut.pieces > 1)} of {_long(cut.cut_mm, unit)}"
     purpose = f", {_FOR[cut.origin]}" if _FOR[cut.origin] else ""
-    yield f"  {cut.cord:12} {pieces}{purpose} ({look})"
+    yield f"  {cut.cord:12} {pieces}{purpose} ({cord_look(cord)})"
     yield from _folded(_decided(plan, cut), " " * 15)
     if cut.shorter:
-        names = ", ".join(f"{cut.cord}.{n} {_long(mm, unit)}" for n, mm in cut.shorter[:6])
-        more = " and others" if len(cut.shorter) > 6 else ""  # noqa: PLR2004 - a line's worth
-        yield from _folded(f"could be shorter: {names}{more}", " " * 15)
+        yield from _folded(f"could be shorter: {_shorter(plan, cut, unit)}", " " * 15)
+
+
+def _shorter(plan: Plan, cut: Cut, unit: str) -> str:
+    """Say which pieces need far less than their like: `2.26 m for strands 2-3 and 6-7`."""
+    by_length: dict[float, list[int]] = {}
+    for number, length_mm in cut.shorter:
+        by_length.setdefault(length_mm, []).append(number)
+    told = [
+        f"{_long(length_mm, unit)} for {_strands(plan, cut, numbers)}"
+        for length_mm, numbers in sorted(by_length.items(), reverse=True)[:MOST]
+    ]
+    return "; ".join([*told, "and others"] if len(by_length) > MOST else told)
+
+
+def _strands(plan: Plan, cut: Cut, pieces: Sequence[int]) -> str:
+    """Name pieces by where their strands hang at the start; those that join later by number."""
+    places = [
+        place
+        for place, strand in enumerate(map(plan.strands.__getitem__, plan.start), start=1)
+        if strand.cord == cut.cord and strand.piece in pieces
+    ]
+    what, numbers = ("strand", places) if places else ("piece", sorted(pieces))
+    return f"{what}{'s' if len(numbers) > 1 else ''} {spans(numbers)}"
 
 
 def _decided(plan: Plan, cut: Cut) -> str:
     """Say which strand decides a length, and the count in which it takes its last cord."""
     ledger = plan.ledgers[cut.longest]
     name = plan.strands[cut.longest].id
+    if cut.longest in plan.start:
+        name = f"strand {plan.start.index(cut.longest) + 1} ({name})"
     if not ledger.at:
         return f"its tail decides ({name})"
     last = ledger.at[-1]
@@ -123,11 +148,12 @@ def _stock(sheet: Sheet) -> Iterator[str]:
         yield from stock_lines(sheet.stock, sheet.unit)
 
 
-def _hanging(plan: Plan) -> Iterator[str]:
-    start = plan.project.start
+def _hanging(sheet: Sheet) -> Iterator[str]:
+    plan, start = sheet.plan, sheet.plan.project.start
     yield f"Hang on the {start.on}: {way_of_hanging(start)}"
-    names = ", ".join(plan.strands[strand].id for strand in plan.start)
-    yield from _folded(f"From the left: {names}.")
+    yield from _folded(from_left(plan, MOST))
+    for text in off_middle(plan, sheet.unit):
+        yield from _folded(text)
 
 
 def _knots(plan: Plan) -> Iterator[str]:
@@ -143,8 +169,9 @@ def _size(sheet: Sheet) -> Iterator[str]:
     state = f" {size.state}" if size else ""
     length, width = show_length(plan.length_mm, unit), show_length(plan.width_mm, unit)
     yield f"Size{state}: about {length} long and {width} wide"
-    if size and size.length_mm:
-        yield f"  As written in the file, its maker measured {show_length(size.length_mm, unit)}."
+    told = size_words(plan, unit)
+    if told:
+        yield from _folded(told)
 
 
 def _cautions(plan: Plan) -> Iterator[str]:

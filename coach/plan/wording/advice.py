@@ -25,7 +25,10 @@ _OFF: Final = 0.25  # the model's own range of lengths, nearly
 
 def advice(plan: Plan) -> tuple[Problem, ...]:
     """Return all warnings on a sound plan, in no order."""
-    rules = (_never_used, _loose, _floating, _much_left, _mirror_swaps, lie_unsaid, _size_missed)
+    rules = (
+        _never_used, _loose, _floating, _much_left, _mirror_swaps, lie_unsaid, _size_missed,
+        _wish_missed,
+    )  # fmt: skip
     return tuple(problem for rule in rules for problem in rule(plan))
 
 
@@ -148,7 +151,7 @@ def _widths(plan: Plan, step: PlannedStep) -> tuple[float, ...]:
 
 
 def _size_missed(plan: Plan) -> Iterator[Problem]:
-    """Tell of a finished length that the repeats as written do not give, and what would."""
+    """Tell of a finished length, measured or wished for, that the work does not come to."""
     size = plan.project.size
     if size is None:
         return
@@ -164,6 +167,28 @@ def _size_missed(plan: Plan) -> Iterator[Problem]:
             f"about {centimetres(round(plan.length_mm))}"
         )
         yield _warning("SIZE", size.span, message, _nearer(plan, size.length_mm))
+
+
+def _wish_missed(plan: Plan) -> Iterator[Problem]:
+    """Tell of a wished length that the repeats chosen for it do not come near."""
+    size = plan.project.size
+    if size is None or not size.wish_mm:
+        return
+    from coach.plan.resize.aim import aimed  # noqa: PLC0415 - few plans wish for a size
+
+    found = aimed(plan)
+    comes_mm = (found.plan if found else plan).length_mm
+    if abs(comes_mm / size.wish_mm - 1) > _OFF:
+        message = (
+            f"the size wishes for {centimetres(round(size.wish_mm))}, but the nearest that the "
+            f"work comes to is about {centimetres(round(comes_mm))}"
+        )
+        hint = other_lie(plan, size.wish_mm, _OFF) or (
+            f"wish for another length, or let least: go lower than {size.least}"
+            if size.vary
+            else "say in vary: which part or named step may change"
+        )
+        yield _warning("SIZE", size.span, message, hint)
 
 
 def _nearer(plan: Plan, length_mm: float) -> str:

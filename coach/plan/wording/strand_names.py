@@ -12,6 +12,7 @@ _HUES = (
     (15, "red"), (45, "orange"), (70, "yellow"), (165, "green"), (195, "teal"), (255, "blue"),
     (290, "violet"), (335, "pink"), (361, "red"),
 )  # fmt: skip
+_WORD = re.compile(r"\w+")
 _BLACK, _WHITE, _GREY, _BROWN = 0.12, 0.8, 0.12, 0.5
 
 
@@ -29,11 +30,30 @@ def colour_word(cord: Cord) -> str:
     return "brown" if word == "orange" and light < _BROWN else word
 
 
+def beside(name: str, *texts: str) -> str:
+    """Return texts as they stand beside a name, without those whose words are said anyway.
+
+    A cord called linen, of the colour linen and of linen, needs no further word.
+    """
+    named = set(_WORD.findall(name.casefold()))
+    words = [set(_WORD.findall(text.casefold())) for text in texts]
+    said = [
+        own <= named or own in words[:place] or any(own < other for other in words)
+        for place, own in enumerate(words)
+    ]
+    return " ".join(text for text, twice in zip(texts, said, strict=True) if not twice)
+
+
+def cord_look(cord: Cord) -> str:
+    """Return a cord's colour, fibre and thickness, but for what its name says already."""
+    return f"{beside(cord.id, colour_word(cord), cord.fibre)} {cord.diameter_mm:g} mm".strip()
+
+
 def strand_words(plan: Plan, strand: int, order: Sequence[int]) -> str:
     """Return a strand's position in `order`, cord and colour: `3 clay (brown)`."""
     cord = plan.project.cords[plan.strands[strand].cord]
-    colour = colour_word(cord)
-    shade = "" if colour in ("", cord.id) else f" ({colour})"
+    colour = beside(cord.id, colour_word(cord))
+    shade = f" ({colour})" if colour else ""
     place = f"{order.index(strand) + 1} " if strand in order else ""
     return f"{place}{cord.id}{shade}"
 

@@ -41,6 +41,7 @@ def size(names: tuple[str, ...] | None) -> Value[Size | None]:
             fields.get("least", whole(), 1),
             fields.get("step", whole(), 1),
             fields.get("closing", LENGTH, 0.0),
+            fields.get("wish", THICKNESS, None),
         )
         fields.finish()
         return got

@@ -144,6 +144,7 @@ def _start() -> Schema:
 def _size() -> Schema:
     keys: Keys = {
         "length": v.THICKNESS,
+        "wish": v.THICKNESS,
         "state": v.words(STATES),
         "vary": v.TEXT,
         "least": v.whole(),

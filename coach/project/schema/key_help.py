@@ -85,6 +85,7 @@ SAID: Final = MappingProxyType(
         "wait": "A time to wait.",
         "trim": "Strands whose ends are cut.",
         "middle": "What is left in the middle, cut straight from the sides.",
+        "wish": "A length not yet made; repeats are chosen for it.",
         "state": "pinned, relaxed, loaded or washed.",
         "vary": "The part or named step that changes with the size.",
         "least": "The fewest repeats.",

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from itertools import groupby
 
 from rich.text import Text
 
@@ -11,6 +10,8 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.cord.cut_list import CordCut, cut_list
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
+from coach.plan.wording.from_left import MOST, from_left
+from coach.plan.wording.strand_names import beside
 from coach.quantities import show_length
 from coach.session.keymap import Keys
 from coach.session.time_format import time_span
@@ -61,7 +62,7 @@ def plan_lines(
     lines += [Text(), _heading("cut", inks)]
     for cut in cut_list(plan):
         lines += _cut(plan, cut, inks, width, units)
-    lines += [Text(), _heading("hang, from the left", inks), *_told(_hanging(plan), inks, width)]
+    lines += [Text(), _heading("hang", inks), *_told(_hanging(plan), inks, width)]
     lines += [Text(), _heading("made of", inks), *_knots(plan, inks, width)]
     size = f"{show_length(plan.length_mm, units)} long, {show_length(plan.width_mm, units)} wide"
     lines += [Text(), _heading("size", inks), Text(fitted(size, width), inks.style("text"))]
@@ -93,10 +94,8 @@ def foot(inks: Inks, *keys: tuple[str, str]) -> Text:
 def _hanging(plan: Plan) -> str:
     """Say which strands hang side by side at the start, and on what."""
     begin = plan.project.start
-    cords = [plan.strands[strand].cord for strand in plan.start]
-    runs = [f"{len(list(run))} {cord}" for cord, run in groupby(cords)]
     on = f"{begin.on}, {begin.by}" if begin.by else begin.on
-    return f"{', '.join(runs)}: {len(cords)} strands on {on}"
+    return f"{from_left(plan, MOST)} {len(plan.start)} strands on the {on}."
 
 
 def _heading(text: str, inks: Inks) -> Text:
@@ -119,9 +118,9 @@ def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int, units: Units) -> lis
         Text(fitted(f"{cut.pieces} of {show_length(cut.cut_mm, units)}: {cord.cord}", width), ink)
         for cut in cord.cuts
     ]
-    kind = (
-        f"{what.fibre} {show_length(what.diameter_mm)}, {show_length(cord.total_mm, units)} in all"
-    )
+    fibre = beside(cord.cord, what.fibre)
+    thick = f"{fibre} {show_length(what.diameter_mm)}".strip()
+    kind = f"{thick}, {show_length(cord.total_mm, units)} in all"
     return [*lines, Text(fitted(f"  {kind}", width), inks.style("quiet"))]
 
 

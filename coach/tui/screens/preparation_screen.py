@@ -118,8 +118,14 @@ class BeforeScreen(LinesScreen[None]):
         for mark in MARKS:
             line += self._box(ready, mark, self._box_width(width))
         if width >= _WIDE:
-            line += Text(f"  {ready.hangs}", self.inks.style("quiet"))
+            line += Text(f"  {ready.hangs}{self._ends(ready)}", self.inks.style("quiet"))
         return line
+
+    def _ends(self, ready: Ready) -> str:
+        """Say how far each strand hangs from a fold that is off the middle: `: 3.7 m and 1.4 m`."""
+        units = self._work.settings.units
+        ends = [show_length(round(mm / 10) * 10, units) for mm in ready.ends_mm]
+        return f": {' and '.join(ends)}" if ends else ""
 
     def _in_its_colour(self, ready: Ready, *, bold: bool) -> Style:
         return self.inks.named(ready.strand, bold=bold)

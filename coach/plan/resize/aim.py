@@ -1,0 +1,37 @@
+"""The length that a project itself asks for: its repeats are chosen for it."""
+
+from dataclasses import replace
+
+from coach.plan.plan_model import Plan
+from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of, to_length
+from coach.plan.resize.size_request import Wish
+
+
+def aimed(plan: Plan) -> Refitted | None:
+    """Return a plan refitted to its project's `wish:`, in the hands of the plan.
+
+    A varied length is rounded to whole millimetres, as it would be measured off.
+
+    Returns:
+        None where the work as written comes nearest already, where nothing may vary, and where
+        the wish is below the least: `check` tells of the last two.
+    """
+    project, size = plan.project, plan.project.size
+    if size is None or size.wish_mm is None:
+        return None
+    try:
+        found = to_length(project, size.wish_mm, plan.hands)
+    except CannotRefit:
+        return None
+    lengths = {name: float(round(mm)) for name, mm in found.wish.lengths.items()}
+    wish = replace(found.wish, lengths=lengths)
+    wished = as_wished(project, wish)
+    if (wished.work, wished.parts) == (project.work, project.parts):
+        return None
+    return Refitted(plan_of(wished, plan.hands), found.changed, wish)
+
+
+def own_wish(plan: Plan) -> Wish:
+    """Return what a plan's project wishes for itself, nothing where it is best as written."""
+    found = aimed(plan)
+    return found.wish if found else Wish()
