@@ -7,9 +7,8 @@ import sys
 
 import pytest
 
-from coach.cli.calls import CALLS
+from coach.cli.calls import CALLS, parser
 from coach.cli.commands.completion import SCRIPTS, verbs_of
-from coach.cli.main import parser
 
 VERBS = {verb.name: verb for verb in verbs_of(parser())}
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from coach.cli.main import parser
+from coach.cli.calls import parser
 from coach.cli.shelf import shelf
 
 
