@@ -16,6 +16,10 @@ from typing import Any, Final, TypeAlias
 
 ROOT: Final = Path(__file__).parents[1]
 PATIENCE_S: Final = 60.0
+# As it is where nobody has set it: compiled once, and buffered.
+PYTHON: Final = {
+    "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "", "PYTHONUNBUFFERED": "",
+}  # fmt: skip
 Completed: TypeAlias = "subprocess.CompletedProcess[Any]"
 
 
@@ -34,7 +38,7 @@ class Started(subprocess.Popen[Any]):
         text: bool = True,
         **streams: Any,
     ) -> None:
-        usual = {**os.environ, "PYTHONPATH": str(ROOT), **(environment or {})}
+        usual = {**os.environ, **PYTHON, **(environment or {})}
         # A signal that is ignored stays so in what is started; one that is handled does not.
         before = signal.signal(signal.SIGINT, signal.default_int_handler)
         try:

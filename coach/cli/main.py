@@ -3,7 +3,6 @@
 Nothing else is loaded before `main` is there to catch ctrl+c.
 """
 
-import gc
 import sys
 
 _STOPPED = 130
@@ -24,6 +23,8 @@ def main(arguments: list[str] | None = None) -> int:
 
 
 def _run_heard() -> int:
+    import gc
+
     from coach.cli.output import heard
 
     gc.set_threshold(_RUBBISH)
@@ -40,6 +41,7 @@ def _stopped() -> int:
 
 def _end_undisturbed() -> None:
     """Let ctrl+c stop nothing any more: all that is left to do is to end."""
+    import gc
     import signal
 
     signal.signal(signal.SIGINT, signal.SIG_IGN)
@@ -58,10 +60,19 @@ def _run(given: list[str]) -> int:
         return _run_verb(given)
     except OutputLost:
         raise
-    except Exception as fault:  # noqa: BLE001 - no traceback ever reaches a maker
+    except Exception as fault:
+        if _began_with_ctrl_c(fault):
+            raise KeyboardInterrupt from fault
         from coach.cli.fault import tell
 
         return tell(fault, given)
+
+
+def _began_with_ctrl_c(fault: BaseException | None) -> bool:
+    """Return whether this is what became of ctrl+c, as where a class was just being made."""
+    while fault is not None and not isinstance(fault, KeyboardInterrupt):
+        fault = fault.__cause__ or fault.__context__
+    return fault is not None
 
 
 def _run_verb(given: list[str]) -> int:

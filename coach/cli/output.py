@@ -27,26 +27,29 @@ class OutputLost(OSError):
 
 
 class _Output(TextIOWrapper):
-    """Text for whoever reads the output. Raises OutputLost where it is not taken."""
+    """Text for whoever reads the output. Raises OutputLost where it is not taken, and keeps it."""
+
+    lost: OutputLost | None = None
 
     def write(self, text: str) -> int:
         try:
             return super().write(text)
         except OSError as refused:
-            raise self._lost(refused) from refused
+            raise self._let_go(refused) from refused
 
     def flush(self) -> None:
         try:
             super().flush()
         except OSError as refused:
-            raise self._lost(refused) from refused
+            raise self._let_go(refused) from refused
 
-    def _lost(self, refused: OSError) -> OutputLost:
+    def _let_go(self, refused: OSError) -> OutputLost:
         """Let go of what the system refuses, or the program's end would fail on it again."""
         nowhere = os.open(os.devnull, os.O_WRONLY)
         os.dup2(nowhere, self.fileno())
         os.close(nowhere)
-        return OutputLost(_why(refused))
+        self.lost = OutputLost(_why(refused))
+        return self.lost
 
 
 def _why(refused: OSError) -> str:
@@ -59,14 +62,21 @@ def _why(refused: OSError) -> str:
 def heard(call: Callable[[], int]) -> int:
     """Run a call whose output is read in any encoding, or not at all; return its exit status."""
     _set_up()
-    try:
+    status = CANNOT_WRITE
+    with suppress(OutputLost):
         status = _exit_status(call)
         sys.stdout.flush()
         sys.stderr.flush()
-    except OutputLost as lost:
+    lost = _lost()  # asked, for the parser goes on where its help is not taken
+    if lost:
         say(str(lost))
         return CANNOT_WRITE
     return status
+
+
+def _lost() -> OutputLost | None:
+    told = (getattr(stream, "lost", None) for stream in (sys.stdout, sys.stderr))
+    return next(filter(None, told), None)
 
 
 def _exit_status(call: Callable[[], int]) -> int:
@@ -99,7 +109,13 @@ def _taking_all(stream: TextIOWrapper | None) -> TextIOWrapper:
     if stream.readable():
         stream.reconfigure(errors="replace")
         return stream
-    return _Output(stream.buffer, stream.encoding, _FALLBACK, line_buffering=stream.line_buffering)
+    return _Output(
+        stream.buffer,
+        stream.encoding,
+        _FALLBACK,
+        line_buffering=stream.line_buffering,
+        write_through=stream.write_through,
+    )
 
 
 def _fallen_back(error: UnicodeError) -> tuple[str, int]:

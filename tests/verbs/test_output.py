@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from processes import ROOT, Completed, Started, coach, run_python
+from processes import PYTHON, ROOT, Completed, Started, coach, run_python
 
 from coach.cli.calls import CALLS
 from coach.cli.main import _MODULES
@@ -145,6 +145,14 @@ def test_a_full_disk_is_told_in_a_sentence(arguments: tuple[str, ...], desk: Pat
     os.close(full)
 
 
+@pytest.mark.parametrize("arguments", [("words", FILE), ("--help",)], ids=" ".join)
+def test_output_that_is_not_gathered_is_lost_in_the_same_sentence(
+    arguments: tuple[str, ...], desk: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(PYTHON, "PYTHONUNBUFFERED", "1")
+    test_a_full_disk_is_told_in_a_sentence(arguments, desk)
+
+
 @pytest.mark.parametrize("arguments", [("words", FILE), ("card", FILE), ("--help",)], ids=" ".join)
 def test_a_pipe_that_nobody_reads_is_told_in_a_sentence(
     arguments: tuple[str, ...], desk: Path
@@ -209,6 +217,19 @@ def test_ctrl_c_stops_every_verb_with_a_sentence(verb: str, tmp_path: Path) -> N
     arguments = next(call for call in ALL if call and call[0] == verb)
     module = f"coach.verbs.{_MODULES.get(verb, verb)}"
     assert interrupted(tmp_path, module, *arguments) == (130, STOPPED)
+
+
+def test_ctrl_c_that_something_else_was_made_of_is_told_the_same() -> None:
+    """Before Python 3.12 one that comes while a class is made is turned into RuntimeError."""
+    script = (
+        "import sys, coach.cli.main, coach.cli.commands.sizes as verb\n"
+        "def broken(options):\n"
+        "    try: raise KeyboardInterrupt\n"
+        "    except KeyboardInterrupt as stopped: raise RuntimeError('__set_name__') from stopped\n"
+        "verb.run = broken\nsys.argv[1:] = ['sizes']\nsys.exit(coach.cli.main.main())"
+    )
+    done = run_python("-c", script)
+    assert (done.returncode, done.stderr) == (130, STOPPED)
 
 
 def test_ctrl_c_at_the_end_changes_nothing(tmp_path: Path) -> None:
