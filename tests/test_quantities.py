@@ -1,13 +1,12 @@
 """Quantities as makers write them."""
 
-import subprocess
-import sys
 from fractions import Fraction
 
 import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from processes import run_python
 
 from coach import quantities
 from coach.quantities import QuantityError
@@ -228,5 +227,4 @@ def test_converting_loads_no_library_of_units() -> None:
         "import sys; import coach.quantities as q; q.length_mm('1 in');"
         "assert 'pint' not in sys.modules; print('fine')"
     )
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert done.stdout == "fine\n"
+    assert run_python("-c", code, check=True).stdout == "fine\n"

@@ -1,10 +1,10 @@
 """`coach pieces`: the pieces that are kept, last touched first; with a name, one of them."""
 
 import argparse
-import json
 import os
 import sys
 
+from coach.cli.output import print_json
 from coach.cli.reports.piece_data import PieceTold, as_csv, as_object, list_csv, tell
 from coach.cli.reports.piece_page import page
 from coach.piece.piece_errors import NoSuchPiece, PieceError
@@ -19,14 +19,16 @@ from coach.text import one_line
 def run(options: argparse.Namespace) -> int:
     """Print the pieces, or one; 2 if they cannot be read or there is none of that name."""
     try:
-        if options.name:
+        if options.name and not options.names:
             return _one(options)
         kept = _kept()
     except PieceError as error:
         sys.stderr.write(f"coach: {one_line(str(error))}\n")
         return 2
-    if options.json:
-        print(json.dumps([piece.to_data() for piece in kept], indent=2, ensure_ascii=False))
+    if options.names:
+        print("".join(f"{one_line(piece.name)}\n" for piece in kept), end="")
+    elif options.json:
+        print_json([piece.to_data() for piece in kept])
     elif options.csv:
         print(list_csv(kept), end="")
     elif kept:
@@ -40,7 +42,7 @@ def _one(options: argparse.Namespace) -> int:
     """Print one piece with all that it took."""
     told = _told(options.name)
     if options.json:
-        print(json.dumps(as_object(told), indent=2, ensure_ascii=False))
+        print_json(as_object(told))
     elif options.csv:
         print(as_csv(told), end="")
     else:
