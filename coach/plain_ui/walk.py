@@ -10,7 +10,6 @@ from typing import Final
 from coach.knots.catalogue import CATALOGUE
 from coach.plain_ui import plain_deviations
 from coach.plan.standing import order_at
-from coach.plan.wording.step_phrases import step_line
 from coach.plan.wording.strand_names import strand_label, strand_words
 from coach.session.controller import Work
 from coach.session.deviations import Otherwise
@@ -180,7 +179,7 @@ class PlainWalk:
         plan, step = self.work.plan, self.work.plan.step_at(self.work.done)
         first = step.index if step else len(plan.steps)
         wanted = islice(range(first, len(plan.steps)), _figure(rest) or _AHEAD)
-        return [step_line(plan, index) for index in wanted] or ["Nothing is left to make."]
+        return [*map(self.work.line_of, wanted)] or ["Nothing is left to make."]
 
     def _strands(self) -> list[str]:
         plan = self.work.plan

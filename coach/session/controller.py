@@ -321,7 +321,14 @@ class Work:
 
     def sentence_at(self, done: int) -> str:
         """Return what to do, lengths in the units chosen; the maker's own words stay as they are."""
-        said, step = sentence(self.plan, done), self.plan.step_at(done)
+        step = self.plan.step_at(done)
+        return self._in_units(sentence(self.plan, done), step)
+
+    def line_of(self, index: int) -> str:
+        """Return a step in one short line, its lengths like those of `sentence_at`."""
+        return self._in_units(step_line(self.plan, index), self.plan.steps[index])
+
+    def _in_units(self, said: str, step: PlannedStep | None) -> str:
         own = step is None or isinstance(step.source, Do)
         return said if own else in_units(said, self.settings.units)
 
@@ -348,7 +355,7 @@ class Work:
             return ""
         if step.index + 1 == len(self.plan.steps):
             return "the end of the piece"
-        return step_line(self.plan, step.index + 1)
+        return self.line_of(step.index + 1)
 
     def _time(self) -> tuple[str, ...]:
         """Return the time of this sitting, of the piece, what is left and when that will be."""

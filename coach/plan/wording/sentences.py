@@ -8,7 +8,7 @@ from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed
-from coach.plan.wording.step_phrases import centimetres, plain_sentence
+from coach.plan.wording.step_phrases import centimetres, gap_words, plain_sentence
 from coach.plan.wording.strand_names import positions_of, span_words, strand_words
 from coach.project import model
 
@@ -22,6 +22,8 @@ def sentence(plan: Plan, done: int) -> str:
         return FINISHED
     count = plan.counts[done]
     before = "Before folding: " if step.unfolded else ""
+    gap = gap_words(plan, step)
+    before += f"Leave a {gap}. " if gap else ""
     if step.role in ("row", "weave"):
         return before + _row(plan, step, done)
     if step.role in ("plain", "braid"):

@@ -147,7 +147,31 @@ def step_line(plan: Plan, index: int) -> str:
     more = " and on" if len(step.groups) > 4 else ""  # noqa: PLR2004 - four fit in a line
     each = step.counts // max(1, len(step.groups))
     times = f", {each} times" if each > 1 else ""
-    return f"{count.knot} on {on}{more}{times}"
+    gap = gap_words(plan, step)
+    after = f"after a {gap}, " if gap else ""
+    return f"{after}{count.knot} on {on}{more}{times}"
+
+
+def gap_words(plan: Plan, step: PlannedStep) -> str:
+    """Return the gap left above a row of a net, `2 cm gap below the row above`; "" for none."""
+    source = step.source
+    if not isinstance(source, model.Net) or step.net_row == 1 or not source.gap_mm:
+        return ""
+    row = "round" if goes_round(plan, step) else "row"
+    return f"{centimetres(source.gap_mm)} gap below the {row} above"
+
+
+def goes_round(plan: Plan, step: PlannedStep) -> bool:
+    """Tell whether a net closes over the seam, so that every row takes every strand.
+
+    Elsewhere an even net has a group less in each second row, and strands wait at its sides.
+    """
+    source = step.source
+    if not isinstance(source, model.Net) or source.sides != "even" or source.rows == 1:
+        return False
+    first = step.index - step.net_row + 1
+    rows = plan.steps[first : first + 2]
+    return len({len(row.groups) for row in rows}) == 1 and len(rows) == 2  # noqa: PLR2004 - a row and one that is set off
 
 
 def where(plan: Plan, done: int) -> tuple[str, ...]:
@@ -166,5 +190,5 @@ def where(plan: Plan, done: int) -> tuple[str, ...]:
     last = step.trail[-1]
     places.append(f"step {last.step} of {last.steps}")
     if step.net_row:
-        places.append(f"net row {step.net_row}")
+        places.append(f"net {'round' if goes_round(plan, step) else 'row'} {step.net_row}")
     return tuple(places)
