@@ -10,6 +10,7 @@ from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.events import Left, Measured
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.standing import order_at
 from coach.plan.wording.sentences import sentence
 from coach.plan.wording.step_phrases import step_line, where
 from coach.project.model import Do
@@ -287,7 +288,7 @@ class Work:
     def view(self, *, first: bool = False) -> View:
         """Return all that is to be seen now; `first` leaves out the time, and cord that reaches."""
         done, plan = self.done, self.plan
-        step = plan.step_at(done)
+        step, order = plan.step_at(done), order_at(plan, done)
         most = 0 if first else CORDS if step else CORDS_OVER
         return View(
             title=self.sitting.name,
@@ -301,8 +302,10 @@ class Work:
             notes=(*self._quiet(), *self._notes(step)),
             message=self._watch.line() or self.message,
             time=() if first else self._time(),
-            cords=self._cords.at(done, most),
+            cords=self._cords.hanging(done, order, most),
             paused=self._stopped(),
+            order=order,
+            short=self._cords.short(done, order),
             sign=sign_for(plan, step) if step else "",
             offer=self.asides.offer(done, self.keys.shown("before")),
             noted=self.asides.here(done),
@@ -312,8 +315,12 @@ class Work:
         )
 
     def cords(self) -> tuple["StrandLeft", ...]:
-        """Return the cord left on every strand, the worst one first."""
-        return self._cords.at(self.done)
+        """Return the cord left on every strand that hangs, those at hand first, then the worst."""
+        return self._cords.hanging(self.done, self.order())
+
+    def order(self) -> tuple[int, ...]:
+        """Return the strands from the left, as they hang now."""
+        return order_at(self.plan, self.done)
 
     def _knot(self) -> str:
         """Return the knot at hand, "" where there is none."""

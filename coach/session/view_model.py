@@ -30,8 +30,10 @@ class View:
     notes: tuple[str, ...]
     message: str
     time: tuple[str, ...]
-    cords: tuple["StrandLeft", ...]  # the worst, and all that will not reach
+    cords: tuple["StrandLeft", ...]  # those at hand, then the worst of those that hang
     paused: bool
+    order: tuple[int, ...] = ()  # the strands from the left
+    short: tuple["StrandLeft", ...] = ()  # all that will not reach
     sign: str = ""  # one word where there is nothing to count
     offer: str = ""  # what may be done first
     noted: tuple[str, ...] = ()  # the maker's own notes

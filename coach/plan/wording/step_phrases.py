@@ -1,5 +1,6 @@
 """Steps without a knot in words, and every step in one short line."""
 
+from collections.abc import Sequence
 from itertools import groupby
 
 from coach.knots import names
@@ -47,9 +48,8 @@ def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C9
             return _add(plan, step, plan.counts[done])
         case model.LayAside():
             return f"Lay aside {on}: done for now."
-        case model.TakeUp(strands=ids):
-            at = span_words([step.after.index(strand) + 1 for strand in strands])
-            return f"Take up {listed(list(ids))} again, to stand at {at}."
+        case model.TakeUp():
+            return _take_up(plan, step, strands)
         case model.Flip():
             return "Turn the whole work over; what was right is left now."
         case model.Seam():
@@ -75,9 +75,9 @@ def _braid(plan: Plan, step: PlannedStep, done: int) -> str:
     moving = plan.counts[done].knotters
     # The first crossing comes from the right, then from each side in turn.
     side = "right" if (done - step.first) % 2 == step.mirrored else "left"
-    runs = groupby(sorted(strand_words(plan, strand, ()) for strand in moving))
-    sorts = [(words, len(list(run))) for words, run in runs]
-    what = listed([f"{count} {words}" if len(moving) > 1 else words for words, count in sorts])
+    runs = groupby(sorted(plan.strands[strand].cord for strand in moving))
+    sorts = [(cord, len(list(run))) for cord, run in runs]
+    what = listed([f"{count} {cord}" if len(moving) > 1 else cord for cord, count in sorts])
     one = "bundle" if len(moving) > 1 else "one"
     return f"Plait: the outer {side} {one}, {what}, goes into the middle."
 
@@ -117,6 +117,19 @@ def _add(plan: Plan, step: PlannedStep, count: Count) -> str:
     onto = strand_words(plan, count.fillers[0], step.before)
     how = by if by in (LOOPED, PINNED) else f"by a {by or names.LARKS_HEAD}"
     return f"Hang {pieces} onto {onto}, {how}, to stand at {at}."
+
+
+def _take_up(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
+    """Say which strands come back, by where they hung when they were laid aside."""
+    past = [s for s in plan.steps[: step.index] if isinstance(s.source, model.LayAside)]
+    hung = [
+        next((strand_words(plan, strand, s.before) for s in reversed(past) if strand in s.before),
+             strand_words(plan, strand, ()))
+        for strand in strands
+    ]  # fmt: skip
+    what = "strand" if len(strands) == 1 else "strands"
+    at = span_words([step.after.index(strand) + 1 for strand in strands])
+    return f"Take up the {what} laid aside as {listed(hung)}, to stand at {at}."
 
 
 def _trim(source: model.Trim, on: str) -> str:

@@ -11,6 +11,7 @@ from rich.text import Text
 from textual.strip import Strip
 
 from coach.plan.plan_model import Plan
+from coach.plan.wording.strand_names import strand_short
 from coach.session.keymap import Keys
 from coach.session.view_model import CORDS, CORDS_OVER, View
 from coach.settings.settings import Units
@@ -209,6 +210,10 @@ class Face:
             line += Text(f" {what}", self.ink("quiet"))
         return self.inks.finished(line)
 
+    def names(self, view: View) -> tuple[str, ...]:
+        """Return the strands of which cord left is told, named as beside the board's numbers."""
+        return tuple(strand_short(self.plan, left.strand, view.order) for left in view.cords)
+
     def labelled(self, label: str, text: str, width: int) -> Text:
         """Return one line that begins with what it is about."""
         first = Text(f"{label:<10}", self.ink("quiet"))
@@ -242,10 +247,9 @@ def _top(face: Face, view: View, width: int, rows: int) -> list[Row]:
 
 def _finished(face: Face, view: View, width: int, height: int) -> list[Row]:
     """Say what was made, how long it took and what cord is over, above the finished work."""
-    over = cord_rows(
-        face.plan, face.inks, view.cords, width, min(CORDS_OVER, max(1, height // 3 - 3)),
-        end_only=True, units=view.units,
-    )  # fmt: skip
+    shown = view.cords[: min(CORDS_OVER, max(1, height // 3 - 3))]
+    names = face.names(view)
+    over = cord_rows(names[: len(shown)], face.inks, shown, width, end_only=True, units=view.units)
     lines = [
         *face.head(view, width),
         *([Text()] if height >= _USUAL[1] else []),
@@ -268,7 +272,7 @@ def _usual(face: Face, view: View, width: int, height: int) -> list[Row]:
     top = _above(face, view, width, height)
     below: list[Row] = [
         face.labelled("next", view.next, width),
-        *cord_columns(face.plan, face.inks, view.cords, width, view.units),
+        *cord_columns(face.plan, face.inks, view, width),
         Text(_as_fits(view.time, width), face.ink("text")),
         face.footer(width, view),
     ]
@@ -289,7 +293,7 @@ def _wide(face: Face, view: View, width: int, height: int) -> list[Row]:
     top = _above(face, view, width, height)
     room = height - len(top) - 2
     left = width - _SIDE - 2
-    told = (view.next, view.cords[:CORDS], view.units, view.time)
+    told = (view.next, view.cords[:CORDS], face.names(view)[:CORDS], view.units, view.time)
     side = face.kept("side", _side, face, told, _SIDE, room)
     board = face.abreast(face.board(view, left, room), side, left + 2)
     return [*top, *board, Text(), face.footer(width, view)]
@@ -297,18 +301,18 @@ def _wide(face: Face, view: View, width: int, height: int) -> list[Row]:
 
 def _side(
     face: Face,
-    told: tuple[str, tuple["StrandLeft", ...], Units, tuple[str, ...]],
+    told: tuple[str, tuple["StrandLeft", ...], tuple[str, ...], Units, tuple[str, ...]],
     width: int,
     most: int,
 ) -> list[Strip]:
     """Return the right column of the wide screen: the next step, cord left, the time."""
-    heading, (step, cords, units, time) = face.ink("quiet"), told
+    heading, (step, cords, names, units, time) = face.ink("quiet"), told
     lines = [
         Text("next", heading),
         *paragraph(step, width, 3, face.ink("text")),
         Text(),
         Text("cord left: now, and at the end", heading),
-        *cord_rows(face.plan, face.inks, cords, width, CORDS, units=units),
+        *cord_rows(names, face.inks, cords, width, units=units),
         Text(),
         Text("time", heading),
         *(Text(fitted(part, width), face.ink("text")) for part in time),

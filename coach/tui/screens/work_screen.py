@@ -194,10 +194,10 @@ class WorkScreen(Screen[None]):
         from coach.tui.screens.page_screen import PageScreen
 
         work, inks = self._work, self._face.inks
-        cords, units = work.cords(), work.settings.units
+        cords, order, units = work.cords(), work.order(), work.settings.units
         pages: dict[str, Callable[[int], list[Text]]] = {
             "help": lambda width: key_lines(work.keys, inks, width),
-            "cords": lambda width: cord_lines(work.plan, inks, cords, width, units),
+            "cords": lambda width: cord_lines(work.plan, inks, cords, order, width, units=units),
             "plan": lambda width: plan_lines(work.plan, inks, width, units=units),
             "legend": lambda width: legend_lines(work.plan, inks, self._glyphs, width),
         }
