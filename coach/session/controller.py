@@ -1,7 +1,6 @@
 """A piece on the bench: what the keys do to it, and all that a screen shows of it."""
 
 from collections.abc import Callable, Sequence
-from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING, Final, Literal
 
@@ -20,7 +19,7 @@ from coach.session.count_mode import Tally
 from coach.session.keymap import BounceGuard, Keys
 from coach.session.quick_settings import Choices
 from coach.session.services import Aids
-from coach.session.time_format import clock_span, in_units, minutes, time_span
+from coach.session.time_format import clock_span, in_units, local, minutes, time_span
 from coach.session.unsaved import Watch
 from coach.session.view_model import CORDS, CORDS_OVER, View
 from coach.settings.settings import Settings
@@ -371,12 +370,8 @@ class Work:
         if self.done >= self.plan.total:
             return spent
         left: Range = self._forecast.left(state.paces, self.done)
-        now_s = self._clock.now_ms() / _SECOND_MS
+        now_ms = self._clock.now_ms()
         first, last = (
-            datetime.fromtimestamp(now_s + s).astimezone() for s in (left.low_s, left.high_s)
+            local(now_ms + round(_SECOND_MS * after_s)) for after_s in (left.low_s, left.high_s)
         )
         return (*spent, f"left {time_span(left.low_s, left.high_s)}", clock_span(first, last))
-
-    def local(self, at_ms: int) -> datetime:
-        """Return a moment, in UTC epoch milliseconds, as it is on the maker's clock."""
-        return datetime.fromtimestamp(at_ms / _SECOND_MS).astimezone()

@@ -210,7 +210,7 @@ class Inks:
             return self.inked(self.palette.bar)
         if part == "initial":
             return self.named(strand, age, bold=True)
-        return self._of_cord(self.strand(strand, age), bold=part in _BOLD)
+        return self.of_cord(self.strand(strand, age), bold=part in _BOLD)
 
     def named(self, strand: int, age: int = 0, *, bold: bool = False) -> Style:
         """Return the style in which a strand's name is read, in its colour."""
@@ -218,9 +218,9 @@ class Inks:
         colour = seen_on(own, ground, TEXT_CONTRAST, depth)
         if depth == "16" and contrast(own, ground) < TEXT_CONTRAST:
             colour = self.palette.text  # no colour that stands for another cord
-        return self._of_cord(colour, bold=bold)
+        return self.of_cord(colour, bold=bold)
 
-    def _of_cord(self, colour: str, *, bold: bool) -> Style:
+    def of_cord(self, colour: str, *, bold: bool) -> Style:
         """Return the style for a cord's colour, not bold where that would be another's."""
         turns = self.palette.depth == "16" and colour in BRIGHTENED
         return self.inked(colour, bold=bold and not turns)

@@ -1,7 +1,6 @@
 """What opens first: the pieces under way, and the projects that can be begun."""
 
 from collections.abc import Sequence
-from datetime import datetime
 
 from rich.text import Text
 from textual.app import ComposeResult
@@ -13,7 +12,7 @@ from textual.widgets.option_list import Option
 
 from coach.piece import Summary
 from coach.session.ports import Offer
-from coach.session.time_format import when
+from coach.session.time_format import local, when
 from coach.tui.layout.styled_text import Inks, fitted
 from coach.tui.pages.plan_pages import foot
 
@@ -134,7 +133,7 @@ class ListScreen(Screen[None]):
 def _piece(piece: Summary, width: int, inks: Inks) -> Text:
     """Return a piece on one line: its name, how far it is, when it was last worked on."""
     far = "finished" if piece.finished else f"{piece.done} of {piece.total}"
-    moment = datetime.fromtimestamp(piece.touched_ms / 1000).astimezone()
+    moment = local(piece.touched_ms)
     told = f"{far}, {when(moment)}" if width >= _ROOMY else far
     return _line(piece.name, told, width, inks)
 
