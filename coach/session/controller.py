@@ -73,6 +73,7 @@ class Work:
         self.asides = Asides(plan, sitting, earlier)
         self._watch = Watch(sitting)
         self.message = ""
+        self.unspoken = ""
         self._deeds: dict[str, Callable[[], Ring]] = {
             "count": self._count,
             "take_back": self._take_back,
@@ -134,7 +135,7 @@ class Work:
             self._base, self.sitting, self._clock, self.keys,
             earlier=self._earlier, aids=self.aids,
         )  # fmt: skip
-        work.message = self.message
+        work.message, work.unspoken = self.message, self.unspoken
         work._hands, work._guard = self._hands, self._guard
         return work
 
@@ -148,7 +149,7 @@ class Work:
 
     def act(self, action: str) -> Ring:
         """Do what a key asks and give what is to be heard. What cannot be kept is told."""
-        self.message = ""
+        self.message = self.unspoken = ""
         if action in self._choices:
             self.message = self._choices[action]()
             return ""
@@ -311,6 +312,7 @@ class Work:
             passing=self._tally.passing(done),
             units=self.settings.units,
             any_key=self.settings.any_key,
+            unspoken=self.unspoken,
         )
 
     def cords(self) -> tuple["StrandLeft", ...]:

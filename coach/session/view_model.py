@@ -40,6 +40,7 @@ class View:
     passing: tuple[int, int] = (0, 0)  # the pass that comes next, of how many, where they count
     units: Units = "cm"
     any_key: bool = False
+    unspoken: str = ""  # what keeps the coach from speaking, on a line of its own
 
     @property
     def finished(self) -> bool:

@@ -187,6 +187,10 @@ class Face:
         short = warning(self.plan, view)
         return paragraph(short, width, most, self.ink("warning", bold=True)) if short else []
 
+    def unspoken(self, view: View, width: int) -> list[Text]:
+        """Return what keeps the coach from speaking, below all else that is said."""
+        return paragraph(view.unspoken, width, 2, self.ink("quiet"))
+
     def footer(self, width: int, view: View) -> Strip:
         """Return the keys that are set, as many as fit; help comes before the rest."""
         return self.kept("footer", self._footer, width, view.any_key)
@@ -255,6 +259,7 @@ def _finished(face: Face, view: View, width: int, height: int) -> list[Row]:
         *([Text()] if height >= _USUAL[1] else []),
         Text(fitted(f"Finished: all {view.total} made.", width), face.ink("figure", bold=True)),
         *paragraph(view.message or view.sentence, width, 2, face.ink("text", bold=True)),
+        *face.unspoken(view, width),
         face.labelled("worked", _as_fits(view.time, width - 10), width),
         Text(fitted("cord over, tails and all", width), face.ink("quiet")),
         *over,
@@ -265,7 +270,8 @@ def _finished(face: Face, view: View, width: int, height: int) -> list[Row]:
 def _above(face: Face, view: View, width: int, height: int) -> list[Row]:
     """Return what stands above the board where there is room for large figures."""
     rows = 7 if height >= _TALL else 5
-    return [*face.head(view, width), Text(), *_top(face, view, width, rows), Text()]
+    told = face.unspoken(view, width) or [Text()]
+    return [*face.head(view, width), Text(), *_top(face, view, width, rows), *told]
 
 
 def _usual(face: Face, view: View, width: int, height: int) -> list[Row]:
@@ -327,7 +333,7 @@ def _narrow(face: Face, view: View, width: int, height: int) -> list[Row]:
     pressing = view.message or view.paused or view.offer or view.noted or warning(face.plan, view)
     spoken = face.aside(view, width, 2) if pressing or height >= _ROOMY else []
     said = face.said(view, width, 4)
-    top += said + spoken
+    top += said + spoken + face.unspoken(view, width)
     board = face.board(view, width, height - len(top) - 1)
     return [*top, *board, face.footer(width, view)]
 
@@ -343,4 +349,4 @@ def _tiny(face: Face, view: View, width: int, height: int) -> Sequence[Row]:
     said = face.aside(view, width, 1) if view.message else []
     said += face.said(view, width, max(1, height - 1))
     count = face.count(view, width, HEIGHTS[-1] if len(said) + HEIGHTS[-1] <= height else 0)
-    return [*count, *said][:height]
+    return [*count, *said, *face.unspoken(view, width)][:height]
