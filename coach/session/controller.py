@@ -1,7 +1,6 @@
 """A piece on the bench: what the keys do to it, and all that a screen shows of it."""
 
 from collections.abc import Callable, Sequence
-from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING, Final, Literal
 
@@ -10,6 +9,7 @@ from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.events import Left, Measured
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.standing import order_at
 from coach.plan.wording.sentences import sentence
 from coach.plan.wording.step_phrases import step_line, where
 from coach.project.model import Do
@@ -20,7 +20,7 @@ from coach.session.keymap import BounceGuard, Keys
 from coach.session.quick_settings import Choices
 from coach.session.services import Aids
 from coach.session.step_sign import sign_for
-from coach.session.time_format import clock_span, in_units, minutes, time_span
+from coach.session.time_format import clock_span, in_units, local, minutes, time_span
 from coach.session.unsaved import Watch
 from coach.session.view_model import CORDS, CORDS_OVER, View
 from coach.settings.settings import Settings
@@ -73,6 +73,7 @@ class Work:
         self.asides = Asides(plan, sitting, earlier)
         self._watch = Watch(sitting)
         self.message = ""
+        self.unspoken = ""
         self._deeds: dict[str, Callable[[], Ring]] = {
             "count": self._count,
             "take_back": self._take_back,
@@ -134,7 +135,7 @@ class Work:
             self._base, self.sitting, self._clock, self.keys,
             earlier=self._earlier, aids=self.aids,
         )  # fmt: skip
-        work.message = self.message
+        work.message, work.unspoken = self.message, self.unspoken
         work._hands, work._guard = self._hands, self._guard
         return work
 
@@ -148,7 +149,7 @@ class Work:
 
     def act(self, action: str) -> Ring:
         """Do what a key asks and give what is to be heard. What cannot be kept is told."""
-        self.message = ""
+        self.message = self.unspoken = ""
         if action in self._choices:
             self.message = self._choices[action]()
             return ""
@@ -287,7 +288,7 @@ class Work:
     def view(self, *, first: bool = False) -> View:
         """Return all that is to be seen now; `first` leaves out the time, and cord that reaches."""
         done, plan = self.done, self.plan
-        step = plan.step_at(done)
+        step, order = plan.step_at(done), order_at(plan, done)
         most = 0 if first else CORDS if step else CORDS_OVER
         return View(
             title=self.sitting.name,
@@ -301,19 +302,26 @@ class Work:
             notes=(*self._quiet(), *self._notes(step)),
             message=self._watch.line() or self.message,
             time=() if first else self._time(),
-            cords=self._cords.at(done, most),
+            cords=self._cords.hanging(done, order, most),
             paused=self._stopped(),
+            order=order,
+            short=self._cords.short(done, order),
             sign=sign_for(plan, step) if step else "",
             offer=self.asides.offer(done, self.keys.shown("before")),
             noted=self.asides.here(done),
             passing=self._tally.passing(done),
             units=self.settings.units,
             any_key=self.settings.any_key,
+            unspoken=self.unspoken,
         )
 
     def cords(self) -> tuple["StrandLeft", ...]:
-        """Return the cord left on every strand, the worst one first."""
-        return self._cords.at(self.done)
+        """Return the cord left on every strand that hangs, those at hand first, then the worst."""
+        return self._cords.hanging(self.done, self.order())
+
+    def order(self) -> tuple[int, ...]:
+        """Return the strands from the left, as they hang now."""
+        return order_at(self.plan, self.done)
 
     def _knot(self) -> str:
         """Return the knot at hand, "" where there is none."""
@@ -321,7 +329,14 @@ class Work:
 
     def sentence_at(self, done: int) -> str:
         """Return what to do in the chosen units; the maker's own words stay as they are."""
-        said, step = sentence(self.plan, done), self.plan.step_at(done)
+        step = self.plan.step_at(done)
+        return self._in_units(sentence(self.plan, done), step)
+
+    def line_of(self, index: int) -> str:
+        """Return a step in one short line, its lengths like those of `sentence_at`."""
+        return self._in_units(step_line(self.plan, index), self.plan.steps[index])
+
+    def _in_units(self, said: str, step: PlannedStep | None) -> str:
         own = step is None or isinstance(step.source, Do)
         return said if own else in_units(said, self.settings.units)
 
@@ -348,7 +363,7 @@ class Work:
             return ""
         if step.index + 1 == len(self.plan.steps):
             return "the end of the piece"
-        return step_line(self.plan, step.index + 1)
+        return self.line_of(step.index + 1)
 
     def _time(self) -> tuple[str, ...]:
         """Return the time of this sitting, of the piece, what is left and when that will be."""
@@ -357,12 +372,8 @@ class Work:
         if self.done >= self.plan.total:
             return spent
         left: Range = self._forecast.left(state.paces, self.done)
-        now_s = self._clock.now_ms() / _SECOND_MS
+        now_ms = self._clock.now_ms()
         first, last = (
-            datetime.fromtimestamp(now_s + s).astimezone() for s in (left.low_s, left.high_s)
+            local(now_ms + round(_SECOND_MS * after_s)) for after_s in (left.low_s, left.high_s)
         )
         return (*spent, f"left {time_span(left.low_s, left.high_s)}", clock_span(first, last))
-
-    def local(self, at_ms: int) -> datetime:
-        """Return a moment, in UTC epoch milliseconds, as it is on the maker's clock."""
-        return datetime.fromtimestamp(at_ms / _SECOND_MS).astimezone()

@@ -53,7 +53,7 @@ TYPED = f"{TITLE}\n".encode() + b"\n" * 20
 
 @pytest.fixture(scope="session")
 def room(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return a folder with projects, two pieces under way and one that was exported, to be copied."""
+    """Return a folder with projects, two pieces under way and one exported, to be copied."""
     folder = tmp_path_factory.mktemp("room")
     text = find("reed-keyring").path.read_text(encoding="utf-8")
     text = text.replace("title: Reed keyring", f"title: {TITLE}")

@@ -13,6 +13,7 @@ from coach.piece.service import find_named, pieces
 from coach.piece.storage.folders import folders
 from coach.piece.storage.store import Store, Summary
 from coach.quantities import show_time
+from coach.session.time_format import dated, local
 from coach.text import one_line
 
 
@@ -86,7 +87,5 @@ def _kept() -> list[Summary]:
 def _line(piece: Summary) -> str:
     """Return one piece in a line: name, how far, how long, when."""
     far = "finished" if piece.finished else f"{piece.done:,} of {piece.total:,}"
-    when = piece.touched.replace("T", " ").removesuffix("Z")[:16]
-    return (
-        f"{one_line(piece.name):26} {far:>15}  {show_time(piece.worked_ms / 1000):>10}  {when} UTC"
-    )
+    worked, when = show_time(piece.worked_ms / 1000), dated(local(piece.touched_ms))
+    return f"{one_line(piece.name):26} {far:>15}  {worked:>10}  {when}"

@@ -1,4 +1,4 @@
-"""What strands are called on the screen: position, cord and colour."""
+"""What strands are called: by where they hang on the board and by their cord."""
 
 import re
 from collections.abc import Sequence
@@ -50,16 +50,28 @@ def cord_look(cord: Cord) -> str:
 
 
 def strand_words(plan: Plan, strand: int, order: Sequence[int]) -> str:
-    """Return a strand's position in `order`, cord and colour: `3 clay (brown)`."""
-    cord = plan.project.cords[plan.strands[strand].cord]
-    colour = beside(cord.id, colour_word(cord))
-    shade = f" ({colour})" if colour else ""
-    place = f"{order.index(strand) + 1} " if strand in order else ""
-    return f"{place}{cord.id}{shade}"
+    """Return a strand's name as the board shows it, `strand 6 (tide)`, wherever it is told.
+
+    Args:
+        plan: The plan that the strand is of.
+        strand: Which of its strands.
+        order: The strands from the left, as they hang. One that is not among them is told by its
+            cord alone: `the tide strand`, or `the piece of tide` where it is tied round others.
+    """
+    cord, origin = plan.strands[strand].cord, plan.strands[strand].origin
+    if strand in order:
+        return f"strand {order.index(strand) + 1} ({cord})"
+    return f"the piece of {cord}" if origin in ("wrap", "clasp") else f"the {cord} strand"
+
+
+def strand_short(plan: Plan, strand: int, order: Sequence[int]) -> str:
+    """Return a strand's name where the board's numbers stand beside it: `6 tide`."""
+    cord = plan.strands[strand].cord
+    return f"{order.index(strand) + 1} {cord}" if strand in order else cord
 
 
 def strand_label(plan: Plan, strand: int) -> str:
-    """Return a strand's own name, which it keeps wherever it hangs: `clay.2b`."""
+    """Return a strand's own name, for files and cutting labels only: `clay.2b`."""
     return plan.strands[strand].id
 
 

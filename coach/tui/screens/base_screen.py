@@ -66,6 +66,15 @@ class LinesScreen(Screen[T]):
         return [self.inks.finished(sized(Text(margin) + line, width)) for line in rows]
 
 
+def in_view(at: int, count: int, most: int) -> range:
+    """Return the entries of a list that there is room for, the one at `at` among them.
+
+    Only these are to be written: what a key costs must not grow with the list.
+    """
+    first = max(0, min(at - most // 2, count - most))
+    return range(first, min(first + most, count))
+
+
 def keys_at_foot(inks: Inks, width: int, most: int, keys: Sequence[tuple[str, str]]) -> list[Text]:
     """Return at most so many lines of keys and what they do, as many as fit."""
     lines = [Text()]

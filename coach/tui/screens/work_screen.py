@@ -94,7 +94,7 @@ class WorkScreen(Screen[None]):
         if self._work.stale:
             self._take_up(self._work.anew())
         voice = self._work.aids.voice
-        self._work.message = self._work.message or (voice.trouble() if voice else "")
+        self._work.unspoken = (voice.trouble() if voice else "") or self._work.unspoken
         self.query_one(Shown).show()
 
     def _follow_time(self) -> None:
@@ -140,7 +140,7 @@ class WorkScreen(Screen[None]):
         self._spoken = Spoken(work.plan, work.settings.speech_every)
 
     def _say_of(self, said: str) -> None:
-        self._work.message = said
+        self._work.message, self._work.unspoken = said, ""
 
     def _ask(self, action: str) -> None:
         """Ask what was measured, or went otherwise; a measure is answered with a page."""
@@ -170,7 +170,7 @@ class WorkScreen(Screen[None]):
     def _open(self, action: str) -> None:
         """Open a screen that has keys of its own."""
         work, inks = self._work, self._face.inks
-        work.message = ""  # what was said of the last key does not stand in the way of others
+        work.message = work.unspoken = ""  # of the last key; it stands in the way of others
         if action == "before":
             from coach.tui.screens.preparation_screen import BeforeScreen
 
@@ -194,10 +194,10 @@ class WorkScreen(Screen[None]):
         from coach.tui.screens.page_screen import PageScreen
 
         work, inks = self._work, self._face.inks
-        cords, units = work.cords(), work.settings.units
+        cords, order, units = work.cords(), work.order(), work.settings.units
         pages: dict[str, Callable[[int], list[Text]]] = {
             "help": lambda width: key_lines(work.keys, inks, width),
-            "cords": lambda width: cord_lines(work.plan, inks, cords, width, units),
+            "cords": lambda width: cord_lines(work.plan, inks, cords, order, width, units=units),
             "plan": lambda width: plan_lines(work.plan, inks, width, units=units),
             "legend": lambda width: legend_lines(work.plan, inks, self._glyphs, width),
         }
