@@ -7,7 +7,6 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.message import Message
-from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -16,12 +15,13 @@ from coach.session.ports import Offer
 from coach.session.time_format import when
 from coach.tui.layout.styled_text import Inks, fitted
 from coach.tui.pages.plan_pages import foot
+from coach.tui.screens.bench_screen import BenchScreen
 
 _MARGIN = 4
 _ROOMY = 60
 
 
-class ListScreen(Screen[None]):
+class ListScreen(BenchScreen[None]):
     """A list to choose from; what is chosen is told to the app."""
 
     BINDINGS = [  # noqa: RUF012 - the library's own form
