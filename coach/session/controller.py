@@ -200,10 +200,15 @@ class Work:
         """Take up the work where it was left; the key that says so is no count."""
         self.message = ""
 
-    def seen(self, key: str, read_s: float) -> None:
-        """Take note of a key that another screen takes: soon after, it is the same press here."""
-        if self.action(key) == "count":
-            self._bounces(read_s)
+    def came_before(self, key: str, read_ms: int, now: str) -> None:
+        """Take note of the key that was read before this one, on whatever screen it was taken.
+
+        One that chatters closes a page, and the same press must not be counted here as well.
+        Where any key counts, other keys next to it are the same press too.
+        """
+        same = key == now or self.settings.any_key
+        if same and self.action(key) == "count":
+            self._guard.is_new(read_ms)
 
     def _bounces(self, read_s: float | None) -> bool:
         """Whether a key that counts comes too soon after the last one that was seen."""

@@ -67,6 +67,7 @@ class BenchApp(App[int]):
         self._inks = Inks(palette, plain=self._glyphs is ASCII)
         self._work: Work | None = None
         self._typed = Typed(self)
+        self._before: tuple[str, int] | None = None  # the last key, and when it was read, in ms
         self._typist: asyncio.Task[None] | None = None
         self._refused: Exception | None = None  # why a piece could not be opened
         self._parting = ""  # what is said when the screen is gone
@@ -104,19 +105,15 @@ class BenchApp(App[int]):
         return status or 0
 
     async def on_event(self, event: events.Event) -> None:
-        """Let what is typed wait for its turn."""
-        if self._typed.waits(event):
+        """Let what is typed wait for its turn; when the screens are gone, it is for nobody."""
+        closed = isinstance(event, events.InputEvent | events.Paste) and not self.screen_stack
+        if closed or self._typed.waits(event):
             return
-        if self._work and isinstance(event, events.Key) and not event.is_forwarded:
-            self._note(self._work, event)
+        if isinstance(event, events.Key) and not event.is_forwarded:
+            before, self._before = self._before, (event.key, self._clock.tick_at(event.time))
+            if before and self._work:
+                self._work.came_before(*before, event.key)
         await super().on_event(event)
-
-    def _note(self, work: "Work", key: events.Key) -> None:
-        """Let the bench know of a key that it does not get itself, for it may bounce."""
-        from coach.tui.screens.work_screen import WorkScreen
-
-        if not isinstance(self.screen, WorkScreen):
-            work.seen(key.key, key.time)
 
     def on_mount(self) -> None:
         """Open the first screen; a signal to end leaves as the key does."""
