@@ -207,8 +207,7 @@ class Work:
         Where any key counts, other keys next to it are the same press too.
         """
         same = key == now or self.settings.any_key
-        if same and self.action(key) == "count":
-            self._guard.is_new(read_ms)
+        self._guard.after(read_ms if same and self.action(key) == "count" else None)
 
     def _bounces(self, read_s: float | None) -> bool:
         """Whether a key that counts comes too soon after the last one that was seen."""

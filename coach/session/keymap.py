@@ -94,8 +94,14 @@ class BounceGuard:
     def __init__(self, least_ms: int = BOUNCE_MS) -> None:
         self._least_ms = least_ms
         self._seen_ms: int | None = None
+        self._before_ms: int | None = None
+
+    def after(self, before_ms: int | None) -> None:
+        """Take note of when the key before was read, if that may be the same press as this one."""
+        self._before_ms = before_ms
 
     def is_new(self, read_ms: int) -> bool:
         """Return whether a key that was read then is a press of its own."""
-        before, self._seen_ms = self._seen_ms, read_ms
-        return before is None or read_ms - before >= self._least_ms
+        seen = [ms for ms in (self._seen_ms, self._before_ms) if ms is not None]
+        self._seen_ms = read_ms
+        return not seen or read_ms - max(seen) >= self._least_ms

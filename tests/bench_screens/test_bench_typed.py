@@ -77,6 +77,7 @@ def test_keys_that_come_together_are_judged_by_when_they_were_read(
         ((("c", 0), ("space", 1), ("space", 1.05), ("space", 1.3)), 1),
         ((("c", 0), ("space", 1), ("enter", 1.05)), 1),
         ((("c", 0), ("q", 0), ("space", 0)), 1),
+        ((("b", 0), ("space", 1), ("space", 1), ("b", 1), ("space", 1)), 1),
         ((("c", 0), ("c", 0), ("b", 0), ("b", 0), ("space", 0)), 1),
     ],
 )
