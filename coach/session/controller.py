@@ -64,7 +64,7 @@ class Work:
         self.plan = plan = self._likely()
         self.keys = keys
         self._clock = clock
-        self._guard = BounceGuard(clock.tick_ms, self.settings.bounce_ms)
+        self._guard = BounceGuard(self.settings.bounce_ms)
         self._tally = Tally(plan, sitting, self.aids.kept, self.aids.passes)
         self._hands = Rest(self.settings.rest_after_min)
         self._choices = Choices(self.aids.kept).by_action(self._knot)
@@ -147,9 +147,17 @@ class Work:
         course = Course(self._base, self._followed, self.done)
         return Otherwise(self.known, course, lambda kind, what: self.sitting.jot(kind, **what))
 
-    def act(self, action: str) -> Ring:
-        """Do what a key asks and give what is to be heard. What cannot be kept is told."""
+    def act(self, action: str, read_s: float | None = None) -> Ring:
+        """Do what a key asks and give what is to be heard. What cannot be kept is told.
+
+        Args:
+            action: What it asks for.
+            read_s: When it was read, in monotonic seconds; now, where that is not known.
+        """
         self.message = self.unspoken = ""
+        if action == "count" and self._bounces(read_s):
+            self.message = "Too quick for a new press: taken as the same one."
+            return ""
         if action in self._choices:
             self.message = self._choices[action]()
             return ""
@@ -191,8 +199,21 @@ class Work:
 
     def confirm(self) -> None:
         """Take up the work where it was left; the key that says so is no count."""
-        self._guard.is_new()
         self.message = ""
+
+    def came_before(self, key: str, read_ms: int, now: str) -> None:
+        """Take note of the key that was read before this one, on whatever screen it was taken.
+
+        One that chatters closes a page, and the same press must not be counted here as well.
+        Where any key counts, other keys next to it are the same press too.
+        """
+        same = key == now or self.settings.any_key
+        self._guard.after(read_ms if same and self.action(key) == "count" else None)
+
+    def _bounces(self, read_s: float | None) -> bool:
+        """Whether a key that counts comes too soon after the last one that was seen."""
+        clock = self._clock
+        return not self._guard.is_new(clock.tick_ms() if read_s is None else clock.tick_at(read_s))
 
     def refresh(self) -> bool:
         """Take in what was done on another screen; give whether there was something."""
@@ -209,9 +230,6 @@ class Work:
         return ""
 
     def _count(self) -> Ring:
-        if not self._guard.is_new():
-            self.message = "Too quick for a new press: taken as the same one."
-            return ""
         if self.done >= self.plan.total:
             self.message = "All is made; there is nothing left to count."
             return ""

@@ -8,7 +8,6 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.message import Message
-from textual.screen import Screen
 from textual.strip import Strip
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
@@ -18,6 +17,7 @@ from coach.session.ports import Offer
 from coach.session.time_format import local, when
 from coach.tui.layout.styled_text import Inks, fitted
 from coach.tui.pages.plan_pages import foot
+from coach.tui.screens.bench_screen import BenchScreen
 
 _MARGIN = 4
 _ROOMY = 60
@@ -45,7 +45,7 @@ class Entries(OptionList):
         return Strip.join([self._sign.apply_meta({"option": number}), line.crop(len(_SIGN))])
 
 
-class ListScreen(Screen[None]):
+class ListScreen(BenchScreen[None]):
     """A list to choose from; what is chosen is told to the app."""
 
     BINDINGS = [  # noqa: RUF012 - the library's own form

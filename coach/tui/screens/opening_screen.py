@@ -1,7 +1,7 @@
 """What is seen first of a piece: its name and how far it is, while the rest of it is read."""
 
 from collections.abc import Callable
-from typing import Final
+from typing import ClassVar, Final
 
 from rich.text import Text
 from textual.timer import Timer
@@ -18,6 +18,8 @@ _SHOWN_S: Final = 0.001  # by then the library writes it to the terminal
 
 class OpeningScreen(LinesScreen[None]):
     """Shows a piece's line in the list as the bench shows it, then lets the piece be opened."""
+
+    HOLDS_KEYS: ClassVar[bool] = True
 
     def __init__(
         self, piece: Summary, inks: Inks, glyphs: Glyphs, then: Callable[[], object]
