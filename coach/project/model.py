@@ -34,7 +34,11 @@ class Groups:
 
 @dataclass(frozen=True, slots=True)
 class Cord:
-    """One cord that is bought: how it looks and how it is cut. `pieces` is None if left out."""
+    """One cord that is bought: how it looks and how it is cut.
+
+    `colour` is what it is drawn in, chosen for it where the file gives none; then `colour_name`
+    is "". `fibre` is "" where it is not known, `pieces` None where they are left out.
+    """
 
     id: str
     span: Span

@@ -9,7 +9,7 @@ from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.cord.cut_list import CordCut
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Origin, Plan
-from coach.plan.wording.strand_names import colour_word
+from coach.plan.wording.strand_names import cord_words
 from coach.quantities import show_length
 from coach.text import listed
 
@@ -42,18 +42,13 @@ def cut_rows(plan: Plan, cuts: tuple[CordCut, ...]) -> list[CutRow]:
     """Return the cut list, one row for all pieces of one length."""
     rows = []
     for cord in cuts:
-        look = _look(plan, cord.cord)
+        look = cord_words(plan.project.cords[cord.cord])
         colour = plan.project.cords[cord.cord].colour
         rows += [
             CutRow(cord.cord, look, colour, cut.pieces, metres(cut.cut_mm), _FOR[cut.origin])
             for cut in cord.cuts
         ]
     return rows
-
-
-def _look(plan: Plan, name: str) -> str:
-    cord = plan.project.cords[name]
-    return " ".join(filter(None, (colour_word(cord), cord.fibre, f"{cord.diameter_mm:g} mm")))
 
 
 def cut_total(cuts: tuple[CordCut, ...]) -> str:

@@ -2,11 +2,13 @@
 
 import re
 from collections.abc import Mapping as Names
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
 from coach.project.model import Cord, Fold
 from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.colours import spare_colours
 from coach.yaml_reader.mapping_reader import Fields, Value
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
 from coach.yaml_reader.scalars import COLOUR, LENGTH, TEXT, THICKNESS, choice, whole
@@ -40,7 +42,15 @@ class Cords:
             return None
         for key, value in node.pairs:
             self._take(key, value, found)
+        self._colour_the_rest()
         return True
+
+    def _colour_the_rest(self) -> None:
+        """Draw each cord whose colour is left out in one that no other cord of the file has."""
+        spare = spare_colours([cord.colour for cord in self._by_id.values() if cord.colour])
+        for name, cord in self._by_id.items():
+            if not cord.colour:
+                self._by_id[name] = replace(cord, colour=next(spare))
 
     def _take(self, key: Scalar, value: Node, found: Found) -> None:
         name = key.text.strip()
@@ -62,7 +72,7 @@ class Cords:
         fold: Fold = fields.get("fold", FOLD, "middle")
         # a grey cord of 1 mm can be followed through the work as well: only these two matter
         self.sound = self.sound and not fields.bad
-        colour, colour_name = fields.need("colour", COLOUR)
+        colour, colour_name = fields.get("colour", COLOUR, ("", ""))
         cord = Cord(
             id=name,
             span=key.span,

@@ -119,9 +119,8 @@ def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int, units: Units) -> lis
         Text(fitted(f"{cut.pieces} of {show_length(cut.cut_mm, units)}: {cord.cord}", width), ink)
         for cut in cord.cuts
     ]
-    kind = (
-        f"{what.fibre} {show_length(what.diameter_mm)}, {show_length(cord.total_mm, units)} in all"
-    )
+    look = f"{what.fibre} {show_length(what.diameter_mm)}".lstrip()
+    kind = f"{look}, {show_length(cord.total_mm, units)} in all"
     return [*lines, Text(fitted(f"  {kind}", width), inks.style("quiet"))]
 
 
