@@ -65,7 +65,8 @@ class Hung:
 class Start:
     """How the cords hang before the first knot.
 
-    `pieces` lists pieces for `nest` and `hang` and strands for `strands`, from the left.
+    `pieces` lists pieces for `nest` and `hang` and strands for `strands`, from the left; of the
+    cords in `doubtful` they do not agree with the cord's own number, which was reported.
     """
 
     span: Span
@@ -76,6 +77,7 @@ class Start:
     by: str = ""
     closed: bool = False  # `round: yes`
     before_fold: tuple["Step", ...] = ()
+    doubtful: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

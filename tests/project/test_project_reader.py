@@ -143,7 +143,7 @@ def test_a_slip_anywhere_is_told_in_its_place(
 def test_near_misses_are_suggested(right: str, wrong: str, suggested: str) -> None:
     """The hint names what was probably meant."""
     (problem,) = problems_of(KEYRING.replace(right, wrong, 1))
-    assert f"`{suggested}`" in problem.hint
+    assert f"‘{suggested}’" in problem.hint
 
 
 def test_another_format_is_read_no_further() -> None:
@@ -158,7 +158,7 @@ def test_missing_keys_are_named_together() -> None:
     (problem,) = problems_of("about: x\n")
     assert problem.code == "MISSING-KEY"
     for key in ("coach", "title", "cords", "start", "work"):
-        assert f"`{key}`" in problem.message
+        assert f"‘{key}’" in problem.message
 
 
 @pytest.mark.parametrize("text", ["", "\n\n", "# only words\n", "~", "- a\n- b\n", "reed"])
@@ -223,10 +223,10 @@ def test_parts_are_read_with_their_names() -> None:
 @pytest.mark.parametrize(
     ("entry", "needed"),
     [
-        ("{part: motif}", "`uses` or `length`"),
-        ("{knot: clove hitch, cord: reed, times: 3}", "`uses` or `length`"),
-        ("{knot: clove hitch, length: 3 cm}", "`cord` and `times`"),
-        ("{length: 3 cm}", "`part` or `knot`"),
+        ("{part: motif}", "‘uses’ or ‘length’"),
+        ("{knot: clove hitch, cord: reed, times: 3}", "‘uses’ or ‘length’"),
+        ("{knot: clove hitch, length: 3 cm}", "‘cord’ and ‘times’"),
+        ("{length: 3 cm}", "‘part’ or ‘knot’"),
     ],
 )
 def test_a_measured_entry_says_what_and_how_much(entry: str, needed: str) -> None:

@@ -36,13 +36,14 @@ class Cords:
         """Take every cord that is listed under `cords:`; None if there is none."""
         if not isinstance(node, Mapping) or not node.pairs:
             if not (isinstance(node, Scalar) and node.broken):
-                hint = 'Write `reed: {colour: "#5b7f3a", fibre: cotton, diameter: 2 mm}`.'
-                found.error("SHAPE", node.span, "Cords are listed by name, at least one.", hint)
+                hint = "Write a name and what it is, as in ‘reed: {colour: green, diameter: 2 mm}’."
+                found.error("SHAPE", node.span, "At least one cord is needed, by name.", hint)
             self.sound = False
             return None
         for key, value in node.pairs:
             self._take(key, value, found)
         self._colour_the_rest()
+        found.cords = tuple(self._by_id)
         return True
 
     def _colour_the_rest(self) -> None:
@@ -55,13 +56,13 @@ class Cords:
     def _take(self, key: Scalar, value: Node, found: Found) -> None:
         name = key.text.strip()
         if not _ID.fullmatch(name):
-            hint = "Begin with a letter; go on with letters, figures and spaces, no points."
+            hint = "Begin with a letter; go on with letters, figures and spaces, but no full stops."
             found.error("NAME", key.span, f"{quoted(name)} cannot name a cord.", hint)
             self.sound = False
         if not isinstance(value, Mapping):
             if not (isinstance(value, Scalar) and value.broken):
-                hint = f'Write `{name}: {{colour: "#5b7f3a", fibre: cotton, diameter: 2 mm}}`.'
-                found.error("SHAPE", value.span, "A cord is told by its keys.", hint)
+                hint = f"Write ‘{name}: {{colour: green, diameter: 2 mm}}’."
+                found.error("SHAPE", value.span, "A cord is described by its keys.", hint)
             self.sound = False
             self._by_id[name] = Cord(name, key.span, "#808080", "", "", 1.0, None)
         else:
@@ -87,7 +88,7 @@ class Cords:
         )
         fields.finish()
         if "lead" in fields.names and cord.fold != "none":
-            hint = "Add `fold: none`, or leave the lead out."
+            hint = "Add ‘fold: none’, or leave the lead out."
             message = "A lead only counts on a cord that is not folded."
             fields.found.warn("PIECES", fields.span("lead"), message, hint)
         return cord

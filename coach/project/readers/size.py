@@ -20,8 +20,8 @@ def _keys(node: Node, found: Found, what: str) -> Fields | None:
     if isinstance(node, Mapping) and node.pairs:
         return Fields(node, found, what)
     if not (isinstance(node, Scalar) and node.broken):
-        message = f"{what[0].upper()}{what[1:]} is told by its keys."
-        found.error("SHAPE", node.span, message, "Write `key: value`, each on a line.")
+        message = f"{what[0].upper()}{what[1:]} is described by its keys."
+        found.error("SHAPE", node.span, message, "Write ‘key: value’, each on a line.")
     return None
 
 
@@ -56,7 +56,7 @@ def measured(known: Known) -> Value[tuple[Measured, ...]]:
             entries = [_entry(item, found, known) for item in node.items]
             return tuple(entry for entry in entries if entry)
         if not (isinstance(node, Scalar) and node.broken):
-            hint = "Write `- {part: …, length: …}`, one line for each."
+            hint = "Write ‘- {part: …, length: …}’, each on its own line."
             found.error("SHAPE", node.span, "A list is needed here.", hint)
         return None
 
@@ -96,7 +96,7 @@ def _uses(known: Known) -> Value[MappingProxyType[str, float]]:
     def read(node: Node, found: Found) -> MappingProxyType[str, float] | None:
         if not isinstance(node, Mapping):
             message = "What is used is listed by cord."
-            found.error("SHAPE", node.span, message, "Write `uses: {reed: 9 cm}`.")
+            found.error("SHAPE", node.span, message, f"Write ‘uses: {{{found.cord}: 9 cm}}’.")
             return None
         read = [(cord.read(key, found), LENGTH.read(mm, found)) for key, mm in node.pairs]
         uses = {name: mm for name, mm in read if name is not None and mm is not None}
