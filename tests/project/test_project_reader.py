@@ -236,6 +236,16 @@ def test_a_measured_entry_says_what_and_how_much(entry: str, needed: str) -> Non
     assert needed in problem.message
 
 
+def test_a_measured_entry_of_nothing_does_not_hide_its_other_faults() -> None:
+    text = with_work("do: x", rest=f"{PARTS}measured: [{{length: 3, cord: x, times: twice}}]\n")
+    assert sorted(p.code for p in problems_of(text)) == [
+        "CORD",
+        "MISSING-KEY",
+        "NUMBER",
+        "QUANTITY",
+    ]
+
+
 def test_positions_beyond_all_sense_are_told_once() -> None:
     """Lists that are each allowed may not fill the memory together."""
     codes = [p.code for p in problems_of(with_work(*["cross: 1-5000"] * 150))]

@@ -69,7 +69,10 @@ def _entry(node: Node, found: Found, known: Known) -> Measured | None:
         return None
     which = fields.one_of("part", "knot")
     if not which:
-        fields.ignore("uses", "length", "cord", "times")
+        fields.ignore("uses")  # a length or a mapping, by what is measured
+        fields.get("length", LENGTH, None)
+        fields.get("cord", known.cord, None)
+        fields.get("times", whole(), None)
     entry: Measured | None = None
     if which == "part":
         entry = _part(fields, known)
