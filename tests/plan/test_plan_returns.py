@@ -139,7 +139,8 @@ def test_advice_holds_for_any_order_and_no_smaller_number_does(seed: int, mirror
         wrong = told(f"{times}, returns: after {fewer}", part, size)
         assert advised(wrong) == period
         assert wrong
-        assert f"After {fewer} repeats" in wrong.message
+        once = {1: "each repeat", 2: "each pair of repeats"}[pairs]
+        assert f"After {once if fewer == pairs else f'{fewer} repeats'} of" in wrong.message
 
 
 def test_colours_that_take_too_long_to_come_back_are_told_as_such() -> None:

@@ -37,8 +37,8 @@ def warn_unless_back(
     if len(colours[0]) != len(colours[1]) or colours[0] == colours[1]:
         return None
     before, after = (_shown(_cords(board, roster)) for board in boards)
-    said = step.returns_after
-    what = f"{said} repeats" if said else ("each repeat", "each pair of repeats")[unit_of(step) - 1]
+    round_, said = ("each repeat", "each pair of repeats")[unit_of(step) - 1], step.returns_after
+    what = f"{said} repeats" if said and said > unit_of(step) else round_
     message = (
         f"After {what} of {quoted(step.part)} the colours stand differently: "
         f"{before} has become {after}."
