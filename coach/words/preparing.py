@@ -9,7 +9,7 @@ from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.cord.cut_list import CordCut
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Origin, Plan
-from coach.plan.wording.strand_names import cord_words
+from coach.plan.wording.strand_names import cord_look
 from coach.quantities import show_length
 from coach.text import listed
 
@@ -42,7 +42,7 @@ def cut_rows(plan: Plan, cuts: tuple[CordCut, ...]) -> list[CutRow]:
     """Return the cut list, one row for all pieces of one length."""
     rows = []
     for cord in cuts:
-        look = cord_words(plan.project.cords[cord.cord])
+        look = cord_look(plan.project.cords[cord.cord])
         colour = plan.project.cords[cord.cord].colour
         rows += [
             CutRow(cord.cord, look, colour, cut.pieces, metres(cut.cut_mm), _FOR[cut.origin])

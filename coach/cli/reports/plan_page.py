@@ -13,7 +13,7 @@ from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
 from coach.plan.wording.step_phrases import where
-from coach.plan.wording.strand_names import cord_words
+from coach.plan.wording.strand_names import cord_look
 from coach.quantities import show_length, show_time
 
 WIDTH: Final = 78
@@ -92,7 +92,7 @@ def _cut(plan: Plan, cut: Cut, unit: str) -> Iterator[str]:
     cord = plan.project.cords[cut.cord]
     pieces = f"{cut.pieces} piece{'s' * (cut.pieces > 1)} of {_long(cut.cut_mm, unit)}"
     purpose = f", {_FOR[cut.origin]}" if _FOR[cut.origin] else ""
-    yield f"  {cut.cord:12} {pieces}{purpose} ({cord_words(cord)})"
+    yield f"  {cut.cord:12} {pieces}{purpose} ({cord_look(cord)})"
     yield from _folded(_decided(plan, cut), " " * 15)
     if cut.shorter:
         names = ", ".join(f"{cut.cord}.{n} {_long(mm, unit)}" for n, mm in cut.shorter[:6])

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 
 from coach.piece.events import Joined, Measured
 from coach.piece.learning.estimates import Known
-from coach.piece.reports.prices import Prices, kind_words
+from coach.piece.reports.prices import Prices
 from coach.piece.state import State
 from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
+from coach.plan.wording.strand_names import beside
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +101,8 @@ def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices:
         cord = project.cords[account.cord]
         price = prices.of_cord(cord.id, cord.fibre, cord.diameter_mm)
         if price is None:
-            missing.append(f"{cord.id} ({kind_words(cord.fibre, cord.diameter_mm)})")
+            kind = f"{beside(cord.id, cord.fibre)} {cord.diameter_mm:g} mm".strip()
+            missing.append(f"{cord.id} ({kind})")
         elif cord_price is not None:
             cord_price += price * (account.cut_mm + account.joined_mm)
     if len(missing) == len(accounts):

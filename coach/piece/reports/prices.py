@@ -21,11 +21,6 @@ class BadPrices(Exception):
     """The prices cannot be read; the text says where and what would be right."""
 
 
-def kind_words(fibre: str, diameter_mm: float) -> str:
-    """Return a kind of cord as prices name it: `cotton 2 mm`, or `2 mm` of an unknown fibre."""
-    return f"{fibre} {diameter_mm:g} mm".lstrip()
-
-
 @dataclass(frozen=True, slots=True)
 class Prices:
     """Prices in one currency: an hour's work, cords by name or kind per mm, findings by name.
@@ -40,7 +35,7 @@ class Prices:
 
     def of_cord(self, name: str, fibre: str, diameter_mm: float) -> float | None:
         """Return the price of a mm of cord, by its name or else by its kind; None if unknown."""
-        kind = kind_words(fibre, diameter_mm)
+        kind = f"{fibre} {diameter_mm:g} mm".lstrip()
         return self.cords.get(name.casefold(), self.cords.get(kind.casefold()))
 
 

@@ -1,5 +1,6 @@
 """What strands are called on the screen: position, cord and colour."""
 
+import re
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -7,6 +8,8 @@ from coach.plan.plan_model import Plan, PlannedStep
 from coach.project.model import Cord
 from coach.yaml_reader.colour_names import plain_name
 from coach.yaml_reader.colours import is_hex
+
+_WORD = re.compile(r"\w+")
 
 
 def colour_word(cord: Cord) -> str:
@@ -17,17 +20,30 @@ def colour_word(cord: Cord) -> str:
     return plain_name(cord.colour) if is_hex(cord.colour_name) else cord.colour_name
 
 
-def cord_words(cord: Cord) -> str:
-    """Return what a cord looks like as far as the file says it: `brown cotton 2 mm`."""
-    known = (colour_word(cord), cord.fibre, f"{cord.diameter_mm:g} mm")
-    return " ".join(filter(None, known))
+def beside(name: str, *texts: str) -> str:
+    """Return texts as they stand beside a name, without those whose words are said anyway.
+
+    A cord called linen, of the colour linen and of linen, needs no further word.
+    """
+    named = set(_WORD.findall(name.casefold()))
+    words = [set(_WORD.findall(text.casefold())) for text in texts]
+    said = [
+        own <= named or own in words[:place] or any(own < other for other in words)
+        for place, own in enumerate(words)
+    ]
+    return " ".join(text for text, twice in zip(texts, said, strict=True) if not twice)
+
+
+def cord_look(cord: Cord) -> str:
+    """Return a cord's colour, fibre and thickness, but for what its name says already."""
+    return f"{beside(cord.id, colour_word(cord), cord.fibre)} {cord.diameter_mm:g} mm".strip()
 
 
 def strand_words(plan: Plan, strand: int, order: Sequence[int]) -> str:
     """Return a strand's position in `order`, cord and colour: `3 clay (brown)`."""
     cord = plan.project.cords[plan.strands[strand].cord]
-    colour = colour_word(cord)
-    shade = "" if colour in ("", cord.id) else f" ({colour})"
+    colour = beside(cord.id, colour_word(cord))
+    shade = f" ({colour})" if colour else ""
     place = f"{order.index(strand) + 1} " if strand in order else ""
     return f"{place}{cord.id}{shade}"
 

@@ -11,6 +11,7 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.cord.cut_list import CordCut, cut_list
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
+from coach.plan.wording.strand_names import beside
 from coach.quantities import show_length
 from coach.session.keymap import Keys
 from coach.session.time_format import time_span
@@ -119,8 +120,9 @@ def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int, units: Units) -> lis
         Text(fitted(f"{cut.pieces} of {show_length(cut.cut_mm, units)}: {cord.cord}", width), ink)
         for cut in cord.cuts
     ]
-    look = f"{what.fibre} {show_length(what.diameter_mm)}".lstrip()
-    kind = f"{look}, {show_length(cord.total_mm, units)} in all"
+    fibre = beside(cord.cord, what.fibre)
+    thick = f"{fibre} {show_length(what.diameter_mm)}".strip()
+    kind = f"{thick}, {show_length(cord.total_mm, units)} in all"
     return [*lines, Text(fitted(f"  {kind}", width), inks.style("quiet"))]
 
 
