@@ -105,7 +105,6 @@ def _whole(fields: Fields, found: Found) -> Project | None:
     fields.need("cords", Value(cords.read, False))  # noqa: FBT003 - the cords keep themselves
     names = _part_names(fields)
     known = know(cords.by_id, names)
-    found.parts = names or ()
     begun = fields.need("start", start(known))
     parts = fields.get("parts", _parts(known), MappingProxyType({}))
     work = fields.need("work", step_list(known))
@@ -138,11 +137,12 @@ def _whole(fields: Fields, found: Found) -> Project | None:
 
 
 def _part_names(fields: Fields) -> tuple[str, ...] | None:
-    """Return the names of the parts, or None where something else stands."""
+    """Return the names of the parts, for hints too, or None where something else stands."""
     node = fields.node("parts")
-    if isinstance(node, Mapping):
-        return tuple(_name(key) for key, _ in node.pairs)
-    return () if node is None else None
+    if not isinstance(node, Mapping):
+        return () if node is None else None
+    fields.found.parts = tuple(_name(key) for key, _ in node.pairs)
+    return fields.found.parts
 
 
 def _name(key: Scalar) -> str:
