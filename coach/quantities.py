@@ -91,7 +91,7 @@ def length_mm(text: str, *, zero: bool = True) -> float:
     """
     value = _single(text, "millimetre", _LONGEST_LENGTH_MM)
     if not (zero or value):
-        raise QuantityError("This length must be more than zero.", "Give it as in `2 mm`.")
+        raise QuantityError("This length must be more than zero.", "Give it as in ‘2 mm’.")
     return value
 
 
@@ -126,7 +126,7 @@ def angle_deg(text: str) -> float:
     """Return a slope such as `45°` in degrees, between 0 and 90; raises QuantityError."""
     value = _single(text, "degree", 90)
     if value in (0, 90):
-        raise QuantityError("A slope lies between 0° and 90°.", "A row at 0° is `lie: level`.")
+        raise QuantityError("A slope lies between 0° and 90°.", "A row at 0° is ‘lie: level’.")
     return value
 
 
@@ -184,7 +184,8 @@ def _total(terms: Iterable[_Term], base: str, most: int) -> float:
         if measures != base:
             wrong = _KINDS[measures][0]
             raise QuantityError(
-                f"This is a {wrong}; a {kind} is needed here.", f"Give a {kind} as in `{example}`."
+                f"This is a {wrong}, but it should be a {kind}.",
+                f"Give a {kind} as in ‘{example}’.",
             )
         if before and factor >= before:
             raise QuantityError("The units must run from large to small.", _as_in(example))
@@ -197,7 +198,7 @@ def _total(terms: Iterable[_Term], base: str, most: int) -> float:
 
 
 def _as_in(example: str) -> str:
-    return f"Write it as in `{example}`."
+    return f"Write it as in ‘{example}’."
 
 
 def _shaped(text: str) -> str:
@@ -251,8 +252,8 @@ def _unit(written: str | None, base: str, *, bare: bool) -> str:
     from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
 
     near = get_close_matches(written.lower(), alike or suggested, n=1, cutoff=0.5)
-    hint = f"Did you mean `{near[0]}`?" if near else f"Units are {', '.join(suggested)}."
-    raise QuantityError(f"`{written}` is no unit known here.", hint)
+    hint = f"Did you mean ‘{near[0]}’?" if near else f"Units are {', '.join(suggested)}."
+    raise QuantityError(f"Unknown unit ‘{written}’.", hint)
 
 
 def _not_read(text: str, base: str) -> QuantityError:
@@ -262,7 +263,9 @@ def _not_read(text: str, base: str) -> QuantityError:
         return QuantityError(f"A {kind} cannot be negative.", _as_in(example))
     if _COMMA.search(text):
         pointed = _COMMA.sub(r"\1.\2", text)
-        return QuantityError("A number is written with a point, not a comma.", f"`{pointed}`")
+        return QuantityError(
+            "Write a number with a point, not a comma.", f"Did you mean ‘{pointed}’?"
+        )
     if _LONG_DIGITS.search(text):
         return QuantityError("This number has too many figures.", _as_in(example))
-    return QuantityError(f"This is no {kind}: a number and a unit are needed.", _as_in(example))
+    return QuantityError(f"This is not a {kind}: it needs a number and a unit.", _as_in(example))

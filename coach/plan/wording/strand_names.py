@@ -2,32 +2,22 @@
 
 import re
 from collections.abc import Sequence
-from colorsys import rgb_to_hls
 from itertools import pairwise
 
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.project.model import Cord
+from coach.yaml_reader.colour_names import plain_name
+from coach.yaml_reader.colours import is_hex
 
-_HUES = (
-    (15, "red"), (45, "orange"), (70, "yellow"), (165, "green"), (195, "teal"), (255, "blue"),
-    (290, "violet"), (335, "pink"), (361, "red"),
-)  # fmt: skip
 _WORD = re.compile(r"\w+")
-_BLACK, _WHITE, _GREY, _BROWN = 0.12, 0.8, 0.12, 0.5
 
 
 def colour_word(cord: Cord) -> str:
-    """Return a cord's colour in a word: the maker's own, or the plain name of its hue."""
-    if not re.fullmatch(r"#[0-9a-fA-F]{3,8}", cord.colour_name):
-        return cord.colour_name
-    red, green, blue = (int(cord.colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
-    hue, light, _ = rgb_to_hls(red, green, blue)
-    if light < _BLACK:
-        return "black"
-    if max(red, green, blue) - min(red, green, blue) < _GREY:
-        return "white" if light > _WHITE else "grey"
-    word = next(name for limit, name in _HUES if hue * 360 < limit)
-    return "brown" if word == "orange" and light < _BROWN else word
+    """Return what a cord's colour is called: as its file writes it, else by the nearest name.
+
+    A colour that the file leaves out is only drawn with; it has no name, so this is "".
+    """
+    return plain_name(cord.colour) if is_hex(cord.colour_name) else cord.colour_name
 
 
 def beside(name: str, *texts: str) -> str:
