@@ -3,7 +3,7 @@
 import pytest
 from project_texts import problems_of
 
-from coach.yaml_reader.diagnostics import Problem
+from coach.yaml_reader.diagnostics import Problem, Span
 
 SOUND = """\
 coach: 1
@@ -118,7 +118,7 @@ def test_a_colour_without_quotes_is_told_on_its_own_line(
     problem = slip(right, wrong.replace("COLOUR", colour))
     line, column = place(SOUND.replace(right, wrong), "COLOUR")
     assert (problem.code, problem.severity) == ("HASH", "error")
-    assert problem.span == (line, column, len(colour))
+    assert problem.span == Span(line, column, len(colour))
     assert problem.hint == f'Quote it: ‘"{colour}"’.'
 
 
