@@ -13,7 +13,7 @@ HOME = Path(coach.__file__).parent
 # What each room may import; a room is a folder of `coach/`, or a file that stands alone there.
 MAY_IMPORT = {
     "text": set(),
-    "quantities": set(),
+    "quantities": {"quantities"},
     "knots": {"knots"},
     "pace": {"pace"},
     "audio": {"audio", "text"},

@@ -10,7 +10,7 @@ from coach.cli.output import print_json
 from coach.cli.reports.plan_page import Sheet, page
 from coach.cli.shelf import find
 from coach.cli.size_options import wished
-from coach.cli.units import unit_of
+from coach.cli.unit_choice import unit_of
 from coach.pace.estimate import Range
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import plan_json
