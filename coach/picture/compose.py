@@ -1,0 +1,198 @@
+"""From a plan to its scene: the steps are laid one after the other until enough is made."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from coach.picture.layout.hung_ends import Hairpin, bend, hang
+from coach.picture.layout.lay_knots import lay_knots, lay_plait
+from coach.picture.layout.lay_plain import lay_plain
+from coach.picture.layout.lay_rows import lay_row
+from coach.picture.layout.loom import Loom
+from coach.picture.scene import Box, Fitting, Run, Scene, Tie
+from coach.plan.measure.places import Places, places
+from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.standing import order_at
+
+MOST_COUNTS: Final = 20_000
+"""More are not drawn: nobody could look at them, and a browser would not show them."""
+_HANGS_MM: Final = 35.0  # of strands that are not cut yet
+_APART: Final = 0.16  # how far ends swing out to the side for each length they hang
+
+
+def scene_of(
+    plan: Plan, done: int | None = None, since: int = 0, *, back: bool = False
+) -> Scene:  # fmt: skip
+    """Build the scene of a plan as it is when `done` counts are made, from count `since` on.
+
+    Args:
+        plan: What is made; its hands say how large it gets.
+        done: How many counts are made; all of them if it is None.
+        since: The first count that is drawn.
+        back: Whether it is seen from behind the side that faces the maker then.
+    """
+    asked = len(plan.counts) if done is None else min(max(done, 0), len(plan.counts))
+    made = min(asked, since + MOST_COUNTS)
+    found = places(plan)
+    loop = _loop(plan, found, made)
+    loom = Loom(plan, found)
+    loom.fittings, mounts, held = [], [], []
+    if loop:
+        _start_below(loom, found)
+    else:
+        mounts, held = hang(loom)
+    for step in plan.steps:
+        if step.first >= made and made < len(plan.counts):
+            break
+        if not step.unfolded:
+            _lay(loom, step, made)
+    order = order_at(plan, made)
+    _end(loom, order, made)
+    scene = _scene(loom, found, (loop, mounts, held), made, order)
+    scene = replace(scene, left_out=asked - made)
+    if since > 0:
+        scene = _since(scene, since)
+    return turned_over(scene, back=back) if loom.turned != back else replace(scene, back=back)
+
+
+def _lay(loom: Loom, step: PlannedStep, made: int) -> None:
+    if step.role == "plain":
+        if step.first < made:
+            loom.grid.stand(step.before)
+            lay_plain(loom, step)
+            loom.grid.stand(step.after)
+        return
+    loom.grid.stand(step.before)
+    if step.role in ("row", "weave"):
+        lay_row(loom, step, made)
+    elif step.role == "braid":
+        lay_plait(loom, step, made)
+    else:
+        lay_knots(loom, step, made)
+    if step.end <= made:
+        loom.grid.stand(step.after)
+
+
+def _loop(plan: Plan, found: Places, made: int) -> list[Tie]:
+    """Return what was worked before the fold, folded."""
+    first = [step for step in plan.steps if step.unfolded]
+    if not first or found.fold_mm <= 0:
+        return []
+    worked = Loom(plan, found)
+    for step in first:
+        if step.first < made:
+            _lay(worked, step, made)
+    wide = max((tie.box[2] - tie.box[0] for tie in worked.ties), default=2.0)
+    return bend(worked, Hairpin(found.fold_mm, wide))
+
+
+def _start_below(loom: Loom, found: Places) -> None:
+    """Let all strands hang from the two ends of the loop."""
+    loom.grid.stand(loom.plan.start)
+    half = len(loom.plan.start) / 2
+    thick = max(look[0] for look in loom.looks)
+    for place, strand in enumerate(loom.plan.start):
+        loom.at[strand] = ((place - half + 0.5) * thick * 0.8, found.fold_mm)
+
+
+def _end(loom: Loom, order: Sequence[int], made: int) -> None:
+    """Let every strand hang down from its last tie, to where it is cut."""
+    loom.grid.stand(order)
+    low = loom.places.made_mm[made] + _HANGS_MM
+    for strand in order:
+        if strand not in loom.at:
+            continue
+        x, y = loom.at[strand]
+        end = loom.cut_mm.get(strand, low)
+        away = loom.grid.x_mm[strand] - x
+        most = _APART * max(0.0, end - y)
+        loom.reach(made, strand, x + min(max(away, -most), most), end)
+    for strand, long in loom.aside.items():
+        if strand in loom.at:
+            x, y = loom.at[strand]
+            loom.lift[strand] = -1
+            loom.reach(made, strand, x, y + long)
+
+
+def _scene(
+    loom: Loom, found: Places, start: tuple[list[Tie], list[Tie], list[Fitting]], made: int,
+    order: Sequence[int],
+) -> Scene:  # fmt: skip
+    loop, mounts, held = start
+    ties, fittings = (*loop, *loom.ties), (*held, *loom.fittings)
+    half = found.width_mm / 2
+    return Scene(
+        cords=tuple([strand.cord for strand in loom.plan.strands]),
+        ties=ties,
+        runs=tuple(loom.runs),
+        mounts=tuple(mounts),
+        fittings=fittings,
+        length_mm=found.made_mm[made],
+        half_mm=half,
+        box=_box((*ties, *mounts), loom.runs, fittings, half if loom.grid.closed else None),
+        finish=tuple(order[::-1] if loom.turned else order),
+        closed=loom.grid.closed,
+        made=made,
+    )
+
+
+def _box(
+    ties: Sequence[Tie], runs: Sequence[Run], fittings: Sequence[Fitting], most: float | None
+) -> Box:
+    """Return what is drawn covers; round work ends at its seam."""
+    boxes = [tie.box for tie in ties] + [fitting.box for fitting in fittings]
+    for run in runs:
+        (x0, y0), (x1, y1), w = run.start, run.end, run.width_mm / 2
+        out = abs(run.bulge_mm)
+        boxes.append((min(x0, x1) - w - out, min(y0, y1), max(x0, x1) + w + out, max(y0, y1)))
+    if not boxes:
+        return -1.0, 0.0, 1.0, 1.0
+    left, top, right, bottom = zip(*boxes, strict=True)
+    if most is None:
+        return min(left), min(top), max(right), max(bottom)
+    held = [fitting.box for fitting in fittings]
+    return (
+        min([-most, *(box[0] for box in held)]), min(top),
+        max([most, *(box[2] for box in held)]), max(bottom),
+    )  # fmt: skip
+
+
+def _since(scene: Scene, since: int) -> Scene:
+    """Leave out what was made before a count."""
+    ties = tuple([tie for tie in scene.ties if tie.count >= since])
+    runs = tuple([run for run in scene.runs if run.count >= since])
+    top = min([tie.box[1] for tie in ties], default=0.0)
+    kept = tuple([f for f in scene.fittings if f.kind == "bead" and f.box[1] >= top])
+    box = _box(ties, runs, kept, scene.half_mm if scene.closed else None)
+    return replace(scene, ties=ties, runs=runs, mounts=(), fittings=kept, box=box)
+
+
+def turned_over(scene: Scene, *, back: bool) -> Scene:
+    """Return a scene as it is seen from its other side."""
+    left, top, right, bottom = scene.box
+    return replace(
+        scene,
+        ties=tuple(map(_other_side, scene.ties)),
+        runs=tuple(
+            [
+                Run(
+                    r.count, r.strand, (-r.start[0], r.start[1]), (-r.end[0], r.end[1]),
+                    r.width_mm, -r.layer, -r.bulge_mm,
+                )
+                for r in scene.runs
+            ]
+        ),
+        mounts=tuple(map(_other_side, scene.mounts)),
+        fittings=tuple(
+            [Fitting(f.kind, (-f.box[2], f.box[1], -f.box[0], f.box[3]), f.thick_mm)
+             for f in scene.fittings]
+        ),
+        box=(-right, top, -left, bottom),
+        finish=scene.finish[::-1],
+        back=back,
+    )  # fmt: skip
+
+
+def _other_side(tie: Tie) -> Tie:
+    half = {"left": "right", "right": "left"}.get(tie.half, "")
+    return replace(tie, x_mm=-tie.x_mm, turned=not tie.turned, half=half)  # type: ignore[arg-type]

@@ -1,0 +1,178 @@
+"""The start: how the pieces hang, on what, and the loop that was worked before they were folded."""
+
+import re
+from collections.abc import Sequence
+from math import cos, pi, sin
+from typing import Final
+
+from coach.knots import geometry, names
+from coach.knots.geometry import PINNED
+from coach.picture.layout.loom import Loom
+from coach.picture.scene import Fitting, FittingKind, Point, Shape, Stretch, Tie
+from coach.picture.shapes.curves import box_of, moved
+from coach.picture.shapes.mountings import larks_head, pinned, single
+from coach.plan.measure.mounting import bar_mm, way_of_hanging
+
+_LEAD: Final = 0.5  # of the way that strands go sideways, how far below the mounting they do it
+_FREE_MM: Final = 25.0  # of a lead, what is drawn at most
+_RING: Final = re.compile(r"(\d{1,3})\s*mm\b[^.;]*\bring\b", re.IGNORECASE)
+_RING_MM: Final = 28.0
+_KINDS: Final[dict[str, FittingKind]] = {
+    "dowel": "dowel", "ring": "ring", "hook": "hook", "buckle": "buckle", "cord": "cord",
+}  # fmt: skip
+
+
+def hang(loom: Loom) -> tuple[list[Tie], list[Fitting]]:
+    """Hang the pieces as they hang before the first knot; return mounts and what they are on."""
+    start, loom_of = loom.plan.project.start, _pieces(loom)
+    loom.grid.stand(loom.plan.start)
+    if way_of_hanging(start) == PINNED:
+        return _pinned(loom, loom_of)
+    if start.layout == "nest":
+        return _nest(loom, loom_of)
+    return _each(loom, loom_of)
+
+
+def _pieces(loom: Loom) -> list[tuple[int, ...]]:
+    """Return the strands of each piece from the left, pieces as they stand from the left."""
+    found: dict[tuple[str, int], list[int]] = {}
+    for strand in loom.plan.start:
+        named = loom.plan.strands[strand]
+        found.setdefault((named.cord, named.piece), []).append(strand)
+    return [tuple(strands) for strands in found.values()]
+
+
+def _nest(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fitting]]:
+    """Hang all pieces as one lark's head, the first outermost."""
+    start = loom.plan.project.start
+    looks, bar = loom.look([piece[0] for piece in pieces]), bar_mm(start)
+    thick = geometry.bundle_hull([look[0] for look in looks]).diameter_mm
+    strands = [piece[0] for piece in pieces] + [piece[-1] for piece in pieces]
+    ports = larks_head(looks, bar, round(thick, 3), 0.0, front=True).leave
+    away = max(abs(loom.grid.x_mm[s] - x) for s, (x, _) in zip(strands, ports, strict=True))
+    lead = round(away * _LEAD, 3)
+    front = start.by != names.REVERSE_LARKS_HEAD
+    shape = larks_head(looks, bar, round(thick, 3), lead, front)
+    low = -lead - 1.1 * looks[0][0] - thick
+    tie = _hung(loom, shape, 0.0, strands)
+    return [tie], _fittings(loom, low - bar / 2, bar, 2.2 * thick)
+
+
+def _hung(loom: Loom, shape: Shape, x: float, strands: Sequence[int]) -> Tie:
+    for strand, (dx, dy) in zip(strands, shape.leave, strict=True):
+        loom.at[strand] = (x + dx, dy)
+    return Tie(-1, "", shape, x, 0.0, tuple(strands))
+
+
+def _each(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fitting]]:
+    """Hang every piece on its own."""
+    start, bar = loom.plan.project.start, bar_mm(loom.plan.project.start)
+    front = start.by != names.REVERSE_LARKS_HEAD
+    most = max(loom.looks[piece[0]][0] for piece in pieces)
+    ties = []
+    for piece in pieces:
+        look = loom.looks[piece[0]]
+        xs = [loom.grid.x_mm[strand] for strand in piece]
+        lead = round(0.6 * most + 2.1 * (most - look[0]), 3)
+        if len(piece) == 1:
+            shape = single(look, round(lead + 2.1 * most + bar + _free(loom, piece[0]), 3))
+        else:
+            shape = larks_head((look,), bar, look[0], lead, front)
+        ties.append(_hung(loom, shape, sum(xs) / len(xs), piece))
+    middle = -0.6 * most - 2.1 * most - bar / 2
+    return ties, _fittings(loom, middle, bar, loom.grid.half_mm)
+
+
+def _pinned(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fitting]]:
+    ties, pins = [], []
+    for piece in pieces:
+        look, xs = loom.looks[piece[0]], [loom.grid.x_mm[strand] for strand in piece]
+        x, lead = sum(xs) / len(xs), round(1.2 * look[0], 3)
+        if len(piece) == 1:
+            ties.append(_hung(loom, single(look, lead + _free(loom, piece[0])), x, piece))
+            pins.append((x, -lead - 2 * look[0]))
+            continue
+        apart = round(xs[-1] - xs[0], 3)
+        shape = pinned(look, apart, lead)
+        ties.append(_hung(loom, shape, x, piece))
+        pins.append((x, shape.box[1] + look[1] + 0.6))
+    return ties, [_pin(x, y) for x, y in pins]
+
+
+def _free(loom: Loom, strand: int) -> float:
+    """Return how much of a single strand's free end is drawn."""
+    lead = loom.plan.project.cords[loom.plan.strands[strand].cord].lead_mm
+    return round(min(max(lead, 6.0), _FREE_MM), 3)
+
+
+def _pin(x: float, y: float) -> Fitting:
+    return Fitting("pin", (x - 0.8, y - 0.8, x + 0.8, y + 0.8))
+
+
+def _fittings(loom: Loom, middle: float, bar: float, half: float) -> list[Fitting]:
+    """Return what the mounts go round, its middle at that height."""
+    start = loom.plan.project.start
+    kind = _KINDS.get(start.on, "bar")
+    over = max(6.0, 0.14 * half)
+    flat = (-half - over, middle - bar / 2, half + over, middle + bar / 2)
+    if kind == "ring":
+        outer = _ring_mm(loom.plan.project.findings, bar, half)
+        return [Fitting("ring", (-outer / 2, middle + bar / 2 - outer, outer / 2,
+                                 middle + bar / 2), bar)]  # fmt: skip
+    if kind == "hook":
+        wide = max(3.5 * bar, 2.3 * half)
+        return [Fitting("hook", (-wide / 2, middle + bar / 2 - 3.4 * wide, wide / 2,
+                                 middle + bar / 2), bar)]  # fmt: skip
+    if kind == "buckle":
+        return [Fitting("buckle", (flat[0], middle - 0.8 * (half + over), flat[2], flat[3]), bar)]
+    return [Fitting(kind, flat, bar)]
+
+
+def _ring_mm(findings: Sequence[str], bar: float, half: float) -> float:
+    """Return a ring's outer diameter: as bought, else wide enough for what hangs on it."""
+    for found in findings:
+        told = _RING.search(found)
+        if told and float(told[1]) > 3 * bar:
+            return float(told[1])
+    return max(_RING_MM, 2.4 * half, 6 * bar)
+
+
+class Hairpin:
+    """The way of a loop: up on the left, round, and down on the right, in so many mm of height."""
+
+    def __init__(self, high_mm: float, wide_mm: float) -> None:
+        self.high_mm = high_mm
+        self.round_mm = min(0.56 * wide_mm + 0.8, high_mm * 0.6)
+        self.leg_mm = high_mm - self.round_mm
+        self.scale = (2 * self.leg_mm + pi * self.round_mm) / (2 * high_mm)
+
+    def bent(self, point: Point) -> Point:
+        """Return where a point of the straight work comes to lie; 0 is the loop's left end."""
+        x, way = point[0], point[1] * self.scale
+        if way <= self.leg_mm:
+            return x - self.round_mm, self.high_mm - way
+        arc = way - self.leg_mm
+        if arc < pi * self.round_mm:
+            angle, out = arc / self.round_mm, self.round_mm - x
+            return -out * cos(angle), self.round_mm - out * sin(angle)
+        return self.round_mm - x, self.round_mm + arc - pi * self.round_mm
+
+
+def bend(worked: Loom, pin: Hairpin) -> list[Tie]:
+    """Return what was worked straight as it lies once it is folded."""
+    bent = []
+    for run in worked.runs:
+        line = Stretch(0, run.layer, run.width_mm, run.path)
+        bent.append(_bent(Tie(run.count, "", _shape([line]), 0.0, 0.0, (run.strand,)), pin))
+    return bent + [_bent(tie, pin) for tie in worked.ties]
+
+
+def _shape(own: list[Stretch]) -> Shape:
+    return Shape(tuple(own), (), (), box_of(own))
+
+
+def _bent(tie: Tie, pin: Hairpin) -> Tie:
+    who = {strand: number for number, strand in enumerate(tie.strands)}
+    own = [s for stretch in tie.stretches()
+           for s in moved([stretch], pin.bent, who[stretch.strand])]  # fmt: skip
+    return Tie(tie.count, tie.knot, _shape(own), 0.0, 0.0, tie.strands)

@@ -1,0 +1,166 @@
+"""Knots in groups, round others, round the bundle, and plaits, laid in their places."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from coach.knots import geometry, names
+from coach.picture.layout.loom import Loom
+from coach.picture.scene import Shape, mirrored_shape
+from coach.picture.shapes.hitches_drawn import around_tie
+from coach.picture.shapes.lumps import berry, josephine, overhand
+from coach.picture.shapes.plaits import crossing, plaited
+from coach.picture.shapes.sennits import flat_tie, twist_deg
+from coach.picture.shapes.wraps import wound
+from coach.plan.measure.tie_size import around_size, bundle_size, flat_size
+from coach.plan.plan_model import Count, PlannedStep
+from coach.project import model
+
+_HALVES: Final = (names.HALF_KNOT, names.REVERSE_HALF_KNOT)
+_PERIOD: Final = 6  # crossings after which a plait's strands stand as before
+
+
+def lay_knots(loom: Loom, step: PlannedStep, done: int) -> None:
+    """Lay the knots of a step that are made when `done` counts are."""
+    times = getattr(step.source, "times", 1)
+    for number in range(step.first, min(step.end, done)):
+        made = number - step.first
+        group = step.groups[made // times] if made // times < len(step.groups) else step.groups[0]
+        _lay(loom, step, group, number, (made % times, times))
+
+
+def _lay(
+    loom: Loom, step: PlannedStep, group: Sequence[int], number: int, run: tuple[int, int]
+) -> None:
+    """Lay one knot: which of how many of its run it is."""
+    count, source = loom.plan.counts[number], step.source
+    xs = loom.grid.side_by_side(group)
+    x, y = sum(xs) / len(xs), loom.places.top_mm[number]
+    down = round(loom.places.bottom_mm[number] - y, 3)
+    strands = count.knotters + count.fillers
+    if count.knot == names.GATHERING:
+        shape = _gathering(loom, count, down)
+    elif isinstance(source, model.AroundKnot):
+        x, shape = _around(loom, source, count, down, run)
+    elif count.knot == names.CHAIN:
+        shape = _chain(loom, group, count, down)
+    elif count.knot in names.FLAT_KNOTS:
+        shape = _flat(loom, count, down, run, bundled=bool(getattr(source, "clasp", "")))
+    else:
+        shape, strands = (
+            _lump(loom, group, count, down, getattr(source, "squares", 0)),
+            (strands if count.fillers else tuple(group)),
+        )
+    loom.put(number, count.knot, shape, x, y, strands)
+
+
+def _flat(loom: Loom, count: Count, down: float, run: tuple[int, int], *, bundled: bool) -> Shape:
+    looks, held = loom.look(count.knotters), loom.look(count.fillers)
+    pair, inner = (looks[0][0], looks[1][0]), tuple([look[0] for look in held])
+    size = flat_size(count.knot, pair, inner, spiral=False, nested=False, bundled=bundled)
+    each = twist_deg(run[1]) if count.knot in _HALVES else 0.0
+    first = each * run[0] % 360
+    turn = (round(first, 3), round(first + each, 3))
+    across = round(size.across_mm, 3)
+    return flat_tie(count.knot, (looks[0], looks[1]), held, across, down, turn)
+
+
+def _gathering(loom: Loom, count: Count, down: float) -> Shape:
+    wrap, bundle = loom.looks[count.knotters[0]], loom.look(count.fillers)
+    inner = tuple([look[0] for look in bundle])
+    across = geometry.gathering(wrap[0], inner, max(down, wrap[0])).across_mm
+    turns = geometry.gathering_turns(wrap[0], down)
+    return wound(wrap, bundle, round(across, 3), down, turns)
+
+
+def _around(
+    loom: Loom, source: model.AroundKnot, count: Count, down: float, run: tuple[int, int]
+) -> tuple[float, Shape]:
+    """Return a knot round others, or a barrel knot, and where its middle is."""
+    knotter, held = count.knotters[0], count.fillers
+    look, looks = loom.looks[knotter], loom.look(held)
+    if not held:
+        knot = names.OVERHAND if source.turns < 2 else names.DOUBLE_OVERHAND  # noqa: PLR2004
+        return loom.grid.x_mm[knotter], overhand(knot, (look,), source.turns)
+    xs = loom.grid.side_by_side(held)
+    x, left = sum(xs) / len(xs), loom.grid.x_mm[knotter] < sum(xs) / len(xs)
+    own = looks if left else looks[::-1]
+    inner = tuple([one[0] for one in held and looks])
+    core = geometry.bundle_hull(inner).diameter_mm if len(inner) > 1 else looks[0][1]
+    if count.knot == names.BARREL:
+        across = around_size(count.knot, look[0], inner, source.turns).across_mm
+        return x, _mirrored_if(wound(look, own, round(across, 3), down, source.turns), not left)
+    winds = count.knot == names.HALF_HITCH
+    each = twist_deg(run[1]) if winds else 0.0
+    first = round(each * run[0] % 360, 3)
+    shape = around_tie(count.knot, look, own, round(core, 3), down, (first, first + each))
+    return x, _mirrored_if(shape, not left)
+
+
+def _mirrored_if(shape: Shape, right: bool) -> Shape:  # noqa: FBT001
+    """Return the shape as it is with the knotter on the right; its fillers from the left."""
+    if not right:
+        return shape
+    twin = mirrored_shape(shape)
+    return _refilled(twin)
+
+
+def _refilled(shape: Shape) -> Shape:
+    """Number a mirrored shape's fillers from the left again."""
+    last = len(shape.enter)
+    order = (0, *range(last - 1, 0, -1))
+    stretches = tuple([s if not s.strand else _as(s, last - s.strand) for s in shape.stretches])
+    enter, leave = (tuple([ends[n] for n in order]) for ends in (shape.enter, shape.leave))
+    return Shape(stretches, enter, leave, shape.box, shape.lean_deg, (*shape.key, "refilled"))
+
+
+def _as(stretch, strand):  # type: ignore[no-untyped-def]
+    from dataclasses import replace
+
+    return replace(stretch, strand=strand)
+
+
+def _chain(loom: Loom, group: Sequence[int], count: Count, down: float) -> Shape:
+    """Return one hitch of a chain: tied by the strand on the left, or its mirror image."""
+    look, held = loom.looks[count.knotters[0]], loom.looks[count.fillers[0]]
+    shape = around_tie(names.HALF_HITCH, look, (held,), held[1], down)
+    return shape if count.knotters[0] == group[0] else mirrored_shape(shape)
+
+
+def _lump(loom: Loom, group: Sequence[int], count: Count, down: float, squares: int) -> Shape:
+    if count.knot == names.BERRY:
+        pair, held = loom.look(count.knotters), loom.look(count.fillers)
+        outer = (pair[0][0], *[look[0] for look in held], pair[1][0])
+        across = bundle_size(count.knot, outer, squares).across_mm
+        return berry((pair[0], pair[1]), held, round(across, 3), down)
+    looks = loom.look(group)
+    if count.knot == names.JOSEPHINE:
+        inner = tuple([look[0] for look in looks])
+        across = bundle_size(count.knot, inner, 0).across_mm
+        return josephine(looks, round(across, 3), down)
+    return overhand(count.knot, looks)
+
+
+def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
+    """Lay a plait, whole where it is given by length, else crossing by crossing."""
+    bundles = tuple([loom.look(group) for group in step.groups])
+    size = geometry.plait([[look[0] for look in looks] for looks in bundles])
+    across = round(size.width_mm, 3)
+    xs = loom.grid.side_by_side([strand for group in step.groups for strand in group])
+    x, top, bottom = sum(xs) / len(xs), loom.places.top_mm, loom.places.bottom_mm
+    number = step.first
+    if not loom.plan.counts[number].fillers:
+        if number < done:
+            down = round(bottom[number] - top[number], 3)
+            crossings = max(1, round(down / size.pitch_mm / _PERIOD)) * _PERIOD
+            shape = plaited(bundles, crossings, across, down)
+            strands = [strand for group in step.groups for strand in group]
+            loom.put(number, "", shape, x, top[number], strands)
+        return
+    for made, number in enumerate(range(step.first, min(step.end, done))):
+        count, down = loom.plan.counts[number], round(bottom[number] - top[number], 3)
+        mover, middle = loom.look(count.knotters), loom.look(count.fillers)
+        shape, side = crossing(mover, middle, across, down), across / 3.1 * 1.05 / 2
+        right = made % 2 == 0
+        at = x + side if right else x - side
+        face = shape if right else mirrored_shape(shape)
+        loom.put(number, "", face, at, top[number], count.knotters + count.fillers)

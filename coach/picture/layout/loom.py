@@ -1,0 +1,114 @@
+"""What a scene is built on: where each strand has got to, and what is tied so far."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from coach.picture.layout.grid import Grid
+from coach.picture.scene import Fitting, Half, Point, Run, Shape, Tie
+from coach.plan.measure.places import Places
+from coach.plan.plan_model import Plan
+
+_FLAT: Final = 1.2  # how wide a cord looks where it is tied, in contact diameters
+_NEAR_MM: Final = 0.02
+_HALVES: Final[tuple[Half, Half]] = ("left", "right")
+_TURNED_HALVES: Final[tuple[Half, Half]] = ("right", "left")
+
+
+class Loom:
+    """Lays ties and the strands between them, in the maker's view, seen from the front at last.
+
+    `at` is where each strand came out of its last tie. `turned` is whether the maker sees the
+    side that was behind at the start.
+    """
+
+    def __init__(self, plan: Plan, places: Places) -> None:
+        self.plan = plan
+        self.places = places
+        self.grid = Grid(plan, places)
+        cords = [plan.project.cords[s.cord] for s in plan.strands]
+        self.loose_mm = [cord.diameter_mm for cord in cords]
+        self.looks: list[Point] = [
+            (round(mm, 4), round(min(cord.diameter_mm, _FLAT * mm), 4))
+            for mm, cord in zip(places.contact_mm, cords, strict=True)
+        ]
+        self.at: dict[int, Point] = {}
+        self.ties: list[Tie] = []
+        self.runs: list[Run] = []
+        self.fittings: list[Fitting] = []
+        self.lift: dict[int, int] = {}  # layer of the next run, where it is not 0
+        self.bulge: dict[int, float] = {}  # how far the next run swings out
+        self.cut_mm: dict[int, float] = {}  # height at which a strand is cut
+        self.aside: dict[int, float] = {}  # how long the strands laid aside hang
+        self.turned = False
+
+    def look(self, strands: Sequence[int]) -> tuple[Point, ...]:
+        """Return the contact diameter and the look of strands."""
+        return tuple([self.looks[strand] for strand in strands])
+
+    def reach(self, count: int, strand: int, x: float, y: float) -> None:
+        """Let a strand run from where it is to a point."""
+        start = self.at.get(strand)
+        self.at[strand] = (x, y)
+        if start is None:
+            return
+        if abs(start[0] - x) < _NEAR_MM and abs(start[1] - y) < _NEAR_MM:
+            return
+        layer = self.lift.pop(strand, 0) if self.lift else 0
+        out = self.bulge.pop(strand, 0.0) if self.bulge else 0.0
+        end = (x, y)
+        if self.turned:
+            start, end, out, layer = (-start[0], start[1]), (-x, y), -out, -layer
+        self.runs.append(Run(count, strand, start, end, self.loose_mm[strand], layer, out))
+
+    def put(
+        self, count: int, knot: str, shape: Shape, x: float, y: float, strands: Sequence[int]
+    ) -> None:
+        """Tie a shape at a point; over the seam it is seen as two halves at the edges."""
+        if self.grid.closed:
+            over = self._over_seam(shape, x)
+            if over is not None:
+                self._put_halves(count, knot, shape, over, y, strands)
+                return
+        for strand, (dx, dy) in zip(strands, shape.enter, strict=True):
+            self.reach(count, strand, x + dx, y + dy)
+        for strand, (dx, dy) in zip(strands, shape.leave, strict=True):
+            self.at[strand] = (x + dx, y + dy)
+        self._add(count, knot, shape, x, y, strands, "")
+
+    def _add(
+        self, count: int, knot: str, shape: Shape, x: float, y: float,
+        strands: Sequence[int], half: Half,
+    ) -> None:  # fmt: skip
+        x = -x if self.turned else x
+        self.ties.append(Tie(count, knot, shape, x, y, tuple(strands), self.turned, half))
+
+    def _over_seam(self, shape: Shape, x: float) -> float | None:
+        """Return where a tie that lies over the seam has its left half, or None."""
+        xs = [x + dx for ends in (shape.enter, shape.leave) for dx, _ in ends]
+        edge = self.grid.half_mm + _NEAR_MM
+        if min(xs) < -edge:
+            return x + 2 * self.grid.half_mm
+        return x if max(xs) > edge else None
+
+    def _put_halves(
+        self, count: int, knot: str, shape: Shape, x: float, y: float, strands: Sequence[int]
+    ) -> None:
+        """Tie a shape over the seam: its left half at the right edge, its right at the left."""
+        whole = 2 * self.grid.half_mm
+        for strand, (dx, dy) in zip(strands, shape.enter, strict=True):
+            self.reach(count, strand, self._inside(x + dx), y + dy)
+        for strand, (dx, dy) in zip(strands, shape.leave, strict=True):
+            self.at[strand] = (self._inside(x + dx), y + dy)
+        first, second = _TURNED_HALVES if self.turned else _HALVES
+        self._add(count, knot, shape, x, y, strands, first)
+        self._add(count, knot, shape, x - whole, y, strands, second)
+
+    def _inside(self, x: float) -> float:
+        whole = 2 * self.grid.half_mm
+        return x - whole if x > self.grid.half_mm else x + whole if x < -self.grid.half_mm else x
+
+    def turn_over(self, order: Sequence[int]) -> None:
+        """Turn the whole work over."""
+        self.turned = not self.turned
+        self.at = {strand: (-x, y) for strand, (x, y) in self.at.items()}
+        self.grid.flip(order)
