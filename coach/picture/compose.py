@@ -1,7 +1,8 @@
 """From a plan to its scene: the steps are laid one after the other until enough is made."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Final
 
 from coach.picture.layout.hung_ends import Hairpin, bend, hang
@@ -9,7 +10,7 @@ from coach.picture.layout.lay_knots import lay_knots, lay_plait
 from coach.picture.layout.lay_plain import lay_plain
 from coach.picture.layout.lay_rows import lay_row
 from coach.picture.layout.loom import Loom
-from coach.picture.scene import Box, Fitting, Run, Scene, Tie
+from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie
 from coach.plan.measure.places import Places, places
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
@@ -17,6 +18,8 @@ from coach.plan.standing import order_at
 MOST_COUNTS: Final = 20_000
 """More are not drawn: nobody could look at them, and a browser would not show them."""
 _HANGS_MM: Final = 35.0  # of strands that are not cut yet
+_STRAIGHT: Final = 1.2  # columns beside its own in which a strand still hangs straight down
+_CLOSE: Final = 0.8  # of a strand's width, between two that hang from a bundle
 _APART: Final = 0.16  # how far ends swing out to the side for each length they hang
 
 
@@ -37,9 +40,8 @@ def scene_of(
     loop = _loop(plan, found, made)
     loom = Loom(plan, found)
     loom.fittings, mounts, held = [], [], []
-    if loop:
-        _start_below(loom, found)
-    else:
+    loom.at.update(loop.ends)
+    if not loop.ties:
         mounts, held = hang(loom)
     for step in plan.steps:
         if step.first >= made and made < len(plan.counts):
@@ -48,7 +50,7 @@ def scene_of(
             _lay(loom, step, made)
     order = order_at(plan, made)
     _end(loom, order, made)
-    scene = _scene(loom, found, (loop, mounts, held), made, order)
+    scene = _scene(loom, found, (loop.ties, mounts, held), made, order)
     scene = replace(scene, left_out=asked - made)
     if since > 0:
         scene = _since(scene, since)
@@ -73,38 +75,53 @@ def _lay(loom: Loom, step: PlannedStep, made: int) -> None:
         loom.grid.stand(step.after)
 
 
-def _loop(plan: Plan, found: Places, made: int) -> list[Tie]:
+@dataclass(frozen=True, slots=True)
+class _Loop:
+    """What was worked before the fold, folded, and where the strands come out of it."""
+
+    ties: list[Tie]
+    ends: dict[int, Point]
+
+
+def _loop(plan: Plan, found: Places, made: int) -> _Loop:
     """Return what was worked before the fold, folded."""
     first = [step for step in plan.steps if step.unfolded]
     if not first or found.fold_mm <= 0:
-        return []
+        return _Loop([], {})
     worked = Loom(plan, found)
     for step in first:
         if step.first < made:
             _lay(worked, step, made)
     wide = max((tie.box[2] - tie.box[0] for tie in worked.ties), default=2.0)
-    return bend(worked, Hairpin(found.fold_mm, wide))
+    pin = Hairpin(found.fold_mm, wide)
+    ends = {strand: pin.bent((x, 2 * found.fold_mm)) for strand, (x, _) in worked.at.items()}
+    starts = _starts(worked)
+    for strand, x in starts.items():
+        ends[strand + 1], ends[strand] = ends[strand], pin.bent((x, 0.0))
+    return _Loop(bend(worked, pin), ends)
 
 
-def _start_below(loom: Loom, found: Places) -> None:
-    """Let all strands hang from the two ends of the loop."""
-    loom.grid.stand(loom.plan.start)
-    half = len(loom.plan.start) / 2
-    thick = max(look[0] for look in loom.looks)
-    for place, strand in enumerate(loom.plan.start):
-        loom.at[strand] = ((place - half + 0.5) * thick * 0.8, found.fold_mm)
+def _starts(worked: Loom) -> dict[int, float]:
+    """Return where each piece comes into what was worked before the fold."""
+    found: dict[int, float] = {}
+    for tie in sorted(worked.ties, key=lambda t: -t.count):
+        for strand, (x, _) in zip(tie.strands, tie.shape.enter, strict=True):
+            found[strand] = tie.x_mm + x
+    return {strand: found[strand] for strand in worked.at if strand in found}
 
 
 def _end(loom: Loom, order: Sequence[int], made: int) -> None:
     """Let every strand hang down from its last tie, to where it is cut."""
     loom.grid.stand(order)
     low = loom.places.made_mm[made] + _HANGS_MM
-    for strand in order:
-        if strand not in loom.at:
-            continue
+    hanging = [strand for strand in order if strand in loom.at]
+    crowded = _crowded(loom, hanging)
+    for strand in hanging:
         x, y = loom.at[strand]
         end = loom.cut_mm.get(strand, low)
         away = loom.grid.x_mm[strand] - x
+        if strand not in crowded and abs(away) < _STRAIGHT * loom.grid.room_mm[strand]:
+            away = 0.0
         most = _APART * max(0.0, end - y)
         loom.reach(made, strand, x + min(max(away, -most), most), end)
     for strand, long in loom.aside.items():
@@ -112,6 +129,16 @@ def _end(loom: Loom, order: Sequence[int], made: int) -> None:
             x, y = loom.at[strand]
             loom.lift[strand] = -1
             loom.reach(made, strand, x, y + long)
+
+
+def _crowded(loom: Loom, hanging: Sequence[int]) -> set[int]:
+    """Return the strands that come out so close to a neighbour that they spread below."""
+    found: set[int] = set()
+    for one, other in pairwise(hanging):
+        apart = abs(loom.at[other][0] - loom.at[one][0])
+        if apart < _CLOSE * (loom.loose_mm[one] + loom.loose_mm[other]) / 2:
+            found |= {one, other}
+    return found
 
 
 def _scene(
@@ -139,12 +166,16 @@ def _scene(
 def _box(
     ties: Sequence[Tie], runs: Sequence[Run], fittings: Sequence[Fitting], most: float | None
 ) -> Box:
-    """Return what is drawn covers; round work ends at its seam."""
-    boxes = [tie.box for tie in ties] + [fitting.box for fitting in fittings]
+    """Return what is drawn covers; round work ends at its seam.
+
+    Strands between ties stay within these, but for those that swing out or hang free at the end.
+    """
+    last = max([run.count for run in runs], default=0)
+    boxes = [*{_corner(tie): tie.box for tie in ties}.values(), *[f.box for f in fittings]]
     for run in runs:
-        (x0, y0), (x1, y1), w = run.start, run.end, run.width_mm / 2
-        out = abs(run.bulge_mm)
-        boxes.append((min(x0, x1) - w - out, min(y0, y1), max(x0, x1) + w + out, max(y0, y1)))
+        if run.count == last or run.bulge_mm:
+            (x0, y0), (x1, y1), w = run.start, run.end, run.width_mm / 2 + abs(run.bulge_mm)
+            boxes.append((min(x0, x1) - w, min(y0, y1), max(x0, x1) + w, max(y0, y1)))
     if not boxes:
         return -1.0, 0.0, 1.0, 1.0
     left, top, right, bottom = zip(*boxes, strict=True)
@@ -155,6 +186,11 @@ def _box(
         min([-most, *(box[0] for box in held)]), min(top),
         max([most, *(box[2] for box in held)]), max(bottom),
     )  # fmt: skip
+
+
+def _corner(tie: Tie) -> tuple[int, float, bool, int]:
+    """Return what ties of the same breadth share, each some way down: few of them are measured."""
+    return id(tie.shape), tie.x_mm, tie.turned, int(tie.y_mm / 20)
 
 
 def _since(scene: Scene, since: int) -> Scene:

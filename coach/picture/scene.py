@@ -137,6 +137,8 @@ class Run:
         """Its curve: it leaves downward and comes in downward."""
         (x0, y0), (x1, y1) = self.start, self.end
         x, y, reach, out = (x0 + x1) / 2, (y0 + y1) / 2, (y1 - y0) / 4, self.bulge_mm
+        if abs(x1 - x0) > y1 - y0 and not out:
+            return (x0, y0), (x, y), (x1, y1)
         return (
             (x0, y0), (x0 + out, y0 + reach), (x + out, y), (x1 + out, y1 - reach), (x1, y1),
         )  # fmt: skip

@@ -9,7 +9,7 @@ from coach.knots import geometry, names
 from coach.knots.geometry import PINNED
 from coach.picture.layout.loom import Loom
 from coach.picture.scene import Fitting, FittingKind, Point, Shape, Stretch, Tie
-from coach.picture.shapes.curves import box_of, moved
+from coach.picture.shapes.curves import box_of, halved, moved
 from coach.picture.shapes.mountings import larks_head, pinned, single
 from coach.plan.measure.mounting import bar_mm, way_of_hanging
 
@@ -73,13 +73,13 @@ def _each(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fi
     for piece in pieces:
         look = loom.looks[piece[0]]
         xs = [loom.grid.x_mm[strand] for strand in piece]
-        lead = round(0.6 * most + 2.1 * (most - look[0]), 3)
+        lead = round(1.4 * most + 2.1 * (most - look[0]), 3)
         if len(piece) == 1:
             shape = single(look, round(lead + 2.1 * most + bar + _free(loom, piece[0]), 3))
         else:
             shape = larks_head((look,), bar, look[0], lead, front)
         ties.append(_hung(loom, shape, sum(xs) / len(xs), piece))
-    middle = -0.6 * most - 2.1 * most - bar / 2
+    middle = -1.4 * most - 2.1 * most - bar / 2
     return ties, _fittings(loom, middle, bar, loom.grid.half_mm)
 
 
@@ -138,11 +138,15 @@ def _ring_mm(findings: Sequence[str], bar: float, half: float) -> float:
 
 
 class Hairpin:
-    """The way of a loop: up on the left, round, and down on the right, in so many mm of height."""
+    """The way of a loop: up on the left, round, and down on the right, in so many mm of height.
+
+    Its legs come together at their feet.
+    """
 
     def __init__(self, high_mm: float, wide_mm: float) -> None:
         self.high_mm = high_mm
-        self.round_mm = min(0.56 * wide_mm + 0.8, high_mm * 0.6)
+        self.round_mm = min(0.6 * wide_mm + 0.6, high_mm * 0.6)
+        self.foot_mm = min(0.3 * wide_mm, self.round_mm)
         self.leg_mm = high_mm - self.round_mm
         self.scale = (2 * self.leg_mm + pi * self.round_mm) / (2 * high_mm)
 
@@ -150,12 +154,18 @@ class Hairpin:
         """Return where a point of the straight work comes to lie; 0 is the loop's left end."""
         x, way = point[0], point[1] * self.scale
         if way <= self.leg_mm:
-            return x - self.round_mm, self.high_mm - way
+            return x - self._apart(way), self.high_mm - way
         arc = way - self.leg_mm
         if arc < pi * self.round_mm:
             angle, out = arc / self.round_mm, self.round_mm - x
             return -out * cos(angle), self.round_mm - out * sin(angle)
-        return self.round_mm - x, self.round_mm + arc - pi * self.round_mm
+        below = arc - pi * self.round_mm
+        return self._apart(self.leg_mm - below) - x, self.round_mm + below
+
+    def _apart(self, up: float) -> float:
+        """Return how far a leg stands from the middle, so far above its foot."""
+        share = min(1.0, max(0.0, up / (0.75 * self.leg_mm or 1.0)))
+        return self.foot_mm + (self.round_mm - self.foot_mm) * share * share * (3 - 2 * share)
 
 
 def bend(worked: Loom, pin: Hairpin) -> list[Tie]:
@@ -174,5 +184,5 @@ def _shape(own: list[Stretch]) -> Shape:
 def _bent(tie: Tie, pin: Hairpin) -> Tie:
     who = {strand: number for number, strand in enumerate(tie.strands)}
     own = [s for stretch in tie.stretches()
-           for s in moved([stretch], pin.bent, who[stretch.strand])]  # fmt: skip
+           for s in moved([halved(halved(stretch))], pin.bent, who[stretch.strand])]  # fmt: skip
     return Tie(tie.count, tie.knot, _shape(own), 0.0, 0.0, tie.strands)

@@ -16,6 +16,7 @@ from coach.plan.plan_model import Count, PlannedStep
 from coach.project import model
 
 _HALVES: Final = (names.HALF_KNOT, names.REVERSE_HALF_KNOT)
+_TURN_STEP_DEG: Final = 5.0
 _PERIOD: Final = 6  # crossings after which a plait's strands stand as before
 
 
@@ -58,10 +59,17 @@ def _flat(loom: Loom, count: Count, down: float, run: tuple[int, int], *, bundle
     pair, inner = (looks[0][0], looks[1][0]), tuple([look[0] for look in held])
     size = flat_size(count.knot, pair, inner, spiral=False, nested=False, bundled=bundled)
     each = twist_deg(run[1]) if count.knot in _HALVES else 0.0
-    first = each * run[0] % 360
-    turn = (round(first, 3), round(first + each, 3))
+    turn = _turn(each, run[0])
     across = round(size.across_mm, 3)
     return flat_tie(count.knot, (looks[0], looks[1]), held, across, down, turn)
+
+
+def _turn(each: float, made: int) -> tuple[float, float]:
+    """Return how far a run has turned above and below one knot, to some degrees: many ties
+    of a long run then share a shape.
+    """
+    first = round(each * made / _TURN_STEP_DEG) * _TURN_STEP_DEG % 360
+    return (first, first + round(each)) if each else (0.0, 0.0)
 
 
 def _gathering(loom: Loom, count: Count, down: float) -> Shape:
@@ -91,8 +99,7 @@ def _around(
         return x, _mirrored_if(wound(look, own, round(across, 3), down, source.turns), not left)
     winds = count.knot == names.HALF_HITCH
     each = twist_deg(run[1]) if winds else 0.0
-    first = round(each * run[0] % 360, 3)
-    shape = around_tie(count.knot, look, own, round(core, 3), down, (first, first + each))
+    shape = around_tie(count.knot, look, own, round(core, 3), down, _turn(each, run[0]))
     return x, _mirrored_if(shape, not left)
 
 
@@ -152,8 +159,9 @@ def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
         if number < done:
             down = round(bottom[number] - top[number], 3)
             crossings = max(1, round(down / size.pitch_mm / _PERIOD)) * _PERIOD
-            shape = plaited(bundles, crossings, across, down)
             strands = [strand for group in step.groups for strand in group]
+            spots = () if step.unfolded else tuple([round(spot - x, 3) for spot in xs])
+            shape = plaited(bundles, crossings, across, down, spots)
             loom.put(number, "", shape, x, top[number], strands)
         return
     for made, number in enumerate(range(step.first, min(step.end, done))):

@@ -8,10 +8,15 @@ from coach.picture.scene import Fitting, Half, Point, Run, Shape, Tie
 from coach.plan.measure.places import Places
 from coach.plan.plan_model import Plan
 
-_FLAT: Final = 1.2  # how wide a cord looks where it is tied, in contact diameters
+_FLAT: Final = 1.28  # how wide a cord looks where it is tied, in contact diameters
 _NEAR_MM: Final = 0.02
+_STEEP: Final = 0.7  # how steep a strand runs to the side; it may begin and end within a knot
+_WITHIN: Final = 1.3  # how far within it, in widths
 _HALVES: Final[tuple[Half, Half]] = ("left", "right")
-_TURNED_HALVES: Final[tuple[Half, Half]] = ("right", "left")
+_TURNED_STEEP: Final = (
+    0.7  # how steep a strand runs to the side; it may begin and end within a knot
+)
+_HALVES: Final[tuple[Half, Half]] = ("right", "left")
 
 
 class Loom:
@@ -46,19 +51,28 @@ class Loom:
         return tuple([self.looks[strand] for strand in strands])
 
     def reach(self, count: int, strand: int, x: float, y: float) -> None:
-        """Let a strand run from where it is to a point."""
+        """Let a strand run from where it is to a point.
+
+        Where there is no height between the two, it begins and ends below the knots there: so a
+        strand that goes aside comes slanting from one and into the other.
+        """
         start = self.at.get(strand)
         self.at[strand] = (x, y)
         if start is None:
             return
-        if abs(start[0] - x) < _NEAR_MM and abs(start[1] - y) < _NEAR_MM:
+        from_x, from_y = start
+        away, down = abs(x - from_x), y - from_y
+        if away < _NEAR_MM and -_NEAR_MM < down < _NEAR_MM:
             return
+        wide, short = self.loose_mm[strand], away * _STEEP - down
+        if short > 0:
+            by = min(short / 2, _WITHIN * wide)
+            from_y, y = from_y - by, y + by
         layer = self.lift.pop(strand, 0) if self.lift else 0
         out = self.bulge.pop(strand, 0.0) if self.bulge else 0.0
-        end = (x, y)
         if self.turned:
-            start, end, out, layer = (-start[0], start[1]), (-x, y), -out, -layer
-        self.runs.append(Run(count, strand, start, end, self.loose_mm[strand], layer, out))
+            from_x, x, out, layer = -from_x, -x, -out, -layer
+        self.runs.append(Run(count, strand, (from_x, from_y), (x, y), wide, layer, out))
 
     def put(
         self, count: int, knot: str, shape: Shape, x: float, y: float, strands: Sequence[int]

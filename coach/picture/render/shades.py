@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from typing import Final
 
 _MARKS: Final = (
-    (0.16, 0.74), (0.16, 0.3, 0.16, 1.1), (0.5, 0.45), (0.14, 0.34, 0.14, 0.34, 0.14, 1.2),
-    (0.9, 0.3), (0.3, 1.5),
+    (0.08, 0.95), (0.08, 0.2, 0.08, 1.15), (0.08, 0.2, 0.08, 0.2, 0.08, 1.25), (0.3, 1.0),
+    (0.08, 0.42), (0.3, 0.2, 0.08, 1.1),
 )  # fmt: skip
 """Dashes across each cord in turn, in its own widths; the first is a plain twist."""
 

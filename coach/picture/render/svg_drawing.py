@@ -10,7 +10,7 @@ from typing import Final
 
 from coach.picture.elements import element, number
 from coach.picture.render.shades import Look
-from coach.picture.scene import Box, Point, Scene, Stretch, Tie, reversed_shape
+from coach.picture.scene import Box, Point, Run, Scene, Stretch, Tie, reversed_shape
 from coach.picture.shapes.fittings import fitting_svg
 
 _UNIT: Final = 100
@@ -19,6 +19,8 @@ _SCALES: Final = (0.5, 1.0, 2.0, 2.5, 4.0, 5.0, 10.0, 20.0, 50.0)
 _RULER_MM: Final = 14.0
 _MARGIN_MM: Final = 4.0
 _CM: Final = 10.0
+_TONES: Final = (("h", 1.16), ("e", 1.0), ("s", 0.84), ("b", 0.6), ("l", 0.26))
+"""Shadow, edge, shade, body and light, and how wide each is in widths of the cord."""
 
 
 def svg(
@@ -86,7 +88,7 @@ class _Drawing:
     def style(self) -> str:
         """Write the colours of the cords as classes: edge, shade, body, light, mark."""
         rules = [
-            "path{fill:none;stroke-linejoin:round}.h{stroke:#000;stroke-opacity:.3}"
+            "path{fill:none;stroke-linejoin:round}.h{stroke:#000;stroke-opacity:.25}"
             ".r{stroke-linecap:round}.n{stroke:#333}.t{fill:#333;font-family:sans-serif}"
         ]
         for cord, at in self.cords.items():
@@ -95,7 +97,7 @@ class _Drawing:
                 f".e{at}{{stroke:{look.edge}}}.s{at}{{stroke:{look.shade}}}"
                 f".b{at}{{stroke:{look.body}}}"
                 f".l{at}{{stroke:{look.light};stroke-opacity:.55}}"
-                f".m{at}{{stroke:{look.mark};stroke-opacity:.4}}"
+                f".m{at}{{stroke:{look.mark};stroke-opacity:.3}}"
             )
         return "".join(rules)
 
@@ -141,44 +143,42 @@ class _Drawing:
     def runs(self) -> Iterable[str]:
         """Write the strands between the ties, each as one path for each layer."""
         paths: dict[tuple[int, int], list[str]] = {}
-        middle: dict[int, float] = {}
+        last: dict[tuple[int, int], Run] = {}
         for run in self.scene.runs:
-            paths.setdefault((run.layer, run.strand), []).append(_quick(run.path))
-            middle[run.strand] = abs(run.end[0])
-        wide = {run.strand: run.width_mm for run in self.scene.runs}
-        for layer, strand in sorted(paths, key=lambda at: (at[0], -middle[at[1]], at[1])):
-            d = "".join(paths[layer, strand])
-            yield self.strokes(d, self.of[strand], wide[strand], capped=True)
+            at = run.layer, run.strand
+            paths.setdefault(at, []).append(_run_path(run))
+            last[at] = run
+        for at in sorted(paths, key=lambda at: (at[0], -abs(last[at].end[0]), at[1])):
+            name = f"r{len(self.defs)}"
+            self.defs.append(f'<path id="{name}" d="{"".join(paths[at])}"/>')
+            yield self.uses(name, self.of[at[1]], last[at].width_mm)
 
     def stretch(self, s: Stretch) -> str:
         """Write a stretch that lies in the scene."""
         return self.stroke(s, self.of[s.strand])
 
     def stroke(self, s: Stretch, cord: int) -> str:
-        """Write a stretch in a cord's colours."""
-        return self.strokes(_path(s.path), cord, s.width_mm, capped=s.capped)
+        """Write a stretch in a cord's colours: shadow, edge, shade, body, light and mark."""
+        what = 'path d="' + _path(s.path) + '"'
+        cap = ' class="r"' if s.capped else ""
+        return f"<g{cap}>{self._strokes(what, cord, s.width_mm)}</g>"
 
-    def strokes(self, d: str, cord: int, wide_mm: float, *, capped: bool) -> str:
-        """Write a path as edge, body, light and mark; a cord lies in the shadow of one above."""
+    def uses(self, name: str, cord: int, wide_mm: float) -> str:
+        """Write a path that is defined already in a cord's colours."""
+        what = f'use href="#{name}"'
+        return f'<g class="r">{self._strokes(what, cord, wide_mm)}</g>'
+
+    def _strokes(self, what: str, cord: int, wide_mm: float) -> str:
+        """Write strokes above each other; a cord lies in the shadow of one that is above it."""
         w = wide_mm * _UNIT
-        cap = ' class="r"' if capped else ""
-        up = round(-0.13 * w)
         dashes = " ".join(str(max(1, round(share * w))) for share in self.dashes[cord])
-        return (
-            (
-                f"<g{cap}>"
-                f'<path d="{d}" class="h" stroke-width="{round(1.16 * w)}"/>'
-                f'<path d="{d}" class="e{cord}" stroke-width="{round(w)}"/>'
-                f'<path d="{d}" class="s{cord}" stroke-width="{round(0.84 * w)}"/>'
-                f'<path d="{d}" class="b{cord}" stroke-width="{round(0.6 * w)}"/>'
-                f'<path d="{d}" class="l{cord}" stroke-width="{round(0.26 * w)}"/>'
-                f'<path d="{d}" class="m{cord}" stroke-width="{round(0.8 * w)}" '
-                f'stroke-dasharray="{dashes}" stroke-linecap="butt"/>'
-                "</g>"
-            )
-            if up
-            else ""
+        tones = [(tone if tone == "h" else f"{tone}{cord}", share) for tone, share in _TONES]
+        told = [f'<{what} class="{tone}" stroke-width="{share * w:.0f}"/>' for tone, share in tones]
+        told.append(
+            f'<{what} class="m{cord}" stroke-width="{0.8 * w:.0f}" stroke-dasharray="{dashes}" '
+            'stroke-linecap="butt"/>'
         )
+        return "".join(told)
 
 
 def _sides(mounts: Sequence[Tie]) -> tuple[list[Stretch], list[Stretch]]:
@@ -193,7 +193,21 @@ def _path(points: Sequence[Point]) -> str:
     return f"M{round(points[0][0] * 100)} {round(points[0][1] * 100)}Q{flat}"
 
 
-_quick = _path
+def _run_path(run: Run) -> str:
+    """Write a run as its path has it, as shortly as it can be said."""
+    (x0, y0), (x1, y1), out = run.start, run.end, run.bulge_mm
+    left, top, right, bottom = round(x0 * 100), round(y0 * 100), round(x1 * 100), round(y1 * 100)
+    if not out:
+        if left == right:
+            return f"M{left} {top}V{bottom}"
+        if abs(x1 - x0) > y1 - y0:
+            return f"M{left} {top}L{right} {bottom}"
+    reach, aside = round((y1 - y0) * 25), round(out * 100)
+    middle = f"{(left + right) // 2 + aside} {(top + bottom) // 2}"
+    if aside:
+        return (f"M{left} {top}Q{left + aside} {top + reach} {middle} "
+                f"{right + aside} {bottom - reach} {right} {bottom}")  # fmt: skip
+    return f"M{left} {top}Q{left} {top + reach} {middle}T{right} {bottom}"
 
 
 def _paper(box: Box) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Final
 
+from coach.picture.render.shades import mixed
 from coach.picture.scene import Fitting
 
 _WOOD: Final = ("#6b4a2b", "#b98a58", "#e3c193")
@@ -17,10 +18,12 @@ def fitting_svg(fitting: Fitting) -> str:
 def _line(d: str, wide: float, tones: tuple[str, str, str], cap: str = "round") -> str:
     """Draw a rod: its dark edge, its body and the light on it."""
     edge, body, light = tones
+    shades = [(edge, 100), (mixed(edge, body, 0.5), 92), (body, 82)]
+    shades += [(mixed(body, light, share / 4), 70 - 14 * share) for share in range(1, 5)]
     return "".join(
         f'<path d="{d}" stroke="{tone}" stroke-width="{round(wide * share)}" '
         f'stroke-linecap="{cap}"/>'
-        for tone, share in ((edge, 100), (body, 84), (light, 26))
+        for tone, share in shades
     )
 
 

@@ -4,9 +4,10 @@ A hitch is laid out along an axis, from which it is turned into its place: the h
 or the strand that hangs. The knotter comes from one side of the axis and leaves on the other.
 """
 
+from dataclasses import replace
 from functools import lru_cache
-from math import atan2, cos, degrees, hypot, radians, sin
-from typing import Final
+from math import atan2, cos, hypot, pi, radians, sin
+from typing import Final, TypeAlias
 
 from coach.knots import names
 from coach.picture.scene import Point, Shape, Stretch
@@ -15,6 +16,8 @@ from coach.picture.shapes.curves import Vertex, course, moved, shape, spread, tu
 _LEAN: Final = 0.14  # how far a turn's top lies ahead of its middle, in knotter's diameters
 _FRONT: Final = 3
 _BEHIND: Final = -3
+_Way: TypeAlias = tuple[list[tuple[Point, Point]], list[list[Vertex]]]
+"""The turns that show in front, and the rest of the way."""
 _HITCHES: Final = {
     names.CLOVE: names.CLOVE,
     names.REVERSE_CLOVE: names.CLOVE,
@@ -24,48 +27,50 @@ _HITCHES: Final = {
 }
 
 
-def _bar(at: float, reach: float, lean: float, layer: int = _FRONT) -> list[Vertex]:
-    """Return a turn's front: up over the axis, from its lower edge to its upper one."""
-    low, high = (at - lean, reach, layer), (at + lean, -reach, layer)
-    return [low, (at, 0.0, layer), high]
+def _bar(at: float, reach: float, lean: float) -> tuple[Point, Point]:
+    """Return a turn's front over the axis, from its lower edge to its upper one."""
+    return (at - lean, reach), (at + lean, -reach)
 
 
-def _clove(d: float, pitch: float, reach: float) -> list[Vertex]:
+def _clove(d: float, pitch: float, reach: float) -> _Way:
     """Return a knotter's way: behind the axis, up over it, behind, up over it, and out behind."""
     gap, lean = pitch / 4, _LEAN * d
-    return [
-        (0.16 * d, -reach, _BEHIND), (0.1 * d, 0.0, _BEHIND),
-        (-gap + 0.3 * d, reach + 0.1 * d, _BEHIND), *_bar(-gap, reach, lean),
-        (-0.1 * d, -reach - 0.1 * d, _BEHIND + 1), (0.0, 0.0, _BEHIND + 1),
-        (gap - 0.5 * d, reach + 0.1 * d, _BEHIND + 1), *_bar(gap, reach, lean),
-        (gap - 0.5 * d, -reach, _BEHIND + 2), (0.1 * d, 0.0, _BEHIND + 2),
-        (-0.1 * d, reach + 0.1 * d, _BEHIND + 2),
+    first, second = _bar(-gap, reach, lean), _bar(gap, reach, lean)
+    return [first, second], [
+        [(0.16 * d, -reach, _BEHIND), (0.1 * d, 0.0, _BEHIND), (0.0, reach, _BEHIND),
+         (*first[0], _BEHIND)],
+        [(*first[1], _BEHIND + 1), (0.0, -reach, _BEHIND + 1), (0.0, reach, _BEHIND + 1),
+         (*second[0], _BEHIND + 1)],
+        [(*second[1], _BEHIND + 2), (0.2 * d, -reach, _BEHIND + 2), (0.0, 0.0, _BEHIND + 2),
+         (-0.1 * d, reach, _BEHIND + 2)],
     ]  # fmt: skip
 
 
-def _half_hitch(d: float, pitch: float, reach: float) -> list[Vertex]:
+def _half_hitch(d: float, pitch: float, reach: float) -> _Way:
     """Return a knotter's way round once and out through its own loop."""
     del pitch
-    return [
-        (0.4 * d, -reach, _BEHIND), (0.4 * d, 0.0, _BEHIND), (0.2 * d, reach, _BEHIND),
-        *_bar(0.0, reach, _LEAN * d),
-        (-0.4 * d, -reach, _BEHIND + 1), (-0.4 * d, 0.0, _BEHIND + 1),
-        (-0.2 * d, reach + 0.1 * d, _BEHIND + 1),
+    bar = _bar(0.0, reach, _LEAN * d)
+    return [bar], [
+        [(0.4 * d, -reach, _BEHIND), (0.4 * d, 0.0, _BEHIND), (0.3 * d, reach, _BEHIND),
+         (*bar[0], _BEHIND)],
+        [(*bar[1], _BEHIND + 1), (-0.4 * d, -reach, _BEHIND + 1), (-0.4 * d, 0.0, _BEHIND + 1),
+         (-0.2 * d, reach, _BEHIND + 1)],
     ]  # fmt: skip
 
 
-def _larks_head(d: float, pitch: float, reach: float) -> list[Vertex]:
+def _larks_head(d: float, pitch: float, reach: float) -> _Way:
     """Return a knotter's way: two turns that face each other and the bar across their feet."""
-    gap, out = pitch / 5.6, pitch / 2 - 0.6 * d
-    low = reach + 0.1 * d
-    return [
-        (-0.2 * d, -reach, _BEHIND), (-0.2 * d, 0.0, _BEHIND), (-gap + 0.2 * d, low, _BEHIND),
-        *_bar(-gap, reach, 0.0),
-        (-out, -reach, _BEHIND), (-out, 0.0, _BEHIND), (-out, low, _BEHIND + 1),
-        (-out, low, _FRONT + 1), (out, low, _FRONT + 1),
-        (out, low, _BEHIND + 1), (out, 0.0, _BEHIND), (out, -reach, _BEHIND),
-        *reversed(_bar(gap, reach, 0.0)),
-        (gap - 0.2 * d, reach + 0.3 * d, 1), (0.1 * d, reach + 0.3 * d, 1),
+    gap, out, low = pitch / 5.2, pitch / 2 - 0.62 * d, reach + 0.15 * d
+    first, second = _bar(-gap, reach - 0.2 * d, 0.0), _bar(gap, reach - 0.2 * d, 0.0)
+    foot = ((-out, low), (out, low))
+    return [first, second, foot], [
+        [(-0.2 * d, -reach, _BEHIND), (-0.2 * d, 0.0, _BEHIND), (-gap, reach, _BEHIND),
+         (*first[0], _BEHIND)],
+        [(*first[1], _BEHIND + 1), (-out, -reach, _BEHIND + 1), (-out, 0.0, _BEHIND + 1),
+         (*foot[0], _BEHIND + 1)],
+        [(*foot[1], _BEHIND + 1), (out, 0.0, _BEHIND + 1), (out, -reach, _BEHIND + 1),
+         (*second[1], _BEHIND + 1)],
+        [(*second[0], 1), (0.5 * gap, low, 1), (0.0, low, 1), (0.0, low + 0.3 * d, 1)],
     ]  # fmt: skip
 
 
@@ -78,11 +83,16 @@ _WAYS: Final = {
 
 def _knotter(knot: str, d: float, held: float, wide: float, pitch: float) -> list[Stretch]:
     """Return a knotter's stretches along a level axis; a reverse lark's head shows its back."""
-    reach = held / 2 + 0.42 * d
-    ways = _WAYS[_HITCHES[knot]](d, pitch, reach)
+    bars, rest = _WAYS[_HITCHES[knot]](d, pitch, held / 2 + 0.42 * d)
+    own: list[Stretch] = []
+    for number, (low, high) in enumerate(bars):
+        layer = _FRONT + (number == 2)  # noqa: PLR2004 - the bar across a lark's head
+        own += course(0, [(*low, layer), (*high, layer)], wide, (layer,))
+    for way in rest:
+        own += course(0, way, wide)
     if knot == names.REVERSE_LARKS_HEAD:
-        ways = [(x, y, -layer) for x, y, layer in ways]
-    return course(0, ways, wide, (_FRONT, _FRONT + 1))
+        own = [replace(s, layer=-s.layer) for s in own]
+    return own
 
 
 @lru_cache(maxsize=4096)
@@ -98,7 +108,7 @@ def holder_tie(knot: str, knotter: Point, holder: Point, across_mm: float, drop_
 
     The origin is in the middle of the holder.
     """
-    long, slope = hypot(across_mm, drop_mm), degrees(atan2(drop_mm, across_mm))
+    long, slope = hypot(across_mm, drop_mm), atan2(drop_mm, across_mm) * 180 / pi
     d, held, half = knotter[0], holder[0], long / 2
     own = _knotter(knot, d, held, knotter[1], long)
     place = turned(slope)
@@ -156,57 +166,69 @@ def around_tie(
         for s in course(who, [(x, 0.0, 0), (x, down_mm, 0)], w[1])
     ]  # fmt: skip
     side = -core - 0.5 * d
-    way = _AROUND[knot](d, down_mm, core + 0.3 * d, side)
-    own += course(0, [_wound(v, d, down_mm, degrees) for v in way], knotter[1])
-    ends = [_wound((side, y, 0), d, down_mm, degrees)[:2] for y in (0.0, down_mm)]
+    if degrees != (0.0, 0.0):
+        own += _winding(d, down_mm, (core, side), knotter[1], degrees)
+    else:
+        own += _AROUND[knot](d, down_mm, (core, side), knotter[1])
     key = ("around", knot, knotter, held, across_mm, down_mm, degrees)
     box = (side - 0.6 * d, 0.0, core + 0.9 * d, down_mm)
     enter, leave = [(x, 0.0) for x in at], [(x, down_mm) for x in at]
-    return shape(own, [ends[0], *enter], [ends[1], *leave], key, -12.0, box)
+    return shape(own, [(side, 0.0), *enter], [(side, down_mm), *leave], key, -12.0, box)
 
 
-def _wound(at: Vertex, d: float, down: float, degrees_of: tuple[float, float]) -> Vertex:
-    """Turn a point of a winding run about the middle of what it winds round."""
-    first, last = degrees_of
-    if first == last == 0:
-        return at
-    x, y, layer = at
-    angle = radians(first + (last - first) * y / down)
-    near = layer * 0.5 * d
-    turned_x = x * cos(angle) + near * sin(angle)
-    return turned_x, y, round((near * cos(angle) - x * sin(angle)) / (0.5 * d)) or 1
+def _pills(wide: float, *parts: tuple[int, Point, Point]) -> list[Stretch]:
+    """Lay straight stretches of the knotter, each with its layer, rounded at their ends."""
+    return [s for layer, start, end in parts
+            for s in course(0, [(*start, layer), (*end, layer)], wide, (layer,))]  # fmt: skip
 
 
-def _round_head(d: float, h: float, reach: float, side: float) -> list[Vertex]:
-    """Return the way of a lark's head: over, back under, the bar down the side, under, over."""
-    out = side - 0.25 * d
-    return [
-        (side, 0.0, 1), (side, 0.24 * h, 1), (side + 0.3 * d, 0.4 * h, _FRONT - 1),
-        (reach, 0.4 * h, _FRONT - 1), (reach, 0.2 * h, _BEHIND), (-reach, 0.16 * h, _BEHIND),
-        (out, 0.16 * h, _FRONT + 1), (out, 0.84 * h, _FRONT + 1), (-reach, 0.84 * h, _BEHIND),
-        (reach, 0.8 * h, _BEHIND), (reach, 0.66 * h, _FRONT - 1), (side + 0.3 * d, 0.66 * h, 1),
-        (side, 0.78 * h, 1), (side, h, 1),
-    ]  # fmt: skip
+def _winding(
+    d: float, h: float, edges: Point, wide: float, degrees_of: tuple[float, float]
+) -> list[Stretch]:
+    """Lay a half hitch of a run whose ridge winds round what it is tied on."""
+    core, side = edges
+    angle, reach = radians(sum(degrees_of) / 2), core + 0.25 * d
+    x, near = side * cos(angle), -side * sin(angle)
+    layer, lean = (_FRONT + 1, 0.3 * d) if near > 0 else (_BEHIND - 1, -0.3 * d)
+    return _pills(
+        wide, (_FRONT, (-reach, 0.3 * h), (reach, 0.7 * h)),
+        (_BEHIND, (reach, 0.3 * h), (-reach, 0.7 * h)),
+        (layer, (x - lean, 0.05 * h), (x + lean, 0.95 * h)),
+    )  # fmt: skip
 
 
-def _reversed_head(d: float, h: float, reach: float, side: float) -> list[Vertex]:
-    return [(x, y, -layer) for x, y, layer in _round_head(d, h, reach, side)]
+def _round_head(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
+    """Lay a lark's head: over, back under, the bar down the side, under, over."""
+    core, side = edges
+    reach, bar = core + 0.2 * d, side - 0.18 * d
+    return _pills(
+        wide, (1, (side, 0.0), (side, 0.34 * h)), (2, (side, 0.34 * h), (reach, 0.34 * h)),
+        (_BEHIND, (reach, 0.3 * h), (bar, 0.2 * h)),
+        (_FRONT, (bar, 0.22 * h), (bar, 0.78 * h)),
+        (_BEHIND, (bar, 0.8 * h), (reach, 0.7 * h)),
+        (2, (reach, 0.66 * h), (side, 0.66 * h)), (1, (side, 0.66 * h), (side, h)),
+    )  # fmt: skip
 
 
-def _round_half(d: float, h: float, reach: float, side: float) -> list[Vertex]:
-    """Return the way of a half hitch: over, back under, and out over its own lead."""
-    return [
-        (side, 0.0, 1), (side, 0.3 * h, 1), (side + 0.2 * d, 0.45 * h, _FRONT),
-        (reach, 0.7 * h, _FRONT), (reach, 0.3 * h, _BEHIND), (-reach, 0.1 * h, _BEHIND),
-        (side - 0.2 * d, 0.2 * h, _FRONT + 1), (side - 0.15 * d, 0.8 * h, _FRONT + 1),
-        (side, h, 1),
-    ]  # fmt: skip
+def _reversed_head(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
+    return [replace(s, layer=-s.layer) for s in _round_head(d, h, edges, wide)]
 
 
-def _round_clove(d: float, h: float, reach: float, side: float) -> list[Vertex]:
-    """Return two half hitches, one below the other."""
-    half = _round_half(d, h / 2, reach, side)
-    return [*half[:-1], *((x, y + h / 2, layer) for x, y, layer in half[1:])]
+def _round_half(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
+    """Lay a half hitch: over, back under, and out over its own lead."""
+    core, side = edges
+    reach = core + 0.2 * d
+    return _pills(
+        wide, (1, (side, 0.0), (side, 0.4 * h)), (2, (side, 0.36 * h), (reach, 0.62 * h)),
+        (_BEHIND, (reach, 0.6 * h), (side, 0.2 * h)),
+        (_FRONT, (side - 0.12 * d, 0.24 * h), (side - 0.12 * d, h)),
+    )  # fmt: skip
+
+
+def _round_clove(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
+    """Lay two half hitches, one below the other."""
+    half = _round_half(d, h / 2, edges, wide)
+    return [*half, *moved(half, lambda point: (point[0], point[1] + h / 2))]
 
 
 _AROUND: Final = {

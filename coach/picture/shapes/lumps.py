@@ -6,28 +6,38 @@ from typing import Final
 
 from coach.knots import names
 from coach.picture.scene import Point, Shape, Stretch
-from coach.picture.shapes.curves import Vertex, beside, course, moved, shape, spread
+from coach.picture.shapes.curves import (
+    beside,
+    course,
+    moved,
+    shape,
+    smooth,
+    spread,
+    woven,
+    woven_bands,
+)
 from coach.picture.shapes.sennits import flat_tie
 
-_OVERHAND: Final[tuple[Vertex, ...]] = (
-    (-0.1, 0.0, 0), (-0.3, 0.5, 0), (-0.35, 1.5, 2), (-0.2, 2.45, 1), (0.85, 2.5, 0),
-    (0.95, 1.4, 0), (0.6, 0.35, 3), (-0.9, 0.55, 3), (-1.05, 1.5, 1), (0.2, 1.75, 1),
-    (0.75, 2.2, 1), (0.3, 2.7, 1), (0.1, 2.9, 1),
+_OVERHAND: Final[tuple[Point, ...]] = (
+    (-0.15, 0.0), (-0.2, 0.5), (-0.45, 1.5), (-0.2, 2.5), (0.95, 2.55), (1.0, 1.3),
+    (0.7, 0.3), (-0.9, 0.3), (-1.05, 1.3), (0.0, 1.55), (0.9, 1.9), (0.35, 2.5), (0.1, 2.9),
 )  # fmt: skip
 """A bundle on itself: across and down in its own diameters, drawn up; the end goes through."""
-_DOUBLE: Final[tuple[Vertex, ...]] = (
-    (-0.1, 0.0, 0), (-0.3, 0.5, 0), (-0.3, 2.0, 0), (-0.2, 3.4, 1), (0.85, 3.5, 0),
-    (0.95, 1.9, 0), (0.6, 0.35, 3), (-0.9, 0.5, 3), (-1.1, 1.2, 1), (-0.2, 1.35, -1),
-    (0.45, 1.5, -1), (0.4, 1.75, 3), (-0.9, 1.7, 3), (-1.1, 2.4, 1), (0.2, 2.7, 2),
-    (0.75, 3.1, 2), (0.3, 3.7, 2), (0.1, 3.9, 2),
+_DOUBLE: Final[tuple[Point, ...]] = (
+    (-0.15, 0.0), (-0.25, 0.5), (-0.35, 2.5), (-0.2, 3.6), (0.95, 3.65), (1.05, 1.6),
+    (0.7, 0.3), (-0.9, 0.3), (-1.1, 1.0), (-0.5, 1.3), (0.25, 1.35), (0.3, 1.75),
+    (-0.7, 1.7), (-1.1, 2.1), (-0.7, 2.6), (0.4, 2.65), (1.2, 2.8), (0.5, 3.5), (0.1, 3.9),
 )  # fmt: skip
-_LEFT: Final[tuple[Vertex, ...]] = (
-    (2, 0, 1), (3.0, 3.0, 0), (3.6, 6.0, 2), (4.4, 9.4, 1), (6.4, 11.6, 2), (8.6, 11.0, 2),
-    (10.2, 9.2, 1), (10.6, 7.2, 0), (9.6, 5.2, 1), (7.6, 4.7, 2), (5.0, 4.6, 0), (3.0, 4.8, 2),
-    (1.2, 6.6, 2), (1.0, 9.5, 1), (2, 14, 1),
+_LEFT: Final[tuple[Point, ...]] = (
+    (3.2, 1.6), (3.7, 3.2), (4.0, 6.0), (4.1, 9.0), (4.8, 11.2), (7.2, 11.7), (9.8, 11.0),
+    (10.2, 8.4), (9.8, 5.9), (7.2, 5.2), (4.0, 5.3), (1.3, 5.7), (0.6, 8.2), (1.2, 11.2),
+    (2.2, 12.4),
 )  # fmt: skip
 """The left half of a josephine knot on a board of 12 by 14; the right half is the same turned
-half round. Which lies over which alternates all along both."""
+half round, and they weave over and under each other in turn."""
+
+
+_SLIM: Final = 0.96  # how wide a strand looks there, in contact diameters: four lie in its height
 
 
 @lru_cache(maxsize=1024)
@@ -36,45 +46,34 @@ def overhand(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
     thick = hypot(*(look[0] for look in looks))
     line = _OVERHAND if knot == names.OVERHAND and turns == 1 else _DOUBLE
     high = line[-1][1]
-    scaled = [(x * thick, y * thick, 2 * layer) for x, y, layer in line]
-    apart = (thick - max(look[1] for look in looks) * 0.6) / max(1, len(looks) - 1)
-    aside = spread(len(looks), apart if len(looks) > 1 else 0.0)
+    (way,) = woven([smooth([(x * thick, y * thick) for x, y in line], 4)], layers=(0, 2))
+    room = max(0.0, 1.1 * thick - max(look[1] for look in looks))
+    aside = spread(len(looks), room / max(1, len(looks) - 1))
     own: list[Stretch] = []
     for who, by in enumerate(aside):
-        own += course(who, beside(scaled, by), looks[who][1])
+        own += course(who, beside(way, by), looks[who][1])
     box = (-1.5 * thick, 0.0, 1.5 * thick, high * thick)
-    return shape(own, [(scaled[0][0] + by, 0.0) for by in aside],
-                 [(scaled[-1][0] + by, high * thick) for by in aside],
+    ends = spread(len(looks), max(look[0] for look in looks) * 0.85)
+    return shape(own, [(way[0][0] + by, 0.0) for by in aside],
+                 [(way[-1][0] + by, high * thick) for by in ends],
                  ("overhand", knot, looks, turns), 0.0, box)  # fmt: skip
 
 
 @lru_cache(maxsize=1024)
 def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Shape:
     """Shape two halves interlaced flat; `looks` are the strands from the left."""
-    half = len(looks) // 2
-    band = sum(look[0] for look in looks) / 2
-    left = [((x - 6) / 9.6 * (across_mm - band), (y - 7) / 14 * down_mm * 1.12, layer)
-            for x, y, layer in _LEFT]  # fmt: skip
-    left[0], left[-1] = (left[0][0], -down_mm / 2, 1), (left[-1][0], down_mm / 2, 1)
-    right = [(-x, -y, layer) for x, y, layer in reversed(_weave(left))]
-    own: list[Stretch] = []
-    aside = spread(half, band / half)
-    for who, by in enumerate(aside):
-        own += course(who, beside(left, by), looks[who][1])
-        own += course(half + who, beside(right, by), looks[half + who][1])
+    half, band = len(looks) // 2, sum(look[0] for look in looks) / 2
+    wide, high = (across_mm - band) / 9.2, down_mm / 10.8
+    line = smooth([((x - 6) * wide, (y - 7) * high) for x, y in _LEFT], 4)
+    both = line, [(-x, -y) for x, y in reversed(line)]
+    bands = woven_bands(both, spread(half, band / half), (0, 2))
+    ways = [way for strands in bands for way in strands]
+    own = [s for who, way in enumerate(ways) for s in course(who, way, _SLIM * looks[who][0])]
     down = moved(own, lambda point: (point[0], point[1] + down_mm / 2))
-    enter = [(left[0][0] + by, 0.0) for by in aside], [(right[0][0] + by, 0.0) for by in aside]
-    leave = (
-        [(left[-1][0] + by, down_mm) for by in aside],
-        [(right[-1][0] + by, down_mm) for by in aside],
-    )
+    enter = [(way[0][0], 0.0) for way in ways]
+    leave = [(way[-1][0], down_mm) for way in ways]
     box = (-across_mm / 2, 0.0, across_mm / 2, down_mm)
-    return shape(down, [*enter[0], *enter[1]], [*leave[0], *leave[1]],
-                 ("josephine", looks, across_mm, down_mm), 0.0, box)  # fmt: skip
-
-
-def _weave(line: list[Vertex]) -> list[Vertex]:
-    return line
+    return shape(down, enter, leave, ("josephine", looks, across_mm, down_mm), 0.0, box)
 
 
 @lru_cache(maxsize=1024)

@@ -12,24 +12,32 @@ Bundles: TypeAlias = tuple[tuple[Point, ...], ...]
 
 
 @lru_cache(maxsize=1024)
-def plaited(bundles: Bundles, crossings: int, across_mm: float, down_mm: float) -> Shape:
+def plaited(
+    bundles: Bundles, crossings: int, across_mm: float, down_mm: float,
+    spots: tuple[float, ...] = (),
+) -> Shape:  # fmt: skip
     """Shape a plait of so many crossings, the outer right bundle first into the middle.
 
-    Its strands are numbered bundle after bundle, as they stand from the left above it.
+    Its strands are numbered bundle after bundle, as they stand from the left above it. `spots`
+    are where they hang above and below, to which they spread at the plait's ends.
     """
-    side, pitch = across_mm / 3.1 * 1.05, down_mm / crossings
-    lines, places = _lines(crossings, side, pitch)
+    side, neck = across_mm / 3.1 * 1.05, min(0.1 * down_mm, across_mm * 0.5) if spots else 0.0
+    lines, places = _lines(crossings, side, (down_mm - 2 * neck) / crossings)
     first = [sum(map(len, bundles[:n])) for n in range(3)]
     enter, leave = [[(0.0, 0.0)] * sum(map(len, bundles)) for _ in range(2)]
     own: list[Stretch] = []
     for number, looks in enumerate(bundles):
         for who, by in enumerate(_aside(looks, across_mm / 3.1)):
             strand = first[number] + who
-            own += course(strand, beside(lines[number], by), looks[who][1])
-            enter[strand] = (lines[number][0][0] + by, 0.0)
-            leave[strand] = ((places[number] - 1) * side + by, down_mm)
+            line = [(x, y + neck, layer) for x, y, layer in beside(lines[number], by)]
+            last = ((places[number] - 1) * side + by, down_mm - neck)
+            if spots:
+                line = [(spots[strand], 0.0, 1), *line, (*last, 1), (spots[strand], down_mm, 1)]
+            own += course(strand, line, looks[who][1])
+            enter[strand], leave[strand] = line[0][:2], (line[-1][0], down_mm)
     box = (-across_mm / 2, 0.0, across_mm / 2, down_mm)
-    return shape(own, enter, leave, ("plait", bundles, crossings, across_mm, down_mm), 0.0, box)
+    key = ("plait", bundles, crossings, across_mm, down_mm, spots)
+    return shape(own, enter, leave, key, 0.0, box)
 
 
 def _lines(crossings: int, side: float, pitch: float) -> tuple[list[list[Vertex]], list[int]]:

@@ -4,27 +4,20 @@ A half knot is laid out in space and seen from the front, so that a twisting run
 front, its edge and its back in turn. Lengths in mm; the origin is in the middle of the top.
 """
 
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import cos, radians, sin
 from typing import Final, TypeAlias
 
 from coach.knots import names
 from coach.picture.scene import Point, Shape, Stretch, mirrored_shape
-from coach.picture.shapes.curves import Vertex, course, shape
+from coach.picture.shapes.curves import course, shape
 
 Spot: TypeAlias = tuple[float, float, float]
 """Across from the middle as a share of the side, down as a share of the height, and how far
 toward the viewer in knotter's diameters."""
 
-_OVER: Final[tuple[Spot, ...]] = (
-    (-1, 0, 0.7), (-1, 0.26, 0.7), (-0.72, 0.5, 1.1), (0.0, 0.53, 1.25), (0.72, 0.56, 1.1),
-    (1.0, 0.8, 0.7), (1, 1, 0.7),
-)  # fmt: skip
-_UNDER: Final[tuple[Spot, ...]] = (
-    (1, 0, 1.5), (1.06, 0.3, 1.7), (1.06, 0.62, 1.7), (0.6, 0.74, -1.2), (-0.6, 0.5, -1.2),
-    (-0.86, 0.2, -0.2), (-1.1, 0.18, 1.7), (-1.14, 0.6, 1.7), (-1, 1, 1.5),
-)  # fmt: skip
-_BODY: Final = 3.3  # height in knotter's diameters that two half knots take when drawn up
+_BODY: Final = 3.7  # height in knotter's diameters that two half knots take when drawn up
 _BEGUN_RIGHT: Final = (names.REVERSE_SQUARE, names.REVERSE_HALF_KNOT)
 _SQUARES: Final = (names.SQUARE, names.REVERSE_SQUARE)
 _TURN_DEG: Final = 40.0
@@ -40,34 +33,45 @@ def twist_deg(ties: int) -> float:
     return round(ties * _TURN_DEG / 360 + 0.01) * 360 / ties if ties >= _FEWEST else 0.0
 
 
+@dataclass(frozen=True, slots=True)
 class _Laid:
-    """Where a run of flat knots lies: its side, and its turn down the way."""
+    """Where a flat knot lies: how far its sides are, how thick its cord, and how it has turned."""
 
-    def __init__(self, side_mm: float, deep_mm: float, degrees: tuple[float, float]) -> None:
-        self.side_mm = side_mm
-        self.deep_mm = deep_mm
-        self.degrees = degrees
-
-    def seen(self, x_mm: float, z_mm: float, share: float, y_mm: float) -> Vertex:
-        """Return a point as seen, its layer by how near it is."""
-        first, last = self.degrees
-        turn = radians(first + (last - first) * share)
-        near = -x_mm * sin(turn) + z_mm * cos(turn)
-        layer = round(near / self.deep_mm * 2)
-        return x_mm * cos(turn) + z_mm * sin(turn), y_mm, layer
+    side_mm: float
+    deep_mm: float
+    degrees: tuple[float, float]
 
 
-def _half(
-    laid: _Laid, who: tuple[int, int], wide: tuple[float, float], top: float, high: float
-) -> list[Stretch]:
-    """Lay one half knot begun on the left: `who` goes over and who under, and their looks."""
-    own: list[Stretch] = []
-    for strand, look, spots in zip(who, wide, (_OVER, _UNDER), strict=True):
-        line = [
-            laid.seen(x * laid.side_mm, z * laid.deep_mm, y, top + y * high) for x, y, z in spots
-        ]
-        own += course(strand, line, look)
-    return own
+def _half(laid: _Laid, wide: tuple[float, float], top: float, high: float) -> list[Stretch]:
+    """Lay one half knot begun on the left: strand 0 goes over in front, strand 1 under.
+
+    Strand 0 comes down on the left, crosses in front and goes under strand 1 on the right. Strand
+    1 comes down there, crosses behind and comes up through the loop on the left, over strand 0.
+    """
+    x, upper, lower = laid.side_mm, top + 0.42 * high, top + 0.58 * high
+    return [
+        *_pill(0, wide[0], 1, (-x, top), (-x, upper)),
+        *_pill(0, wide[0], 2, (-x, upper), (x, lower)),
+        *_pill(0, wide[0], 1, (x, lower), (x, top + high)),
+        *_pill(1, wide[1], -2, (x, lower), (-x, upper)),
+        *_upright(1, wide[1], x, (top, lower + 0.1 * high)),
+        *_upright(1, wide[1], -x, (upper - 0.2 * high, top + high)),
+    ]
+
+
+def _pill(
+    who: int, wide: float, layer: int, start: Point, end: Point
+) -> list[Stretch]:  # fmt: skip
+    """Lay a straight stretch whose ends are rounded where it goes over an edge."""
+    return course(who, [(*start, layer), (*end, layer)], wide, (layer,))
+
+
+def _upright(who: int, wide: float, x: float, span: tuple[float, float]) -> list[Stretch]:
+    """Lay what stands at a side of the knot, over the ends of its bars, bulging a little."""
+    top, bottom = span
+    line = [(x, top, 3), (x * 1.1, (2 * top + bottom) / 3, 3), (x * 1.1, (top + 2 * bottom) / 3, 3),
+            (x, bottom, 3)]  # fmt: skip
+    return course(who, line, wide, (3,))
 
 
 @lru_cache(maxsize=4096)
@@ -95,12 +99,14 @@ def flat_tie(
         back = (knotters[1], knotters[0])
         return _exchanged(flat_tie(twin, back, fillers[::-1], across_mm, down_mm, degrees))
     d = (knotters[0][0] + knotters[1][0]) / 2
-    laid = _Laid(across_mm / 2 - 0.86 * d, d, degrees)
+    laid = _Laid(across_mm / 2 - 0.66 * d, d, degrees)
     wide = (knotters[0][1], knotters[1][1])
     if knot in _SQUARES:
         own, ends = _square(laid, wide, down_mm, d), (0, 1)
     else:
-        own, ends = _half(laid, (0, 1), wide, 0.0, down_mm), (1, 0)
+        turning = degrees != (0.0, 0.0)
+        own = _turning(laid, wide, down_mm) if turning else _half(laid, wide, 0.0, down_mm)
+        ends = (1, 0)
     return _with_fillers(own, laid, fillers, down_mm, ends,
                          ("flat", knot, knotters, fillers, across_mm, down_mm, degrees))  # fmt: skip
 
@@ -108,19 +114,48 @@ def flat_tie(
 def _square(laid: _Laid, wide: tuple[float, float], down: float, d: float) -> list[Stretch]:
     """Lay a half knot begun on the left and one begun on the right below it."""
     body = min(down, _BODY * d)
-    top = (down - body) / 2
-    first = _half(laid, (0, 1), wide, top, body / 2)
-    second = _half(laid, (0, 1), wide, top + body / 2, body / 2)
-    own = [*first, *(_mirrored(s) for s in second)]
-    if top > 0:
-        for x, who in ((-laid.side_mm, 0), (laid.side_mm, 1)):
-            for y in (0.0, down - top):
-                own += course(who, [(x, y, 3), (x, y + top, 3)], wide[who])
+    top, half, x = (down - body) / 2, body / 2, laid.side_mm
+    first, second = _half(laid, wide, top, half), _half(laid, wide, top + half, half)
+    bars = [s for s in (*first, *map(_mirrored, second)) if abs(s.layer) == 2]  # noqa: PLR2004
+    low, edge = top + half, 0.22 * half
+    own = [
+        *bars,
+        *_pill(0, wide[0], 1, (-x, 0.0), (-x, low - half * 0.58)),
+        *_upright(1, wide[1], -x, (top + edge, low + half * 0.68)),
+        *_pill(1, wide[1], 3, (x, 0.0), (x, top + half * 0.68)),
+        *course(0, [(x, low - 0.42 * half, 1), (x * 1.1, low, 1), (x, low + 0.42 * half, 1)],
+                wide[0], (1,)),
+        *_pill(1, wide[1], 3, (x, low + edge), (x, down)),
+        *_pill(0, wide[0], 1, (-x, low + 0.58 * half), (-x, down)),
+    ]  # fmt: skip
+    return own
+
+
+def _turning(laid: _Laid, wide: tuple[float, float], down: float) -> list[Stretch]:
+    """Lay a half knot of a run that winds: a bar in front, one behind, and the sides.
+
+    The run is as round as it is wide. The strand that goes over makes the bar of the knot's own
+    front, the other that of its back; whichever of them has turned to the viewer shows. The bights
+    at the knot's sides wind down the run.
+    """
+    side, d = laid.side_mm, laid.deep_mm
+    angle = radians(sum(laid.degrees) / 2)
+    front = 0 if cos(angle) > 0 else 1
+    own: list[Stretch] = []
+    for who, layer in ((front, 2), (1 - front, -2)):
+        slope = 0.3 * down if layer > 0 else -0.3 * down
+        ends = (-side, down / 2 - slope), (side, down / 2 + slope)
+        own += _pill(who, wide[who], layer, *ends)
+    for who, start in ((1, -side), (0, side)):
+        x, near = start * cos(angle), -start * sin(angle)
+        layer = 3 if near > 0.2 * d else -3
+        lean = 0.35 * d if near > 0 else -0.35 * d
+        own += _pill(who, wide[who], layer, (x - lean, 0.0), (x + lean, down))
     return own
 
 
 def _mirrored(s: Stretch) -> Stretch:
-    return Stretch(s.strand, s.layer, s.width_mm, tuple([(-x, y) for x, y in s.path]), s.capped)
+    return replace(s, path=tuple([(-x, y) for x, y in s.path]))
 
 
 def _with_fillers(
@@ -128,15 +163,12 @@ def _with_fillers(
     ends: tuple[int, int], key: tuple[object, ...],
 ) -> Shape:  # fmt: skip
     at = _side_by_side([filler[0] for filler in fillers])
-    enter = [laid.seen(x, 0.0, 0.0, 0.0)[:2] for x in (-laid.side_mm, laid.side_mm, *at)]
-    leave = [laid.seen(x, 0.0, 1.0, down)[:2] for x in (-laid.side_mm, laid.side_mm, *at)]
+    enter = [(x, 0.0) for x in (-laid.side_mm, laid.side_mm, *at)]
+    leave = [(x, down) for x in (-laid.side_mm, laid.side_mm, *at)]
     for number, x in enumerate(at):
-        steps = [laid.seen(x, 0.0, share, share * down) for share in (0, 0.5, 1)]
-        look = fillers[number][1]
-        own += course(2 + number, [(x, y, layer if abs(layer) > 1 else 0)
-                                   for x, y, layer in steps], look)  # fmt: skip
+        own += course(2 + number, [(x, 0.0, 0), (x, down, 0)], fillers[number][1])
     leave[:2] = [leave[end] for end in ends]
-    half = laid.side_mm + 0.86 * laid.deep_mm
+    half = laid.side_mm + 0.66 * laid.deep_mm
     return shape(own, enter, leave, key, 0.0, (-half, 0.0, half, down))
 
 
@@ -154,7 +186,7 @@ def _exchanged(made: Shape) -> Shape:
     twin = mirrored_shape(made)
     fillers = len(twin.enter) - 2
     new = [1, 0, *(1 + fillers - n for n in range(fillers))]
-    own = [Stretch(new[s.strand], s.layer, s.width_mm, s.path) for s in twin.stretches]
+    own = [replace(s, strand=new[s.strand]) for s in twin.stretches]
     order = sorted(range(len(new)), key=new.__getitem__)
     return shape(own, [twin.enter[n] for n in order], [twin.leave[n] for n in order],
                  twin.key, 0.0, twin.box)  # fmt: skip
