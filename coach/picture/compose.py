@@ -11,7 +11,7 @@ from coach.picture.layout.lay_plain import lay_plain
 from coach.picture.layout.lay_rows import lay_row
 from coach.picture.layout.loom import Loom
 from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie
-from coach.plan.measure.places import Places, places
+from coach.plan.measure.places import Places
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
 
@@ -36,7 +36,7 @@ def scene_of(
     """
     asked = len(plan.counts) if done is None else min(max(done, 0), len(plan.counts))
     made = min(asked, since + MOST_COUNTS)
-    found = places(plan)
+    found = plan.places
     loop = _loop(plan, found, made)
     loom = Loom(plan, found)
     loom.fittings, mounts, held = [], [], []
@@ -171,7 +171,8 @@ def _box(
     Strands between ties stay within these, but for those that swing out or hang free at the end.
     """
     last = max([run.count for run in runs], default=0)
-    boxes = [*{_corner(tie): tie.box for tie in ties}.values(), *[f.box for f in fittings]]
+    few = {(id(tie.shape), tie.x_mm, tie.turned, tie.y_mm // 20): tie for tie in ties}
+    boxes = [*[tie.box for tie in few.values()], *[fitting.box for fitting in fittings]]
     for run in runs:
         if run.count == last or run.bulge_mm:
             (x0, y0), (x1, y1), w = run.start, run.end, run.width_mm / 2 + abs(run.bulge_mm)
@@ -186,11 +187,6 @@ def _box(
         min([-most, *(box[0] for box in held)]), min(top),
         max([most, *(box[2] for box in held)]), max(bottom),
     )  # fmt: skip
-
-
-def _corner(tie: Tie) -> tuple[int, float, bool, int]:
-    """Return what ties of the same breadth share, each some way down: few of them are measured."""
-    return id(tie.shape), tie.x_mm, tie.turned, int(tie.y_mm / 20)
 
 
 def _since(scene: Scene, since: int) -> Scene:

@@ -18,7 +18,7 @@ class Grid:
         contact = places.contact_mm
         orders = {id(step.before): step.before for step in plan.steps if not step.unfolded}
         widest = max(sum(contact[s] for s in order) for order in (plan.start, *orders.values()))
-        self.room_mm = [width * places.width_mm / widest for width in contact]
+        self.room_mm = [round(width * places.width_mm / widest, 6) for width in contact]
         self.half_mm = places.width_mm / 2
         self.closed = plan.project.start.closed
         self.x_mm: dict[int, float] = {}

@@ -17,16 +17,43 @@ from coach.project import model
 
 _HALVES: Final = (names.HALF_KNOT, names.REVERSE_HALF_KNOT)
 _TURN_STEP_DEG: Final = 5.0
+_FLAT: Final = (0.0, 0.0)
 _PERIOD: Final = 6  # crossings after which a plait's strands stand as before
 
 
 def lay_knots(loom: Loom, step: PlannedStep, done: int) -> None:
     """Lay the knots of a step that are made when `done` counts are."""
-    times = getattr(step.source, "times", 1)
-    for number in range(step.first, min(step.end, done)):
-        made = number - step.first
-        group = step.groups[made // times] if made // times < len(step.groups) else step.groups[0]
-        _lay(loom, step, group, number, (made % times, times))
+    times, last = getattr(step.source, "times", 1), min(step.end, done)
+    lay = _lay_flat if loom.plan.counts[step.first].knot in names.FLAT_KNOTS else _lay_others
+    for first in range(step.first, last, times):
+        lay(
+            loom,
+            step,
+            step.groups[(first - step.first) // times],
+            range(first, first + times),
+            done,
+        )
+
+
+def _lay_flat(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, done: int) -> None:
+    """Lay a run of square or half knots on one group: each goes on where the one before ends."""
+    x, counts, places = loom.middle(group), loom.plan.counts, loom.places
+    clasped = bool(getattr(step.source, "clasp", ""))
+    each = twist_deg(len(run)) if counts[run[0]].knot in _HALVES else 0.0
+    for made, number in enumerate(run[: done - run[0]]):
+        count, y = counts[number], places.top_mm[number]
+        down = round(places.bottom_mm[number] - y, 3)
+        turn = _turn(each, made) if each else _FLAT
+        key = (id(count), down, turn)
+        shape = loom.shapes.get(key)
+        if shape is None:
+            shape = loom.shapes[key] = _flat(loom, count, down, turn, bundled=clasped)
+        loom.put(number, count.knot, shape, x, y, count.knotters + count.fillers, goes_on=made > 0)
+
+
+def _lay_others(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, done: int) -> None:
+    for made, number in enumerate(run[: done - run[0]]):
+        _lay(loom, step, group, number, (made, len(run)))
 
 
 def _lay(
@@ -34,8 +61,7 @@ def _lay(
 ) -> None:
     """Lay one knot: which of how many of its run it is."""
     count, source = loom.plan.counts[number], step.source
-    xs = loom.grid.side_by_side(group)
-    x, y = sum(xs) / len(xs), loom.places.top_mm[number]
+    x, y = loom.middle(group), loom.places.top_mm[number]
     down = round(loom.places.bottom_mm[number] - y, 3)
     strands = count.knotters + count.fillers
     if count.knot == names.GATHERING:
@@ -44,22 +70,19 @@ def _lay(
         x, shape = _around(loom, source, count, down, run)
     elif count.knot == names.CHAIN:
         shape = _chain(loom, group, count, down)
-    elif count.knot in names.FLAT_KNOTS:
-        shape = _flat(loom, count, down, run, bundled=bool(getattr(source, "clasp", "")))
+    elif count.knot == names.BERRY:
+        shape = _berry(loom, count, down, getattr(source, "squares", 1))
     else:
-        shape, strands = (
-            _lump(loom, group, count, down, getattr(source, "squares", 0)),
-            (strands if count.fillers else tuple(group)),
-        )
+        shape, strands = _bundle(loom, group, count.knot, down), tuple(group)
     loom.put(number, count.knot, shape, x, y, strands)
 
 
-def _flat(loom: Loom, count: Count, down: float, run: tuple[int, int], *, bundled: bool) -> Shape:
+def _flat(
+    loom: Loom, count: Count, down: float, turn: tuple[float, float], *, bundled: bool
+) -> Shape:
     looks, held = loom.look(count.knotters), loom.look(count.fillers)
     pair, inner = (looks[0][0], looks[1][0]), tuple([look[0] for look in held])
     size = flat_size(count.knot, pair, inner, spiral=False, nested=False, bundled=bundled)
-    each = twist_deg(run[1]) if count.knot in _HALVES else 0.0
-    turn = _turn(each, run[0])
     across = round(size.across_mm, 3)
     return flat_tie(count.knot, (looks[0], looks[1]), held, across, down, turn)
 
@@ -69,7 +92,7 @@ def _turn(each: float, made: int) -> tuple[float, float]:
     of a long run then share a shape.
     """
     first = round(each * made / _TURN_STEP_DEG) * _TURN_STEP_DEG % 360
-    return (first, first + round(each)) if each else (0.0, 0.0)
+    return first, first + round(each)
 
 
 def _gathering(loom: Loom, count: Count, down: float) -> Shape:
@@ -99,7 +122,8 @@ def _around(
         return x, _mirrored_if(wound(look, own, round(across, 3), down, source.turns), not left)
     winds = count.knot == names.HALF_HITCH
     each = twist_deg(run[1]) if winds else 0.0
-    shape = around_tie(count.knot, look, own, round(core, 3), down, _turn(each, run[0]))
+    turn = _turn(each, run[0]) if each else _FLAT
+    shape = around_tie(count.knot, look, own, round(core, 3), down, turn)
     return x, _mirrored_if(shape, not left)
 
 
@@ -133,18 +157,19 @@ def _chain(loom: Loom, group: Sequence[int], count: Count, down: float) -> Shape
     return shape if count.knotters[0] == group[0] else mirrored_shape(shape)
 
 
-def _lump(loom: Loom, group: Sequence[int], count: Count, down: float, squares: int) -> Shape:
-    if count.knot == names.BERRY:
-        pair, held = loom.look(count.knotters), loom.look(count.fillers)
-        outer = (pair[0][0], *[look[0] for look in held], pair[1][0])
-        across = bundle_size(count.knot, outer, squares).across_mm
-        return berry((pair[0], pair[1]), held, round(across, 3), down)
+def _berry(loom: Loom, count: Count, down: float, squares: int) -> Shape:
+    pair, held = loom.look(count.knotters), loom.look(count.fillers)
+    outer = (pair[0][0], *[look[0] for look in held], pair[1][0])
+    across = bundle_size(count.knot, outer, squares).across_mm
+    return berry((pair[0], pair[1]), held, round(across, 3), down)
+
+
+def _bundle(loom: Loom, group: Sequence[int], knot: str, down: float) -> Shape:
     looks = loom.look(group)
-    if count.knot == names.JOSEPHINE:
-        inner = tuple([look[0] for look in looks])
-        across = bundle_size(count.knot, inner, 0).across_mm
-        return josephine(looks, round(across, 3), down)
-    return overhand(count.knot, looks)
+    if knot != names.JOSEPHINE:
+        return overhand(knot, looks)
+    across = bundle_size(knot, tuple([look[0] for look in looks]), 0).across_mm
+    return josephine(looks, round(across, 3), down)
 
 
 def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
@@ -159,7 +184,7 @@ def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
         if number < done:
             down = round(bottom[number] - top[number], 3)
             crossings = max(1, round(down / size.pitch_mm / _PERIOD)) * _PERIOD
-            strands = [strand for group in step.groups for strand in group]
+            strands = tuple([strand for group in step.groups for strand in group])
             spots = () if step.unfolded else tuple([round(spot - x, 3) for spot in xs])
             shape = plaited(bundles, crossings, across, down, spots)
             loom.put(number, "", shape, x, top[number], strands)

@@ -91,12 +91,13 @@ def _hang(
     if held:
         x, down = loom.at.get(held[0], (loom.grid.x_mm[held[0]], y))
         shape, right = onto_strand(look, loom.looks[held[0]]), middle > x
-        own = sorted(strands, key=lambda s: abs(loom.grid.x_mm[s] - x))[: len(shape.enter)]
+        near = sorted(strands, key=lambda s: abs(loom.grid.x_mm[s] - x))
+        own = tuple(near[: len(shape.enter)])
         loom.put(step.first, "", shape if right else mirrored_shape(shape), x, down, own)
     elif len(strands) == 1:
-        loom.put(step.first, "", single(look, 3 * look[0]), middle, y, strands)
+        loom.put(step.first, "", single(look, 3 * look[0]), middle, y, tuple(strands))
     else:
-        own = sorted(strands, key=loom.grid.x_mm.__getitem__)
+        own = tuple(sorted(strands, key=loom.grid.x_mm.__getitem__))
         apart = round(loom.grid.x_mm[own[1]] - loom.grid.x_mm[own[0]], 3)
         loom.put(step.first, "", pinned(look, apart, look[0]), middle, y, own)
 

@@ -19,19 +19,22 @@ def lay_row(loom: Loom, step: PlannedStep, done: int) -> None:
     row, counts, places = step.source, loom.plan.counts, loom.places
     assert isinstance(row, model.Row)  # noqa: S101 - the step's role says so
     mover, sign = step.groups[0][0], 1.0 if step.direction == "right" else -1.0
-    x, slanting = loom.grid.x_mm[mover], places.slanting[step.index]
+    x, slanting = loom.grid.x_mm[mover], loom.slanting[step.index]
+    tops, bottoms, rooms, looks = places.top_mm, places.bottom_mm, loom.grid.room_mm, loom.looks
+    closed = loom.grid.closed
     for number in range(step.first, min(step.end, done)):
         knot, (knotter,), (filler,), _ = counts[number]
         holds = filler == mover
-        crossed = knotter if holds else filler
-        across = round(loom.grid.room_mm[crossed] / row.times, 3)
-        middle, x = x + sign * across / 2, _inside(loom, x + sign * across)
-        top, bottom = places.top_mm[number], places.bottom_mm[number]
-        one, other = loom.looks[knotter], loom.looks[filler]
+        across = rooms[knotter if holds else filler] / row.times
+        middle, x = x + sign * across / 2, x + sign * across
+        if closed:
+            x = _inside(loom, x)
+        top, bottom = tops[number], bottoms[number]
+        one, other = looks[knotter], looks[filler]
         if holds:
             drop = _drop(knot, one[0], other[0], row.slope_deg) if slanting else 0.0
             shape = holder_tie(knot, one, other, across, drop)
-            y = top - drop + (bottom - top + drop) / 2 + drop / 2
+            y = (top + bottom + drop) / 2
         else:
             shape = travelling_tie(knot, one, other, across, round(bottom - top, 3))
             y = (top + bottom) / 2
@@ -43,9 +46,9 @@ def _faced(shape: Shape, sign: float) -> Shape:
 
 
 def _inside(loom: Loom, x: float) -> float:
-    """Return a place across, counted on beyond the seam of round work."""
+    """Return a place across in round work, counted on beyond its seam."""
     half = loom.grid.half_mm
-    if not loom.grid.closed or -half < x < half:
+    if -half < x < half:
         return x
     return x - 2 * half if x > 0 else x + 2 * half
 

@@ -6,11 +6,13 @@ from typing import Final
 from coach.picture.layout.grid import Grid
 from coach.picture.scene import Fitting, Half, Point, Run, Shape, Tie
 from coach.plan.measure.places import Places
+from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan
 
 _FLAT: Final = 1.28  # how wide a cord looks where it is tied, in contact diameters
 _NEAR_MM: Final = 0.02
 _STEEP: Final = 0.7  # how steep a strand runs to the side; it may begin and end within a knot
+_HIDDEN: Final = 0.3  # in widths: a shorter way is not seen between two ties
 _WITHIN: Final = 1.3  # how far within it, in widths
 _HALVES: Final[tuple[Half, Half]] = ("left", "right")
 _TURNED_STEEP: Final = (
@@ -36,10 +38,12 @@ class Loom:
             (round(mm, 4), round(min(cord.diameter_mm, _FLAT * mm), 4))
             for mm, cord in zip(places.contact_mm, cords, strict=True)
         ]
+        self.slanting = slants(plan.steps)
         self.at: dict[int, Point] = {}
         self.ties: list[Tie] = []
         self.runs: list[Run] = []
         self.fittings: list[Fitting] = []
+        self.shapes: dict[tuple[object, ...], Shape] = {}  # by count: work that repeats shares it
         self.lift: dict[int, int] = {}  # layer of the next run, where it is not 0
         self.bulge: dict[int, float] = {}  # how far the next run swings out
         self.cut_mm: dict[int, float] = {}  # height at which a strand is cut
@@ -49,6 +53,12 @@ class Loom:
     def look(self, strands: Sequence[int]) -> tuple[Point, ...]:
         """Return the contact diameter and the look of strands."""
         return tuple([self.looks[strand] for strand in strands])
+
+    def middle(self, strands: Sequence[int]) -> float:
+        """Return where the middle is of strands that belong together."""
+        if self.grid.closed:
+            return sum(self.grid.side_by_side(strands)) / len(strands)
+        return sum(map(self.grid.x_mm.__getitem__, strands)) / len(strands)
 
     def reach(self, count: int, strand: int, x: float, y: float) -> None:
         """Let a strand run from where it is to a point.
@@ -62,9 +72,10 @@ class Loom:
             return
         from_x, from_y = start
         away, down = abs(x - from_x), y - from_y
-        if away < _NEAR_MM and -_NEAR_MM < down < _NEAR_MM:
+        wide = self.loose_mm[strand]
+        if away + abs(down) < _HIDDEN * wide:
             return
-        wide, short = self.loose_mm[strand], away * _STEEP - down
+        short = away * _STEEP - down
         if short > 0:
             by = min(short / 2, _WITHIN * wide)
             from_y, y = from_y - by, y + by
@@ -75,26 +86,32 @@ class Loom:
         self.runs.append(Run(count, strand, (from_x, from_y), (x, y), wide, layer, out))
 
     def put(
-        self, count: int, knot: str, shape: Shape, x: float, y: float, strands: Sequence[int]
-    ) -> None:
-        """Tie a shape at a point; over the seam it is seen as two halves at the edges."""
+        self, count: int, knot: str, shape: Shape, x: float, y: float,
+        strands: tuple[int, ...], *, goes_on: bool = False,
+    ) -> None:  # fmt: skip
+        """Tie a shape at a point; over the seam it is seen as two halves at the edges.
+
+        One that goes on below its like has its strands there already.
+        """
         if self.grid.closed:
             over = self._over_seam(shape, x)
             if over is not None:
                 self._put_halves(count, knot, shape, over, y, strands)
                 return
-        for strand, (dx, dy) in zip(strands, shape.enter, strict=True):
-            self.reach(count, strand, x + dx, y + dy)
+        at, reach = self.at, self.reach
+        if not goes_on:
+            for strand, (dx, dy) in zip(strands, shape.enter, strict=True):
+                reach(count, strand, x + dx, y + dy)
         for strand, (dx, dy) in zip(strands, shape.leave, strict=True):
-            self.at[strand] = (x + dx, y + dy)
-        self._add(count, knot, shape, x, y, strands, "")
+            at[strand] = (x + dx, y + dy)
+        self._add(count, knot, shape, x, y, strands)
 
     def _add(
         self, count: int, knot: str, shape: Shape, x: float, y: float,
-        strands: Sequence[int], half: Half,
+        strands: tuple[int, ...], half: Half = "",
     ) -> None:  # fmt: skip
         x = -x if self.turned else x
-        self.ties.append(Tie(count, knot, shape, x, y, tuple(strands), self.turned, half))
+        self.ties.append(Tie(count, knot, shape, x, y, strands, self.turned, half))
 
     def _over_seam(self, shape: Shape, x: float) -> float | None:
         """Return where a tie that lies over the seam has its left half, or None."""
@@ -105,7 +122,7 @@ class Loom:
         return x if max(xs) > edge else None
 
     def _put_halves(
-        self, count: int, knot: str, shape: Shape, x: float, y: float, strands: Sequence[int]
+        self, count: int, knot: str, shape: Shape, x: float, y: float, strands: tuple[int, ...]
     ) -> None:
         """Tie a shape over the seam: its left half at the right edge, its right at the left."""
         whole = 2 * self.grid.half_mm
