@@ -19,6 +19,7 @@ MAY_IMPORT = {
     "project": {"project", "quantities", "text", "knots"},
     "board": {"board", "knots"},
     "plan": {"plan", "project", "board", "knots", "text"},
+    "picture": {"picture", "plan", "board", "project", "knots", "quantities", "text"},
     "reading": {"plan", "project"},
     "piece": {"piece", "plan", "pace", "project", "knots", "quantities", "text", ""},
     "words": {"words", "plan", "project", "knots", "quantities", "text"},
@@ -36,7 +37,7 @@ MAY_IMPORT = {
         "text",
     },
 }
-PURE = ("text", "quantities", "knots", "pace", "board", "plan", "reading")
+PURE = ("text", "quantities", "knots", "pace", "board", "plan", "picture", "reading")
 IMPURE_MODULES = {
     "time", "datetime", "random", "os", "pathlib", "sys", "sqlite3", "subprocess", "socket",
     "tempfile", "shutil", "curses", "textual", "platformdirs", "threading", "asyncio",

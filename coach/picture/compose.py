@@ -39,7 +39,8 @@ def scene_of(
     found = plan.places
     loop = _loop(plan, found, made)
     loom = Loom(plan, found)
-    loom.fittings, mounts, held = [], [], []
+    mounts: list[Tie] = []
+    held: list[Fitting] = []
     loom.at.update(loop.ends)
     if not loop.ties:
         mounts, held = hang(loom)

@@ -369,3 +369,4 @@ class Project:
     margin: float = 0.10
     size: Size | None = None
     measured: tuple[MeasuredPart | Swatch, ...] = ()
+    colourways: Mapping[str, Mapping[str, str]] = MappingProxyType({})  # name, cord, "#rrggbb"

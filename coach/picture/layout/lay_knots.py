@@ -1,6 +1,7 @@
 """Knots in groups, round others, round the bundle, and plaits, laid in their places."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from coach.knots import geometry, names
@@ -48,7 +49,8 @@ def _lay_flat(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, d
         shape = loom.shapes.get(key)
         if shape is None:
             shape = loom.shapes[key] = _flat(loom, count, down, turn, bundled=clasped)
-        loom.put(number, count.knot, shape, x, y, count.knotters + count.fillers, goes_on=made > 0)
+        strands = count.knotters + count.fillers
+        loom.put(number, count.knot, shape, (x, y), strands, goes_on=made > 0)
 
 
 def _lay_others(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, done: int) -> None:
@@ -74,7 +76,7 @@ def _lay(
         shape = _berry(loom, count, down, getattr(source, "squares", 1))
     else:
         shape, strands = _bundle(loom, group, count.knot, down), tuple(group)
-    loom.put(number, count.knot, shape, x, y, strands)
+    loom.put(number, count.knot, shape, (x, y), strands)
 
 
 def _flat(
@@ -84,12 +86,13 @@ def _flat(
     pair, inner = (looks[0][0], looks[1][0]), tuple([look[0] for look in held])
     size = flat_size(count.knot, pair, inner, spiral=False, nested=False, bundled=bundled)
     across = round(size.across_mm, 3)
-    return flat_tie(count.knot, (looks[0], looks[1]), held, across, down, turn)
+    return flat_tie(count.knot, (looks[0], looks[1]), held, across, down, degrees=turn)
 
 
 def _turn(each: float, made: int) -> tuple[float, float]:
-    """Return how far a run has turned above and below one knot, to some degrees: many ties
-    of a long run then share a shape.
+    """Return how far a run has turned above and below one knot.
+
+    To some degrees only, so that many ties of a long run share a shape.
     """
     first = round(each * made / _TURN_STEP_DEG) * _TURN_STEP_DEG % 360
     return first, first + round(each)
@@ -115,7 +118,7 @@ def _around(
     xs = loom.grid.side_by_side(held)
     x, left = sum(xs) / len(xs), loom.grid.x_mm[knotter] < sum(xs) / len(xs)
     own = looks if left else looks[::-1]
-    inner = tuple([one[0] for one in held and looks])
+    inner = tuple([one[0] for one in looks])
     core = geometry.bundle_hull(inner).diameter_mm if len(inner) > 1 else looks[0][1]
     if count.knot == names.BARREL:
         across = around_size(count.knot, look[0], inner, source.turns).across_mm
@@ -123,31 +126,24 @@ def _around(
     winds = count.knot == names.HALF_HITCH
     each = twist_deg(run[1]) if winds else 0.0
     turn = _turn(each, run[0]) if each else _FLAT
-    shape = around_tie(count.knot, look, own, round(core, 3), down, turn)
+    shape = around_tie(count.knot, look, own, round(core, 3), down, degrees=turn)
     return x, _mirrored_if(shape, not left)
 
 
-def _mirrored_if(shape: Shape, right: bool) -> Shape:  # noqa: FBT001
+def _mirrored_if(shape: Shape, right: bool) -> Shape:
     """Return the shape as it is with the knotter on the right; its fillers from the left."""
-    if not right:
-        return shape
-    twin = mirrored_shape(shape)
-    return _refilled(twin)
+    return _refilled(mirrored_shape(shape)) if right else shape
 
 
 def _refilled(shape: Shape) -> Shape:
     """Number a mirrored shape's fillers from the left again."""
     last = len(shape.enter)
     order = (0, *range(last - 1, 0, -1))
-    stretches = tuple([s if not s.strand else _as(s, last - s.strand) for s in shape.stretches])
+    stretches = tuple(
+        [replace(s, strand=last - s.strand) if s.strand else s for s in shape.stretches]
+    )
     enter, leave = (tuple([ends[n] for n in order]) for ends in (shape.enter, shape.leave))
     return Shape(stretches, enter, leave, shape.box, shape.lean_deg, (*shape.key, "refilled"))
-
-
-def _as(stretch, strand):  # type: ignore[no-untyped-def]
-    from dataclasses import replace
-
-    return replace(stretch, strand=strand)
 
 
 def _chain(loom: Loom, group: Sequence[int], count: Count, down: float) -> Shape:
@@ -187,7 +183,7 @@ def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
             strands = tuple([strand for group in step.groups for strand in group])
             spots = () if step.unfolded else tuple([round(spot - x, 3) for spot in xs])
             shape = plaited(bundles, crossings, across, down, spots)
-            loom.put(number, "", shape, x, top[number], strands)
+            loom.put(number, "", shape, (x, top[number]), strands)
         return
     for made, number in enumerate(range(step.first, min(step.end, done))):
         count, down = loom.plan.counts[number], round(bottom[number] - top[number], 3)
@@ -196,4 +192,4 @@ def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
         right = made % 2 == 0
         at = x + side if right else x - side
         face = shape if right else mirrored_shape(shape)
-        loom.put(number, "", face, at, top[number], count.knotters + count.fillers)
+        loom.put(number, "", face, (at, top[number]), count.knotters + count.fillers)

@@ -28,7 +28,7 @@ def _bead(loom: Loom, step: PlannedStep, bead: model.Bead) -> None:
     down = loom.places.bottom_mm[step.first] - top
     inside = max(look[1] for look in looks) * min(len(looks), 3)
     wide = max(bead.size_mm * _BEAD_WIDE, inside * 1.4)
-    loom.put(step.first, "", drawn_through(looks, inside, round(down, 3)), x, top, strands)
+    loom.put(step.first, "", drawn_through(looks, inside, round(down, 3)), (x, top), strands)
     x = -x if loom.turned else x
     loom.fittings.append(Fitting("bead", (x - wide / 2, top, x + wide / 2, top + down), inside))
 
@@ -39,7 +39,7 @@ def _picot(loom: Loom, step: PlannedStep, loop: model.Picot) -> None:
         shape = picot(loom.looks[strand], loop.loop_mm)
         middle = abs(loom.grid.x_mm[strand]) < loom.grid.room_mm[strand] / 4
         right = step.mirrored if middle else loom.grid.x_mm[strand] > 0
-        loom.put(step.first, "", mirrored_shape(shape) if right else shape, x, y, (strand,))
+        loom.put(step.first, "", mirrored_shape(shape) if right else shape, (x, y), (strand,))
 
 
 def _turn(loom: Loom, step: PlannedStep, turn: model.Turn) -> None:
@@ -54,7 +54,7 @@ def _turn(loom: Loom, step: PlannedStep, turn: model.Turn) -> None:
     face = shape if loom.grid.x_mm[holder] < beside else mirrored_shape(shape)
     low = max(y, loom.at.get(around[0], (0.0, y))[1])
     middle = (loom.grid.x_mm[holder] + beside) / 2
-    loom.put(step.first, "", face, middle, low, (holder, around[0]))
+    loom.put(step.first, "", face, (middle, low), (holder, around[0]))
 
 
 def _cross(loom: Loom, step: PlannedStep, cross: model.Cross) -> None:
@@ -93,13 +93,13 @@ def _hang(
         shape, right = onto_strand(look, loom.looks[held[0]]), middle > x
         near = sorted(strands, key=lambda s: abs(loom.grid.x_mm[s] - x))
         own = tuple(near[: len(shape.enter)])
-        loom.put(step.first, "", shape if right else mirrored_shape(shape), x, down, own)
+        loom.put(step.first, "", shape if right else mirrored_shape(shape), (x, down), own)
     elif len(strands) == 1:
-        loom.put(step.first, "", single(look, 3 * look[0]), middle, y, tuple(strands))
+        loom.put(step.first, "", single(look, 3 * look[0]), (middle, y), tuple(strands))
     else:
         own = tuple(sorted(strands, key=loom.grid.x_mm.__getitem__))
         apart = round(loom.grid.x_mm[own[1]] - loom.grid.x_mm[own[0]], 3)
-        loom.put(step.first, "", pinned(look, apart, look[0]), middle, y, own)
+        loom.put(step.first, "", pinned(look, apart, look[0]), (middle, y), own)
 
 
 def _lay_aside(loom: Loom, step: PlannedStep, gone: model.LayAside) -> None:

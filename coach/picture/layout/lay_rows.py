@@ -38,7 +38,7 @@ def lay_row(loom: Loom, step: PlannedStep, done: int) -> None:
         else:
             shape = travelling_tie(knot, one, other, across, round(bottom - top, 3))
             y = (top + bottom) / 2
-        loom.put(number, knot, _faced(shape, sign), middle, y, (knotter, filler))
+        loom.put(number, knot, _faced(shape, sign), (middle, y), (knotter, filler))
 
 
 def _faced(shape: Shape, sign: float) -> Shape:

@@ -1,6 +1,7 @@
 """What a scene is built on: where each strand has got to, and what is tied so far."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from coach.picture.layout.grid import Grid
@@ -10,15 +11,12 @@ from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan
 
 _FLAT: Final = 1.28  # how wide a cord looks where it is tied, in contact diameters
-_NEAR_MM: Final = 0.02
+_NEAR_MM: Final = 0.02  # over the seam
 _STEEP: Final = 0.7  # how steep a strand runs to the side; it may begin and end within a knot
 _HIDDEN: Final = 0.3  # in widths: a shorter way is not seen between two ties
 _WITHIN: Final = 1.3  # how far within it, in widths
 _HALVES: Final[tuple[Half, Half]] = ("left", "right")
-_TURNED_STEEP: Final = (
-    0.7  # how steep a strand runs to the side; it may begin and end within a knot
-)
-_HALVES: Final[tuple[Half, Half]] = ("right", "left")
+_TURNED_HALVES: Final[tuple[Half, Half]] = ("right", "left")
 
 
 class Loom:
@@ -86,32 +84,32 @@ class Loom:
         self.runs.append(Run(count, strand, (from_x, from_y), (x, y), wide, layer, out))
 
     def put(
-        self, count: int, knot: str, shape: Shape, x: float, y: float,
-        strands: tuple[int, ...], *, goes_on: bool = False,
+        self, count: int, knot: str, shape: Shape, at: Point, strands: tuple[int, ...],
+        *, goes_on: bool = False,
     ) -> None:  # fmt: skip
         """Tie a shape at a point; over the seam it is seen as two halves at the edges.
 
         One that goes on below its like has its strands there already.
         """
+        x, y = at
         if self.grid.closed:
             over = self._over_seam(shape, x)
             if over is not None:
-                self._put_halves(count, knot, shape, over, y, strands)
+                self._put_halves(count, knot, shape, (over, y), strands)
                 return
-        at, reach = self.at, self.reach
+        out, reach = self.at, self.reach
         if not goes_on:
             for strand, (dx, dy) in zip(strands, shape.enter, strict=True):
                 reach(count, strand, x + dx, y + dy)
         for strand, (dx, dy) in zip(strands, shape.leave, strict=True):
-            at[strand] = (x + dx, y + dy)
-        self._add(count, knot, shape, x, y, strands)
+            out[strand] = (x + dx, y + dy)
+        self._add(Tie(count, knot, shape, x, y, strands))
 
-    def _add(
-        self, count: int, knot: str, shape: Shape, x: float, y: float,
-        strands: tuple[int, ...], half: Half = "",
-    ) -> None:  # fmt: skip
-        x = -x if self.turned else x
-        self.ties.append(Tie(count, knot, shape, x, y, strands, self.turned, half))
+    def _add(self, tie: Tie) -> None:
+        """Keep a tie as it is seen from the side that was in front at the start."""
+        if self.turned:
+            tie = replace(tie, x_mm=-tie.x_mm, turned=True)
+        self.ties.append(tie)
 
     def _over_seam(self, shape: Shape, x: float) -> float | None:
         """Return where a tie that lies over the seam has its left half, or None."""
@@ -122,17 +120,17 @@ class Loom:
         return x if max(xs) > edge else None
 
     def _put_halves(
-        self, count: int, knot: str, shape: Shape, x: float, y: float, strands: tuple[int, ...]
+        self, count: int, knot: str, shape: Shape, at: Point, strands: tuple[int, ...]
     ) -> None:
         """Tie a shape over the seam: its left half at the right edge, its right at the left."""
-        whole = 2 * self.grid.half_mm
+        (x, y), whole = at, 2 * self.grid.half_mm
         for strand, (dx, dy) in zip(strands, shape.enter, strict=True):
             self.reach(count, strand, self._inside(x + dx), y + dy)
         for strand, (dx, dy) in zip(strands, shape.leave, strict=True):
             self.at[strand] = (self._inside(x + dx), y + dy)
         first, second = _TURNED_HALVES if self.turned else _HALVES
-        self._add(count, knot, shape, x, y, strands, first)
-        self._add(count, knot, shape, x - whole, y, strands, second)
+        self._add(Tie(count, knot, shape, x, y, strands, half=first))
+        self._add(Tie(count, knot, shape, x - whole, y, strands, half=second))
 
     def _inside(self, x: float) -> float:
         whole = 2 * self.grid.half_mm

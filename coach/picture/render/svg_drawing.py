@@ -19,6 +19,10 @@ _SCALES: Final = (0.5, 1.0, 2.0, 2.5, 4.0, 5.0, 10.0, 20.0, 50.0)
 _RULER_MM: Final = 14.0
 _MARGIN_MM: Final = 4.0
 _CM: Final = 10.0
+_RULES: Final = (
+    "path{fill:none;stroke-linejoin:round}.h{stroke:#000;stroke-opacity:.25}"
+    ".r{stroke-linecap:round}.n{stroke:#333}.t{fill:#333;font-family:sans-serif}"
+)
 _TONES: Final = (("h", 1.16), ("e", 1.0), ("s", 0.84), ("b", 0.6), ("l", 0.26))
 """Shadow, edge, shade, body and light, and how wide each is in widths of the cord."""
 
@@ -87,10 +91,7 @@ class _Drawing:
 
     def style(self) -> str:
         """Write the colours of the cords as classes: edge, shade, body, light, mark."""
-        rules = [
-            "path{fill:none;stroke-linejoin:round}.h{stroke:#000;stroke-opacity:.25}"
-            ".r{stroke-linecap:round}.n{stroke:#333}.t{fill:#333;font-family:sans-serif}"
-        ]
+        rules = [_RULES]
         for cord, at in self.cords.items():
             look = self.looks[cord]
             rules.append(
@@ -233,6 +234,6 @@ def _ruler(x: float, scene: Scene, scale: float) -> Iterable[str]:
             said = f"{mark} cm" if mark == 0 else str(mark)
             size = round(2.8 * scale * _UNIT)
             yield (
-                f'<text x="{left - long - round(0.8 * scale * _UNIT)}" y="{y + round(0.35 * size)}" '
+                f'<text x="{left - long - round(80 * scale)}" y="{y + round(0.35 * size)}" '
                 f'class="t" font-size="{size}" text-anchor="end">{said}</text>'
             )

@@ -65,6 +65,7 @@ def shape(
     enter: Iterable[Point],
     leave: Iterable[Point],
     key: tuple[object, ...],
+    *,
     lean_deg: float = 0.0,
     box: Box | None = None,
 ) -> Shape:

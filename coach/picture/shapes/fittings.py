@@ -46,7 +46,7 @@ def _cord(fitting: Fitting) -> str:
 
 
 def _ring(fitting: Fitting) -> str:
-    left, top, right, bottom = fitting.box
+    left, _, right, bottom = fitting.box
     thick = fitting.thick_mm
     reach = (right - left - thick) / 2
     x, y = (left + right) / 2, bottom - thick / 2

@@ -119,7 +119,7 @@ def holder_tie(knot: str, knotter: Point, holder: Point, across_mm: float, drop_
     deep = (held / 2 + 0.9 * d) / cos(radians(slope)) + drop_mm / 2
     box = (-across_mm / 2, -deep, across_mm / 2, deep)
     key = ("holder", knot, knotter, holder, across_mm, drop_mm)
-    return shape(moved(own, place), enter, leave, key, slope, box)
+    return shape(moved(own, place), enter, leave, key, lean_deg=slope, box=box)
 
 
 @lru_cache(maxsize=4096)
@@ -137,7 +137,7 @@ def travelling_tie(
     enter: list[Point] = [(-reach, 0.0), (0.0, -half)]
     leave: list[Point] = [(reach, 0.0), (0.0, half)]
     key = ("travelling", knot, knotter, held, across_mm, down_mm)
-    return shape(own, enter, leave, key, 0.0, (-across_mm / 2, -half, across_mm / 2, half))
+    return shape(own, enter, leave, key, box=(-across_mm / 2, -half, across_mm / 2, half))
 
 
 def _upright(point: Point) -> Point:
@@ -152,6 +152,7 @@ def around_tie(
     held: tuple[Point, ...],
     across_mm: float,
     down_mm: float,
+    *,
     degrees: tuple[float, float] = (0.0, 0.0),
 ) -> Shape:
     """Shape a tie of a strand on the left round others on its right, which hang on.
@@ -173,7 +174,9 @@ def around_tie(
     key = ("around", knot, knotter, held, across_mm, down_mm, degrees)
     box = (side - 0.6 * d, 0.0, core + 0.9 * d, down_mm)
     enter, leave = [(x, 0.0) for x in at], [(x, down_mm) for x in at]
-    return shape(own, [(side, 0.0), *enter], [(side, down_mm), *leave], key, -12.0, box)
+    return shape(
+        own, [(side, 0.0), *enter], [(side, down_mm), *leave], key, lean_deg=-12.0, box=box
+    )
 
 
 def _pills(wide: float, *parts: tuple[int, Point, Point]) -> list[Stretch]:

@@ -56,7 +56,7 @@ def overhand(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
     ends = spread(len(looks), max(look[0] for look in looks) * 0.85)
     return shape(own, [(way[0][0] + by, 0.0) for by in aside],
                  [(way[-1][0] + by, high * thick) for by in ends],
-                 ("overhand", knot, looks, turns), 0.0, box)  # fmt: skip
+                 ("overhand", knot, looks, turns), box=box)  # fmt: skip
 
 
 @lru_cache(maxsize=1024)
@@ -73,7 +73,7 @@ def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Sha
     enter = [(way[0][0], 0.0) for way in ways]
     leave = [(way[-1][0], down_mm) for way in ways]
     box = (-across_mm / 2, 0.0, across_mm / 2, down_mm)
-    return shape(down, enter, leave, ("josephine", looks, across_mm, down_mm), 0.0, box)
+    return shape(down, enter, leave, ("josephine", looks, across_mm, down_mm), box=box)
 
 
 @lru_cache(maxsize=1024)
@@ -93,7 +93,7 @@ def berry(
     leave = [(x, y + roll) for x, y in lock.leave]
     box = (-across_mm / 2, 0.0, across_mm / 2, down_mm)
     return shape(own, lock.enter, leave,
-                 ("berry", knotters, fillers, across_mm, down_mm), 0.0, box)  # fmt: skip
+                 ("berry", knotters, fillers, across_mm, down_mm), box=box)  # fmt: skip
 
 
 def _ball(knotters: tuple[Point, Point], half: float, roll: float, d: float) -> list[Stretch]:

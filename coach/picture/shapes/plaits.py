@@ -37,7 +37,7 @@ def plaited(
             enter[strand], leave[strand] = line[0][:2], (line[-1][0], down_mm)
     box = (-across_mm / 2, 0.0, across_mm / 2, down_mm)
     key = ("plait", bundles, crossings, across_mm, down_mm, spots)
-    return shape(own, enter, leave, key, 0.0, box)
+    return shape(own, enter, leave, key, box=box)
 
 
 def _lines(crossings: int, side: float, pitch: float) -> tuple[list[list[Vertex]], list[int]]:

@@ -81,6 +81,7 @@ def flat_tie(
     fillers: tuple[Point, ...],
     across_mm: float,
     down_mm: float,
+    *,
     degrees: tuple[float, float] = (0.0, 0.0),
 ) -> Shape:
     """Shape a half knot or square knot.
@@ -97,7 +98,7 @@ def flat_tie(
     if knot in _BEGUN_RIGHT:
         twin = names.MIRRORED[knot]
         back = (knotters[1], knotters[0])
-        return _exchanged(flat_tie(twin, back, fillers[::-1], across_mm, down_mm, degrees))
+        return _exchanged(flat_tie(twin, back, fillers[::-1], across_mm, down_mm, degrees=degrees))
     d = (knotters[0][0] + knotters[1][0]) / 2
     laid = _Laid(across_mm / 2 - 0.66 * d, d, degrees)
     wide = (knotters[0][1], knotters[1][1])
@@ -107,8 +108,12 @@ def flat_tie(
         turning = degrees != (0.0, 0.0)
         own = _turning(laid, wide, down_mm) if turning else _half(laid, wide, 0.0, down_mm)
         ends = (1, 0)
-    return _with_fillers(own, laid, fillers, down_mm, ends,
-                         ("flat", knot, knotters, fillers, across_mm, down_mm, degrees))  # fmt: skip
+    own += _hanging(fillers, down_mm)
+    key = ("flat", knot, knotters, fillers, across_mm, down_mm, degrees)
+    xs = [-laid.side_mm, laid.side_mm, *_side_by_side([filler[0] for filler in fillers])]
+    enter, leave = [(x, 0.0) for x in xs], [(x, down_mm) for x in xs]
+    leave[:2] = [leave[end] for end in ends]
+    return shape(own, enter, leave, key, box=(-across_mm / 2, 0.0, across_mm / 2, down_mm))
 
 
 def _square(laid: _Laid, wide: tuple[float, float], down: float, d: float) -> list[Stretch]:
@@ -118,7 +123,7 @@ def _square(laid: _Laid, wide: tuple[float, float], down: float, d: float) -> li
     first, second = _half(laid, wide, top, half), _half(laid, wide, top + half, half)
     bars = [s for s in (*first, *map(_mirrored, second)) if abs(s.layer) == 2]  # noqa: PLR2004
     low, edge = top + half, 0.22 * half
-    own = [
+    return [
         *bars,
         *_pill(0, wide[0], 1, (-x, 0.0), (-x, low - half * 0.58)),
         *_upright(1, wide[1], -x, (top + edge, low + half * 0.68)),
@@ -128,7 +133,6 @@ def _square(laid: _Laid, wide: tuple[float, float], down: float, d: float) -> li
         *_pill(1, wide[1], 3, (x, low + edge), (x, down)),
         *_pill(0, wide[0], 1, (-x, low + 0.58 * half), (-x, down)),
     ]  # fmt: skip
-    return own
 
 
 def _turning(laid: _Laid, wide: tuple[float, float], down: float) -> list[Stretch]:
@@ -158,18 +162,11 @@ def _mirrored(s: Stretch) -> Stretch:
     return replace(s, path=tuple([(-x, y) for x, y in s.path]))
 
 
-def _with_fillers(
-    own: list[Stretch], laid: _Laid, fillers: tuple[Point, ...], down: float,
-    ends: tuple[int, int], key: tuple[object, ...],
-) -> Shape:  # fmt: skip
+def _hanging(fillers: tuple[Point, ...], down: float) -> list[Stretch]:
+    """Lay the fillers straight down, beside each other."""
     at = _side_by_side([filler[0] for filler in fillers])
-    enter = [(x, 0.0) for x in (-laid.side_mm, laid.side_mm, *at)]
-    leave = [(x, down) for x in (-laid.side_mm, laid.side_mm, *at)]
-    for number, x in enumerate(at):
-        own += course(2 + number, [(x, 0.0, 0), (x, down, 0)], fillers[number][1])
-    leave[:2] = [leave[end] for end in ends]
-    half = laid.side_mm + 0.66 * laid.deep_mm
-    return shape(own, enter, leave, key, 0.0, (-half, 0.0, half, down))
+    return [s for who, (x, filler) in enumerate(zip(at, fillers, strict=True), start=2)
+            for s in course(who, [(x, 0.0, 0), (x, down, 0)], filler[1])]  # fmt: skip
 
 
 def _side_by_side(widths: list[float]) -> list[float]:
@@ -189,4 +186,4 @@ def _exchanged(made: Shape) -> Shape:
     own = [replace(s, strand=new[s.strand]) for s in twin.stretches]
     order = sorted(range(len(new)), key=new.__getitem__)
     return shape(own, [twin.enter[n] for n in order], [twin.leave[n] for n in order],
-                 twin.key, 0.0, twin.box)  # fmt: skip
+                 twin.key, box=twin.box)  # fmt: skip

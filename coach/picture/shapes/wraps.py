@@ -44,7 +44,9 @@ def wound(
     ends = [(x, 0.0) for x in _places(bundle, core)], [(x, down_mm) for x in _places(bundle, core)]
     key = ("wound", wrap, bundle, across_mm, down_mm, turns)
     box = (-across_mm / 2, 0.0, across_mm / 2, down_mm)
-    return shape(own, [(-side, 0.0), *ends[0]], [(-side, down_mm), *ends[1]], key, 80.0, box)
+    return shape(
+        own, [(-side, 0.0), *ends[0]], [(-side, down_mm), *ends[1]], key, lean_deg=80.0, box=box
+    )
 
 
 @lru_cache(maxsize=1024)
