@@ -10,7 +10,7 @@ from coach.picture.scene import Shape, mirrored_shape
 from coach.picture.shapes.hitches_drawn import around_tie
 from coach.picture.shapes.lumps import berry, josephine, overhand
 from coach.picture.shapes.plaits import crossing, plaited
-from coach.picture.shapes.sennits import flat_tie, twist_deg
+from coach.picture.shapes.sennits import exchanged, flat_tie, twist_deg
 from coach.picture.shapes.wraps import wound
 from coach.plan.measure.tie_size import around_size, bundle_size, flat_size
 from coach.plan.plan_model import Count, PlannedStep
@@ -67,15 +67,17 @@ def _lay(
     down = round(loom.places.bottom_mm[number] - y, 3)
     strands = count.knotters + count.fillers
     if count.knot == names.GATHERING:
-        shape = _gathering(loom, count, down)
+        shape = _gathering(loom, count, down, mirrored=step.mirrored)
     elif isinstance(source, model.AroundKnot):
         x, shape = _around(loom, source, count, down, run)
     elif count.knot == names.CHAIN:
         shape = _chain(loom, group, count, down)
     elif count.knot == names.BERRY:
-        shape = _berry(loom, count, down, getattr(source, "squares", 1))
+        shape = _berry(loom, count, down, getattr(source, "squares", 1), mirrored=step.mirrored)
     else:
-        shape, strands = _bundle(loom, group, count.knot, down), tuple(group)
+        strands = tuple(group[::-1] if step.mirrored else group)
+        shape = _bundle(loom, strands, count.knot, down)
+        shape = mirrored_shape(shape) if step.mirrored else shape
     loom.put(number, count.knot, shape, (x, y), strands)
 
 
@@ -98,12 +100,14 @@ def _turn(each: float, made: int) -> tuple[float, float]:
     return first, first + round(each)
 
 
-def _gathering(loom: Loom, count: Count, down: float) -> Shape:
+def _gathering(loom: Loom, count: Count, down: float, *, mirrored: bool) -> Shape:
     wrap, bundle = loom.looks[count.knotters[0]], loom.look(count.fillers)
     inner = tuple([look[0] for look in bundle])
     across = geometry.gathering(wrap[0], inner, max(down, wrap[0])).across_mm
     turns = geometry.gathering_turns(wrap[0], down)
-    return wound(wrap, bundle, round(across, 3), down, turns)
+    own = bundle[::-1] if mirrored else bundle
+    shape = wound(wrap, own, round(across, 3), down, turns)
+    return _refilled(mirrored_shape(shape)) if mirrored else shape
 
 
 def _around(
@@ -122,17 +126,13 @@ def _around(
     core = geometry.bundle_hull(inner).diameter_mm if len(inner) > 1 else looks[0][1]
     if count.knot == names.BARREL:
         across = around_size(count.knot, look[0], inner, source.turns).across_mm
-        return x, _mirrored_if(wound(look, own, round(across, 3), down, source.turns), not left)
+        shape = wound(look, own, round(across, 3), down, source.turns)
+        return x, shape if left else _refilled(mirrored_shape(shape))
     winds = count.knot == names.HALF_HITCH
     each = twist_deg(run[1]) if winds else 0.0
     turn = _turn(each, run[0]) if each else _FLAT
     shape = around_tie(count.knot, look, own, round(core, 3), down, degrees=turn)
-    return x, _mirrored_if(shape, not left)
-
-
-def _mirrored_if(shape: Shape, right: bool) -> Shape:
-    """Return the shape as it is with the knotter on the right; its fillers from the left."""
-    return _refilled(mirrored_shape(shape)) if right else shape
+    return x, shape if left else _refilled(mirrored_shape(shape))
 
 
 def _refilled(shape: Shape) -> Shape:
@@ -153,10 +153,12 @@ def _chain(loom: Loom, group: Sequence[int], count: Count, down: float) -> Shape
     return shape if count.knotters[0] == group[0] else mirrored_shape(shape)
 
 
-def _berry(loom: Loom, count: Count, down: float, squares: int) -> Shape:
+def _berry(loom: Loom, count: Count, down: float, squares: int, *, mirrored: bool) -> Shape:
     pair, held = loom.look(count.knotters), loom.look(count.fillers)
     outer = (pair[0][0], *[look[0] for look in held], pair[1][0])
     across = bundle_size(count.knot, outer, squares).across_mm
+    if mirrored:
+        return exchanged(berry((pair[1], pair[0]), held[::-1], round(across, 3), down))
     return berry((pair[0], pair[1]), held, round(across, 3), down)
 
 

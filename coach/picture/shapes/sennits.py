@@ -98,7 +98,7 @@ def flat_tie(
     if knot in _BEGUN_RIGHT:
         twin = names.MIRRORED[knot]
         back = (knotters[1], knotters[0])
-        return _exchanged(flat_tie(twin, back, fillers[::-1], across_mm, down_mm, degrees=degrees))
+        return exchanged(flat_tie(twin, back, fillers[::-1], across_mm, down_mm, degrees=degrees))
     d = (knotters[0][0] + knotters[1][0]) / 2
     laid = _Laid(across_mm / 2 - 0.66 * d, d, degrees)
     wide = (knotters[0][1], knotters[1][1])
@@ -178,8 +178,8 @@ def _side_by_side(widths: list[float]) -> list[float]:
     return at
 
 
-def _exchanged(made: Shape) -> Shape:
-    """Return the mirror image of a flat knot, its left knotter named first again."""
+def exchanged(made: Shape) -> Shape:
+    """Return the mirror image of a knot with two knotters, the left one named first again."""
     twin = mirrored_shape(made)
     fillers = len(twin.enter) - 2
     new = [1, 0, *(1 + fillers - n for n in range(fillers))]
