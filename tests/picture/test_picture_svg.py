@@ -1,6 +1,7 @@
 """The picture as SVG: sound, safe, at scale, and in the colours that were asked for."""
 
 import re
+from itertools import pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -88,4 +89,4 @@ def test_upper_ties_are_written_before_lower_ones_and_no_order_tells_who_is_over
     root = ET.fromstring(drawn(plan))  # noqa: S314 - our own text
     ys = [float(node.get("y") or 0) for node in root.iter(f"{SVG}use") if node.get("y")]
     assert ys
-    assert all(later - earlier > -900 for earlier, later in zip(ys, ys[1:], strict=False))
+    assert all(later - earlier > -900 for earlier, later in pairwise(ys))

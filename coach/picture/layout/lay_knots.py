@@ -9,7 +9,7 @@ from coach.picture.layout.loom import Loom
 from coach.picture.scene import Shape, mirrored_shape
 from coach.picture.shapes.hitches_drawn import around_tie
 from coach.picture.shapes.lumps import berry, josephine, overhand
-from coach.picture.shapes.plaits import crossing, plaited
+from coach.picture.shapes.plaits import SIDE, crossing, plaited
 from coach.picture.shapes.sennits import exchanged, flat_tie, twist_deg
 from coach.picture.shapes.wraps import wound
 from coach.plan.measure.tie_size import around_size, bundle_size, flat_size
@@ -172,26 +172,45 @@ def _bundle(loom: Loom, group: Sequence[int], knot: str, down: float) -> Shape:
 
 def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
     """Lay a plait, whole where it is given by length, else crossing by crossing."""
+    last = min(step.end, done)
+    if loom.plan.counts[step.first].fillers:
+        for number in range(step.first, last):
+            _lay_crossing(loom, step, number)
+    elif step.first < last:
+        _lay_whole_plait(loom, step)
+
+
+def _plait_size(loom: Loom, step: PlannedStep) -> geometry.PlaitCrossing:
+    bundles = [[look[0] for look in loom.look(group)] for group in step.groups]
+    return geometry.plait(bundles)
+
+
+def _lay_whole_plait(loom: Loom, step: PlannedStep) -> None:
+    """Lay a plait in whole periods; in mirrored work its bundles are told from the right."""
+    size, places, number = _plait_size(loom, step), loom.places, step.first
+    strands = tuple([strand for group in step.groups for strand in group])
+    x, top = loom.middle(strands), places.top_mm[number]
+    down, sign = round(places.bottom_mm[number] - top, 3), -1 if step.mirrored else 1
+    crossings = max(1, round(down / size.pitch_mm / _PERIOD)) * _PERIOD
+    xs = [] if step.unfolded else loom.grid.side_by_side(strands)
+    spots = tuple([round(sign * (spot - x), 3) for spot in xs])
     bundles = tuple([loom.look(group) for group in step.groups])
-    size = geometry.plait([[look[0] for look in looks] for looks in bundles])
-    across = round(size.width_mm, 3)
-    xs = loom.grid.side_by_side([strand for group in step.groups for strand in group])
-    x, top, bottom = sum(xs) / len(xs), loom.places.top_mm, loom.places.bottom_mm
-    number = step.first
-    if not loom.plan.counts[number].fillers:
-        if number < done:
-            down = round(bottom[number] - top[number], 3)
-            crossings = max(1, round(down / size.pitch_mm / _PERIOD)) * _PERIOD
-            strands = tuple([strand for group in step.groups for strand in group])
-            spots = () if step.unfolded else tuple([round(spot - x, 3) for spot in xs])
-            shape = plaited(bundles, crossings, across, down, spots)
-            loom.put(number, "", shape, (x, top[number]), strands)
-        return
-    for made, number in enumerate(range(step.first, min(step.end, done))):
-        count, down = loom.plan.counts[number], round(bottom[number] - top[number], 3)
-        mover, middle = loom.look(count.knotters), loom.look(count.fillers)
-        shape, side = crossing(mover, middle, across, down), across / 3.1 * 1.05 / 2
-        right = made % 2 == 0
-        at = x + side if right else x - side
-        face = shape if right else mirrored_shape(shape)
-        loom.put(number, "", face, (at, top[number]), count.knotters + count.fillers)
+    shape = plaited(bundles, crossings, round(size.width_mm, 3), down, spots)
+    shape = mirrored_shape(shape) if step.mirrored else shape
+    loom.put(number, "", shape, (x, top), strands)
+
+
+def _lay_crossing(loom: Loom, step: PlannedStep, number: int) -> None:
+    """Lay one crossing, from the right or from the left in turn."""
+    count, places = loom.plan.counts[number], loom.places
+    across, top = round(_plait_size(loom, step).width_mm, 3), places.top_mm[number]
+    right = ((number - step.first) % 2 == 0) != step.mirrored
+    # The shape is of a crossing from the right, with its strands from the left.
+    back = -1 if right == step.mirrored else 1
+    mover, middle = count.knotters[::back], count.fillers[::back]
+    down = round(places.bottom_mm[number] - top, 3)
+    shape = crossing(loom.look(mover), loom.look(middle), across, down)
+    side = across * SIDE / 2
+    x = loom.middle([strand for group in step.groups for strand in group])
+    at = (x + side, top) if right else (x - side, top)
+    loom.put(number, "", shape if right else mirrored_shape(shape), at, mover + middle)

@@ -33,7 +33,7 @@ def looks(cords: Sequence[str], colours: Mapping[str, str]) -> dict[str, Look]:
 
 def look_of(colour: str, dashes: tuple[float, ...] = _MARKS[0]) -> Look:
     """Return how a cord of a colour looks."""
-    dark = _lightness(colour) < 0.08  # noqa: PLR2004 - next to black
+    dark = _lightness(colour) < 0.02  # noqa: PLR2004 - next to black
     return Look(
         edge=mixed(colour, "#000000", 0.62),
         shade=mixed(colour, "#000000", 0.3),

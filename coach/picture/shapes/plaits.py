@@ -1,7 +1,7 @@
 """Plaits of three strands or bundles: the outer one goes over into the middle, in turn."""
 
 from functools import lru_cache
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from coach.board.permutations import plait
 from coach.picture.scene import Point, Shape, Stretch
@@ -9,6 +9,8 @@ from coach.picture.shapes.curves import Vertex, beside, course, shape, spread
 
 Bundles: TypeAlias = tuple[tuple[Point, ...], ...]
 """The looks of each bundle's strands."""
+SIDE: Final = 1.05 / 3.1
+"""How far from the middle an outer bundle lies, in widths of the plait."""
 
 
 @lru_cache(maxsize=1024)
@@ -21,7 +23,7 @@ def plaited(
     Its strands are numbered bundle after bundle, as they stand from the left above it. `spots`
     are where they hang above and below, to which they spread at the plait's ends.
     """
-    side, neck = across_mm / 3.1 * 1.05, min(0.1 * down_mm, across_mm * 0.5) if spots else 0.0
+    side, neck = across_mm * SIDE, min(0.1 * down_mm, across_mm * 0.5) if spots else 0.0
     lines, places = _lines(crossings, side, (down_mm - 2 * neck) / crossings)
     first = [sum(map(len, bundles[:n])) for n in range(3)]
     enter, leave = [[(0.0, 0.0)] * sum(map(len, bundles)) for _ in range(2)]
@@ -70,7 +72,7 @@ def crossing(
     mover: tuple[Point, ...], middle: tuple[Point, ...], across_mm: float, down_mm: float
 ) -> Shape:
     """Shape one crossing: a bundle on the right goes over one on its left, and they change."""
-    side, thick = across_mm / 3.1 * 1.05, across_mm / 3.1
+    side, thick = across_mm * SIDE, across_mm / 3.1
     own: list[Stretch] = []
     enter: list[Point] = []
     leave: list[Point] = []
