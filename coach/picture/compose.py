@@ -6,8 +6,9 @@ from itertools import pairwise
 from typing import Final
 
 from coach.picture.layout.hung_ends import Hairpin, bend, hang
-from coach.picture.layout.lay_knots import lay_knots, lay_plait
+from coach.picture.layout.lay_knots import lay_knots
 from coach.picture.layout.lay_plain import lay_plain
+from coach.picture.layout.lay_plaits import lay_plait
 from coach.picture.layout.lay_rows import lay_row
 from coach.picture.layout.loom import Loom
 from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie

@@ -47,6 +47,8 @@ class Shape:
         leave: Where each strand leaves.
         box: What it covers.
         lean_deg: How its turns lean: right of upright at their top is above nought.
+        key: What it was made from; shapes with the same key are the same.
+        bare: Whether its strands are seen where they come in and leave, not covered by turns.
     """
 
     stretches: tuple[Stretch, ...]
@@ -55,6 +57,7 @@ class Shape:
     box: Box
     lean_deg: float = 0.0
     key: tuple[object, ...] = ()
+    bare: bool = False
 
     @property
     def top(self) -> int:
@@ -82,6 +85,7 @@ class Tie:
         x_mm: Where the shape's origin lies.
         y_mm: Likewise, downward.
         strands: Which strand of the plan each of the shape's strands is, knotters first.
+        knotters: How many of these, from the first on, are knotters.
         turned: Whether it is seen from behind.
         half: Which half of it is seen, where it lies over the seam of round work.
     """
@@ -92,6 +96,7 @@ class Tie:
     x_mm: float
     y_mm: float
     strands: tuple[int, ...]
+    knotters: int = 0
     turned: bool = False
     half: Half = ""
 
@@ -233,4 +238,5 @@ def _flipped(shape: Shape, sign: int) -> Shape:
         (-right, top, -left, bottom),
         -shape.lean_deg,
         (*shape.key, "mirrored" if sign > 0 else "reversed") if shape.key else (),
+        shape.bare,
     )

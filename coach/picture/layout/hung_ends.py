@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from math import cos, pi, sin
 from typing import Final
 
@@ -185,4 +186,4 @@ def _bent(tie: Tie, pin: Hairpin) -> Tie:
     who = {strand: number for number, strand in enumerate(tie.strands)}
     own = [s for stretch in tie.stretches()
            for s in moved([halved(halved(stretch))], pin.bent, who[stretch.strand])]  # fmt: skip
-    return Tie(tie.count, tie.knot, _shape(own), 0.0, 0.0, tie.strands)
+    return replace(tie, shape=_shape(own), x_mm=0.0, y_mm=0.0)

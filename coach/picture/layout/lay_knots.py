@@ -1,4 +1,4 @@
-"""Knots in groups, round others, round the bundle, and plaits, laid in their places."""
+"""Knots in groups, round others and round the bundle, laid in their places."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -9,7 +9,6 @@ from coach.picture.layout.loom import Loom
 from coach.picture.scene import Shape, mirrored_shape
 from coach.picture.shapes.hitches_drawn import around_tie
 from coach.picture.shapes.lumps import berry, josephine, overhand
-from coach.picture.shapes.plaits import SIDE, crossing, plaited
 from coach.picture.shapes.sennits import exchanged, flat_tie, twist_deg
 from coach.picture.shapes.wraps import wound
 from coach.plan.measure.tie_size import around_size, bundle_size, flat_size
@@ -19,7 +18,6 @@ from coach.project import model
 _HALVES: Final = (names.HALF_KNOT, names.REVERSE_HALF_KNOT)
 _TURN_STEP_DEG: Final = 5.0
 _FLAT: Final = (0.0, 0.0)
-_PERIOD: Final = 6  # crossings after which a plait's strands stand as before
 
 
 def lay_knots(loom: Loom, step: PlannedStep, done: int) -> None:
@@ -71,7 +69,7 @@ def _lay(
     elif isinstance(source, model.AroundKnot):
         x, shape = _around(loom, source, count, down, run)
     elif count.knot == names.CHAIN:
-        shape = _chain(loom, group, count, down)
+        x, shape = _chain(loom, x, group, count, down)
     elif count.knot == names.BERRY:
         shape = _berry(loom, count, down, getattr(source, "squares", 1), mirrored=step.mirrored)
     else:
@@ -146,11 +144,16 @@ def _refilled(shape: Shape) -> Shape:
     return Shape(stretches, enter, leave, shape.box, shape.lean_deg, (*shape.key, "refilled"))
 
 
-def _chain(loom: Loom, group: Sequence[int], count: Count, down: float) -> Shape:
-    """Return one hitch of a chain: tied by the strand on the left, or its mirror image."""
+def _chain(
+    loom: Loom, x: float, group: Sequence[int], count: Count, down: float
+) -> tuple[float, Shape]:
+    """Return one hitch of a chain, tied by the strand on the left or on the right, and where."""
     look, held = loom.looks[count.knotters[0]], loom.looks[count.fillers[0]]
     shape = around_tie(names.HALF_HITCH, look, (held,), held[1], down)
-    return shape if count.knotters[0] == group[0] else mirrored_shape(shape)
+    aside = -shape.enter[0][0] / 2
+    if count.knotters[0] == group[0]:
+        return x + aside, shape
+    return x - aside, mirrored_shape(shape)
 
 
 def _berry(loom: Loom, count: Count, down: float, squares: int, *, mirrored: bool) -> Shape:
@@ -168,49 +171,3 @@ def _bundle(loom: Loom, group: Sequence[int], knot: str, down: float) -> Shape:
         return overhand(knot, looks)
     across = bundle_size(knot, tuple([look[0] for look in looks]), 0).across_mm
     return josephine(looks, round(across, 3), down)
-
-
-def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
-    """Lay a plait, whole where it is given by length, else crossing by crossing."""
-    last = min(step.end, done)
-    if loom.plan.counts[step.first].fillers:
-        for number in range(step.first, last):
-            _lay_crossing(loom, step, number)
-    elif step.first < last:
-        _lay_whole_plait(loom, step)
-
-
-def _plait_size(loom: Loom, step: PlannedStep) -> geometry.PlaitCrossing:
-    bundles = [[look[0] for look in loom.look(group)] for group in step.groups]
-    return geometry.plait(bundles)
-
-
-def _lay_whole_plait(loom: Loom, step: PlannedStep) -> None:
-    """Lay a plait in whole periods; in mirrored work its bundles are told from the right."""
-    size, places, number = _plait_size(loom, step), loom.places, step.first
-    strands = tuple([strand for group in step.groups for strand in group])
-    x, top = loom.middle(strands), places.top_mm[number]
-    down, sign = round(places.bottom_mm[number] - top, 3), -1 if step.mirrored else 1
-    crossings = max(1, round(down / size.pitch_mm / _PERIOD)) * _PERIOD
-    xs = [] if step.unfolded else loom.grid.side_by_side(strands)
-    spots = tuple([round(sign * (spot - x), 3) for spot in xs])
-    bundles = tuple([loom.look(group) for group in step.groups])
-    shape = plaited(bundles, crossings, round(size.width_mm, 3), down, spots)
-    shape = mirrored_shape(shape) if step.mirrored else shape
-    loom.put(number, "", shape, (x, top), strands)
-
-
-def _lay_crossing(loom: Loom, step: PlannedStep, number: int) -> None:
-    """Lay one crossing, from the right or from the left in turn."""
-    count, places = loom.plan.counts[number], loom.places
-    across, top = round(_plait_size(loom, step).width_mm, 3), places.top_mm[number]
-    right = ((number - step.first) % 2 == 0) != step.mirrored
-    # The shape is of a crossing from the right, with its strands from the left.
-    back = -1 if right == step.mirrored else 1
-    mover, middle = count.knotters[::back], count.fillers[::back]
-    down = round(places.bottom_mm[number] - top, 3)
-    shape = crossing(loom.look(mover), loom.look(middle), across, down)
-    side = across * SIDE / 2
-    x = loom.middle([strand for group in step.groups for strand in group])
-    at = (x + side, top) if right else (x - side, top)
-    loom.put(number, "", shape if right else mirrored_shape(shape), at, mover + middle)

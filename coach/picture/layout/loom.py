@@ -58,11 +58,20 @@ class Loom:
             return sum(self.grid.side_by_side(strands)) / len(strands)
         return sum(map(self.grid.x_mm.__getitem__, strands)) / len(strands)
 
-    def reach(self, count: int, strand: int, x: float, y: float) -> None:
+    def coming(self, strands: Sequence[int]) -> list[float]:
+        """Return where strands come from: about their last ties, where these are beside them."""
+        found = []
+        for strand, x in zip(strands, self.grid.side_by_side(strands), strict=True):
+            last = self.at.get(strand, (x, 0.0))[0]
+            found.append(last if abs(last - x) < self.grid.room_mm[strand] else x)
+        return found
+
+    def reach(self, count: int, strand: int, x: float, y: float, *, bare: bool = False) -> None:
         """Let a strand run from where it is to a point.
 
         Where there is no height between the two, it begins and ends below the knots there: so a
-        strand that goes aside comes slanting from one and into the other.
+        strand that goes aside comes slanting from one and into the other. Where its end is
+        `bare` it ends there.
         """
         start = self.at.get(strand)
         self.at[strand] = (x, y)
@@ -76,7 +85,7 @@ class Loom:
         short = away * _STEEP - down
         if short > 0:
             by = min(short / 2, _WITHIN * wide)
-            from_y, y = from_y - by, y + by
+            from_y, y = from_y - by, y if bare else y + by
         layer = self.lift.pop(strand, 0) if self.lift else 0
         out = self.bulge.pop(strand, 0.0) if self.bulge else 0.0
         if self.turned:
@@ -99,11 +108,15 @@ class Loom:
                 return
         out, reach = self.at, self.reach
         if not goes_on:
+            bare = shape.bare
             for strand, (dx, dy) in zip(strands, shape.enter, strict=True):
-                reach(count, strand, x + dx, y + dy)
+                reach(count, strand, x + dx, y + dy, bare=bare)
         for strand, (dx, dy) in zip(strands, shape.leave, strict=True):
             out[strand] = (x + dx, y + dy)
-        self._add(Tie(count, knot, shape, x, y, strands))
+        self._add(Tie(count, knot, shape, x, y, strands, self._knotters(count)))
+
+    def _knotters(self, count: int) -> int:
+        return len(self.plan.counts[count].knotters)
 
     def _add(self, tie: Tie) -> None:
         """Keep a tie as it is seen from the side that was in front at the start."""
@@ -128,9 +141,10 @@ class Loom:
             self.reach(count, strand, self._inside(x + dx), y + dy)
         for strand, (dx, dy) in zip(strands, shape.leave, strict=True):
             self.at[strand] = (self._inside(x + dx), y + dy)
+        knotters = self._knotters(count)
         first, second = _TURNED_HALVES if self.turned else _HALVES
-        self._add(Tie(count, knot, shape, x, y, strands, half=first))
-        self._add(Tie(count, knot, shape, x - whole, y, strands, half=second))
+        self._add(Tie(count, knot, shape, x, y, strands, knotters, half=first))
+        self._add(Tie(count, knot, shape, x - whole, y, strands, knotters, half=second))
 
     def _inside(self, x: float) -> float:
         whole = 2 * self.grid.half_mm

@@ -68,10 +68,11 @@ def shape(
     *,
     lean_deg: float = 0.0,
     box: Box | None = None,
+    bare: bool = False,
 ) -> Shape:
     """Put a shape together, its lowest stretches first."""
     own = tuple(sorted(stretches, key=lambda s: (s.layer, s.strand)))
-    return Shape(own, tuple(enter), tuple(leave), box or box_of(own), lean_deg, key)
+    return Shape(own, tuple(enter), tuple(leave), box or box_of(own), lean_deg, key, bare)
 
 
 def box_of(stretches: Iterable[Stretch]) -> Box:

@@ -14,8 +14,10 @@ from coach.picture.scene import Point, Shape, Stretch
 from coach.picture.shapes.curves import Vertex, course, moved, shape, spread, turned
 
 _LEAN: Final = 0.14  # how far a turn's top lies ahead of its middle, in knotter's diameters
+_TAUT: Final = 0.93  # how wide a turn looks: drawn tight, the holder is glimpsed between two
 _FRONT: Final = 3
 _BEHIND: Final = -3
+_ROUNDED: Final = (-3, -2, -1)
 _Way: TypeAlias = tuple[list[tuple[Point, Point]], list[list[Vertex]]]
 """The turns that show in front, and the rest of the way."""
 _HITCHES: Final = {
@@ -87,9 +89,9 @@ def _knotter(knot: str, d: float, held: float, wide: float, pitch: float) -> lis
     own: list[Stretch] = []
     for number, (low, high) in enumerate(bars):
         layer = _FRONT + (number == 2)  # noqa: PLR2004 - the bar across a lark's head
-        own += course(0, [(*low, layer), (*high, layer)], wide, (layer,))
+        own += course(0, [(*low, layer), (*high, layer)], _TAUT * wide, (layer,))
     for way in rest:
-        own += course(0, way, wide)
+        own += course(0, way, _TAUT * wide, _ROUNDED)
     if knot == names.REVERSE_LARKS_HEAD:
         own = [replace(s, layer=-s.layer) for s in own]
     return own
@@ -119,7 +121,9 @@ def holder_tie(knot: str, knotter: Point, holder: Point, across_mm: float, drop_
     deep = (held / 2 + 0.9 * d) / cos(radians(slope)) + drop_mm / 2
     box = (-across_mm / 2, -deep, across_mm / 2, deep)
     key = ("holder", knot, knotter, holder, across_mm, drop_mm)
-    return shape(moved(own, place), enter, leave, key, lean_deg=slope, box=box)
+    return shape(
+        moved(own, place), enter, leave, key, lean_deg=slope + _lean_deg(d, reach), box=box
+    )
 
 
 @lru_cache(maxsize=4096)
@@ -137,7 +141,14 @@ def travelling_tie(
     enter: list[Point] = [(-reach, 0.0), (0.0, -half)]
     leave: list[Point] = [(reach, 0.0), (0.0, half)]
     key = ("travelling", knot, knotter, held, across_mm, down_mm)
-    return shape(own, enter, leave, key, box=(-across_mm / 2, -half, across_mm / 2, half))
+    lean = 90.0 - _lean_deg(d, reach)
+    box = (-across_mm / 2, -half, across_mm / 2, half)
+    return shape(own, enter, leave, key, lean_deg=lean, box=box)
+
+
+def _lean_deg(d: float, reach: float) -> float:
+    """Return how far a turn leans from square to its axis."""
+    return atan2(_LEAN * d, reach) * 180 / pi
 
 
 def _upright(point: Point) -> Point:

@@ -1,5 +1,6 @@
 """Knots that are tied once: overhand, josephine and berry knots."""
 
+from dataclasses import replace
 from functools import lru_cache
 from math import hypot, sqrt
 from typing import Final
@@ -68,12 +69,15 @@ def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Sha
     both = line, [(-x, -y) for x, y in reversed(line)]
     bands = woven_bands(both, spread(half, band / half), (0, 2))
     ways = [way for strands in bands for way in strands]
-    own = [s for who, way in enumerate(ways) for s in course(who, way, _SLIM * looks[who][0])]
+    own: list[Stretch] = []
+    for who, way in enumerate(ways):
+        laid = course(who, way, _SLIM * looks[who][0])
+        own += [replace(laid[0], capped=True), *laid[1:-1], replace(laid[-1], capped=True)]
     down = moved(own, lambda point: (point[0], point[1] + down_mm / 2))
     enter = [(way[0][0], 0.0) for way in ways]
     leave = [(way[-1][0], down_mm) for way in ways]
     box = (-across_mm / 2, 0.0, across_mm / 2, down_mm)
-    return shape(down, enter, leave, ("josephine", looks, across_mm, down_mm), box=box)
+    return shape(down, enter, leave, ("josephine", looks, across_mm, down_mm), box=box, bare=True)
 
 
 @lru_cache(maxsize=1024)

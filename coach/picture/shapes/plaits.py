@@ -17,14 +17,17 @@ SIDE: Final = 1.05 / 3.1
 def plaited(
     bundles: Bundles, crossings: int, across_mm: float, down_mm: float,
     spots: tuple[float, ...] = (),
+    *,
+    spreads: bool = True,
 ) -> Shape:  # fmt: skip
     """Shape a plait of so many crossings, the outer right bundle first into the middle.
 
     Its strands are numbered bundle after bundle, as they stand from the left above it. `spots`
-    are where they hang above and below, to which they spread at the plait's ends.
+    are where they come from above, and where they spread to below if it `spreads`.
     """
     side, neck = across_mm * SIDE, min(0.1 * down_mm, across_mm * 0.5) if spots else 0.0
-    lines, places = _lines(crossings, side, (down_mm - 2 * neck) / crossings)
+    foot = neck if spreads else 0.0
+    lines, places = _lines(crossings, side, (down_mm - neck - foot) / crossings)
     first = [sum(map(len, bundles[:n])) for n in range(3)]
     enter, leave = [[(0.0, 0.0)] * sum(map(len, bundles)) for _ in range(2)]
     own: list[Stretch] = []
@@ -32,13 +35,15 @@ def plaited(
         for who, by in enumerate(_aside(looks, across_mm / 3.1)):
             strand = first[number] + who
             line = [(x, y + neck, layer) for x, y, layer in beside(lines[number], by)]
-            last = ((places[number] - 1) * side + by, down_mm - neck)
+            last = ((places[number] - 1) * side + by, down_mm - foot)
             if spots:
-                line = [(spots[strand], 0.0, 1), *line, (*last, 1), (spots[strand], down_mm, 1)]
+                line = [(spots[strand], 0.0, 1), *line]
+            if spots and spreads:
+                line += [(*last, 1), (spots[strand], down_mm, 1)]
             own += course(strand, line, looks[who][1])
             enter[strand], leave[strand] = line[0][:2], (line[-1][0], down_mm)
     box = (-across_mm / 2, 0.0, across_mm / 2, down_mm)
-    key = ("plait", bundles, crossings, across_mm, down_mm, spots)
+    key = ("plait", bundles, crossings, across_mm, down_mm, spots, spreads)
     return shape(own, enter, leave, key, box=box)
 
 
