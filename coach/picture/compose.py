@@ -21,6 +21,7 @@ MOST_COUNTS: Final = 20_000
 _HANGS_MM: Final = 35.0  # of strands that are not cut yet
 _STRAIGHT: Final = 1.2  # columns beside its own in which a strand still hangs straight down
 _CLOSE: Final = 0.8  # of a strand's width, between two that hang from a bundle
+_TOP_TIES: Final = 64
 _APART: Final = 0.16  # how far ends swing out to the side for each length they hang
 
 
@@ -173,8 +174,9 @@ def _box(
     Strands between ties stay within these, but for those that swing out or hang free at the end.
     """
     last = max([run.count for run in runs], default=0)
-    few = {(id(tie.shape), tie.x_mm, tie.turned, tie.y_mm // 20): tie for tie in ties}
-    boxes = [*[tie.box for tie in few.values()], *[fitting.box for fitting in fittings]]
+    # Of ties of one shape below each other the lowest will do, and the topmost come first.
+    few = [*ties[:_TOP_TIES], *{(id(tie.shape), tie.x_mm): tie for tie in ties}.values()]
+    boxes = [*[tie.box for tie in few], *[fitting.box for fitting in fittings]]
     for run in runs:
         if run.count == last or run.bulge_mm:
             (x0, y0), (x1, y1), w = run.start, run.end, run.width_mm / 2 + abs(run.bulge_mm)

@@ -48,7 +48,8 @@ class Shape:
         box: What it covers.
         lean_deg: How its turns lean: right of upright at their top is above nought.
         key: What it was made from; shapes with the same key are the same.
-        bare: Whether its strands are seen where they come in and leave, not covered by turns.
+        covers: How far beyond its ends each strand is covered there, in its widths; 0 where it is
+            seen as it comes in and leaves.
     """
 
     stretches: tuple[Stretch, ...]
@@ -57,7 +58,7 @@ class Shape:
     box: Box
     lean_deg: float = 0.0
     key: tuple[object, ...] = ()
-    bare: bool = False
+    covers: tuple[float, ...] = ()
 
     @property
     def top(self) -> int:
@@ -126,10 +127,11 @@ class Tie:
 class Run:
     """A strand between two ties, or below the last one; `count` is where it leads.
 
-    `bulge_mm` is how far it swings out, as round a pin.
+    `bulge_mm` is how far it swings out, as round a pin. A named tuple: there are more runs than
+    ties, and a frozen dataclass takes thrice as long to make.
     """
 
-    count: int
+    count: int  # type: ignore[assignment]  # in the place of a tuple's method
     strand: int
     start: Point
     end: Point
@@ -238,5 +240,5 @@ def _flipped(shape: Shape, sign: int) -> Shape:
         (-right, top, -left, bottom),
         -shape.lean_deg,
         (*shape.key, "mirrored" if sign > 0 else "reversed") if shape.key else (),
-        shape.bare,
+        shape.covers,
     )

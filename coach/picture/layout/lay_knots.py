@@ -141,7 +141,8 @@ def _refilled(shape: Shape) -> Shape:
         [replace(s, strand=last - s.strand) if s.strand else s for s in shape.stretches]
     )
     enter, leave = (tuple([ends[n] for n in order]) for ends in (shape.enter, shape.leave))
-    return Shape(stretches, enter, leave, shape.box, shape.lean_deg, (*shape.key, "refilled"))
+    key = (*shape.key, "refilled")
+    return Shape(stretches, enter, leave, shape.box, shape.lean_deg, key, shape.covers)
 
 
 def _chain(

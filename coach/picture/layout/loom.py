@@ -13,7 +13,6 @@ from coach.plan.plan_model import Plan
 _FLAT: Final = 1.28  # how wide a cord looks where it is tied, in contact diameters
 _NEAR_MM: Final = 0.02  # over the seam
 _STEEP: Final = 0.7  # how steep a strand runs to the side; it may begin and end within a knot
-_HIDDEN: Final = 0.3  # in widths: a shorter way is not seen between two ties
 _WITHIN: Final = 1.3  # how far within it, in widths
 _HALVES: Final[tuple[Half, Half]] = ("left", "right")
 _TURNED_HALVES: Final[tuple[Half, Half]] = ("right", "left")
@@ -38,6 +37,7 @@ class Loom:
         ]
         self.slanting = slants(plan.steps)
         self.at: dict[int, Point] = {}
+        self.cover: dict[int, float] = {}  # how far that tie covers it, in its widths
         self.ties: list[Tie] = []
         self.runs: list[Run] = []
         self.fittings: list[Fitting] = []
@@ -66,28 +66,25 @@ class Loom:
             found.append(last if abs(last - x) < self.grid.room_mm[strand] else x)
         return found
 
-    def reach(self, count: int, strand: int, x: float, y: float, *, bare: bool = False) -> None:
+    def reach(self, count: int, strand: int, x: float, y: float, cover: float = 0.15) -> None:
         """Let a strand run from where it is to a point.
 
         Where there is no height between the two, it begins and ends below the knots there: so a
-        strand that goes aside comes slanting from one and into the other. Where its end is
-        `bare` it ends there.
+        strand that goes aside comes slanting from one and into the other. `cover` is how far, in
+        its widths, what it comes to covers it there; a way that is covered wholly is left out.
         """
         start = self.at.get(strand)
         self.at[strand] = (x, y)
         if start is None:
             return
         from_x, from_y = start
-        away, down = abs(x - from_x), y - from_y
-        wide = self.loose_mm[strand]
-        if away + abs(down) < _HIDDEN * wide:
+        away, down, wide = abs(x - from_x), y - from_y, self.loose_mm[strand]
+        if away + abs(down) < (cover + self.cover.get(strand, 0.0)) * wide:
             return
-        short = away * _STEEP - down
-        if short > 0:
-            by = min(short / 2, _WITHIN * wide)
-            from_y, y = from_y - by, y if bare else y + by
-        layer = self.lift.pop(strand, 0) if self.lift else 0
-        out = self.bulge.pop(strand, 0.0) if self.bulge else 0.0
+        if away * _STEEP > down:
+            by = min((away * _STEEP - down) / 2, _WITHIN * wide)
+            from_y, y = from_y - by, y + by if cover else y
+        layer, out = self.lift.pop(strand, 0), self.bulge.pop(strand, 0.0)
         if self.turned:
             from_x, x, out, layer = -from_x, -x, -out, -layer
         self.runs.append(Run(count, strand, (from_x, from_y), (x, y), wide, layer, out))
@@ -106,23 +103,23 @@ class Loom:
             if over is not None:
                 self._put_halves(count, knot, shape, (over, y), strands)
                 return
-        out, reach = self.at, self.reach
-        if not goes_on:
-            bare = shape.bare
-            for strand, (dx, dy) in zip(strands, shape.enter, strict=True):
-                reach(count, strand, x + dx, y + dy, bare=bare)
-        for strand, (dx, dy) in zip(strands, shape.leave, strict=True):
-            out[strand] = (x + dx, y + dy)
-        self._add(Tie(count, knot, shape, x, y, strands, self._knotters(count)))
+        at_last, covered = self.at, self.cover
+        for strand, (left, top), (right, low), cover in zip(
+            strands, shape.enter, shape.leave, shape.covers, strict=True
+        ):
+            if not goes_on:
+                self.reach(count, strand, x + left, y + top, cover)
+            at_last[strand] = (x + right, y + low)
+            covered[strand] = cover
+        tie = Tie(count, knot, shape, x, y, strands, self._knotters(count))
+        self.ties.append(self._seen(tie) if self.turned else tie)
 
     def _knotters(self, count: int) -> int:
         return len(self.plan.counts[count].knotters)
 
-    def _add(self, tie: Tie) -> None:
-        """Keep a tie as it is seen from the side that was in front at the start."""
-        if self.turned:
-            tie = replace(tie, x_mm=-tie.x_mm, turned=True)
-        self.ties.append(tie)
+    def _seen(self, tie: Tie) -> Tie:
+        """Return a tie as it is seen from the side that was in front at the start."""
+        return replace(tie, x_mm=-tie.x_mm, turned=True) if self.turned else tie
 
     def _over_seam(self, shape: Shape, x: float) -> float | None:
         """Return where a tie that lies over the seam has its left half, or None."""
@@ -141,10 +138,12 @@ class Loom:
             self.reach(count, strand, self._inside(x + dx), y + dy)
         for strand, (dx, dy) in zip(strands, shape.leave, strict=True):
             self.at[strand] = (self._inside(x + dx), y + dy)
+            self.cover.pop(strand, None)
         knotters = self._knotters(count)
         first, second = _TURNED_HALVES if self.turned else _HALVES
-        self._add(Tie(count, knot, shape, x, y, strands, knotters, half=first))
-        self._add(Tie(count, knot, shape, x - whole, y, strands, knotters, half=second))
+        for at_x, half in ((x, first), (x - whole, second)):
+            tie = Tie(count, knot, shape, at_x, y, strands, knotters, half=half)
+            self.ties.append(self._seen(tie))
 
     def _inside(self, x: float) -> float:
         whole = 2 * self.grid.half_mm

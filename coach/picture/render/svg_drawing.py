@@ -88,6 +88,7 @@ class _Drawing:
         self.dashes = [looks[cord].dashes for cord in self.cords]
         self.defs: list[str] = []
         self._known: dict[tuple[object, ...], str] = {}
+        self._named: dict[tuple[object, ...], str] = {}  # the same by strands: found sooner
 
     def style(self) -> str:
         """Write the colours of the cords as classes: edge, shade, body, light, mark."""
@@ -129,17 +130,23 @@ class _Drawing:
 
     def tie(self, tie: Tie) -> str:
         """Write one tie as a use of its shape."""
-        cords = tuple([self.of[strand] for strand in tie.strands])
-        key = (id(tie.shape), tie.turned, cords)
-        name = self._known.get(key)
+        key = (id(tie.shape), tie.turned, tie.strands)
+        name = self._named.get(key)
         if name is None:
-            name = f"k{len(self._known)}"
-            self._known[key] = name
-            shape = reversed_shape(tie.shape) if tie.turned else tie.shape
-            body = "".join([self.stroke(s, cords[s.strand]) for s in shape.stretches])
-            self.defs.append(f'<g id="{name}">{body}</g>')
+            name = self._named[key] = self._defined(tie)
         use = f'<use href="#{name}" x="{round(tie.x_mm * 100)}" y="{round(tie.y_mm * 100)}"/>'
         return f'<g clip-path="url(#seam)">{use}</g>' if tie.half else use
+
+    def _defined(self, tie: Tie) -> str:
+        """Write a tie's shape in its cords' colours, once for all that look so; return its name."""
+        cords = tuple([self.of[strand] for strand in tie.strands])
+        key = (id(tie.shape), tie.turned, cords)
+        if key not in self._known:
+            self._known[key] = f"k{len(self._known)}"
+            shape = reversed_shape(tie.shape) if tie.turned else tie.shape
+            body = "".join([self.stroke(s, cords[s.strand]) for s in shape.stretches])
+            self.defs.append(f'<g id="{self._known[key]}">{body}</g>')
+        return self._known[key]
 
     def runs(self) -> Iterable[str]:
         """Write the strands between the ties, each as one path for each layer."""
@@ -198,17 +205,14 @@ def _run_path(run: Run) -> str:
     """Write a run as its path has it, as shortly as it can be said."""
     (x0, y0), (x1, y1), out = run.start, run.end, run.bulge_mm
     left, top, right, bottom = round(x0 * 100), round(y0 * 100), round(x1 * 100), round(y1 * 100)
-    if not out:
-        if left == right:
-            return f"M{left} {top}V{bottom}"
-        if abs(x1 - x0) > y1 - y0:
-            return f"M{left} {top}L{right} {bottom}"
-    reach, aside = round((y1 - y0) * 25), round(out * 100)
-    middle = f"{(left + right) // 2 + aside} {(top + bottom) // 2}"
-    if aside:
-        return (f"M{left} {top}Q{left + aside} {top + reach} {middle} "
-                f"{right + aside} {bottom - reach} {right} {bottom}")  # fmt: skip
-    return f"M{left} {top}Q{left} {top + reach} {middle}T{right} {bottom}"
+    if out:
+        return _path(run.path)
+    if left == right:
+        return f"M{left} {top}V{bottom}"
+    if abs(right - left) > bottom - top:
+        return f"M{left} {top}L{right} {bottom}"
+    high, across, down = (bottom - top) // 4, (left + right) // 2, (top + bottom) // 2
+    return f"M{left} {top}Q{left} {top + high} {across} {down}T{right} {bottom}"
 
 
 def _paper(box: Box) -> str:

@@ -14,6 +14,7 @@ Place: TypeAlias = Callable[[Point], Point]
 
 
 _NONE: Final = (0.0, 0)
+_COVER: Final = 0.15
 
 
 def course(
@@ -68,11 +69,13 @@ def shape(
     *,
     lean_deg: float = 0.0,
     box: Box | None = None,
-    bare: bool = False,
+    covers: Sequence[float] = (),
 ) -> Shape:
     """Put a shape together, its lowest stretches first."""
     own = tuple(sorted(stretches, key=lambda s: (s.layer, s.strand)))
-    return Shape(own, tuple(enter), tuple(leave), box or box_of(own), lean_deg, key, bare)
+    first = tuple(enter)
+    covered = tuple(covers) or (_COVER,) * len(first)
+    return Shape(own, first, tuple(leave), box or box_of(own), lean_deg, key, covered)
 
 
 def box_of(stretches: Iterable[Stretch]) -> Box:

@@ -15,6 +15,7 @@ from coach.picture.shapes.curves import Vertex, course, moved, shape, spread, tu
 
 _LEAN: Final = 0.14  # how far a turn's top lies ahead of its middle, in knotter's diameters
 _TAUT: Final = 0.93  # how wide a turn looks: drawn tight, the holder is glimpsed between two
+_COVERS: Final = (0.45, 0.05)  # see `Shape`
 _FRONT: Final = 3
 _BEHIND: Final = -3
 _ROUNDED: Final = (-3, -2, -1)
@@ -143,7 +144,7 @@ def travelling_tie(
     key = ("travelling", knot, knotter, held, across_mm, down_mm)
     lean = 90.0 - _lean_deg(d, reach)
     box = (-across_mm / 2, -half, across_mm / 2, half)
-    return shape(own, enter, leave, key, lean_deg=lean, box=box)
+    return shape(own, enter, leave, key, lean_deg=lean, box=box, covers=_COVERS)
 
 
 def _lean_deg(d: float, reach: float) -> float:

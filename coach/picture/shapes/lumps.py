@@ -77,7 +77,14 @@ def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Sha
     enter = [(way[0][0], 0.0) for way in ways]
     leave = [(way[-1][0], down_mm) for way in ways]
     box = (-across_mm / 2, 0.0, across_mm / 2, down_mm)
-    return shape(down, enter, leave, ("josephine", looks, across_mm, down_mm), box=box, bare=True)
+    return shape(
+        down,
+        enter,
+        leave,
+        ("josephine", looks, across_mm, down_mm),
+        box=box,
+        covers=[0.0] * len(looks),
+    )
 
 
 @lru_cache(maxsize=1024)
