@@ -16,6 +16,7 @@ from coach.plan.plan_model import Count, PlannedStep
 from coach.project import model
 
 _HALVES: Final = (names.HALF_KNOT, names.REVERSE_HALF_KNOT)
+_CLASP_ENDS_MM: Final = 15.0
 _TURN_STEP_DEG: Final = 5.0
 _FLAT: Final = (0.0, 0.0)
 
@@ -49,6 +50,15 @@ def _lay_flat(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, d
             shape = loom.shapes[key] = _flat(loom, count, down, turn, bundled=clasped)
         strands = count.knotters + count.fillers
         loom.put(number, count.knot, shape, (x, y), strands, goes_on=made > 0)
+    if clasped and run[-1] < done:
+        _let_hang(loom, counts[run[-1]].knotters, run[-1])
+
+
+def _let_hang(loom: Loom, clasp: Sequence[int], number: int) -> None:
+    """Let the ends of a separate piece hang a little below the knots that it tied."""
+    for strand in clasp:
+        x, y = loom.at[strand]
+        loom.reach(number, strand, x, y + _CLASP_ENDS_MM)
 
 
 def _lay_others(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, done: int) -> None:
