@@ -12,6 +12,7 @@ from pictured import (
     shipped,
 )
 
+from coach.board.permutations import plait
 from coach.knots import names
 from coach.picture.compose import scene_of, turned_over
 from coach.picture.scene import Scene, Tie
@@ -125,6 +126,34 @@ def test_at_each_crossing_of_a_plait_the_outer_strand_lies_over() -> None:
         assert seen_at(tie, tie.x_mm, (tie.box[1] + tie.box[3]) / 2) in count.knotters
 
 
+def test_in_a_whole_plait_the_outer_strand_lies_over_at_every_crossing() -> None:
+    # Who goes over is told by the board, C. W. Ashley (1944), nos 2954-2955: see board/moves.py.
+    _, scene = scene_with(
+        "braid: [1-2, 3-4, 5-8], length: 6 cm", "knot: overhand knot, strands: all"
+    )
+    tie, now = scene.ties[0], [(0, 1), (2, 3), (4, 5, 6, 7)]
+    crossings = tie.shape.key[2]
+    assert isinstance(crossings, int)
+    assert crossings % 6 == 0
+    wide, high = tie.box[2] - tie.box[0], tie.box[3] - tie.box[1]
+    neck = min(0.1 * high, 0.5 * wide)
+    for crossing in range(crossings):
+        right = crossing % 2 == 0
+        mover = now[2] if right else now[0]
+        y = tie.y_mm + neck + (crossing + 0.5) * (high - neck) / crossings
+        seen = seen_at(tie, tie.x_mm + (1 if right else -1) * wide * 1.05 / 6.2, y)
+        assert seen in [scene.ties[0].strands[strand] for strand in mover], crossing
+        now = list(plait(now, crossing))
+
+
+def test_strands_keep_their_places_when_others_come_and_go_beside_them() -> None:
+    _, scene = scene_with(
+        "knot: square knot, strands: 5-8", "add: [clay], at: 1", "knot: square knot, strands: 7-10",
+        "lay aside: 1-2", "knot: square knot, strands: 5-8",
+    )  # fmt: skip
+    assert len({round(tie.x_mm, 6) for tie in tied(scene)}) == 1
+
+
 def test_strands_that_cross_go_over_to_the_right_and_over_to_the_left_in_a_mirror() -> None:
     for mirror, rightward in (("none", 1), ("all", -1)):
         _, scene = scene_with(
@@ -212,11 +241,12 @@ def test_a_group_over_the_seam_is_seen_as_two_halves_at_the_edges() -> None:
 
 
 def test_what_was_tied_before_a_flip_is_seen_from_behind() -> None:
-    _, scene = scene_with(
+    plan, scene = scene_with(
         "row: clove hitch, holder: 1, across: 2-8", "flip: piece",
         "row: clove hitch, holder: 1, across: 2-8",
     )  # fmt: skip
     assert [tie.turned for tie in scene.ties] == [True] * 7 + [False] * 7
+    assert scene.finish == plan.finish == tuple(ends(scene))
     # Two turns lie before the holder as it was tied; from behind they lie under it.
     for tie, layer in ((scene.ties[0], -3), (scene.ties[-1], 3)):
         turns = [s for s in tie.stretches() if s.capped and len(s.path) == 3]
