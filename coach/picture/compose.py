@@ -5,13 +5,14 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
-from coach.picture.layout.hung_ends import Hairpin, bend, hang
+from coach.picture.layout.hung_ends import hang
 from coach.picture.layout.lay_knots import lay_knots
 from coach.picture.layout.lay_plain import lay_plain
 from coach.picture.layout.lay_plaits import lay_plait
 from coach.picture.layout.lay_rows import lay_row
 from coach.picture.layout.loom import Loom
 from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie
+from coach.picture.shapes.loops import Hairpin, bend
 from coach.plan.measure.places import Places
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at

@@ -148,7 +148,8 @@ def test_in_a_whole_plait_the_outer_strand_lies_over_at_every_crossing() -> None
 
 def test_strands_keep_their_places_when_others_come_and_go_beside_them() -> None:
     _, scene = scene_with(
-        "knot: square knot, strands: 5-8", "add: [clay], at: 1", "knot: square knot, strands: 7-10",
+        "knot: square knot, strands: 5-8", "add: [clay], at: 1", "knot: half knot, strands: 7-10",
+        "knot: square knot, strands: 7-10",
         "lay aside: 1-2", "knot: square knot, strands: 5-8",
     )  # fmt: skip
     assert len({round(tie.x_mm, 6) for tie in tied(scene)}) == 1

@@ -1,16 +1,15 @@
-"""The start: how the pieces hang, on what, and the loop that was worked before they were folded."""
+"""The start: how the pieces hang before the first knot, and on what."""
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
-from math import cos, pi, sin
+from dataclasses import dataclass
+from math import sqrt
 from typing import Final
 
 from coach.knots import geometry, names
 from coach.knots.geometry import PINNED
 from coach.picture.layout.loom import Loom
-from coach.picture.scene import Fitting, FittingKind, Point, Shape, Stretch, Tie
-from coach.picture.shapes.curves import box_of, halved, moved
+from coach.picture.scene import Fitting, FittingKind, Shape, Tie
 from coach.picture.shapes.mountings import larks_head, pinned, single
 from coach.plan.measure.mounting import bar_mm, way_of_hanging
 
@@ -45,18 +44,19 @@ def _pieces(loom: Loom) -> list[tuple[int, ...]]:
 
 def _nest(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fitting]]:
     """Hang all pieces as one lark's head, the first outermost."""
-    start = loom.plan.project.start
-    looks, bar = loom.look([piece[0] for piece in pieces]), bar_mm(start)
-    thick = geometry.bundle_hull([look[0] for look in looks]).diameter_mm
+    looks = loom.look([piece[0] for piece in pieces])
+    thick = round(geometry.bundle_hull([look[0] for look in looks]).diameter_mm, 3)
     strands = [piece[0] for piece in pieces] + [piece[-1] for piece in pieces]
-    ports = larks_head(looks, bar, round(thick, 3), 0.0, front=True).leave
+    bar = _bar(loom, 2.2 * thick)
+    front = loom.plan.project.start.by != names.REVERSE_LARKS_HEAD
+    ring = bar.round_mm > 0
+    ports = larks_head(looks, bar.thick_mm, thick, 0.0, front=front, ring=ring).leave
     away = max(abs(loom.grid.x_mm[s] - x) for s, (x, _) in zip(strands, ports, strict=True))
     lead = round(away * _LEAD, 3)
-    front = start.by != names.REVERSE_LARKS_HEAD
-    shape = larks_head(looks, bar, round(thick, 3), lead, front)
+    shape = larks_head(looks, bar.thick_mm, thick, lead, front=front, ring=ring)
     low = -lead - 1.1 * looks[0][0] - thick
     tie = _hung(loom, shape, 0.0, strands)
-    return [tie], _fittings(loom, low - bar / 2, bar, 2.2 * thick)
+    return [tie], [_fitting(bar, low - bar.thick_mm / 2, 2.2 * thick)]
 
 
 def _hung(loom: Loom, shape: Shape, x: float, strands: Sequence[int]) -> Tie:
@@ -67,21 +67,23 @@ def _hung(loom: Loom, shape: Shape, x: float, strands: Sequence[int]) -> Tie:
 
 def _each(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fitting]]:
     """Hang every piece on its own."""
-    start, bar = loom.plan.project.start, bar_mm(loom.plan.project.start)
-    front = start.by != names.REVERSE_LARKS_HEAD
+    bar = _bar(loom, loom.grid.half_mm)
+    front = loom.plan.project.start.by != names.REVERSE_LARKS_HEAD
     most = max(loom.looks[piece[0]][0] for piece in pieces)
     ties = []
     for piece in pieces:
         look = loom.looks[piece[0]]
-        xs = [loom.grid.x_mm[strand] for strand in piece]
-        lead = round(1.4 * most + 2.1 * (most - look[0]), 3)
+        x = sum(loom.grid.x_mm[strand] for strand in piece) / len(piece)
+        lead = 1.4 * most + 2.1 * (most - look[0]) + bar.rise_mm(x)
         if len(piece) == 1:
-            shape = single(look, round(lead + 2.1 * most + bar + _free(loom, piece[0]), 3))
+            shape = single(look, round(lead + 2.1 * most + bar.thick_mm + _free(loom, piece[0]), 3))
         else:
-            shape = larks_head((look,), bar, look[0], lead, front)
-        ties.append(_hung(loom, shape, sum(xs) / len(xs), piece))
-    middle = -1.4 * most - 2.1 * most - bar / 2
-    return ties, _fittings(loom, middle, bar, loom.grid.half_mm)
+            ring = bar.round_mm > 0
+            shape = larks_head(
+                (look,), bar.thick_mm, look[0], round(lead, 3), front=front, ring=ring
+            )
+        ties.append(_hung(loom, shape, x, piece))
+    return ties, [_fitting(bar, -3.5 * most - bar.thick_mm / 2, loom.grid.half_mm)]
 
 
 def _pinned(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fitting]]:
@@ -110,80 +112,41 @@ def _pin(x: float, y: float) -> Fitting:
     return Fitting("pin", (x - 0.8, y - 0.8, x + 0.8, y + 0.8))
 
 
-def _fittings(loom: Loom, middle: float, bar: float, half: float) -> list[Fitting]:
-    """Return what the mounts go round, its middle at that height."""
+@dataclass(frozen=True, slots=True)
+class _Bar:
+    """What the mounts go round: how thick, and how wide it is across if it is round."""
+
+    kind: FittingKind
+    thick_mm: float
+    round_mm: float = 0.0
+
+    def rise_mm(self, x: float) -> float:
+        """Return how much higher a ring is so far from its lowest point."""
+        bend = max(0.0, self.round_mm - self.thick_mm) / 2
+        return bend - sqrt(max(0.0, bend * bend - x * x))
+
+
+def _bar(loom: Loom, half: float) -> _Bar:
+    """Return what the pieces hang on, wide enough for what hangs so far to each side."""
     start = loom.plan.project.start
-    kind = _KINDS.get(start.on, "bar")
-    over = max(6.0, 0.14 * half)
-    flat = (-half - over, middle - bar / 2, half + over, middle + bar / 2)
+    kind, thick = _KINDS.get(start.on, "bar"), bar_mm(start)
     if kind == "ring":
-        outer = _ring_mm(loom.plan.project.findings, bar, half)
-        return [Fitting("ring", (-outer / 2, middle + bar / 2 - outer, outer / 2,
-                                 middle + bar / 2), bar)]  # fmt: skip
-    if kind == "hook":
-        wide = max(3.5 * bar, 2.3 * half)
-        return [Fitting("hook", (-wide / 2, middle + bar / 2 - 3.4 * wide, wide / 2,
-                                 middle + bar / 2), bar)]  # fmt: skip
-    if kind == "buckle":
-        return [Fitting("buckle", (flat[0], middle - 0.8 * (half + over), flat[2], flat[3]), bar)]
-    return [Fitting(kind, flat, bar)]
+        return _Bar(kind, thick, _ring_mm(loom.plan.project.findings, thick, half))
+    return _Bar(kind, thick, max(3.5 * thick, 2.3 * half) if kind == "hook" else 0.0)
 
 
-def _ring_mm(findings: Sequence[str], bar: float, half: float) -> float:
+def _fitting(bar: _Bar, middle: float, half: float) -> Fitting:
+    """Return the fitting whose lowest part has its middle at that height."""
+    low, over = middle + bar.thick_mm / 2, max(6.0, 0.14 * half)
+    wide = bar.round_mm or 2 * (half + over)
+    high = {"ring": wide, "hook": 3.4 * wide, "buckle": 0.4 * wide}.get(bar.kind, bar.thick_mm)
+    return Fitting(bar.kind, (-wide / 2, low - high, wide / 2, low), bar.thick_mm)
+
+
+def _ring_mm(findings: Sequence[str], thick: float, half: float) -> float:
     """Return a ring's outer diameter: as bought, else wide enough for what hangs on it."""
     for found in findings:
         told = _RING.search(found)
-        if told and float(told[1]) > 3 * bar:
+        if told and float(told[1]) > max(3 * thick, 1.4 * half):
             return float(told[1])
-    return max(_RING_MM, 2.4 * half, 6 * bar)
-
-
-class Hairpin:
-    """The way of a loop: up on the left, round, and down on the right, in so many mm of height.
-
-    Its legs come together at their feet.
-    """
-
-    def __init__(self, high_mm: float, wide_mm: float) -> None:
-        self.high_mm = high_mm
-        self.round_mm = min(0.6 * wide_mm + 0.6, high_mm * 0.6)
-        self.foot_mm = min(0.3 * wide_mm, self.round_mm)
-        self.leg_mm = high_mm - self.round_mm
-        self.scale = (2 * self.leg_mm + pi * self.round_mm) / (2 * high_mm)
-
-    def bent(self, point: Point) -> Point:
-        """Return where a point of the straight work comes to lie; 0 is the loop's left end."""
-        x, way = point[0], point[1] * self.scale
-        if way <= self.leg_mm:
-            return x - self._apart(way), self.high_mm - way
-        arc = way - self.leg_mm
-        if arc < pi * self.round_mm:
-            angle, out = arc / self.round_mm, self.round_mm - x
-            return -out * cos(angle), self.round_mm - out * sin(angle)
-        below = arc - pi * self.round_mm
-        return self._apart(self.leg_mm - below) - x, self.round_mm + below
-
-    def _apart(self, up: float) -> float:
-        """Return how far a leg stands from the middle, so far above its foot."""
-        share = min(1.0, max(0.0, up / (0.75 * self.leg_mm or 1.0)))
-        return self.foot_mm + (self.round_mm - self.foot_mm) * share * share * (3 - 2 * share)
-
-
-def bend(worked: Loom, pin: Hairpin) -> list[Tie]:
-    """Return what was worked straight as it lies once it is folded."""
-    bent = []
-    for run in worked.runs:
-        line = Stretch(0, run.layer, run.width_mm, run.path)
-        bent.append(_bent(Tie(run.count, "", _shape([line]), 0.0, 0.0, (run.strand,)), pin))
-    return bent + [_bent(tie, pin) for tie in worked.ties]
-
-
-def _shape(own: list[Stretch]) -> Shape:
-    return Shape(tuple(own), (), (), box_of(own))
-
-
-def _bent(tie: Tie, pin: Hairpin) -> Tie:
-    who = {strand: number for number, strand in enumerate(tie.strands)}
-    own = [s for stretch in tie.stretches()
-           for s in moved([halved(halved(stretch))], pin.bent, who[stretch.strand])]  # fmt: skip
-    return replace(tie, shape=_shape(own), x_mm=0.0, y_mm=0.0)
+    return max(_RING_MM, 2.4 * half, 6 * thick)

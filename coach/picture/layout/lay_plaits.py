@@ -30,11 +30,11 @@ def _lay_whole_plait(loom: Loom, step: PlannedStep) -> None:
     """Lay a plait in whole periods; in mirrored work its bundles are told from the right."""
     size, places, number = _plait_size(loom, step), loom.places, step.first
     strands = tuple([strand for group in step.groups for strand in group])
-    x, top = loom.middle(strands), places.top_mm[number]
+    xs = loom.grid.side_by_side(strands) if step.unfolded else loom.coming(strands)
+    x, top = sum(xs) / len(xs), places.top_mm[number]
     down, sign = round(places.bottom_mm[number] - top, 3), -1 if step.mirrored else 1
     crossings = max(1, round(down / size.pitch_mm / _PERIOD)) * _PERIOD
-    xs = [] if step.unfolded else loom.coming(strands)
-    spots = tuple([round(sign * (spot - x), 3) for spot in xs])
+    spots = () if step.unfolded else tuple([round(sign * (spot - x), 3) for spot in xs])
     bundles = tuple([loom.look(group) for group in step.groups])
     across, spreads = round(size.width_mm, 3), bool(spots) and not _gathered_next(loom, step)
     shape = plaited(bundles, crossings, across, down, spots, spreads=spreads)

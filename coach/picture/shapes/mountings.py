@@ -3,13 +3,14 @@
 from functools import lru_cache
 
 from coach.picture.scene import Point, Shape, Stretch
-from coach.picture.shapes.curves import course, shape
+from coach.picture.shapes.curves import Vertex, course, shape
 
 
 @lru_cache(maxsize=1024)
 def larks_head(
-    looks: tuple[Point, ...], bar_mm: float, thick_mm: float, lead_mm: float, front: bool
-) -> Shape:
+    looks: tuple[Point, ...], bar_mm: float, thick_mm: float, lead_mm: float, *,
+    front: bool, ring: bool = False,
+) -> Shape:  # fmt: skip
     """Shape folds hung round a bar as one lark's head, the outermost piece first.
 
     Args:
@@ -18,34 +19,45 @@ def larks_head(
         thick_mm: How thick the pieces are together.
         lead_mm: How far the strands hang below the knot.
         front: Whether the bight lies in front.
+        ring: Whether it is a ring, which goes up on both sides.
 
     Its strands are end a of each piece and then end b of each; the origin is where the work's
     first knots begin.
     """
     pieces, each = len(looks), thick_mm / len(looks)
     low = -lead_mm - 1.1 * looks[0][0] - thick_mm
-    middle = low - bar_mm / 2
-    sign = 1 if front else -1
     own: list[Stretch] = []
-    ends: list[Point] = []
-    for end in (-1, 1):
-        for piece, look in enumerate(looks):
-            inner = end * (pieces - piece - 0.5) * each
-            outer = inner + end * thick_mm
-            bight = low + 0.5 * look[0] + (pieces - piece - 0.5) * each
-            who = piece if end < 0 else pieces + piece
-            top = middle - bar_mm / 2 - 0.35 * look[0]
-            own += course(who, [(inner, 0.0, sign), (inner, low, sign)], look[1])
-            own += course(
-                who, [(inner, low, -3 * sign), (inner, middle, -3 * sign),
-                      (inner + end * 0.3 * thick_mm, top, -3 * sign),
-                      (outer, top, 3 * sign), (outer, middle, 3 * sign), (outer, low, 3 * sign),
-                      (outer - end * 0.1 * look[0], bight, 4 * sign), (0.0, bight, 4 * sign)],
-                look[1],
-            )  # fmt: skip
-            ends.append((inner, 0.0))
-    key = ("mount", looks, bar_mm, thick_mm, lead_mm, front)
+    for place, look in enumerate(looks):
+        inner = (pieces - place - 0.5) * each
+        outer = inner + thick_mm
+        over = low - bar_mm - 0.35 * look[0]
+        way = _round_bar(look[0], (inner, outer), (low, low - bar_mm / 2, over), ring=ring)
+        for who, end in ((place, -1), (pieces + place, 1)):
+            sign = 1 if front else -1
+            laid = [(end * x, y, sign * layer) for x, y, layer in way]
+            lead = [(end * inner, 0.0, sign), (end * inner, low, sign)]
+            own += [*course(who, lead, look[1]), *course(who, laid, look[1])]
+    xs = [(pieces - place - 0.5) * each for place in range(pieces)]
+    ends = [(-x, 0.0) for x in xs] + [(x, 0.0) for x in xs]
+    key = ("mount", looks, bar_mm, thick_mm, lead_mm, front, ring)
     return shape(own, ends, ends, key)
+
+
+def _round_bar(
+    d: float, xs: Point, heights: tuple[float, float, float], *, ring: bool
+) -> list[Vertex]:
+    """Return the way of one end from below the bar: up behind it, over, down in front, across.
+
+    Over a straight bar it comes to the front where it goes down; on a ring, which goes up beside
+    it, it does so on its way across.
+    """
+    (inner, outer), (low, middle, top) = xs, heights
+    bight = low + 0.5 * d + inner
+    down = [(outer, top, 3)] if ring else [(outer, top, -3), (outer, top + 0.3 * d, 3)]
+    return [
+        (inner, low, -3), (inner, middle, -3), (inner + 0.3 * (outer - inner), top, -3), *down,
+        (outer, middle, 3), (outer, low, 3), (outer - 0.1 * d, bight, 4), (0.0, bight, 4),
+    ]  # fmt: skip
 
 
 @lru_cache(maxsize=1024)
