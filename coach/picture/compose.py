@@ -11,6 +11,7 @@ from coach.picture.layout.lay_plain import lay_plain
 from coach.picture.layout.lay_plaits import lay_plait
 from coach.picture.layout.lay_rows import lay_row
 from coach.picture.layout.loom import Loom
+from coach.picture.render.views import turned_over
 from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie
 from coach.picture.shapes.loops import Hairpin, bend
 from coach.plan.measure.places import Places
@@ -202,34 +203,3 @@ def _since(scene: Scene, since: int) -> Scene:
     kept = tuple([f for f in scene.fittings if f.kind == "bead" and f.box[1] >= top])
     box = _box(ties, runs, kept, scene.half_mm if scene.closed else None)
     return replace(scene, ties=ties, runs=runs, mounts=(), fittings=kept, box=box)
-
-
-def turned_over(scene: Scene, *, back: bool) -> Scene:
-    """Return a scene as it is seen from its other side."""
-    left, top, right, bottom = scene.box
-    return replace(
-        scene,
-        ties=tuple(map(_other_side, scene.ties)),
-        runs=tuple(
-            [
-                Run(
-                    r.count, r.strand, (-r.start[0], r.start[1]), (-r.end[0], r.end[1]),
-                    r.width_mm, -r.layer, -r.bulge_mm,
-                )
-                for r in scene.runs
-            ]
-        ),
-        mounts=tuple(map(_other_side, scene.mounts)),
-        fittings=tuple(
-            [Fitting(f.kind, (-f.box[2], f.box[1], -f.box[0], f.box[3]), f.thick_mm)
-             for f in scene.fittings]
-        ),
-        box=(-right, top, -left, bottom),
-        finish=scene.finish[::-1],
-        back=back,
-    )  # fmt: skip
-
-
-def _other_side(tie: Tie) -> Tie:
-    half = {"left": "right", "right": "left"}.get(tie.half, "")
-    return replace(tie, x_mm=-tie.x_mm, turned=not tie.turned, half=half)  # type: ignore[arg-type]

@@ -13,9 +13,7 @@ Point: TypeAlias = tuple[float, float]
 Box: TypeAlias = tuple[float, float, float, float]
 """Left, top, right, bottom."""
 Half: TypeAlias = Literal["", "left", "right"]
-FittingKind: TypeAlias = Literal[
-    "bar", "dowel", "ring", "hook", "buckle", "cord", "board", "pin", "bead", "stub"
-]
+FittingKind: TypeAlias = Literal["bar", "dowel", "ring", "hook", "buckle", "cord", "pin", "bead"]
 
 
 @dataclass(frozen=True, slots=True)

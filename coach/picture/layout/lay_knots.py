@@ -7,7 +7,7 @@ from typing import Final
 from coach.knots import geometry, names
 from coach.picture.layout.loom import Loom
 from coach.picture.scene import Shape, mirrored_shape
-from coach.picture.shapes.hitches_drawn import around_tie
+from coach.picture.shapes.around import around_tie
 from coach.picture.shapes.lumps import berry, josephine, overhand
 from coach.picture.shapes.sennits import exchanged, flat_tie, twist_deg
 from coach.picture.shapes.wraps import wound

@@ -9,6 +9,7 @@ from html import escape
 from typing import Final
 
 from coach.picture.elements import element, number
+from coach.picture.render.ruler import ruled
 from coach.picture.render.shades import Look
 from coach.picture.scene import Box, Point, Run, Scene, Stretch, Tie, reversed_shape
 from coach.picture.shapes.fittings import fitting_svg
@@ -18,7 +19,6 @@ _PAPER_MM: Final = (165.0, 200.0)  # what fits both A4 and Letter, margins and c
 _SCALES: Final = (0.5, 1.0, 2.0, 2.5, 4.0, 5.0, 10.0, 20.0, 50.0)
 _RULER_MM: Final = 14.0
 _MARGIN_MM: Final = 4.0
-_CM: Final = 10.0
 _RULES: Final = (
     "path{fill:none;stroke-linejoin:round}.h{stroke:#000;stroke-opacity:.25}"
     ".r{stroke-linecap:round}.n{stroke:#333}.t{fill:#333;font-family:sans-serif}"
@@ -45,7 +45,7 @@ def svg(
     box = (left - ruler - margin, top - margin, right + margin, bottom + margin)
     drawing = _Drawing(scene, looks)
     inside = [*drawing.work()]
-    paper = [] if plain else [_paper(box), *_ruler(left - margin, scene, scale)]
+    paper = [] if plain else [_paper(box), *ruled(left - margin, scene, scale)]
     label = _label(scene, title, scale)
     wide, high = box[2] - box[0], box[3] - box[1]
     return element(
@@ -220,24 +220,3 @@ def _paper(box: Box) -> str:
     return (
         f'<rect x="{left}" y="{top}" width="{right - left}" height="{bottom - top}" fill="#fff"/>'
     )
-
-
-def _ruler(x: float, scene: Scene, scale: float) -> Iterable[str]:
-    """Draw a rule in centimetres beside the work; ticks that would run together are left out."""
-    every = 1 if scale <= 2.5 else (5 if scale <= 10 else 10)  # noqa: PLR2004 - ticks 4 mm apart at least
-    figures = every * (5 if every == 1 and scale > 1 else 1 if scale <= 1 else 2)
-    whole = int(max(scene.box[3], 0) / _CM)
-    thin = round(0.25 * scale * _UNIT)
-    left = round(x * _UNIT)
-    yield f'<path d="M{left} 0V{round(whole * _CM * _UNIT)}" class="n" stroke-width="{thin}"/>'
-    for mark in range(0, whole + 1, every):
-        long = round((2.6 if mark % figures == 0 else 1.4) * scale * _UNIT)
-        y = round(mark * _CM * _UNIT)
-        yield f'<path d="M{left} {y}h{-long}" class="n" stroke-width="{thin}"/>'
-        if mark % figures == 0:
-            said = f"{mark} cm" if mark == 0 else str(mark)
-            size = round(2.8 * scale * _UNIT)
-            yield (
-                f'<text x="{left - long - round(80 * scale)}" y="{y + round(0.35 * size)}" '
-                f'class="t" font-size="{size}" text-anchor="end">{said}</text>'
-            )

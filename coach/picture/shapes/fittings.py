@@ -119,11 +119,6 @@ def _bead(fitting: Fitting) -> str:
     )  # fmt: skip
 
 
-def _nothing(fitting: Fitting) -> str:
-    del fitting
-    return ""
-
-
 def _at(x: float, y: float) -> str:
     return f"{round(x * 100)} {round(y * 100)}"
 
@@ -137,6 +132,4 @@ _DRAWN: Final[dict[str, Callable[[Fitting], str]]] = {
     "buckle": _buckle,
     "pin": _pin,
     "bead": _bead,
-    "board": _nothing,
-    "stub": _nothing,
 }

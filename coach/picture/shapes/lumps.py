@@ -7,17 +7,9 @@ from typing import Final
 
 from coach.knots import names
 from coach.picture.scene import Point, Shape, Stretch
-from coach.picture.shapes.curves import (
-    beside,
-    course,
-    moved,
-    shape,
-    smooth,
-    spread,
-    woven,
-    woven_bands,
-)
+from coach.picture.shapes.curves import beside, course, moved, shape, smooth, spread
 from coach.picture.shapes.sennits import flat_tie
+from coach.picture.shapes.weaving import woven, woven_bands
 
 _OVERHAND: Final[tuple[Point, ...]] = (
     (-0.15, 0.0), (-0.2, 0.5), (-0.45, 1.5), (-0.2, 2.5), (0.95, 2.55), (1.0, 1.3),
