@@ -21,7 +21,7 @@ from coach.plan.standing import order_at
 MOST_COUNTS: Final = 20_000
 """More are not drawn: nobody could look at them, and a browser would not show them."""
 _HANGS_MM: Final = 35.0  # of strands that are not cut yet
-_STRAIGHT: Final = 1.2  # columns beside its own in which a strand still hangs straight down
+_STRAIGHT: Final = 1.27  # columns beside its own in which a strand still hangs straight down
 _CLOSE: Final = 0.8  # of a strand's width, between two that hang from a bundle
 _TOP_TIES: Final = 64
 _APART: Final = 0.16  # how far ends swing out to the side for each length they hang

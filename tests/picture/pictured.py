@@ -65,17 +65,39 @@ def seen_in(ties: Sequence[Tie], scene: Scene) -> list[str]:
     return [scene.cords[tie.on_top] for tie in ties]
 
 
-def as_drawn(scene: Scene, *, mirrored: bool = False) -> list[tuple[object, ...]]:
-    """Return all that is drawn of cords in an order of its own; ways have no direction."""
+Drawn = dict[tuple[object, ...], list[tuple[Point, ...]]]
+
+
+def as_drawn(scene: Scene, *, mirrored: bool = False) -> Drawn:
+    """Return the ways of all that is drawn, by cord, layer, ends and number of points."""
     sign = -1 if mirrored else 1
-    found = []
+    found: Drawn = {}
     for s in scene.stretches():
-        # A little off the even hundredths, where two like figures may be rounded apart.
-        path = [(round(sign * x + 0.00137, 2), round(y + 0.00137, 2)) for x, y in s.path]
-        found.append(
-            (scene.cords[s.strand], s.layer, s.capped, min(tuple(path), tuple(path[::-1])))
-        )
-    return sorted(found)
+        path = tuple([(sign * x, y) for x, y in s.path])
+        found.setdefault((scene.cords[s.strand], s.layer, s.capped, len(path)), []).append(path)
+    return found
+
+
+def differ(one: Drawn, other: Drawn) -> list[object]:
+    """Return what is drawn in one alone, or where the other one has not as much."""
+    left = {key: list(ways) for key, ways in other.items()}
+    alone: list[object] = []
+    for key, ways in one.items():
+        for way in ways:
+            near = next(
+                (w for w in left.get(key, []) if _near(way, w) or _near(way, w[::-1])), None
+            )
+            if near is None:
+                alone.append((key, way))
+            else:
+                left[key].remove(near)
+    return alone + [(key, way) for key, ways in left.items() for way in ways]
+
+
+def _near(one: Sequence[Point], other: Sequence[Point]) -> bool:
+    return all(
+        abs(a - c) < 0.02 and abs(b - d) < 0.02 for (a, b), (c, d) in zip(one, other, strict=True)
+    )
 
 
 def ends(scene: Scene) -> list[int]:

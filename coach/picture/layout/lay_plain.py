@@ -70,7 +70,7 @@ def _cross(loom: Loom, step: PlannedStep, cross: model.Cross) -> None:
 def _add(loom: Loom, step: PlannedStep, add: model.Add) -> None:
     loom.grid.stand(step.after)
     new, held = step.new_strands, loom.plan.counts[step.first].fillers
-    at = step.after.index(new[0])
+    at = min(map(step.after.index, new))
     beside = [*step.after[max(0, at - 1) : at], *step.after[at + len(new) : at + len(new) + 1]]
     ys = [loom.at[strand][1] for strand in beside if strand in loom.at]
     y = max(ys, default=loom.places.top_mm[step.first])

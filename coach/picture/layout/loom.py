@@ -13,6 +13,7 @@ from coach.plan.plan_model import Plan
 _FLAT: Final = 1.28  # how wide a cord looks where it is tied, in contact diameters
 _NEAR_MM: Final = 0.02  # over the seam
 _STEEP: Final = 0.7  # how steep a strand runs to the side; it may begin and end within a knot
+_BESIDE: Final = 0.75  # columns from its own in which a strand still comes straight down
 _WITHIN: Final = 1.3  # how far within it, in widths
 _HALVES: Final[tuple[Half, Half]] = ("left", "right")
 _TURNED_HALVES: Final[tuple[Half, Half]] = ("right", "left")
@@ -63,7 +64,7 @@ class Loom:
         found = []
         for strand, x in zip(strands, self.grid.side_by_side(strands), strict=True):
             last = self.at.get(strand, (x, 0.0))[0]
-            found.append(last if abs(last - x) < self.grid.room_mm[strand] else x)
+            found.append(last if abs(last - x) < _BESIDE * self.grid.room_mm[strand] else x)
         return found
 
     def reach(self, count: int, strand: int, x: float, y: float, cover: float = 0.15) -> None:
@@ -81,8 +82,9 @@ class Loom:
         away, down, wide = abs(x - from_x), y - from_y, self.loose_mm[strand]
         if away + abs(down) < (cover + self.cover.get(strand, 0.0)) * wide:
             return
-        if away * _STEEP > down:
-            by = min((away * _STEEP - down) / 2, _WITHIN * wide)
+        short = away * _STEEP - abs(down)
+        if short > 0:
+            by = min(short / 2, _WITHIN * wide)
             from_y, y = from_y - by, y + by if cover else y
         layer, out = self.lift.pop(strand, 0), self.bulge.pop(strand, 0.0)
         if self.turned:
