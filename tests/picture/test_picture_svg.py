@@ -81,7 +81,7 @@ def test_a_piece_too_large_to_draw_is_drawn_in_part_and_says_so(
     plan, scene = scene_with("knot: square knot, strands: 1-4, times: 100")
     assert (scene.made, scene.left_out) == (30, 70)
     assert len(scene.ties) == 30
-    assert "70 counts more are not drawn" in drawn(plan)
+    assert "70 more counts are not drawn" in drawn(plan)
 
 
 def test_upper_ties_are_written_before_lower_ones_and_no_order_tells_who_is_over() -> None:

@@ -70,7 +70,7 @@ def scale_of(box: Box) -> float:
 def _label(scene: Scene, title: str, scale: float) -> str:
     side = ", from the back" if scene.back else ""
     told = f"1 : {number(scale)}" if scale >= 1 else f"{number(1 / scale)} : 1"
-    rest = f"; {scene.left_out} counts more are not drawn" if scene.left_out else ""
+    rest = f"; {scene.left_out} more counts are not drawn" if scene.left_out else ""
     return (
         f"{title}{side}, at a scale of {told}: about {scene.length_mm / 10:.1f} cm long and "
         f"{scene.half_mm / 5:.1f} cm wide{rest}"
