@@ -379,3 +379,6 @@ class Project:
     margin: float = 0.10
     size: Size | None = None
     measured: tuple[MeasuredPart | Swatch, ...] = ()
+    colourways: Mapping[str, Mapping[str, str]] = field(  # name, cord, "#rrggbb"
+        default_factory=lambda: MappingProxyType({})
+    )

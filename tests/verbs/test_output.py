@@ -29,6 +29,7 @@ STOPPED = "coach: stopped.\n"
 PRINTING: tuple[tuple[str, ...], ...] = (
     ("check", FILE), ("plan", FILE), ("sizes",), ("knot", FILE, "--plain"), ("pieces",),
     ("how", "half", "knot"), ("new", "new.yaml"), ("words", FILE), ("card", FILE),
+    ("picture", FILE),
     ("manual", "writing"), ("completion", "bash"), ("export", PIECE, "Ł.coach"),
     ("import", "Ł.json"), ("mend",), ("--help",), ("--version",),
 )  # fmt: skip
@@ -197,7 +198,7 @@ def interrupted(folder: Path, module: str, *arguments: str) -> tuple[int, str]:
 def loaded() -> list[str]:
     """Return what of ours is loaded for a plan once the command line is there, in order."""
     script = (
-        "import sys, coach.cli.main; before = set(sys.modules)\ncoach.cli.main(sys.argv[1:])\n"
+        "import sys, coach.cli.main; before = set(sys.modules)\ncoach.cli.main.main(sys.argv[1:])\n"
         "print(*(name for name in sys.modules if name not in before), file=sys.stderr)"
     )
     names = run_python("-c", script, "plan", "reed-keyring", check=True).stderr.split()
@@ -215,7 +216,7 @@ def test_ctrl_c_while_modules_load_is_told_in_a_sentence(tmp_path: Path) -> None
 @pytest.mark.parametrize("verb", CALLS)
 def test_ctrl_c_stops_every_verb_with_a_sentence(verb: str, tmp_path: Path) -> None:
     arguments = next(call for call in ALL if call and call[0] == verb)
-    module = f"coach.verbs.{_MODULES.get(verb, verb)}"
+    module = f"coach.cli.commands.{_MODULES.get(verb, verb)}"
     assert interrupted(tmp_path, module, *arguments) == (130, STOPPED)
 
 
