@@ -12,7 +12,7 @@ Kind: TypeAlias = Literal["project", "knot", "piece", "file", ""]
 KINDS: Final[dict[str, Kind]] = {
     "check FILE": "project", "plan FILE": "project", "knot FILE": "project",
     "words FILE": "project", "card FILE": "project", "card PAGE": "file", "new FILE": "file",
-    "picture FILE": "project", "picture SVG": "file",
+    "picture FILE": "project",
     "import FILE": "file", "export PIECE": "piece", "export FILE": "file",
     "pieces NAME": "piece", "how KNOT": "knot",
 }  # fmt: skip
