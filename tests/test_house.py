@@ -18,7 +18,7 @@ MAY_IMPORT = {
     "pace": {"pace"},
     "project": {"project", "quantities", "text", "knots"},
     "board": {"board", "knots"},
-    "plan": {"plan", "project", "board", "knots", "text"},
+    "plan": {"plan", "pace", "project", "board", "knots", "text"},
     "reading": {"plan", "project"},
     "piece": {"piece", "plan", "pace", "project", "knots", "quantities", "text", ""},
     "words": {"words", "plan", "project", "knots", "quantities", "text"},
