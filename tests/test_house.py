@@ -20,7 +20,7 @@ MAY_IMPORT = {
     "yaml_reader": {"yaml_reader", "knots", "quantities", "text"},
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
-    "plan": {"plan", "project", "yaml_reader", "board", "knots", "text"},
+    "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
     "picture": {"picture", "plan", "board", "project", "knots", "quantities", "text"},
     "settings": {"settings", "yaml_reader", "knots"},
     "piece": {"piece", "plan", "pace", "project", "knots", "quantities", "text", ""},

@@ -14,6 +14,7 @@ from coach.cli.commands.plan import time_of
 from coach.cli.missing import NoSuchProject
 from coach.cli.reports.plan_page import Sheet, page
 from coach.cli.shelf import find
+from coach.cli.skill_question import skill_set
 from coach.cli.unit_choice import unit_of
 from coach.plan.cord.cut_list import cut_list, with_repeats
 
@@ -59,5 +60,5 @@ def report(name: str) -> list[str]:
     if plan is None:
         return ["", *told(checked)]
     cuts = with_repeats(cut_list(plan), plan)
-    sheet = Sheet(plan, cuts, time_of(plan), unit_of(None), 1, (), ())
+    sheet = Sheet(plan, cuts, time_of(plan, skill_set()), unit_of(None), 1, (), ())
     return ["", *page(sheet), "", *told(checked)]

@@ -375,6 +375,7 @@ class Project:
     tools: tuple[str, ...] = ()
     findings: tuple[str, ...] = ()
     takes_s: tuple[float, float] | None = None
+    takes_span: Span = field(default_factory=Span)
     cautions: tuple[str, ...] = ()
     margin: float = 0.10
     size: Size | None = None

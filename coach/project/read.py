@@ -131,6 +131,7 @@ def _whole(fields: Fields, found: Found) -> Project | None:
         tools=head.tools,
         findings=head.findings,
         takes_s=head.takes_s,
+        takes_span=head.takes_span,
         cautions=head.cautions,
         margin=head.margin,
         size=extent,

@@ -8,6 +8,7 @@ from coach.card.schematic import schematic
 from coach.cli.commands.plan import read_aimed, time_of
 from coach.cli.missing import NoSuchProject
 from coach.cli.output import print_page
+from coach.cli.skill_question import skill_set
 from coach.cli.written import refused, written
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
@@ -30,6 +31,6 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _card(plan: Plan) -> str:
-    time = time_of(plan)
+    time = time_of(plan, skill_set())
     span = f"{show_time(time.low_s)} to {show_time(time.high_s)}"
     return page(plan, cut_list(plan), f"about {show_time(time.likely_s)} of knotting ({span})")
