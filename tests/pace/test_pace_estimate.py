@@ -20,6 +20,7 @@ from coach.pace.estimate import (
     STRETCH_S,
     TIE_VARIANCE,
     Paces,
+    Range,
     Stretch,
     beginning,
     dropped,
@@ -363,8 +364,8 @@ def test_a_second_piece_begins_where_the_first_one_ended() -> None:
 
 
 def test_nothing_left_takes_no_time_and_waiting_takes_its_own() -> None:
-    assert time_for(beginning(), Stretch()) == (0.0, 0.0, 0.0)
-    assert time_for(beginning(), Stretch({WAIT: 600.0})) == (600.0, 600.0, 600.0)
+    assert time_for(beginning(), Stretch()) == Range(0.0, 0.0, 0.0)
+    assert time_for(beginning(), Stretch({WAIT: 600.0})) == Range(600.0, 600.0, 600.0)
 
 
 def test_every_standard_time_is_a_time() -> None:

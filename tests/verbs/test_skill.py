@@ -66,13 +66,13 @@ def test_the_plan_is_told_for_the_skill_that_is_set(
 def test_more_repeats_take_longer_whatever_the_file_says(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """617 knots against 47: thirteen times the knots cannot take as long."""
+    """605 square knots against 35: each of those that are more takes a hand some seconds."""
     monkeypatch.setenv("COACH_HOME", str(tmp_path))
     times = []
     for locks in (10, 200):
         assert main.main(["plan", "sluice-belt", "--repeats", f"lock={locks}", "--json"]) == 0
         times.append(json.loads(capsys.readouterr().out)["time_s"]["likely"])
-    assert times[1] > 9 * times[0]
+    assert (times[1] - times[0]) / (605 - 35) > 9
 
 
 def in_a_terminal(home: Path, *arguments: str, typed: bytes) -> str:

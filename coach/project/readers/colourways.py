@@ -30,7 +30,7 @@ def colourways(known: Known) -> Value[Colourways]:
         ways: dict[str, Names[str, str]] = {}
         for key, value in node.pairs:
             if not plain(key.text):
-                found.error("NAME", key.span, "A colourway needs a name.", "Write one before `:`.")
+                found.error("NAME", key.span, "A colourway needs a name.", "Write one before ‘:’.")
             ways[one_line(key.text)] = _cords(value, found, known)
         return MappingProxyType(ways)
 
@@ -48,4 +48,5 @@ def _cords(node: Node, found: Found, known: Known) -> Names[str, str]:
 
 def _no_list(node: Node, found: Found, message: str) -> None:
     if not (isinstance(node, Scalar) and node.broken):
-        found.error("SHAPE", node.span, message, 'Write `dusk: {reed: "#41506b", clay: plum}`.')
+        example = f'dusk: {{{found.cord}: "#41506b"}}'
+        found.error("SHAPE", node.span, message, f"Write ‘{example}’.")
