@@ -105,5 +105,5 @@ def test_the_bench_says_too_that_a_thickness_is_estimated() -> None:
     plan = read_plan(PROJECT).plan
     assert plan
     lines = [line.plain for line in plan_lines(plan, Inks(DARK), 40)]
-    assert lines.count("  thickness estimated from its weight") == 1
-    assert any(line.startswith("  cotton about 2.4 mm, ") for line in lines)
+    assert lines.count("thickness estimated from its weight") == 1
+    assert any(line.startswith("cotton about 2.4 mm, ") for line in lines)
