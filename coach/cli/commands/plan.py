@@ -49,7 +49,7 @@ def sheet_of(plan: Plan, options: argparse.Namespace) -> Sheet:
     wish = wished(plan, options)
     unit = unit_of(options.units)
     cuts = with_repeats(cut_list(wish.plan, unit, options.copies), wish.plan)
-    hanks = read_hanks(options.hank, list(plan.project.cords))
+    hanks = read_hanks(options.hank, wish.plan.project.cords)
     stock = tuple(stocked(cuts, hanks))
     time = time_of(wish.plan, skill_set() if options.json else skill_asked(), plan)
     return Sheet(wish.plan, cuts, time, unit, options.copies, wish.changes, stock)
