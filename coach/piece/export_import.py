@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from coach import __version__
-from coach.piece.events import Event, from_values
+from coach.piece.event_reading import from_values
+from coach.piece.events import Event
 from coach.piece.piece_errors import CannotTakeIn, Damaged, NewerVersion
 from coach.piece.service import free_name, plain_name
 from coach.piece.state import State, fold

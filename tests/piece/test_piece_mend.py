@@ -3,6 +3,7 @@
 import random
 import sqlite3
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -78,7 +79,7 @@ def test_one_lost_entry_costs_no_count(tmp_path: Path, clock: HandClock) -> None
     (entry,) = raw.execute(f"SELECT data {AT} = 20").fetchone()
     counted = unpacked(bare(entry))
     assert isinstance(counted, Counted)
-    seven = packed(counted.but(count=7)) + entry[-4:]
+    seven = packed(replace(counted, count=7)) + entry[-4:]
     raw.execute("UPDATE event SET data = ? WHERE id & 4294967295 = 20", (seven,))
     raw.execute(f"DELETE {AT} IN (30, 31)")
     raw.commit()

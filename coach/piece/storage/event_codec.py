@@ -4,6 +4,7 @@ A sum begins from a number that says where the entry stands, so that one that ha
 place is noticed as a flipped bit is.
 """
 
+import json
 import struct
 from collections.abc import Sequence
 from contextlib import suppress
@@ -12,7 +13,8 @@ from typing import Any, Final
 from zlib import crc32
 
 from coach.knots import names
-from coach.piece.events import Counted, Event, TakenBack, from_text, newer
+from coach.piece.event_reading import from_json, newer
+from coach.piece.events import Counted, Event, TakenBack
 from coach.piece.piece_errors import Damaged, NewerVersion
 from coach.piece.storage.migrations import checksum
 
@@ -79,7 +81,7 @@ def packed(event: Event) -> bytes:
             return _FORMS[_MIXED].pack(_MIXED, *_head(event), event.expected_s)
         if isinstance(event, TakenBack):
             return _FORMS[_TAKEN_BACK].pack(_TAKEN_BACK, *_head(event))
-    return event.to_text().encode()
+    return (event.kind + json.dumps(event.values(), separators=(",", ":"))).encode()
 
 
 def unpacked(data: bytes) -> Event:
@@ -90,7 +92,7 @@ def unpacked(data: bytes) -> Event:
         Damaged: It is not what `packed` gives.
     """
     if not data or data[0] > _LAST_FORM:
-        return from_text(data.decode("utf-8", "replace"))
+        return _from_text(data.decode("utf-8", "replace"))
     if data[0] not in _FORMS:
         raise newer("an entry of another form")
     try:
@@ -106,6 +108,11 @@ def unpacked(data: bytes) -> Event:
         at_ms=at_ms, tick_ms=tick_ms, sitting=sitting, count=count, from_done=from_done,
         knot=knot, expected_s=more[0] if form == _MIXED else 0.0,
     )  # fmt: skip
+
+
+def _from_text(text: str) -> Event:
+    kind, brace, rest = text.partition("{")
+    return from_json(kind, brace + rest)
 
 
 def _head(event: Counted | TakenBack) -> tuple[int, ...]:
@@ -124,5 +131,5 @@ def moved_over(*columns: Any) -> bytes | None:
     piece_id, seq, kind, _, data = row
     entry = f"{kind}{data}".encode()
     with suppress(Damaged, NewerVersion):  # told when the piece is opened
-        entry = packed(from_text(entry.decode())) if kind in _SHORT else entry
+        entry = packed(_from_text(entry.decode())) if kind in _SHORT else entry
     return summed(entry, piece_id, seq)

@@ -12,7 +12,8 @@ from pathlib import Path
 from shutil import copyfile
 from typing import Any, Final
 
-from coach.piece.events import Begun, Counted, Event, TakenBack, TookProject, from_json
+from coach.piece.event_reading import from_json
+from coach.piece.events import Begun, Counted, Event, TakenBack, TookProject
 from coach.piece.export_import import Carried, put
 from coach.piece.learning.beliefs import beliefs_to_data
 from coach.piece.piece_errors import CannotKeep, Damaged, PieceError

@@ -9,7 +9,8 @@ from dataclasses import asdict, fields
 from typing import Any, Final
 
 from coach.pace.data import from_data, to_data
-from coach.piece.events import Event, Happening, from_values
+from coach.piece.event_reading import from_values
+from coach.piece.events import Event, Happening
 from coach.piece.learning.beliefs import beliefs_from_data, beliefs_to_data
 from coach.piece.notes import Note
 from coach.piece.piece_errors import Damaged, NewerVersion
