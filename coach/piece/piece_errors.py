@@ -43,3 +43,7 @@ class CannotTakeIn(PieceError):
 
 class AlreadyThere(PieceError):
     """A file would be written over another."""
+
+
+class NotOurs(CannotKeep):
+    """Where the pieces were, other files are now, an older copy of them, or nothing."""

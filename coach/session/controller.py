@@ -195,12 +195,12 @@ class Work:
 
     def refresh(self) -> bool:
         """Take in what was done on another screen; give whether there was something."""
-        before = self.sitting.state.seq, self.message
+        before = self.sitting.state.seq, str(self.sitting.trouble), self.message
         try:
             self.sitting.refresh()
         except PieceError as error:
             self.message = str(error)
-        return before != (self.sitting.state.seq, self.message)
+        return before != (self.sitting.state.seq, str(self.sitting.trouble), self.message)
 
     def _mark(self) -> Ring:
         words = f"Marked. {self.keys.shown('note')} writes the words, now or later."

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from coach.piece.event_reading import MOST, from_json, from_values
 from coach.piece.events import KINDS, Counted, Event, Left, Paused
 from coach.piece.piece_errors import Damaged, NewerVersion
-from coach.piece.storage.event_codec import packed, unpacked
+from coach.piece.storage.event_rows import event_of, is_sound, row_of, utc
 
 BY_TYPE = {
     "int": st.integers(0, MOST),
@@ -34,10 +34,22 @@ COUNTED = {"at_ms": 1, "tick_ms": 2, "sitting": 2, "count": 1, "from_done": 0}
 
 @given(events)
 def test_what_is_written_is_read_back(event: Event) -> None:
-    """As values in JSON, and in the few bytes of the database."""
+    """As values in JSON, and as a row of the database, which is sound in its own place alone."""
     assert from_values(event.kind, json.loads(json.dumps(event.values()))) == event
     assert from_json(event.kind, json.dumps(event.values())) == event
-    assert unpacked(packed(event)) == event
+    row = row_of(7, 3, event)
+    assert event_of(row) == event
+    assert is_sound(7, row)
+    assert not is_sound(8, row)
+    assert not is_sound(7, (4, *row[1:]))
+
+
+@given(st.integers(0, MOST))
+def test_the_time_of_a_row_can_be_read_and_is_exact(at_ms: int) -> None:
+    """By ISO 8601 in UTC, so that it sorts and any tool reads it; to the millisecond."""
+    event = Paused(at_ms=at_ms, tick_ms=0, sitting=2)
+    assert event_of(row_of(1, 2, event)).at_ms == at_ms
+    assert utc(1_900_000_000_001) == "2030-03-17T17:46:40.001Z"
 
 
 def test_events_of_two_kinds_are_never_equal() -> None:

@@ -103,8 +103,9 @@ def stay(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
 
 
 def _record(store: Store, piece_id: int, event: TookProject | KeptProject) -> None:
-    state = stands(store, the_piece(store, piece_id))
-    store.append(piece_id, fold(state, event), event)
+    with store.atomic():
+        state = stands(store, the_piece(store, piece_id))
+        store.append(piece_id, fold(state, event), event)
 
 
 def _hung(plan: Plan) -> list[str]:
