@@ -47,3 +47,7 @@ class AlreadyThere(PieceError):
 
 class NotOurs(CannotKeep):
     """Where the pieces were, other files are now, an older copy of them, or nothing."""
+
+
+class CountedOtherwise(PieceError):
+    """A piece has other counts than its project has by this coach."""

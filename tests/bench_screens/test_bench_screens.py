@@ -282,8 +282,9 @@ class Shelf:
             raise CannotOpen("torn.yaml:3:1: this page is torn")
         return plan_of(row(1, (2, 3, 4)))
 
-    def begin(self, key: str, wish: object = None) -> OnBench:
+    def begin(self, key: str, wish: object = None, *, plan: object = None) -> OnBench:
         assert not wish
+        assert plan is not None
         self._opened.append(on_bench(self._folder, self.plan(key), self._clock))
         return self._opened[-1]
 

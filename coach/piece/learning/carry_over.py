@@ -7,20 +7,18 @@ from typing import Final, TypeAlias
 
 from coach.pace.cord import Belief, Figure, carried
 from coach.pace.estimate import Paces, Seen
-from coach.piece.changes.effective_plan import fitted
-from coach.piece.changes.repeats import CannotFollow
 from coach.piece.events import Measured
 from coach.piece.learning.beliefs import Beliefs
-from coach.piece.learning.estimates import Known, hands_of, known
+from coach.piece.learning.estimates import Known, known
+from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import PieceError
 from coach.piece.state import State
 from coach.piece.storage.read_piece import stands
 from coach.piece.storage.store import Store
 from coach.plan.compile.compiler import compile_project
 from coach.plan.measure.tension import NOMINAL, prior_sd
-from coach.plan.plan_model import Plan, remeasured
+from coach.plan.plan_model import Plan
 from coach.project.model import Project
-from coach.project.read import read_project
 
 MOST: Final = 20
 """Pieces that are looked at, the last touched first."""
@@ -49,16 +47,21 @@ class _Past:
     plan: Plan | None
 
 
-def carry_over(store: Store, project: Project) -> Carried:
+def carry_over(store: Store, project: Project, plan: Plan | None = None) -> Carried:
     """Return what the maker's earlier pieces teach about a project's cords and knots.
 
     A piece that cannot be read teaches nothing.
+
+    Args:
+        store: Where the earlier pieces are kept.
+        project: The project of the piece to come.
+        plan: Its plan, where it is compiled already.
     """
     paces: dict[str, Seen] = {}
     elsewhere: dict[str, Seen] = {}
     learnt: dict[Figure, Belief] = {}
     names: list[str] = []
-    plan = compile_project(project).plan
+    plan = plan or compile_project(project).plan
     here = _cords_of_knots(plan) if plan else {}
     for past in islice(_pasts(store), MOST):
         there = _cords_of_knots(past.plan) if past.plan else {}
@@ -78,22 +81,6 @@ def carry_over(store: Store, project: Project) -> Carried:
     return Carried(Paces({**others, **paces}), carried(learnt, plain), tuple(names))
 
 
-def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
-    """Return a plan in the hands that beliefs take for likely."""
-    return remeasured(plan, hands_of(beliefs)) if beliefs else plan
-
-
-def known_of(state: State) -> Known | None:
-    """Return what is known of a kept piece, None where its project cannot be read any more."""
-    plan = _begun(state)
-    if plan is None:
-        return None
-    try:
-        return known(in_hands(plan, state.beliefs), state.happenings, state.beliefs)
-    except CannotFollow:
-        return None
-
-
 def kind_of(project: Project, cord: str) -> Kind:
     """Return by what a project's cord is known again."""
     return project.cords[cord].fibre.casefold(), round(project.cords[cord].diameter_mm, 2)
@@ -105,18 +92,8 @@ def _pasts(store: Store) -> Iterator[_Past]:
             state = stands(store, piece)
         except PieceError:
             continue
-        plan = _begun(state)
+        plan = begun_plan(state)
         yield _Past(piece.name, state, plan.project if plan else None, plan)
-
-
-def _begun(state: State) -> Plan | None:
-    """Return the plan that a piece began with, fitted as it was, in usual hands."""
-    project = read_project(state.project_text).project
-    plan = compile_project(project).plan if project else None
-    try:
-        return fitted(plan, state.happenings) if plan else None
-    except CannotFollow:
-        return None
 
 
 def _cords_of_knots(plan: Plan) -> Mapping[str, frozenset[Kind]]:
@@ -151,8 +128,16 @@ def _beliefs(past: _Past) -> Beliefs:
     """Return what its measures showed, or else what it was begun with."""
     if not any(isinstance(happening, Measured) for happening in past.state.happenings):
         return past.state.beliefs
-    found = known_of(past.state)
+    found = _known(past)
     if found is None:
         return past.state.beliefs
     told = {f: b for f, b in found.learnt.beliefs.items() if found.is_told(f)}
     return {**past.state.beliefs, **told}
+
+
+def _known(past: _Past) -> Known | None:
+    """Return what is known of an earlier piece, None where it cannot be followed any more."""
+    plan = followed(past.plan, past.state)
+    if past.plan is None or plan is None:
+        return None
+    return known(past.plan, past.state.happenings, past.state.beliefs, plan)
