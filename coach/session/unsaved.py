@@ -23,8 +23,8 @@ class Watch:
         sitting = self._sitting
         if sitting.trouble:
             self._waited = True
-            kept = f"{_so_many(sitting.waiting)} in memory only"
-            return f"NOT KEPT: {kept if sitting.waiting else 'from here on'}. {sitting.trouble}"
+            waiting = f": {_so_many(sitting.waiting)} in memory only" if sitting.waiting else ""
+            return f"NOT KEPT{waiting or ' from here on'}. {sitting.trouble}"
         if self._waited:
             self._waited, self._stored_at = False, sitting.state.seq
         if self._stored_at == sitting.state.seq:
