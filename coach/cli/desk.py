@@ -31,8 +31,11 @@ from coach.yaml_reader.file_loader import Loaded, load
 if TYPE_CHECKING:
     from coach.piece.learning.beliefs import Beliefs
     from coach.piece.open_piece import OpenPiece
+    from coach.plan.measure.tension import Hands
     from coach.plan.plan_model import Plan
+    from coach.plan.resize.refit import Refitted
     from coach.plan.resize.size_request import Wish
+    from coach.project.model import Project
     from coach.yaml_reader.diagnostics import Problem
 
 
@@ -61,6 +64,7 @@ class Desk:
         self._clock = clock
         self._skill = skill
         self._read: Sound | None = None  # the project that was read last
+        self._aim: tuple[tuple[Project, Hands], Refitted | None] | None = None
 
     def pieces(self) -> Sequence[Summary]:
         """Return the pieces, last touched first."""
@@ -82,11 +86,10 @@ class Desk:
         Raises CannotOpen.
         """
         from coach.piece.learning.carry_over import carry_over
-        from coach.plan.resize.aim import aimed
 
         plan = self._sound(_found(key)).plan
         plan = _in_hands(plan, carry_over(self._store, plan.project, plan).beliefs)
-        found = aimed(plan)
+        found = self._aimed(plan)
         return found.plan if found else plan
 
     def begin(
@@ -113,15 +116,14 @@ class Desk:
         from coach.piece.learning.carry_over import carry_over
         from coach.piece.open_piece import OpenPiece
         from coach.piece.reports.forecast import Forecast
-        from coach.plan.resize.aim import own_wish
 
         found = _found(key)
         seen, sound = self._read, self._sound(found)
         wished = plan if plan and sound is seen else _wished(sound.plan, wish)
         carried = carry_over(self._store, wished.project, wished, self._skill())
-        own = own_wish(_in_hands(sound.plan, carried.beliefs))
-        if own:
-            wish = own.also(wish) if wish else own
+        own = self._aimed(_in_hands(sound.plan, carried.beliefs))
+        if own and (wish is None or not wish.speaks_of(_varied(sound.plan))):
+            wish = own.wish.also(wish) if wish else own.wish
             wished = _wished(sound.plan, wish)
         with self._store.atomic():
             there = None if again else find_unfinished(self._store, found.key)
@@ -195,6 +197,15 @@ class Desk:
         earlier = notes_before(self._store, piece_id)
         return OnBench(piece.base, sitting, earlier=earlier, now=piece.plan)
 
+    def _aimed(self, plan: Plan) -> Refitted | None:
+        """Return a plan refitted to its project's own wish; one project is searched once."""
+        from coach.plan.resize.aim import aimed
+
+        asked = (plan.project, plan.hands)
+        if self._aim is None or self._aim[0] != asked:
+            self._aim = (asked, aimed(plan))
+        return self._aim[1]
+
     def _sound(self, found: Found) -> Sound:
         """Read a project, once as long as its text stays. Raises Unsound for a file with errors."""
         loaded = load(found.path)
@@ -208,6 +219,11 @@ def _plan_of(text: str) -> Plan | None:
     from coach.plan.from_text import read_plan
 
     return read_plan(text).plan
+
+
+def _varied(plan: Plan) -> str:
+    """Return the part or named step that a project changes to reach another length."""
+    return plan.project.size.vary if plan.project.size else ""
 
 
 def _in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
