@@ -48,11 +48,12 @@ def is_sound(piece_id: int, row: Row) -> bool:
     return is_summed(piece_id, seq, texts, kept)
 
 
-def is_summed(piece_id: int, place: int, texts: Sequence[object], kept: object) -> bool:
+def is_summed(piece_id: int, place: int, texts: Sequence[bytes], kept: int) -> bool:
     """Return whether texts have the sum that was kept with them, in this place of a piece."""
-    # a flipped bit may make nothing, or a number, of a text
-    whole = [text for text in texts if isinstance(text, bytes)]
-    return len(whole) == len(texts) and placed_sum(piece_id, place, *whole) == kept
+    try:
+        return placed_sum(piece_id, place, *texts) == kept
+    except TypeError:  # a flipped bit may make nothing, or a number, of a text
+        return False
 
 
 def event_of(row: Row) -> Event:
