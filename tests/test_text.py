@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.text import clean, listed, one_line, unseen
+from coach.text import clean, listed, one_line, plain, unseen
 
 
 @given(st.text())
@@ -42,3 +42,16 @@ def test_one_line_has_no_breaks() -> None:
 def test_names_are_joined_as_in_a_sentence(names: list[str], joined: str) -> None:
     """The last name is joined by a word, the others by commas."""
     assert listed(names, "or") == joined
+
+
+@pytest.mark.parametrize(
+    "written", ["Lark\u2019s  Head", " lark\u00b4s-head", "LARK`S_HEAD", "lark's\u2011head "]
+)
+def test_names_are_compared_however_they_are_written(written: str) -> None:
+    """Capitals, the kind of apostrophe, and what joins two words say nothing."""
+    assert plain(written) == "lark's head"
+
+
+def test_a_long_text_is_compared_as_a_short_one_is() -> None:
+    """Only short names are kept in mind."""
+    assert plain("Reed-" * 20) == ("reed " * 20).strip()

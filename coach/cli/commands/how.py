@@ -8,7 +8,7 @@ from typing import Final
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import how
-from coach.text import one_line
+from coach.text import one_line, plain
 from coach.tui.drawing.cells import UNICODE, glyphs_for
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.knot_page import Pens, how_lines
@@ -20,7 +20,7 @@ _WIDEST: Final = 100
 def run(options: argparse.Namespace) -> int:
     """Print how a knot is tied; 2 if no knot is so called."""
     asked = " ".join(options.knot)
-    if not names.plain(asked):
+    if not plain(asked):
         print("\n".join(_all_knots()))
         return 0
     knot = names.first_name(asked) or names.first_name(asked, in_row=True)

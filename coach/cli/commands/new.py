@@ -8,12 +8,11 @@ from pathlib import Path
 from typing import Final, TypeVar
 
 import coach.project
-from coach.knots.names import plain
 from coach.project.readers.header import KINDS
 from coach.project.readers.start import PLACES
 from coach.project.template import Answers, DraftCord, draft
 from coach.quantities import QuantityError, length_mm
-from coach.text import listed, one_line
+from coach.text import listed, one_line, plain
 from coach.yaml_reader.colours import hex_colour
 
 SCHEMA: Final = Path(coach.project.__file__).parent / "format-1.schema.json"
