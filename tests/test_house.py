@@ -13,29 +13,30 @@ HOME = Path(coach.__file__).parent
 # What each room may import; a room is a folder of `coach/`, or a file that stands alone there.
 MAY_IMPORT = {
     "text": set(),
+    "colour": set(),
     "quantities": {"quantities"},
     "knots": {"knots", "text"},
     "pace": {"pace"},
     "audio": {"audio", "text"},
-    "yaml_reader": {"yaml_reader", "quantities", "text"},
+    "yaml_reader": {"yaml_reader", "colour", "quantities", "text"},
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
     "plan": {"plan", "project", "yaml_reader", "board", "knots", "text"},
     "settings": {"settings", "yaml_reader", "knots", "text"},
     "piece": {"piece", "plan", "pace", "project", "knots", "quantities", "text", ""},
     "words": {"words", "plan", "project", "knots", "quantities", "text"},
-    "card": {"card", "words", "plan", "project", "knots", "quantities", "text"},
+    "card": {"card", "words", "plan", "project", "knots", "colour", "quantities", "text"},
     "session": {
         "session", "settings", "audio", "piece", "plan", "pace", "project", "knots",
         "quantities", "text",
     },
     "plain_ui": {"plain_ui", "session", "piece", "plan", "knots", "text"},
     "tui": {
-        "tui", "session", "settings", "piece", "plan", "pace", "project", "knots", "quantities",
-        "text",
+        "tui", "session", "settings", "piece", "plan", "pace", "project", "knots", "colour",
+        "quantities", "text",
     },
 }  # fmt: skip
-PURE = ("text", "quantities", "knots", "pace", "board", "plan", "project")
+PURE = ("text", "colour", "quantities", "knots", "pace", "board", "plan", "project")
 IMPURE_MODULES = {
     "time", "datetime", "random", "os", "pathlib", "sys", "sqlite3", "subprocess", "socket",
     "tempfile", "shutil", "curses", "textual", "platformdirs", "threading", "asyncio",
