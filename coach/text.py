@@ -17,6 +17,7 @@ _SPACES = re.compile(r"\s+")
 _APOSTROPHES = re.compile("[\u2018\u2019\u02bc\u00b4`\u2032]")
 _JOINS = re.compile(r"[\s\-\u2010\u2011_]+")
 _LONGEST_KEPT: Final = 40
+_HISSED: Final = ("ch", "sh", "s", "x")
 
 
 def unseen(text: str) -> re.Match[str] | None:
@@ -49,6 +50,18 @@ def listed(names: list[str] | tuple[str, ...], last: str = "and") -> str:
     if len(names) < 2:  # noqa: PLR2004
         return "".join(names)
     return f"{', '.join(names[:-1])} {last} {names[-1]}"
+
+
+def plural(noun: str, number: int = 2) -> str:
+    """Return what so many of a thing are called: `square knot` for 1, else `square knots`."""
+    if number == 1:
+        return noun
+    return f"{noun}{'es' if noun.endswith(_HISSED) else 's'}"
+
+
+def counted(number: int, noun: str) -> str:
+    """Return a number of things: `1 piece`, `1,204 clove hitches`."""
+    return f"{number:,} {plural(noun, number)}"
 
 
 def capital(text: str) -> str:

@@ -9,7 +9,7 @@ from coach.cli.missing import NoSuchProject
 from coach.cli.output import print_json
 from coach.plan.from_text import read_plan, with_advice
 from coach.plan.plan_model import Plan
-from coach.text import one_line
+from coach.text import counted, one_line
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.file_loader import load
 from coach.yaml_reader.render import as_json, as_lines
@@ -87,6 +87,6 @@ def told(checked: Checked) -> list[str]:
     lines = list(as_lines(checked.path, checked.text, checked.problems))
     if checked.sound:
         warned = len(checked.problems)
-        also = f", with {warned} warning{'s' * (warned > 1)}" if warned else ""
+        also = f", with {counted(warned, 'warning')}" if warned else ""
         lines.append(f"{checked.path}: sound{also}")
     return lines

@@ -27,7 +27,7 @@ from coach.piece.storage.recovery import (
 )
 from coach.piece.storage.snapshots import taken_ms
 from coach.session.time_format import dated, local
-from coach.text import one_line
+from coach.text import counted, one_line
 
 _NOTHING: Final = Recovery((), 0)
 _LEAVE: Final = "leave everything as it is"
@@ -102,7 +102,7 @@ def _ways(database: Path) -> list[tuple[str, str, Callable[[], Path]]]:
     for path, number, done in sound_snapshots(database):
         counts = ", ".join(f"{one_line(name)} {made}" for name, made in done.most_common(4))
         words = f"go back to the copy of {_taken(path)}: "
-        words += f"{number} piece{'s' * (number != 1)} ({counts})"
+        words += f"{counted(number, 'piece')} ({counts})"
         ways.append(("snapshot", words, partial(take_snapshot, database, path, now_ms)))
     ways.append(("nothing", "begin with no pieces",
                  lambda: make_anew(database, _NOTHING.pieces, now_ms)))  # fmt: skip
