@@ -8,9 +8,10 @@ from typing import Final
 from coach.cli.hanks import CordStock, stock_lines
 from coach.pace.estimate import Range
 from coach.plan.as_json import tie_counts
-from coach.plan.cord.cut_list import CordCut, Cut, varied
+from coach.plan.cord.cut_list import CordCut, Cut
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
+from coach.plan.resize.varying import varied
 from coach.plan.wording.cautions import cautions
 from coach.plan.wording.from_left import MOST, from_left, spans
 from coach.plan.wording.step_phrases import where
