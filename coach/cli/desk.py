@@ -1,17 +1,10 @@
-"""The maker's desk: the pieces that are kept and the projects at hand, joined for the screens.
-
-What reads projects is loaded when one is to be read: a piece's name is shown before.
-"""
-
-from __future__ import annotations
+"""The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
 
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from coach.cli.missing import NoSuchProject
-from coach.cli.shelf import Found, by_key, find, shelf
+from coach.cli.shelf import Found, NoSuchProject, by_key, find, shelf
 from coach.piece import (
     Clock,
     Sitting,
@@ -24,17 +17,24 @@ from coach.piece import (
     pieces,
     start,
 )
+from coach.piece.changes.effective_plan import fitted, follow
+from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
+from coach.piece.changes.repeats import CannotFollow
 from coach.piece.events import Fitted
+from coach.piece.learning.beliefs import Beliefs
+from coach.piece.learning.carry_over import carry_over, in_hands
+from coach.piece.reports.forecast import Forecast
+from coach.plan.from_text import read_plan
+from coach.plan.plan_model import Plan
+from coach.plan.resize.aim import aimed, own_wish
+from coach.plan.resize.refit import CannotRefit, as_wished, plan_of
+from coach.plan.resize.size_request import Wish
+from coach.project.model import Project
 from coach.session.ports import CannotOpen, Edited, Offer, OnBench
 from coach.text import one_line
+from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.file_loader import load
-
-if TYPE_CHECKING:
-    from coach.piece.learning.beliefs import Beliefs
-    from coach.plan.plan_model import Plan
-    from coach.plan.resize.size_request import Wish
-    from coach.project.model import Project
-    from coach.yaml_reader.diagnostics import Problem
+from coach.yaml_reader.render import as_lines
 
 
 class Unsound(CannotOpen):
@@ -71,9 +71,6 @@ class Desk:
 
         Raises CannotOpen.
         """
-        from coach.piece.learning.carry_over import carry_over
-        from coach.plan.resize.aim import aimed
-
         plan = sound_plan(_found(key))[1]
         plan = _in_hands(plan, carry_over(self._store, plan.project).beliefs)
         found = aimed(plan)
@@ -87,10 +84,6 @@ class Desk:
         Unless `again`, one that another coach has begun of the project by now is opened instead.
         Raises CannotOpen, PieceError.
         """
-        from coach.piece.learning.carry_over import carry_over
-        from coach.piece.reports.forecast import Forecast
-        from coach.plan.resize.aim import own_wish
-
         found = _found(key)
         text, plan = sound_plan(found)
         carried = carry_over(self._store, _wished(plan.project, wish))
@@ -146,8 +139,6 @@ class Desk:
         text = load(found).text
         if text in (None, state.project_text):
             return None
-        from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
-
         if text_sum(text or "") == state.declined:
             return None
         new = _plan_of(text or "")
@@ -167,8 +158,6 @@ class Desk:
         return Edited(change, take, keep_on)
 
     def _on_bench(self, piece_id: int, plan: Plan, left_ms: int | None) -> OnBench:
-        from coach.piece.reports.forecast import Forecast
-
         knots = [count.knot for count in plan.counts]
         takes_s = Forecast(plan).takes_s()
         sitting = Sitting(self._store, self._clock, piece_id, knots, takes_s)
@@ -177,8 +166,6 @@ class Desk:
 
 def _plan_of(text: str) -> Plan | None:
     """Return the plan of a project's text, None where it has errors."""
-    from coach.plan.from_text import read_plan
-
     return read_plan(text).plan
 
 
@@ -186,8 +173,6 @@ def _in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
     """Return a plan in the hands that beliefs take for likely."""
     if not beliefs:
         return plan
-    from coach.piece.learning.carry_over import in_hands
-
     return in_hands(plan, beliefs)
 
 
@@ -195,8 +180,6 @@ def _wished(project: Project, wish: Wish | None) -> Project:
     """Return a project as it is wished for. Raises CannotOpen."""
     if not wish:
         return project
-    from coach.plan.resize.refit import CannotRefit, as_wished
-
     try:
         return as_wished(project, wish)
     except CannotRefit as error:
@@ -205,8 +188,6 @@ def _wished(project: Project, wish: Wish | None) -> Project:
 
 def _total_of(plan: Plan, wish: Wish) -> int:
     """Return how many counts a plan has as it is wished for. Raises CannotOpen."""
-    from coach.plan.resize.refit import CannotRefit, as_wished, plan_of
-
     try:
         return plan_of(as_wished(plan.project, wish), plan.hands).total
     except CannotRefit as error:
@@ -217,9 +198,6 @@ def _follows(plan: Plan, state: State) -> bool:
     """Return whether a plan comes to as many counts as the piece has, after all that happened."""
     if not state.happenings:
         return plan.total == state.total
-    from coach.piece.changes.effective_plan import follow
-    from coach.piece.changes.repeats import CannotFollow
-
     try:
         return follow(plan, state.happenings).total == state.total
     except CannotFollow:
@@ -230,8 +208,6 @@ def _fitted(plan: Plan, state: State) -> Plan:
     """Return a plan as the piece was fitted at its beginning."""
     if not state.happenings:
         return plan
-    from coach.piece.changes.effective_plan import fitted
-
     return fitted(plan, state.happenings)
 
 
@@ -247,12 +223,8 @@ def sound_plan(found: Found) -> tuple[str, Plan]:
     loaded = load(found.path)
     problems: tuple[Problem, ...] = loaded.problems
     if loaded.text is not None:
-        from coach.plan.from_text import read_plan
-
         reading = read_plan(loaded.text)
         if reading.plan is not None:
             return loaded.text, reading.plan
         problems = (*problems, *reading.problems)
-    from coach.yaml_reader.render import as_lines
-
     raise Unsound(found.path, as_lines(str(found.path), loaded.text or "", problems))

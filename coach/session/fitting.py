@@ -5,7 +5,7 @@ from typing import Final
 
 from coach.pace.estimate import Range
 from coach.piece.changes.repeats import CannotFollow, part_varied
-from coach.piece.reports.forecast import Forecast
+from coach.piece.reports.forecast import unknown_makers_time
 from coach.plan.plan_model import Plan
 from coach.plan.resize.body_sizes import BODIES, Body, finished_mm
 from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
@@ -29,8 +29,7 @@ class Wishing:
     @property
     def time(self) -> Range:
         """How long the piece takes as it is wished for now."""
-        forecast = Forecast(self.plan)
-        return forecast.left(forecast.prior(), 0)
+        return unknown_makers_time(self.plan)
 
     @property
     def girths(self) -> tuple[Body, ...]:

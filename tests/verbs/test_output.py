@@ -13,8 +13,7 @@ from pathlib import Path
 import pytest
 from processes import PYTHON, ROOT, Completed, Started, coach, run_python
 
-from coach.cli.calls import CALLS
-from coach.cli.main import _MODULES
+from coach.cli.registry import COMMANDS
 from coach.cli.shelf import find
 from coach.piece import Store, SystemClock, folders, start
 
@@ -87,7 +86,7 @@ def called(desk: Path, arguments: tuple[str, ...], environment: dict[str, str]) 
 
 
 def test_every_verb_is_called_here() -> None:
-    assert {call[0] for call in ALL if call} == {*CALLS, "--help", "--version"}
+    assert {call[0] for call in ALL if call} == {*COMMANDS, "--help", "--version"}
 
 
 def test_one_place_knows_of_encodings() -> None:
@@ -216,10 +215,10 @@ def test_ctrl_c_while_modules_load_is_told_in_a_sentence(tmp_path: Path) -> None
         assert interrupted(tmp_path, module, "plan", "reed-keyring") == (130, STOPPED), module
 
 
-@pytest.mark.parametrize("verb", CALLS)
+@pytest.mark.parametrize("verb", COMMANDS)
 def test_ctrl_c_stops_every_verb_with_a_sentence(verb: str, tmp_path: Path) -> None:
     arguments = next(call for call in ALL if call and call[0] == verb)
-    module = f"coach.cli.commands.{_MODULES.get(verb, verb)}"
+    module = f"coach.cli.commands.{COMMANDS[verb].module}"
     assert interrupted(tmp_path, module, *arguments) == (130, STOPPED)
 
 

@@ -69,6 +69,12 @@ class Forecast:
         return told
 
 
+def unknown_makers_time(plan: Plan) -> Range:
+    """Return how long the whole piece takes somebody whose paces are not known yet."""
+    forecast = Forecast(plan)
+    return forecast.left(forecast.prior(), 0)
+
+
 def stated_s(plan: Plan, step: PlannedStep) -> tuple[float, float] | None:
     """Return (least, most) seconds of a step that says its time itself, or None."""
     source = step.source
