@@ -1,6 +1,7 @@
 """The house stands as it is meant to: data flows one way, and nothing is loaded before its time."""
 
 import ast
+import re
 from collections import Counter
 from pathlib import Path
 
@@ -21,7 +22,8 @@ MAY_IMPORT = {
     "yaml_reader": {"yaml_reader", "colour", "quantities", "text"},
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
-    "plan": {"plan", "project", "yaml_reader", "board", "knots", "text"},
+    "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
+    "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
     "settings": {"settings", "yaml_reader", "knots", "text"},
     "piece": {"piece", "plan", "pace", "project", "knots", "quantities", "text", ""},
     "words": {"words", "plan", "project", "knots", "quantities", "text"},
@@ -36,7 +38,7 @@ MAY_IMPORT = {
         "quantities", "text",
     },
 }  # fmt: skip
-PURE = ("text", "colour", "quantities", "knots", "pace", "board", "plan", "project")
+PURE = ("text", "colour", "quantities", "knots", "pace", "board", "plan", "project", "picture")
 IMPURE_MODULES = {
     "time", "datetime", "random", "os", "pathlib", "sys", "sqlite3", "subprocess", "socket",
     "tempfile", "shutil", "curses", "textual", "platformdirs", "threading", "asyncio",
@@ -178,3 +180,18 @@ def test_no_module_waits_for_one_that_waits_for_it() -> None:
     while free := {name for name, found in needs.items() if not found}:
         needs = {name: found - free for name, found in needs.items() if name not in free}
     assert not needs, f"a cycle is among {sorted(needs)}"
+
+
+def test_units_are_loaded_for_a_project_that_asks_for_them_and_for_no_other(
+    tmp_path: Path,
+) -> None:
+    """Every project that comes along is in centimetres; a fathom or a weight is not."""
+    shelf = sorted((HOME.parent / "projects").glob("*.yaml"))
+    assert shelf
+    assert "pint" not in loaded_by("check", *map(str, shelf))
+    assert "pint" not in loaded_by("plan", str(shelf[0]), "--hank", "25 m")
+    for asked in ("diameter: 2 mm, tail: 0.1 fathom", "weight: 4 g/m"):
+        text = (HOME.parent / "projects" / "reed-keyring.yaml").read_text(encoding="utf-8")
+        file = tmp_path / "asked.yaml"
+        file.write_text(re.sub("diameter: [^,}]*", asked, text, count=1), encoding="utf-8")
+        assert "pint" in loaded_by("check", str(file))

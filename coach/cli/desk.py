@@ -1,6 +1,6 @@
 """The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -48,9 +48,11 @@ class Unsound(CannotOpen):
 class Desk:
     """Opens and begins pieces; what it is asked for, it reads from the store and the files."""
 
-    def __init__(self, store: Store, clock: Clock) -> None:
+    def __init__(self, store: Store, clock: Clock, skill: Callable[[], str] = str) -> None:
+        """Take what keeps pieces, and what tells the maker's skill when a first piece is begun."""
         self._store = store
         self._clock = clock
+        self._skill = skill
 
     def pieces(self) -> Sequence[Summary]:
         """Return the pieces, last touched first."""
@@ -86,7 +88,7 @@ class Desk:
         """
         found = _found(key)
         text, plan = sound_plan(found)
-        carried = carry_over(self._store, _wished(plan.project, wish))
+        carried = carry_over(self._store, _wished(plan.project, wish), self._skill())
         plan = _in_hands(plan, carried.beliefs)
         own = own_wish(plan)
         wish = own.also(wish) if wish else own
@@ -159,8 +161,7 @@ class Desk:
 
     def _on_bench(self, piece_id: int, plan: Plan, left_ms: int | None) -> OnBench:
         knots = [count.knot for count in plan.counts]
-        takes_s = Forecast(plan).takes_s()
-        sitting = Sitting(self._store, self._clock, piece_id, knots, takes_s)
+        sitting = Sitting(self._store, self._clock, piece_id, knots, Forecast(plan).work)
         return OnBench(plan, sitting, left_ms, notes_before(self._store, piece_id))
 
 

@@ -66,6 +66,8 @@ COMMANDS: Final = {
                 "coach words tide-band --markdown", "words"),
         Command("card", "one page to print: lists, drawings, the finished piece",
                 "coach card tide-band -o card.html", "card"),
+        Command("picture", "the piece as it looks, at scale, front or back",
+                "coach picture tide-band -o tide-band.svg --colour tide=plum", "picture"),
         Command("manual", "pages to read: writing a project, common questions",
                 "coach manual writing", "manual"),
         Command("completion", "what a shell needs to complete the commands",

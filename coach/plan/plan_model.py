@@ -20,6 +20,7 @@ from coach.plan.steps import (
 
 if TYPE_CHECKING:
     from coach.plan.measure.measure import Measures
+    from coach.plan.measure.places import Places
 
 __all__ = [
     "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
@@ -39,6 +40,11 @@ class Plan(Unfolded):
     def ledgers(self) -> tuple[Ledger, ...]:
         """What each strand uses."""
         return self._measures.ledgers
+
+    @property
+    def places(self) -> "Places":
+        """Where each tie is, as the pass that gives the length has it."""
+        return self._measures.places
 
     @property
     def tail_mm(self) -> tuple[float, ...]:

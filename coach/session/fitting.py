@@ -3,9 +3,9 @@
 from collections.abc import Callable
 from typing import Final
 
-from coach.pace.estimate import Range
+from coach.pace.estimate import Paces, Range, beginning
 from coach.piece.changes.repeats import CannotFollow, part_varied
-from coach.piece.reports.forecast import unknown_makers_time
+from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
 from coach.plan.resize.body_sizes import BODIES, Body, finished_mm
 from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
@@ -18,10 +18,14 @@ _THIN_MM, _THICK_MM = 0.1, 100.0
 
 
 class Wishing:
-    """Holds a plan as its file has it, the wish so far, and the plan as wished."""
+    """Holds a plan as its file has it, the wish so far, and the plan as wished.
 
-    def __init__(self, plan: Plan) -> None:
+    The file's `takes` is about the plan as the file has it, so the paces hear it of that one.
+    """
+
+    def __init__(self, plan: Plan, paces: Paces | None = None) -> None:
         self._base = plan
+        self._paces = Forecast(plan).prior(paces or beginning())
         self.plan = plan
         self.wish = Wish()
         self.told = ""
@@ -29,7 +33,7 @@ class Wishing:
     @property
     def time(self) -> Range:
         """How long the piece takes as it is wished for now."""
-        return unknown_makers_time(self.plan)
+        return Forecast(self.plan).left(self._paces, 0)
 
     @property
     def girths(self) -> tuple[Body, ...]:

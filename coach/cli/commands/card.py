@@ -8,8 +8,9 @@ from coach.card.schematic import schematic
 from coach.cli.output import print_page
 from coach.cli.project_files import read_aimed
 from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.skill_question import skill_set
 from coach.cli.written import add_output, refused, written
-from coach.piece.reports.forecast import unknown_makers_time
+from coach.piece.reports.forecast import time_of
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
 from coach.quantities import show_time
@@ -38,6 +39,6 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _card(plan: Plan) -> str:
-    time = unknown_makers_time(plan)
+    time = time_of(plan, skill_set())
     span = f"{show_time(time.low_s)} to {show_time(time.high_s)}"
     return page(plan, cut_list(plan), f"about {show_time(time.likely_s)} of knotting ({span})")

@@ -11,6 +11,7 @@ from coach.cli.open_store import open_store
 from coach.cli.plain_lines import walk
 from coach.cli.shelf import add_project
 from coach.cli.size_options import add_size_options, asks, wished
+from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
 from coach.piece import PieceError, SystemClock
 from coach.plan.resize.refit import CannotRefit
@@ -34,7 +35,7 @@ def run(options: argparse.Namespace) -> int:
         return refused(terminal.NO_TERMINAL)
     try:
         with open_store() as store:
-            return _run(Desk(store, SystemClock()), options, plain=plain)
+            return _run(Desk(store, SystemClock(), skill_set), options, plain=plain)
     except Unsound as error:
         sys.stderr.write("\n".join(error.lines) + "\n")
         return 1

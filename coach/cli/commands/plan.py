@@ -10,8 +10,9 @@ from coach.cli.project_files import read_file
 from coach.cli.reports.plan_page import Sheet, page
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.size_options import add_size_options, wished
+from coach.cli.skill_question import skill_asked, skill_set
 from coach.cli.written import refused
-from coach.piece.reports.forecast import unknown_makers_time
+from coach.piece.reports.forecast import time_of
 from coach.plan.as_json import plan_json
 from coach.plan.cord.cut_list import cut_list, with_repeats
 from coach.plan.plan_model import Plan
@@ -27,8 +28,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_size_options(parser)
     cord = parser.add_argument_group("cord")
     cord.add_argument(
-        "--hank", metavar="[CORD=]LENGTHS", action="append", default=[],
-        help="balls or hanks in hand, such as 'clay=25 m, 12 m'",
+        "--hank", metavar="[CORD=]AMOUNTS", action="append", default=[],
+        help="balls or hanks in hand, such as 'clay=25 m, 12 m' or 'reed=500 g'",
     )  # fmt: skip
     cord.add_argument("--copies", metavar="NUMBER", type=int, default=1, help="cut for so many")
     add_units(cord)
@@ -57,9 +58,9 @@ def sheet_of(plan: Plan, options: argparse.Namespace) -> Sheet:
     wish = wished(plan, options)
     unit = unit_of(options.units)
     cuts = with_repeats(cut_list(wish.plan, unit, options.copies), wish.plan)
-    hanks = read_hanks(options.hank, list(plan.project.cords))
+    hanks = read_hanks(options.hank, wish.plan.project.cords)
     stock = tuple(stocked(cuts, hanks))
-    time = unknown_makers_time(wish.plan)
+    time = time_of(wish.plan, skill_set() if options.json else skill_asked(), plan)
     return Sheet(wish.plan, cuts, time, unit, options.copies, wish.changes, stock)
 
 

@@ -98,7 +98,8 @@ def _figures(told: PieceTold) -> list[dict[str, Any]]:
 def _cost(paid: Cost | None) -> dict[str, Any] | None:
     if paid is None:
         return None
-    whole = {**asdict(paid), "missing": list(paid.missing), "total": paid.total}
+    named = {"missing": list(paid.missing), "unweighed": list(paid.unweighed)}
+    whole = {**asdict(paid), **named, "total": paid.total}
     return {k: round(v, 2) if isinstance(v, float) else v for k, v in whole.items()}
 
 

@@ -16,7 +16,8 @@ from coach.plan.wording.cautions import cautions
 from coach.plan.wording.from_left import MOST, from_left, spans
 from coach.plan.wording.step_phrases import where
 from coach.plan.wording.strand_names import cord_look
-from coach.quantities import show_cut, show_length, show_time
+from coach.project.model import Cord
+from coach.quantities import show_cut, show_fineness, show_length, show_mass, show_time
 from coach.text import counted, plural
 from coach.words.hanging import off_middle
 from coach.words.preparing import size_words
@@ -85,18 +86,32 @@ def _cutting(sheet: Sheet) -> Iterator[str]:
     for cord in sheet.cuts:
         for cut in cord.cuts:
             yield from _cut(plan, cut, unit)
-        whole = f"  {'':12} in all {show_cut(cord.total_mm, unit)}"
+        whole = f"  {'':12} in all {show_cut(cord.total_mm, unit)}{_weighing(plan, cord)}"
         if cord.per_repeat_mm:
             part = varied(plan.project)
             whole += f"; one {part} more takes {show_length(cord.per_repeat_mm, unit)} a piece"
         yield whole
+        yield from _folded(_estimated(plan.project.cords[cord.cord]), " " * 15)
+
+
+def _weighing(plan: Plan, cord: CordCut) -> str:
+    mass_g = plan.project.cords[cord.cord].mass_g(cord.total_mm)
+    return f", about {show_mass(mass_g)}" if mass_g and round(mass_g) else ""
+
+
+def _estimated(cord: Cord) -> str:
+    """Say that nobody measured how thick a cord is, if so."""
+    if not (cord.estimated and cord.fineness_tex):
+        return ""
+    return f"Its thickness is estimated from its weight, {show_fineness(cord.fineness_tex)}."
 
 
 def _cut(plan: Plan, cut: Cut, unit: str) -> Iterator[str]:
     cord = plan.project.cords[cut.cord]
     pieces = f"{counted(cut.pieces, 'piece')} of {show_cut(cut.cut_mm, unit)}"
     purpose = f", {_FOR[cut.origin]}" if _FOR[cut.origin] else ""
-    yield f"  {cut.cord:12} {pieces}{purpose} ({cord_look(cord)})"
+    what = f"  {cut.cord:12} {pieces}{purpose} ({cord_look(cord)})"
+    yield from wrap(what, WIDTH, subsequent_indent=" " * 15)
     yield from _folded(_decided(plan, cut), " " * 15)
     if cut.shorter:
         yield from _folded(f"could be shorter: {_shorter(plan, cut, unit)}", " " * 15)

@@ -1,12 +1,13 @@
 """What earlier pieces teach the next one: paces, compression and slack, by knot and cord."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import islice
 from typing import Final, TypeAlias
 
-from coach.pace.cord import Belief, Figure, carried
-from coach.pace.estimate import Paces, Seen
+from coach.pace.cord import Figure, carried
+from coach.pace.estimate import Paces, beginning, new_piece
+from coach.pace.gaussian import Belief
 from coach.piece.changes.effective_plan import fitted
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.events import Measured
@@ -24,9 +25,6 @@ from coach.project.read import read_project
 
 MOST: Final = 20
 """Pieces that are looked at, the last touched first."""
-
-OTHER_CORD_TIES: Final = 10.0
-"""As many ties as a pace in another cord is worth: rough."""
 
 Kind: TypeAlias = tuple[str, float]
 """By which a cord is known again: its fibre, and its diameter in mm."""
@@ -49,33 +47,34 @@ class _Past:
     plan: Plan | None
 
 
-def carry_over(store: Store, project: Project) -> Carried:
+def carry_over(store: Store, project: Project, skill: str = "") -> Carried:
     """Return what the maker's earlier pieces teach about a project's cords and knots.
 
-    A piece that cannot be read teaches nothing.
+    Paces are those of the piece touched last, which itself began with what was known before it.
+    A piece that cannot be read teaches nothing; without any, the maker's skill is all there is.
     """
-    paces: dict[str, Seen] = {}
-    elsewhere: dict[str, Seen] = {}
+    paces: Paces | None = None
     learnt: dict[Figure, Belief] = {}
     names: list[str] = []
     plan = compile_project(project).plan
-    here = _cords_of_knots(plan) if plan else {}
+    elsewhere = dict(_cords_of_knots(plan)) if plan else {}
     for past in islice(_pasts(store), MOST):
-        there = _cords_of_knots(past.plan) if past.plan else {}
-        for knot, seen in past.state.paces.seen.items():
-            if here.get(knot, frozenset()) & there.get(knot, frozenset()) or not knot:
-                paces.setdefault(knot, seen)
-            elsewhere.setdefault(knot, seen)
+        paces = paces or _paces(past.state)
+        for knot, cords in _cords_of_knots(past.plan).items() if past.plan else ():
+            if elsewhere.get(knot, frozenset()) & cords:
+                del elsewhere[knot]
         found = _figures(past, project)
         if any(figure not in learnt for figure in found):
             names.append(past.name)
         learnt = {**found, **learnt}
-    others = {
-        knot: replace(seen, ties=min(seen.ties, OTHER_CORD_TIES))
-        for knot, seen in elsewhere.items() if knot not in paces
-    }  # fmt: skip
     plain = {figure: Belief(NOMINAL.figure(figure), prior_sd(figure)) for figure in learnt}
-    return Carried(Paces({**others, **paces}), carried(learnt, plain), tuple(names))
+    known = new_piece(paces, elsewhere) if paces else beginning(skill)
+    return Carried(known, carried(learnt, plain), tuple(names))
+
+
+def _paces(state: State) -> Paces | None:
+    """Return the paces that a piece ended with, None where it has learnt nothing."""
+    return state.paces if state.paces.looks or state.paces.open else None
 
 
 def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:

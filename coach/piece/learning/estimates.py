@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from math import hypot
 from typing import Final
 
-from coach.pace.cord import Belief, Figure, Learnt, Sight, learn
+from coach.pace.cord import Figure, Learnt, Sight, learn
+from coach.pace.gaussian import Belief
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
 from coach.piece.learning.beliefs import Beliefs
@@ -105,7 +106,7 @@ def known(base: Plan, happenings: Sequence[Happening], beliefs: Beliefs | None =
         at = {figure: plan.hands.figure(figure) for figure in believed}
         sights = _Sights(plan, slopes, shares).of(happenings)
         learnt = learn(believed, at, sights)
-        hands = plan.hands.with_figures(dict(zip(learnt.figures, learnt.means, strict=True)))
+        hands = plan.hands.with_figures(dict(zip(learnt.unknowns, learnt.means, strict=True)))
         plan = remeasured(plan, hands)
         slopes = ManySlopes(plan)
     books = _Sights(plan, slopes, shares)

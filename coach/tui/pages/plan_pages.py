@@ -131,9 +131,12 @@ def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int, units: Units) -> lis
         for cut in cord.cuts
     ]
     fibre = beside(cord.cord, what.fibre)
-    thick = f"{fibre} {show_length(what.diameter_mm)}".strip()
-    kind = f"{thick}, {show_length(cord.total_mm, units)} in all"
-    return [*lines, Text(fitted(f"  {kind}", width), inks.style("quiet"))]
+    about = "about " if what.estimated else ""
+    thick = f"{fibre} {about}{show_length(what.diameter_mm)}".strip()
+    told = [f"{thick}, {show_length(cord.total_mm, units)} in all"]
+    if what.estimated:
+        told.append("thickness estimated from its weight")
+    return [*lines, *(Text(fitted(f"  {kind}", width), inks.style("quiet")) for kind in told)]
 
 
 def _knots(plan: Plan, inks: Inks, width: int) -> list[Text]:
