@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-from coach.knots.names import plain
 from coach.project.model import About, Project, Step, Unreadable
 from coach.project.readers.call_graph import Parts, all_steps, checked
 from coach.project.readers.colourways import colourways
@@ -15,7 +14,7 @@ from coach.project.readers.references import Known, know
 from coach.project.readers.size import measured, size
 from coach.project.readers.start import start
 from coach.project.readers.work_steps import step_list
-from coach.text import one_line, unseen
+from coach.text import one_line, plain, unseen
 from coach.yaml_reader.collector import MOST_PROBLEMS, Found, limited, quoted
 from coach.yaml_reader.diagnostics import Problem, Span
 from coach.yaml_reader.mapping_reader import Fields, Value

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final, Generic, TypeVar
 
-from coach.knots.names import plain
-from coach.text import listed
+from coach.text import listed, plain
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.diagnostics import Span
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence

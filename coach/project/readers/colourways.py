@@ -4,9 +4,8 @@ from collections.abc import Mapping as Names
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
-from coach.knots.names import plain
 from coach.project.readers.references import Known
-from coach.text import one_line
+from coach.text import one_line, plain
 from coach.yaml_reader.collector import Found
 from coach.yaml_reader.mapping_reader import Value
 from coach.yaml_reader.nodes import Mapping, Node, Scalar

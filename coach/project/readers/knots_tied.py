@@ -13,12 +13,12 @@ from coach.knots.names import (
     JOSEPHINE,
     REVERSE_LARKS_HEAD,
     ROW_SYNONYMS,
-    plain,
 )
 from coach.project.model import About, AroundKnot, Gathering, GroupKnot, Groups, Step
 from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
 from coach.project.readers.references import Known
 from coach.project.readers.rows import knot_name
+from coach.text import plain
 from coach.yaml_reader.collector import Found
 from coach.yaml_reader.mapping_reader import Fields, Instead, Value
 from coach.yaml_reader.nodes import Node

@@ -3,11 +3,11 @@
 import re
 from typing import Final
 
-from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD, first_name, plain
+from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD, first_name
 from coach.project.model import Hung
 from coach.project.readers.cords import MOST_PIECES
 from coach.project.readers.references import Known
-from coach.text import listed
+from coach.text import listed, plain
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.mapping_reader import Value
 from coach.yaml_reader.nodes import Node, Scalar, Sequence

@@ -13,12 +13,11 @@ from coach.knots.names import (
     ROW_SYNONYMS,
     SYNONYMS,
     first_name,
-    plain,
 )
 from coach.project.model import About, Row, Step
 from coach.project.readers.positions import MOST_POSITIONS, POSITION, POSITIONS
 from coach.project.readers.references import Known
-from coach.text import listed
+from coach.text import listed, plain
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.mapping_reader import Fields, Instead, Value
 from coach.yaml_reader.nodes import Node, Scalar, Sequence

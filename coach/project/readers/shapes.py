@@ -2,7 +2,7 @@
 
 from typing import Final, Literal
 
-from coach.knots.names import FLAT_KNOTS, plain
+from coach.knots.names import FLAT_KNOTS
 from coach.project.model import (
     About,
     Bead,
@@ -20,7 +20,7 @@ from coach.project.readers.knots_tied import groups_of
 from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
 from coach.project.readers.references import Known
 from coach.project.readers.rows import knot_name
-from coach.text import listed
+from coach.text import listed, plain
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.mapping_reader import Fields, Instead, Value
 from coach.yaml_reader.nodes import Node, Scalar
