@@ -16,11 +16,9 @@ from coach.pace.estimate import (
     KIND_SD,
     MODEL_SD,
     OTHER_CORD_SD,
-    SKILLS,
     STRETCH_S,
     TIE_VARIANCE,
     Paces,
-    Stretch,
     beginning,
     dropped,
     expect,
@@ -29,7 +27,6 @@ from coach.pace.estimate import (
     new_piece,
     set_down,
     take_in,
-    ties,
     time_for,
 )
 from coach.pace.prior import (
@@ -43,6 +40,8 @@ from coach.pace.prior import (
     pass_s,
     prior_s,
 )
+from coach.pace.skills import SKILLS
+from coach.pace.stretch import Stretch, ties
 
 CLOVE = "clove hitch"
 WALL_HANGING = [
@@ -424,9 +423,12 @@ GOOD = to_data(beginning())
         {**GOOD, "means": [1e9, 0, 0]},
         {**GOOD, "covariance": [[1.0]]},
         {**GOOD, "covariance": [[-1.0, 0, 0]] * 3},
+        {**GOOD, "covariance": [[1e9, 0, 0], [0, 1, 0], [0, 0, 1]]},
+        {**GOOD, "covariance": [[float("inf"), 0, 0], [0, 1, 0], [0, 0, 1]]},
         {**GOOD, "unknowns": [HAND] * 3},
         {**GOOD, "unknowns": ["one", "two", "three"]},
         {**GOOD, "tie_variance": 0},
+        {**GOOD, "tie_variance": 1e9},
         {**GOOD, "made": {"half knot": -1}},
         {**GOOD, "made": []},
         {**GOOD, "open": [{}, 1]},

@@ -7,7 +7,8 @@ would say, and where in the file.
 from collections.abc import Iterator
 from typing import Final
 
-from coach.pace.estimate import STATED_SKILLS, beginning, expect
+from coach.pace.estimate import beginning, expect
+from coach.pace.skills import STATED_SKILLS
 from coach.plan.cord.cut_list import pieces_of
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standard_times import StandardTimes
