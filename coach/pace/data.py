@@ -6,7 +6,16 @@ from math import exp, isfinite
 from types import MappingProxyType
 from typing import Any, Final
 
-from coach.pace.estimate import DAY, HAND, PRACTICE, Paces, Timed, beginning, set_down
+from coach.pace.estimate import (
+    DAY,
+    HAND,
+    MOST_UNKNOWNS,
+    PRACTICE,
+    Paces,
+    Timed,
+    beginning,
+    set_down,
+)
 from coach.pace.gaussian import Joint
 from coach.pace.stretch import Stretch, ties
 
@@ -81,6 +90,7 @@ def _sound(paces: Paces) -> bool:
     ]  # fmt: skip
     return (
         square
+        and size <= MOST_UNKNOWNS
         and len(set(known.unknowns)) == size
         and {HAND, DAY, PRACTICE} <= set(known.unknowns)
         and all(abs(mean) <= FARTHEST for mean in known.means)

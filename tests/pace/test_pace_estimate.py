@@ -15,6 +15,7 @@ from coach.pace.estimate import (
     HAND,
     KIND_SD,
     MODEL_SD,
+    MOST_UNKNOWNS,
     OTHER_CORD_SD,
     STRETCH_S,
     TIE_VARIANCE,
@@ -378,6 +379,16 @@ def test_a_pass_takes_longer_with_more_end_to_pull_through() -> None:
     """Up to the length from which ends are bundled."""
     short, long, bundled = (pass_s(CLOVE, end_m) for end_m in (0.1, LONGEST_END_M, 4.0))
     assert short < long == bundled
+
+
+def test_work_of_any_number_of_kinds_is_taken_in() -> None:
+    """A piece from elsewhere may name what it likes; what is known stays small, and sense."""
+    paces = beginning()
+    for start in range(0, 300, 30):
+        work = Stretch({f"kind {n}": 30.0 for n in range(start, start + 30)}, 900.0)
+        paces = set_down(take_in(paces, work, 1200.0))
+    assert len(paces.known.unknowns) == MOST_UNKNOWNS
+    assert time_for(paces, work).likely_s == pytest.approx(1200, rel=0.2)
 
 
 looks = st.lists(
