@@ -158,9 +158,8 @@ class Database:
             if self._beside()[1] == self._journal[1]:  # what all windows lock is still there
                 with suppress(sqlite3.Error):
                     self._roll_in()
-            self._part(
-                journal_gone(self._journal_path)
-            )  # closing writes it into the file, if we are alone
+            # if nobody else has it open, closing writes the journal into the file too
+            self._part(journal_gone(self._journal_path))
         written = write_mark(self.path)
         if written != self._written:
             self._look_again()
