@@ -54,10 +54,12 @@ class Fickle(Store):
 
     refuses = False
 
-    def append_all(self, piece_id: int, happened: Sequence[tuple[State, Event]]) -> None:
+    def append_all(
+        self, piece_id: int, last: LastEntry, happened: Sequence[tuple[State, Event]]
+    ) -> LastEntry:
         if self.refuses:
             raise CannotKeep("There is no room.")
-        super().append_all(piece_id, happened)
+        return super().append_all(piece_id, last, happened)
 
 
 class Basket:
