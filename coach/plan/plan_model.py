@@ -19,6 +19,7 @@ from coach.plan.steps import (
 )
 
 if TYPE_CHECKING:
+    from coach.plan.measure.ledger import KnotTotals
     from coach.plan.measure.measure import Measures
     from coach.plan.measure.places import Places
 
@@ -35,6 +36,18 @@ class Plan(Unfolded):
         from coach.plan.measure.measure import measured
 
         return measured(self)
+
+    @cached_property
+    def by_knot(self) -> "Sequence[KnotTotals]":
+        """What the knots of each kind use of each strand, by strand; slack is left out.
+
+        It is booked in the one pass that measures everything, if nothing was measured before.
+        """
+        from coach.plan.measure.measure import measured
+
+        measures = measured(self, by_knot=True)
+        vars(self).setdefault("_measures", measures)
+        return measures.knots
 
     @property
     def ledgers(self) -> tuple[Ledger, ...]:

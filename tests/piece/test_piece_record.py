@@ -14,8 +14,8 @@ from coach.cli.reports.piece_data import tell
 from coach.pace.estimate import expect, ties, time_for
 from coach.piece import Sitting, Store, look, start
 from coach.piece.events import Joined, Measured
-from coach.piece.learning.carry_over import Carried, carry_over, in_hands
-from coach.piece.learning.estimates import known
+from coach.piece.learning.carry_over import Carried, carry_over
+from coach.piece.learning.estimates import in_hands, known
 from coach.piece.reports.cord_and_cost import CordAccount, cords, cost
 from coach.piece.reports.prices import BadPrices, CordPrice, Prices, read_prices
 from coach.piece.reports.time_spent import record

@@ -10,12 +10,11 @@ from coach.cli.desk import Desk, Unsound
 from coach.cli.open_store import open_store
 from coach.cli.plain_lines import walk
 from coach.cli.shelf import add_project
-from coach.cli.size_options import add_size_options, asks, wished
+from coach.cli.size_options import Wished, add_size_options, asks, wished
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
 from coach.piece import PieceError, SystemClock
 from coach.plan.resize.refit import CannotRefit
-from coach.plan.resize.size_request import Wish
 from coach.session.ports import CannotOpen, OnBench, Opening
 
 
@@ -68,10 +67,13 @@ def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
 
     Raises CannotOpen, PieceError.
     """
-    wish = _wish(desk, options) if asks(options) else None
+    fitted = _wished(desk, options) if asks(options) else None
     another = _another(options)
     found = None if another else desk.unfinished(options.project)
-    return found or desk.begin(options.project, wish, options.name, again=another)
+    if found:
+        return found
+    wish, plan = (fitted.wish, fitted.plan) if fitted else (None, None)
+    return desk.begin(options.project, wish, options.name, plan=plan, again=another)
 
 
 def _another(options: argparse.Namespace) -> bool:
@@ -79,8 +81,8 @@ def _another(options: argparse.Namespace) -> bool:
     return bool(options.again or options.name or asks(options))
 
 
-def _wish(desk: Desk, options: argparse.Namespace) -> Wish:
+def _wished(desk: Desk, options: argparse.Namespace) -> Wished:
     try:
-        return wished(desk.plan(options.project), options).wish
+        return wished(desk.plan(options.project), options)
     except CannotRefit as error:
         raise CannotOpen(str(error)) from error

@@ -31,7 +31,17 @@ def as_repeated(project: model.Project, happenings: Sequence[Happening]) -> mode
     for happening in happenings:
         if isinstance(happening, Repeats):
             project = with_times(project, happening.part, happening.times, happening.call)
-        elif isinstance(happening, Fitted):
+    return project
+
+
+def as_fitted(project: model.Project, happenings: Sequence[Happening]) -> model.Project:
+    """Return the project as it was fitted before the first count, itself where it was not.
+
+    Raises:
+        CannotFollow: It cannot be fitted so any more.
+    """
+    for happening in happenings:
+        if isinstance(happening, Fitted):
             project = _fitted(project, happening)
     return project
 

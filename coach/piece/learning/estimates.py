@@ -85,20 +85,31 @@ def hands_of(beliefs: Beliefs) -> Hands:
     return Hands().with_figures({figure: belief.mean for figure, belief in beliefs.items()})
 
 
-def known(base: Plan, happenings: Sequence[Happening], beliefs: Beliefs | None = None) -> Known:
+def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
+    """Return a plan in the hands that beliefs take for likely."""
+    return remeasured(plan, hands_of(beliefs)) if beliefs else plan
+
+
+def known(
+    base: Plan,
+    happenings: Sequence[Happening],
+    beliefs: Beliefs | None = None,
+    followed: Plan | None = None,
+) -> Known:
     """Return what is known of a piece.
 
     Args:
         base: The plan that it began with, in the hands that the beliefs take for likely.
         happenings: What happened that the plan did not know of.
         beliefs: What was thought of cords and knots beforehand.
+        followed: The plan after all that happened, where it is known already.
 
     Raises:
         CannotFollow: A happening cannot be so on this plan.
     """
-    plan = follow(base, happenings)
+    plan = follow(base, happenings) if followed is None else followed
+    slopes = ManySlopes(plan)  # first: what is measured by knot serves for all else
     shares = _shares(base, plan)
-    slopes = ManySlopes(plan)
     believed = _believed(slopes.figures, beliefs or {}, plan.hands)
     measured = any(isinstance(happening, Measured) for happening in happenings)
     learnt = learn(believed, {}, ())
