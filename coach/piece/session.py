@@ -222,17 +222,18 @@ class Sitting:
         self.state = self._kept
 
     def _take_in(self) -> bool:
-        """Show what others did; where that is in another copy of the piece, only the trouble.
+        """Show what is stored by now; where that is in another copy of the piece, only the trouble.
 
-        Return whether they did anything.
+        Return whether anything was stored that was not shown.
         """
+        shown = self.state.seq
         try:
-            fresh = self._catch_up()
+            self._catch_up()
         except NotOurs as error:
             self._in_trouble(error)
             return False
         self.state = self._kept
-        return bool(fresh)
+        return self.state.seq > shown
 
     def _catch_up(self) -> Sequence[Event]:
         self._store.see_whose()
