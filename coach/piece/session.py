@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from functools import reduce
 from typing import Any, Final, TypeAlias
 
-from coach.pace.estimate import Stretch, ties
+from coach.pace.stretch import Stretch, ties
 from coach.piece.clock import Clock
 from coach.piece.events import (
     Aside,

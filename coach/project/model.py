@@ -124,6 +124,7 @@ class GroupKnot:
     times: int = 1
     clasp: str = ""  # `with:`, the cord that ties it round all the strands
     squares: int = 0  # `of:` of a berry knot
+    size_mm: float = 0.0  # `size:` of a josephine knot that is laid open, 0 for one drawn up
 
 
 @dataclass(frozen=True, slots=True)

@@ -128,6 +128,8 @@ def _group_knot(step: model.GroupKnot) -> str:
     what = spoken(step.knot, step.times)
     if step.squares:
         what += f" of {figure(step.squares)} square knots"
+    if step.size_mm:
+        what += f" {centimetres(step.size_mm)} high, left open,"
     return f"Tie {what} {'with' if step.knot in names.BUNDLE_KNOTS else 'on'} {each}{on}."
 
 

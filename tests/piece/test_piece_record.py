@@ -12,7 +12,8 @@ from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, strand
 from coach.cli import main
 from coach.cli.reports.pace_plot import pace_plot
 from coach.cli.reports.piece_data import tell
-from coach.pace.estimate import expect, ties, time_for
+from coach.pace.estimate import expect, time_for
+from coach.pace.stretch import ties
 from coach.piece import Sitting, Store, look, start
 from coach.piece.events import Joined, Measured
 from coach.piece.learning.carry_over import Carried, carry_over

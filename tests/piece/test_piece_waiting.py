@@ -7,6 +7,7 @@ import pytest
 from hand_clock import HandClock
 
 from coach.piece import (
+    Busy,
     CannotKeep,
     OutOfTurn,
     PieceError,
@@ -183,6 +184,30 @@ def test_a_store_held_by_another_program_waits_in_memory(
     holder.close()
     assert sitting.keep()
     assert look(store, sitting.piece_id).done == 1
+
+
+def test_a_file_that_cannot_be_opened_anew_is_tried_again(
+    store: Store, clock: HandClock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What keeps it shut is told as long as it lasts, and nothing else."""
+    sitting = opened(store, clock)
+
+    def busy(*_: object) -> None:
+        raise Busy("Another program holds it.")
+
+    monkeypatch.setattr(Store, "append_all", busy)
+    monkeypatch.setattr(database_room, "connected", busy)
+    sitting.count()
+    for _ in range(3):
+        clock.go_on(1)
+        sitting.refresh()
+        assert isinstance(sitting.trouble, Busy)
+        with pytest.raises(Busy):
+            store.pieces()
+    monkeypatch.undo()
+    clock.go_on(1)
+    assert sitting.refresh().done == look(store, 1).done == 1
+    assert sitting.trouble is None
 
 
 def test_a_sitting_that_could_not_be_stored_from_its_start_is_stored_later(

@@ -93,7 +93,8 @@ def _unknown(fields: Fields, about: About, known: Known) -> Step:
         fields.get(name, known.cord, None)
     fields.get("groups", GROUPS, None)
     fields.get("knotter", POSITION, None)
-    fields.get("length", THICKNESS, None)
+    for name in ("length", "size"):
+        fields.get(name, THICKNESS, None)
     return GroupKnot(about, "", GROUPS.blank)
 
 
@@ -114,9 +115,10 @@ def _in_groups(fields: Fields, about: About, known: Known, name: str) -> Step:
     times = fields.get("times", whole(), 1)
     clasp = fields.get("with", known.cord, "") if name in FLAT_KNOTS else ""
     squares = fields.need("of", whole()) if name == BERRY else 0
+    size_mm = fields.get("size", THICKNESS, 0.0) if name == JOSEPHINE else 0.0
     if not fields.bad and not clasp:
         _check_sizes(fields, groups, name)
-    return GroupKnot(about, name, groups, times, clasp, squares)
+    return GroupKnot(about, name, groups, times, clasp, squares, size_mm)
 
 
 _SIZES: Final[dict[str, tuple[Callable[[int], bool], str]]] = {

@@ -216,7 +216,7 @@ def _barrel(mover: str, *others: str) -> Schema:
 
 def _knot_kinds() -> dict[str, Schema]:
     flat = tuple(names.FLAT_KNOTS)
-    bundles = (*names.BUNDLE_KNOTS, names.JOSEPHINE, names.CHAIN)
+    bundles = (*names.BUNDLE_KNOTS, names.CHAIN)
     around: Keys = {
         "knot": v.knots(tuple(names.AROUND_KNOTS)),
         "knotter": v.POSITION,
@@ -232,6 +232,7 @@ def _knot_kinds() -> dict[str, Schema]:
     return {
         "flat knot": _group_knot(flat, {"with": v.TEXT}),
         "bundle knot": _group_knot(bundles, {}),
+        "josephine knot": _group_knot((names.JOSEPHINE,), {"size": v.THICKNESS}),
         "berry knot": _group_knot((names.BERRY,), {"of": v.whole()}, "of"),
         "knot around": _step(around, "knot", "knotter", "around"),
         "barrel knot": _barrel("knotter", "around"),

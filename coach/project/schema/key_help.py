@@ -35,7 +35,7 @@ SAID: Final = MappingProxyType(
         "margin": "Added to every cut; 10 % if left out.",
         "work": "The steps, in order.",
         "parts": "Named lists of steps, called by use.",
-        "size": "The finished size and what may be varied to change it.",
+        "size": "The finished size; of a bead or an open josephine knot, its length.",
         "measured": "What you measured on your own work; it goes before the model.",
         "note": "Your words, shown with the step.",
         "name": "What the step is called; size: vary can name it.",
