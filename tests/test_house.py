@@ -26,19 +26,33 @@ MAY_IMPORT = {
     "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
     "settings": {"settings", "yaml_reader", "knots", "text"},
     "piece": {"piece", "plan", "pace", "project", "knots", "quantities", "text", ""},
-    "words": {"words", "plan", "project", "knots", "quantities", "text"},
-    "card": {"card", "words", "plan", "project", "knots", "colour", "quantities", "text"},
+    "report": {"report", "plan", "pace", "project", "quantities", "text"},
+    "words": {"words", "report", "plan", "project", "knots", "quantities", "text"},
+    "card": {
+        "card", "words", "report", "plan", "project", "knots", "colour", "quantities", "text",
+    },
     "session": {
         "session", "settings", "audio", "piece", "plan", "pace", "project", "knots",
         "quantities", "text",
     },
     "plain_ui": {"plain_ui", "session", "piece", "plan", "knots", "text"},
     "tui": {
-        "tui", "session", "settings", "piece", "plan", "pace", "project", "knots", "colour",
-        "quantities", "text",
+        "tui", "session", "settings", "piece", "report", "plan", "pace", "project", "knots",
+        "colour", "quantities", "text",
     },
 }  # fmt: skip
-PURE = ("text", "colour", "quantities", "knots", "pace", "board", "plan", "project", "picture")
+PURE = (
+    "text",
+    "colour",
+    "quantities",
+    "knots",
+    "pace",
+    "board",
+    "plan",
+    "project",
+    "picture",
+    "report",
+)
 IMPURE_MODULES = {
     "time", "datetime", "random", "os", "pathlib", "sys", "sqlite3", "subprocess", "socket",
     "tempfile", "shutil", "curses", "textual", "platformdirs", "threading", "asyncio",

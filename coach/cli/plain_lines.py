@@ -8,7 +8,7 @@ from coach.piece import Clock
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
-from coach.quantities import show_length
+from coach.report.report_phrases import cut_words
 from coach.session import unsaved
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
@@ -56,11 +56,7 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
 def cut_lines(plan: Plan, kept: Kept) -> list[str]:
     """Return the cut list in plain lines."""
     units = kept.now.units
-    return [
-        f"{cut.pieces} of {show_length(cut.cut_mm, units)}: {cord.cord}"
-        for cord in cut_list(plan)
-        for cut in cord.cuts
-    ]
+    return [cut_words(cut, units) for cord in cut_list(plan, units) for cut in cord.cuts]
 
 
 def _typed() -> Iterable[str]:

@@ -11,9 +11,8 @@ from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.skill_question import skill_set
 from coach.cli.written import add_output, refused, written
 from coach.piece.reports.forecast import time_of
-from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
-from coach.quantities import show_time
+from coach.report.plan_report import PlanReport, report_of
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -31,14 +30,12 @@ def run(options: argparse.Namespace) -> int:
         return refused(str(error))
     if plan is None:
         return 1
-    text = schematic(plan, alone=True) + "\n" if options.svg else _card(plan)
+    text = schematic(plan, alone=True) + "\n" if options.svg else page(plan, _report(plan))
     if options.output == "-":
         print_page(text)
         return 0
     return written(Path(options.output), text, over=options.replace)
 
 
-def _card(plan: Plan) -> str:
-    time = time_of(plan, skill_set())
-    span = f"{show_time(time.low_s)} to {show_time(time.high_s)}"
-    return page(plan, cut_list(plan), f"about {show_time(time.likely_s)} of knotting ({span})")
+def _report(plan: Plan) -> PlanReport:
+    return report_of(plan, time=time_of(plan, skill_set()))

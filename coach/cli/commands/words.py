@@ -5,7 +5,7 @@ import argparse
 from coach.cli.project_files import read_aimed
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.written import refused
-from coach.plan.cord.cut_list import cut_list
+from coach.report.plan_report import report_of
 from coach.words.sheet import as_words
 
 
@@ -23,5 +23,5 @@ def run(options: argparse.Namespace) -> int:
         return refused(str(error))
     if plan is None:
         return 1
-    print("\n".join(as_words(plan, cut_list(plan), marked=options.markdown)))
+    print("\n".join(as_words(plan, report_of(plan), marked=options.markdown)))
     return 0
