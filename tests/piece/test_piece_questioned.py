@@ -5,7 +5,9 @@ import pytest
 from marsh_band import A_RIPPLE, band, in_true_hands, measured, strand
 
 from coach.pace.cord import SURPRISING
+from coach.pace.gaussian import Belief
 from coach.piece.events import Measured
+from coach.piece.learning.carry_over import in_hands
 from coach.piece.learning.estimates import Known, known
 from coach.piece.questioned import Question, question
 from coach.plan.plan_model import Plan
@@ -88,6 +90,17 @@ def test_work_that_hangs_under_load_is_offered_as_that() -> None:
     found = asked(BAND.height_mm[HALF] * 1.25, now=now)
     assert found
     assert [r.measure.lying for r in found.reasons if r.why == "loaded"] == ["loaded"]
+
+
+def test_a_length_that_asks_for_a_cord_thicker_than_its_name_is_questioned() -> None:
+    """Hard cord, at 94 %: a sixth more is no great surprise, and still it cannot be."""
+    hard = {(cord, ""): Belief(0.94, 0.08) for cord in ("reed", "clay")}
+    now = known(in_hands(BAND, hard), (), hard)
+    right = now.length(HALF).likely_mm
+    assert not asked(right * 0.92, now=now)
+    found = asked(right * 1.18, now=now)
+    assert found
+    assert found.doubt == SURPRISING
 
 
 @pytest.mark.parametrize("times", [1.5, 0.5])
