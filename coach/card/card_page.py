@@ -18,9 +18,9 @@ from coach.plan.as_json import tie_counts
 from coach.plan.cord.cut_list import CordCut
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
+from coach.text import counted
 from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
-from coach.words.phrases import plural
 from coach.words.preparing import cut_rows, cut_total, size_line
 from coach.words.sheet import BEFORE
 
@@ -184,8 +184,7 @@ def _knots(plan: Plan) -> Iterator[str]:
 def _knot(knot: str, count: int) -> Iterable[str]:
     told = how(knot)
     said = f" ({told.said_as})" if told.said_as else ""
-    name = plural(knot) if count > 1 else knot
-    yield f'<section class="knot"><h3>{count:,} {escape(name)}{escape(said)}</h3>'
+    yield f'<section class="knot"><h3>{escape(counted(count, knot))}{escape(said)}</h3>'
     yield f"<p>{escape(told.roles)}</p>"
     for words, drawing in stage_pictures(told):
         yield f"<figure>{drawing}<figcaption>{escape(words)}</figcaption></figure>"

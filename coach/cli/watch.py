@@ -9,12 +9,12 @@ import time
 from collections.abc import Callable, Sequence
 from typing import Final
 
-from coach.cli.commands.check import checked_file, told
-from coach.cli.commands.plan import time_of
-from coach.cli.missing import NoSuchProject
+from coach.cli.bench_setup import unit_of
+from coach.cli.project_files import checked_file, told
 from coach.cli.reports.plan_page import Sheet, page
-from coach.cli.shelf import find
-from coach.cli.unit_choice import unit_of
+from coach.cli.shelf import NoSuchProject, find
+from coach.cli.skill_question import skill_set
+from coach.piece.reports.forecast import time_of
 from coach.plan.cord.cut_list import cut_list, with_repeats
 
 LOOK_EVERY_S: Final = 0.5
@@ -59,5 +59,5 @@ def report(name: str) -> list[str]:
     if plan is None:
         return ["", *told(checked)]
     cuts = with_repeats(cut_list(plan), plan)
-    sheet = Sheet(plan, cuts, time_of(plan), unit_of(None), 1, (), ())
+    sheet = Sheet(plan, cuts, time_of(plan, skill_set()), unit_of(None), 1, (), ())
     return ["", *page(sheet), "", *told(checked)]

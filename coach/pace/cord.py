@@ -2,7 +2,7 @@
 
 Every figure (the compression of a cord, the slack of a knot in a cord) is believed to be normal
 about a mean. What is measured depends on the figures along slopes; the figures that fit beliefs
-and measurements best, each over its standard deviation, are their new means (linear least
+and measurements best, each over its standard deviation, are their new means (`gaussian`: least
 squares with a prior). A measured length speaks about compression alone, a measured remainder
 about compression times (1 + slack), a swatch about both; much cord outweighs little, since a
 slope grows with the cord that it is about while the error of reading does not.
@@ -10,21 +10,12 @@ slope grows with the cord that it is about while the error of reading does not.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import sqrt
 from typing import Final, TypeAlias
 
-from coach.pace.least_squares import Row, belief, fit
+from coach.pace.gaussian import Belief, Joint, independent, observed
 
 Figure: TypeAlias = tuple[str, str]
 """(cord, "") is a cord's compression, (cord, knot) the slack of a knot in it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Belief:
-    """What is thought of one figure: its mean and standard deviation."""
-
-    mean: float
-    sd: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,31 +32,8 @@ class Sight:
     sd_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Learnt:
-    """The figures as they are thought of after all that was measured, with what they share."""
-
-    figures: tuple[Figure, ...]
-    means: tuple[float, ...]
-    covariance: tuple[tuple[float, ...], ...]
-
-    def belief(self, figure: Figure) -> Belief:
-        """Return what is thought of one figure. Raises ValueError for one that is not there."""
-        at = self.figures.index(figure)
-        return Belief(self.means[at], sqrt(max(0.0, self.covariance[at][at])))
-
-    @property
-    def beliefs(self) -> dict[Figure, Belief]:
-        """What is thought of every figure."""
-        return {figure: self.belief(figure) for figure in self.figures}
-
-    def spread(self, slopes: Mapping[Figure, float]) -> float:
-        """Return the standard deviation, in mm, of what follows the figures along these slopes."""
-        along = [(i, slopes[f]) for i, f in enumerate(self.figures) if slopes.get(f)]
-        variance = sum(
-            [one * other * self.covariance[i][j] for i, one in along for j, other in along]
-        )
-        return sqrt(max(0.0, variance))
+Learnt: TypeAlias = Joint[Figure]
+"""The figures as they are thought of after all that was measured, with what they share."""
 
 
 def learn(
@@ -78,17 +46,13 @@ def learn(
         worked_with: The values about which the sights' slopes and expectations hold.
         sights: What was measured; figures that are not believed in are left out of account.
     """
-    figures = tuple(believed)
-    size = len(figures)
-    rows = [belief(i, size, believed[f].mean, believed[f].sd) for i, f in enumerate(figures)]
+    learnt = independent(believed)
     for sight in sights:
-        slopes = tuple(sight.slopes.get(figure, 0.0) for figure in figures)
-        about = sum(s * worked_with[f] for s, f in zip(slopes, figures, strict=True))
-        rows.append(Row(slopes, sight.seen_mm - sight.expected_mm + about, sight.sd_mm))
-    if not rows:
-        return Learnt((), (), ())
-    found = fit(rows)
-    return Learnt(figures, found.values, found.covariance)
+        means = zip(learnt.unknowns, learnt.means, strict=True)
+        moved = sum(sight.slopes.get(f, 0.0) * (mean - worked_with[f]) for f, mean in means)
+        off = sight.seen_mm - sight.expected_mm - moved
+        learnt = observed(learnt, sight.slopes, off, sight.sd_mm**2)
+    return learnt
 
 
 OLDER_SD: Final = 1.25

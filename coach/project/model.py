@@ -124,6 +124,7 @@ class GroupKnot:
     times: int = 1
     clasp: str = ""  # `with:`, the cord that ties it round all the strands
     squares: int = 0  # `of:` of a berry knot
+    size_mm: float = 0.0  # `size:` of a josephine knot that is laid open, 0 for one drawn up
 
 
 @dataclass(frozen=True, slots=True)
@@ -384,7 +385,11 @@ class Project:
     tools: tuple[str, ...] = ()
     findings: tuple[str, ...] = ()
     takes_s: tuple[float, float] | None = None
+    takes_span: Span = field(default_factory=Span)
     cautions: tuple[str, ...] = ()
     margin: float = 0.10
     size: Size | None = None
     measured: tuple[MeasuredPart | Swatch, ...] = ()
+    colourways: Mapping[str, Mapping[str, str]] = field(  # name, cord, "#rrggbb"
+        default_factory=lambda: MappingProxyType({})
+    )

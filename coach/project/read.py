@@ -5,20 +5,20 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-from coach.knots.names import plain
 from coach.project.model import About, Project, Step, Unreadable
 from coach.project.readers.call_graph import Parts, all_steps, checked
+from coach.project.readers.colourways import COLOURWAYS
 from coach.project.readers.cords import CORDS
 from coach.project.readers.header import HEAD, MARGIN
 from coach.project.readers.size import MEASURED, SIZE
 from coach.project.readers.start import START, held_against
 from coach.project.readers.work_steps import AN_EXAMPLE, STEPS
-from coach.text import one_line, unseen
+from coach.text import one_line, plain, unseen
 from coach.yaml_reader.collector import MOST_PROBLEMS, Found, Names, limited, quoted
 from coach.yaml_reader.declarations import Key, Value, may, must
 from coach.yaml_reader.diagnostics import Problem, Span
 from coach.yaml_reader.mapping_reader import Fields
-from coach.yaml_reader.mapping_schema import by_name
+from coach.yaml_reader.mapping_schema import OWN_NAME, by_name
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, parse
 
 FORMAT: Final = 1
@@ -109,6 +109,7 @@ def _whole(fields: Fields, found: Found) -> Project | None:
     head = fields.given({**HEAD, "margin": MARGIN})
     cords = fields.need(CORDS)
     found.parts = _part_names(fields)
+    colourways = fields.take(COLOURWAYS, MappingProxyType({}))
     start = fields.need(START)
     start = start and held_against(cords.by_id, start, found)
     parts = fields.take(_PARTS, MappingProxyType({}))
@@ -127,8 +128,10 @@ def _whole(fields: Fields, found: Found) -> Project | None:
         start=start,
         work=work,
         parts=MappingProxyType(dict(parts)),
+        takes_span=fields.value_span("takes"),
         size=size,
         measured=measured,
+        colourways=colourways,
         **head,
     )
 
@@ -167,11 +170,11 @@ def _parts(node: Node, found: Found) -> Parts | None:
 _WORK: Final = must("work", STEPS, "The steps, in order.", AN_EXAMPLE)
 _PARTS: Final[Key[Parts]] = may(
     "parts",
-    Value(_parts, MappingProxyType({}), by_name(STEPS.schema, r"[^\s_\u2010\u2011-]", 0)),
+    Value(_parts, MappingProxyType({}), by_name(STEPS.schema, OWN_NAME, 0)),
     "Named lists of steps, called by use.",
 )
 KEYS: Final = (
-    _FORMAT, *HEAD.values(), CORDS, START, MARGIN, _WORK, _PARTS, SIZE, MEASURED,
+    _FORMAT, *HEAD.values(), CORDS, COLOURWAYS, START, MARGIN, _WORK, _PARTS, SIZE, MEASURED,
 )  # fmt: skip
 """All keys at the top of a project file."""
 

@@ -12,7 +12,7 @@ from coach.quantities.parse import (
     time_range_s,
     time_s,
 )
-from coach.quantities.show import show_fineness, show_length, show_mass, show_time
+from coach.quantities.show import show_cut, show_fineness, show_length, show_mass, show_time
 
 __all__ = [
     "CordAmount",
@@ -26,6 +26,7 @@ __all__ = [
     "mass_g",
     "mass_of_g",
     "share",
+    "show_cut",
     "show_fineness",
     "show_length",
     "show_mass",

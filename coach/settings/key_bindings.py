@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from coach.knots.names import plain
 from coach.settings.key_names import KNOWN, RESERVED, key_ids
+from coach.text import plain
 from coach.yaml_reader import nodes
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Value

@@ -214,6 +214,7 @@ class BenchApp(App[int]):
 
     def on_list_screen_chosen_project(self, message: "ListScreen.ChosenProject") -> None:
         """Show a project's plan; from there enter begins a piece."""
+        from coach.pace.estimate import beginning
         from coach.session.fitting import Wishing
         from coach.tui.screens.fitting_screen import WishScreen
 
@@ -225,11 +226,11 @@ class BenchApp(App[int]):
         except (CannotOpen, PieceError) as error:
             self._offer(str(error))
             return
-        wishing = Wishing(plan)
+        wishing = Wishing(plan, beginning(self._aids.kept.now.skill))
 
         def begin(wanted: bool | None) -> None:
             if wanted:
-                self._open(lambda: shelf.begin(message.key, wishing.wish))
+                self._open(lambda: shelf.begin(message.key, wishing.wish, plan=wishing.plan))
 
         units = self._aids.kept.now.units
         self.push_screen(WishScreen(wishing, self._inks.of(plan), units), begin)
@@ -247,10 +248,7 @@ class BenchApp(App[int]):
             from coach.tui.screens.work_screen import WorkScreen
 
             self._let_go()
-            self._work = Work(
-                opened.plan, opened.sitting, self._clock, self._keys,
-                earlier=opened.earlier, aids=self._aids,
-            )  # fmt: skip
+            self._work = Work.on(opened, self._clock, self._keys, self._aids)
             gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
             screen = WorkScreen(self._work, self._inks, self._glyphs)
             self.push_screen(screen, lambda _: self._offer())

@@ -11,9 +11,8 @@ from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import from_left, spans, told_from_left
 from coach.project.model import Fold
-from coach.quantities import show_length
-from coach.text import listed
-from coach.words.preparing import metres
+from coach.quantities import show_cut
+from coach.text import listed, plural
 
 _METRE_MM: Final = 1000.0
 _INCH_MM: Final = 25.4
@@ -78,7 +77,7 @@ def _fold_each(plan: Plan) -> Iterator[str]:
         yield f"Fold {each}{_named(folded)} in the middle."
     for cord, number in single.items():
         lead = plan.project.cords[cord].lead_mm
-        above = f", with {metres(lead)} left free above the first knot" if lead else ""
+        above = f", with {show_cut(lead)} left free above the first knot" if lead else ""
         if number == 1:
             yield f"Do not fold {cord}: it hangs as one strand{above}."
         else:
@@ -101,16 +100,16 @@ def off_middle(plan: Plan, unit: str = "cm") -> Iterator[str]:
 
 def _ends(lengths: tuple[str, str], places: Sequence[tuple[int, int]]) -> str:
     """Say how far the longer and the shorter strands of some pieces hang, and which they are."""
-    many = "s" if len(places) > 1 else ""
+    strands = plural("strand", len(places))
     ends = zip(lengths, zip(*places, strict=True), strict=True)
-    return listed([f"{length} for strand{many} {spans(sorted(at))}" for length, at in ends])
+    return listed([f"{length} for {strands} {spans(sorted(at))}" for length, at in ends])
 
 
 def _rounded(length_mm: float, unit: str) -> str:
     """Say a length as it is measured off: to 1 cm, from a metre on to 5 cm, else to an inch."""
     step = _INCH_MM if unit == "in" else 10.0 if length_mm < _METRE_MM else 50.0
     rounded = round(length_mm / step) * step
-    return show_length(rounded, unit) if unit == "in" else metres(rounded)
+    return show_cut(rounded, unit)
 
 
 def _hang(plan: Plan) -> str:

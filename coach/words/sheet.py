@@ -10,10 +10,9 @@ from coach.plan.as_json import tie_counts
 from coach.plan.cord.cut_list import CordCut
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
-from coach.text import one_line
+from coach.text import counted, one_line
 from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
-from coach.words.phrases import plural
 from coach.words.preparing import CutRow, cut_rows, cut_total, size_line
 
 WIDTH: Final = 78
@@ -58,9 +57,8 @@ def _sections(plan: Plan, cuts: tuple[CordCut, ...]) -> Iterator[tuple[str, list
 
 
 def _cut(row: CutRow) -> str:
-    many = "s" if row.pieces > 1 else ""
     purpose = f", {row.purpose}" if row.purpose else ""
-    return f"{row.pieces} piece{many} of {row.cord}, {row.length} ({row.look}){purpose}"
+    return f"{counted(row.pieces, 'piece')} of {row.cord}, {row.length} ({row.look}){purpose}"
 
 
 def _folded(text: str, indent: str = "  ", hang: str = "    ") -> list[str]:
@@ -87,7 +85,7 @@ def _plain_line(line: Instruction) -> list[str]:
 def _plain_knots(plan: Plan) -> list[str]:
     lines = ["Knots"]
     for knot, number in _knots_used(plan):
-        lines += _folded(f"{number:,} {plural(knot) if number > 1 else knot}: {_tied(knot)}")
+        lines += _folded(f"{counted(number, knot)}: {_tied(knot)}")
     return lines
 
 
@@ -115,8 +113,7 @@ def markdown(plan: Plan, cuts: tuple[CordCut, ...]) -> list[str]:
     lines += ["## Hang", "", f"- {_quoted(hanging(plan))}", ""]
     lines += ["## Work", "", *_marked_lines(work), "", "## Knots", ""]
     for knot, number in _knots_used(plan):
-        name = plural(knot) if number > 1 else knot
-        lines.append(f"- **{number:,} {name}.** {_quoted(_tied(knot))}")
+        lines.append(f"- **{counted(number, knot)}.** {_quoted(_tied(knot))}")
     return lines
 
 

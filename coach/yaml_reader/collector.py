@@ -3,8 +3,7 @@
 from collections.abc import Iterable, Mapping
 from typing import Final
 
-from coach.knots.names import plain
-from coach.text import one_line
+from coach.text import one_line, plain
 from coach.yaml_reader.diagnostics import Problem, Problems, Span
 
 MOST_PROBLEMS: Final = 200

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any, Final, Generic, TypeAlias, TypeVar
 
-from coach.knots.names import plain
+from coach.text import plain
 from coach.yaml_reader.collector import Found
 from coach.yaml_reader.nodes import Node
 

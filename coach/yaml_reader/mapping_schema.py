@@ -5,6 +5,9 @@ from typing import Any, Final
 
 from coach.yaml_reader.declarations import SYNONYMS, Entry, Key, OneOf, Schema, every_key
 
+OWN_NAME: Final = r"[^\s_\u2010\u2011-]"
+"""The pattern of a name of the maker's own: any that is not blank."""
+
 _OTHERS: Final = {
     first: [other for other, known in SYNONYMS.items() if known == first]
     for first in SYNONYMS.values()

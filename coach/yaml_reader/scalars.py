@@ -6,8 +6,7 @@ from functools import cache
 from typing import Final, TypeVar
 
 from coach import quantities
-from coach.knots.names import plain
-from coach.text import clean, listed, one_line
+from coach.text import clean, listed, one_line, plain
 from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import Found, Names, quoted
 from coach.yaml_reader.colours import NAMED, hex_colour

@@ -7,7 +7,6 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
-from coach.knots.names import ROW_SYNONYMS, SYNONYMS
 from coach.quantities.units import Dimension, words_for
 from coach.yaml_reader.colours import NAMED
 from coach.yaml_reader.declarations import Schema
@@ -48,12 +47,6 @@ def pattern(inside: str) -> Schema:
 def words(names: Sequence[str]) -> Schema:
     """Return one of some words; the list is there for an editor to complete."""
     return {"anyOf": [{"enum": list(names)}, pattern(rf"[\s_-]*{_any(names)}[\s_-]*")]}
-
-
-def knots(names: Sequence[str], *, row: bool = False) -> Schema:
-    """Return one of some knots, the trade's other names for them among the words."""
-    others = SYNONYMS | (ROW_SYNONYMS if row else {})
-    return words([*names, *(other for other, first in others.items() if first in names)])
 
 
 def _unit(of: Dimension, signs: str = "") -> str:

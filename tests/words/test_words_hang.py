@@ -8,10 +8,10 @@ from hypothesis import strategies as st
 from read_back import folded, from_left, lines_of
 
 from coach.card.card_page import page as card_page
-from coach.cli.commands.plan import time_of
 from coach.cli.reports.plan_page import Sheet
 from coach.cli.reports.plan_page import page as plan_page
 from coach.cli.shelf import shelf
+from coach.piece.reports.forecast import time_of
 from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.from_text import read_plan
@@ -51,7 +51,7 @@ def words(plan: Plan, *, marked: bool = True) -> list[str]:
 
 
 def page(plan: Plan) -> list[str]:
-    return plan_page(Sheet(plan, cut_list(plan), time_of(plan)))
+    return plan_page(Sheet(plan, cut_list(plan), time_of(plan, "")))
 
 
 @pytest.mark.parametrize("name", SHELF)

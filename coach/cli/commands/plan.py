@@ -1,39 +1,49 @@
 """`coach plan FILE`: what to cut, how many knots, how large, how long; for people or programs."""
 
 import argparse
-import sys
-from typing import Any
+from typing import Any, Final
 
+from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.hanks import read_hanks, stock_json, stocked
-from coach.cli.missing import NoSuchProject
 from coach.cli.output import print_json
+from coach.cli.project_files import read_file
 from coach.cli.reports.plan_page import Sheet, page
-from coach.cli.shelf import find
-from coach.cli.size_options import wished
-from coach.cli.unit_choice import unit_of
-from coach.pace.estimate import Range
-from coach.piece.reports.forecast import Forecast
+from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.size_options import add_size_options, wished
+from coach.cli.skill_question import skill_asked, skill_set
+from coach.cli.written import refused
+from coach.piece.reports.forecast import time_of
 from coach.plan.as_json import plan_json
 from coach.plan.cord.cut_list import cut_list, with_repeats
-from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.plan.resize.aim import aimed
 from coach.plan.resize.refit import CannotRefit
-from coach.text import one_line
-from coach.yaml_reader.file_loader import load
-from coach.yaml_reader.render import as_lines
+
+_MOST_COPIES: Final = 1000
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with: another size, stock in hand, copies, units."""
+    add_project(parser)
+    parser.add_argument("--json", action="store_true", help="as one JSON object")
+    add_size_options(parser)
+    cord = parser.add_argument_group("cord")
+    cord.add_argument(
+        "--hank", metavar="[CORD=]AMOUNTS", action="append", default=[],
+        help="balls or hanks in hand, such as 'clay=25 m, 12 m' or 'reed=500 g'",
+    )  # fmt: skip
+    cord.add_argument("--copies", metavar="NUMBER", type=int, default=1, help="cut for so many")
+    add_units(cord)
 
 
 def run(options: argparse.Namespace) -> int:
     """Print the plan of one project; 1 if its file has errors, 2 if the call asks for too much."""
     try:
-        plan = read_file(options.file)
+        plan = read_file(options.project)
         if plan is None:
             return 1
         sheet = sheet_of(plan, options)
     except (NoSuchProject, CannotRefit) as error:
-        sys.stderr.write(f"coach: {error}\n")
-        return 2
+        return refused(str(error))
     if options.json:
         print_json(as_object(sheet))
     else:
@@ -50,11 +60,8 @@ def sheet_of(plan: Plan, options: argparse.Namespace) -> Sheet:
     cuts = with_repeats(cut_list(wish.plan, unit, options.copies), wish.plan)
     hanks = read_hanks(options.hank, wish.plan.project.cords)
     stock = tuple(stocked(cuts, hanks))
-    time = time_of(wish.plan)
+    time = time_of(wish.plan, skill_set() if options.json else skill_asked(), plan)
     return Sheet(wish.plan, cuts, time, unit, options.copies, wish.changes, stock)
-
-
-_MOST_COPIES = 1000
 
 
 def as_object(sheet: Sheet) -> dict[str, Any]:
@@ -67,31 +74,3 @@ def as_object(sheet: Sheet) -> dict[str, Any]:
     if sheet.stock:
         told["stock"] = stock_json(sheet.stock)
     return told
-
-
-def read_file(name: str) -> Plan | None:
-    """Return the plan of a project by path or shelf name; its problems go to the error output.
-
-    Raises NoSuchProject.
-    """
-    found = find(name)
-    loaded = load(found.path)
-    reading = read_plan(loaded.text) if loaded.text is not None else None
-    problems = (*loaded.problems, *(reading.problems if reading else ()))
-    lines = as_lines(one_line(str(found.path)), loaded.text or "", problems)
-    if lines:
-        sys.stderr.write("\n".join(lines) + "\n")
-    return reading.plan if reading else None
-
-
-def read_aimed(name: str) -> Plan | None:
-    """Return the plan of a project as `read_file` does, with the repeats its wish asks for."""
-    plan = read_file(name)
-    found = aimed(plan) if plan else None
-    return found.plan if found else plan
-
-
-def time_of(plan: Plan) -> Range:
-    """Return how long the whole piece takes somebody whose paces are not known yet."""
-    forecast = Forecast(plan)
-    return forecast.left(forecast.prior(), 0)

@@ -8,20 +8,21 @@ from typing import Final
 from coach.cli.hanks import CordStock, stock_lines
 from coach.pace.estimate import Range
 from coach.plan.as_json import tie_counts
-from coach.plan.cord.cut_list import CordCut, Cut, varied
+from coach.plan.cord.cut_list import CordCut, Cut
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
+from coach.plan.resize.varying import varied
 from coach.plan.wording.cautions import cautions
 from coach.plan.wording.from_left import MOST, from_left, spans
 from coach.plan.wording.step_phrases import where
 from coach.plan.wording.strand_names import cord_look
 from coach.project.model import Cord
-from coach.quantities import show_fineness, show_length, show_mass, show_time
+from coach.quantities import show_cut, show_fineness, show_length, show_mass, show_time
+from coach.text import counted, plural
 from coach.words.hanging import off_middle
 from coach.words.preparing import size_words
 
 WIDTH: Final = 78
-_METRE_MM: Final = 1000.0
 _FOR: Final = {
     "hung": "", "added": "added later", "wrap": "to wrap with", "clasp": "for the clasp"
 }  # fmt: skip
@@ -85,7 +86,7 @@ def _cutting(sheet: Sheet) -> Iterator[str]:
     for cord in sheet.cuts:
         for cut in cord.cuts:
             yield from _cut(plan, cut, unit)
-        whole = f"  {'':12} in all {_long(cord.total_mm, unit)}{_weighing(plan, cord)}"
+        whole = f"  {'':12} in all {show_cut(cord.total_mm, unit)}{_weighing(plan, cord)}"
         if cord.per_repeat_mm:
             part = varied(plan.project)
             whole += f"; one {part} more takes {show_length(cord.per_repeat_mm, unit)} a piece"
@@ -107,7 +108,7 @@ def _estimated(cord: Cord) -> str:
 
 def _cut(plan: Plan, cut: Cut, unit: str) -> Iterator[str]:
     cord = plan.project.cords[cut.cord]
-    pieces = f"{cut.pieces} piece{'s' * (cut.pieces > 1)} of {_long(cut.cut_mm, unit)}"
+    pieces = f"{counted(cut.pieces, 'piece')} of {show_cut(cut.cut_mm, unit)}"
     purpose = f", {_FOR[cut.origin]}" if _FOR[cut.origin] else ""
     what = f"  {cut.cord:12} {pieces}{purpose} ({cord_look(cord)})"
     yield from wrap(what, WIDTH, subsequent_indent=" " * 15)
@@ -122,7 +123,7 @@ def _shorter(plan: Plan, cut: Cut, unit: str) -> str:
     for number, length_mm in cut.shorter:
         by_length.setdefault(length_mm, []).append(number)
     told = [
-        f"{_long(length_mm, unit)} for {_strands(plan, cut, numbers)}"
+        f"{show_cut(length_mm, unit)} for {_strands(plan, cut, numbers)}"
         for length_mm, numbers in sorted(by_length.items(), reverse=True)[:MOST]
     ]
     return "; ".join([*told, "and others"] if len(by_length) > MOST else told)
@@ -136,7 +137,7 @@ def _strands(plan: Plan, cut: Cut, pieces: Sequence[int]) -> str:
         if strand.cord == cut.cord and strand.piece in pieces
     ]
     what, numbers = ("strand", places) if places else ("piece", sorted(pieces))
-    return f"{what}{'s' if len(numbers) > 1 else ''} {spans(numbers)}"
+    return f"{plural(what, len(numbers))} {spans(numbers)}"
 
 
 def _decided(plan: Plan, cut: Cut) -> str:
@@ -149,12 +150,6 @@ def _decided(plan: Plan, cut: Cut) -> str:
         return f"its tail decides ({name})"
     last = ledger.at[-1]
     return f"{name} decides, up to count {last + 1} ({', '.join(where(plan, last))})"
-
-
-def _long(length_mm: float, unit: str) -> str:
-    if unit == "cm" and length_mm >= _METRE_MM:
-        return f"{length_mm / _METRE_MM:.3f}".rstrip("0").rstrip(".") + " m"
-    return show_length(length_mm, unit)
 
 
 def _stock(sheet: Sheet) -> Iterator[str]:

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from math import hypot
 from typing import Final
 
-from coach.pace.cord import Belief, Figure, Learnt, Sight, learn
+from coach.pace.cord import Figure, Learnt, Sight, learn
+from coach.pace.gaussian import Belief
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
 from coach.piece.learning.beliefs import Beliefs
@@ -84,20 +85,31 @@ def hands_of(beliefs: Beliefs) -> Hands:
     return Hands().with_figures({figure: belief.mean for figure, belief in beliefs.items()})
 
 
-def known(base: Plan, happenings: Sequence[Happening], beliefs: Beliefs | None = None) -> Known:
+def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
+    """Return a plan in the hands that beliefs take for likely."""
+    return remeasured(plan, hands_of(beliefs)) if beliefs else plan
+
+
+def known(
+    base: Plan,
+    happenings: Sequence[Happening],
+    beliefs: Beliefs | None = None,
+    followed: Plan | None = None,
+) -> Known:
     """Return what is known of a piece.
 
     Args:
         base: The plan that it began with, in the hands that the beliefs take for likely.
         happenings: What happened that the plan did not know of.
         beliefs: What was thought of cords and knots beforehand.
+        followed: The plan after all that happened, where it is known already.
 
     Raises:
         CannotFollow: A happening cannot be so on this plan.
     """
-    plan = follow(base, happenings)
+    plan = follow(base, happenings) if followed is None else followed
+    slopes = ManySlopes(plan)  # first: what is measured by knot serves for all else
     shares = _shares(base, plan)
-    slopes = ManySlopes(plan)
     believed = _believed(slopes.figures, beliefs or {}, plan.hands)
     measured = any(isinstance(happening, Measured) for happening in happenings)
     learnt = learn(believed, {}, ())
@@ -105,7 +117,7 @@ def known(base: Plan, happenings: Sequence[Happening], beliefs: Beliefs | None =
         at = {figure: plan.hands.figure(figure) for figure in believed}
         sights = _Sights(plan, slopes, shares).of(happenings)
         learnt = learn(believed, at, sights)
-        hands = plan.hands.with_figures(dict(zip(learnt.figures, learnt.means, strict=True)))
+        hands = plan.hands.with_figures(dict(zip(learnt.unknowns, learnt.means, strict=True)))
         plan = remeasured(plan, hands)
         slopes = ManySlopes(plan)
     books = _Sights(plan, slopes, shares)

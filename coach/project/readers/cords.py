@@ -150,7 +150,7 @@ def _hold_against_weight(cord: Cord, likely_mm: float, fields: Fields) -> None:
 
 
 _NO_LETTER: Final = r".,:;!?()\[\]{}#%&*+/<=>@\\^`|~$" + '"'
-_NAME: Final = rf"^\s*[^\s\d_'{_NO_LETTER}-][^{_NO_LETTER}]*$"
+NAME: Final = rf"^\s*[^\s\d_'{_NO_LETTER}-][^{_NO_LETTER}]*$"
 """A letter of any script first; without letter classes, which differ from language to language."""
 
 CORDS: Final = must(
@@ -158,7 +158,7 @@ CORDS: Final = must(
     Value(
         _cords,
         Cords(MappingProxyType({}), sound=False),
-        by_name(some_of(mapping(KEYS), _DIAMETER, _WEIGHT), _NAME, 1),
+        by_name(some_of(mapping(KEYS), _DIAMETER, _WEIGHT), NAME, 1),
     ),
     "The cords, by names of your own.",
     lambda found: f"{{{found.a_cord}: {{diameter: 2 mm}}}}",

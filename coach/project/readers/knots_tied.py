@@ -15,7 +15,6 @@ from coach.knots.names import (
     JOSEPHINE,
     REVERSE_LARKS_HEAD,
     ROW_SYNONYMS,
-    plain,
 )
 from coach.project.model import About, AroundKnot, Gathering, GroupKnot, Step
 from coach.project.readers.common_keys import (
@@ -29,14 +28,14 @@ from coach.project.readers.common_keys import (
 )
 from coach.project.readers.positions import GROUPS, POSITION
 from coach.project.readers.references import CORD
-from coach.project.readers.rows import knot_name
+from coach.project.readers.rows import knot_name, knots_schema
 from coach.project.readers.step_kinds import Kind, keys_of, simple_kind
-from coach.yaml_reader import value_schemas as schemas
+from coach.text import plain
 from coach.yaml_reader.collector import Found
 from coach.yaml_reader.declarations import Instead, Key, Keys, OneOf, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node
-from coach.yaml_reader.scalars import whole, word
+from coach.yaml_reader.scalars import THICKNESS, whole, word
 
 _MOST_TURNS: Final = 1_000
 
@@ -82,7 +81,7 @@ def _read_knot(node: Node, found: Found) -> str | None:
 
 
 def _knot_of(*knots: str) -> Key[str]:
-    value = Value(_read_knot, "", schemas.knots(knots))
+    value = Value(_read_knot, "", knots_schema(knots))
     said = "A knot tied in a group, round other strands, or round all."
     return must("knot", value, said)
 
@@ -117,7 +116,12 @@ _FLAT_KNOT: Final = _in_groups(
     FLAT_KNOTS,
     clasp=may("with", CORD, "A cord, of which a new piece is tied round all the strands."),
 )
-_BUNDLE_KNOT: Final = _in_groups("bundle knot", (*BUNDLE_KNOTS, JOSEPHINE, CHAIN))
+_BUNDLE_KNOT: Final = _in_groups("bundle knot", (*BUNDLE_KNOTS, CHAIN))
+_JOSEPHINE_KNOT: Final = _in_groups(
+    "josephine knot",
+    (JOSEPHINE,),
+    size_mm=may("size", THICKNESS, "How long an open josephine knot is."),
+)
 _BERRY_KNOT: Final = _in_groups("berry knot", (BERRY,), squares=must("of", whole(), MADE_OF, "3"))
 _TIED_BY: Final = replace(KNOTTER, needed=True)
 _AROUND_KNOT: Final = simple_kind(
@@ -173,7 +177,8 @@ _BARREL_KNOT: Final = Kind(
 )
 _BY_KNOT: Final = {
     **dict.fromkeys(FLAT_KNOTS, _FLAT_KNOT),
-    **dict.fromkeys((*BUNDLE_KNOTS, JOSEPHINE, CHAIN), _BUNDLE_KNOT),
+    **dict.fromkeys((*BUNDLE_KNOTS, CHAIN), _BUNDLE_KNOT),
+    JOSEPHINE: _JOSEPHINE_KNOT,
     BERRY: _BERRY_KNOT,
     **dict.fromkeys(AROUND_KNOTS, _AROUND_KNOT),
     BARREL: _BARREL_KNOT,

@@ -10,12 +10,11 @@ from coach.knots.names import (
     ROW_SYNONYMS,
     SYNONYMS,
     first_name,
-    plain,
 )
 from coach.project.model import Hung
 from coach.project.readers.cords import MOST_PIECES
 from coach.project.readers.references import CORD
-from coach.text import listed
+from coach.text import listed, plain
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.nodes import Node, Scalar, Sequence

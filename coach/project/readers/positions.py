@@ -5,8 +5,8 @@ from collections.abc import Iterable
 from functools import lru_cache
 from typing import Final
 
-from coach.knots.names import plain
 from coach.project.model import Groups, Positions
+from coach.text import plain
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Schema, Value
 from coach.yaml_reader.diagnostics import Span

@@ -14,16 +14,15 @@ from coach.knots.names import (
     ROW_SYNONYMS,
     SYNONYMS,
     first_name,
-    plain,
 )
 from coach.project.model import About, Positions, Row, Step
 from coach.project.readers.common_keys import ACROSS, HOLDER, KNOTTER, TIMES_MADE
 from coach.project.readers.positions import MOST_POSITIONS, POSITION
 from coach.project.readers.step_kinds import Kind, simple_kind
-from coach.text import listed
+from coach.text import listed, plain
 from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import Found, quoted
-from coach.yaml_reader.declarations import Instead, Key, Keys, OneOf, Value, may, must
+from coach.yaml_reader.declarations import Instead, Key, Keys, OneOf, Schema, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import SLOPE, choice, word
@@ -71,6 +70,12 @@ def knot_name(scalar: Scalar, found: Found, *, in_row: bool = False) -> str | No
     return knot
 
 
+def knots_schema(knots: tuple[str, ...], *, in_row: bool = False) -> Schema:
+    """Return one of some knots, the trade's other names for them among the words."""
+    others = SYNONYMS | (ROW_SYNONYMS if in_row else {})
+    return schemas.words([*knots, *(other for other, first in others.items() if first in knots)])
+
+
 def _row_knot(node: Node, found: Found) -> str | None:
     scalar = word(node, found, "a knot")
     knot = scalar and knot_name(scalar, found, in_row=True)
@@ -84,7 +89,7 @@ def _row_knot(node: Node, found: Found) -> str | None:
 
 
 def _row_of(*knots: str) -> Key[str]:
-    value = Value(_row_knot, "", schemas.knots(knots, row=True))
+    value = Value(_row_knot, "", knots_schema(knots, in_row=True))
     return must("row", value, "A row of knots: one strand goes across others.")
 
 
@@ -167,7 +172,7 @@ def _some(item: Node, found: Found) -> tuple[int, str] | None:
     return count, knot
 
 
-_WEAVE_KNOT: Final = schemas.knots((CLOVE, REVERSE_CLOVE))["anyOf"][1]["pattern"][1:-1]
+_WEAVE_KNOT: Final = knots_schema((CLOVE, REVERSE_CLOVE))["anyOf"][1]["pattern"][1:-1]
 _SOME_KNOTS: Final = schemas.pattern(rf"\s*(?:0*[1-9][0-9]{{0,3}}\s+)?{_WEAVE_KNOT}")
 
 

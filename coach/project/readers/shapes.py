@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import Final, Literal
 
-from coach.knots.names import FLAT_KNOTS, plain
+from coach.knots.names import FLAT_KNOTS
 from coach.project.model import (
     About,
     Bead,
@@ -26,9 +26,9 @@ from coach.project.readers.common_keys import (
     STRANDS,
 )
 from coach.project.readers.positions import GROUPS, POSITION, POSITIONS, RUN
-from coach.project.readers.rows import knot_name
+from coach.project.readers.rows import knot_name, knots_schema
 from coach.project.readers.step_kinds import Kind, simple_kind
-from coach.text import listed
+from coach.text import listed, plain
 from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Instead, OneOf, Value, may, must
@@ -87,7 +87,7 @@ NET: Final = simple_kind(
     Net,
     {
         "groups": must("net", GROUPS, "Groups of a net: 1-36 by 4."),
-        "of": must("of", Value(_flat, "", schemas.knots(FLAT_KNOTS)), MADE_OF, "square knot"),
+        "of": must("of", Value(_flat, "", knots_schema(FLAT_KNOTS)), MADE_OF, "square knot"),
         "rows": must("rows", whole(), "How many rows.", "4"),
         "sides": may("sides", choice(_SIDES), "even, narrow or widen."),
         "gap_mm": may("gap", LENGTH, "Room between the rows."),

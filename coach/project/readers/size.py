@@ -8,8 +8,7 @@ from coach.knots.names import KNOTS
 from coach.project.model import MeasuredPart, Size, Swatch
 from coach.project.readers.common_keys import LONG, TIMES_MADE
 from coach.project.readers.references import CORD, PART, VARIED
-from coach.project.readers.rows import knot_name
-from coach.yaml_reader import value_schemas as schemas
+from coach.project.readers.rows import knot_name, knots_schema
 from coach.yaml_reader.collector import Found
 from coach.yaml_reader.declarations import Key, Keys, OneOf, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
@@ -115,7 +114,10 @@ _A_PART: Final = must(
     "part", PART, "The part that was measured, one repeat of it.", lambda found: found.a_part
 )
 _A_SWATCH: Final = must(
-    "knot", Value(_knot, "", schemas.knots(KNOTS, row=True)), "The knot of a swatch.", "clove hitch"
+    "knot",
+    Value(_knot, "", knots_schema(KNOTS, in_row=True)),
+    "The knot of a swatch.",
+    "clove hitch",
 )
 _WHAT: Final = OneOf((_A_PART, _A_SWATCH))
 _PART: Final[Keys] = {"part": _A_PART, "length_mm": _LENGTH, "uses_mm": _USES_BY_CORD}

@@ -13,6 +13,7 @@ from coach.project.readers.piece_lists import (
     way_of_hanging,
 )
 from coach.project.readers.work_steps import STEPS
+from coach.text import plural
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Key, Keys, OneOf, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
@@ -151,7 +152,7 @@ def _misnamed(cord: Cord, hung: list[Hung], counted: Counter[int], found: Found)
         if counted[number] != needed:
             named = [piece.span for piece in hung if (piece.number or 1) == number]
             message = (
-                f"{quoted(f'{cord.id}.{number}')} has {needed} strand{'s' * (needed > 1)} "
+                f"{quoted(f'{cord.id}.{number}')} has {needed} {plural('strand', needed)} "
                 f"but is named {_times(counted[number])}."
             )
             hint = "Name each piece once for each of its strands, counting from 1."

@@ -17,6 +17,7 @@ from coach.session.keymap import Keys
 from coach.session.time_format import time_span
 from coach.settings.key_names import shown
 from coach.settings.settings import Units
+from coach.text import counted
 from coach.tui.layout.cord_summary import cord_rows, name_room
 from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
 from coach.tui.pages.tension_text import known_lines
@@ -140,11 +141,5 @@ def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int, units: Units) -> lis
 
 def _knots(plan: Plan, inks: Inks, width: int) -> list[Text]:
     ties = Counter(count.knot for count in plan.counts if count.knot)
-    parts = [
-        f"{number} {knot}{_plural(knot) if number > 1 else ''}" for knot, number in ties.items()
-    ]
+    parts = [counted(number, knot) for knot, number in ties.items()]
     return paragraph(", ".join(parts), width, _MANY, inks.style("text"))
-
-
-def _plural(knot: str) -> str:
-    return "es" if knot.endswith("h") else "s"
