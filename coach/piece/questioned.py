@@ -1,7 +1,7 @@
 """Measures that surprise, questioned before they are believed, with the likely reasons."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal
 
 from coach.pace.cord import SURPRISING, asks_too_thick, surprise
@@ -77,18 +77,18 @@ def _others(now: Known, seen: Measured) -> Iterator[Reason]:
     work_mm = now.length(seen.at_done).likely_mm
     longer = seen.length_mm / work_mm if work_mm else 0.0
     if not seen.strand and _LOADED[0] <= longer <= _LOADED[1] and seen.lying != "loaded":
-        yield Reason("loaded", seen.but(lying="loaded"))
+        yield Reason("loaded", replace(seen, lying="loaded"))
 
 
 def _as_read(seen: Measured) -> Iterator[Reason]:
     for why, times in _READ:
-        yield Reason(why, seen.but(length_mm=seen.length_mm * times))
+        yield Reason(why, replace(seen, length_mm=seen.length_mm * times))
 
 
 def _as_taken(now: Known, seen: Measured) -> Iterator[Reason]:
     """Yield the rests of other strands that it might be, the nearest one, and the work in it."""
     rests = [
-        seen.but(strand=now.plan.strands[strand].id, lying="")
+        replace(seen, strand=now.plan.strands[strand].id, lying="")
         for strand in now.rests
         if now.plan.strands[strand].id != seen.strand
     ]
@@ -96,4 +96,4 @@ def _as_taken(now: Known, seen: Measured) -> Iterator[Reason]:
         yield Reason("a rest", min(rests, key=lambda rest: _off(now, rest)))
     if seen.strand:
         work_mm = now.length(seen.at_done).likely_mm
-        yield Reason("the work in it", seen.but(length_mm=seen.length_mm - work_mm))
+        yield Reason("the work in it", replace(seen, length_mm=seen.length_mm - work_mm))
