@@ -11,8 +11,9 @@ from coach.settings.key_bindings import keys_for
 from coach.settings.settings import CHARACTERS, COUNT_BY, SKILLS, THEMES, UNITS, CountBy, Settings
 from coach.text import plain
 from coach.yaml_reader.collector import Found, limited, quoted
+from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.diagnostics import Problem
-from coach.yaml_reader.mapping_reader import Fields, Value
+from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Mapping as Tree
 from coach.yaml_reader.nodes import Node, Scalar, parse
 from coach.yaml_reader.scalars import BOOLEAN, TEXT, TIME, choice, whole, word

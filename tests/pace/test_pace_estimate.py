@@ -233,6 +233,21 @@ def test_counts_that_come_late_and_in_bursts_show_the_pace_of_the_ties() -> None
     assert expect(paces, ties(CLOVE)) == pytest.approx(8.27, rel=0.1)
 
 
+def test_bursts_of_any_length_make_hands_neither_slow_nor_wild() -> None:
+    """Ties of 8 s, four in five of which are counted only after one or more others are tied."""
+    rng = np.random.default_rng(1)
+    paces, waiting, since = beginning(), 0, 0.0
+    for _ in range(1000):
+        waiting, since = waiting + 1, since + 8 * float(np.exp(rng.normal(0, 0.2)))
+        if rng.random() < 0.2:
+            for gap in [since] + [0.4] * (waiting - 1):
+                paces = take_in(paces, ties(CLOVE), gap, least_s(CLOVE))
+            waiting, since = 0, 0.0
+    paces = set_down(paces)
+    assert expect(paces, ties(CLOVE)) == pytest.approx(8.4, rel=0.1)
+    assert paces.tie_variance < 0.2
+
+
 @pytest.mark.parametrize("forgotten", [1, 12, 60])
 def test_tapping_off_forgotten_counts_after_a_pause_shows_no_pace(forgotten: int) -> None:
     start = tied(beginning(), [8.0] * 20)

@@ -94,6 +94,18 @@ def test_counts_of_several_knots_at_once_share_their_time(store: Store, clock: H
     assert found.knots["square knot"].worked_s == pytest.approx(40, abs=1)
 
 
+def test_a_long_knot_among_short_ones_has_the_longer_share(store: Store, clock: HandClock) -> None:
+    """Counted at once with four half knots, a gathering knot takes nearly all of the time."""
+    number = start(store, clock, title="Ebb", project_text="", source="ebb", total=6)
+    knots = ["half knot", *["half knot"] * 4, "gathering knot"]
+    sitting = Sitting(store, clock, number, knots)
+    sitting.count()
+    clock.go_on(200)
+    sitting.count(5)
+    found = record(sitting.events, knots)
+    assert found.knots["gathering knot"].worked_s > 170
+
+
 def test_cord_cost_has_its_waste_and_the_hours_their_rate() -> None:
     accounts = tell_accounts()
     prices = read_prices("currency: €\nhour: 12\ncords: {reed: 0.50 per m, cotton 2 mm: 2 / 10 m}")

@@ -1,5 +1,6 @@
 """A piece fitted before its first count stays fitted: plan, cut list, total, on every opening."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -8,6 +9,7 @@ import coach.tui.app
 from coach.cli.commands import knot
 from coach.cli.desk import Desk
 from coach.cli.registry import called
+from coach.pace.estimate import beginning
 from coach.piece import Store, SystemClock
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.cord.cut_list import cut_list
@@ -98,6 +100,18 @@ def test_on_the_plan_repeats_go_in_the_projects_own_steps(desk: Desk) -> None:
         wishing.more(-1)
     assert wishing.plan.repeats["wave"] == 4
     assert wishing.told.startswith(NOTHING)
+
+
+def test_on_the_plan_more_repeats_take_longer_whatever_the_file_says(desk: Desk) -> None:
+    """What it says is about its own repeats, and moves what is told by some of the way."""
+    plan = desk.plan("tide-band")
+    claimed = replace(plan, project=replace(plan.project, takes_s=(40_000.0, 50_000.0)))
+    plain, told = (Wishing(one, beginning("practised")) for one in (plan, claimed))
+    written = told.time.likely_s
+    assert written > 1.2 * plain.time.likely_s
+    for _ in range(12):
+        told.more(1)
+    assert told.time.likely_s > 3 * written
 
 
 def test_on_the_plan_a_wrist_or_a_length_is_met_and_bad_wishes_change_nothing(
