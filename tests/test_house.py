@@ -24,8 +24,12 @@ MAY_IMPORT = {
     "board": {"board", "knots"},
     "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
     "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
+    "orders": {
+        "orders", "picture", "report", "plan", "pace", "project", "yaml_reader", "colour",
+        "quantities", "text",
+    },
     "settings": {"settings", "yaml_reader", "knots", "text"},
-    "piece": {"piece", "plan", "pace", "project", "knots", "quantities", "text", ""},
+    "piece": {"piece", "orders", "plan", "pace", "project", "knots", "quantities", "text", ""},
     "report": {"report", "plan", "pace", "project", "quantities", "text"},
     "words": {"words", "report", "plan", "project", "knots", "quantities", "text"},
     "card": {
@@ -103,6 +107,14 @@ def test_pure_rooms_know_no_clock_files_environment_or_terminal(room: str) -> No
         assert not heads & IMPURE_MODULES, path.relative_to(HOME)
 
 
+def test_the_order_desk_reckons_with_dates_but_knows_no_clock() -> None:
+    for path in modules("orders"):
+        heads = {name.split(".")[0] for name in imported(path)}
+        assert not heads & (IMPURE_MODULES - {"datetime"}), path.relative_to(HOME)
+        text = path.read_text(encoding="utf-8")
+        assert not re.search(r"\.(now|today|utcnow|fromtimestamp)\(", text), path.relative_to(HOME)
+
+
 def test_text_is_read_from_files_only_at_the_edge() -> None:
     for path in modules("yaml_reader"):
         if path.name != "file_loader.py":
@@ -126,7 +138,7 @@ def test_no_module_name_stands_for_two_things() -> None:
     names = Counter(
         path.stem
         for path in HOME.rglob("*.py")
-        if not path.stem.startswith("__") and path.parent.name != "commands"
+        if not path.stem.startswith("__") and "commands" not in path.parts
     )
     assert [name for name, times in names.items() if times > 1] == []
 
@@ -181,7 +193,7 @@ def test_shared_code_of_the_command_line_imports_no_command() -> None:
 
 
 def test_a_command_imports_no_other_command() -> None:
-    for path in (HOME / "cli" / "commands").glob("*.py"):
+    for path in (HOME / "cli" / "commands").rglob("*.py"):
         names = [name for name in imported(path) if name.startswith("coach.cli.commands")]
         assert not names, path.relative_to(HOME)
 
