@@ -1,8 +1,10 @@
 """The house stands as it is meant to: data flows one way, and nothing is loaded before its time."""
 
 import ast
+import tomllib
 from collections import Counter
 from pathlib import Path
+from pkgutil import resolve_name
 
 import pytest
 from processes import run_python
@@ -158,3 +160,9 @@ def test_a_pieces_name_is_shown_before_anything_that_reads_projects_is_loaded() 
         not {"yaml", "coach.plan.from_text", "coach.plan.plan_model", "coach.session.controller"}
         & loaded
     )
+
+
+def test_every_command_that_is_installed_is_there_to_be_called() -> None:
+    project = tomllib.loads((HOME.parent / "pyproject.toml").read_text(encoding="utf-8"))
+    for name, place in project["project"]["scripts"].items():
+        assert callable(resolve_name(place)), name
