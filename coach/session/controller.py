@@ -303,11 +303,11 @@ class Work:
             return "repeat"
         return "step" if old.counts > 1 else ""
 
-    def view(self, *, first: bool = False) -> View:
-        """Return all that is to be seen now; `first` leaves out the time, and cord that reaches."""
+    def view(self) -> View:
+        """Return all that is to be seen now."""
         done, plan = self.done, self.plan
         step, order = plan.step_at(done), order_at(plan, done)
-        most = 0 if first else CORDS if step else CORDS_OVER
+        most = CORDS if step else CORDS_OVER
         return View(
             title=self.sitting.name,
             done=done,
@@ -319,7 +319,7 @@ class Work:
             next=self._next(),
             notes=(*self._quiet(), *self._notes(step)),
             message=self._watch.line() or self.message,
-            time=() if first else self._time(),
+            time=self._time(),
             cords=self._cords.hanging(done, order, most),
             paused=self._stopped(),
             order=order,

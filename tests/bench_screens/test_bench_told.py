@@ -35,6 +35,7 @@ from coach.session.services import Aids
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 from coach.tui.app import BenchApp
+from coach.tui.layout.cord_summary import cord_names
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
 from coach.tui.pages.measure_page import measure_lines
@@ -128,7 +129,7 @@ def test_every_name_in_the_cord_list_is_that_of_its_strand_on_the_board(
             assert order[int(named[1]) - 1] == left.strand
             assert plan.strands[left.strand].cord == named[2]
         view = work.view()
-        columns = Face(plan, inks, Keys()).names(view)
+        columns = cord_names(plan, view)
         assert [order[int(name.split()[0]) - 1] for name in columns] == [
             left.strand for left in view.cords
         ]

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import groupby
 from operator import itemgetter
-from typing import TYPE_CHECKING, Final, TypeAlias
+from typing import Final, TypeAlias
 
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
@@ -16,15 +16,16 @@ from rich.style import Style
 from rich.text import Span, Text
 from textual.strip import Strip
 
+from coach.plan.plan_model import Plan
 from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
+from coach.tui.drawing.labels import initials
 from coach.tui.theme.colour_depth import BRIGHTENED, Depth
 from coach.tui.theme.palette import TEXT_CONTRAST, Palette, contrast, faded, seen_on
-
-if TYPE_CHECKING:
-    from coach.plan.plan_model import Plan
+from coach.tui.theme.sixteen_colours import told_apart
 
 _ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~"})
+Row: TypeAlias = Text | Strip  # a line that is written, or one that is finished
 Look: TypeAlias = tuple[Part, int | None, int]
 _EMPTY: Final[Look] = BLANK[1:]
 _BOLD: Final[tuple[Part, ...]] = ("knotting", "holding", "here", "initial", "word", "pending")
@@ -135,14 +136,11 @@ class Inks:
     strands: tuple[str, ...] = ()
     _looks: dict[Look, Style] = field(default_factory=dict, init=False, compare=False, repr=False)
 
-    def of(self, plan: "Plan") -> "Inks":
+    def of(self, plan: Plan) -> "Inks":
         """Return these inks for a plan's strands."""
         cords = plan.project.cords
         colours = {cord: cords[cord].colour for cord in {s.cord: None for s in plan.strands}}
         if self.palette.depth == "16":
-            from coach.tui.drawing.labels import initials  # noqa: PLC0415 - it loads the plan
-            from coach.tui.theme.sixteen_colours import told_apart  # noqa: PLC0415 - the same
-
             colours = told_apart(colours, initials(cords), self.palette.background)
         return replace(self, strands=tuple(colours[strand.cord] for strand in plan.strands))
 

@@ -7,7 +7,7 @@ from rich.text import Text
 from coach.plan.plan_model import PlannedStep
 from coach.session.controller import Work
 from coach.session.navigation import fields, ties_between, typed, with_figure
-from coach.tui.drawing.board_picture import picture
+from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
@@ -27,7 +27,7 @@ class LookScreen(LinesScreen[None]):
         super().__init__(inks)
         self._work = work
         self._plan = work.plan
-        self._glyphs = glyphs
+        self._drawing = BoardDrawing(work.plan, glyphs)
         self._at = work.done
         self._field = 0
         self._typed = 0
@@ -100,7 +100,7 @@ class LookScreen(LinesScreen[None]):
 
     def lines(self, width: int, height: int) -> list[Text]:
         """Return the place in figures and words, how far it is from the hands, and its picture."""
-        inks, plan = self.inks, self._plan
+        inks = self.inks
         roomy = height >= _USUAL
         blank = [Text()] if roomy else []
         keys = [] if height < _LOW else keys_at_foot(inks, width, 1 + roomy, self._keys())
@@ -114,7 +114,7 @@ class LookScreen(LinesScreen[None]):
         ]
         if height < _LOW:
             return top
-        drawn = picture(plan, self._at, width, height - len(top) - len(keys), self._glyphs)
+        drawn = self._drawing.picture(self._at, width, height - len(top) - len(keys))
         return [*top, *painted(drawn.rows, inks), *keys]
 
     def _head(self, width: int) -> list[Text]:

@@ -9,7 +9,7 @@ from coach.plan.wording.step_phrases import where
 from coach.session.controller import Work
 from coach.session.resume_summary import at_hand, made_last
 from coach.session.time_format import local, when
-from coach.tui.drawing.board_picture import picture
+from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
@@ -29,6 +29,7 @@ class ResumeScreen(LinesScreen[bool]):
         super().__init__(inks)
         self._work = work
         self._glyphs = glyphs
+        self._drawing = BoardDrawing(work.plan, glyphs)
         self._left = f"left {when(local(left_ms))}"
         self._looked_at: Timer | None = None
 
@@ -64,7 +65,7 @@ class ResumeScreen(LinesScreen[bool]):
         foot = keys_at_foot(inks, width, 2, self._keys())
         question = Text(fitted(_QUESTION, width), inks.style("figure", bold=True))
         top = [*head, *(told or [question])]
-        drawn = picture(work.plan, work.done, width, height - len(top) - len(foot), self._glyphs)
+        drawn = self._drawing.picture(work.done, width, height - len(top) - len(foot))
         return [*top, *painted(drawn.rows, inks), *foot]
 
     def _head(self, width: int, *, roomy: bool) -> list[Text]:

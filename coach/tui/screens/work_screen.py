@@ -36,8 +36,8 @@ class WorkScreen(BenchScreen[None]):
         self._glyphs = glyphs
         self._face = Face(work.plan, inks.of(work.plan), work.keys, glyphs)
         self._spoken = Spoken(work.plan, work.settings.speech_every)
-        self._seen: View | None = None
-        self._sheet = Shown(self._drawn, "face", self._first_drawn)
+        self._view: View | None = None  # as it is drawn, or will be
+        self._sheet = Shown(self._drawn, "face")
 
     def compose(self) -> ComposeResult:
         """Yield the one widget that shows everything."""
@@ -54,10 +54,6 @@ class WorkScreen(BenchScreen[None]):
         """Let the display sleep again."""
         if self._work.aids.awake:
             self._work.aids.awake.end()
-
-    def on_resize(self) -> None:
-        """Follow the terminal's size."""
-        self.show()
 
     def on_screen_resume(self) -> None:
         """Show again what another screen has covered."""
@@ -89,27 +85,31 @@ class WorkScreen(BenchScreen[None]):
             self._speak()
 
     def show(self) -> None:
-        """Draw everything anew for the size that there is, unless another screen covers it."""
+        """Look at the piece and paint what has changed, unless another screen covers it."""
         if self.app.screen is not self:
             return
         if self._work.stale:
             self._take_up(self._work.anew())
         voice = self._work.aids.voice
         self._work.unspoken = (voice.trouble() if voice else "") or self._work.unspoken
-        self._sheet.show()
+        view = self._work.view()
+        if view != self._view:
+            self._view = view
+            self._sheet.show()
 
     def _follow_time(self) -> None:
-        """Show what time has changed, if it has changed something that is to be seen."""
-        voice = self._work.aids.voice
-        if self.is_current and (self._work.view() != self._seen or (voice and voice.failed)):
+        """Show what time has changed."""
+        if self.is_current:
             self.show()
 
-    def _first_drawn(self, width: int, height: int) -> list[Strip]:
-        return self._face.first(self._work.view(first=True), width, height)
-
     def _drawn(self, width: int, height: int) -> list[Strip]:
-        self._seen = self._work.view()
-        return self._face.lines(self._seen, width, height)
+        return self._face.lines(self._seen(), width, height)
+
+    def _seen(self) -> View:
+        """Return what was looked at last, or look for the first time."""
+        if self._view is None:
+            self._view = self._work.view()
+        return self._view
 
     @property
     def work(self) -> Work:
@@ -136,7 +136,7 @@ class WorkScreen(BenchScreen[None]):
 
     def _take_up(self, work: Work) -> None:
         """Go on with a plan that has followed what happened."""
-        self._work = work
+        self._work, self._view = work, None
         self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self._glyphs)
         self._spoken = Spoken(work.plan, work.settings.speech_every)
 
@@ -208,12 +208,12 @@ class WorkScreen(BenchScreen[None]):
         """Say what there is to say, if the maker wants that; it never waits."""
         voice = self._work.aids.voice
         if voice and self._work.settings.speech:
-            voice.say(self._spoken.words(self._work.view()))
+            voice.say(self._spoken.words(self._seen()))
 
     def _say_again(self) -> None:
         voice = self._work.aids.voice
         if voice:
-            voice.say(self._spoken.again(self._work.view()))
+            voice.say(self._spoken.again(self._seen()))
         self.show()
 
     def _ring(self, ring: str) -> None:

@@ -1,0 +1,111 @@
+"""The parts of the work screen as lines, each for the columns and lines that it is given."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import zip_longest
+
+from rich.style import Style
+from rich.text import Text
+from textual.strip import Strip
+
+from coach.plan.plan_model import Plan
+from coach.session.cord_warning import warning
+from coach.session.keymap import Keys
+from coach.session.view_model import View
+from coach.tui.drawing.cells import Glyphs
+from coach.tui.layout.board_lines import BoardLines
+from coach.tui.layout.count_figures import count_lines, count_width
+from coach.tui.layout.key_footer import footer
+from coach.tui.layout.progress_bar import bar
+from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
+
+_LABEL = 10
+_MOST_ASIDE = 3  # lines of what is said besides
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """Makes the parts of one piece's screen; what is shown comes with each view."""
+
+    plan: Plan
+    inks: Inks
+    keys: Keys
+    glyphs: Glyphs
+    drawn: BoardLines
+
+    def ink(self, name: str, *, bold: bool = False) -> Style:
+        """Return one of the palette's styles."""
+        return self.inks.style(name, bold=bold)
+
+    def finished(self, rows: Iterable[Row]) -> list[Strip]:
+        """Return lines as the terminal gets them."""
+        return [self.inks.finished(row) if isinstance(row, Text) else row for row in rows]
+
+    def abreast(self, left: Sequence[Row], right: Sequence[Row], at: int) -> list[Strip]:
+        """Put lines side by side, the right ones beginning at column `at`."""
+        rows = zip_longest(self.finished(left), self.finished(right), fillvalue=Strip.blank(0))
+        return [abreast(*row, at, self.ink("text")) for row in rows]
+
+    def labelled(self, label: str, text: str, width: int) -> Text:
+        """Return one line that begins with what it is about."""
+        first = Text(f"{label:<{_LABEL}}", self.ink("quiet"))
+        return first + Text(fitted(text, width - _LABEL), self.ink("text"))
+
+    def head(self, view: View, width: int) -> list[Row]:
+        """Return the title with the place in the piece, and the bar for the whole."""
+        place = Text(fitted(" · ".join(view.where), 2 * width // 3), self.ink("quiet"))
+        room = width - place.cell_len - 2
+        title = Text(fitted(view.title, room), self.ink("text", bold=True))
+        whole = bar(self.inks, self.glyphs, view.done, view.total, width)
+        return [ends(title, place, width), whole]
+
+    def count(self, view: View, width: int, rows: int) -> Sequence[Row]:
+        """Return the count, on `rows` lines at most."""
+        return count_lines(view, self.inks, width, rows)
+
+    def count_width(self, view: View, rows: int, width: int) -> int:
+        """Return the columns that the count takes all through the step."""
+        return count_width(view, rows, width)
+
+    def board(self, view: View, width: int, height: int) -> list[Strip]:
+        """Return the picture of the board."""
+        if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
+            return []
+        return self.drawn.lines(view.done, width, height)
+
+    def words(self, view: View, width: int, most: int) -> list[Text]:
+        """Return the sentence, and under it what the maker must know besides."""
+        said = self.said(view, width, most)
+        aside = self.aside(view, width, max(0, min(_MOST_ASIDE, most - len(said) - 1)))
+        return [*said, Text(), *aside] if aside else said
+
+    def said(self, view: View, width: int, most: int) -> list[Text]:
+        """Return the sentence, and before it which pass of the tie comes next, where they count."""
+        number, of = view.passing
+        lines = [Text(f"Pass {number} of {of}", self.ink("figure", bold=True))] if of else []
+        told = paragraph(view.sentence, width, most - len(lines), self.ink("text", bold=True))
+        return [*lines, *told]
+
+    def aside(self, view: View, width: int, most: int) -> list[Text]:
+        """Return what is to be said besides, the most pressing first: a message, a note."""
+        pressing = self._pressing(view, width, most)
+        told = " ".join(filter(None, (*view.noted, view.offer, *view.notes)))
+        room = most - len(pressing)
+        return [*pressing, *(paragraph(told, width, room, self.ink("quiet")) if told else [])]
+
+    def _pressing(self, view: View, width: int, most: int) -> list[Text]:
+        if view.message:
+            return paragraph(view.message, width, most, self.ink("figure"))
+        if view.paused:
+            going = f"The clock stands still. {self.keys.shown('pause')} lets it go on."
+            return paragraph(going, width, most, self.ink("figure"))
+        short = warning(self.plan, view)
+        return paragraph(short, width, most, self.ink("warning", bold=True)) if short else []
+
+    def unspoken(self, view: View, width: int) -> list[Text]:
+        """Return what keeps the coach from speaking, below all else that is said."""
+        return paragraph(view.unspoken, width, 2, self.ink("quiet"))
+
+    def footer(self, view: View, width: int) -> Text:
+        """Return the keys that are set, as many as fit."""
+        return footer(self.keys, self.inks, width, any_key=view.any_key)
