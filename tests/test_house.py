@@ -148,20 +148,6 @@ def test_check_loads_only_what_reads_and_plans() -> None:
     assert not needless & loaded
 
 
-def test_a_pieces_name_is_shown_before_anything_that_reads_projects_is_loaded() -> None:
-    script = (
-        "import sys\nimport coach.cli.commands.knot, coach.tui.app\n"
-        "import coach.tui.screens.opening_screen\n"
-        "print('\\n'.join(sys.modules))"
-    )
-    loaded = set(run_python("-c", script, check=True).stdout.split())
-    assert "coach.piece.storage.store" in loaded
-    assert (
-        not {"yaml", "coach.plan.from_text", "coach.plan.plan_model", "coach.session.controller"}
-        & loaded
-    )
-
-
 def test_every_command_that_is_installed_is_there_to_be_called() -> None:
     project = tomllib.loads((HOME.parent / "pyproject.toml").read_text(encoding="utf-8"))
     for name, place in project["project"]["scripts"].items():

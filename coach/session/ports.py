@@ -2,14 +2,12 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Protocol
+from typing import Protocol
 
 from coach.piece import Note, Sitting, Summary
-
-if TYPE_CHECKING:
-    from coach.piece.changes.project_diff import Change
-    from coach.plan.plan_model import Plan
-    from coach.plan.resize.size_request import Wish
+from coach.piece.changes.project_diff import Change
+from coach.plan.plan_model import Plan
+from coach.plan.resize.size_request import Wish
 
 
 class CannotOpen(Exception):
@@ -34,7 +32,7 @@ class OnBench:
     project's file is not what the piece follows.
     """
 
-    plan: "Plan"
+    plan: Plan
     sitting: Sitting
     left_ms: int | None = None
     earlier: tuple[Note, ...] = ()
@@ -49,20 +47,9 @@ class Edited:
     Both raise CannotOpen or PieceError.
     """
 
-    change: "Change"
+    change: Change
     take: Callable[[], OnBench]
     stay: Callable[[], None]
-
-
-@dataclass(frozen=True, slots=True)
-class Opening:
-    """A piece that is about to be opened: its line in the list, and what opens it.
-
-    `open` raises CannotOpen or PieceError.
-    """
-
-    piece: Summary
-    open: Callable[[], OnBench]
 
 
 class Shelf(Protocol):
@@ -74,10 +61,10 @@ class Shelf(Protocol):
     def projects(self) -> Sequence[Offer]:
         """Return the projects that can be begun."""
 
-    def plan(self, key: str) -> "Plan":
+    def plan(self, key: str) -> Plan:
         """Return the plan of a project."""
 
-    def begin(self, key: str, wish: "Wish | None" = None) -> OnBench:
+    def begin(self, key: str, wish: Wish | None = None) -> OnBench:
         """Begin a new piece of a project, fitted as it is wished for."""
 
     def open(self, piece_id: int) -> OnBench:

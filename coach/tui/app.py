@@ -18,7 +18,7 @@ from textual.theme import Theme
 from coach.piece import Clock, PieceError, SystemClock
 from coach.session import unsaved
 from coach.session.keymap import Keys
-from coach.session.ports import CannotOpen, Edited, OnBench, Opening, Shelf
+from coach.session.ports import CannotOpen, Edited, OnBench, Shelf
 from coach.session.services import Aids
 from coach.text import one_line
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
@@ -49,14 +49,14 @@ class BenchApp(App[int]):
         self,
         *,
         shelf: Shelf | None = None,
-        on_bench: OnBench | Opening | None = None,
+        on_bench: OnBench | None = None,
         clock: Clock | None = None,
         keys: Keys | None = None,
         palette: Palette = DARK,
         glyphs: Glyphs | None = None,
         aids: Aids | None = None,
     ) -> None:
-        """Take what to open: the list of a shelf, or a piece, opened already or about to be."""
+        """Take what to show first: the list of a shelf, or a piece that is opened already."""
         super().__init__()
         self._shelf = shelf
         self._on_bench = on_bench
@@ -69,7 +69,6 @@ class BenchApp(App[int]):
         self._typed = Typed(self)
         self._before: tuple[str, int] | None = None  # the last key, and when it was read, in ms
         self._typist: asyncio.Task[None] | None = None
-        self._refused: Exception | None = None  # why a piece could not be opened
         self._parting = ""  # what is said when the screen is gone
         self._filters = [one for one in self._filters if not isinstance(one, Monochrome)]
         if palette.depth == "none":  # the library would give shades of grey
@@ -93,8 +92,6 @@ class BenchApp(App[int]):
     def outcome(self) -> int:
         """Run and give the exit status. Raises what went wrong in a screen, if something did."""
         status = self.run()
-        if self._refused:
-            raise self._refused
         if self._exception is not None:
             self._put_aside()
         if self._parting:
@@ -127,32 +124,9 @@ class BenchApp(App[int]):
 
             self.push_screen(ListScreen(self._inks), lambda _: None)
             self.call_after_refresh(self._offer, self._aids.told)
-        if isinstance(self._on_bench, Opening):
-            from coach.tui.screens.opening_screen import OpeningScreen
-
-            self.push_screen(
-                OpeningScreen(
-                    self._on_bench.piece, self._inks, self._glyphs,
-                    # not in the name of a screen that is gone when its callbacks are called
-                    lambda: self.call_later(self._go_on),
-                )
-            )  # fmt: skip
-        elif self._on_bench:
+        if self._on_bench:
             on_bench = self._on_bench
             self._open(lambda: on_bench)
-
-    def _go_on(self) -> None:
-        """Open the piece whose name is seen already; one that cannot be opened ends the app."""
-        if not isinstance(self._on_bench, Opening):
-            return
-        try:
-            on_bench = self._on_bench.open()
-        except (CannotOpen, PieceError) as error:
-            self._refused = error
-            self._end()
-            return
-        self.screen.dismiss()
-        self._open(lambda: on_bench)
 
     def on_unmount(self) -> None:
         """Take no more keys, and give the signals back."""
@@ -350,7 +324,7 @@ def run_list(
 
 
 def run_bench(
-    on_bench: OnBench | Opening,
+    on_bench: OnBench,
     *,
     keys: Keys | None = None,
     palette: Palette = DARK,

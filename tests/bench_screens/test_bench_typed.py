@@ -54,6 +54,10 @@ def sent(app: BenchApp, typed: Sequence[events.Event]) -> None:
         for event in typed:
             app.post_message(event)
         await pause()
+        # on a busy machine the test's own pause may end while keys still wait
+        while app._typed._waiting.qsize() or not app._typed._settled():
+            await pause()
+        await pause()
 
     run(app, drive)
 

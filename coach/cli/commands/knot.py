@@ -3,19 +3,19 @@
 import argparse
 import os
 import sys
-from typing import TYPE_CHECKING
 
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
 from coach.cli.desk import Desk, Unsound
 from coach.cli.open_store import open_store
 from coach.cli.options import asks
+from coach.cli.plain_lines import walk
+from coach.cli.size_options import wished
 from coach.piece import PieceError, SystemClock
-from coach.session.ports import CannotOpen, OnBench, Opening
+from coach.plan.resize.refit import CannotRefit
+from coach.plan.resize.size_request import Wish
+from coach.session.ports import CannotOpen, OnBench
 from coach.text import one_line
-
-if TYPE_CHECKING:
-    from coach.plan.resize.size_request import Wish
 
 
 def run(options: argparse.Namespace) -> int:
@@ -36,20 +36,11 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _run(desk: Desk, options: argparse.Namespace, *, plain: bool) -> int:
-    """Open the bench with the maker's settings, as a screen or in plain lines.
-
-    The name of a piece under way is seen before the piece is read.
-    """
-    under_way = None if plain or _another(options) else desk.under_way(options.file)
-    on_bench = (
-        Opening(under_way, lambda: opened(desk, options)) if under_way else opened(desk, options)
-    )
+    """Open the bench with the maker's settings, as a screen or in plain lines."""
+    on_bench = opened(desk, options)
     setup = set_up(os.environ)
-    if isinstance(on_bench, OnBench) and plain:
-        from coach.cli.plain_lines import walk
-
+    if plain:
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
-    # the screen is loaded only where there is one
     from coach.tui.app import run_bench
 
     return run_bench(
@@ -73,10 +64,7 @@ def _another(options: argparse.Namespace) -> bool:
     return bool(options.again or options.name or asks(options))
 
 
-def _wish(desk: Desk, options: argparse.Namespace) -> "Wish":
-    from coach.cli.size_options import wished
-    from coach.plan.resize.refit import CannotRefit
-
+def _wish(desk: Desk, options: argparse.Namespace) -> Wish:
     try:
         return wished(desk.plan(options.file), options).wish
     except CannotRefit as error:

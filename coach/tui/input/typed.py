@@ -12,10 +12,6 @@ from textual import events
 from textual.app import App
 from textual.message_pump import MessagePump
 
-from coach.tui.screens.bench_screen import BenchScreen
-
-_HELD_S = 0.005  # between two looks at a screen that holds keys
-
 
 class Typed:
     """Keys and pasted text in the order in which they were read, handed on one at a time."""
@@ -40,17 +36,13 @@ class Typed:
         while True:
             event = await self._waiting.get()
             while not self._settled():  # noqa: ASYNC110 - nobody tells when a queue is empty
-                await asyncio.sleep(_HELD_S if self._held() else 0)
+                await asyncio.sleep(0)
             self._turn = event
             self._app.post_message(event)
 
     def _settled(self) -> bool:
         """Whether no message waits anywhere: screens that are opened are there, others gone."""
-        return not self._held() and not any(pump.message_queue_size for pump in self._pumps())
-
-    def _held(self) -> bool:
-        current = self._app.screen_stack[-1:]
-        return any(isinstance(screen, BenchScreen) and screen.HOLDS_KEYS for screen in current)
+        return not any(pump.message_queue_size for pump in self._pumps())
 
     def _pumps(self) -> Iterator[MessagePump]:
         yield self._app
