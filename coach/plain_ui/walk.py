@@ -11,11 +11,11 @@ from coach.knots.catalogue import CATALOGUE
 from coach.plain_ui import plain_deviations
 from coach.plan.wording.strand_names import strand_words
 from coach.session.controller import Work
-from coach.session.cord_warning import warning
 from coach.session.deviations import Otherwise
 from coach.session.navigation import unpicking
 from coach.session.preparation import in_order, pieces_to_ready
 from coach.session.time_format import length_span
+from coach.session.view_model import warning
 from coach.text import capital, one_line
 
 LEAVING: Final = ("leave", "quit", "exit")
@@ -178,7 +178,7 @@ class PlainWalk:
         plan, step = self.work.plan, self.work.plan.step_at(self.work.done)
         first = step.index if step else len(plan.steps)
         wanted = islice(range(first, len(plan.steps)), _figure(rest) or _AHEAD)
-        return [*map(self.work.line_of, wanted)] or ["Nothing is left to make."]
+        return [*map(self.work.words.line, wanted)] or ["Nothing is left to make."]
 
     def _strands(self) -> list[str]:
         plan = self.work.plan

@@ -2,16 +2,13 @@
 
 from collections.abc import Sequence
 from functools import cached_property
-from typing import TYPE_CHECKING
 
 from coach.piece import Note, Sitting
 from coach.piece.events import Noted, Ticked, Unticked
 from coach.plan.plan_model import Plan
 from coach.plan.standing import place_at
+from coach.session.preparation import Tick, in_order, pieces_to_ready
 from coach.text import one_line
-
-if TYPE_CHECKING:
-    from coach.session.preparation import Tick
 
 
 class Asides:
@@ -24,7 +21,7 @@ class Asides:
         self._earlier = earlier
 
     @property
-    def ticks(self) -> frozenset["Tick"]:
+    def ticks(self) -> frozenset[Tick]:
         """All that is ticked."""
         return self._sitting.state.ticks
 
@@ -33,13 +30,13 @@ class Asides:
         """The notes and marked spots of this piece."""
         return self._sitting.state.notes
 
-    def tick(self, ticks: Sequence["Tick"]) -> None:
+    def tick(self, ticks: Sequence[Tick]) -> None:
         """Tick what is not ticked yet."""
         for label, mark in ticks:
             if (label, mark) not in self.ticks:
                 self._sitting.jot(Ticked, what=label, mark=mark)
 
-    def untick(self, tick: "Tick") -> None:
+    def untick(self, tick: Tick) -> None:
         """Take a tick back."""
         self._sitting.jot(Unticked, what=tick[0], mark=tick[1])
 
@@ -71,9 +68,7 @@ class Asides:
         return f"Begin, or see with {key} what to cut and hang."
 
     @cached_property
-    def _to_tick(self) -> tuple["Tick", ...]:
-        from coach.session.preparation import in_order, pieces_to_ready
-
+    def _to_tick(self) -> tuple[Tick, ...]:
         return in_order(pieces_to_ready(self._plan))
 
 

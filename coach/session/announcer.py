@@ -1,8 +1,7 @@
 """What is spoken after a key: the step at its start, the count now and then, a short strand."""
 
 from coach.plan.plan_model import Plan
-from coach.session.cord_warning import warning
-from coach.session.view_model import View
+from coach.session.view_model import View, warning
 
 
 class Spoken:

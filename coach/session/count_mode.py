@@ -1,10 +1,54 @@
-"""What one press counts: a tie, a pass of it or the whole step; progress stays the ties."""
+"""What one press counts: a tie, a pass of it or the whole step; progress stays whole ties.
+
+Passes of the tie at hand are kept beside the pieces. Each is written to its file before it is
+shown, so that ending the program in mid-tie loses none; only a power cut may. Ties are never lost:
+they are events of the piece.
+"""
+
+import json
+from pathlib import Path
+from typing import Final
 
 from coach.piece import Sitting
 from coach.plan.plan_model import Plan
-from coach.session.pass_store import Passes
-from coach.settings.overrides import Kept
+from coach.settings.overrides import Kept, read_whole, write_whole
 from coach.settings.settings import CountBy
+
+FILE: Final = "passes.json"
+
+
+class Passes:
+    """How many passes are made of the next tie, piece by piece."""
+
+    def __init__(self, folder: Path | None = None) -> None:
+        """Keep them in a folder; without one, as long as the program runs."""
+        self._path = folder / FILE if folder else None
+        self._made: dict[int, tuple[int, int]] = {}
+
+    def made(self, piece_id: int, done: int) -> int:
+        """Return the passes made of the tie after `done` counts."""
+        if piece_id not in self._made:
+            self._made[piece_id] = self._stored(piece_id)
+        at, passes = self._made[piece_id]
+        return passes if at == done else 0
+
+    def put(self, piece_id: int, done: int, passes: int) -> None:
+        """Keep how many are made now."""
+        if self.made(piece_id, done) == passes:
+            return
+        self._made[piece_id] = (done, passes)
+        if self._path:
+            data = dict(read_whole(self._path))
+            data.pop(str(piece_id), None)
+            if passes:
+                data[str(piece_id)] = [done, passes]
+            write_whole(self._path, json.dumps(data))
+
+    def _stored(self, piece_id: int) -> tuple[int, int]:
+        match read_whole(self._path).get(str(piece_id)):
+            case [int(done), int(passes)] if passes > 0:
+                return done, passes
+        return -1, 0
 
 
 class Tally:

@@ -1,13 +1,17 @@
-"""What the screens need from the rooms behind them: pieces under way, projects, plans."""
+"""What the screens are given: pieces under way, projects and plans, and what helps along."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Protocol
 
+from coach.audio.keep_awake import Awake
+from coach.audio.speech import Voice
 from coach.piece import Note, Sitting, Summary
 from coach.piece.changes.project_diff import Change
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
+from coach.session.count_mode import Passes
+from coach.settings.overrides import Kept
 
 
 class CannotOpen(Exception):
@@ -50,6 +54,17 @@ class Edited:
     change: Change
     take: Callable[[], OnBench]
     stay: Callable[[], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Aids:
+    """The helpers of one run of the bench; `told` is what was wrong with the settings."""
+
+    kept: Kept = field(default_factory=Kept)
+    passes: Passes = field(default_factory=Passes)
+    voice: Voice | None = None
+    awake: Awake | None = None
+    told: str = ""
 
 
 class Shelf(Protocol):

@@ -4,6 +4,7 @@ import re
 from datetime import datetime
 from typing import Final
 
+from coach.pace.estimate import Range
 from coach.quantities import show_length
 from coach.settings.settings import Units
 
@@ -36,6 +37,24 @@ def time_span(low_s: float, high_s: float) -> str:
 def _rounded(seconds: float) -> int:
     whole = max(1, round(seconds / 60))
     return whole if whole < 2 * _FIVE else _FIVE * round(whole / _FIVE)
+
+
+def time_told(
+    sitting_s: float, worked_s: float, left: Range | None, now_ms: int
+) -> tuple[str, ...]:
+    """Return the time of this sitting and of the piece, how long it goes on, and till when.
+
+    Args:
+        sitting_s: Time worked in this sitting.
+        worked_s: Time worked on the piece so far.
+        left: The time that it still takes; None when all is made.
+        now_ms: The moment, in UTC epoch milliseconds.
+    """
+    spent = (f"sitting {minutes(sitting_s)}", f"piece {minutes(worked_s)}")
+    if left is None:
+        return spent
+    first, last = (local(now_ms + round(1000 * after_s)) for after_s in (left.low_s, left.high_s))
+    return (*spent, f"left {time_span(left.low_s, left.high_s)}", clock_span(first, last))
 
 
 def clock_span(first: datetime, last: datetime) -> str:

@@ -6,6 +6,8 @@ from pathlib import Path
 from typing import Final
 
 from coach.piece import AlreadyThere, PieceError, Sitting
+from coach.piece.export_import import file_name, to_text
+from coach.piece.storage.atomic_write import write_whole
 
 _MOST_NAMES: Final = 100
 
@@ -43,8 +45,6 @@ def question(sitting: Sitting) -> str:
 
 def places(sitting: Sitting) -> list[Path]:
     """Return where the piece may be written to instead, the likeliest first."""
-    from coach.piece.export_import import file_name
-
     name = file_name(sitting.name)
     folders = []
     with suppress(RuntimeError):  # nobody's
@@ -56,9 +56,6 @@ def places(sitting: Sitting) -> list[Path]:
 
 def write_to(sitting: Sitting, path: Path) -> Path:
     """Write the piece with all that waits to a file. Raises AlreadyThere, CannotKeep."""
-    from coach.piece.export_import import to_text
-    from coach.piece.storage.atomic_write import write_whole
-
     return write_whole(path, to_text(sitting.name, sitting.events).encode())
 
 

@@ -1,12 +1,14 @@
-"""What a screen shows of a piece."""
+"""What a screen shows of a piece, and the warning that a strand will not reach."""
 
+from collections.abc import Container
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
+from coach.plan.cord.cord_left import StrandLeft
+from coach.plan.plan_model import Plan
+from coach.plan.wording.strand_names import strand_words
 from coach.settings.settings import Units
-
-if TYPE_CHECKING:
-    from coach.plan.cord.cord_left import StrandLeft
+from coach.text import capital
 
 CORDS: Final = 3
 """How many strands a screen has lines for while there is work to do."""
@@ -30,10 +32,10 @@ class View:
     notes: tuple[str, ...]
     message: str
     time: tuple[str, ...]
-    cords: tuple["StrandLeft", ...]  # those at hand, then the worst of those that hang
+    cords: tuple[StrandLeft, ...]  # those at hand, then the worst of those that hang
     paused: bool
     order: tuple[int, ...] = ()  # the strands from the left
-    short: tuple["StrandLeft", ...] = ()  # all that will not reach
+    short: tuple[StrandLeft, ...] = ()  # all that will not reach
     sign: str = ""  # one word where there is nothing to count
     offer: str = ""  # what may be done first
     noted: tuple[str, ...] = ()  # the maker's own notes
@@ -46,3 +48,18 @@ class View:
     def finished(self) -> bool:
         """Whether all is made."""
         return self.done >= self.total
+
+
+def warning(plan: Plan, view: View, told: Container[int] = ()) -> str:
+    """Say which strand will not reach, or nothing; those already `told` are left out."""
+    short = next((left for left in view.short if left.strand not in told), None)
+    if short is None:
+        return ""
+    name = capital(strand_words(plan, short.strand, view.order))
+    if plan.strands[short.strand].origin == "added" and short.strand not in view.order:
+        name += " still to be hung"
+    if short.runs_out_at is None:
+        return f"{name} will end with less than its tail."
+    if short.runs_out_at < view.done:
+        return f"{name} is into its tail already."
+    return f"{name} will not reach: its cord is used up at tie {short.runs_out_at + 1}."

@@ -6,7 +6,9 @@ from pathlib import Path
 from typing import Final
 
 from coach.settings.overrides import Kept
+from coach.settings.read_settings import read_settings
 from coach.yaml_reader.file_loader import load
+from coach.yaml_reader.render import as_lines
 
 FILE: Final = "settings.yaml"
 CHANGES: Final = "changed-on-the-bench.json"
@@ -29,10 +31,6 @@ def load_settings(folder: Path, actions: Mapping[str, tuple[str, ...]]) -> Loade
     loaded = load(path)
     if any(problem.code == "MISSING-FILE" for problem in loaded.problems):
         return LoadedSettings(Kept(path=folder / CHANGES))
-    # most makers have no such file, and then need no reader of it
-    from coach.settings.read_settings import read_settings
-    from coach.yaml_reader.render import as_lines
-
     reading = read_settings(loaded.text or "", actions)
     problems = (*loaded.problems, *reading.problems)
     kept = Kept(reading.settings, folder / CHANGES)

@@ -18,8 +18,7 @@ from textual.theme import Theme
 from coach.piece import Clock, PieceError, SystemClock
 from coach.session import unsaved
 from coach.session.keymap import Keys
-from coach.session.ports import CannotOpen, Edited, OnBench, Shelf
-from coach.session.services import Aids
+from coach.session.ports import Aids, CannotOpen, Edited, OnBench, Shelf
 from coach.text import one_line
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
 from coach.tui.input.typed import Typed

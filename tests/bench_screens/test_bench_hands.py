@@ -17,9 +17,9 @@ from coach.project import model
 from coach.session.announcer import Spoken
 from coach.session.break_reminder import Rest
 from coach.session.controller import Work
+from coach.session.count_mode import Passes
 from coach.session.keymap import ACTIONS, Keys, with_keys
-from coach.session.pass_store import Passes
-from coach.session.services import Aids
+from coach.session.ports import Aids
 from coach.session.time_format import in_units, length_span
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings

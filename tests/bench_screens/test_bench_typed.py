@@ -9,8 +9,7 @@ import pytest
 from bench_pieces import Clock, mixed_plan, on_bench
 from textual import events
 
-from coach.session.ports import OnBench
-from coach.session.services import Aids
+from coach.session.ports import Aids, OnBench
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 from coach.tui.app import BenchApp

@@ -7,9 +7,8 @@ from rich.text import Text
 from textual.strip import Strip
 
 from coach.plan.plan_model import Plan
-from coach.session.cord_warning import warning
 from coach.session.keymap import Keys
-from coach.session.view_model import CORDS, CORDS_OVER, View
+from coach.session.view_model import CORDS, CORDS_OVER, View, warning
 from coach.tui.drawing.cells import UNICODE, Glyphs
 from coach.tui.layout.big_digits import HEIGHTS
 from coach.tui.layout.board_lines import BoardLines

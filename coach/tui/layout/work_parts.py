@@ -9,9 +9,8 @@ from rich.text import Text
 from textual.strip import Strip
 
 from coach.plan.plan_model import Plan
-from coach.session.cord_warning import warning
 from coach.session.keymap import Keys
-from coach.session.view_model import View
+from coach.session.view_model import View, warning
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.board_lines import BoardLines
 from coach.tui.layout.count_figures import count_lines, count_width

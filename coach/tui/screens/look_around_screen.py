@@ -104,7 +104,7 @@ class LookScreen(LinesScreen[None]):
         roomy = height >= _USUAL
         blank = [Text()] if roomy else []
         keys = [] if height < _LOW else keys_at_foot(inks, width, 1 + roomy, self._keys())
-        words = self._work.sentence_at(self._at)
+        words = self._work.words.sentence(self._at)
         top = [
             *self._head(width),
             *blank,

@@ -45,7 +45,7 @@ class ResumeScreen(LinesScreen[bool]):
 
             self.app.push_screen(LookScreen(self._work, self.inks, self._glyphs))
         elif action == "count":
-            self._work.confirm()
+            self._work.message = ""  # the key that says so is no count
             self.dismiss(result=True)
         elif action == "leave":
             self.dismiss(result=False)

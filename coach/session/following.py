@@ -1,0 +1,53 @@
+"""The plan that a piece follows after all that has happened to it, and what is known of it."""
+
+from functools import cached_property
+
+from coach.piece import Sitting
+from coach.piece.changes.effective_plan import follow
+from coach.piece.changes.repeat_search import Course
+from coach.piece.events import Measured
+from coach.piece.learning.estimates import Known, known
+from coach.plan.cord.cord_left import CordLeft
+from coach.plan.plan_model import Plan
+from coach.session.deviations import Otherwise
+
+
+class Following:
+    """A piece's plan, changed by what had happened to the piece when this was made."""
+
+    def __init__(self, base: Plan, sitting: Sitting) -> None:
+        """Take the plan that the piece was begun with, and the piece.
+
+        Raises:
+            CannotFollow: The plan does not go with what has happened.
+        """
+        self._base = base
+        self._sitting = sitting
+        self._happenings = sitting.state.happenings
+        self.plan = self._likely()
+
+    def _likely(self) -> Plan:
+        """Return the plan in the hands that the piece's measures show."""
+        if any(isinstance(happening, Measured) for happening in self._happenings):
+            return self.known.plan
+        return follow(self._base, self._happenings) if self._happenings else self._base
+
+    @cached_property
+    def known(self) -> Known:
+        """All that is known of the piece; it measures the plan some times over, so not at once."""
+        return known(self._base, self._happenings, self._sitting.state.beliefs)
+
+    @cached_property
+    def cord_left(self) -> CordLeft:
+        """The cord left on every strand after any count."""
+        return self.known.cord_left()
+
+    @property
+    def stale(self) -> bool:
+        """Whether something has happened since that the plan has to follow."""
+        return self._sitting.state.happenings != self._happenings
+
+    def otherwise(self, done: int) -> Otherwise:
+        """Return what takes in that the work differs from the plan after `done` counts."""
+        course = Course(self._base, self._happenings, done)
+        return Otherwise(self.known, course, lambda kind, what: self._sitting.jot(kind, **what))
