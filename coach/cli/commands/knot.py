@@ -41,7 +41,7 @@ def _run(desk: Desk, options: argparse.Namespace, *, plain: bool) -> int:
     setup = set_up(os.environ)
     if plain:
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
-    from coach.tui.app import run_bench
+    from coach.tui.app import run_bench  # noqa: PLC0415 - plain lines need no screen
 
     return run_bench(
         on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=setup.aids

@@ -1,4 +1,4 @@
-"""A screen of lines made for the terminal's size; it takes every key itself."""
+"""What the screens share: each is closed once, and most show lines made for the terminal's size."""
 
 from collections.abc import Sequence
 from typing import TypeVar
@@ -6,25 +6,32 @@ from typing import TypeVar
 from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
+from textual.await_complete import AwaitComplete
+from textual.screen import Screen
 from textual.strip import Strip
 
 from coach.tui.layout.strip_view import Shown
 from coach.tui.layout.styled_text import Inks, fitted, sized
-from coach.tui.screens.bench_screen import BenchScreen
 
 T = TypeVar("T")
 _MARGINS = 2
 _NARROW = 20  # columns up to which no margin is left
 
 
+class BenchScreen(Screen[T]):
+    """A screen that can be closed from several sides at once, and closes once."""
+
+    def dismiss(self, result: T | None = None) -> AwaitComplete:
+        """Close this screen; where another one is current it is closed already, or is covered."""
+        if not self.is_current:
+            return AwaitComplete()
+        return super().dismiss(result)
+
+
 class LinesScreen(BenchScreen[T]):
     """Shows what `lines` gives and hands keys to `pressed`; nothing on it takes the focus."""
 
     AUTO_FOCUS = ""
-    DEFAULT_CSS = """
-    LinesScreen { overflow: hidden hidden; }
-    LinesScreen > #lines { width: 100%; height: 1fr; }
-    """
 
     def __init__(self, inks: Inks) -> None:
         super().__init__()

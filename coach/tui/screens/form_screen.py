@@ -8,8 +8,8 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.widgets import Input
 
-from coach.text import clean
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.text_line import TextLine
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keys_at_foot
 
 _LOW: Final = 6
@@ -33,11 +33,6 @@ class AskScreen(LinesScreen[str]):
     """Gives what was said of the deed when something was kept, else an empty text."""
 
     AUTO_FOCUS = "Input"
-    DEFAULT_CSS = """
-    AskScreen > Input, AskScreen > Input:focus {
-        dock: bottom; height: 1; border: none; padding: 0 1; background: $background;
-    }
-    """
 
     def __init__(self, inks: Inks, title: str, choices: Sequence[Choice], at: int = 0) -> None:
         """Take the rows; `at` is the one chosen first."""
@@ -50,16 +45,11 @@ class AskScreen(LinesScreen[str]):
     def compose(self) -> ComposeResult:
         """Yield the rows, and the line below them."""
         yield from super().compose()
-        yield Input(max_length=_MOST_TEXT, select_on_focus=False, compact=True)
+        yield TextLine(_MOST_TEXT)
 
     def on_mount(self) -> None:
         """Show what the first row wants."""
         self._hint()
-
-    def on_input_changed(self, event: Input.Changed) -> None:
-        """Let nothing in that acts on a terminal, as a pasted text may."""
-        if clean(event.value) != event.value:
-            event.input.value = clean(event.value)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Do what the row says; what cannot be is told, and the text stays to be mended."""

@@ -16,8 +16,9 @@ from coach.piece import Summary
 from coach.session.ports import Offer
 from coach.session.time_format import local, when
 from coach.tui.layout.styled_text import Inks, fitted
+from coach.tui.messages import ChosenPiece, ChosenProject
 from coach.tui.pages.plan_pages import foot
-from coach.tui.screens.bench_screen import BenchScreen
+from coach.tui.screens.base_screen import BenchScreen
 
 _MARGIN = 4
 _ROOMY = 60
@@ -51,31 +52,6 @@ class ListScreen(BenchScreen[None]):
     BINDINGS = [  # noqa: RUF012 - the library's own form
         Binding("q,escape", "app.leave", "leave"),
     ]
-    DEFAULT_CSS = """
-    ListScreen > OptionList, ListScreen > OptionList:focus {
-        height: 1fr; border: none; background: $background; padding: 0 1;
-        background-tint: $background 0%;
-    }
-    ListScreen > OptionList > .option-list--option-highlighted,
-    ListScreen > OptionList:focus > .option-list--option-highlighted {
-        background: $background; color: $foreground;
-    }
-    ListScreen > Static { height: auto; padding: 0 2; }
-    """
-
-    class ChosenPiece(Message):
-        """A piece was chosen."""
-
-        def __init__(self, piece_id: int) -> None:
-            super().__init__()
-            self.piece_id = piece_id
-
-    class ChosenProject(Message):
-        """A project was chosen."""
-
-        def __init__(self, key: str) -> None:
-            super().__init__()
-            self.key = key
 
     def __init__(self, inks: Inks) -> None:
         super().__init__()
@@ -124,13 +100,12 @@ class ListScreen(BenchScreen[None]):
         if self._pieces:
             options.append(self._heading("On the bench"))
             options += [
-                self._option(_piece(p, width, self._inks), self.ChosenPiece(p.id))
-                for p in self._pieces
+                self._option(_piece(p, width, self._inks), ChosenPiece(p.id)) for p in self._pieces
             ]
             options.append(self._heading(""))
         options.append(self._heading("To begin"))
         options += [
-            self._option(_project(p, width, self._inks), self.ChosenProject(p.key))
+            self._option(_project(p, width, self._inks), ChosenProject(p.key))
             for p in self._projects
         ]
         return options

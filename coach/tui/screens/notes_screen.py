@@ -10,8 +10,8 @@ from coach.piece import Note
 from coach.plan.wording.step_phrases import where
 from coach.session.annotations import spots
 from coach.session.controller import Work
-from coach.text import clean
 from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.tui.layout.text_line import TextLine
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keys_at_foot
 
 _WIDE: Final = 60
@@ -23,11 +23,6 @@ class NotesScreen(LinesScreen[None]):
     """A line to write on below the spots; enter keeps the words and goes back to the work."""
 
     AUTO_FOCUS = "Input"
-    DEFAULT_CSS = """
-    NotesScreen > Input, NotesScreen > Input:focus {
-        dock: bottom; height: 1; border: none; padding: 0 1; background: $background;
-    }
-    """
 
     def __init__(self, work: Work, inks: Inks) -> None:
         super().__init__(inks)
@@ -39,12 +34,7 @@ class NotesScreen(LinesScreen[None]):
     def compose(self) -> ComposeResult:
         """Yield the spots, and the line below them."""
         yield from super().compose()
-        yield Input(max_length=MOST_WORDS, select_on_focus=False, compact=True)
-
-    def on_input_changed(self, event: Input.Changed) -> None:
-        """Let nothing in that acts on a terminal, as a pasted text may."""
-        if clean(event.value) != event.value:
-            event.input.value = clean(event.value)
+        yield TextLine(MOST_WORDS)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Keep the words; none for a worded note take it away."""

@@ -1,7 +1,7 @@
 """A page of text over the work: it scrolls down only, and most keys close it."""
 
 from collections.abc import Callable, Sequence
-from typing import Final
+from typing import Final, TypeAlias
 
 from rich.text import Text
 from textual import events
@@ -10,26 +10,21 @@ from textual.containers import VerticalScroll
 from textual.widgets import Static
 
 from coach.tui.layout.styled_text import Inks
-from coach.tui.screens.bench_screen import BenchScreen
+from coach.tui.screens.base_screen import BenchScreen
 
 _CLOSING: Final = ("escape", "q", "backspace", "left", "c", "l", "d", "h", "question_mark", "f1")
 _MARGIN: Final = 3  # with the scroll bar
+Lines: TypeAlias = Callable[[int], Sequence[Text]]
+"""Makes the lines of a page for so many columns."""
 
 
 class PageScreen(BenchScreen[bool]):
     """Shows lines made for the width at hand; gives whether `enter` was pressed."""
 
-    DEFAULT_CSS = """
-    PageScreen { overflow: hidden hidden; }
-    PageScreen > VerticalScroll { padding: 0 1; scrollbar-size-vertical: 1; }
-    PageScreen VerticalScroll > Static { width: 100%; height: auto; }
-    PageScreen > #keys { height: 1; padding: 0 1; }
-    """
-
     def __init__(
         self,
         inks: Inks,
-        lines: Callable[[int], Sequence[Text]],
+        lines: Lines,
         keys: Text,
         *,
         enter: bool = False,

@@ -9,6 +9,7 @@ from coach.plan.wording.step_phrases import where
 from coach.session.controller import Work
 from coach.session.resume_summary import at_hand, made_last
 from coach.session.time_format import local, when
+from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.progress_bar import bar
@@ -41,9 +42,7 @@ class ResumeScreen(LinesScreen[bool]):
         elif action in ("take_back", "rest", "restart"):
             self._work.act(action)
         elif action == "goto":
-            from coach.tui.screens.look_around_screen import LookScreen
-
-            self.app.push_screen(LookScreen(self._work, self.inks, self._glyphs))
+            self.app.push_screen(screens.LookScreen(self._work, self.inks, self._glyphs))
         elif action == "count":
             self._work.message = ""  # the key that says so is no count
             self.dismiss(result=True)
