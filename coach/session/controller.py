@@ -1,4 +1,8 @@
-"""A piece on the bench: what the keys do to it, and all that a screen shows of it."""
+"""The controller of a piece on the bench: keys come in, a view for any screen comes out.
+
+Counting, the plan that follows what has happened, and the words of a step have modules of their
+own; here they are joined. Nothing here knows of a screen.
+"""
 
 from collections.abc import Callable, Sequence
 
@@ -14,7 +18,7 @@ from coach.session.break_reminder import Rest
 from coach.session.counting import Counting, Outcome, Ring
 from coach.session.deviations import Otherwise
 from coach.session.following import Following
-from coach.session.keymap import BounceGuard, Keys
+from coach.session.keymap import Keys, Presses
 from coach.session.ports import Aids
 from coach.session.quick_settings import Choices
 from coach.session.step_words import StepWords, sign_for
@@ -25,7 +29,10 @@ from coach.settings.settings import Settings
 
 
 class Work:
-    """Joins the plan, the sitting and the clock; knows nothing of screens."""
+    """Controls one piece: does what keys ask for, and tells what is to be seen.
+
+    `message` is what came of the last key, `unspoken` what keeps the coach from speaking.
+    """
 
     def __init__(
         self,
@@ -36,20 +43,20 @@ class Work:
         *,
         earlier: Sequence[Note] = (),
         aids: Aids | None = None,
-        guard: BounceGuard | None = None,
+        presses: Presses | None = None,
         rest: Rest | None = None,
     ) -> None:
         """Take up a piece.
 
         Args:
-            plan: The plan that it was begun with.
+            plan: The plan that the piece was begun with.
             sitting: The piece, opened.
             clock: Tells the time.
             keys: The keys as they are set.
             earlier: The notes of earlier pieces of the same project.
-            aids: Settings and what else helps along; without them everything is as it comes.
-            guard: Knows the last press, where the piece was worked on before its plan changed.
-            rest: Knows how long the hands have worked, where the same holds.
+            aids: Settings, speech and the like; without them all settings are the defaults.
+            presses: The reader of keys, when the sitting goes on with another plan.
+            rest: The reminder of a rest, when the sitting goes on with another plan.
 
         Raises:
             CannotFollow: The plan cannot follow what has happened to the piece.
@@ -61,7 +68,7 @@ class Work:
         self.plan = plan = self._following.plan
         self.keys = keys
         self._clock = clock
-        self._guard = guard or BounceGuard(self.settings.bounce_ms)
+        self.presses = presses or Presses(keys, self.aids.kept, clock)
         self._hands = rest or Rest(self.settings.rest_after_min)
         self._counting = Counting(plan, sitting, clock, self.aids, self._hands)
         self.words = StepWords(plan, self.aids.kept)
@@ -76,53 +83,53 @@ class Work:
 
     @property
     def known(self) -> Known:
-        """All that is known of the piece, measured when it is first asked for."""
+        """The piece as its measures show it, worked out when it is first needed."""
         return self._following.known
 
     @property
     def done(self) -> int:
-        """How many counts are made; never more than the plan has."""
+        """The number of counts made, at most as many as the plan has."""
         return self._counting.done
 
     @property
     def settings(self) -> Settings:
-        """The settings as they are now."""
+        """The settings in use; keys on the bench change them."""
         return self.aids.kept.now
 
     def action(self, key: str) -> str | None:
-        """Return what a key asks for. Where any key counts, only escape and taking back do not."""
-        action = self.keys.action(key)
-        if not self.settings.any_key or action == "take_back":
-            return action
-        return "any_key" if key == "escape" else "count"
+        """Return the id of the action that a key asks for, None for none."""
+        return self.presses.action(key)
 
     @property
     def stale(self) -> bool:
-        """Whether something has happened since that the plan has to follow; see `anew`."""
+        """Whether the plan is out of date because of what has happened since; see `anew`."""
         return self._following.stale
 
     def anew(self) -> "Work":
-        """Return the same piece with the plan that follows all that has happened."""
+        """Return a controller of the same sitting whose plan follows all that has happened."""
         work = Work(
             self._base, self.sitting, self._clock, self.keys,
-            earlier=self._earlier, aids=self.aids, guard=self._guard, rest=self._hands,
+            earlier=self._earlier, aids=self.aids, presses=self.presses, rest=self._hands,
         )  # fmt: skip
         work.message, work.unspoken = self.message, self.unspoken
         return work
 
     def otherwise(self) -> Otherwise:
-        """Return what takes in that the work differs from the plan."""
+        """Return what records measures and deviations from the plan at this count."""
         return self._following.otherwise(self.done)
 
     def act(self, action: str, read_s: float | None = None) -> Ring:
-        """Do what a key asks, and return what is to be heard. What cannot be kept is told.
+        """Carry out an action, set `message`, and return what is to be heard.
+
+        What cannot be stored changes nothing, and the message says so.
 
         Args:
-            action: What it asks for.
-            read_s: When it was read, in monotonic seconds; now, where that is not known.
+            action: The id of a counting action or of a setting that has a key.
+            read_s: When the key was read, in monotonic seconds; None for now. A key may wait
+                behind a busy screen, so a bounce is judged by when it was read.
         """
         self.message = self.unspoken = ""
-        if action == "count" and self._bounces(read_s):
+        if action == "count" and self.presses.bounces(read_s):
             self.message = "Too quick for a new press: taken as the same one."
             return ""
         if action in self._choices:
@@ -136,14 +143,14 @@ class Work:
         return outcome.ring
 
     def leave(self) -> None:
-        """End the sitting; a piece that cannot be written has lost nothing but the time of this."""
+        """End the sitting; where that cannot be stored, only the moment of leaving is lost."""
         try:
             self.sitting.leave()
         except PieceError as error:
             self.message = str(error)
 
     def keep(self, deed: Callable[[], object], told: str = "") -> None:
-        """Do something beside the counting, and tell what came of it."""
+        """Run a deed that stores something, and set `message` to `told` or to why it failed."""
         self.message = told
         try:
             deed()
@@ -151,7 +158,7 @@ class Work:
             self.message = f"Not kept: {error}"
 
     def go_to(self, done: int) -> None:
-        """Set the count to a place that was found on the work."""
+        """Set the count to what was found on the work itself, forward or back."""
         to = min(done, self.plan.total)
         if to == self.done:
             return
@@ -161,25 +168,11 @@ class Work:
         self.keep(lambda: self._counting.go_to(to), told)
 
     def unpicking(self, to: int) -> str:
-        """Say what it means to go back to an earlier count."""
+        """Return how many ties going back to count `to` unpicks, and the cord it gives back."""
         return self._counting.unpicking(to)
 
-    def came_before(self, key: str, read_ms: int, now: str) -> None:
-        """Take note of the key that was read before this one, on whatever screen it was taken.
-
-        One that chatters closes a page, and the same press must not be counted here as well.
-        Where any key counts, other keys next to it are the same press too.
-        """
-        same = key == now or self.settings.any_key
-        self._guard.after(read_ms if same and self.action(key) == "count" else None)
-
-    def _bounces(self, read_s: float | None) -> bool:
-        """Whether a key that counts comes too soon after the last one that was seen."""
-        clock = self._clock
-        return not self._guard.is_new(clock.tick_ms() if read_s is None else clock.tick_at(read_s))
-
     def refresh(self) -> bool:
-        """Take in what was done on another screen; give whether there was something."""
+        """Read what another process has stored, and return whether it changes what is shown."""
         before = self.sitting.state.seq, self.message
         try:
             self.sitting.refresh()
@@ -193,7 +186,7 @@ class Work:
         return Outcome(self.message)
 
     def view(self) -> View:
-        """Return all that is to be seen now."""
+        """Return all that a screen shows of the piece at this moment."""
         done, plan = self.done, self.plan
         step, order = plan.step_at(done), order_at(plan, done)
         return View(
@@ -222,21 +215,21 @@ class Work:
         )
 
     def cords(self) -> tuple[StrandLeft, ...]:
-        """Return the cord left on every strand that hangs, those at hand first, then the worst."""
+        """Return the cord left on the strands that hang: those at hand first, then the worst."""
         return self._following.cord_left.hanging(self.done, self.order())
 
     def order(self) -> tuple[int, ...]:
-        """Return the strands from the left, as they hang now."""
+        """Return the strands as they hang now, from the left."""
         return order_at(self.plan, self.done)
 
     def _knot(self) -> str:
-        """Return the knot at hand, "" where there is none."""
+        """Return the name of the knot at hand, "" where there is none."""
         return self.plan.counts[self.done].knot if self.done < self.plan.total else ""
 
     def _notes(self, step: PlannedStep | None) -> tuple[str, ...]:
-        """Return what is worth knowing besides, and the file's note for the step at hand.
+        """Return what is worth knowing now: wrong settings, a rest that is due, the file's note.
 
-        What is wrong with the settings is told until something is counted.
+        What is wrong with the settings is told until the first count of the sitting.
         """
         told = "" if self._hands.begun else self.aids.told
         rest = self._hands.proposal(self.sitting.state.sitting_s)
@@ -244,7 +237,7 @@ class Work:
         return tuple(filter(None, (told, rest, note)))
 
     def _time(self) -> tuple[str, ...]:
-        """Return the time of this sitting, of the piece, what is left and when that will be."""
+        """Return the time of the sitting and of the piece, what is left, and when it is over."""
         state, made = self.sitting.state, self.done >= self.plan.total
         left = None if made else self._forecast.left(state.paces, self.done)
         return time_told(state.sitting_s, state.worked_s, left, self._clock.now_ms())

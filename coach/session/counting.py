@@ -1,4 +1,4 @@
-"""What the counting keys do to a piece; a count is stored before anything is told of it."""
+"""Counting a piece up and down; a count is stored before anything is told of it."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -19,17 +19,25 @@ Ring: TypeAlias = Literal["", "step", "repeat"]
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What came of a key: what is told on the screen, and what is to be heard."""
+    """The message for the screen, and what is to be heard."""
 
     message: str = ""
     ring: Ring = ""
 
 
 class Counting:
-    """Counts one piece up and down. What cannot be stored raises PieceError."""
+    """Counts one piece up and down; raises PieceError where a count cannot be stored."""
 
     def __init__(self, plan: Plan, sitting: Sitting, clock: Clock, aids: Aids, rest: Rest) -> None:
-        """Take the piece, the clock, the settings and passes in use, and who minds the hands."""
+        """Take up a piece.
+
+        Args:
+            plan: The plan that the piece follows.
+            sitting: The piece, opened.
+            clock: Tells the time.
+            aids: The settings in use, and the store of passes.
+            rest: The reminder of a rest, which hears of every count.
+        """
         self._plan = plan
         self._sitting = sitting
         self._clock = clock
@@ -39,23 +47,23 @@ class Counting:
 
     @property
     def done(self) -> int:
-        """How many counts are made; never more than the plan has."""
+        """The number of counts made, at most as many as the plan has."""
         return min(self._sitting.state.done, self._plan.total)
 
     @property
     def passing(self) -> tuple[int, int]:
-        """Which pass of the tie at hand comes next, of how many; (0, 0) where none are counted."""
+        """The number of the next pass and how many its tie has; (0, 0) if none are counted."""
         return self._tally.passing(self.done)
 
     @property
     def paused(self) -> bool:
-        """Whether the maker stopped the clock; another screen that is left stops nothing here."""
+        """Whether the maker stopped the clock; leaving another screen stops nothing here."""
         state = self._sitting.state
         elsewhere = isinstance(state.last, Left) and state.last.sitting != self._sitting.number
         return state.paused and not elsewhere
 
     def by_action(self) -> dict[str, Callable[[], Outcome]]:
-        """Return what each of the counting keys does, by the action that it is set for."""
+        """Return the method for each counting action, by the action's id."""
         return {
             "count": self.count,
             "take_back": self.take_back,
@@ -65,7 +73,7 @@ class Counting:
         }
 
     def count(self) -> Outcome:
-        """Count one press: a tie, a pass of it, or the whole step, as it is set."""
+        """Count one press as a tie, a pass or a step, whichever is set."""
         if self.done >= self._plan.total:
             return Outcome("All is made; there is nothing left to count.")
         if self._tally.by(self.done) == "step":
@@ -75,7 +83,7 @@ class Counting:
         return Outcome(ring=self._made(1))
 
     def rest(self) -> Outcome:
-        """Count what is left of the step at hand."""
+        """Count the rest of the step at hand as made."""
         step = self._plan.step_at(self.done)
         if step is None:
             return Outcome()
@@ -83,7 +91,7 @@ class Counting:
         return Outcome(ring=self._made(n), message=f"Counted the rest of the step: {n}.")
 
     def take_back(self) -> Outcome:
-        """Take back what one press has counted."""
+        """Take back what the last press counted."""
         passes = self._tally.made(self.done)
         if passes:
             self._tally.put(self.done, passes - 1)
@@ -97,7 +105,7 @@ class Counting:
         return Outcome("Took one back.")
 
     def restart(self) -> Outcome:
-        """Go back to the start of the step made last."""
+        """Take back to the start of the step at hand, or from there to that of the step before."""
         if not self.done:
             return Outcome("Nothing is made yet.")
         first = self._plan.step_of(self.done - 1).first
@@ -114,14 +122,14 @@ class Counting:
         return Outcome()
 
     def go_to(self, done: int) -> None:
-        """Set how many counts are made, forward or back."""
+        """Count or take back until `done` counts are made."""
         if done > self.done:
             self._sitting.count(done - self.done)
         elif done < self.done:
             self._sitting.take_back(self.done - done)
 
     def unpicking(self, to: int) -> str:
-        """Say what it means to go back to an earlier count."""
+        """Return how many ties going back to count `to` unpicks, and the cord it gives back."""
         return in_units(unpicking(self._plan, self.done, to), self._kept.now.units)
 
     def _made(self, n: int) -> Ring:
@@ -133,7 +141,7 @@ class Counting:
 
 
 def ended(plan: Plan, before: int, done: int) -> Ring:
-    """Return what has come to its end between two counts: a repeat, a step of several ties."""
+    """Return what has ended between two counts: a repeat, a step of several ties, or nothing."""
     if done <= before:
         return ""
     old = plan.step_of(done - 1)

@@ -1,4 +1,4 @@
-"""The plan that a piece follows after all that has happened to it, and what is known of it."""
+"""The plan of a piece after all that has happened to it, and what its measures show."""
 
 from functools import cached_property
 
@@ -13,7 +13,10 @@ from coach.session.deviations import Otherwise
 
 
 class Following:
-    """A piece's plan, changed by what had happened to the piece when this was made."""
+    """Derives the plan that a piece follows from the one it was begun with.
+
+    It takes in what has happened up to its making; see `stale`.
+    """
 
     def __init__(self, base: Plan, sitting: Sitting) -> None:
         """Take the plan that the piece was begun with, and the piece.
@@ -27,14 +30,14 @@ class Following:
         self.plan = self._likely()
 
     def _likely(self) -> Plan:
-        """Return the plan in the hands that the piece's measures show."""
+        """Return the plan that follows what has happened, in the hands that the measures show."""
         if any(isinstance(happening, Measured) for happening in self._happenings):
             return self.known.plan
         return follow(self._base, self._happenings) if self._happenings else self._base
 
     @cached_property
     def known(self) -> Known:
-        """All that is known of the piece; it measures the plan some times over, so not at once."""
+        """The piece as its measures show it; measuring the plan takes time, so it waits."""
         return known(self._base, self._happenings, self._sitting.state.beliefs)
 
     @cached_property
@@ -44,10 +47,10 @@ class Following:
 
     @property
     def stale(self) -> bool:
-        """Whether something has happened since that the plan has to follow."""
+        """Whether something has happened since that the plan would have to follow."""
         return self._sitting.state.happenings != self._happenings
 
     def otherwise(self, done: int) -> Otherwise:
-        """Return what takes in that the work differs from the plan after `done` counts."""
+        """Return what records measures and deviations from the plan after `done` counts."""
         course = Course(self._base, self._happenings, done)
         return Otherwise(self.known, course, lambda kind, what: self._sitting.jot(kind, **what))

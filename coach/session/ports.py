@@ -1,4 +1,4 @@
-"""What the screens are given: pieces under way, projects and plans, and what helps along."""
+"""What the bench is given from outside: pieces, projects and plans, settings and helpers."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
@@ -15,12 +15,12 @@ from coach.settings.overrides import Kept
 
 
 class CannotOpen(Exception):
-    """A project or piece that cannot be opened; its text tells the maker why."""
+    """A project or piece cannot be opened; the text tells the maker why."""
 
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """One project that can be begun; `key` is what the shelf knows it by."""
+    """A project that can be begun; `key` is what the shelf knows it by."""
 
     key: str
     title: str
@@ -30,10 +30,14 @@ class Offer:
 
 @dataclass(frozen=True, slots=True)
 class OnBench:
-    """A piece opened for work; `left_ms` is when it was left before, if it ever was.
+    """A piece opened for work.
 
-    `earlier` are the notes of earlier pieces of the same project. `edited` is there if the
-    project's file is not what the piece follows.
+    Attributes:
+        plan: The plan that it was begun with.
+        sitting: The piece in the store.
+        left_ms: When it was left before, in UTC epoch milliseconds; None if it never was.
+        earlier: The notes of earlier pieces of the same project.
+        edited: What was edited in the project's file since, if anything was.
     """
 
     plan: Plan
@@ -45,10 +49,12 @@ class OnBench:
 
 @dataclass(frozen=True, slots=True)
 class Edited:
-    """The project file was edited since: what that means, and what can be done about it.
+    """What an edited project file means for a piece under way, and what can be done about it.
 
-    `take` lets the piece go on with the edited project, `stay` leaves it with its own for good.
-    Both raise CannotOpen or PieceError.
+    Attributes:
+        change: What was edited, and where in the edited plan the piece would stand.
+        take: Lets the piece go on with the edited project. Raises CannotOpen, PieceError.
+        stay: Leaves the piece with its own project for good. Raises PieceError.
     """
 
     change: Change
@@ -58,7 +64,15 @@ class Edited:
 
 @dataclass(frozen=True, slots=True)
 class Aids:
-    """The helpers of one run of the bench; `told` is what was wrong with the settings."""
+    """The helpers of one run of the bench.
+
+    Attributes:
+        kept: The settings in use.
+        passes: The store of passes of the tie at hand.
+        voice: Speaks; None where there is no speech at all.
+        awake: Keeps the display on; None where that is not wanted.
+        told: What is wrong with the maker's settings, in a line.
+    """
 
     kept: Kept = field(default_factory=Kept)
     passes: Passes = field(default_factory=Passes)
@@ -71,16 +85,16 @@ class Shelf(Protocol):
     """Where pieces and projects come from. Its methods raise CannotOpen or PieceError."""
 
     def pieces(self) -> Sequence[Summary]:
-        """Return the pieces, last touched first."""
+        """Return the pieces, the one last worked on first."""
 
     def projects(self) -> Sequence[Offer]:
         """Return the projects that can be begun."""
 
     def plan(self, key: str) -> Plan:
-        """Return the plan of a project."""
+        """Return the plan of a project, by the key of its offer."""
 
     def begin(self, key: str, wish: Wish | None = None) -> OnBench:
-        """Begin a new piece of a project, fitted as it is wished for."""
+        """Begin a new piece of a project, fitted to a wish."""
 
     def open(self, piece_id: int) -> OnBench:
-        """Open a piece that is under way."""
+        """Open a piece that is under way, by its number in the store."""

@@ -18,9 +18,9 @@ _WORDS: Final[dict[type, str]] = {
 
 
 class StepWords:
-    """Says what to do, with lengths in the units that are set now.
+    """Words the steps of one plan, with lengths in the units that are set now.
 
-    The maker's own words of a step that is all words stay as they are.
+    A step that the maker wrote in words of their own stays as it is.
     """
 
     def __init__(self, plan: Plan, kept: Kept) -> None:
@@ -29,15 +29,15 @@ class StepWords:
         self._kept = kept
 
     def sentence(self, done: int) -> str:
-        """Return what to do after `done` counts."""
+        """Return the sentence that says what to do after `done` counts."""
         return self._in_units(sentence(self._plan, done), self._plan.step_at(done))
 
     def line(self, index: int) -> str:
-        """Return a step in one short line, its lengths like those of the sentence."""
+        """Return the step at `index` of the plan in one short line."""
         return self._in_units(step_line(self._plan, index), self._plan.steps[index])
 
     def next(self, done: int) -> str:
-        """Return the step after the one at hand in one line; nothing when all is made."""
+        """Return the step after the one at hand in one short line; "" when all is made."""
         step = self._plan.step_at(done)
         if step is None:
             return ""
@@ -51,7 +51,7 @@ class StepWords:
 
 
 def sign_for(plan: Plan, step: PlannedStep) -> str:
-    """Return the word for a step of one count without a knot; nothing for one that is counted."""
+    """Return the large word for a step of one count without a knot; "" for any other."""
     if step.counts != 1 or plan.counts[step.first].knot:
         return ""
     return _WORDS.get(type(step.source), "DO")

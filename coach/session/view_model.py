@@ -1,4 +1,4 @@
-"""What a screen shows of a piece, and the warning that a strand will not reach."""
+"""The view of a piece at one count: all that a screen shows, in plain values."""
 
 from collections.abc import Container
 from dataclasses import dataclass
@@ -11,15 +11,15 @@ from coach.settings.settings import Units
 from coach.text import capital
 
 CORDS: Final = 3
-"""How many strands a screen has lines for while there is work to do."""
+"""The number of strands whose cord left a screen shows while there is work to do."""
 
 CORDS_OVER: Final = 6
-"""And when all is made."""
+"""The same when all is made."""
 
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """All that a screen shows of a piece, in plain values; texts are as they came."""
+    """All that a screen shows of a piece. Texts from files are not cleaned for a terminal yet."""
 
     title: str
     done: int
@@ -46,12 +46,18 @@ class View:
 
     @property
     def finished(self) -> bool:
-        """Whether all is made."""
+        """Whether all counts are made."""
         return self.done >= self.total
 
 
 def warning(plan: Plan, view: View, told: Container[int] = ()) -> str:
-    """Say which strand will not reach, or nothing; those already `told` are left out."""
+    """Return the warning of the worst strand that will not reach; "" where all do.
+
+    Args:
+        plan: The plan that the piece follows.
+        view: The piece as it is seen.
+        told: Strands to leave out, as those that were warned of before.
+    """
     short = next((left for left in view.short if left.strand not in told), None)
     if short is None:
         return ""

@@ -95,7 +95,7 @@ class BenchApp(PaletteApp):
         if isinstance(event, events.Key) and not event.is_forwarded:
             before, self._before = self._before, (event.key, self._clock.tick_at(event.time))
             if before and self.work:
-                self.work.came_before(*before, event.key)
+                self.work.presses.came_before(*before, event.key)
         await super().on_event(event)
 
     def on_mount(self) -> None:
