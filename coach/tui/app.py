@@ -1,4 +1,4 @@
-"""The app that holds the screens, and the two ways into it."""
+"""The app of the bench, and the two ways into it: a list of pieces, or one piece."""
 
 import asyncio
 import signal
@@ -33,7 +33,7 @@ _FOLLOW_S: Final = 0.5  # so that two screens on one piece are together within a
 
 
 class BenchApp(PaletteApp):
-    """Opens on a piece, or on the list of a shelf."""
+    """Shows the list of a shelf, or one piece; its result is an exit status."""
 
     AUTO_FOCUS = "*"
     TITLE = "coach"
@@ -49,7 +49,17 @@ class BenchApp(PaletteApp):
         glyphs: Glyphs | None = None,
         aids: Aids | None = None,
     ) -> None:
-        """Take what to show first: the list of a shelf, or a piece that is opened already."""
+        """Take what to show first, and what it is shown with.
+
+        Args:
+            shelf: Pieces and projects to list; None shows no list.
+            on_bench: A piece to show at once.
+            clock: Tells the time; the system's by default.
+            keys: The keys as they are set.
+            palette: The colours.
+            glyphs: The characters; by default those that the terminal can show.
+            aids: Settings, speech and the like.
+        """
         super().__init__(palette)
         self._shelf = shelf
         self._on_bench = on_bench
@@ -72,11 +82,15 @@ class BenchApp(PaletteApp):
         return self._opener.work
 
     def _fatal_error(self) -> None:
-        """Close the screen after a fault; whoever ran the app tells of it."""
+        """Close the screen after a fault, which `outcome` raises for its caller to report."""
         self._close_messages_no_wait()
 
     def outcome(self) -> int:
-        """Run and return the exit status. Raises what went wrong in a screen, if something did."""
+        """Run until the maker leaves, and return the exit status.
+
+        Raises:
+            Exception: What went wrong in a screen. The piece is put aside safely before.
+        """
         status = self.run()
         if self._exception is not None:
             self._put_aside()
@@ -88,7 +102,7 @@ class BenchApp(PaletteApp):
         return status or 0
 
     async def on_event(self, event: events.Event) -> None:
-        """Let what is typed wait for its turn; when the screens are gone, it is for nobody."""
+        """Queue what is typed until its turn; drop it once the screens are gone."""
         closed = isinstance(event, events.InputEvent | events.Paste) and not self.screen_stack
         if closed or self._typed.waits(event):
             return
@@ -99,7 +113,7 @@ class BenchApp(PaletteApp):
         await super().on_event(event)
 
     def on_mount(self) -> None:
-        """Open the first screen; a signal to end leaves as the key does."""
+        """Open the first screen, and begin to hand on keys and to follow other terminals."""
         self._typist = asyncio.create_task(self._typed.hand_on())
         self.set_interval(_FOLLOW_S, self._follow)
         with suppress(NotImplementedError):
@@ -113,7 +127,7 @@ class BenchApp(PaletteApp):
             self._opener.open(lambda: on_bench)
 
     def on_unmount(self) -> None:
-        """Take no more keys, and give the signals back."""
+        """Stop handing on keys, and give the signals back."""
         if self._typist:
             self._typist.cancel()
         with suppress(NotImplementedError):
@@ -121,7 +135,7 @@ class BenchApp(PaletteApp):
                 asyncio.get_running_loop().remove_signal_handler(number)
 
     def action_leave(self) -> None:
-        """End the sitting and the app; what could not be stored is asked about first."""
+        """End the sitting and the app; ask first if counts could not be stored."""
         if self.work:
             self.work.leave()
             if unsaved.must_ask(self.work.sitting):
@@ -130,12 +144,12 @@ class BenchApp(PaletteApp):
         self._end()
 
     def action_end(self) -> None:
-        """End without asking, when nobody is there to answer; what is not stored is put aside."""
+        """End without asking, as on a signal: whatever is not stored is written elsewhere."""
         self._put_aside()
         self._end()
 
     def _put_aside(self) -> None:
-        """End the sitting; what could not be stored is written to a place that takes it."""
+        """End the sitting, and write what could not be stored to the first place that takes it."""
         if self.work:
             self.work.leave()
             if unsaved.must_ask(self.work.sitting):
@@ -157,20 +171,20 @@ class BenchApp(PaletteApp):
         self.exit(0)
 
     async def action_quit(self) -> None:
-        """Leave on the library's own key too."""
+        """Leave on ctrl+q, the library's own key."""
         self.action_leave()
 
     def action_help_quit(self) -> None:
-        """Leave where another program would be interrupted."""
+        """Leave on ctrl+c, where the library would only tell of its key."""
         self.action_leave()
 
     def on_chosen_piece(self, message: ChosenPiece) -> None:
-        """Take a piece to the bench."""
+        """Take a piece from the list to the bench."""
         shelf = self._shelf
         self._opener.open(lambda: shelf.open(message.piece_id) if shelf else None)
 
     def on_chosen_project(self, message: ChosenProject) -> None:
-        """Show a project's plan; from there enter begins a piece."""
+        """Show a project's plan, on which enter begins a piece."""
         shelf = self._shelf
         if shelf is None:
             return
@@ -189,7 +203,7 @@ class BenchApp(PaletteApp):
         self.push_screen(screens.WishScreen(wishing, self._inks.of(plan), units), begin)
 
     def _follow(self) -> None:
-        """Show what was done to the piece on another screen."""
+        """Show what was done to the piece in another terminal."""
         benches = [screen for screen in self.screen_stack if isinstance(screen, WorkScreen)]
         if not benches or not benches[-1].work.refresh():
             return
@@ -199,7 +213,7 @@ class BenchApp(PaletteApp):
             self.screen.show()
 
     def _offer(self, told: str = "") -> None:
-        """Show the shelf as it is now on the list, if there is one."""
+        """Fill the list, if there is one, with the shelf as it is now, below a message."""
         if self._shelf is None:
             return
         for screen in self.screen_stack:

@@ -1,4 +1,4 @@
-"""What the apps share: our styles and colours, and a reader of keys that nothing unsettles."""
+"""The base of all apps: our styles and colours, and a driver that survives odd input."""
 
 from pathlib import Path
 
@@ -11,7 +11,7 @@ from coach.tui.theme.textual_theme import textual_theme
 
 
 class PaletteApp(App[int]):
-    """An app in the colours of one palette. Its result is an exit status."""
+    """An app in the colours of one palette; its result is an exit status."""
 
     ENABLE_COMMAND_PALETTE = False
     CSS_PATH = Path(__file__).with_name("bench.tcss")
@@ -26,7 +26,7 @@ class PaletteApp(App[int]):
         self.theme = palette.name
 
     def get_driver_class(self) -> type[Driver]:
-        """Return the driver for this system, made steady where it is the one for terminals."""
+        """Return the driver for this system; on Linux and macOS the steady one."""
         driver = super().get_driver_class()
         if driver.__name__ != "LinuxDriver":
             return driver

@@ -1,4 +1,4 @@
-"""What screens tell the app; the app knows these without loading the screens."""
+"""The messages from screens to the app, which need not load the screens to know them."""
 
 from textual.message import Message
 

@@ -1,4 +1,4 @@
-"""Taking a piece to the bench: what is asked before, and what is shown first."""
+"""Taking a piece to the bench, with what is asked before and shown first."""
 
 import gc
 from collections.abc import Callable
@@ -78,14 +78,14 @@ class PieceOpener:
             self._come_back(screen, work, opened.left_ms)
 
     def _let_go(self) -> None:
-        """Give back what the piece before took, which is kept from being looked at."""
+        """Free the memory of the piece before, which `_begin` kept from the collector."""
         if self.work:
             self.work = None
             gc.unfreeze()
             gc.collect()
 
     def _ask_edited(self, opened: OnBench, edited: Edited) -> None:
-        """Tell what was edited in the project's file since, and do what is wanted."""
+        """Ask which project the piece is to follow now that its file was edited."""
 
         def answered(answer: Answer | None) -> None:
             if answer == "take":

@@ -1,4 +1,4 @@
-"""The picture of the board as finished lines, from key to key."""
+"""The picture of the board as finished lines: the one cache of the work screen."""
 
 from textual.strip import Strip
 
@@ -9,10 +9,10 @@ from coach.tui.layout.styled_text import Inks
 
 
 class BoardLines:
-    """Draws the board of one plan, and keeps its lines: a key changes few of some thirty.
+    """Draws the board of one plan, and keeps its lines from key to key.
 
-    This is the one thing that is kept of the work screen. To make lines of all rows takes as long
-    as to draw them.
+    A key changes few of some thirty rows, and turning all of them into lines takes longer than
+    drawing them.
     """
 
     def __init__(self, plan: Plan, inks: Inks, glyphs: Glyphs) -> None:

@@ -34,7 +34,7 @@ def cord_columns(plan: Plan, inks: Inks, view: View, width: int) -> list[Text]:
 
 
 def cord_names(plan: Plan, view: View) -> tuple[str, ...]:
-    """Return the strands of which cord left is told, named as beside the board's numbers."""
+    """Return the short names of the strands in `view.cords`, as beside the board's numbers."""
     return tuple(strand_short(plan, left.strand, view.order) for left in view.cords)
 
 
@@ -47,7 +47,16 @@ def cord_rows(
     end_only: bool = False,
     units: Units = "cm",
 ) -> list[Text]:
-    """Return a line a strand by its name: cord left now, unless `end_only`, and at the end."""
+    """Return a line for each strand: its name, the cord left now, and at the end.
+
+    Args:
+        names: What the strands are called.
+        inks: What is written with.
+        cords: The cord left of each strand.
+        width: The columns that there are.
+        end_only: Whether to leave out the cord left now.
+        units: The units of lengths.
+    """
     room, lines = name_room(names, width), []
     for name, left in zip(names, cords, strict=True):
         line = sized(Text(fitted(name, room), inks.style("text", bold=True)), room + 1)

@@ -32,7 +32,7 @@ def count_lines(view: View, inks: Inks, width: int, rows: int) -> Sequence[Row]:
 
 
 def count_width(view: View, rows: int, width: int) -> int:
-    """Return how wide the count gets in this step, so that nothing beside it moves."""
+    """Return the columns to keep for the count all through its step, so that nothing moves."""
     if view.sign:
         return min(width, len(large_word(view.sign, rows)[0]))
     widest = large_width(max(view.of, _LEAST), rows)

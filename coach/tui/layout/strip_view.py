@@ -1,4 +1,4 @@
-"""A widget of finished lines that paints those which have changed."""
+"""A widget of finished lines that repaints only those which have changed."""
 
 from collections.abc import Callable, Sequence
 from typing import TypeAlias
@@ -11,7 +11,7 @@ Draw: TypeAlias = Callable[[int, int], Sequence[Strip]]
 
 
 class Shown(Widget):
-    """Shows the lines that a function draws for the size there is, in columns and rows."""
+    """Shows the lines that a function draws for its size, in columns and rows."""
 
     ALLOW_SELECT = False
 
@@ -23,10 +23,10 @@ class Shown(Widget):
         self._drawn_for = Size()
 
     def show(self) -> None:
-        """Draw anew and paint the lines that are not as they were.
+        """Draw anew, and repaint the lines that are not as they were.
 
-        For a size that nothing was drawn for yet all are drawn when they are painted; without
-        any size the first frame will be asked for by itself.
+        After a change of size they are drawn when they are painted. Before the first layout there
+        is no size, and nothing to do.
         """
         if not self.size:
             return
@@ -39,7 +39,7 @@ class Shown(Widget):
             self.refresh(*(Region(0, y, self.size.width, 1) for y in changed))
 
     def render_line(self, y: int) -> Strip:
-        """Return a line; after a change of size all are drawn first."""
+        """Return a line for painting; draw all anew first after a change of size."""
         if self.size != self._drawn_for:
             self._drawn_for = self.size
             self._lines = list(self._draw(*self.size))

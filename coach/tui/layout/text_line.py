@@ -13,5 +13,5 @@ class TextLine(Input):
         super().__init__(max_length=most, select_on_focus=False, compact=True)
 
     def validate_value(self, value: str) -> str:
-        """Return a new value without what is no text."""
+        """Return a value cleaned of what is no text; the library calls this for every change."""
         return clean(value)

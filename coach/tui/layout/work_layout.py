@@ -1,4 +1,4 @@
-"""The work screen as lines of text, for any size of terminal."""
+"""The layouts of the work screen: wide, usual, narrow and tiny, and the finished piece."""
 
 from collections.abc import Sequence
 from typing import Final, Protocol
@@ -29,12 +29,12 @@ class Face:
     """Lays the work screen of one piece out, for any view of it and any size."""
 
     def __init__(self, plan: Plan, inks: Inks, keys: Keys, glyphs: Glyphs = UNICODE) -> None:
-        """Take a piece's plan, and what its screen is written and drawn with."""
+        """Take the plan of a piece, and what its screen is written and drawn with."""
         self.inks = inks
         self._parts = Parts(plan, inks, keys, glyphs, BoardLines(plan, inks, glyphs))
 
     def lines(self, view: View, width: int, height: int) -> list[Strip]:
-        """Return the whole screen: `height` lines of `width` columns."""
+        """Return the whole screen for a view: `height` lines of `width` columns."""
         if width < 1 or height < 1:
             return []
         inner = width - 2 if width > _NARROW[0] // 2 else width

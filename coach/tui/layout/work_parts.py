@@ -1,4 +1,4 @@
-"""The parts of the work screen as lines, each for the columns and lines that it is given."""
+"""The parts of the work screen as lines, each for the room that it is given."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -24,7 +24,7 @@ _MOST_ASIDE = 3  # lines of what is said besides
 
 @dataclass(frozen=True, slots=True)
 class Parts:
-    """Makes the parts of one piece's screen; what is shown comes with each view."""
+    """Makes the parts of one piece's screen for a view of it."""
 
     plan: Plan
     inks: Inks
@@ -59,15 +59,15 @@ class Parts:
         return [ends(title, place, width), whole]
 
     def count(self, view: View, width: int, rows: int) -> Sequence[Row]:
-        """Return the count, on `rows` lines at most."""
+        """Return the count in large figures, on `rows` lines at most."""
         return count_lines(view, self.inks, width, rows)
 
     def count_width(self, view: View, rows: int, width: int) -> int:
-        """Return the columns that the count takes all through the step."""
+        """Return the columns to keep for the count all through its step."""
         return count_width(view, rows, width)
 
     def board(self, view: View, width: int, height: int) -> list[Strip]:
-        """Return the picture of the board."""
+        """Return the picture of the board; nothing where there is too little room for any."""
         if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
             return []
         return self.drawn.lines(view.done, width, height)
@@ -79,14 +79,14 @@ class Parts:
         return [*said, Text(), *aside] if aside else said
 
     def said(self, view: View, width: int, most: int) -> list[Text]:
-        """Return the sentence, and before it which pass of the tie comes next, where they count."""
+        """Return the sentence, after the number of the next pass where passes are counted."""
         number, of = view.passing
         lines = [Text(f"Pass {number} of {of}", self.ink("figure", bold=True))] if of else []
         told = paragraph(view.sentence, width, most - len(lines), self.ink("text", bold=True))
         return [*lines, *told]
 
     def aside(self, view: View, width: int, most: int) -> list[Text]:
-        """Return what is to be said besides, the most pressing first: a message, a note."""
+        """Return what is said besides, the most pressing first: message or warning, then notes."""
         pressing = self._pressing(view, width, most)
         told = " ".join(filter(None, (*view.noted, view.offer, *view.notes)))
         room = most - len(pressing)

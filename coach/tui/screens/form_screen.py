@@ -1,4 +1,4 @@
-"""A list to choose from, and a line to write on below it; both hands are off the cords here."""
+"""A form: rows to choose from, and a line to write on; both hands are off the cords here."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -19,9 +19,12 @@ _SAID: Final = 4  # lines at most for what was said
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One row: what it is about, an example of what to write, and what is done with it.
+    """One row of a form.
 
-    `deed` is given the text and gives a sentence; "" closes the screen.
+    Attributes:
+        label: What it is about.
+        example: An example of what to write.
+        deed: Takes what was written, and returns the sentence that says what came of it.
     """
 
     label: str
@@ -30,12 +33,12 @@ class Choice:
 
 
 class AskScreen(LinesScreen[str]):
-    """Gives what was said of the deed when something was kept, else an empty text."""
+    """Asks for one of some choices. Its result is what came of it; "" when it was left."""
 
     AUTO_FOCUS = "Input"
 
     def __init__(self, inks: Inks, title: str, choices: Sequence[Choice], at: int = 0) -> None:
-        """Take the rows; `at` is the one chosen first."""
+        """Take the title and the rows; `at` is the index of the one chosen first."""
         super().__init__(inks)
         self._title = title
         self._choices = choices
@@ -52,7 +55,7 @@ class AskScreen(LinesScreen[str]):
         self._hint()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Do what the row says; what cannot be is told, and the text stays to be mended."""
+        """Hand what was written to the row's deed; what is refused stays to be mended."""
         event.stop()
         said = self._choices[self._at].deed(event.value.strip())
         if said.startswith("Nothing is changed"):
@@ -62,7 +65,7 @@ class AskScreen(LinesScreen[str]):
             self.dismiss(said)
 
     def pressed(self, key: str) -> bool:
-        """Choose the row before or after, or close; all else is for the line."""
+        """Choose the row before or after, or leave; all other keys are for the line."""
         if key == "escape":
             self.dismiss("")
             return True

@@ -1,4 +1,4 @@
-"""What opens first: the pieces under way, and the projects that can be begun."""
+"""The first screen: the list of pieces under way and of projects to begin."""
 
 from collections.abc import Sequence
 
@@ -26,19 +26,19 @@ _SIGN = "> "
 
 
 class Entries(OptionList):
-    """A list with a sign before the entry that enter would open.
+    """A list that marks the entry which enter would open.
 
     The sign is no part of the entries but set as a line is painted: to change an entry, the
     library measures all of them anew, which a long list would feel with every key.
     """
 
     def __init__(self, ink: Style) -> None:
-        """Take what the sign is written with."""
+        """Take the style of the mark."""
         super().__init__(markup=False)
         self._sign = Strip([Segment(_SIGN, ink)])
 
     def render_line(self, y: int) -> Strip:
-        """Return a line, the sign in place of its first columns where it is the one chosen."""
+        """Return a line, with the mark in its first columns if its entry is the chosen one."""
         line = super().render_line(y)
         number = next((s.style.meta.get("option") for s in line if s.style), None)
         if number is None or number != self.highlighted:
@@ -47,7 +47,7 @@ class Entries(OptionList):
 
 
 class ListScreen(BenchScreen[None]):
-    """A list to choose from; what is chosen is told to the app."""
+    """Lists pieces and projects; posts which one was chosen."""
 
     BINDINGS = [  # noqa: RUF012 - the library's own form
         Binding("q,escape", "app.leave", "leave"),
@@ -67,11 +67,11 @@ class ListScreen(BenchScreen[None]):
         yield Static(id="keys", markup=False)
 
     def on_resize(self) -> None:
-        """Set the lines anew for the width."""
+        """Write the entries anew for the width."""
         self._fill()
 
     def offer(self, pieces: Sequence[Summary], projects: Sequence[Offer], told: str = "") -> None:
-        """Show these pieces and projects, and what went wrong if something did."""
+        """Show these pieces and projects, and above them a message of what went wrong."""
         self._pieces, self._projects = pieces, projects
         self.query_one("#told", Static).update(
             self._inks.shown(Text(told, self._inks.style("warning", bold=True)))
@@ -79,7 +79,7 @@ class ListScreen(BenchScreen[None]):
         self._fill()
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        """Tell what was chosen."""
+        """Post what was chosen."""
         event.stop()
         self.post_message(self._chosen[int(event.option_id or 0)])
 

@@ -1,4 +1,4 @@
-"""Shows what pressed keys are called and what they would do, for setting up a pedal."""
+"""The app of `coach keys`: names the keys that are pressed, for setting up a pedal."""
 
 from collections import deque
 from typing import Final
@@ -22,7 +22,7 @@ class KeysApp(PaletteApp):
     """Shows the keys pressed, the newest last; `q` twice, one after the other, ends it."""
 
     def __init__(self, keys: Keys, inks: Inks, problems: tuple[str, ...] = ()) -> None:
-        """Take the keys that are set, the look, and what is wrong with the settings."""
+        """Take the keys as they are set, the inks, and what is wrong with the settings."""
         super().__init__(inks.palette)
         self._keys = keys
         self._inks = inks
@@ -34,11 +34,11 @@ class KeysApp(PaletteApp):
         yield Static(id="pressed", markup=False)
 
     def on_resize(self) -> None:
-        """Follow the terminal's size."""
+        """Write the lines anew for the size."""
         self.show()
 
     def on_key(self, event: events.Key) -> None:
-        """Show a key; the second `q` in a row ends."""
+        """Show a key; end on the second `q` in a row."""
         event.stop()
         event.prevent_default()
         if event.key == _ENDING and self._pressed and self._pressed[-1] == _ENDING:
@@ -47,7 +47,7 @@ class KeysApp(PaletteApp):
         self.show()
 
     def show(self) -> None:
-        """Draw everything anew."""
+        """Write the newest keys that there is room for."""
         width, height = max(1, self.size.width - 2), self.size.height
         head = self._head(width)
         room = max(1, height - len(head))

@@ -17,13 +17,13 @@ _USUAL: Final = 20
 
 
 class LookScreen(LinesScreen[None]):
-    """A second place in the work, led by steps, ties or figures; the count stays where it is.
+    """Shows any place in the work, found by steps, ties or figures; the count stays where it is.
 
-    Asked twice, the go-to key sets the count there.
+    Pressed twice, the go-to key sets the count to that place.
     """
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, action: str = "goto") -> None:
-        """Begin where the hands are, or a step `ahead`, or a step back, to `unpick`."""
+        """Begin at the count for `goto`, a step further on for `ahead`, one back for `unpick`."""
         super().__init__(inks)
         self._work = work
         self._plan = work.plan
@@ -38,7 +38,7 @@ class LookScreen(LinesScreen[None]):
             self._back()
 
     def pressed(self, key: str) -> bool:
-        """Move, or go there."""
+        """Move to another place, go there, or leave."""
         action = self._work.keys.action(key)
         asked, self._asked = self._asked, False
         before, self._typed = self._typed, 0
@@ -86,7 +86,7 @@ class LookScreen(LinesScreen[None]):
             self._at = found.first
 
     def _step(self) -> PlannedStep:
-        """Return the step looked at; at the end, the last one."""
+        """Return the step that is looked at; the last one at the end of the piece."""
         return self._plan.step_of(min(self._at, self._plan.total - 1))
 
     def _go(self, *, asked: bool) -> None:
@@ -99,7 +99,7 @@ class LookScreen(LinesScreen[None]):
             self._asked = True
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Return the place in figures and words, how far it is from the hands, and its picture."""
+        """Return the place in figures and words, its distance from the count, and its picture."""
         inks = self.inks
         roomy = height >= _USUAL
         blank = [Text()] if roomy else []
@@ -147,7 +147,7 @@ class LookScreen(LinesScreen[None]):
         return line
 
     def _told(self, *, roomy: bool) -> str:
-        """Say how far the place is from the hands, and what going there means."""
+        """Say how far the place is from the count, and what going there means."""
         done, at, key = self._work.done, self._at, self._work.keys.shown("goto")
         if at == done:
             return "Here the hands are."

@@ -1,4 +1,4 @@
-"""Notes: words for the spot at hand, or for one that was marked before."""
+"""The notes of a piece: words for the count at hand, or for a spot that was marked."""
 
 from typing import Final
 
@@ -20,7 +20,7 @@ MOST_WORDS: Final = 400  # characters of one note
 
 
 class NotesScreen(LinesScreen[None]):
-    """A line to write on below the spots; enter keeps the words and goes back to the work."""
+    """Lists the marked spots above a line to write on; enter stores the words and closes."""
 
     AUTO_FOCUS = "Input"
 
@@ -37,7 +37,7 @@ class NotesScreen(LinesScreen[None]):
         yield TextLine(MOST_WORDS)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Keep the words; none for a worded note take it away."""
+        """Store the words; none for a worded note delete it."""
         event.stop()
         words = event.value.strip()
         if words or (self._chosen and self._chosen.words):
@@ -46,7 +46,7 @@ class NotesScreen(LinesScreen[None]):
         self.dismiss(None)
 
     def pressed(self, key: str) -> bool:
-        """Choose the spot before or after, or close; all other keys are the line's."""
+        """Choose the spot before or after, or leave; all other keys are for the line."""
         if key == "escape":
             self.dismiss(None)
             return True
@@ -61,7 +61,7 @@ class NotesScreen(LinesScreen[None]):
         return True
 
     def _spots(self) -> tuple[Note | None, ...]:
-        """Return what can be written on: the spot at hand, then those marked; sorted once."""
+        """Return what can be written on: the count at hand, as None, then the marked spots."""
         notes = self._work.asides.notes
         if notes is not self._sorted:
             self._sorted, self._every = notes, (None, *spots(notes))
@@ -91,7 +91,7 @@ class NotesScreen(LinesScreen[None]):
         return sized(told, width - len(place)) + Text(place, self.inks.style("quiet"))
 
     def _place(self, tie: int, width: int) -> str:
-        """Return where a spot is; one of a longer project is at the end."""
+        """Return where a spot is in the piece; beyond the plan's end it is the end."""
         plan = self._work.plan
         if width < _WIDE:
             return f"at {tie + 1}"

@@ -1,4 +1,4 @@
-"""A page of text over the work: it scrolls down only, and most keys close it."""
+"""A page of text over the work: it scrolls, and most keys close it."""
 
 from collections.abc import Callable, Sequence
 from typing import Final, TypeAlias
@@ -19,7 +19,7 @@ Lines: TypeAlias = Callable[[int], Sequence[Text]]
 
 
 class PageScreen(BenchScreen[bool]):
-    """Shows lines made for the width at hand; gives whether `enter` was pressed."""
+    """Shows lines made for its width. Its result is whether enter answered yes."""
 
     def __init__(
         self,
@@ -51,16 +51,16 @@ class PageScreen(BenchScreen[bool]):
         yield Static(self._keys, id="keys", markup=False)
 
     def on_mount(self) -> None:
-        """Leave the scroll bar out where its signs cannot be shown."""
+        """Leave out the scroll bar where its signs cannot be shown."""
         if self._inks.plain:
             self.query_one(VerticalScroll).styles.scrollbar_size_vertical = 0
 
     def on_resize(self, event: events.Resize) -> None:
-        """Set the lines anew for the width."""
+        """Make the lines anew for the width."""
         self._set(event.size.width)
 
     def show(self) -> None:
-        """Make the page anew, as when what it tells has changed."""
+        """Make the lines anew, as when what they tell has changed."""
         self._set(self.size.width)
 
     def _set(self, columns: int) -> None:
@@ -70,7 +70,7 @@ class PageScreen(BenchScreen[bool]):
         self._text.update(text)
 
     def on_key(self, event: events.Key) -> None:
-        """Close on the keys that turned here, and on those that mean to go back."""
+        """Close on the keys that open a page, and on those that go back."""
         answer = self._enter and event.key in ("enter", "space")
         if answer or event.key in _CLOSING or (event.key in ("enter", "space") and not self._enter):
             event.stop()

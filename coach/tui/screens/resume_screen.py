@@ -1,4 +1,4 @@
-"""What is seen first on coming back: where the piece was left, to be held against the work."""
+"""The first screen on coming back: where the piece was left, to be held against the work."""
 
 from typing import Final
 
@@ -24,7 +24,7 @@ _QUESTION: Final = "Does the work hang like this?"
 
 
 class ResumeScreen(LinesScreen[bool]):
-    """Asks whether the work hangs as it is told; gives False if the maker leaves instead."""
+    """Asks whether the work hangs as shown. Its result is False if the maker leaves instead."""
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, left_ms: int) -> None:
         super().__init__(inks)
@@ -35,7 +35,7 @@ class ResumeScreen(LinesScreen[bool]):
         self._looked_at: Timer | None = None
 
     def pressed(self, key: str) -> bool:
-        """Take the answer: it hangs so, or what is to be put right."""
+        """Take the answer: that it hangs so, or what is to be put right."""
         action = self._work.keys.action(key)
         if key in ("plus", "equals_sign"):
             self._work.go_to(self._work.done + 1)

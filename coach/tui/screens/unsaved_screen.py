@@ -1,4 +1,4 @@
-"""What is asked before leaving a piece with counts that could not be stored."""
+"""The question before leaving a piece with counts that could not be stored."""
 
 from pathlib import Path
 from typing import Final

@@ -1,4 +1,4 @@
-"""The screen beside the board: takes the keys and shows what has become of them."""
+"""The work screen beside the board: keys go to the controller, its view is shown."""
 
 from collections.abc import Callable
 from typing import Final
@@ -25,7 +25,7 @@ _SCREENS: Final = ("before", "note", "how", "ahead", "unpick", "goto")
 
 
 class WorkScreen(BenchScreen[None]):
-    """One piece on the bench. Nothing here takes the focus, so every key comes to the screen."""
+    """Shows one piece at work. Nothing on it takes the focus, so every key comes to the screen."""
 
     AUTO_FOCUS = ""
 
@@ -51,23 +51,23 @@ class WorkScreen(BenchScreen[None]):
         yield self._sheet
 
     def on_mount(self) -> None:
-        """Begin to show the time."""
+        """Begin to follow the time, keep the display on, and speak the step."""
         self.set_interval(1, self._follow_time)
         if self._work.aids.awake:
             self._work.aids.awake.begin()
         self._speak()
 
     def on_unmount(self) -> None:
-        """Let the display sleep again."""
+        """Let the display go off again."""
         if self._work.aids.awake:
             self._work.aids.awake.end()
 
     def on_screen_resume(self) -> None:
-        """Show again what another screen has covered."""
+        """Show what has changed while another screen was on top."""
         self.show()
 
     def on_key(self, event: events.Key) -> None:
-        """Do what the key asks; a count is stored before it is shown."""
+        """Do what a key asks for; a count is stored before it is shown."""
         action = self._work.action(event.key)
         if action is None:
             return
@@ -86,7 +86,7 @@ class WorkScreen(BenchScreen[None]):
             self._speak()
 
     def show(self) -> None:
-        """Look at the piece and paint what has changed, unless another screen covers it."""
+        """Look at the piece once, and repaint what has changed unless another screen covers it."""
         if self.app.screen is not self:
             return
         if self._work.stale:
@@ -99,7 +99,7 @@ class WorkScreen(BenchScreen[None]):
             self._sheet.show()
 
     def _follow_time(self) -> None:
-        """Show what time has changed."""
+        """Show what a second has changed."""
         if self.is_current:
             self.show()
 
@@ -107,18 +107,18 @@ class WorkScreen(BenchScreen[None]):
         return self._face.lines(self._seen(), width, height)
 
     def _seen(self) -> View:
-        """Return what was looked at last, or look for the first time."""
+        """Return the view that was taken last; take the first one."""
         if self._view is None:
             self._view = self._work.view()
         return self._view
 
     @property
     def work(self) -> Work:
-        """The piece as it is worked on now."""
+        """The controller of the piece."""
         return self._work
 
     def leave(self) -> None:
-        """Leave the piece for the list, or the coach where there is none."""
+        """Leave the piece for the list, or the program where there is none."""
         self._work.leave()
         if unsaved.must_ask(self._work.sitting):
             asked = screens.TroubleScreen(self._work.sitting, self._face.inks)
@@ -135,7 +135,7 @@ class WorkScreen(BenchScreen[None]):
             self.app.exit(0)
 
     def _take_up(self, work: Work) -> None:
-        """Go on with a plan that has followed what happened."""
+        """Go on with a controller whose plan has followed what happened."""
         self._work, self._view = work, None
         self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self._glyphs)
         self._spoken = Spoken(work.plan, work.settings.speech_every)
@@ -192,7 +192,7 @@ class WorkScreen(BenchScreen[None]):
         return screens.legend_page(work, inks, self._glyphs)
 
     def _speak(self) -> None:
-        """Say what there is to say, if the maker wants that; it never waits."""
+        """Hand speech what is new, if the maker wants it spoken; never waits."""
         voice = self._work.aids.voice
         if voice and self._work.settings.speech:
             voice.say(self._spoken.words(self._seen()))
