@@ -11,7 +11,6 @@ from textual import events
 from coach.piece import Clock, PieceError, SystemClock
 from coach.session import unsaved
 from coach.session.controller import Work
-from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
 from coach.session.ports import Aids, CannotOpen, OnBench, Shelf
 from coach.text import one_line
@@ -193,14 +192,13 @@ class BenchApp(PaletteApp):
         except (CannotOpen, PieceError) as error:
             self._offer(str(error))
             return
-        wishing = Wishing(plan)
+        wished = screens.WishScreen(plan, self._inks.of(plan), self._aids.kept.now.units)
 
         def begin(wanted: bool | None) -> None:
             if wanted:
-                self._opener.open(lambda: shelf.begin(message.key, wishing.wish))
+                self._opener.open(lambda: shelf.begin(message.key, wished.wishing.wish))
 
-        units = self._aids.kept.now.units
-        self.push_screen(screens.WishScreen(wishing, self._inks.of(plan), units), begin)
+        self.push_screen(wished, begin)
 
     def _follow(self) -> None:
         """Show what was done to the piece in another terminal."""

@@ -6,6 +6,7 @@ from typing import Final
 from rich.text import Text
 from textual import events
 
+from coach.plan.plan_model import Plan
 from coach.session.fitting import Wishing
 from coach.settings.settings import Units
 from coach.tui.layout.styled_text import Inks, paragraph
@@ -23,8 +24,9 @@ class WishScreen(PageScreen):
     Its result is whether to begin a piece; `wishing` has the wish.
     """
 
-    def __init__(self, wishing: Wishing, inks: Inks, units: Units = "cm") -> None:
-        self.wishing = wishing
+    def __init__(self, plan: Plan, inks: Inks, units: Units = "cm") -> None:
+        """Take the plan as its file has it, what is written with, and the units of lengths."""
+        self.wishing = Wishing(plan)
         self._ink = inks
         self._units: Units = units
         keys = foot(
