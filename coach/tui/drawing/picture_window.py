@@ -72,8 +72,8 @@ def _part_of(line: Line, start: int, width: int) -> tuple[Cell, ...]:
             if not _continues(line, x + way, x):
                 break
             x += way
-    columns = range(start, start + width)
-    return tuple([BLANK if x in out else line.get(x, BLANK) for x in columns])
+    left = {x: cell for x, cell in line.items() if x not in out} if out else line
+    return tuple([left.get(x, BLANK) for x in range(start, start + width)])
 
 
 def _continues(line: Line, x: int, beside: int) -> bool:

@@ -21,11 +21,12 @@ _GAP: Final = 2
 def footer(keys: Keys, inks: Inks, width: int, *, any_key: bool) -> Text:
     """Return the keys that are set, as many as fit; help comes before the rest."""
     parts = _any_key(keys) if any_key else _set(keys)
-    shown, line = _with_room(parts, width), Text()
-    for key, what in (parts[name] for name in _ORDER if name in shown):
-        line += Text(" " * _GAP if line else "") + Text(key, inks.style("figure", bold=True))
-        line += Text(f" {what}", inks.style("quiet"))
-    return line
+    shown = _with_room(parts, width)
+    keyed, told = inks.style("figure", bold=True), inks.style("quiet")
+    return Text(" " * _GAP).join(
+        Text.assemble((key, keyed), (f" {what}", told))
+        for key, what in (parts[name] for name in _ORDER if name in shown)
+    )
 
 
 def _set(keys: Keys) -> dict[str, tuple[str, str]]:

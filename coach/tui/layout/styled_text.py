@@ -6,7 +6,7 @@ Everything shown is put together from strings as they are; nothing is read as ma
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
-from itertools import groupby
+from itertools import groupby, starmap
 from operator import itemgetter
 from typing import Final, TypeAlias
 
@@ -164,11 +164,14 @@ class Inks:
     def finished(self, line: Text) -> Strip:
         """Return a line as the terminal gets it, what has no style on the palette's ground."""
         line = self.shown(line)
-        styles = [line.style or self.style("text")] * len(line.plain)
-        for start, end, style in line.spans:
-            styles[start:end] = [style] * (end - start)
-        runs = groupby(zip(line.plain, styles, strict=True), key=itemgetter(1))
-        return Strip([Segment("".join([c for c, _ in run]), style) for style, run in runs])
+        text, style, at = line.plain, line.style or self.style("text"), 0
+        runs: list[tuple[str, str | Style]] = []
+        for start, end, own in line.spans:  # side by side and in order: lines are joined of parts
+            runs += [(text[at:start], style), (text[start:end], own)]
+            at = end
+        runs.append((text[at:], style))
+        inked = [(part, ink) for part, ink in runs if part and isinstance(ink, Style)]
+        return Strip(starmap(Segment, inked))
 
     def row(self, cells: Sequence[Cell]) -> Strip:
         """Return a row of a picture as the terminal gets it, cells that look alike as one run.

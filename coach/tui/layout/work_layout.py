@@ -8,10 +8,10 @@ from textual.strip import Strip
 
 from coach.plan.plan_model import Plan
 from coach.session.keymap import Keys
-from coach.session.view_model import CORDS, CORDS_OVER, View, warning
+from coach.session.view_model import CORDS_OVER, View, warning
+from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import UNICODE, Glyphs
 from coach.tui.layout.big_digits import HEIGHTS
-from coach.tui.layout.board_lines import BoardLines
 from coach.tui.layout.cord_summary import cord_columns, cord_names, cord_rows
 from coach.tui.layout.styled_text import Inks, Row, fitted, paragraph, within
 from coach.tui.layout.work_parts import Parts
@@ -31,7 +31,7 @@ class Face:
     def __init__(self, plan: Plan, inks: Inks, keys: Keys, glyphs: Glyphs = UNICODE) -> None:
         """Take the plan of a piece, and what its screen is written and drawn with."""
         self.inks = inks
-        self._parts = Parts(plan, inks, keys, glyphs, BoardLines(plan, inks, glyphs))
+        self._parts = Parts(plan, inks, keys, glyphs, BoardDrawing(plan, glyphs))
 
     def lines(self, view: View, width: int, height: int) -> list[Strip]:
         """Return the whole screen for a view: `height` lines of `width` columns."""
@@ -64,7 +64,7 @@ def _wide(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     top = _above(parts, view, width, height)
     room = height - len(top) - 2
     left = width - _SIDE - 2
-    side = _side(parts, view, _SIDE)[:room]
+    side = parts.side(view, _SIDE)[:room]
     board = parts.abreast(parts.board(view, left, room), side, left + 2)
     return [*top, *board, Text(), parts.footer(view, width)]
 
@@ -136,21 +136,6 @@ def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
     count = parts.count(view, beside_at - 4, tall)
     drawn = parts.abreast(count, parts.words(view, width - beside_at, rows), beside_at)
     return [*drawn, *[Text()] * (rows - len(drawn))]
-
-
-def _side(parts: Parts, view: View, width: int) -> list[Text]:
-    """Return the right column of the wide screen: the next step, cord left, the time."""
-    heading, names = parts.ink("quiet"), cord_names(parts.plan, view)[:CORDS]
-    return [
-        Text("next", heading),
-        *paragraph(view.next, width, 3, parts.ink("text")),
-        Text(),
-        Text("cord left: now, and at the end", heading),
-        *cord_rows(names, parts.inks, view.cords[:CORDS], width, units=view.units),
-        Text(),
-        Text("time", heading),
-        *(Text(fitted(part, width), parts.ink("text")) for part in view.time),
-    ]
 
 
 def _place(view: View) -> tuple[str, ...]:

@@ -1,7 +1,8 @@
 """The parts of the work screen as lines, each for the room that it is given."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Hashable, Iterable, Sequence
+from dataclasses import dataclass, field
+from functools import partial
 from itertools import zip_longest
 
 from rich.style import Style
@@ -10,9 +11,10 @@ from textual.strip import Strip
 
 from coach.plan.plan_model import Plan
 from coach.session.keymap import Keys
-from coach.session.view_model import View, warning
+from coach.session.view_model import CORDS, View, warning
+from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
-from coach.tui.layout.board_lines import BoardLines
+from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
 from coach.tui.layout.key_footer import footer
 from coach.tui.layout.progress_bar import bar
@@ -20,6 +22,23 @@ from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, parag
 
 _LABEL = 10
 _MOST_ASIDE = 3  # lines of what is said besides
+
+
+class LineCache:
+    """Keeps finished lines from key to key, each until it is made of something else.
+
+    A key changes few of some forty lines, and finishing them all takes as long as to draw them.
+    """
+
+    def __init__(self) -> None:
+        self._kept: dict[Hashable, tuple[object, Strip]] = {}
+
+    def kept(self, name: Hashable, of: object, make: Callable[[], Strip]) -> Strip:
+        """Return the line of this name; make it if it was made of something other than `of`."""
+        kept = self._kept.get(name)
+        if kept is None or kept[0] != of:
+            kept = self._kept[name] = of, make()
+        return kept[1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +49,8 @@ class Parts:
     inks: Inks
     keys: Keys
     glyphs: Glyphs
-    drawn: BoardLines
+    drawing: BoardDrawing
+    cache: LineCache = field(default_factory=LineCache)
 
     def ink(self, name: str, *, bold: bool = False) -> Style:
         """Return one of the palette's styles."""
@@ -52,11 +72,14 @@ class Parts:
 
     def head(self, view: View, width: int) -> list[Row]:
         """Return the title with the place in the piece, and the bar for the whole."""
+        of = view.title, view.where, width
+        title = self.cache.kept("title", of, lambda: self._title(view, width))
+        return [title, bar(self.inks, self.glyphs, view.done, view.total, width)]
+
+    def _title(self, view: View, width: int) -> Strip:
         place = Text(fitted(" · ".join(view.where), 2 * width // 3), self.ink("quiet"))
-        room = width - place.cell_len - 2
-        title = Text(fitted(view.title, room), self.ink("text", bold=True))
-        whole = bar(self.inks, self.glyphs, view.done, view.total, width)
-        return [ends(title, place, width), whole]
+        title = Text(fitted(view.title, width - place.cell_len - 2), self.ink("text", bold=True))
+        return self.inks.finished(ends(title, place, width))
 
     def count(self, view: View, width: int, rows: int) -> Sequence[Row]:
         """Return the count in large figures, on `rows` lines at most."""
@@ -70,7 +93,8 @@ class Parts:
         """Return the picture of the board; nothing where there is too little room for any."""
         if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
             return []
-        return self.drawn.lines(view.done, width, height)
+        rows = self.drawing.picture(view.done, width, height).rows
+        return [self.cache.kept(y, row, partial(self.inks.row, row)) for y, row in enumerate(rows)]
 
     def words(self, view: View, width: int, most: int) -> list[Text]:
         """Return the sentence, and under it what the maker must know besides."""
@@ -105,6 +129,23 @@ class Parts:
         """Return what keeps the coach from speaking, below all else that is said."""
         return paragraph(view.unspoken, width, 2, self.ink("quiet"))
 
-    def footer(self, view: View, width: int) -> Text:
+    def side(self, view: View, width: int) -> list[Text]:
+        """Return the right column of the wide screen: the next step, cord left, the time."""
+        heading, names = self.ink("quiet"), cord_names(self.plan, view)[:CORDS]
+        return [
+            Text("next", heading),
+            *paragraph(view.next, width, 3, self.ink("text")),
+            Text(),
+            Text("cord left: now, and at the end", heading),
+            *cord_rows(names, self.inks, view.cords[:CORDS], width, units=view.units),
+            Text(),
+            Text("time", heading),
+            *(Text(fitted(part, width), self.ink("text")) for part in view.time),
+        ]
+
+    def footer(self, view: View, width: int) -> Strip:
         """Return the keys that are set, as many as fit."""
-        return footer(self.keys, self.inks, width, any_key=view.any_key)
+        return self.cache.kept("footer", (view.any_key, width), lambda: self._footer(view, width))
+
+    def _footer(self, view: View, width: int) -> Strip:
+        return self.inks.finished(footer(self.keys, self.inks, width, any_key=view.any_key))
