@@ -8,7 +8,7 @@ from coach.piece import Clock
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
-from coach.quantities import show_length
+from coach.report.report_phrases import cut_words
 from coach.session import unsaved
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
@@ -25,9 +25,7 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
     """
     if not sys.stdin.isatty():
         aids.kept.now = replace(aids.kept.now, bounce_ms=0)
-    work = Work(
-        on_bench.plan, on_bench.sitting, clock, keys, earlier=on_bench.earlier, aids=aids
-    )  # fmt: skip
+    work = Work.on(on_bench, clock, keys, aids)
     plain = PlainWalk(work, lambda: cut_lines(on_bench.plan, aids.kept))
     watch = unsaved.Watch(on_bench.sitting)
     spoken = Spoken(work.plan, work.settings.speech_every)
@@ -38,6 +36,7 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
             _write(filter(None, [watch.line()]))
             if plain.left:
                 break
+            on_bench.sitting.settle()  # hands are knotting now, so nobody waits for the disk
             if aids.voice and plain.work.settings.speech:
                 aids.voice.say(spoken.words(plain.work.view()))
                 _write(filter(None, [aids.voice.trouble()]))
@@ -56,11 +55,7 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
 def cut_lines(plan: Plan, kept: Kept) -> list[str]:
     """Return the cut list in plain lines."""
     units = kept.now.units
-    return [
-        f"{cut.pieces} of {show_length(cut.cut_mm, units)}: {cord.cord}"
-        for cord in cut_list(plan)
-        for cut in cord.cuts
-    ]
+    return [cut_words(cut, units) for cord in cut_list(plan, units) for cut in cord.cuts]
 
 
 def _typed() -> Iterable[str]:

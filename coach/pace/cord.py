@@ -2,7 +2,7 @@
 
 Every figure (the compression of a cord, the slack of a knot in a cord) is believed to be normal
 about a mean. What is measured depends on the figures along slopes; the figures that fit beliefs
-and measurements best, each over its standard deviation, are their new means (linear least
+and measurements best, each over its standard deviation, are their new means (`gaussian`: least
 squares with a prior). A measured length speaks about compression alone, a measured remainder
 about compression times (1 + slack), a swatch about both; much cord outweighs little, since a
 slope grows with the cord that it is about while the error of reading does not.
@@ -10,21 +10,13 @@ slope grows with the cord that it is about while the error of reading does not.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import sqrt
+from math import hypot, sqrt
 from typing import Final, TypeAlias
 
-from coach.pace.least_squares import Row, belief, fit
+from coach.pace.gaussian import Belief, Joint, independent, observed, wider
 
 Figure: TypeAlias = tuple[str, str]
 """(cord, "") is a cord's compression, (cord, knot) the slack of a knot in it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Belief:
-    """What is thought of one figure: its mean and standard deviation."""
-
-    mean: float
-    sd: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,40 +24,20 @@ class Sight:
     """One measurement: what was expected of it, what was seen, and how it follows the figures.
 
     `slopes` are mm for each unit of a figure about the values that `expected_mm` was worked out
-    with; `sd_mm` is how far the sight may be off where the figures are right.
+    with; `sd_mm` is how far the sight may be off where the figures are right. A `doubted` one
+    was questioned and kept all the same. `since` is the share of the work since the sight before.
     """
 
     slopes: Mapping[Figure, float]
     expected_mm: float
     seen_mm: float
     sd_mm: float
+    doubted: bool = False
+    since: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Learnt:
-    """The figures as they are thought of after all that was measured, with what they share."""
-
-    figures: tuple[Figure, ...]
-    means: tuple[float, ...]
-    covariance: tuple[tuple[float, ...], ...]
-
-    def belief(self, figure: Figure) -> Belief:
-        """Return what is thought of one figure. Raises ValueError for one that is not there."""
-        at = self.figures.index(figure)
-        return Belief(self.means[at], sqrt(max(0.0, self.covariance[at][at])))
-
-    @property
-    def beliefs(self) -> dict[Figure, Belief]:
-        """What is thought of every figure."""
-        return {figure: self.belief(figure) for figure in self.figures}
-
-    def spread(self, slopes: Mapping[Figure, float]) -> float:
-        """Return the standard deviation, in mm, of what follows the figures along these slopes."""
-        along = [(i, slopes[f]) for i, f in enumerate(self.figures) if slopes.get(f)]
-        variance = sum(
-            [one * other * self.covariance[i][j] for i, one in along for j, other in along]
-        )
-        return sqrt(max(0.0, variance))
+Learnt: TypeAlias = Joint[Figure]
+"""The figures as they are thought of after all that was measured, with what they share."""
 
 
 def learn(
@@ -78,18 +50,64 @@ def learn(
         worked_with: The values about which the sights' slopes and expectations hold.
         sights: What was measured; figures that are not believed in are left out of account.
     """
-    figures = tuple(believed)
-    size = len(figures)
-    rows = [belief(i, size, believed[f].mean, believed[f].sd) for i, f in enumerate(figures)]
+    learnt = independent(believed)
     for sight in sights:
-        slopes = tuple(sight.slopes.get(figure, 0.0) for figure in figures)
-        about = sum(s * worked_with[f] for s, f in zip(slopes, figures, strict=True))
-        rows.append(Row(slopes, sight.seen_mm - sight.expected_mm + about, sight.sd_mm))
-    if not rows:
-        return Learnt((), (), ())
-    found = fit(rows)
-    return Learnt(figures, found.values, found.covariance)
+        learnt = drifted(learnt, sight.since)
+        means = zip(learnt.unknowns, learnt.means, strict=True)
+        moved = sum(sight.slopes.get(f, 0.0) * (mean - worked_with[f]) for f, mean in means)
+        off = sight.seen_mm - sight.expected_mm - moved
+        sd = _doubted_sd(learnt, sight, off) if sight.doubted else sight.sd_mm
+        learnt = observed(learnt, sight.slopes, off, sd**2)
+    return learnt
 
+
+def surprise(learnt: Learnt, sight: Sight, off_mm: float) -> float:
+    """Return how many of its own predictive deviations a sight lies off what is expected."""
+    return abs(off_mm) / hypot(learnt.spread(sight.slopes), sight.sd_mm)
+
+
+def asks_too_thick(learnt: Learnt, sight: Sight) -> bool:
+    """Return whether the figures that fit a sight best have a cord thicker than its name."""
+    off = sight.seen_mm - sight.expected_mm
+    fitted = observed(learnt, sight.slopes, off, sight.sd_mm**2)
+    return any(fitted.belief(f).mean > THICKEST for f in fitted.unknowns if not f[1])
+
+
+def drifted(learnt: Learnt, share: float) -> Learnt:
+    """Return the figures after so much of the work: hands do not stay the same over a piece."""
+    slack = [figure for figure in learnt.unknowns if figure[1]]
+    return wider(learnt, dict.fromkeys(slack, share * DRIFT_SD**2)) if share > 0 else learnt
+
+
+def in_reason(learnt: Learnt) -> Learnt:
+    """Return the figures with no cord thicker than its name; what that leaves over is slack."""
+    for figure in learnt.unknowns:
+        over = learnt.belief(figure).mean - THICKEST
+        if not figure[1] and over > 0:
+            learnt = observed(learnt, {figure: 1.0}, -over, THICKEST_SD**2)
+    return learnt
+
+
+def _doubted_sd(learnt: Learnt, sight: Sight, off_mm: float) -> float:
+    """Return the sd at which a doubted sight is taken.
+
+    It moves what it speaks of by no more than `SURPRISING` over its surprise, in the sd of that:
+    the wilder it is, the less.
+    """
+    spread, wild = learnt.spread(sight.slopes), surprise(learnt, sight, off_mm)
+    if not spread:
+        return sight.sd_mm
+    least = spread * sqrt(max(0.0, abs(off_mm) * wild / (SURPRISING * spread) - 1))
+    return max(sight.sd_mm, least)
+
+
+SURPRISING: Final = 3.0
+"""Predictive deviations beyond which a measure is questioned before it is believed."""
+DRIFT_SD: Final = 0.10
+"""How far slack may have moved over a whole piece: rough, no source."""
+THICKEST: Final = 1.0
+"""No cord is thicker in a knot than it is by its name."""
+THICKEST_SD: Final = 1e-3
 
 OLDER_SD: Final = 1.25
 """By how much a belief is less sure for the next piece: hands and cords differ a little: rough."""

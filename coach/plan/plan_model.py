@@ -19,7 +19,9 @@ from coach.plan.steps import (
 )
 
 if TYPE_CHECKING:
+    from coach.plan.measure.ledger import KnotTotals
     from coach.plan.measure.measure import Measures
+    from coach.plan.measure.places import Places
 
 __all__ = [
     "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
@@ -35,10 +37,27 @@ class Plan(Unfolded):
 
         return measured(self)
 
+    @cached_property
+    def by_knot(self) -> "Sequence[KnotTotals]":
+        """What the knots of each kind use of each strand, by strand; slack is left out.
+
+        It is booked in the one pass that measures everything, if nothing was measured before.
+        """
+        from coach.plan.measure.measure import measured
+
+        measures = measured(self, by_knot=True)
+        vars(self).setdefault("_measures", measures)
+        return measures.knots
+
     @property
     def ledgers(self) -> tuple[Ledger, ...]:
         """What each strand uses."""
         return self._measures.ledgers
+
+    @property
+    def places(self) -> "Places":
+        """Where each tie is, as the pass that gives the length has it."""
+        return self._measures.places
 
     @property
     def tail_mm(self) -> tuple[float, ...]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Literal, TypeAlias
 
+from coach.quantities import mass_of_g
 from coach.yaml_reader.diagnostics import Span
 
 Fold = Literal["middle", "fit", "none"]
@@ -37,7 +38,9 @@ class Cord:
     """One cord that is bought: how it looks and how it is cut.
 
     `colour` is what it is drawn in, chosen for it where the file gives none; then `colour_name`
-    is "". `fibre` is "" where it is not known, `pieces` None where they are left out.
+    is "". `fibre` is "" where it is not known, `pieces` None where they are left out,
+    `fineness_tex` None where the file does not say what the cord weighs. Where it says that
+    alone, the thickness is `estimated` from it.
     """
 
     id: str
@@ -46,10 +49,16 @@ class Cord:
     colour_name: str  # as written
     fibre: str
     diameter_mm: float
-    pieces: int | None
+    pieces: int | None = None
     fold: Fold = "middle"
     tail_mm: float = 100.0
     lead_mm: float = 0.0
+    fineness_tex: float | None = None
+    estimated: bool = False
+
+    def mass_g(self, length_mm: float) -> float | None:
+        """Return what a length of it weighs, None where that is not known."""
+        return mass_of_g(length_mm, self.fineness_tex) if self.fineness_tex else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +124,7 @@ class GroupKnot:
     times: int = 1
     clasp: str = ""  # `with:`, the cord that ties it round all the strands
     squares: int = 0  # `of:` of a berry knot
+    size_mm: float = 0.0  # `size:` of a josephine knot that is laid open, 0 for one drawn up
 
 
 @dataclass(frozen=True, slots=True)
@@ -343,8 +353,8 @@ class MeasuredPart:
 
     span: Span
     part: str
-    length_mm: float | None
-    uses_mm: Mapping[str, float]
+    length_mm: float | None = None
+    uses_mm: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
 
 
 @dataclass(frozen=True, slots=True)
@@ -355,8 +365,8 @@ class Swatch:
     knot: str
     cord: str
     times: int
-    uses_mm: float | None
-    length_mm: float | None
+    uses_mm: float | None = None
+    length_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -375,7 +385,11 @@ class Project:
     tools: tuple[str, ...] = ()
     findings: tuple[str, ...] = ()
     takes_s: tuple[float, float] | None = None
+    takes_span: Span = field(default_factory=Span)
     cautions: tuple[str, ...] = ()
     margin: float = 0.10
     size: Size | None = None
     measured: tuple[MeasuredPart | Swatch, ...] = ()
+    colourways: Mapping[str, Mapping[str, str]] = field(  # name, cord, "#rrggbb"
+        default_factory=lambda: MappingProxyType({})
+    )

@@ -1,6 +1,9 @@
 """Quantities as they are shown to people."""
 
 from math import gcd
+from typing import Final
+
+_METRE_MM: Final = 1000.0
 
 
 def show_length(mm: float, unit: str = "cm") -> str:
@@ -15,6 +18,13 @@ def show_length(mm: float, unit: str = "cm") -> str:
     if abs(mm) < 10_000:  # noqa: PLR2004 - 10 m
         return f"{_trimmed(mm / 10, 1)} cm"
     return f"{_trimmed(mm / 1000, 2)} m"
+
+
+def show_cut(mm: float, unit: str = "cm") -> str:
+    """Return a length to cut for people: as `show_length` has it, but in metres from 1 m on."""
+    if unit == "in" or mm < _METRE_MM:
+        return show_length(mm, unit)
+    return f"{_trimmed(mm / _METRE_MM, 3)} m"
 
 
 def show_time(seconds: float) -> str:
@@ -46,3 +56,8 @@ def _trimmed(value: float, places: int) -> str:
 def show_mass(grams: float) -> str:
     """Return a weight for people: in whole grams, from 1 kg on in kg."""
     return f"{_trimmed(grams / 1000, 2)} kg" if grams >= 999.5 else f"{round(grams)} g"  # noqa: PLR2004
+
+
+def show_fineness(tex: float) -> str:
+    """Return what a cord weighs for its length as makers say it, to three figures: `4 g/m`."""
+    return f"{float(f'{tex / 1000:.3g}'):g} g/m"

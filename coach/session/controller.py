@@ -7,7 +7,6 @@ own; here they are joined. Nothing here knows of a screen.
 from collections.abc import Callable, Sequence
 
 from coach.piece import Clock, Note, PieceError, Sitting
-from coach.piece.learning.estimates import Known
 from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
@@ -19,7 +18,7 @@ from coach.session.counting import Counting, Outcome, Ring
 from coach.session.deviations import Otherwise
 from coach.session.following import Following
 from coach.session.keymap import Keys, Presses
-from coach.session.ports import Aids
+from coach.session.ports import Aids, OnBench
 from coach.session.quick_settings import Choices
 from coach.session.step_words import StepWords, sign_for
 from coach.session.time_format import time_told
@@ -43,6 +42,7 @@ class Work:
         *,
         earlier: Sequence[Note] = (),
         aids: Aids | None = None,
+        now: Plan | None = None,
         presses: Presses | None = None,
         rest: Rest | None = None,
     ) -> None:
@@ -55,6 +55,7 @@ class Work:
             keys: The keys as they are set.
             earlier: The notes of earlier pieces of the same project.
             aids: Settings, speech and the like; without them all settings are the defaults.
+            now: The plan that the piece follows by now, if that is known already.
             presses: The reader of keys, when the sitting goes on with another plan.
             rest: The reminder of a rest, when the sitting goes on with another plan.
 
@@ -63,7 +64,7 @@ class Work:
         """
         self.aids = aids or Aids()
         self._base, self._earlier = plan, earlier
-        self._following = Following(plan, sitting)
+        self._following = Following(plan, sitting, now)
         self.sitting = sitting
         self.plan = plan = self._following.plan
         self.keys = keys
@@ -74,17 +75,20 @@ class Work:
         self.words = StepWords(plan, self.aids.kept)
         self._choices = Choices(self.aids.kept).by_action(self._knot)
         self._forecast = Forecast(plan)
-        sitting.follow([count.knot for count in plan.counts], self._forecast.takes_s())
+        sitting.follow([count.knot for count in plan.counts], self._forecast.work)
         self.asides = Asides(plan, sitting, earlier)
         self._watch = Watch(sitting)
         self.message = ""
         self.unspoken = ""
         self._deeds = {**self._counting.by_action(), "mark": self._mark}
 
-    @property
-    def known(self) -> Known:
-        """The piece as its measures show it, worked out when it is first needed."""
-        return self._following.known
+    @classmethod
+    def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
+        """Take up a piece as it was opened, with all that is known of it by then."""
+        return cls(
+            on_bench.plan, on_bench.sitting, clock, keys,
+            earlier=on_bench.earlier, aids=aids, now=on_bench.now,
+        )  # fmt: skip
 
     @property
     def done(self) -> int:
@@ -173,12 +177,12 @@ class Work:
 
     def refresh(self) -> bool:
         """Read what another process has stored, and return whether it changes what is shown."""
-        before = self.sitting.state.seq, self.message
+        before = self.sitting.state.seq, str(self.sitting.trouble), self.message
         try:
             self.sitting.refresh()
         except PieceError as error:
             self.message = str(error)
-        return before != (self.sitting.state.seq, self.message)
+        return before != (self.sitting.state.seq, str(self.sitting.trouble), self.message)
 
     def _mark(self) -> Outcome:
         words = f"Marked. {self.keys.shown('note')} writes the words, now or later."

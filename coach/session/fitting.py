@@ -3,13 +3,14 @@
 from collections.abc import Callable
 from typing import Final
 
-from coach.pace.estimate import Range
-from coach.piece.changes.repeats import CannotFollow, by_repeats, calls, part_varied
+from coach.pace.estimate import Paces, Range, beginning
+from coach.piece.changes.repeats import CannotFollow, part_varied
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
 from coach.plan.resize.body_sizes import BODIES, Body, finished_mm
 from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
 from coach.plan.resize.size_request import Wish
+from coach.plan.resize.varying import by_repeats, calls
 from coach.quantities import QuantityError, length_mm, show_length
 
 NOTHING: Final = "Nothing is changed: "
@@ -21,10 +22,13 @@ class Wishing:
 
     `plan` is the plan as wished so far, `wish` all that is wished, `told` what came of the last
     wish. Every method returns that sentence; one that cannot be fulfilled changes nothing.
+
+    The file's `takes` is about the plan as the file has it, so the paces hear it of that one.
     """
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(self, plan: Plan, paces: Paces | None = None) -> None:
         self._base = plan
+        self._paces = Forecast(plan).prior(paces or beginning())
         self.plan = plan
         self.wish = Wish()
         self.told = ""
@@ -32,8 +36,7 @@ class Wishing:
     @property
     def time(self) -> Range:
         """The time that the piece as wished takes from its first count."""
-        forecast = Forecast(self.plan)
-        return forecast.left(forecast.prior(), 0)
+        return Forecast(self.plan).left(self._paces, 0)
 
     @property
     def girths(self) -> tuple[Body, ...]:
@@ -56,7 +59,7 @@ class Wishing:
         named = {part: times}
         in_parts = part in project.parts
         wish = Wish(repeats=named) if in_parts else Wish(times=named)
-        return self._take(lambda: wish, f"{part}: {times}")
+        return self._take(wish, f"{part}: {times}")
 
     def length(self, text: str) -> str:
         """Wish for a finished length: `18 cm`."""
@@ -82,7 +85,7 @@ class Wishing:
             return self._say(f"{NOTHING}{error.message} {error.hint}")
         if not _THIN_MM <= thick <= _THICK_MM:
             return self._say(f"{NOTHING}a cord is between 0.1 and 100 mm thick.")
-        return self._take(lambda: Wish(cords={name: thick}), f"{name}: {thick:g} mm")
+        return self._take(Wish(cords={name: thick}), f"{name}: {thick:g} mm")
 
     def _reach(self, text: str, goal: Callable[[float], tuple[float, str]]) -> str:
         try:
@@ -94,12 +97,13 @@ class Wishing:
             return self._say(f"{NOTHING}{error}")
         reached = show_length(refitted.plan.length_mm)
         told = f"{why}: {refitted.changed}, which gives {reached}"
-        return self._take(lambda: refitted.wish, told)
+        return self._take(refitted.wish, told, refitted.plan)
 
-    def _take(self, wish: Callable[[], Wish], told: str) -> str:
-        wanted = self.wish.also(wish())
+    def _take(self, wish: Wish, told: str, plan: Plan | None = None) -> str:
+        """Take up a wish, with the plan that follows from it where that is compiled already."""
+        wanted = self.wish.also(wish)
         try:
-            self.plan = plan_of(as_wished(self._base.project, wanted), self._base.hands)
+            self.plan = plan or plan_of(as_wished(self._base.project, wanted), self._base.hands)
         except CannotRefit as error:
             return self._say(f"{NOTHING}{error}")
         self.wish = wanted

@@ -18,8 +18,8 @@ class Following:
     It takes in what has happened up to its making; see `stale`.
     """
 
-    def __init__(self, base: Plan, sitting: Sitting) -> None:
-        """Take the plan that the piece was begun with, and the piece.
+    def __init__(self, base: Plan, sitting: Sitting, now: Plan | None = None) -> None:
+        """Take the plan that the piece was begun with, the piece, and its plan by now if known.
 
         Raises:
             CannotFollow: The plan does not go with what has happened.
@@ -27,18 +27,23 @@ class Following:
         self._base = base
         self._sitting = sitting
         self._happenings = sitting.state.happenings
+        self._now = now if now is not None else self._follow()
         self.plan = self._likely()
 
     def _likely(self) -> Plan:
         """Return the plan that follows what has happened, in the hands that the measures show."""
         if any(isinstance(happening, Measured) for happening in self._happenings):
             return self.known.plan
+        return self._now
+
+    def _follow(self) -> Plan:
+        """Return the plan that follows what has happened, measures left out."""
         return follow(self._base, self._happenings) if self._happenings else self._base
 
     @cached_property
     def known(self) -> Known:
         """The piece as its measures show it; measuring the plan takes time, so it waits."""
-        return known(self._base, self._happenings, self._sitting.state.beliefs)
+        return known(self._base, self._happenings, self._sitting.state.beliefs, self._now)
 
     @cached_property
     def cord_left(self) -> CordLeft:

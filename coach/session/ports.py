@@ -38,6 +38,7 @@ class OnBench:
         left_ms: When it was left before, in UTC epoch milliseconds; None if it never was.
         earlier: The notes of earlier pieces of the same project.
         edited: What was edited in the project's file since, if anything was.
+        now: The plan that it follows by now, if that is known.
     """
 
     plan: Plan
@@ -45,6 +46,7 @@ class OnBench:
     left_ms: int | None = None
     earlier: tuple[Note, ...] = ()
     edited: "Edited | None" = None
+    now: "Plan | None" = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,8 +95,8 @@ class Shelf(Protocol):
     def plan(self, key: str) -> Plan:
         """Return the plan of a project, by the key of its offer."""
 
-    def begin(self, key: str, wish: Wish | None = None) -> OnBench:
-        """Begin a new piece of a project, fitted to a wish."""
+    def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
+        """Begin a new piece of a project, fitted to a wish; `plan` is what follows from it."""
 
     def open(self, piece_id: int) -> OnBench:
         """Open a piece that is under way, by its number in the store."""

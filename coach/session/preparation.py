@@ -41,10 +41,14 @@ class Ready:
     ends_mm: tuple[float, ...] = ()
 
 
-def pieces_to_ready(plan: Plan) -> tuple[Ready, ...]:
-    """Return every piece in the order of the cut list; one that joins later is not hung yet."""
-    lengths = {(cut.cord, cut.origin): cut.cut_mm for cord in cut_list(plan) for cut in cord.cuts}
-    cords, shares = list(plan.project.cords), shares_mm(plan, cut_list(plan))
+def pieces_to_ready(plan: Plan, unit: str = "cm") -> tuple[Ready, ...]:
+    """Return every piece in the order of the cut list; one that joins later is not hung yet.
+
+    `unit` is cm or in, what lengths are rounded up in.
+    """
+    cuts = cut_list(plan, unit)
+    lengths = {(cut.cord, cut.origin): cut.cut_mm for cord in cuts for cut in cord.cuts}
+    cords, shares = list(plan.project.cords), shares_mm(plan, cuts)
     found = []
     for piece in pieces_of(plan):
         hung = piece.origin == "hung"

@@ -8,6 +8,7 @@ from typing import Final
 from coach.piece import AlreadyThere, PieceError, Sitting
 from coach.piece.export_import import file_name, to_text
 from coach.piece.storage.atomic_write import write_whole
+from coach.text import counted
 
 _MOST_NAMES: Final = 100
 
@@ -25,7 +26,8 @@ class Watch:
         sitting = self._sitting
         if sitting.trouble:
             self._waited = True
-            return f"NOT KEPT: {_so_many(sitting.waiting)} in memory only. {sitting.trouble}"
+            waiting = f": {_so_many(sitting.waiting)} in memory only" if sitting.waiting else ""
+            return f"NOT KEPT{waiting or ' from here on'}. {sitting.trouble}"
         if self._waited:
             self._waited, self._stored_at = False, sitting.state.seq
         if self._stored_at == sitting.state.seq:
@@ -40,7 +42,8 @@ def must_ask(sitting: Sitting) -> bool:
 
 def question(sitting: Sitting) -> str:
     """Return what the maker is to know before leaving: how many counts wait, and why."""
-    return f"{_so_many(sitting.waiting).capitalize()} not kept. {sitting.trouble or ''}"
+    what = _so_many(sitting.waiting) if sitting.waiting else "This piece is"
+    return f"{what.capitalize()} not kept. {sitting.trouble or ''}"
 
 
 def places(sitting: Sitting) -> list[Path]:
@@ -84,4 +87,4 @@ def written(path: Path) -> str:
 
 
 def _so_many(n: int) -> str:
-    return f"{n} count{'s' * (n != 1)}"
+    return counted(n, "count")

@@ -9,10 +9,12 @@ CountBy = Literal["tie", "pass", "step"]
 Units = Literal["cm", "in"]
 Theme = Literal["dark", "light"]
 Characters = Literal["auto", "all", "ascii"]
+Skill = Literal["new to it", "practised", "quick"]
 
 COUNT_BY: Final[tuple[CountBy, ...]] = ("tie", "pass", "step")
 UNITS: Final[tuple[Units, ...]] = ("cm", "in")
 THEMES: Final[tuple[Theme, ...]] = ("dark", "light")
+SKILLS: Final[tuple[Skill, ...]] = ("new to it", "practised", "quick")
 CHARACTERS: Final[tuple[Characters, ...]] = ("auto", "all", "ascii")
 
 
@@ -36,6 +38,7 @@ class Settings:
         speech_every: After how many counts of a step one is spoken; 0 for never.
         keep_awake: Whether the display is kept on.
         rest_after_min: After how many minutes of counted work a rest is proposed; 0 for never.
+        skill: How used the maker is to knotting; "" where nobody was asked.
 
     The rest after 50 minutes: a pause of 5 to 10 minutes after 50 to 60 minutes of work is better
     than one of 15 to 20 minutes every 2 hours (UK Health and Safety Executive; quoted).
@@ -56,6 +59,7 @@ class Settings:
     speech_every: int = 10
     keep_awake: bool = True
     rest_after_min: int = 50
+    skill: Skill | Literal[""] = ""
 
     def counted_by(self, knot: str) -> CountBy:
         """Return what a press counts for a knot: as set for it, or else as set for all."""

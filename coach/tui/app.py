@@ -192,13 +192,7 @@ class BenchApp(PaletteApp):
         except (CannotOpen, PieceError) as error:
             self._offer(str(error))
             return
-        wished = screens.WishScreen(plan, self._inks.of(plan), self._aids.kept.now.units)
-
-        def begin(wanted: bool | None) -> None:
-            if wanted:
-                self._opener.open(lambda: shelf.begin(message.key, wished.wishing.wish))
-
-        self.push_screen(wished, begin)
+        self._opener.fit(plan, lambda wish, plan: shelf.begin(message.key, wish, plan=plan))
 
     def _follow(self) -> None:
         """Show what was done to the piece in another terminal."""

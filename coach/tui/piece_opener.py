@@ -7,10 +7,15 @@ from typing import Any
 
 from textual.app import App
 
+from coach.pace.estimate import beginning
 from coach.piece import Clock, PieceError
+from coach.plan.plan_model import Plan
+from coach.plan.resize.size_request import Wish
 from coach.session.controller import Work
+from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
 from coach.session.ports import Aids, CannotOpen, Edited, OnBench
+from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.project_changed_screen import Answer, ChangedScreen
@@ -64,13 +69,23 @@ class PieceOpener:
         elif opened:
             self._begin(opened)
 
+    def fit(self, plan: Plan, begin: Callable[[Wish, Plan], OnBench]) -> None:
+        """Show a plan that can be fitted to wishes, and take what `begin` returns to the bench."""
+        settings = self._aids.kept.now
+        wishing = Wishing(plan, beginning(settings.skill))
+
+        def answered(wanted: bool | None) -> None:
+            if wanted:
+                self.open(lambda: begin(wishing.wish, wishing.plan))
+
+        self._app.push_screen(
+            screens.WishScreen(wishing, self._inks.of(plan), settings.units), answered
+        )
+
     def _begin(self, opened: OnBench) -> None:
         """Show the work, and over it where it was left, if it was worked on before."""
         self._let_go()
-        work = self.work = Work(
-            opened.plan, opened.sitting, self._clock, self._keys,
-            earlier=opened.earlier, aids=self._aids,
-        )  # fmt: skip
+        work = self.work = Work.on(opened, self._clock, self._keys, self._aids)
         gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
         screen = WorkScreen(work, self._inks, self._glyphs)
         self._app.push_screen(screen, lambda _: self._tell(""))

@@ -1,23 +1,20 @@
 """The schema that editors read and the reader take and refuse the same files."""
 
 import json
-from pathlib import Path
 
 import pytest
 import yaml
 from generated_files import drawn, text_of
 from jsonschema import Draft202012Validator
+from write_declared import SCHEMA as SHIPPED
+from write_declared import shipped
 
-import coach.project
 from coach.cli.shelf import shelf
 from coach.project.read import read_project
-from coach.project.readers.work_steps import READERS
+from coach.project.readers.work_steps import STEP_KINDS
 from coach.project.schema.json_schema import schema
-from coach.project.schema.key_help import SAID
 from coach.yaml_reader.file_loader import load
-from coach.yaml_reader.mapping_reader import SYNONYMS
 
-SHIPPED = Path(coach.project.__file__).parent / "format-1.schema.json"
 BEYOND = {"CORD", "PIECES", "PART", "COUNT", "GROUPS", "POSITION", "FLIP", "DUPLICATE"}
 """What only the reader can tell: names that must be listed, numbers that must agree."""
 
@@ -27,9 +24,9 @@ def validator() -> Draft202012Validator:
 
 
 def test_the_shipped_schema_is_sound_and_up_to_date() -> None:
-    shipped = json.loads(SHIPPED.read_text(encoding="utf-8"))
-    Draft202012Validator.check_schema(shipped)
-    assert shipped == schema()
+    """`python tests/docs/write_declared.py` writes it anew."""
+    Draft202012Validator.check_schema(schema())
+    assert SHIPPED.read_text(encoding="utf-8") == shipped()
 
 
 def test_schema_and_reader_agree_on_generated_files() -> None:
@@ -77,10 +74,52 @@ def test_schema_and_reader_take_the_same_names_of_cords(name: str) -> None:
     assert validator().is_valid(whole) == (not codes & {"NAME", "KEY", "EMPTY"})
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "4 g/m", "4 g / m", "4 g per m", "4 G PER M", "1200 tex", "1200 dtex", "210 den",
+        "1/2 oz/yd", "250 m per kg", "85 m per 100 g", "85m/100g", "½ oz / yd",
+        "1 lb 4 oz per 100 yd", '7"/oz', "4", "4 g", "4 m", "g/m", "4 g/", "4 g/s",
+        "4 g per", "4 gper m", "250 m per 4 m", "0 tex",
+        "4 kg/kg", "4 g/m/m", "tex", "4,5 tex", "-4 tex", "4 g/'", "18 cm",
+    ],
+)  # fmt: skip
+def test_schema_and_reader_take_the_same_weights(text: str) -> None:
+    assert_agreed({"weight": text})
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "0.1 fathom",
+        "2 Fathoms",
+        "3 spans",
+        "1 hand",
+        "1 fathom 1 span",
+        "5 g",
+        "1 furlong",
+        "0 hand",
+    ],
+)
+def test_schema_and_reader_take_the_same_lengths(text: str) -> None:
+    assert_agreed({"diameter": "2 mm", "tail": text})
+    assert_agreed({"diameter": text})
+
+
+def assert_agreed(cord: dict[str, str]) -> None:
+    whole = {"coach": 1, "title": "Tide", "cords": {"reed": cord}, "work": [{"do": "Look."}]}
+    whole["start"] = {"hang": ["reed"]}
+    errors = [p for p in read_project(text_of(whole)).problems if p.severity == "error"]
+    assert validator().is_valid(whole) == (not errors)
+
+
 def test_every_kind_of_step_and_every_key_is_in_the_schema_with_a_word_on_it() -> None:
     whole = schema()
-    keys = set(whole["properties"])
-    for kind in whole["$defs"].values():
-        keys |= set(kind.get("properties", {}))
-    assert set(READERS) <= keys
-    assert keys - set(SYNONYMS) <= set(SAID)
+    properties = [whole, *whole["$defs"].values()]
+    said = {
+        key: value["description"]
+        for mapping in properties
+        for key, value in mapping.get("properties", {}).items()
+    }
+    assert set(STEP_KINDS) <= set(said)
+    assert all(text.endswith(".") for text in said.values())

@@ -71,7 +71,7 @@ def work_on(folder: Path, plan: Plan, done: int = 0, *, share: float = 1.0) -> t
     clock = Clock()
     aids = Aids(kept=Kept(Settings()), passes=Passes(folder))
     work = Work(plan, on_bench(folder, plan, clock, done).sitting, clock, Keys(), aids=aids)
-    shares = {s: share * rest.length_mm for s, rest in work.known.rests.items()}
+    shares = {s: share * rest.length_mm for s, rest in work.otherwise().known.rests.items()}
     work._following.__dict__["cord_left"] = CordLeft(plan, shares=shares)
     return work, clock
 
@@ -151,7 +151,7 @@ def test_a_strand_that_is_short_before_it_is_hung_is_told_so(tmp_path: Path) -> 
     plan = asided_plan()
     work, _ = work_on(tmp_path, plan)
     added = next(s for s, strand in enumerate(plan.strands) if strand.origin == "added")
-    shares = {s: rest.length_mm for s, rest in work.known.rests.items()}
+    shares = {s: rest.length_mm for s, rest in work.otherwise().known.rests.items()}
     work._following.__dict__["cord_left"] = CordLeft(plan, shares=shares | {added: 10.0})
     assert warning(plan, work.view()).startswith("The rush strand still to be hung will")
     assert added not in {left.strand for left in work.view().cords}

@@ -10,18 +10,22 @@ from hand_clock import HandClock
 from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, strand
 
 from coach.cli import main
+from coach.cli.reports.pace_plot import pace_plot
 from coach.cli.reports.piece_data import tell
-from coach.pace.estimate import expect
+from coach.pace.estimate import expect, time_for
+from coach.pace.stretch import ties
 from coach.piece import Sitting, Store, look, start
 from coach.piece.events import Joined, Measured
-from coach.piece.learning.carry_over import Carried, carry_over, in_hands
-from coach.piece.learning.estimates import known
+from coach.piece.learning.carry_over import Carried, carry_over
+from coach.piece.learning.estimates import in_hands, known
 from coach.piece.reports.cord_and_cost import CordAccount, cords, cost
-from coach.piece.reports.prices import BadPrices, Prices, read_prices
-from coach.piece.reports.time_spent import record
+from coach.piece.reports.prices import BadPrices, CordPrice, Prices, read_prices
+from coach.piece.reports.time_spent import KnotTime, Record, Spell, record
 from coach.piece.state import State
+from coach.quantities import cord_amount
 
 BAND = band()
+A_METRE = CordPrice(1, cord_amount("1 m"))
 KNOTS = [count.knot for count in BAND.counts]
 
 
@@ -90,6 +94,18 @@ def test_counts_of_several_knots_at_once_share_their_time(store: Store, clock: H
     assert found.knots["square knot"].worked_s == pytest.approx(40, abs=1)
 
 
+def test_a_long_knot_among_short_ones_has_the_longer_share(store: Store, clock: HandClock) -> None:
+    """Counted at once with four half knots, a gathering knot takes nearly all of the time."""
+    number = start(store, clock, title="Ebb", project_text="", source="ebb", total=6)
+    knots = ["half knot", *["half knot"] * 4, "gathering knot"]
+    sitting = Sitting(store, clock, number, knots)
+    sitting.count()
+    clock.go_on(200)
+    sitting.count(5)
+    found = record(sitting.events, knots)
+    assert found.knots["gathering knot"].worked_s > 170
+
+
 def test_cord_cost_has_its_waste_and_the_hours_their_rate() -> None:
     accounts = tell_accounts()
     prices = read_prices("currency: €\nhour: 12\ncords: {reed: 0.50 per m, cotton 2 mm: 2 / 10 m}")
@@ -106,16 +122,43 @@ def tell_accounts() -> tuple[CordAccount, ...]:
 
 
 def test_a_price_that_is_missing_is_named() -> None:
-    paid = cost(BAND, tell_accounts(), 60.0, Prices(cords={"reed": 0.001}))
+    paid = cost(BAND, tell_accounts(), 60.0, Prices(cords={"reed": A_METRE}))
     assert paid.hours is None
     assert paid.missing == ("clay (cotton 2 mm)", "an hour")
 
 
 def test_a_cord_of_unknown_fibre_is_priced_by_its_thickness_alone() -> None:
     plan = band(TEXT.replace("fibre: cotton, ", ""))
-    paid = cost(plan, tell_accounts(), 60.0, Prices(hour=12, cords={"reed": 0.001}))
+    paid = cost(plan, tell_accounts(), 60.0, Prices(hour=12, cords={"reed": A_METRE}))
     assert paid.missing == ("clay (2 mm)",)
-    assert read_prices("cords: {2 mm: 2 / 10 m}").of_cord("clay", "", 2.0) == pytest.approx(0.0002)
+    price = read_prices("cords: {2 mm: 2 / 10 m}").of_cord("clay", "", 2.0)
+    assert price
+    assert price.per_mm(None) == pytest.approx(0.0002)
+
+
+def test_cord_is_priced_by_weight_where_the_project_says_what_it_weighs(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """4 g/m at 14 a kilogram are 0.056 a metre; what clay weighs has to be added."""
+    heavy = TEXT.replace("diameter: 2 mm", "diameter: 2 mm, weight: 4 g/m", 1)
+    plan, accounts = band(heavy), tell_accounts()
+    for written in ("14 per kg", "7 per 500 g", "14/kg", "7 per 1/2 kg"):
+        paid = cost(
+            plan, accounts, 60.0, read_prices(f"cords: {{reed: {written}, clay: 9 per lb}}")
+        )
+        assert paid.cord == pytest.approx(0.056 * accounts[0].cut_mm / 1000)
+        assert (paid.missing, paid.unweighed) == (("an hour",), ("clay",))
+    neither = cost(band(), accounts, 60.0, read_prices("hour: 9\ncords: {cotton 2 mm: 14 per kg}"))
+    assert (neither.cord, neither.unweighed) == (None, ("reed", "clay"))
+    monkeypatch.setenv("COACH_HOME", str(tmp_path))
+    with Store(tmp_path / "data" / "coach.db") as store:
+        begun(store, HandClock(), heavy)
+    (tmp_path / "settings").mkdir()
+    (tmp_path / "settings" / "prices.yaml").write_text("cords: {cotton 2 mm: 14 per kg}\n")
+    assert main.main(["pieces", "Sluice band"]) == 0
+    assert "clay has a price by weight: add what it weighs" in capsys.readouterr().out
+    assert main.main(["pieces", "Sluice band", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["cost"]["unweighed"] == ["clay"]
 
 
 @pytest.mark.parametrize(
@@ -123,7 +166,9 @@ def test_a_cord_of_unknown_fibre_is_priced_by_its_thickness_alone() -> None:
     [
         ("hour: twelve", "`hour` needs a number"),
         ("cords: {reed: 3}", "`reed` needs a price per length"),
-        ("cords: {reed: 3 per kg}", "`reed` needs a price per length"),
+        ("cords: {reed: 3 per hour}", "`reed` needs a price per length or weight"),
+        ("cords: {reed: 3 per 0 kg}", "such as `0.35 per m` or `14 per kg`"),
+        ("cords: {reed: 3 per}", "`reed` needs a price per length"),
         ("cords: {reed: 3 per 0 m}", "`reed` needs a price per length"),
         ("cords: [reed]", "needs names with prices"),
         ("hours: 3", "`hours` is not known"),
@@ -160,14 +205,16 @@ def test_what_was_measured_is_carried_to_cords_of_the_same_fibre_and_thickness(
 
 
 def test_paces_are_carried_by_knot_and_cord(store: Store, clock: HandClock) -> None:
-    """In the same cord a pace counts in full; in another it is only a hint."""
+    """In the same cord a pace counts in full; in another it is less sure."""
     measured_piece(store, clock)
-    same = carry_over(store, BAND.project).paces.seen["clove hitch"]
+    same = carry_over(store, BAND.project).paces
     thin = band(TEXT.replace("diameter: 2 mm", "diameter: 1 mm"))
-    other = carry_over(store, thin.project).paces.seen["clove hitch"]
-    assert same.ties > other.ties == 10
-    assert other.mean == same.mean
-    assert expect(carry_over(store, BAND.project).paces, "clove hitch") > 10
+    other = carry_over(store, thin.project).paces
+    work = ties("clove hitch", 100)
+    here, there = time_for(same, work), time_for(other, work)
+    assert here.high_s / here.low_s < 0.9 * there.high_s / there.low_s
+    assert there.likely_s == pytest.approx(here.likely_s, rel=0.02)
+    assert expect(same, ties("clove hitch")) > 10
 
 
 def test_a_page_an_object_and_rows_tell_one_piece(
@@ -238,3 +285,35 @@ def test_a_name_that_no_piece_has_is_told(
     monkeypatch.setenv("COACH_HOME", str(tmp_path))
     assert main.main(["pieces", "reef"]) == 2
     assert "No piece is called" in capsys.readouterr().err
+
+
+def plotted(slow_first: bool, *, plain: bool) -> list[str]:
+    """Plot 40 ties of which one half took three times as long as the other."""
+    paces = [30.0] * 20 + [10.0] * 20
+    spells = [
+        Spell(at, "clove hitch", 1, pace)
+        for at, pace in enumerate(paces if slow_first else paces[::-1])
+    ]
+    whole = Record({"clove hitch": KnotTime(40, sum(paces))}, (), tuple(spells))
+    return pace_plot(whole, 40, 47, plain=plain)
+
+
+@pytest.mark.parametrize("plain", [False, True])
+@pytest.mark.parametrize("slow_first", [False, True])
+def test_the_slow_part_of_a_piece_stands_high_and_the_quick_part_low(
+    *, slow_first: bool, plain: bool
+) -> None:
+    """1.5 and 0.5 of the mean, of 2 at the upper edge: three quarters and a quarter of six rows."""
+    *rows, foot = plotted(slow_first, plain=plain)
+    labels = [row[:6].strip() for row in rows]
+    assert labels == ["2 x", "", "", "mean", "", ""]
+    columns = [row[7:].ljust(40) for row in rows]
+    heights = [sum(column[at] != " " for column in columns) for at in range(40)]
+    slow, quick = heights[:20], heights[20:]
+    if not slow_first:
+        slow, quick = quick, slow
+    assert set(slow) == {5}, "four rows and a half"
+    assert set(quick) == {2}, "a row and a half"
+    assert columns[0].strip() == "", "nothing took twice the mean"
+    assert columns[-1].strip() == columns[-1], "every column stands on the ground"
+    assert foot.split() == ["from", "the", "first", "tie", "to", "the", "last"]

@@ -8,31 +8,38 @@ from coach.cli import terminal
 from coach.cli.bench_setup import set_up
 from coach.cli.desk import Desk, Unsound
 from coach.cli.open_store import open_store
-from coach.cli.options import asks
 from coach.cli.plain_lines import walk
-from coach.cli.size_options import wished
+from coach.cli.shelf import add_project
+from coach.cli.size_options import Wished, add_size_options, asks, wished
+from coach.cli.skill_question import skill_set
+from coach.cli.written import refused
 from coach.piece import PieceError, SystemClock
 from coach.plan.resize.refit import CannotRefit
-from coach.plan.resize.size_request import Wish
 from coach.session.ports import CannotOpen, OnBench
-from coach.text import one_line
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    add_project(parser)
+    parser.add_argument("--name", default="", help="what to call the piece that it starts")
+    parser.add_argument("--again", action="store_true", help="start another piece")
+    parser.add_argument("--plain", action="store_true", help="as plain lines: enter counts one")
+    add_size_options(parser)
 
 
 def run(options: argparse.Namespace) -> int:
     """Open the bench; 1 if the project has errors, 2 if it cannot be opened or kept."""
     plain = options.plain or (terminal.is_there() and terminal.is_dumb())
     if not plain and not terminal.is_there():
-        sys.stderr.write(f"{terminal.NO_TERMINAL}\n")
-        return 2
+        return refused(terminal.NO_TERMINAL)
     try:
         with open_store() as store:
-            return _run(Desk(store, SystemClock()), options, plain=plain)
+            return _run(Desk(store, SystemClock(), skill_set), options, plain=plain)
     except Unsound as error:
         sys.stderr.write("\n".join(error.lines) + "\n")
         return 1
     except (CannotOpen, PieceError) as error:
-        sys.stderr.write(f"coach: {one_line(str(error))}\n")
-        return 2
+        return refused(str(error))
 
 
 def _run(desk: Desk, options: argparse.Namespace, *, plain: bool) -> int:
@@ -41,7 +48,8 @@ def _run(desk: Desk, options: argparse.Namespace, *, plain: bool) -> int:
     setup = set_up(os.environ)
     if plain:
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
-    from coach.tui.app import run_bench  # noqa: PLC0415 - plain lines need no screen
+    # The screen is loaded only to be shown: shells ask every command for its arguments.
+    from coach.tui.app import run_bench  # noqa: PLC0415 - see above
 
     return run_bench(
         on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=setup.aids
@@ -53,10 +61,13 @@ def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
 
     Raises CannotOpen, PieceError.
     """
-    wish = _wish(desk, options) if asks(options) else None
+    fitted = _wished(desk, options) if asks(options) else None
     another = _another(options)
-    found = None if another else desk.unfinished(options.file)
-    return found or desk.begin(options.file, wish, options.name, again=another)
+    found = None if another else desk.unfinished(options.project)
+    if found:
+        return found
+    wish, plan = (fitted.wish, fitted.plan) if fitted else (None, None)
+    return desk.begin(options.project, wish, options.name, plan=plan, again=another)
 
 
 def _another(options: argparse.Namespace) -> bool:
@@ -64,8 +75,8 @@ def _another(options: argparse.Namespace) -> bool:
     return bool(options.again or options.name or asks(options))
 
 
-def _wish(desk: Desk, options: argparse.Namespace) -> Wish:
+def _wished(desk: Desk, options: argparse.Namespace) -> Wished:
     try:
-        return wished(desk.plan(options.file), options).wish
+        return wished(desk.plan(options.project), options)
     except CannotRefit as error:
         raise CannotOpen(str(error)) from error

@@ -1,54 +1,39 @@
 """The plan on paper: lines for a maker who is about to cut."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
 from typing import Final
 
 from coach.cli.hanks import CordStock, stock_lines
-from coach.pace.estimate import Range
-from coach.plan.as_json import tie_counts
-from coach.plan.cord.cut_list import CordCut, Cut, varied
-from coach.plan.measure.mounting import way_of_hanging
-from coach.plan.plan_model import Plan
-from coach.plan.wording.cautions import cautions
-from coach.plan.wording.from_left import MOST, from_left, spans
-from coach.plan.wording.step_phrases import where
+from coach.plan.wording.from_left import MOST, spans
 from coach.plan.wording.strand_names import cord_look
-from coach.quantities import show_length, show_time
-from coach.words.hanging import off_middle
-from coach.words.preparing import size_words
+from coach.quantities import show_cut, show_length, show_mass
+from coach.report.plan_report import PlanReport
+from coach.report.report_phrases import (
+    PURPOSES,
+    estimated_words,
+    size_known,
+    size_words,
+    spare_words,
+    time_words,
+)
+from coach.report.to_cut import CordToCut, Deciding, PiecesToCut, Shorter
+from coach.text import counted, plural
 
 WIDTH: Final = 78
-_METRE_MM: Final = 1000.0
-_FOR: Final = {
-    "hung": "", "added": "added later", "wrap": "to wrap with", "clasp": "for the clasp"
-}  # fmt: skip
+_INDENT: Final = " " * 15
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """What the page tells: a plan, its cut list, its time, and what was wished and is in hand."""
-
-    plan: Plan
-    cuts: tuple[CordCut, ...]
-    time: Range
-    unit: str = "cm"
-    copies: int = 1
-    changes: tuple[str, ...] = ()
-    stock: tuple[CordStock, ...] = ()
-
-
-def page(sheet: Sheet) -> list[str]:
-    """Return the whole plan as lines of at most 78 columns."""
-    sections = (
-        _head(sheet),
-        _cutting(sheet),
-        _stock(sheet),
-        _hanging(sheet),
-        _knots(sheet.plan),
-        _size(sheet),
-        _cautions(sheet.plan),
+def page(report: PlanReport, stock: Sequence[CordStock] = ()) -> list[str]:
+    """Return a plan's report, and how its pieces come out of the stock, as lines of 78 columns."""
+    sections: tuple[Iterable[str], ...] = (
+        _head(report),
+        _cutting(report),
+        _stock(stock, report.unit),
+        _hanging(report),
+        _knots(report),
+        _size(report),
+        _cautions(report),
     )
     lines: list[str] = []
     for section in sections:
@@ -62,121 +47,95 @@ def _folded(text: str, indent: str = "  ") -> list[str]:
     return wrap(text, WIDTH, initial_indent=indent, subsequent_indent=indent)
 
 
-def _head(sheet: Sheet) -> Iterator[str]:
-    project, time = sheet.plan.project, sheet.time
-    yield project.title
-    if project.about:
-        yield from _folded(project.about)
-    kinds = [word for word in (project.kind, project.skill) if word]
-    span = f"{show_time(time.low_s)} to {show_time(time.high_s)}"
-    yield f"  {', '.join(kinds)}; about {show_time(time.likely_s)} of knotting ({span})"
-    needs = [*project.tools, *project.findings]
-    if needs:
-        yield from _folded(f"Have ready: {', '.join(needs)}.")
-    for change in sheet.changes:
+def _head(report: PlanReport) -> Iterator[str]:
+    yield report.title
+    yield from _folded(report.about)
+    time = time_words(report.time) if report.time else ""
+    yield from _folded("; ".join(filter(None, (", ".join(report.kinds), time))))
+    if report.ready:
+        yield from _folded(f"Have ready: {', '.join(report.ready)}.")
+    for change in report.changes:
         yield from _folded(f"Changed: {change}.")
 
 
-def _cutting(sheet: Sheet) -> Iterator[str]:
-    plan, unit = sheet.plan, sheet.unit
-    times = f", for {sheet.copies} of them" if sheet.copies > 1 else ""
-    yield f"Cut (with {plan.project.margin:.0%} to spare{times})"
-    for cord in sheet.cuts:
-        for cut in cord.cuts:
-            yield from _cut(plan, cut, unit)
-        whole = f"  {'':12} in all {_long(cord.total_mm, unit)}"
-        if cord.per_repeat_mm:
-            part = varied(plan.project)
-            whole += f"; one {part} more takes {show_length(cord.per_repeat_mm, unit)} a piece"
-        yield whole
+def _cutting(report: PlanReport) -> Iterator[str]:
+    times = f", for {report.copies} of them" if report.copies > 1 else ""
+    yield f"Cut (with {spare_words(report)}{times})"
+    for cord in report.cords:
+        for pieces in cord.pieces:
+            yield from _cut(cord, pieces, report.unit)
+        yield f"{_INDENT}{_in_all(cord, report)}"
+        yield from _folded(estimated_words(cord.cord), _INDENT)
 
 
-def _cut(plan: Plan, cut: Cut, unit: str) -> Iterator[str]:
-    cord = plan.project.cords[cut.cord]
-    pieces = f"{cut.pieces} piece{'s' * (cut.pieces > 1)} of {_long(cut.cut_mm, unit)}"
-    purpose = f", {_FOR[cut.origin]}" if _FOR[cut.origin] else ""
-    yield f"  {cut.cord:12} {pieces}{purpose} ({cord_look(cord)})"
-    yield from _folded(_decided(plan, cut), " " * 15)
-    if cut.shorter:
-        yield from _folded(f"could be shorter: {_shorter(plan, cut, unit)}", " " * 15)
+def _in_all(cord: CordToCut, report: PlanReport) -> str:
+    """Say what a cord comes to, what that weighs, and what one repeat more takes."""
+    weighs = f", about {show_mass(cord.mass_g)}" if cord.mass_g and round(cord.mass_g) else ""
+    whole = f"in all {show_cut(cord.cut.total_mm, report.unit)}{weighs}"
+    if not cord.cut.per_repeat_mm:
+        return whole
+    more = show_length(cord.cut.per_repeat_mm, report.unit)
+    return f"{whole}; one {report.varied} more takes {more} a piece"
 
 
-def _shorter(plan: Plan, cut: Cut, unit: str) -> str:
+def _cut(cord: CordToCut, pieces: PiecesToCut, unit: str) -> Iterator[str]:
+    cut = pieces.cut
+    purpose = f", {PURPOSES[cut.origin]}" if PURPOSES[cut.origin] else ""
+    told = f"{counted(cut.pieces, 'piece')} of {show_cut(cut.cut_mm, unit)}{purpose}"
+    what = f"  {cord.cord.id:12} {told} ({cord_look(cord.cord)})"
+    yield from wrap(what, WIDTH, subsequent_indent=_INDENT)
+    yield from _folded(_decided(pieces.deciding), _INDENT)
+    if pieces.shorter:
+        yield from _folded(f"could be shorter: {_shorter(pieces.shorter, unit)}", _INDENT)
+
+
+def _shorter(pieces: Sequence[Shorter], unit: str) -> str:
     """Say which pieces need far less than their like: `2.26 m for strands 2-3 and 6-7`."""
-    by_length: dict[float, list[int]] = {}
-    for number, length_mm in cut.shorter:
-        by_length.setdefault(length_mm, []).append(number)
     told = [
-        f"{_long(length_mm, unit)} for {_strands(plan, cut, numbers)}"
-        for length_mm, numbers in sorted(by_length.items(), reverse=True)[:MOST]
+        f"{show_cut(few.length_mm, unit)} for {plural(few.named_by, len(few.numbers))} "
+        f"{spans(few.numbers)}"
+        for few in pieces[:MOST]
     ]
-    return "; ".join([*told, "and others"] if len(by_length) > MOST else told)
+    return "; ".join([*told, "and others"] if len(pieces) > MOST else told)
 
 
-def _strands(plan: Plan, cut: Cut, pieces: Sequence[int]) -> str:
-    """Name pieces by where their strands hang at the start; those that join later by number."""
-    places = [
-        place
-        for place, strand in enumerate(map(plan.strands.__getitem__, plan.start), start=1)
-        if strand.cord == cut.cord and strand.piece in pieces
-    ]
-    what, numbers = ("strand", places) if places else ("piece", sorted(pieces))
-    return f"{what}{'s' if len(numbers) > 1 else ''} {spans(numbers)}"
-
-
-def _decided(plan: Plan, cut: Cut) -> str:
+def _decided(deciding: Deciding) -> str:
     """Say which strand decides a length, and the count in which it takes its last cord."""
-    ledger = plan.ledgers[cut.longest]
-    name = plan.strands[cut.longest].id
-    if cut.longest in plan.start:
-        name = f"strand {plan.start.index(cut.longest) + 1} ({name})"
-    if not ledger.at:
+    name = f"strand {deciding.place} ({deciding.label})" if deciding.place else deciding.label
+    if deciding.tie is None:
         return f"its tail decides ({name})"
-    last = ledger.at[-1]
-    return f"{name} decides, up to count {last + 1} ({', '.join(where(plan, last))})"
+    return f"{name} decides, up to count {deciding.tie} ({', '.join(deciding.where)})"
 
 
-def _long(length_mm: float, unit: str) -> str:
-    if unit == "cm" and length_mm >= _METRE_MM:
-        return f"{length_mm / _METRE_MM:.3f}".rstrip("0").rstrip(".") + " m"
-    return show_length(length_mm, unit)
-
-
-def _stock(sheet: Sheet) -> Iterator[str]:
-    if sheet.stock:
+def _stock(stock: Sequence[CordStock], unit: str) -> Iterator[str]:
+    if stock:
         yield "From what is in hand"
-        yield from stock_lines(sheet.stock, sheet.unit)
+        yield from stock_lines(stock, unit)
 
 
-def _hanging(sheet: Sheet) -> Iterator[str]:
-    plan, start = sheet.plan, sheet.plan.project.start
-    yield f"Hang on the {start.on}: {way_of_hanging(start)}"
-    yield from _folded(from_left(plan, MOST))
-    for text in off_middle(plan, sheet.unit):
+def _hanging(report: PlanReport) -> Iterator[str]:
+    hanging = report.hanging
+    yield f"Hang on the {hanging.on}: {hanging.way}"
+    for text in (hanging.from_left, *hanging.off_middle):
         yield from _folded(text)
 
 
-def _knots(plan: Plan) -> Iterator[str]:
-    ties = tie_counts(plan)
-    yield f"Knots: {sum(ties.values()):,} in {len(plan.steps):,} steps"
-    for knot, number in sorted(ties.items(), key=lambda pair: -pair[1]):
-        yield f"  {number:6,} {knot}"
+def _knots(report: PlanReport) -> Iterator[str]:
+    number = sum(ties for _, ties in report.knots)
+    yield f"Knots: {number:,} in {report.steps:,} steps"
+    for knot, ties in sorted(report.knots, key=lambda pair: -pair[1]):
+        yield f"  {ties:6,} {knot}"
 
 
-def _size(sheet: Sheet) -> Iterator[str]:
-    plan, unit = sheet.plan, sheet.unit
-    size = plan.project.size
-    state = f" {size.state}" if size else ""
-    length, width = show_length(plan.length_mm, unit), show_length(plan.width_mm, unit)
-    yield f"Size{state}: about {length} long and {width} wide"
-    told = size_words(plan, unit)
-    if told:
-        yield from _folded(told)
+def _size(report: PlanReport) -> Iterator[str]:
+    size, unit = report.size, report.unit
+    state = f" {size.state}" if size.state else ""
+    yield f"Size{state}: {size_words(size, unit)}"
+    yield from _folded(size_known(size, unit))
 
 
-def _cautions(plan: Plan) -> Iterator[str]:
-    found = cautions(plan.project)
-    if found:
+def _cautions(report: PlanReport) -> Iterator[str]:
+    if report.cautions:
         yield "Take care"
-    for caution in found:
+    for caution in report.cautions:
         yield from _folded(caution)

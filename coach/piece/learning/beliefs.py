@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from math import isfinite
 from typing import Any, TypeAlias
 
-from coach.pace.cord import Belief, Figure
+from coach.pace.cord import Figure
+from coach.pace.gaussian import Belief
 
 Beliefs: TypeAlias = Mapping[Figure, Belief]
 """By (cord, "") for a compression and (cord, knot) for a slack; cords by a project's own names."""

@@ -1,32 +1,28 @@
 """What earlier pieces teach the next one: paces, compression and slack, by knot and cord."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import islice
 from typing import Final, TypeAlias
 
-from coach.pace.cord import Belief, Figure, carried
-from coach.pace.estimate import Paces, Seen
-from coach.piece.changes.effective_plan import fitted
-from coach.piece.changes.repeats import CannotFollow
+from coach.pace.cord import Figure, carried
+from coach.pace.estimate import Paces, beginning, new_piece
+from coach.pace.gaussian import Belief
 from coach.piece.events import Measured
 from coach.piece.learning.beliefs import Beliefs
-from coach.piece.learning.estimates import Known, hands_of, known
+from coach.piece.learning.estimates import Known, known
+from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import PieceError
 from coach.piece.state import State
 from coach.piece.storage.read_piece import stands
 from coach.piece.storage.store import Store
 from coach.plan.compile.compiler import compile_project
 from coach.plan.measure.tension import NOMINAL, prior_sd
-from coach.plan.plan_model import Plan, remeasured
+from coach.plan.plan_model import Plan
 from coach.project.model import Project
-from coach.project.read import read_project
 
 MOST: Final = 20
 """Pieces that are looked at, the last touched first."""
-
-OTHER_CORD_TIES: Final = 10.0
-"""As many ties as a pace in another cord is worth: rough."""
 
 Kind: TypeAlias = tuple[str, float]
 """By which a cord is known again: its fibre, and its diameter in mm."""
@@ -49,49 +45,42 @@ class _Past:
     plan: Plan | None
 
 
-def carry_over(store: Store, project: Project) -> Carried:
+def carry_over(
+    store: Store, project: Project, plan: Plan | None = None, skill: str = ""
+) -> Carried:
     """Return what the maker's earlier pieces teach about a project's cords and knots.
 
-    A piece that cannot be read teaches nothing.
+    Paces are those of the piece touched last, which itself began with what was known before it.
+    A piece that cannot be read teaches nothing; without any, the maker's skill is all there is.
+
+    Args:
+        store: Where the earlier pieces are kept.
+        project: The project of the piece to come.
+        plan: Its plan, where it is compiled already.
+        skill: How used the maker says her hands are to knotting.
     """
-    paces: dict[str, Seen] = {}
-    elsewhere: dict[str, Seen] = {}
+    paces: Paces | None = None
     learnt: dict[Figure, Belief] = {}
     names: list[str] = []
-    plan = compile_project(project).plan
-    here = _cords_of_knots(plan) if plan else {}
+    plan = plan or compile_project(project).plan
+    elsewhere = dict(_cords_of_knots(plan)) if plan else {}
     for past in islice(_pasts(store), MOST):
-        there = _cords_of_knots(past.plan) if past.plan else {}
-        for knot, seen in past.state.paces.seen.items():
-            if here.get(knot, frozenset()) & there.get(knot, frozenset()) or not knot:
-                paces.setdefault(knot, seen)
-            elsewhere.setdefault(knot, seen)
+        paces = paces or _paces(past.state)
+        for knot, cords in _cords_of_knots(past.plan).items() if past.plan else ():
+            if elsewhere.get(knot, frozenset()) & cords:
+                del elsewhere[knot]
         found = _figures(past, project)
         if any(figure not in learnt for figure in found):
             names.append(past.name)
         learnt = {**found, **learnt}
-    others = {
-        knot: replace(seen, ties=min(seen.ties, OTHER_CORD_TIES))
-        for knot, seen in elsewhere.items() if knot not in paces
-    }  # fmt: skip
     plain = {figure: Belief(NOMINAL.figure(figure), prior_sd(figure)) for figure in learnt}
-    return Carried(Paces({**others, **paces}), carried(learnt, plain), tuple(names))
+    known = new_piece(paces, elsewhere) if paces else beginning(skill)
+    return Carried(known, carried(learnt, plain), tuple(names))
 
 
-def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
-    """Return a plan in the hands that beliefs take for likely."""
-    return remeasured(plan, hands_of(beliefs)) if beliefs else plan
-
-
-def known_of(state: State) -> Known | None:
-    """Return what is known of a kept piece, None where its project cannot be read any more."""
-    plan = _begun(state)
-    if plan is None:
-        return None
-    try:
-        return known(in_hands(plan, state.beliefs), state.happenings, state.beliefs)
-    except CannotFollow:
-        return None
+def _paces(state: State) -> Paces | None:
+    """Return the paces that a piece ended with, None where it has learnt nothing."""
+    return state.paces if state.paces.looks or state.paces.open else None
 
 
 def kind_of(project: Project, cord: str) -> Kind:
@@ -105,18 +94,8 @@ def _pasts(store: Store) -> Iterator[_Past]:
             state = stands(store, piece)
         except PieceError:
             continue
-        plan = _begun(state)
+        plan = begun_plan(state)
         yield _Past(piece.name, state, plan.project if plan else None, plan)
-
-
-def _begun(state: State) -> Plan | None:
-    """Return the plan that a piece began with, fitted as it was, in usual hands."""
-    project = read_project(state.project_text).project
-    plan = compile_project(project).plan if project else None
-    try:
-        return fitted(plan, state.happenings) if plan else None
-    except CannotFollow:
-        return None
 
 
 def _cords_of_knots(plan: Plan) -> Mapping[str, frozenset[Kind]]:
@@ -151,8 +130,16 @@ def _beliefs(past: _Past) -> Beliefs:
     """Return what its measures showed, or else what it was begun with."""
     if not any(isinstance(happening, Measured) for happening in past.state.happenings):
         return past.state.beliefs
-    found = known_of(past.state)
+    found = _known(past)
     if found is None:
         return past.state.beliefs
     told = {f: b for f, b in found.learnt.beliefs.items() if found.is_told(f)}
     return {**past.state.beliefs, **told}
+
+
+def _known(past: _Past) -> Known | None:
+    """Return what is known of an earlier piece, None where it cannot be followed any more."""
+    plan = followed(past.plan, past.state)
+    if past.plan is None or plan is None:
+        return None
+    return known(past.plan, past.state.happenings, past.state.beliefs, plan)

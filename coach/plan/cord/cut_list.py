@@ -1,7 +1,6 @@
 """The cut list: what to cut of each cord so that no strand runs short."""
 
 from collections import defaultdict
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 from typing import Final
@@ -9,6 +8,7 @@ from typing import Final
 from coach.plan.compile.compiler import compile_project
 from coach.plan.measure.mounting import mountings, onto_strand_mm
 from coach.plan.plan_model import Origin, Plan
+from coach.plan.resize.varying import by_repeats, varied, with_more
 from coach.project import model
 
 ROUND_TO_MM: Final = {"cm": 5.0, "in": 6.35}
@@ -158,25 +158,13 @@ def cut_list(plan: Plan, unit: str = "cm", copies: int = 1) -> tuple[CordCut, ..
     return tuple(CordCut(cord, tuple(cuts[cord])) for cord in plan.project.cords if cord in cuts)
 
 
-def varied(project: model.Project) -> str:
-    """Return the part whose repeats change the length: as the file says, or its only repeat."""
-    if project.size and project.size.vary in project.parts:
-        return project.size.vary
-    repeated = [s.part for s in project.work if isinstance(s, model.Use) and s.times > 1]
-    return repeated[0] if len(repeated) == 1 else ""
-
-
 def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
     """Return a cut list that also says what one repeat more of the varied part adds to a piece."""
     part = varied(plan.project)
-    size = plan.project.size
-    step = size.step if size and size.vary == part else 1
-    if any(isinstance(s, model.Use) and s.part == part and s.mirror == "every second"
-           for s in plan.project.work):  # fmt: skip
-        step = max(2, step)  # a pair stays a pair
     if not part:
         return cuts
-    longer = compile_project(_repeated(plan.project, part, step)).plan
+    step = by_repeats(plan.project, part)
+    longer = compile_project(with_more(plan.project, part, step)).plan
     if longer is None:
         return cuts
     needs = {(p.cord, p.number): p.need_mm for p in pieces_of(plan)}
@@ -187,19 +175,3 @@ def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
             grown[piece.cord] = max(grown[piece.cord], (piece.need_mm - before) / step)
     share = 1 + plan.project.margin
     return tuple(replace(cut, per_repeat_mm=grown[cut.cord] * share) for cut in cuts)
-
-
-def _repeated(project: model.Project, part: str, more: int) -> model.Project:
-    def longer(steps: Sequence[model.Step]) -> tuple[model.Step, ...]:
-        return tuple(map(one, steps))
-
-    def one(step: model.Step) -> model.Step:
-        if isinstance(step, model.Each):
-            return replace(step, steps=longer(step.steps))
-        if isinstance(step, model.Use) and step.part == part:
-            return replace(step, times=step.times + more)
-        return step
-
-    parts = {name: longer(steps) for name, steps in project.parts.items()}
-    cords = {name: replace(cord, pieces=None) for name, cord in project.cords.items()}
-    return replace(project, work=longer(project.work), parts=parts, cords=cords)

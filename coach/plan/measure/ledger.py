@@ -6,9 +6,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain
 from math import hypot
+from typing import TypeAlias
 
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.steps import Count, Ledger, Strand
+
+KnotTotals: TypeAlias = dict[str, tuple[list[int], list[float]]]
+"""What the knots of each kind use of a strand: after which counts, and how much in all, in mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,10 +102,11 @@ class Cordwork:
         self.lowest_mm = 0.0
         self.length_factor = 1.0
         self.folded = True
-        self.knots: list[dict[str, tuple[list[int], list[float]]]] = (
-            [{} for _ in strands] if by_knot else []
-        )
+        self.knots: list[KnotTotals] = [{} for _ in strands] if by_knot else []
         self._factors: Mapping[str, float] = {}
+        # Where each tie is, for pictures: its count, and between which heights it is tied.
+        self.tied, self.line_mm, self.below_mm = array("q"), array("d"), array("d")
+        self.unfolded_ties = 0
 
     def of(self, strands: Iterable[int]) -> list[Hanging]:
         """Return strands as they hang, by their numbers."""
@@ -159,6 +164,9 @@ class Cordwork:
         The run is a lower bound. One column sideways belongs to the knots' own figures and costs
         nothing.
         """
+        self.tied.append(count)
+        self.line_mm.append(line_mm)
+        self.below_mm.append(down_mm)
         # All that a tie does to its strands in one loop: this is where measuring spends its time.
         for strand, use_mm in zip(strands, uses_mm):  # noqa: B905 - as many; to check takes long
             used, scale, run = strand.used_mm, strand.scale, line_mm - strand.down_mm
@@ -213,6 +221,7 @@ class Cordwork:
         """Fold the worked middles: what was made is a loop, half as long, above the rest."""
         self._halve()
         self.top_mm = self.lowest_mm / 2
+        self.unfolded_ties = len(self.tied)
         self.lowest_mm = 0.0
         self.folded = True
         self.width_mm, self._stood = 0.0, ()

@@ -16,12 +16,13 @@ from rich.style import Style
 from rich.text import Span, Text
 from textual.strip import Strip
 
+from coach.colour import contrast
 from coach.plan.plan_model import Plan
 from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
 from coach.tui.drawing.labels import initials
 from coach.tui.theme.colour_depth import BRIGHTENED, Depth
-from coach.tui.theme.palette import TEXT_CONTRAST, Palette, contrast, faded, seen_on
+from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on
 from coach.tui.theme.sixteen_colours import told_apart
 
 _ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~"})

@@ -1,25 +1,22 @@
 """The pages on keys, on cord left, and on the plan with its cut list."""
 
-from collections import Counter
 from collections.abc import Sequence
 
 from rich.text import Text
 
-from coach.pace.estimate import Range
 from coach.plan.cord.cord_left import StrandLeft
-from coach.plan.cord.cut_list import CordCut, cut_list
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cautions import cautions
-from coach.plan.wording.from_left import MOST, from_left
-from coach.plan.wording.strand_names import beside, strand_short, strand_words
-from coach.quantities import show_length
+from coach.plan.wording.strand_names import beside, strand_short, strand_words, thickness
+from coach.quantities import show_cut
+from coach.report.plan_report import Hanging, PlanReport
+from coach.report.report_phrases import cut_words, estimated_words, size_line, time_words
+from coach.report.to_cut import CordToCut
 from coach.session.keymap import Keys
-from coach.session.time_format import time_span
 from coach.settings.key_names import shown
 from coach.settings.settings import Units
+from coach.text import capital, counted
 from coach.tui.layout.cord_summary import cord_rows, name_room
 from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
-from coach.tui.pages.tension_text import known_lines
 
 _MANY = 99
 
@@ -72,32 +69,23 @@ def cord_lines(
     ]
 
 
-def plan_lines(
-    plan: Plan, inks: Inks, width: int, time: Range | None = None, units: Units = "cm"
-) -> list[Text]:
-    """Return what there is to know before the first knot: cords to cut, knots, size, cautions."""
-    project = plan.project
-    lines = paragraph(project.title, width, 3, inks.style("text", bold=True))
-    lines += paragraph(project.about, width, 4, inks.style("quiet")) if project.about else []
-    lines += [Text(), _heading("cut", inks)]
-    for cut in cut_list(plan):
-        lines += _cut(plan, cut, inks, width, units)
-    lines += [Text(), _heading("hang", inks), *_told(_hanging(plan), inks, width)]
-    lines += [Text(), _heading("made of", inks), *_knots(plan, inks, width)]
-    size = f"{show_length(plan.length_mm, units)} long, {show_length(plan.width_mm, units)} wide"
-    lines += [Text(), _heading("size", inks), Text(fitted(size, width), inks.style("text"))]
-    turned_out = known_lines(plan)
-    if turned_out:
-        lines += [Text(), _heading("as your measures show", inks)]
-        lines += [part for line in turned_out for part in _told(line, inks, width)]
-    if time:
-        lines += [Text(), _heading("time", inks)]
-        span = time_span(time.low_s, time.high_s)
-        lines += [Text(fitted(span, width), inks.style("text"))]
-    told = cautions(project)
-    if told:
-        lines += [Text(), _heading("take care", inks)]
-        lines += [part for caution in told for part in _told(caution, inks, width)]
+def plan_lines(report: PlanReport, inks: Inks, width: int, known: Sequence[str] = ()) -> list[Text]:
+    """Return what there is to know before the first knot; `known` is what measures have shown."""
+    made_of = ", ".join(counted(ties, knot) for knot, ties in report.knots)
+    sections: dict[str, list[Text]] = {
+        "have ready": _told([f"{', '.join(report.ready)}."] if report.ready else [], inks, width),
+        "cut": [line for cord in report.cords for line in _cut(cord, report.unit, inks, width)],
+        "hang": _told([_hanging(report.hanging)], inks, width),
+        "made of": _told([made_of], inks, width),
+        "size": _told([size_line(report.size, report.unit)], inks, width),
+        "as your measures show": _told(known, inks, width),
+        "time": _told([f"{time_words(report.time)}."] if report.time else [], inks, width),
+        "take care": _told(report.cautions, inks, width),
+    }
+    lines = paragraph(report.title, width, 3, inks.style("text", bold=True))
+    lines += paragraph(report.about, width, 4, inks.style("quiet")) if report.about else []
+    for heading, told in sections.items():
+        lines += [Text(), Text(heading, inks.style("quiet")), *told] if told else []
     return lines
 
 
@@ -111,46 +99,28 @@ def foot(inks: Inks, *keys: tuple[str, str]) -> Text:
     return line
 
 
-def _hanging(plan: Plan) -> str:
-    """Say which strands hang side by side at the start, and on what."""
-    begin = plan.project.start
-    on = f"{begin.on}, {begin.by}" if begin.by else begin.on
-    return f"{from_left(plan, MOST)} {len(plan.start)} strands on the {on}."
-
-
-def _heading(text: str, inks: Inks) -> Text:
-    return Text(text, inks.style("quiet"))
+def _hanging(hanging: Hanging) -> str:
+    """Say on what the strands hang and how, which is which, and how folds are off the middle."""
+    on = f"{counted(hanging.strands, 'strand')} on the {hanging.on}, {hanging.way}."
+    return " ".join((on, hanging.from_left, *hanging.off_middle))
 
 
 def _indented(text: str, inks: Inks, width: int) -> list[Text]:
     return [Text("  ") + line for line in paragraph(text, width - 2, _MANY, inks.style("text"))]
 
 
-def _told(text: str, inks: Inks, width: int) -> list[Text]:
-    return paragraph(text, width, _MANY, inks.style("text"))
+def _told(texts: Sequence[str], inks: Inks, width: int) -> list[Text]:
+    ink = inks.style("text")
+    return [line for text in texts for line in paragraph(capital(text), width, _MANY, ink)]
 
 
-def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int, units: Units) -> list[Text]:
+def _cut(cord: CordToCut, unit: str, inks: Inks, width: int) -> list[Text]:
     """Return a cord's pieces: how many, how long, and what they take together."""
-    what = plan.project.cords[cord.cord]
-    ink = inks.style("text", bold=True)
-    lines = [
-        Text(fitted(f"{cut.pieces} of {show_length(cut.cut_mm, units)}: {cord.cord}", width), ink)
-        for cut in cord.cuts
+    bold, quiet = inks.style("text", bold=True), inks.style("quiet")
+    look = f"{beside(cord.cord.id, cord.cord.fibre)} {thickness(cord.cord)}".strip()
+    told = f"  {look}, {show_cut(cord.cut.total_mm, unit)} in all"
+    return [
+        *(Text(fitted(cut_words(cut, unit), width), bold) for cut in cord.cut.cuts),
+        Text(fitted(told, width), quiet),
+        *paragraph(estimated_words(cord.cord), width, _MANY, quiet),
     ]
-    fibre = beside(cord.cord, what.fibre)
-    thick = f"{fibre} {show_length(what.diameter_mm)}".strip()
-    kind = f"{thick}, {show_length(cord.total_mm, units)} in all"
-    return [*lines, Text(fitted(f"  {kind}", width), inks.style("quiet"))]
-
-
-def _knots(plan: Plan, inks: Inks, width: int) -> list[Text]:
-    ties = Counter(count.knot for count in plan.counts if count.knot)
-    parts = [
-        f"{number} {knot}{_plural(knot) if number > 1 else ''}" for knot, number in ties.items()
-    ]
-    return paragraph(", ".join(parts), width, _MANY, inks.style("text"))
-
-
-def _plural(knot: str) -> str:
-    return "es" if knot.endswith("h") else "s"

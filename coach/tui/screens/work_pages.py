@@ -1,11 +1,13 @@
 """The pages of text that open over the work: keys, cord left, plan, signs, what a measure tells."""
 
+from coach.report.plan_report import report_of
 from coach.session.controller import Work
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.legend import legend_lines
 from coach.tui.pages.measure_page import measure_lines
 from coach.tui.pages.plan_pages import cord_lines, foot, key_lines, plan_lines
+from coach.tui.pages.tension_text import known_lines
 from coach.tui.screens.page_screen import Lines, PageScreen
 
 
@@ -22,8 +24,8 @@ def cords_page(work: Work, inks: Inks) -> PageScreen:
 
 def plan_page(work: Work, inks: Inks) -> PageScreen:
     """Return the page of the plan that the piece follows."""
-    units = work.settings.units
-    return _page(inks, lambda width: plan_lines(work.plan, inks, width, units=units))
+    report, known = report_of(work.plan, unit=work.settings.units), known_lines(work.plan)
+    return _page(inks, lambda width: plan_lines(report, inks, width, known))
 
 
 def legend_page(work: Work, inks: Inks, glyphs: Glyphs) -> PageScreen:
