@@ -193,6 +193,7 @@ class Work:
         """Return all that a screen shows of the piece at this moment."""
         done, plan = self.done, self.plan
         step, order = plan.step_at(done), order_at(plan, done)
+        left = self._following.cord_left  # before the time, which its one measuring serves too
         return View(
             title=self.sitting.name,
             done=done,
@@ -205,10 +206,10 @@ class Work:
             notes=self._notes(step),
             message=self._watch.line() or self.message,
             time=self._time(),
-            cords=self._following.cord_left.hanging(done, order, CORDS if step else CORDS_OVER),
+            cords=left.hanging(done, order, CORDS if step else CORDS_OVER),
             paused=self._counting.paused,
             order=order,
-            short=self._following.cord_left.short(done, order),
+            short=left.short(done, order),
             sign=sign_for(plan, step) if step else "",
             offer=self.asides.offer(done, self.keys.shown("before")),
             noted=self.asides.here(done),
