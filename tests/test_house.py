@@ -2,13 +2,16 @@
 
 import ast
 import re
+import tomllib
 from collections import Counter
 from pathlib import Path
+from pkgutil import resolve_name
 
 import pytest
 from processes import run_python
 
 import coach
+from coach.tui import screens
 
 HOME = Path(coach.__file__).parent
 # What each room may import; a room is a folder of `coach/`, or a file that stands alone there.
@@ -122,6 +125,55 @@ def test_text_is_read_from_files_only_at_the_edge() -> None:
             assert not heads & IMPURE_MODULES, path.relative_to(HOME)
 
 
+# What each folder of `coach/tui/` may import beside itself; "" are the modules of `tui` itself.
+TUI_MAY_IMPORT = {
+    "theme": set(),
+    "drawing": set(),
+    "input": set(),
+    "layout": {"drawing", "theme"},
+    "pages": {"layout", "drawing"},
+    "screens": {"pages", "layout", "drawing", "messages", "base_app"},
+    "": {"screens", "pages", "layout", "drawing", "theme", "input", "messages", "base_app"},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("folder", TUI_MAY_IMPORT)
+def test_the_screens_are_built_up_one_way(folder: str) -> None:
+    """From colours and drawings to lines, from lines to pages and screens, from these to apps."""
+    tui = HOME / "tui"
+    paths = (tui / folder).glob("*.py") if folder else tui.glob("*.py")
+    for path in paths:
+        names = {name.split(".")[2] for name in imported(path) if name.startswith("coach.tui.")}
+        allowed = TUI_MAY_IMPORT[folder] | (
+            {folder} if folder else {path.stem for path in tui.glob("*.py")}
+        )
+        assert names <= allowed, path.relative_to(HOME)
+
+
+def test_every_folder_of_screens_is_held_to_a_direction() -> None:
+    folders = {path.name for path in (HOME / "tui").iterdir() if path.is_dir()}
+    assert folders - {"__pycache__"} == set(TUI_MAY_IMPORT) - {""}
+
+
+def test_every_screen_of_the_registry_is_there() -> None:
+    """What a type checker is told of it is what is loaded."""
+    told = {
+        alias.name: node.module.rpartition(".")[2]
+        for node in ast.walk(ast.parse(Path(screens.__file__).read_text(encoding="utf-8")))
+        if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("coach.")
+        for alias in node.names
+    }
+    assert told == dict(screens._MODULES)
+    assert set(screens.__all__) == set(told)
+    assert all(callable(getattr(screens, name)) for name in told)
+
+
+@pytest.mark.parametrize("room", ["tui", "session", "plain_ui", "audio", "settings"])
+def test_no_module_of_the_bench_is_too_long_to_oversee(room: str) -> None:
+    for path in modules(room):
+        assert len(path.read_text(encoding="utf-8").splitlines()) <= 250, path.relative_to(HOME)
+
+
 def test_the_bench_without_a_screen_knows_no_screen() -> None:
     for path in modules("session"):
         assert not any(name.split(".")[0] == "textual" for name in imported(path)), path
@@ -173,6 +225,12 @@ def test_check_loads_only_what_reads_and_plans() -> None:
     assert "coach.plan.measure.measuring_pass" in loaded
     needless = {"textual", "sqlite3", "pint"}
     assert not needless & loaded
+
+
+def test_every_command_that_is_installed_is_there_to_be_called() -> None:
+    project = tomllib.loads((HOME.parent / "pyproject.toml").read_text(encoding="utf-8"))
+    for name, place in project["project"]["scripts"].items():
+        assert callable(resolve_name(place)), name
 
 
 def test_shells_ask_all_commands_for_their_arguments_without_a_screen() -> None:
