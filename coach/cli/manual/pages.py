@@ -11,7 +11,7 @@ from coach.cli.manual.command_page import command_page
 from coach.cli.registry import COMMANDS, Command
 from coach.text import clean
 
-WRITTEN: Final = ("first", "writing", "questions", "changes")
+WRITTEN: Final = ("first", "writing", "orders", "questions", "changes")
 """The pages that are of no one command, in reading order."""
 
 FOLDER: Final = Path(coach.__file__).parent / "pages"
