@@ -8,23 +8,38 @@ about compression times (1 + slack), a swatch about both; much cord outweighs li
 slope grows with the cord that it is about while the error of reading does not.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 from math import sqrt
+from types import MappingProxyType
 from typing import Final, TypeAlias
 
-from coach.pace.least_squares import Row, belief, fit
+from coach.pace.least_squares import Row, beliefs_together, fit
 
 Figure: TypeAlias = tuple[str, str]
 """(cord, "") is a cord's compression, (cord, knot) the slack of a knot in it."""
 
 
+Together: TypeAlias = Callable[[Figure, Figure], float]
+"""Gives the correlation of two figures that are not the same."""
+
+
+def apart(one: Figure, other: Figure) -> float:
+    """Return that two figures do not move together."""
+    del one, other
+    return 0.0
+
+
 @dataclass(frozen=True, slots=True)
 class Belief:
-    """What is thought of one figure: its mean and standard deviation."""
+    """What is thought of one figure: its mean and standard deviation.
+
+    `together` are its correlations with other figures, where measures left some.
+    """
 
     mean: float
     sd: float
+    together: Mapping[Figure, float] = field(default_factory=lambda: MappingProxyType({}))
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +74,12 @@ class Learnt:
         """What is thought of every figure."""
         return {figure: self.belief(figure) for figure in self.figures}
 
+    def together(self, one: Figure, other: Figure) -> float:
+        """Return the correlation of two figures."""
+        i, j = sorted((self.figures.index(one), self.figures.index(other)))
+        whole = sqrt(self.covariance[i][i] * self.covariance[j][j])
+        return self.covariance[i][j] / whole if whole else 0.0
+
     def spread(self, slopes: Mapping[Figure, float]) -> float:
         """Return the standard deviation, in mm, of what follows the figures along these slopes."""
         along = [(i, slopes[f]) for i, f in enumerate(self.figures) if slopes.get(f)]
@@ -69,7 +90,10 @@ class Learnt:
 
 
 def learn(
-    believed: Mapping[Figure, Belief], worked_with: Mapping[Figure, float], sights: Sequence[Sight]
+    believed: Mapping[Figure, Belief],
+    worked_with: Mapping[Figure, float],
+    sights: Sequence[Sight],
+    together: Together = apart,
 ) -> Learnt:
     """Return the figures that fit beliefs and sights best.
 
@@ -77,10 +101,15 @@ def learn(
         believed: What is thought of every figure beforehand, with sds above zero.
         worked_with: The values about which the sights' slopes and expectations hold.
         sights: What was measured; figures that are not believed in are left out of account.
+        together: The correlation of two figures beforehand.
     """
     figures = tuple(believed)
-    size = len(figures)
-    rows = [belief(i, size, believed[f].mean, believed[f].sd) for i, f in enumerate(figures)]
+    means, sds = [believed[f].mean for f in figures], [believed[f].sd for f in figures]
+    covariance = [
+        [(together(f, g) if f != g else 1.0) * sd * other for g, other in zip(figures, sds, strict=True)]
+        for f, sd in zip(figures, sds, strict=True)
+    ]
+    rows = beliefs_together(means, covariance)
     for sight in sights:
         slopes = tuple(sight.slopes.get(figure, 0.0) for figure in figures)
         about = sum(s * worked_with[f] for s, f in zip(slopes, figures, strict=True))
@@ -104,6 +133,8 @@ def carried(
         known = learnt.get(figure)
         sure = known is not None and known.sd < first.sd
         beliefs[figure] = (
-            Belief(known.mean, min(first.sd, known.sd * OLDER_SD)) if known and sure else first
+            Belief(known.mean, min(first.sd, known.sd * OLDER_SD), known.together)
+            if known and sure
+            else first
         )
     return beliefs

@@ -70,6 +70,30 @@ def belief(unknown: int, size: int, value: float, sd: float) -> Row:
     return Row(tuple(float(at == unknown) for at in range(size)), value, sd)
 
 
+def beliefs_together(
+    means: Sequence[float], covariance: Sequence[Sequence[float]]
+) -> list[Row]:
+    """Return the rows that say what was believed of unknowns that move together.
+
+    `covariance` is positive definite; its Cholesky factor makes them independent.
+    """
+    size, rows = len(means), list[Row]()
+    lower: list[list[float]] = []
+    for i in range(size):
+        own: list[float] = []
+        for j in range(i):
+            known = sum(a * b for a, b in zip(own, lower[j], strict=False))
+            own.append((covariance[i][j] - known) / lower[j][j])
+        own.append(sqrt(max(covariance[i][i] - sum(a * a for a in own), _SMALLEST)))
+        lower.append(own)
+        # What is left of this unknown once those before it are known, over its deviation.
+        left = [float(i == j) - sum(own[k] * rows[k].coefficients[j] for k in range(i))
+                for j in range(size)]  # fmt: skip
+        mean = means[i] - sum(own[k] * rows[k].value for k in range(i))
+        rows.append(Row(tuple(part / own[i] for part in left), mean / own[i]))
+    return rows
+
+
 def _reflect(work: list[list[float]], column: int) -> None:
     """Make a column zero below the diagonal by one Householder reflection, in place."""
     below = [row[column] for row in work[column:]]

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from coach.plan.measure.tension import Hands
+from coach.plan.measure.tension import Hands, usual_hands
 from coach.plan.steps import (
     Count,
     Direction,
@@ -19,7 +19,9 @@ from coach.plan.steps import (
 )
 
 if TYPE_CHECKING:
+    from coach.plan.doubt.risk import Risk
     from coach.plan.measure.measure import Measures
+    from coach.plan.measure.sensitivity import ManySlopes
 
 __all__ = [
     "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
@@ -34,6 +36,20 @@ class Plan(Unfolded):
         from coach.plan.measure.measure import measured
 
         return measured(self)
+
+    @cached_property
+    def slopes(self) -> "ManySlopes":
+        """By how much cord and length change with each figure of hands and cord."""
+        from coach.plan.measure.sensitivity import ManySlopes
+
+        return ManySlopes(self)
+
+    @cached_property
+    def risk(self) -> "Risk":
+        """How sure the cord is to reach."""
+        from coach.plan.doubt.risk import Risk
+
+        return Risk(self)
 
     @property
     def ledgers(self) -> tuple[Ledger, ...]:
@@ -67,4 +83,4 @@ class Plan(Unfolded):
 
 def remeasured(plan: Plan, hands: Hands) -> Plan:
     """Return the same ties with the cord and size that these hands make of them."""
-    return replace(plan, hands=hands)
+    return replace(plan, hands=usual_hands(plan.project, hands))

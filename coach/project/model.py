@@ -355,7 +355,9 @@ class Swatch:
 
 @dataclass(frozen=True, slots=True)
 class Project:
-    """A whole project file. `takes_s` is (least, most); `margin` is a share of one."""
+    """A whole project file. `takes_s` is (least, most); `margin` is a share of one,
+    or None where what is to spare follows from the risk.
+    """
 
     title: str
     cords: Mapping[str, Cord]
@@ -370,6 +372,6 @@ class Project:
     findings: tuple[str, ...] = ()
     takes_s: tuple[float, float] | None = None
     cautions: tuple[str, ...] = ()
-    margin: float = 0.10
+    margin: float | None = None
     size: Size | None = None
     measured: tuple[MeasuredPart | Swatch, ...] = ()

@@ -6,7 +6,8 @@ from typing import Final
 
 from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.cord.cord_left import shares_mm
-from coach.plan.cord.cut_list import cut_list, pieces_of
+from coach.plan.cord.cut_list import cut_list
+from coach.plan.cord.pieces import pieces_of
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import from_left, spans, told_from_left

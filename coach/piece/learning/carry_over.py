@@ -1,23 +1,24 @@
 """What earlier pieces teach the next one: paces, compression and slack, by knot and cord."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Final, TypeAlias
 
-from coach.pace.cord import Belief, Figure, carried
+from coach.pace.cord import Belief, Figure, Learnt, carried
 from coach.pace.estimate import Paces, Seen
 from coach.piece.changes.effective_plan import fitted
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.events import Measured
-from coach.piece.learning.beliefs import Beliefs
-from coach.piece.learning.estimates import Known, hands_of, known
+from coach.piece.learning.beliefs import Beliefs, hands_of
+from coach.piece.learning.estimates import Known, known
 from coach.piece.piece_errors import PieceError
 from coach.piece.state import State
 from coach.piece.storage.read_piece import stands
 from coach.piece.storage.store import Store
 from coach.plan.compile.compiler import compile_project
-from coach.plan.measure.tension import NOMINAL, prior_sd
+from coach.plan.doubt.doubt import figures_of, in_figures, prior_sd
+from coach.plan.measure.tension import usual_hands
 from coach.plan.plan_model import Plan, remeasured
 from coach.project.model import Project
 from coach.project.read import read_project
@@ -74,13 +75,26 @@ def carry_over(store: Store, project: Project) -> Carried:
         knot: replace(seen, ties=min(seen.ties, OTHER_CORD_TIES))
         for knot, seen in elsewhere.items() if knot not in paces
     }  # fmt: skip
-    plain = {figure: Belief(NOMINAL.figure(figure), prior_sd(figure)) for figure in learnt}
+    usual = usual_hands(project)
+    plain = {f: Belief(usual.figure(f), prior_sd(project, f)) for f in learnt}
     return Carried(Paces({**others, **paces}), carried(learnt, plain), tuple(names))
 
 
 def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
     """Return a plan in the hands that beliefs take for likely."""
-    return remeasured(plan, hands_of(beliefs)) if beliefs else plan
+    if not beliefs:
+        return plan
+    return remeasured(plan, in_figures(plan.project, hands_of(beliefs), _plan_figures(plan)))
+
+
+def _plan_figures(plan: Plan) -> tuple[Figure, ...]:
+    """Return the figures of a plan: of its cords, and of each knot in the cords that tie it."""
+    knots: dict[str, set[str]] = {cord: set() for cord in plan.project.cords}
+    for count in plan.counts:
+        if count.knot:
+            for strand in count.knotters:
+                knots[plan.strands[strand].cord].add(count.knot)
+    return figures_of(plan.project.cords, knots)
 
 
 def known_of(state: State) -> Known | None:
@@ -135,16 +149,35 @@ def _figures(past: _Past, project: Project) -> dict[Figure, Belief]:
     beliefs = _beliefs(past)
     if past.project is None or not beliefs:
         return {}
-    found: dict[Figure, Belief] = {}
+    names = _same_cords(project, past.project, beliefs)
+    known = {(cord, knot): (names[cord], knot) for cord in names for _, knot in beliefs}
+    found = {figure: other for figure, other in known.items() if other in beliefs}
+    return {figure: _renamed(beliefs[other], found) for figure, other in found.items()}
+
+
+def _same_cords(project: Project, past: Project, beliefs: Beliefs) -> dict[str, str]:
+    """Return by which of a piece's cords each cord of a project is known again.
+
+    Each of the piece's cords once, the one of the same name first: what the piece left of how
+    two of them move together then holds, and a further cord follows those that are known.
+    """
+    known = dict.fromkeys(cord for cord, _ in beliefs if cord in past.cords)
+    names: dict[str, str] = {}
     for cord in project.cords:
-        for (other, knot), belief in beliefs.items():
-            same = other in past.project.cords and (
-                kind_of(past.project, other) == kind_of(project, cord)
-            )
-            before = found.get((cord, knot))
-            if same and (before is None or belief.sd < before.sd):
-                found[cord, knot] = belief
-    return found
+        alike = [other for other in known if kind_of(past, other) == kind_of(project, cord)]
+        free = [o for o in alike if o == cord or o not in {*project.cords, *names.values()}]
+        if free:
+            names[cord] = cord if cord in free else free[0]
+    return names
+
+
+def _renamed(belief: Belief, names: Mapping[Figure, Figure]) -> Belief:
+    """Return a belief with the figures that move with it named as in another project."""
+    together = {
+        figure: belief.together[known] for figure, known in names.items()
+        if known in belief.together
+    }  # fmt: skip
+    return replace(belief, together=together)
 
 
 def _beliefs(past: _Past) -> Beliefs:
@@ -154,5 +187,11 @@ def _beliefs(past: _Past) -> Beliefs:
     found = known_of(past.state)
     if found is None:
         return past.state.beliefs
-    told = {f: b for f, b in found.learnt.beliefs.items() if found.is_told(f)}
-    return {**past.state.beliefs, **told}
+    told = [figure for figure in found.learnt.figures if found.is_told(figure)]
+    return {**past.state.beliefs, **{figure: _among(found.learnt, figure, told) for figure in told}}
+
+
+def _among(learnt: Learnt, figure: Figure, told: Sequence[Figure]) -> Belief:
+    """Return a belief with how it moves together with others that were told of."""
+    together = {other: learnt.together(figure, other) for other in told if other != figure}
+    return replace(learnt.belief(figure), together=together)

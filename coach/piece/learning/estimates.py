@@ -8,11 +8,11 @@ from typing import Final
 from coach.pace.cord import Belief, Figure, Learnt, Sight, learn
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
-from coach.piece.learning.beliefs import Beliefs
-from coach.plan.cord.cord_left import MODEL_SD, READING_SD_MM, Z80, CordLeft, Rest, shares_mm
+from coach.piece.learning.beliefs import Beliefs, hands_of
+from coach.plan.cord.cord_left import Z80, CordLeft, Rest, shares_mm
 from coach.plan.cord.cut_list import cut_list
+from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, Told, prior_sd, told
 from coach.plan.measure.sensitivity import ManySlopes
-from coach.plan.measure.tension import Hands, prior_sd
 from coach.plan.plan_model import Plan, remeasured
 
 _TURNS: Final = 3  # slopes are so nearly straight that the figures stand still after two
@@ -49,7 +49,7 @@ class Known:
 
     def is_told(self, figure: Figure) -> bool:
         """Return whether measures, here or before, have said something about a figure."""
-        belief, plain = self.learnt.belief(figure), prior_sd(figure)
+        belief, plain = self.learnt.belief(figure), prior_sd(self.plan.project, figure)
         return belief.sd < _TOLD * plain or belief.sd < _TOLD * self.believed[figure].sd
 
     def cord_left(self) -> CordLeft:
@@ -79,11 +79,6 @@ class Known:
         return self.grown.length_mm + other.length_mm - other.height_mm[since]
 
 
-def hands_of(beliefs: Beliefs) -> Hands:
-    """Return the hands that beliefs take for likely."""
-    return Hands().with_figures({figure: belief.mean for figure, belief in beliefs.items()})
-
-
 def known(base: Plan, happenings: Sequence[Happening], beliefs: Beliefs | None = None) -> Known:
     """Return what is known of a piece.
 
@@ -98,13 +93,14 @@ def known(base: Plan, happenings: Sequence[Happening], beliefs: Beliefs | None =
     plan = follow(base, happenings)
     shares = _shares(base, plan)
     slopes = ManySlopes(plan)
-    believed = _believed(slopes.figures, beliefs or {}, plan.hands)
+    before = _before(plan, slopes.figures, beliefs or {})
+    believed = _believed(before)
     measured = any(isinstance(happening, Measured) for happening in happenings)
-    learnt = learn(believed, {}, ())
+    learnt = learn(believed, {}, (), before.doubt.together)
     for _ in range(_TURNS if measured else 0):
         at = {figure: plan.hands.figure(figure) for figure in believed}
         sights = _Sights(plan, slopes, shares).of(happenings)
-        learnt = learn(believed, at, sights)
+        learnt = learn(believed, at, sights, before.doubt.together)
         hands = plan.hands.with_figures(dict(zip(learnt.figures, learnt.means, strict=True)))
         plan = remeasured(plan, hands)
         slopes = ManySlopes(plan)
@@ -121,9 +117,18 @@ def _shares(base: Plan, plan: Plan) -> dict[int, float]:
     return {s: by_name.get(plan.strands[s].id, share) for s, share in later.items()}
 
 
-def _believed(figures: Sequence[Figure], beliefs: Beliefs, hands: Hands) -> dict[Figure, Belief]:
+def _before(plan: Plan, figures: Sequence[Figure], beliefs: Beliefs) -> Told:
     """Return what is thought of every figure of a plan before its own measures."""
-    return {f: beliefs.get(f) or Belief(hands.figure(f), prior_sd(f)) for f in figures}
+    hands = hands_of(beliefs) if beliefs else plan.hands
+    return told(plan.project, hands, figures)
+
+
+def _believed(before: Told) -> dict[Figure, Belief]:
+    figures = before.doubt.figures
+    return {
+        figure: Belief(mean, before.doubt.sd(figure))
+        for figure, mean in zip(figures, before.means, strict=True)
+    }
 
 
 class _Sights:

@@ -6,23 +6,15 @@ from dataclasses import dataclass
 from math import hypot
 from typing import Final
 
-from coach.plan.cord.cut_list import CordCut, Piece, cut_list, pieces_of
+from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
+from coach.plan.cord.cutting import Cutting
+from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, told
 from coach.plan.measure.sensitivity import ManySlopes
-from coach.plan.measure.tension import Spread, prior_spread
+from coach.plan.measure.tension import Spread
 from coach.plan.plan_model import Plan
 
 Z80: Final = 1.2815515655446004
 """Half the width of the middle 80 % of a normal, in standard deviations."""
-
-MODEL_SD: Final = 0.03
-"""How far the model's cord and length are off where hands and cord are known, as a share: rough.
-
-The formulas meet the tightened knots within 5 %.
-"""
-
-READING_SD_MM: Final = 3.0
-"""How exactly a strand or the work is measured on the board: rough."""
-
 
 @dataclass(frozen=True, slots=True)
 class StrandLeft:
@@ -54,21 +46,7 @@ class Rest:
 
 def shares_mm(plan: Plan, cuts: tuple[CordCut, ...]) -> dict[int, float]:
     """Return the length that each strand hangs with: its share of its cut piece."""
-    lengths = {(cut.cord, cut.origin): cut.cut_mm for cord in cuts for cut in cord.cuts}
-    shares = {}
-    for piece in pieces_of(plan):
-        hanging = lengths[piece.cord, piece.origin] - piece.around_mm
-        shares.update(_shared(plan, piece, hanging))
-    return shares
-
-
-def _shared(plan: Plan, piece: Piece, hanging_mm: float) -> dict[int, float]:
-    """Share a piece between its strands: halves, or by need where it is folded to fit."""
-    needs = [
-        plan.ledgers[s].total_mm + plan.tail_mm[s] if piece.fitted else 1.0 for s in piece.strands
-    ]
-    whole = sum(needs) or 1.0
-    return {s: hanging_mm * n / whole for s, n in zip(piece.strands, needs, strict=True)}
+    return Cutting(plan).shares_mm(lengths_of(cuts))
 
 
 class CordLeft:
@@ -81,7 +59,7 @@ class CordLeft:
         *,
         shares: Mapping[int, float] | None = None,
         rests: Mapping[int, Rest] | None = None,
-        spread: Spread = prior_spread,
+        spread: Spread | None = None,
         slopes: ManySlopes | None = None,
     ) -> None:
         """Take up a plan.
@@ -91,14 +69,15 @@ class CordLeft:
             cuts: How its pieces were cut; as the plan says if left out.
             shares: What each strand hung with at first, in mm, in the place of `cuts`.
             rests: What was measured last of some strands.
-            spread: The doubt that the figures of hands and cord leave.
+            spread: The doubt that the figures of hands and cord leave; what is thought of any
+                maker in the place of what the plan's hands have not measured, if left out.
             slopes: The plan's slopes, where they are known already.
         """
         self._plan = plan
         if shares is None:
             shares = shares_mm(plan, cut_list(plan) if cuts is None else cuts)
-        self._slopes = slopes or ManySlopes(plan)
-        self._spread = spread
+        self._slopes = slopes or plan.slopes
+        self._spread = spread or told(plan.project, plan.hands, self._slopes.figures).doubt.spread
         hung = {strand: Rest(0, share) for strand, share in shares.items()}
         self._rests = hung | {s: rest for s, rest in (rests or {}).items() if s in hung}
         self._ends = {strand: self._range(strand, plan.total) for strand in self._rests}

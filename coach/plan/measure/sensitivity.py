@@ -1,6 +1,7 @@
 """By how much cord and length change with each figure of hands and cord."""
 
 from bisect import bisect_right
+from collections.abc import Iterator
 from functools import partial
 from typing import Final
 
@@ -35,6 +36,11 @@ class ManySlopes:
             for knot in used
         }
         return (*((cord, "") for cord in self._softer), *sorted(knots))
+
+    def softened(self) -> Iterator[tuple[str, float, Plan]]:
+        """Yield each cord with the plan in which its compression is so much more."""
+        for cord, plan in self._softer.items():
+            yield cord, _STEP, plan
 
     def of_use(self, strand: int, done: int, since: int = 0) -> dict[Figure, float]:
         """Return the slopes of what a strand uses from count `since` to count `done`."""

@@ -7,7 +7,7 @@ would say, and where in the file.
 from collections.abc import Iterator
 from typing import Final
 
-from coach.plan.cord.cut_list import pieces_of
+from coach.plan.cord.pieces import pieces_of
 from coach.plan.measure.floats import LONG_LOOSE_MM, long_floats
 from coach.plan.measure.other_reading import lie_unsaid, other_lie
 from coach.plan.plan_model import Plan, PlannedStep

@@ -26,7 +26,7 @@ class Head:
     findings: tuple[str, ...]
     takes_s: tuple[float, float] | None
     cautions: tuple[str, ...]
-    margin: float
+    margin: float | None
 
 
 def read_head(fields: Fields) -> Head:
@@ -41,5 +41,5 @@ def read_head(fields: Fields) -> Head:
         findings=fields.get("findings", TEXTS, ()),
         takes_s=fields.get("takes", TIMES, None),
         cautions=fields.get("cautions", TEXTS, ()),
-        margin=fields.get("margin", SHARE, 0.10),
+        margin=fields.get("margin", SHARE, None),
     )

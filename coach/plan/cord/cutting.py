@@ -1,0 +1,139 @@
+"""Which pieces are cut alike and how long, so that what is asked for of them reaches."""
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cache, cached_property
+from operator import mul
+from typing import Final, TypeAlias
+
+from coach.plan.cord.pieces import Label, Piece, pieces_of
+from coach.plan.cord.rounding import rounded_up, step_mm
+from coach.plan.doubt.risk import Risk
+from coach.plan.plan_model import Origin, Plan
+
+TYPICAL: Final = 2.0
+"""Standard deviations of a need that are usually to spare, where the margin is not known yet."""
+_ALIKE: Final = 0.9  # pieces that need more than this share of the longest are cut alike
+_MOST: Final = 12.0
+_CLOSE: Final = 0.005
+
+Group: TypeAlias = tuple[Piece, ...]
+"""Pieces of one cord that are cut to one length, the longest first."""
+
+Lengths: TypeAlias = Mapping[Label, float]
+"""What each piece is cut to, in mm."""
+
+
+class Cutting:
+    """The pieces of a plan, and how long they are to be cut."""
+
+    def __init__(self, plan: Plan, unit: str = "cm", risk: Risk | None = None) -> None:
+        """Take up a plan; `unit` (cm or in) is what lengths are rounded up in, `risk` the plan's."""
+        self._plan = plan
+        self._unit = unit
+        self._margin = plan.project.margin
+        self._risk = risk
+        self.pieces = pieces_of(plan)
+
+    @property
+    def risk(self) -> Risk:
+        """How sure cord is to reach; not worked out where nobody asks."""
+        return self._risk or self._plan.risk
+
+    @cached_property
+    def groups(self) -> tuple[Group, ...]:
+        """The pieces that are cut alike: of one cord, for one use, of nearly one need."""
+        kinds: dict[tuple[str, Origin], list[Piece]] = defaultdict(list)
+        for piece in self.pieces:
+            kinds[piece.cord, piece.origin].append(piece)
+        return tuple(group for pieces in kinds.values() for group in self._alike(pieces))
+
+    def _alike(self, pieces: Sequence[Piece]) -> Iterator[Group]:
+        lengths = {piece.label: self._length(piece, TYPICAL) for piece in pieces}
+        group: list[Piece] = []
+        for piece in sorted(pieces, key=lambda piece: -lengths[piece.label]):
+            if group and lengths[piece.label] < _ALIKE * lengths[group[0].label]:
+                yield tuple(group)
+                group = []
+            group.append(piece)
+        yield tuple(group)
+
+    def lengths_mm(self, sure: float) -> Sequence[float]:
+        """Return what each group is cut to: with the file's margin, or as sure as asked for."""
+        if self._margin is None:
+            return self._by_risk(sure)
+        share = 1 + self._margin
+        return [
+            rounded_up(max(piece.need_mm for piece in group) * share, self._unit)
+            for group in self.groups
+        ]
+
+    def shares_mm(self, lengths: Lengths) -> dict[int, float]:
+        """Return the length that each strand hangs with: its share of its piece."""
+        shares: dict[int, float] = {}
+        for piece in self.pieces:
+            weights = self._spares(piece) if piece.fitted else ()
+            parts = piece.shares_mm(lengths[piece.label], weights)
+            shares.update(zip(piece.strands, parts, strict=True))
+        return shares
+
+    def reach(self, lengths: Lengths) -> float:
+        """Return the chance that every strand of the piece reaches its tail, cut so."""
+        return self.risk.reach(self.given_mm(lengths))
+
+    def given_mm(self, lengths: Lengths) -> dict[int, float]:
+        """Return what each strand has for its need, its part of the way round included."""
+        shares = self.shares_mm(lengths)
+        return {
+            strand: shares[strand] + piece.around_mm / len(piece.strands)
+            for piece in self.pieces
+            for strand in piece.strands
+        }
+
+    def _spares(self, piece: Piece) -> list[float]:
+        """Return in which proportion what is more than needed goes to a piece's strands."""
+        if self._margin is not None:
+            return list(piece.needs_mm)
+        return [self.risk.sd_mm(strand) for strand in piece.strands]
+
+    def _length(self, piece: Piece, deviations: float) -> float:
+        """Return what a piece needs with so many standard deviations of each strand's need."""
+        if self._margin is not None:
+            return piece.need_mm
+        spares = self._spares(piece)
+        return piece.length_mm(
+            [need + deviations * spare for need, spare in zip(piece.needs_mm, spares, strict=True)]
+        )
+
+    def _by_risk(self, sure: float) -> Sequence[float]:
+        """Return the least lengths with which the whole piece is as sure to reach as asked for.
+
+        Every strand is given so many standard deviations. Rounding up may give too much and, a
+        little less given, too little: then one group is cut a step shorter, or longer.
+        """
+
+        def lengths(deviations: float) -> tuple[float, ...]:
+            return tuple(
+                rounded_up(max(self._length(piece, deviations) for piece in group), self._unit)
+                for group in self.groups
+            )
+
+        @cache
+        def enough(found: tuple[float, ...]) -> bool:
+            pieces = zip(self.groups, found, strict=True)
+            return self.reach({p.label: length for group, length in pieces for p in group}) >= sure
+
+        low, high = 0.0, _MOST
+        while high - low > _CLOSE:
+            middle = (low + high) / 2
+            low, high = (low, middle) if enough(lengths(middle)) else (middle, high)
+        least, most = lengths(low), lengths(high)
+        found = (most, *self._one_step(most, -1), *self._one_step(least, 1))
+        pieces = [len(group) for group in self.groups]
+        return min(filter(enough, found), key=lambda cut: sum(map(mul, pieces, cut)), default=most)
+
+    def _one_step(self, lengths: tuple[float, ...], by: int) -> Iterator[tuple[float, ...]]:
+        """Yield lengths of which one is cut a step longer or shorter."""
+        for at, length in enumerate(lengths):
+            other = max(0.0, length + by * step_mm(length, self._unit))
+            yield (*lengths[:at], other, *lengths[at + 1 :])
