@@ -31,3 +31,8 @@ def listed(names: list[str] | tuple[str, ...], last: str = "and") -> str:
     if len(names) < 2:  # noqa: PLR2004
         return "".join(names)
     return f"{', '.join(names[:-1])} {last} {names[-1]}"
+
+
+def capital(text: str) -> str:
+    """Return a text as it begins a sentence; only its first letter changes."""
+    return text[:1].upper() + text[1:]

@@ -1,13 +1,11 @@
 """The house stands as it is meant to: data flows one way, and nothing is loaded before its time."""
 
 import ast
-import os
-import subprocess
-import sys
 from collections import Counter
 from pathlib import Path
 
 import pytest
+from processes import run_python
 
 import coach
 
@@ -15,7 +13,7 @@ HOME = Path(coach.__file__).parent
 # What each room may import; a room is a folder of `coach/`, or a file that stands alone there.
 MAY_IMPORT = {
     "text": set(),
-    "quantities": set(),
+    "quantities": {"quantities"},
     "knots": {"knots"},
     "pace": {"pace"},
     "audio": {"audio", "text"},
@@ -123,10 +121,7 @@ def loaded_by(*arguments: str) -> set[str]:
         "try:\n    main(sys.argv[1:])\nexcept SystemExit:\n    pass\n"
         "sys.stderr.write('\\n'.join(sys.modules))"
     )
-    done = subprocess.run(
-        [sys.executable, "-c", script, *arguments],
-        capture_output=True, text=True, check=True, env={**os.environ, "PYTHONWARNINGS": ""},
-    )  # fmt: skip
+    done = run_python("-c", script, *arguments, check=True, environment={"PYTHONWARNINGS": ""})
     return set(done.stderr.split())
 
 
@@ -157,10 +152,7 @@ def test_a_pieces_name_is_shown_before_anything_that_reads_projects_is_loaded() 
         "import coach.tui.screens.opening_screen\n"
         "print('\\n'.join(sys.modules))"
     )
-    done = subprocess.run(
-        [sys.executable, "-c", script], capture_output=True, text=True, check=True
-    )
-    loaded = set(done.stdout.split())
+    loaded = set(run_python("-c", script, check=True).stdout.split())
     assert "coach.piece.storage.store" in loaded
     assert (
         not {"yaml", "coach.plan.from_text", "coach.plan.plan_model", "coach.session.controller"}

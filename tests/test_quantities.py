@@ -1,16 +1,15 @@
 """Quantities as makers write them."""
 
-import subprocess
-import sys
 from fractions import Fraction
 
 import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from processes import run_python
 
 from coach import quantities
-from coach.quantities import QuantityError
+from coach.quantities import QuantityError, units
 
 REFERENCE = pint.UnitRegistry(cache_folder=None)
 
@@ -80,18 +79,18 @@ def test_shares_and_slopes_are_read() -> None:
 @pytest.mark.parametrize(
     ("text", "said", "hint"),
     [
-        ("10,5 cm", "comma", "`10.5 cm`"),
-        ("-3 cm", "negative", "`18 cm`"),
+        ("10,5 cm", "comma", "‘10.5 cm’"),
+        ("-3 cm", "negative", "‘18 cm’"),
         ("inf cm", "number and a unit", ""),
         ("nan", "number and a unit", ""),
         ("", "number and a unit", ""),
         ("cm", "number and a unit", ""),
-        ("18", "unit of this length is missing", "`18 cm`"),
-        ("18 cn", "no unit", "`cm`"),
-        ("18 parsecs", "no unit", "mm, cm"),
+        ("18", "unit of this length is missing", "‘18 cm’"),
+        ("18 cn", "Unknown unit", "‘cm’"),
+        ("18 parsecs", "Unknown unit", "mm, cm"),
         ("45 min", "is a time", "length"),
         ("200000 m", "too large", ""),
-        ("1e5 mm", "no unit", ""),
+        ("1e5 mm", "Unknown unit", ""),
         ("1/0 in", "0 below", ""),
         ("6 in 5 ft", "from large to small", ""),
         ("5 cm 5 cm", "from large to small", ""),
@@ -159,7 +158,10 @@ def test_decimals_agree_with_fractions_and_pint(number: object, unit: str) -> No
 @given(st.text() | st.from_regex(r"\A[0-9 ./,\-a-z%°\"']{0,30}\Z"))
 def test_any_text_is_read_or_refused(text: str) -> None:
     """Nothing but QuantityError leaves a reader, and what is read is a sane number."""
-    for read in (quantities.length_mm, quantities.time_s, quantities.share, quantities.angle_deg):
+    for read in (
+        quantities.length_mm, quantities.time_s, quantities.share, quantities.angle_deg,
+        quantities.mass_g, quantities.fineness_tex,
+    ):  # fmt: skip
         try:
             value = read(text)
         except QuantityError:
@@ -213,13 +215,83 @@ def test_shown_lengths_read_back(mm: int) -> None:
     assert quantities.length_mm(quantities.show_length(mm)) == mm
 
 
-@pytest.mark.parametrize("unit", sorted(set(quantities._UNITS.values()) - {"percent"}))
-def test_each_unit_is_as_large_as_the_reference_library_has_it(unit: str) -> None:
-    """Every factor is exactly the one of pint's own registry."""
-    base, factor = quantities._FACTORS[unit]
-    exact = pint.UnitRegistry(cache_folder=None, non_int_type=Fraction)
-    own = Fraction(factor, quantities._GRAINS[base])
-    assert exact.Quantity(Fraction(1), unit).to(base).magnitude == own
+EXACT = pint.UnitRegistry(cache_folder=None, non_int_type=Fraction)
+BY_PINT = {"%": "percent", "°": "degree"}
+
+
+@pytest.mark.parametrize("written", sorted(units._EVERYDAY))
+def test_each_everyday_unit_is_as_large_as_the_reference_library_has_it(written: str) -> None:
+    """Every factor of the small table is exactly the one of pint's own registry."""
+    unit = units.unit_of(written)
+    assert unit is not None
+    base = {"1": "dimensionless", "°": "degree"}.get(
+        units.BASES[unit.dimension], units.BASES[unit.dimension]
+    )
+    name = BY_PINT.get(written, written)
+    assert EXACT.Quantity(Fraction(1), name).to(base).magnitude == unit.size
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [
+        ("1 fathom", 1828.8),
+        ("0.1 fathom", 182.88),
+        ("2 Fathoms", 3657.6),
+        ("1 span", 228.6),
+        ("3 hands", 304.8),
+        ("1 fathom 1 span", 2057.4),
+    ],
+)
+def test_lengths_by_hand_and_arm_are_read(text: str, mm: float) -> None:
+    """A fathom is 6 ft (of the US survey in pint, 2 parts in a million more), a span 9 in."""
+    assert quantities.length_mm(text) == pytest.approx(mm, rel=3e-6)
+
+
+@pytest.mark.parametrize(
+    ("text", "grams"),
+    [("500 g", 500), ("1.5 kg", 1500), ("1 lb", 453.59237), ("1 oz", 28.349523125)],
+)
+def test_weights_are_read(text: str, grams: float) -> None:
+    """1 lb = 0.45359237 kg: international yard and pound agreement, 1959 (memory)."""
+    assert quantities.mass_g(text) == pytest.approx(grams)
+
+
+@pytest.mark.parametrize(
+    ("text", "tex"),
+    [
+        ("4 g/m", 4000),
+        ("1200 tex", 1200),
+        ("1200 dtex", 120),
+        ("210 denier", 210 / 9),  # 1 denier = 1 g per 9 km: ISO 1144:2016, quoted
+        ("250 m per kg", 4000),
+        ("250 m/kg", 4000),
+        ("85 m per 100 g", 100 / 0.085),
+        ("100 yd per lb", 453.59237 / 0.09144),
+    ],
+)
+def test_fineness_is_read_as_cord_is_sold(text: str, tex: float) -> None:
+    assert quantities.fineness_tex(text) == pytest.approx(tex)
+
+
+@pytest.mark.parametrize(
+    "text", ["4 g", "4 m", "0 tex", "250 m per s", "0 m per kg", "g/m", "4 x/m"]
+)
+def test_what_is_no_fineness_is_refused(text: str) -> None:
+    with pytest.raises(QuantityError):
+        quantities.fineness_tex(text)
+
+
+@given(st.floats(1, 1e6), st.floats(1, 1e5))
+def test_weight_and_length_of_cord_undo_each_other(length_mm: float, tex: float) -> None:
+    grams = quantities.mass_of_g(length_mm, tex)
+    assert quantities.length_of_mm(grams, tex) == pytest.approx(length_mm)
+
+
+def test_thickness_follows_the_printed_formula() -> None:
+    """d (mm) = 0.0374 sqrt(tex) at 1.1 cm3/g: Peirce, quoted; a lighter fibre is thicker."""
+    assert quantities.diameter_of_mm(2500) == pytest.approx(1.87)
+    assert quantities.diameter_of_mm(2500, "waxed cotton") == pytest.approx(1.87)
+    assert quantities.diameter_of_mm(2500, "polypropylene") > quantities.diameter_of_mm(2500)
 
 
 def test_converting_loads_no_library_of_units() -> None:
@@ -228,5 +300,4 @@ def test_converting_loads_no_library_of_units() -> None:
         "import sys; import coach.quantities as q; q.length_mm('1 in');"
         "assert 'pint' not in sys.modules; print('fine')"
     )
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert done.stdout == "fine\n"
+    assert run_python("-c", code, check=True).stdout == "fine\n"

@@ -14,8 +14,8 @@ class OffBoard(BoardError):
     code = "OFF-BOARD"
 
     def __init__(self, position: int, count: int) -> None:
-        super().__init__(f"there is no position {position}: {count} strands stand here")
-        self.hint = f"a position from 1 to {count}"
+        super().__init__(f"There is no position {position}: {count} strands hang here.")
+        self.hint = f"Name a position from 1 to {count}."
 
 
 class Twice(BoardError):
@@ -24,8 +24,8 @@ class Twice(BoardError):
     code = "TWICE"
 
     def __init__(self, position: int) -> None:
-        super().__init__(f"the strand at {position} is named twice in one step")
-        self.hint = "name each strand once"
+        super().__init__(f"The strand at {position} is named twice in one step.")
+        self.hint = "Name each strand once."
 
 
 class NotBeside(BoardError):
@@ -34,7 +34,7 @@ class NotBeside(BoardError):
     code = "ACROSS"
 
     def __init__(self, wanted: int, between: str, at: int, right: str) -> None:
-        super().__init__(f"to reach {wanted} the row would jump over {between} at {at}")
+        super().__init__(f"To reach {wanted} the row would jump over {between} at {at}.")
         self.hint = right
 
 
@@ -45,8 +45,8 @@ class NotNeighbours(BoardError):
 
     def __init__(self, left: int, right: int, between: str = "") -> None:
         there = f": {between} stands at {left + 1}" if between else ""
-        super().__init__(f"the strands at {left} and {right} do not stand side by side{there}")
-        self.hint = "name neighbours, from the left"
+        super().__init__(f"The strands at {left} and {right} do not stand side by side{there}.")
+        self.hint = "Name neighbours, from the left."
 
 
 class WrongTurn(BoardError):
@@ -55,8 +55,8 @@ class WrongTurn(BoardError):
     code = "ACROSS"
 
     def __init__(self, position: int, strand: str) -> None:
-        super().__init__(f"the row does not go one way: {strand} at {position} lies behind it")
-        self.hint = "go one way without a gap, such as 3-6 or 6-3"
+        super().__init__(f"The row does not go one way: {strand} at {position} lies behind it.")
+        self.hint = "Go one way without a gap, such as 3-6 or 6-3."
 
 
 class TooFew(BoardError):
@@ -65,7 +65,7 @@ class TooFew(BoardError):
     code = "STRANDS"
 
     def __init__(self, knot: str, needs: str, has: int) -> None:
-        super().__init__(f"a {knot} needs {needs}; here it has {has}")
+        super().__init__(f"A {knot} needs {needs}; here it has {has}.")
 
 
 class NotHere(BoardError):

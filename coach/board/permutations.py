@@ -47,14 +47,16 @@ def _others(board: Board, start: int) -> list[int]:
     """Return the positions of all other strands, for a mover at an edge or in the round."""
     count = len(board.here)
     if count == 1:
-        raise NotHere("no other strand stands here for the row to cross")
+        raise NotHere("There is no other strand for the row to cross.")
     if board.wraps:
         return [start + 1 + step for step in range(1, count)]
     if start == 0:
         return list(range(2, count + 1))
     if start == count - 1:
         return list(range(count - 1, 0, -1))
-    raise NotHere("a row across all the others starts at an edge", "write the positions, as in 3-6")
+    raise NotHere(
+        "A row across all the others starts at an edge.", "Write the positions, as in 3-6."
+    )
 
 
 def _way(board: Board, start: int, places: list[int]) -> int:
@@ -93,7 +95,7 @@ def _check_path(
             raise WrongTurn(position, name(board.here[place]))
         if place != wanted:
             far = max(position * way for position, _ in path) * way
-            hint = f"start beside it and leave none out, such as {start + 1 + way}-{far}"
+            hint = f"Start beside it and leave none out, such as {start + 1 + way}-{far}."
             raise NotBeside(position, name(board.here[wanted]), wanted + 1, hint)
         seen.add(place)
         at = place
@@ -134,8 +136,8 @@ def reorder(board: Board, order: Sequence[int]) -> Board:
     low = min(order)
     if sorted(order) != list(range(low, low + len(order))):
         raise NotHere(
-            "the new order leaves out a strand between those that it names",
-            "name every position from the lowest to the highest once",
+            "The new order leaves out a strand between those that it names.",
+            "Name every position from the lowest to the highest once.",
         )
     places = board.strands(range(low, low + len(order)))
     return board.refill(places, strands)
@@ -144,7 +146,7 @@ def reorder(board: Board, order: Sequence[int]) -> Board:
 def seam(board: Board, at: int) -> Board:
     """Count round work anew from the strand at `at`. Raises NotHere, OffBoard."""
     if not board.wraps:
-        raise NotHere("a seam is only counted anew in round work", "round: yes in start")
+        raise NotHere("Only work in the round has a seam.", "Write ‘round: yes’ under ‘start’.")
     place = board.place(at)
     here = board.here
     return board.refill(here, here[place:] + here[:place])

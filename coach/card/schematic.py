@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from coach.card.courses import Stretch, courses, last_trim_mm
+from coach.card.style import ALONE
 from coach.card.svg import element, number, picture, text
 from coach.plan.plan_model import Plan
 from coach.project.model import Trim
@@ -49,18 +50,13 @@ def schematic(plan: Plan, *, alone: bool = False) -> str:
     size = {"width": f"{number(box[2] / scale)}mm", "height": f"{number(box[3] / scale)}mm"}
     if alone:
         size["xmlns"] = "http://www.w3.org/2000/svg"
-        inside.insert(0, element("style", _STYLE))
-        inside.insert(1, _paper(box))
+        inside = [element("style", ALONE), paper(box), *inside]
     return picture(inside, box, label, class_="schematic", **size)
 
 
-_STYLE: Final = (
-    ".edge{stroke:#222}.rule{stroke:#222}.ruled{fill:#222;font-family:sans-serif}.paper{fill:#fff}"
-)
-
-
-def _paper(box: tuple[float, float, float, float]) -> str:
-    return element("rect", x=box[0], y=box[1], width=box[2], height=box[3], class_="paper")
+def paper(box: tuple[float, float, float, float]) -> str:
+    """Draw white paper under a drawing that stands alone; `box` is left, top, width and height."""
+    return element("rect", x=box[0], y=box[1], width=box[2], height=box[3], fill="#ffffff")
 
 
 def _loop(plan: Plan, stretches: list[Stretch]) -> Iterator[str]:

@@ -1,8 +1,9 @@
-"""How the card looks on screen, light or dark, and on paper."""
+"""How the card looks on screen, light or dark, and on paper; a drawing looks so on its own too."""
 
+import re
 from typing import Final
 
-STYLE: Final = """
+_SCREEN: Final = """
 :root { color-scheme: light dark; --paper: #ffffff; --ink: #1b1b1b; --quiet: #4a4a4a;
   --line: #767676; --wash: #f3f0ea; --wood: #cdb48c; }
 @media (prefers-color-scheme: dark) { :root { --paper: #161a1c; --ink: #f2f2ee; --quiet: #c9c9c3;
@@ -35,11 +36,15 @@ figure { display: inline-block; margin: .5rem 1rem .3rem 0; vertical-align: top;
 figcaption { font-size: .85rem; color: var(--quiet); max-width: 12rem; }
 figure.scale figcaption { max-width: none; }
 .knot, .care { break-inside: avoid-page; }
+"""
+_DRAWN: Final = """
 .gap { stroke: var(--paper); } .edge { stroke: var(--ink); }
 .number, .small, .ruled { fill: var(--ink); font-family: "DejaVu Sans", Verdana, sans-serif; }
 text.number { font-size: 11px; } .small { font-size: 7.5px; }
 .bar, .pin, .bead, .lump { fill: var(--wood); stroke: var(--ink); stroke-width: 1.2; }
 .rail, .rule { stroke: var(--ink); } .rail { stroke-width: 1.5; } .dashed { stroke-dasharray: 5 4; }
+"""
+_PRINT: Final = """
 @page { margin: 15mm; }
 @media (min-width: 40rem), print {
   .work > li:has(figure) { display: grid; grid-template-columns: minmax(11rem, 1fr) 2fr;
@@ -56,3 +61,11 @@ text.number { font-size: 11px; } .small { font-size: 7.5px; }
   svg { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }
 """
+
+STYLE: Final = f"{_SCREEN}{_DRAWN}{_PRINT}"
+"""The style of the whole page."""
+
+_LIGHT: Final = dict(re.findall(r"(--\w+): (#\w+);", _SCREEN.partition("}")[0]))
+
+ALONE: Final = re.sub(r"var\((--\w+)\)", lambda name: str(_LIGHT[name[1]]), _DRAWN)
+"""The style of a drawing in a file of its own: on white, for viewers that know no variables."""

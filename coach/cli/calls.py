@@ -3,6 +3,7 @@
 import argparse
 from collections.abc import Callable
 
+from coach import __version__
 from coach.cli.options import add_plan_options, add_size_options
 
 PAGES = ("writing", "questions")
@@ -44,6 +45,7 @@ def _pieces(pieces: argparse.ArgumentParser) -> None:
     form = pieces.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="as one JSON list, or object")
     form.add_argument("--csv", action="store_true", help="as rows for your own books")
+    form.add_argument("--names", action="store_true", help="their names alone, one a line")
 
 
 def _how(how: argparse.ArgumentParser) -> None:
@@ -148,3 +150,21 @@ CALLS: dict[str, tuple[str, str, Callable[[argparse.ArgumentParser], None]]] = {
     "mend": ("say what can be had back of damaged pieces, and do it", "coach mend", _mend),
 }  # fmt: skip
 """Each verb: what it does, an example that its help shows, and what adds its arguments."""
+
+
+def parser(first: str = "") -> argparse.ArgumentParser:
+    """Return the parser of the whole command line, or of no more than a call that begins so."""
+    whole = argparse.ArgumentParser(
+        prog="coach",
+        description="A coach beside the board: what to cut, which strand knots next, and never a "
+        "lost count. Alone, it opens the list of pieces and projects.",
+    )
+    whole.add_argument("--version", action="version", version=f"coach {__version__}")
+    verbs = whole.add_subparsers(dest="verb", metavar="VERB")
+    for name in [first] if first in CALLS else CALLS:
+        what, example, add_arguments = CALLS[name]
+        verb = verbs.add_parser(
+            name, help=what, description=f"{what.capitalize()}.", epilog=f"Example: {example}"
+        )
+        add_arguments(verb)
+    return whole

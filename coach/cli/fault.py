@@ -1,20 +1,30 @@
-"""A fault of the coach's own: one line for the maker, the details in a file."""
+"""A fault of the coach's own: one line for the maker, the details in a file to send along."""
 
 import os
+import platform
+import re
+import shlex
 import sys
 import traceback
+from collections.abc import Sequence
+from datetime import UTC, datetime
 from pathlib import Path
 
+from coach import __version__
+from coach.piece.clock import Clock, SystemClock
 from coach.piece.piece_errors import PieceError
-from coach.piece.storage.folders import folders, made, own_file
-from coach.text import one_line
+from coach.piece.storage.atomic_write import write_whole
+from coach.piece.storage.folders import folders, made
+from coach.text import clean, one_line
 
 _NAME = "fault.txt"
+_KEPT = 5
+_HEADS = re.compile(r"^(?=coach \S+, Python )", re.MULTILINE)
 
 
-def tell(fault: Exception) -> int:
-    """Say that something went wrong and where the details are; gives the exit status."""
-    where = _kept(fault)
+def tell(fault: Exception, given: Sequence[str], clock: Clock | None = None) -> int:
+    """Say that something went wrong and where the details are; return the exit status."""
+    where = _kept(_report(fault, given, (clock or SystemClock()).now_ms()))
     details = f"The details are in {one_line(str(where))}. " if where else ""
     sys.stderr.write(
         f"coach: something went wrong in the coach itself ({type(fault).__name__}). {details}"
@@ -23,11 +33,23 @@ def tell(fault: Exception) -> int:
     return 1
 
 
-def _kept(fault: Exception) -> Path | None:
-    """Write the details down; None where nothing can be written."""
+def _report(fault: Exception, given: Sequence[str], now_ms: int) -> str:
+    """Return what whoever mends it has to know: versions, system, time, the call, where it was."""
+    when = datetime.fromtimestamp(now_ms / 1000, UTC).astimezone()
+    call = one_line(shlex.join(["coach", *given]))
+    trace = clean("".join(traceback.format_exception(fault)))
+    return (
+        f"coach {__version__}, Python {platform.python_version()}, {platform.platform()}\n"
+        f"{when:%Y-%m-%d %H:%M:%S %z}\n$ {call}\n{trace}\n"
+    )
+
+
+def _kept(report: str) -> Path | None:
+    """Write a report above the last ones; None where nothing can be written."""
     try:
-        path = own_file(made(folders(os.environ).cache) / _NAME)
-        path.write_text("".join(traceback.format_exception(fault)), encoding="utf-8")
+        path = made(folders(os.environ).cache) / _NAME
+        earlier = path.read_text(encoding="utf-8", errors="replace") if path.is_file() else ""
+        reports = [report, *filter(str.strip, _HEADS.split(earlier))]
+        return write_whole(path, "".join(reports[:_KEPT]).encode(), replace=True)
     except (PieceError, OSError):
         return None
-    return path

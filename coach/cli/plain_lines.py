@@ -3,7 +3,6 @@
 import sys
 from collections.abc import Iterable
 from dataclasses import replace
-from io import TextIOWrapper
 
 from coach.piece import Clock
 from coach.plain_ui.walk import PlainWalk
@@ -66,16 +65,12 @@ def cut_lines(plan: Plan, kept: Kept) -> list[str]:
 
 
 def _typed() -> Iterable[str]:
-    """Yield the lines typed, whatever bytes are in them."""
-    if isinstance(sys.stdin, TextIOWrapper):
-        sys.stdin.reconfigure(errors="replace")
+    """Yield the lines typed."""
     while line := sys.stdin.readline():
         yield line
 
 
 def _write(lines: Iterable[str]) -> None:
     for line in lines:
-        shown = one_line(line)
-        encoding = sys.stdout.encoding or "ascii"
-        print(shown.encode(encoding, "replace").decode(encoding))
+        print(one_line(line))
     sys.stdout.flush()

@@ -14,7 +14,7 @@ from coach.cli.commands.plan import time_of
 from coach.cli.missing import NoSuchProject
 from coach.cli.reports.plan_page import Sheet, page
 from coach.cli.shelf import find
-from coach.cli.units import unit_of
+from coach.cli.unit_choice import unit_of
 from coach.plan.cord.cut_list import cut_list, with_repeats
 
 LOOK_EVERY_S: Final = 0.5

@@ -13,6 +13,9 @@ class Clock(Protocol):
     def tick_ms(self) -> int:
         """Milliseconds since some moment of its own; never runs back."""
 
+    def tick_at(self, monotonic_s: float) -> int:
+        """Milliseconds for a reading of the monotonic clock, in seconds, that was taken before."""
+
 
 class SystemClock:
     """The machine's clocks."""
@@ -24,3 +27,7 @@ class SystemClock:
     def tick_ms(self) -> int:
         """Monotonic milliseconds; whether they run on while the machine sleeps is its affair."""
         return time.monotonic_ns() // 1_000_000
+
+    def tick_at(self, monotonic_s: float) -> int:
+        """Milliseconds, as `tick_ms` would have told them then."""
+        return int(monotonic_s * 1000)

@@ -9,16 +9,14 @@ from typing import Final
 
 from coach.knots.catalogue import CATALOGUE
 from coach.plain_ui import plain_deviations
-from coach.plan.standing import order_at
-from coach.plan.wording.step_phrases import step_line
-from coach.plan.wording.strand_names import strand_label, strand_words
+from coach.plan.wording.strand_names import strand_words
 from coach.session.controller import Work
 from coach.session.cord_warning import warning
 from coach.session.deviations import Otherwise
 from coach.session.navigation import unpicking
 from coach.session.preparation import in_order, pieces_to_ready
 from coach.session.time_format import length_span
-from coach.text import one_line
+from coach.text import capital, one_line
 
 LEAVING: Final = ("leave", "quit", "exit")
 WORD_OF: Final = MappingProxyType(
@@ -180,11 +178,11 @@ class PlainWalk:
         plan, step = self.work.plan, self.work.plan.step_at(self.work.done)
         first = step.index if step else len(plan.steps)
         wanted = islice(range(first, len(plan.steps)), _figure(rest) or _AHEAD)
-        return [step_line(plan, index) for index in wanted] or ["Nothing is left to make."]
+        return [*map(self.work.line_of, wanted)] or ["Nothing is left to make."]
 
     def _strands(self) -> list[str]:
         plan = self.work.plan
-        order = order_at(plan, self.work.done)
+        order = self.work.order()
         return ["From the left:", *(strand_words(plan, strand, order) for strand in order)]
 
     def _how(self) -> list[str]:
@@ -196,13 +194,13 @@ class PlainWalk:
         return [f"{knot.capitalize()}. {entry.roles}", *entry.steps, *filter(None, [entry.caution])]
 
     def _cords(self) -> list[str]:
-        units = self.work.settings.units
+        work, units = self.work, self.work.settings.units
         return [
-            f"{strand_label(self.work.plan, left.strand)}: "
+            f"{capital(strand_words(work.plan, left.strand, work.order()))}: "
             f"{length_span(left.now_low_mm, left.now_high_mm, units)} now, "
             f"{length_span(left.end_low_mm, left.end_high_mm, units)} at the end"
             f"{', too short' if left.short else ''}"
-            for left in self.work.cords()
+            for left in work.cords()
         ]
 
     def _ready(self, rest: str) -> list[str]:

@@ -34,7 +34,11 @@ class Groups:
 
 @dataclass(frozen=True, slots=True)
 class Cord:
-    """One cord that is bought: how it looks and how it is cut. `pieces` is None if left out."""
+    """One cord that is bought: how it looks and how it is cut.
+
+    `colour` is what it is drawn in, chosen for it where the file gives none; then `colour_name`
+    is "". `fibre` is "" where it is not known, `pieces` None where they are left out.
+    """
 
     id: str
     span: Span
@@ -61,7 +65,8 @@ class Hung:
 class Start:
     """How the cords hang before the first knot.
 
-    `pieces` lists pieces for `nest` and `hang` and strands for `strands`, from the left.
+    `pieces` lists pieces for `nest` and `hang` and strands for `strands`, from the left; of the
+    cords in `doubtful` they do not agree with the cord's own number, which was reported.
     """
 
     span: Span
@@ -72,6 +77,7 @@ class Start:
     by: str = ""
     closed: bool = False  # `round: yes`
     before_fold: tuple["Step", ...] = ()
+    doubtful: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,7 +48,7 @@ def read_project(text: str) -> Reading:
     return Reading(project, limited(found.sorted()))
 
 
-_BEGIN: Final = f"A project file begins with `coach: {FORMAT}` and a `title:`."
+_BEGIN: Final = f"A project file begins with ‘coach: {FORMAT}’ and a ‘title:’."
 
 
 def _seen(text: str, found: Found) -> str:
@@ -64,7 +64,7 @@ def _seen(text: str, found: Found) -> str:
         match = unseen(line) or _NO_CHARACTER.search(line)
         if match:
             span = Span(at + 1, match.start() + 1)
-            message = f"A character that acts on a terminal unseen (U+{ord(match[0]):04X})."
+            message = f"A hidden control character (U+{ord(match[0]):04X})."
             found.error("CONTROL", span, message, "Type this line again.")
             reported += 1
             lines[at] = "".join(
@@ -77,7 +77,7 @@ def _project(root: Node, found: Found) -> Project | None:
     if not isinstance(root, Mapping):
         code = "SHAPE" if not isinstance(root, Scalar) or root.text else "EMPTY"
         if not found.errors:
-            found.error(code, root.span, "This is no project file.", _BEGIN)
+            found.error(code, root.span, "This is not a project file.", _BEGIN)
         return None
     fields = Fields(root, found, "a project file")
     version = fields.need("coach", _VERSION)
@@ -91,8 +91,8 @@ def _version(node: Node, found: Found) -> int | None:
     if text == str(FORMAT):
         return FORMAT
     if not (isinstance(node, Scalar) and node.broken):
-        message = f"This file is of format {quoted(text)}; only format {FORMAT} can be read here."
-        found.error("VERSION", node.span, message, f"Write `coach: {FORMAT}`.")
+        message = f"This file has format {quoted(text)}; only format {FORMAT} can be read."
+        found.error("VERSION", node.span, message, f"Write ‘coach: {FORMAT}’.")
     return None
 
 
@@ -137,11 +137,12 @@ def _whole(fields: Fields, found: Found) -> Project | None:
 
 
 def _part_names(fields: Fields) -> tuple[str, ...] | None:
-    """Return the names of the parts, or None where something else stands."""
+    """Return the names of the parts, for hints too, or None where something else stands."""
     node = fields.node("parts")
-    if isinstance(node, Mapping):
-        return tuple(_name(key) for key, _ in node.pairs)
-    return () if node is None else None
+    if not isinstance(node, Mapping):
+        return () if node is None else None
+    fields.found.parts = tuple(_name(key) for key, _ in node.pairs)
+    return fields.found.parts
 
 
 def _name(key: Scalar) -> str:
@@ -164,7 +165,7 @@ def _parts(known: Known) -> Value[Parts]:
         parts: dict[str, tuple[Step, ...]] = {}
         for key, value in node.pairs:
             if not plain(key.text):
-                found.error("NAME", key.span, "A part needs a name.", "Write one before the `:`.")
+                found.error("NAME", key.span, "A part needs a name.", "Write one before the ‘:’.")
             stand_in = (Unreadable(About(key.span), changes_count=True),)
             parts[_name(key)] = steps.read(value, found) or stand_in
         return parts

@@ -25,9 +25,9 @@ class Spoken:
             said.append(view.sentence)
         elif view.done != self._done and self._every and (view.number - 1) % self._every == 0:
             said.append(f"{view.number} of {view.of}.")
-        short = frozenset(left.strand for left in view.cords if left.short)
+        short = frozenset(left.strand for left in view.short)
         if short - self._short:
-            said.append(warning(self._plan, view))
+            said.append(warning(self._plan, view, self._short))
         self._step, self._done, self._short = number, view.done, short
         return " ".join(said)
 

@@ -1,7 +1,6 @@
 """A piece on the bench: what the keys do to it, and all that a screen shows of it."""
 
 from collections.abc import Callable, Sequence
-from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING, Final, Literal
 
@@ -10,6 +9,7 @@ from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.events import Left, Measured
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.standing import order_at
 from coach.plan.wording.sentences import sentence
 from coach.plan.wording.step_phrases import step_line, where
 from coach.project.model import Do
@@ -20,7 +20,7 @@ from coach.session.keymap import BounceGuard, Keys
 from coach.session.quick_settings import Choices
 from coach.session.services import Aids
 from coach.session.step_sign import sign_for
-from coach.session.time_format import clock_span, in_units, minutes, time_span
+from coach.session.time_format import clock_span, in_units, local, minutes, time_span
 from coach.session.unsaved import Watch
 from coach.session.view_model import CORDS, CORDS_OVER, View
 from coach.settings.settings import Settings
@@ -64,7 +64,7 @@ class Work:
         self.plan = plan = self._likely()
         self.keys = keys
         self._clock = clock
-        self._guard = BounceGuard(clock.tick_ms, self.settings.bounce_ms)
+        self._guard = BounceGuard(self.settings.bounce_ms)
         self._tally = Tally(plan, sitting, self.aids.kept, self.aids.passes)
         self._hands = Rest(self.settings.rest_after_min)
         self._choices = Choices(self.aids.kept).by_action(self._knot)
@@ -73,6 +73,7 @@ class Work:
         self.asides = Asides(plan, sitting, earlier)
         self._watch = Watch(sitting)
         self.message = ""
+        self.unspoken = ""
         self._deeds: dict[str, Callable[[], Ring]] = {
             "count": self._count,
             "take_back": self._take_back,
@@ -134,7 +135,7 @@ class Work:
             self._base, self.sitting, self._clock, self.keys,
             earlier=self._earlier, aids=self.aids,
         )  # fmt: skip
-        work.message = self.message
+        work.message, work.unspoken = self.message, self.unspoken
         work._hands, work._guard = self._hands, self._guard
         return work
 
@@ -146,9 +147,17 @@ class Work:
         course = Course(self._base, self._followed, self.done)
         return Otherwise(self.known, course, lambda kind, what: self.sitting.jot(kind, **what))
 
-    def act(self, action: str) -> Ring:
-        """Do what a key asks and give what is to be heard. What cannot be kept is told."""
-        self.message = ""
+    def act(self, action: str, read_s: float | None = None) -> Ring:
+        """Do what a key asks and give what is to be heard. What cannot be kept is told.
+
+        Args:
+            action: What it asks for.
+            read_s: When it was read, in monotonic seconds; now, where that is not known.
+        """
+        self.message = self.unspoken = ""
+        if action == "count" and self._bounces(read_s):
+            self.message = "Too quick for a new press: taken as the same one."
+            return ""
         if action in self._choices:
             self.message = self._choices[action]()
             return ""
@@ -190,8 +199,21 @@ class Work:
 
     def confirm(self) -> None:
         """Take up the work where it was left; the key that says so is no count."""
-        self._guard.is_new()
         self.message = ""
+
+    def came_before(self, key: str, read_ms: int, now: str) -> None:
+        """Take note of the key that was read before this one, on whatever screen it was taken.
+
+        One that chatters closes a page, and the same press must not be counted here as well.
+        Where any key counts, other keys next to it are the same press too.
+        """
+        same = key == now or self.settings.any_key
+        self._guard.after(read_ms if same and self.action(key) == "count" else None)
+
+    def _bounces(self, read_s: float | None) -> bool:
+        """Whether a key that counts comes too soon after the last one that was seen."""
+        clock = self._clock
+        return not self._guard.is_new(clock.tick_ms() if read_s is None else clock.tick_at(read_s))
 
     def refresh(self) -> bool:
         """Take in what was done on another screen; give whether there was something."""
@@ -208,9 +230,6 @@ class Work:
         return ""
 
     def _count(self) -> Ring:
-        if not self._guard.is_new():
-            self.message = "Too quick for a new press: taken as the same one."
-            return ""
         if self.done >= self.plan.total:
             self.message = "All is made; there is nothing left to count."
             return ""
@@ -287,7 +306,7 @@ class Work:
     def view(self, *, first: bool = False) -> View:
         """Return all that is to be seen now; `first` leaves out the time, and cord that reaches."""
         done, plan = self.done, self.plan
-        step = plan.step_at(done)
+        step, order = plan.step_at(done), order_at(plan, done)
         most = 0 if first else CORDS if step else CORDS_OVER
         return View(
             title=self.sitting.name,
@@ -301,19 +320,26 @@ class Work:
             notes=(*self._quiet(), *self._notes(step)),
             message=self._watch.line() or self.message,
             time=() if first else self._time(),
-            cords=self._cords.at(done, most),
+            cords=self._cords.hanging(done, order, most),
             paused=self._stopped(),
+            order=order,
+            short=self._cords.short(done, order),
             sign=sign_for(plan, step) if step else "",
             offer=self.asides.offer(done, self.keys.shown("before")),
             noted=self.asides.here(done),
             passing=self._tally.passing(done),
             units=self.settings.units,
             any_key=self.settings.any_key,
+            unspoken=self.unspoken,
         )
 
     def cords(self) -> tuple["StrandLeft", ...]:
-        """Return the cord left on every strand, the worst one first."""
-        return self._cords.at(self.done)
+        """Return the cord left on every strand that hangs, those at hand first, then the worst."""
+        return self._cords.hanging(self.done, self.order())
+
+    def order(self) -> tuple[int, ...]:
+        """Return the strands from the left, as they hang now."""
+        return order_at(self.plan, self.done)
 
     def _knot(self) -> str:
         """Return the knot at hand, "" where there is none."""
@@ -321,7 +347,14 @@ class Work:
 
     def sentence_at(self, done: int) -> str:
         """Return what to do in the chosen units; the maker's own words stay as they are."""
-        said, step = sentence(self.plan, done), self.plan.step_at(done)
+        step = self.plan.step_at(done)
+        return self._in_units(sentence(self.plan, done), step)
+
+    def line_of(self, index: int) -> str:
+        """Return a step in one short line, its lengths like those of `sentence_at`."""
+        return self._in_units(step_line(self.plan, index), self.plan.steps[index])
+
+    def _in_units(self, said: str, step: PlannedStep | None) -> str:
         own = step is None or isinstance(step.source, Do)
         return said if own else in_units(said, self.settings.units)
 
@@ -348,7 +381,7 @@ class Work:
             return ""
         if step.index + 1 == len(self.plan.steps):
             return "the end of the piece"
-        return step_line(self.plan, step.index + 1)
+        return self.line_of(step.index + 1)
 
     def _time(self) -> tuple[str, ...]:
         """Return the time of this sitting, of the piece, what is left and when that will be."""
@@ -357,12 +390,8 @@ class Work:
         if self.done >= self.plan.total:
             return spent
         left: Range = self._forecast.left(state.paces, self.done)
-        now_s = self._clock.now_ms() / _SECOND_MS
+        now_ms = self._clock.now_ms()
         first, last = (
-            datetime.fromtimestamp(now_s + s).astimezone() for s in (left.low_s, left.high_s)
+            local(now_ms + round(_SECOND_MS * after_s)) for after_s in (left.low_s, left.high_s)
         )
         return (*spent, f"left {time_span(left.low_s, left.high_s)}", clock_span(first, last))
-
-    def local(self, at_ms: int) -> datetime:
-        """Return a moment, in UTC epoch milliseconds, as it is on the maker's clock."""
-        return datetime.fromtimestamp(at_ms / _SECOND_MS).astimezone()

@@ -13,7 +13,9 @@ from coach.piece.events import Fitted, Happening
 from coach.piece.learning.estimates import Expected, Known
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
+from coach.plan.wording.strand_names import strand_words
 from coach.quantities import QuantityError, length_mm, show_length
+from coach.text import capital
 
 Jot = Callable[[type[Happening], Fields], object]
 _RUN: Final = re.compile(r"(\d{1,4})\s*-\s*(\d{1,4})")
@@ -53,7 +55,7 @@ class Otherwise:
 
     def rest(self, strand: int, text: str) -> str:
         """Keep a strand's measured rest."""
-        name = self.plan.strands[strand].id
+        name = capital(strand_words(self.plan, strand, self.order()))
         return self._say(
             lambda: self._keep(what.a_rest(self.known, strand, length_mm(text), self.done)),
             f"{name}: {_shown(text)} left.",
@@ -69,7 +71,7 @@ class Otherwise:
     def join(self, strand: int, text: str) -> str:
         """Keep that a strand goes on with a new cord: `2 m, 5 cm`, its length and the overlap."""
         first, _, second = text.partition(",")
-        name = self.plan.strands[strand].id
+        name = capital(strand_words(self.plan, strand, self.order()))
 
         def joined() -> None:
             overlap = length_mm(second) if second.strip() else 0.0

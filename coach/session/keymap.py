@@ -1,6 +1,6 @@
 """What can be done on the bench, the keys that do it, and the guard against bouncing keys."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -88,16 +88,20 @@ class BounceGuard:
     """Takes a key that comes again too soon for the same press.
 
     A key that is leant on repeats without end: what counts is the time since it was last seen,
-    taken or not.
+    taken or not. It is the time at which it was read, for a key may wait behind a busy screen.
     """
 
-    def __init__(self, tick_ms: Callable[[], int], least_ms: int = BOUNCE_MS) -> None:
-        self._tick_ms = tick_ms
+    def __init__(self, least_ms: int = BOUNCE_MS) -> None:
         self._least_ms = least_ms
         self._seen_ms: int | None = None
+        self._before_ms: int | None = None
 
-    def is_new(self) -> bool:
-        """Return whether this key is a press of its own."""
-        now, before = self._tick_ms(), self._seen_ms
-        self._seen_ms = now
-        return before is None or now - before >= self._least_ms
+    def after(self, before_ms: int | None) -> None:
+        """Take note of when the key before was read, if that may be the same press as this one."""
+        self._before_ms = before_ms
+
+    def is_new(self, read_ms: int) -> bool:
+        """Return whether a key that was read then is a press of its own."""
+        seen = [ms for ms in (self._seen_ms, self._before_ms) if ms is not None]
+        self._seen_ms = read_ms
+        return not seen or read_ms - max(seen) >= self._least_ms

@@ -6,7 +6,7 @@ from typing import Final
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.plan.wording.step_phrases import step_line
-from coach.plan.wording.strand_names import span_words, strand_words
+from coach.plan.wording.strand_names import span_words, strand_short
 from coach.text import listed
 
 _NAMED: Final = 2
@@ -43,4 +43,4 @@ def _who(plan: Plan, strands: Sequence[int], order: Sequence[int]) -> str:
     """Name strands; of a bundle only the places."""
     if len(strands) > _NAMED:
         return span_words(sorted(order.index(strand) + 1 for strand in strands if strand in order))
-    return listed([strand_words(plan, strand, order) for strand in strands])
+    return listed([strand_short(plan, strand, order) for strand in strands])

@@ -46,6 +46,16 @@ def clock_span(first: datetime, last: datetime) -> str:
     return begin if begin.endswith(f"{last:%H:%M}") else f"{begin} to {last:%H:%M}"
 
 
+def local(at_ms: int) -> datetime:
+    """Return a moment, in UTC epoch milliseconds, as it is on the maker's own clock."""
+    return datetime.fromtimestamp(at_ms / 1000).astimezone()
+
+
+def dated(moment: datetime) -> str:
+    """Return a moment of any year: `Tue 4 Nov 2026, 16:30`."""
+    return f"{moment:%a} {moment.day} {moment:%b %Y, %H:%M}"
+
+
 def when(moment: datetime) -> str:
     """Return a moment as it is remembered: `Tue 4 Nov, 16:30`."""
     return f"{moment:%a} {moment.day} {moment:%b}, {moment:%H:%M}"

@@ -30,14 +30,17 @@ class View:
     notes: tuple[str, ...]
     message: str
     time: tuple[str, ...]
-    cords: tuple["StrandLeft", ...]  # the worst, and all that will not reach
+    cords: tuple["StrandLeft", ...]  # those at hand, then the worst of those that hang
     paused: bool
+    order: tuple[int, ...] = ()  # the strands from the left
+    short: tuple["StrandLeft", ...] = ()  # all that will not reach
     sign: str = ""  # one word where there is nothing to count
     offer: str = ""  # what may be done first
     noted: tuple[str, ...] = ()  # the maker's own notes
     passing: tuple[int, int] = (0, 0)  # the pass that comes next, of how many, where they count
     units: Units = "cm"
     any_key: bool = False
+    unspoken: str = ""  # what keeps the coach from speaking, on a line of its own
 
     @property
     def finished(self) -> bool:

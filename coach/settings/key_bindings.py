@@ -19,7 +19,7 @@ def keys_for(actions: Mapping[str, tuple[str, ...]]) -> Value[Mapping[str, tuple
 
     def read(node: nodes.Node, found: Found) -> Mapping[str, tuple[str, ...]] | None:
         if not isinstance(node, nodes.Mapping):
-            hint = "Write an action, a colon and its key, as in `count: f13`."
+            hint = "Write an action, a colon and its key, as in ‘count: f13’."
             found.error("SHAPE", node.span, "Keys are given for each action.", hint)
             return None
         chosen: Chosen = {}
@@ -62,7 +62,7 @@ def _ids(node: nodes.Node, found: Found) -> tuple[str, ...]:
         return ()
     ids = key_ids(written.text)
     if not ids:
-        hint = found.suggest(plain(written.text), KNOWN, "`coach keys` shows what keys are called.")
+        hint = found.suggest(plain(written.text), KNOWN, "‘coach keys’ shows what keys are called.")
         found.error("KEY-NAME", node.span, f"No key is called {quoted(written.text)}.", hint)
     if set(ids) & set(RESERVED):
         message = f"{quoted(written.text)} always ends the program or sets it aside."

@@ -45,7 +45,7 @@ def read_settings(text: str, actions: Mapping[str, tuple[str, ...]]) -> Settings
     else:
         settings = _DEFAULT
         if root is not None and not (isinstance(root, Scalar) and not root.text):
-            hint = "Write a name, a colon and what it should be, as in `theme: light`."
+            hint = "Write a name, a colon and what it should be, as in ‘theme: light’."
             found.error("SHAPE", root.span, "These are no settings.", hint)
     return SettingsReading(settings, limited(found.sorted()))
 
@@ -132,7 +132,7 @@ def _bounce(node: Node, found: Found) -> int | None:
     if 0 <= ms <= MOST_BOUNCE_MS:
         return ms
     message = f"{quoted(scalar.text)} is no time within which a key bounces."
-    hint = f"Write it as in `150 ms`, from 0 to {MOST_BOUNCE_MS} ms."
+    hint = f"Write it as in ‘150 ms’, from 0 to {MOST_BOUNCE_MS} ms."
     found.error("QUANTITY", scalar.span, message, hint)
     return None
 

@@ -9,6 +9,7 @@ from contextlib import suppress
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
+from textual import events
 from textual.app import App
 from textual.driver import Driver
 from textual.filter import Monochrome, NoColor
@@ -21,6 +22,7 @@ from coach.session.ports import CannotOpen, Edited, OnBench, Opening, Shelf
 from coach.session.services import Aids
 from coach.text import one_line
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
+from coach.tui.input.typed import Typed
 from coach.tui.layout.styled_text import Inks
 from coach.tui.theme.palette import DARK, Palette
 
@@ -64,6 +66,9 @@ class BenchApp(App[int]):
         self._glyphs = glyphs or glyphs_for(getattr(sys.__stderr__, "encoding", None))
         self._inks = Inks(palette, plain=self._glyphs is ASCII)
         self._work: Work | None = None
+        self._typed = Typed(self)
+        self._before: tuple[str, int] | None = None  # the last key, and when it was read, in ms
+        self._typist: asyncio.Task[None] | None = None
         self._refused: Exception | None = None  # why a piece could not be opened
         self._parting = ""  # what is said when the screen is gone
         self._filters = [one for one in self._filters if not isinstance(one, Monochrome)]
@@ -99,8 +104,20 @@ class BenchApp(App[int]):
             raise self._exception
         return status or 0
 
+    async def on_event(self, event: events.Event) -> None:
+        """Let what is typed wait for its turn; when the screens are gone, it is for nobody."""
+        closed = isinstance(event, events.InputEvent | events.Paste) and not self.screen_stack
+        if closed or self._typed.waits(event):
+            return
+        if isinstance(event, events.Key) and not event.is_forwarded:
+            before, self._before = self._before, (event.key, self._clock.tick_at(event.time))
+            if before and self._work:
+                self._work.came_before(*before, event.key)
+        await super().on_event(event)
+
     def on_mount(self) -> None:
         """Open the first screen; a signal to end leaves as the key does."""
+        self._typist = asyncio.create_task(self._typed.hand_on())
         self.set_interval(_FOLLOW_S, self._follow)
         with suppress(NotImplementedError):
             for number in _SIGNALS:
@@ -134,11 +151,13 @@ class BenchApp(App[int]):
             self._refused = error
             self._end()
             return
-        self.pop_screen()
+        self.screen.dismiss()
         self._open(lambda: on_bench)
 
     def on_unmount(self) -> None:
-        """Give the signals back."""
+        """Take no more keys, and give the signals back."""
+        if self._typist:
+            self._typist.cancel()
         with suppress(NotImplementedError):
             for number in _SIGNALS:
                 asyncio.get_running_loop().remove_signal_handler(number)

@@ -7,6 +7,7 @@ from itertools import groupby
 from typing import Final, Literal
 
 from coach.plan.plan_model import Direction, Plan, PlannedStep
+from coach.plan.wording.step_phrases import goes_round
 from coach.project import model
 from coach.text import listed, one_line
 from coach.words.phrases import group_list, times_over
@@ -99,7 +100,8 @@ def _write_step(writer: _Writer, alike: Sequence[model.Step], depth: int) -> Non
     times = [_planned(writer, step) for step in alike]
     seen = [found for found in times if found]
     way = _way(first) or (_direction(seen[0][0]) if seen else "")
-    text = told(first, way, _mover_cord(writer, alike))
+    closed = bool(seen) and goes_round(writer.plan, seen[0][0])
+    text = told(first, way, _mover_cord(writer, alike), closed=closed)
     if len(alike) > 1:
         text += f" Do this {times_over(len(alike))} in all{_in_turn(writer, seen)}."
     writer.number += 1

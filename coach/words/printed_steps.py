@@ -9,17 +9,20 @@ from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.measure.mounting import LAID_IN
 from coach.plan.plan_model import Direction
 from coach.plan.wording.step_phrases import centimetres
+from coach.plan.wording.strand_names import span_words
 from coach.project import model
 from coach.quantities import show_time
 from coach.text import listed
 from coach.words.phrases import figure, group_list, places, plural, spoken, times_over
 
 
-def told(step: model.Step, direction: Direction = "", cord: str = "") -> str:  # noqa: C901, PLR0911 - one short case for each kind of step
+def told(  # noqa: C901, PLR0911 - one short case for each kind of step
+    step: model.Step, direction: Direction = "", cord: str = "", *, closed: bool = False
+) -> str:
     """Return a step in a sentence or two.
 
     `direction` is the way that a row goes and `cord` what its travelling strand is of, where that
-    is the same each time ("" where it is not, or not known).
+    is the same each time ("" where it is not, or not known). A `closed` net goes round the work.
     """
     match step:
         case model.Row():
@@ -35,7 +38,7 @@ def told(step: model.Step, direction: Direction = "", cord: str = "") -> str:  #
                 "below it."
             )
         case model.Net():
-            return _net(step)
+            return _net(step, closed=closed)
         case model.Braid():
             return _braid(step)
         case model.Turn():
@@ -136,21 +139,25 @@ def _around(step: model.AroundKnot) -> str:
     return f"{places(step.knotter)} ties {what} {round_what}."
 
 
-def _net(step: model.Net) -> str:
+def _net(step: model.Net, *, closed: bool) -> str:
+    """Tell a net's rows, and where the set-off ones end: at free strands, or over the seam."""
     members = step.groups.members
     first, last, size = members[0].items[0], members[-1].items[-1], len(members[0].items)
-    sides = {
-        "even": "the strands left over at the sides hang free in those",
-        "narrow": "each row is half a group narrower at both sides",
-        "widen": "each row is half a group wider at both sides",
+    half, around = size // 2, last - first + 1
+    seam = [(at - 1) % around + 1 for at in range(last - half + 1, last + half + 1)]
+    ends = {
+        "even": "and the strands left over at the sides hang free in those",
+        "narrow": "and each row is half a group narrower at both sides",
+        "widen": "and each row is half a group wider at both sides",
     }[step.sides]
-    gap = f", {centimetres(step.gap_mm)} between rows" if step.gap_mm else ""
+    row, ends = ("round", f"its last knot on {span_words(seam)}") if closed else ("row", ends)
+    gap = f", {centimetres(step.gap_mm)} between {row}s" if step.gap_mm else ""
     what = plural(step.of)
     if step.rows == 1:
         return f"Tie a row of {what} on {first} to {last} in groups of {size}."
     return (
-        f"Net {first} to {last}: {step.rows} rows of {what} in groups of {size}{gap}; every second "
-        f"row is set off by {size // 2}, and {sides}."
+        f"Net {first} to {last}: {step.rows} {row}s of {what} in groups of {size}{gap}; every "
+        f"second {row} is set off by {half}, {ends}."
     )
 
 

@@ -14,15 +14,27 @@ _LONGEST_QUOTE: Final = 40
 def quoted(text: str) -> str:
     """Return text from a file as it is quoted in a message: harmless, on one line and short."""
     short = one_line(text[: 4 * _LONGEST_QUOTE])
-    return f"`{short if len(short) <= _LONGEST_QUOTE else short[: _LONGEST_QUOTE - 1] + '…'}`"
+    return f"‘{short if len(short) <= _LONGEST_QUOTE else short[: _LONGEST_QUOTE - 1] + '…'}’"
 
 
 class Found(Problems):
-    """Problems that also know the near misses of what was written."""
+    """Problems that also know the near misses of what was written, and what the file names."""
 
     def __init__(self) -> None:
         super().__init__()
+        self.cords: tuple[str, ...] = ()  # their names, once they are read
+        self.parts: tuple[str, ...] = ()  # likewise
         self._positions_left = MOST_POSITIONS
+
+    @property
+    def cord(self) -> str:
+        """A cord of the file, for an example in a hint."""
+        return self.cords[0] if self.cords else "reed"
+
+    @property
+    def pieces(self) -> str:
+        """A list of pieces of the file's cords, likewise: `[reed, 2 clay]`."""
+        return f"[{', '.join([self.cord, *(f'2 {name}' for name in self.cords[1:2])])}]"
 
     def room_for(self, positions: int, span: Span) -> bool:
         """Tell whether that many more positions can be listed; report the first that cannot."""
@@ -47,7 +59,7 @@ class Found(Problems):
     def suggest(self, word: str, known: Iterable[str], otherwise: str = "") -> str:
         """Return a hint that names the near miss, or `otherwise` when there is none."""
         near = self.near(word, known)
-        return f"Did you mean `{near}`?" if near else otherwise
+        return f"Did you mean {quoted(near)}?" if near else otherwise
 
 
 def limited(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:

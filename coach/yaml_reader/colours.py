@@ -1,8 +1,12 @@
 """Colours as makers name them: `#5b7f3a`, `#5b3`, or a name of CSS Color Level 4 (W3C)."""
 
 import re
+from collections.abc import Iterable, Iterator
+from itertools import cycle
 from types import MappingProxyType
 from typing import Final
+
+from coach.yaml_reader.colour_space import difference, oklab
 
 _TABLE: Final = """
     aliceblue=f0f8ff antiquewhite=faebd7 aqua=00ffff aquamarine=7fffd4 azure=f0ffff beige=f5f5dc
@@ -41,6 +45,11 @@ NAMED: Final = MappingProxyType(
     {name: f"#{value}" for name, _, value in (pair.partition("=") for pair in _TABLE.split())}
 )
 _HEX = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})")
+TOLD_APART: Final = (
+    "#e69f00", "#56b4e9", "#009e73", "#f0e442", "#0072b2", "#d55e00", "#cc79a7", "#000000",
+)  # fmt: skip
+"""Colours that most colour-blind people tell apart too: M. Okabe and K. Ito (read)."""
+_ALIKE: Final = 0.1  # half of what lies between the two of them that are most alike
 
 
 def hex_colour(text: str) -> str | None:
@@ -50,3 +59,29 @@ def hex_colour(text: str) -> str | None:
         return NAMED.get(colour.replace(" ", ""))
     digits = colour[1:]
     return f"#{''.join(digit * (6 // len(digits)) for digit in digits)}"
+
+
+def is_hex(text: str) -> bool:
+    """Tell whether a colour was written in figures, not by a name."""
+    return _HEX.fullmatch(text.strip().lower()) is not None
+
+
+def spare_colours(taken: Iterable[str]) -> Iterator[str]:
+    """Yield colours, without end, that can be told apart from those taken and from each other.
+
+    After the set come its lighter and its darker shades; a file with still more cords begins
+    the set again.
+    """
+    seen = [oklab(colour) for colour in taken]
+    shades = [_halfway(colour, end) for end in (255, 0) for colour in TOLD_APART]
+    for colour in (*TOLD_APART, *shades):
+        place = oklab(colour)
+        if all(difference(place, other) >= _ALIKE for other in seen):
+            seen.append(place)
+            yield colour
+    yield from cycle(TOLD_APART)
+
+
+def _halfway(colour: str, end: int) -> str:
+    """Return the colour halfway to white (255) or black (0)."""
+    return "#" + "".join(f"{(int(colour[at : at + 2], 16) + end) // 2:02x}" for at in (1, 3, 5))

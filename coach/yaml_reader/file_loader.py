@@ -59,7 +59,7 @@ def _unread(fault: OSError | ValueError) -> Loaded:
     """Say why the operating system would not hand the file over."""
     number = fault.errno if isinstance(fault, OSError) else None
     if number in (errno.ENOENT, errno.ENOTDIR):
-        return _problem("MISSING-FILE", "There is no such file.", "Look at the spelling.")
+        return _problem("MISSING-FILE", "There is no such file.", "Check the spelling.")
     if number in (errno.EACCES, errno.EPERM):
         hint = "Ask its owner, or change its permissions."
         return _problem("NO-PERMISSION", "This file may not be read.", hint)
@@ -77,11 +77,11 @@ def _decoded(data: bytes) -> Loaded:
         text = data.decode()
     except UnicodeDecodeError as fault:
         line, column = _place(data[: fault.start].decode())
-        message = f"Byte 0x{data[fault.start]:02X} here is no UTF-8."
+        message = f"This is not UTF-8 (byte 0x{data[fault.start]:02X})."
         return _problem("ENCODING", message, "Save the file as UTF-8.", Span(line, column))
     if "\0" in text:
         place = Span(*_place(text[: text.index("\0")]))
-        return _problem("BINARY", "This is no text file.", "Name a project file.", place)
+        return _problem("BINARY", "This is not a text file.", "Name a project file.", place)
     return Loaded(text)
 
 

@@ -1,14 +1,16 @@
 """Reading the keys of one mapping: each is asked for by name, and what nobody asked is unknown."""
 
 from collections.abc import Callable
+from collections.abc import Mapping as Names
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Final, Generic, TypeVar
 
 from coach.knots.names import plain
 from coach.text import listed
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.diagnostics import Span
-from coach.yaml_reader.nodes import Mapping, Node, Scalar
+from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
 
 T = TypeVar("T")
 V_co = TypeVar("V_co", covariant=True)
@@ -21,6 +23,17 @@ SYNONYMS: Final = {
     "knotting cord": "knotter",
     "plait": "braid",
 }
+
+
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """What to write for a key that belongs to other steps: `keys` are right here.
+
+    In `hint`, `{}` stands for the value that was written.
+    """
+
+    keys: tuple[str, ...]
+    hint: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +56,7 @@ class Fields:
     def __init__(self, node: Mapping, found: Found, what: str) -> None:
         self.found = found
         self.what = what  # as in "a cord", for messages
+        self.instead: Names[str, Instead] = MappingProxyType({})
         self.bad = False
         self._pairs: dict[str, tuple[Scalar, Node]] = {}
         self._asked: list[str] = []
@@ -56,13 +70,17 @@ class Fields:
     def _refuse(self, key: Scalar, name: str) -> None:
         """Report a second key that means the same as one before."""
         other = quoted(self._pairs[name][0].text)
-        message = f"{quoted(key.text)} and {other} are the same thing."
+        message = f"{quoted(key.text)} means the same as {other}."
         self.found.error("DUPLICATE", key.span, message, "Keep one of them.")
 
     @property
     def names(self) -> list[str]:
         """The first names of the keys, in the order written."""
         return list(self._pairs)
+
+    def stand_at(self, name: str) -> None:
+        """Let what is missing be told at a key: the one that says what kind of mapping it is."""
+        self._span = self.span(name)
 
     def span(self, name: str = "") -> Span:
         """Return the place of a key, or of the mapping where there is no such key."""
@@ -112,7 +130,7 @@ class Fields:
         if len(here) == 1 or not (here or needed):
             return "".join(here)
         if here:
-            both = listed([f"`{name}`" for name in here])
+            both = listed(list(map(quoted, here)))
             self.fail(
                 "EXCLUSIVE", self.span(here[1]), f"{both} cannot stand together.", "Keep one."
             )
@@ -127,22 +145,44 @@ class Fields:
 
     def finish(self) -> None:
         """Report, once all keys have been asked for, which are unknown and which are missing."""
-        meant = {self._unknown(name) for name in self._pairs if name not in self._asked}
+        unknown = [name for name in self._pairs if name not in self._asked]
+        meant = {key for name in unknown for key in self._unknown(name)}
         missing = [names for names in self._missing if not meant.intersection(names)]
         if missing:
-            needed = listed([listed([f"`{name}`" for name in names], "or") for names in missing])
-            self.fail("MISSING-KEY", self._span, f"{self._start()} needs {needed}.", "Add it.")
+            needed = listed([listed(list(map(quoted, names)), "or") for names in missing])
+            hint = f"Add, for example, {listed([self._examples(names) for names in missing])}."
+            self.fail("MISSING-KEY", self._span, f"{self._start()} needs {needed}.", hint)
 
-    def _unknown(self, name: str) -> str:
-        """Report a key that nobody asked for; give the key that it was probably meant to be."""
+    def _examples(self, names: tuple[str, ...]) -> str:
+        from coach.yaml_reader.examples import example  # noqa: PLC0415 - only for a fault
+
+        return listed([f"‘{example(self.what, name, self.found)}’" for name in names], "or")
+
+    def _unknown(self, name: str) -> tuple[str, ...]:
+        """Report a key that nobody asked for; return the keys that it was probably meant to be."""
         key = self._pairs[name][0]
         offered = [other for other in dict.fromkeys(self._asked) if other not in self._pairs]
-        near = self.found.near(name, offered)
-        rest = f"It can also have {listed(offered, 'or')}." if offered else "Leave it out."
-        hint = f"Did you mean `{near}`?" if near else rest
+        keys, hint = self._meant(name, offered)
         message = f"{self._start()} has no key {quoted(key.text)}."
         self.found.error("UNKNOWN-KEY", key.span, message, hint)
-        return near
+        return keys
+
+    def _meant(self, name: str, offered: list[str]) -> tuple[tuple[str, ...], str]:
+        """Return the keys that an unknown one was probably meant to be, and a hint."""
+        if name in self.instead:
+            return self._other_name(name)
+        near = self.found.near(name, offered)
+        if near:
+            return (near,), f"Did you mean {quoted(near)}?"
+        rest = f"It can also have {listed(list(map(quoted, offered)), 'or')}."
+        return (), rest if offered else "Leave it out."
+
+    def _other_name(self, name: str) -> tuple[tuple[str, ...], str]:
+        """Return the keys that say here what `name` says in other steps, and a hint."""
+        keys, hint = self.instead[name].keys, self.instead[name].hint
+        if all(key in self._pairs for key in keys):
+            return keys, f"Leave it out; {listed(list(map(quoted, keys)))} says it already."
+        return keys, hint.format(_as_written(self._pairs[name][1]))
 
     def _start(self) -> str:
         return self.what[0].upper() + self.what[1:]
@@ -157,3 +197,15 @@ class Fields:
             self.bad = True
             return value.blank
         return got
+
+
+def _as_written(node: Node) -> str:
+    """Return a value as it may be written again in a hint: a word, or a list of words."""
+    if isinstance(node, Scalar):
+        return quoted(node.text)[1:-1]
+    words = (
+        [item.text for item in node.items if isinstance(item, Scalar)]
+        if isinstance(node, Sequence)
+        else []
+    )
+    return quoted(f"[{', '.join(words)}]")[1:-1] if words else "…"

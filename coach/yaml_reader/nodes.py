@@ -8,12 +8,13 @@ import yaml
 
 from coach.knots.names import plain
 from coach.text import clean, unseen
-from coach.yaml_reader import syntax_errors
+from coach.yaml_reader import slips, syntax_errors
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.diagnostics import Span
 
 MOST_LEVELS: Final = 32
 MOST_NODES: Final = 50_000
+_QUOTES: Final = ("'", '"')
 
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -55,8 +56,8 @@ class _Open:
     nodes: list[Node]
 
 
-class _TooMuchError(Exception):
-    """The text goes deeper or further than it is read."""
+class _NoFurtherError(Exception):
+    """The text goes deeper or further than it is read, or makes no sense from here on."""
 
 
 def parse(text: str, found: Found) -> Node | None:
@@ -69,9 +70,9 @@ def parse(text: str, found: Found) -> Node | None:
         for event in iter(_LOADER(text).get_event, None):
             builder.take(event)
     except yaml.YAMLError as fault:
-        syntax_errors.report(fault, builder.lines, found)
+        found.put(syntax_errors.told(fault, builder.lines, builder.reached))
         return None
-    except _TooMuchError:
+    except _NoFurtherError:
         return None
     return builder.root
 
@@ -82,6 +83,8 @@ class _Builder:
     def __init__(self, text: str, found: Found) -> None:
         self.lines = text.split("\n")
         self.root: Node | None = None
+        self.reached = 0  # the line, from 0, where the event before the last one ended
+        self._last = 0
         self._found = found
         self._open: list[_Open] = []
         self._nodes = 0
@@ -101,27 +104,30 @@ class _Builder:
 
     def take(self, event: Any) -> None:
         """Take the next event of the parser."""
+        self.reached, self._last = self._last, event.end_mark.line
         taker = self._takers.get(type(event))
         if taker:
             taker(event)
 
     def _alias(self, event: Any) -> None:
         span = self._span(event)
-        self._found.error("ALIAS", span, "An alias is not taken.", "Write the words out once more.")
+        self._found.error(
+            "ALIAS", span, "YAML aliases are not supported.", "Write the words out again."
+        )
         self._add(Scalar(span, "", broken=True))
 
     def _document(self, event: Any) -> None:
         self._documents += 1
         if self._documents > 1:
-            hint = "Keep one project in a file, without a line of `---` between."
+            hint = "Keep one project in a file, without a line of ‘---’ between."
             self._found.error("DOCUMENTS", self._span(event), "A second document begins.", hint)
-            raise _TooMuchError
+            raise _NoFurtherError
 
     def _begin(self, event: Any) -> None:
         if len(self._open) >= MOST_LEVELS:
-            message = f"Lists and mappings go more than {MOST_LEVELS} levels deep here."
+            message = f"Lists and mappings are nested more than {MOST_LEVELS} levels deep here."
             self._found.error("NESTING", self._span(event), message, "Use a part for the inside.")
-            raise _TooMuchError
+            raise _NoFurtherError
         self._count(event)
         is_mapping = isinstance(event, yaml.MappingStartEvent)
         self._open.append(_Open(self._span(event), is_mapping, []))
@@ -148,28 +154,30 @@ class _Builder:
         if event.anchor is not None or event.tag is not None:
             self._refuse_extras(event)
         if self._nodes > MOST_NODES:
-            message = f"There are more than {MOST_NODES} words in this file."
-            hint = "Name what is repeated as a part and `use` it with `times`."
+            message = f"This file has more than {MOST_NODES:,} words."
+            hint = "Make what repeats a part, and ‘use’ it with ‘times’."
             self._found.error("TOO-LARGE", self._span(event), message, hint)
-            raise _TooMuchError
+            raise _NoFurtherError
 
     def _refuse_extras(self, event: Any) -> None:
         if event.anchor is not None:
-            message = f"An anchor {quoted('&' + event.anchor)} is not taken."
+            message = f"YAML anchors such as {quoted('&' + event.anchor)} are not supported."
             hint = "Leave it out; what is used often can be a part."
             self._found.error("ALIAS", self._span(event), message, hint)
         if event.tag is not None:
-            message = f"A tag {quoted(event.tag)} is not taken."
+            message = f"YAML tags such as {quoted(event.tag)} are not supported."
             self._found.error("TAG", self._span(event), message, "Leave it out.")
 
     def _scalar(self, event: Any) -> None:
         self._count(event)
         span, value = self._span(event), event.value
+        if event.style in _QUOTES and event.end_mark.line >= span.line:
+            self._check_closed(event)
         if self._escapes and unseen(value):
             self._found.error(
                 "CONTROL",
                 span,
-                "This text makes a character that acts on a terminal unseen.",
+                "This text holds a hidden control character.",
                 f"Write only what can be seen: {quoted(clean(value))}.",
             )
             self._add(Scalar(span, "", broken=True))
@@ -180,25 +188,30 @@ class _Builder:
         else:
             self._add(Scalar(self._key_span(span), ""))
 
+    def _check_closed(self, event: Any) -> None:
+        """Refuse a quote over several lines that has taken the next key for its own text."""
+        at = event.start_mark
+        if slips.swallows(self.lines, at.line, at.column):
+            self._found.put(slips.open_quote(Span(at.line + 1, at.column + 1)))
+            raise _NoFurtherError
+
     def _swallowed(self, event: Any, span: Span) -> bool:
         """Report a `#` that ends a plain word too early; tell whether nothing is left of it."""
         if event.value:
             if event.end_mark.line not in self._hashed:
                 return False
             at = event.end_mark
-            hidden = syntax_errors.hidden_comment(self.lines, at.line, at.column)
+            hidden = slips.hidden_comment(self.lines, at.line, at.column)
             if hidden:
-                message = f"What follows {quoted(event.value)} is read as a comment."
-                hint = "Quote the whole if # belongs to it; put a space after # if not."
+                message = f"Everything after {quoted(event.value)} is read as a comment."
+                hint = "Put the whole text in quotes if # belongs to it; else put a space after #."
                 self._found.warn("HASH", hidden, message, hint)
             return False
         before = self._key_span(span)
-        hidden = syntax_errors.hidden_value(self.lines, before)
+        hidden = slips.hidden_value(self.lines, before)
         if hidden:
             written = self.lines[hidden.line - 1][hidden.column - 1 :][: hidden.length]
-            hint = f'Quote it: `"{quoted(written.rstrip(",}]"))[1:-1]}"`.'
-            message = "Without quotes, # begins a comment, so nothing is left here."
-            self._found.error("HASH", hidden, message, hint)
+            self._found.put(slips.bare_hash(hidden, written))
         return hidden is not None
 
     def _key_span(self, span: Span) -> Span:
@@ -212,14 +225,14 @@ class _Builder:
         seen: set[str] = set()
         for key, value in zip(nodes[::2], nodes[1::2], strict=True):
             if not isinstance(key, Scalar):
-                message = "A key must be a word, not a list or mapping."
-                self._found.error("KEY", key.span, message, "Write `key: value`.")
+                message = "A key must be a word, not a list or a mapping."
+                self._found.error("KEY", key.span, message, "Write ‘key: value’.")
             elif key.text[:1].isdecimal() and pairs and _is_decimal_comma(pairs[-1][1], key):
                 self._report_comma(pairs, key)
             elif key.broken:
                 continue
             elif (name := plain(key.text)) in seen:
-                message = f"{quoted(key.text)} stands here for the second time."
+                message = f"{quoted(key.text)} is here for the second time."
                 self._found.error("DUPLICATE", key.span, message, "Keep one of them.")
             else:
                 seen.add(name)
@@ -231,8 +244,8 @@ class _Builder:
         before, value = pairs[-1]
         if isinstance(value, Scalar):
             span = replace(value.span, length=value.span.length + 1 + key.span.length)
-            message = "A number is written with a point, not a comma."
-            hint = f"`{value.text}.{quoted(key.text)[1:-1]}`"
+            message = "Write a number with a point, not a comma."
+            hint = f"Did you mean ‘{value.text}.{quoted(key.text)[1:-1]}’?"
             self._found.error("QUANTITY", span, message, hint)
             pairs[-1] = (before, Scalar(span, "", broken=True))
 

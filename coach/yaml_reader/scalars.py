@@ -25,7 +25,7 @@ def word(node: Node, found: Found, wanted: str = "a word") -> Scalar | None:
     """Return a node that is a word and not empty, or report it."""
     if not isinstance(node, Scalar):
         shape = "list" if isinstance(node, Sequence) else "mapping"
-        found.error("SHAPE", node.span, f"A {shape} stands where {wanted} is needed.")
+        found.error("SHAPE", node.span, f"This needs {wanted}, not a {shape}.")
         return None
     if node.broken:
         return None
@@ -48,8 +48,8 @@ def _lines(node: Node, found: Found) -> str | None:
 
 def _texts(node: Node, found: Found) -> tuple[str, ...] | None:
     if isinstance(node, Mapping):
-        hint = "Write it as in `[scissors, board]`; quote a text with `: ` in it."
-        found.error("SHAPE", node.span, "A mapping stands where a list of texts is needed.", hint)
+        hint = "Write it as in ‘[scissors, board]’; quote a text with ‘: ’ in it."
+        found.error("SHAPE", node.span, "This needs a list of texts, not a mapping.", hint)
         return None
     items = node.items if isinstance(node, Sequence) else (node,)
     read = [_text(item, found) for item in items]
@@ -62,9 +62,9 @@ def _colour(node: Node, found: Found) -> tuple[str, str] | None:
         return None
     colour = hex_colour(scalar.text)
     if colour is None:
-        otherwise = 'Give it as "#5b7f3a", with quotes, or by a CSS colour name such as sienna.'
+        otherwise = 'Write it as "#5b7f3a", with the quotes, or by a CSS name such as sienna.'
         hint = found.suggest(scalar.text, NAMED, otherwise)
-        found.error("COLOUR", scalar.span, f"{quoted(scalar.text)} is no colour known here.", hint)
+        found.error("COLOUR", scalar.span, f"Unknown colour {quoted(scalar.text)}.", hint)
         return None
     return colour, one_line(scalar.text)
 
@@ -120,11 +120,13 @@ def whole(least: int = 1, most: int = MOST) -> Value[int]:
         if scalar is None:
             return None
         text = scalar.text.strip()
-        number = int(text) if _WHOLE.fullmatch(text) else -1
-        if least <= number <= most:
+        number = int(text) if _WHOLE.fullmatch(text) else None
+        if number is not None and least <= number <= most:
             return number
-        message = f"{quoted(text)} is no whole number that can stand here."
-        hint = f"Give one from {least} {'up' if most == MOST else f'to {most}'}."
+        message = f"{quoted(text)} is not a whole number."
+        if number is not None:
+            message = f"{quoted(text)} is too {'small' if number < least else 'large'}."
+        hint = f"Write a number from {least} {'up' if most == MOST else f'to {most}'}."
         found.error("NUMBER", scalar.span, message, hint)
         return None
 
@@ -142,7 +144,9 @@ def choice(options: tuple[C, ...]) -> Value[C]:
             return None
         if plain(scalar.text) not in known:
             hint = found.suggest(plain(scalar.text), known, f"Write {any_of}.")
-            found.error("CHOICE", scalar.span, f"{quoted(scalar.text)} is not known here.", hint)
+            found.error(
+                "CHOICE", scalar.span, f"{quoted(scalar.text)} is not one of the choices.", hint
+            )
         return known.get(plain(scalar.text))
 
     return Value(reader, options[0])
@@ -158,7 +162,7 @@ def named(known: tuple[str, ...], code: str, what: str) -> Value[str]:
             return None
         name = names.get(plain(scalar.text))
         if name is None:
-            otherwise = f"Listed: {listed(known[:12])}." if known else ""
+            otherwise = f"The file has {listed(known[:12])}." if known else ""
             hint = found.suggest(plain(scalar.text), names, otherwise)
             found.error(code, scalar.span, f"There is no {what} {quoted(scalar.text)}.", hint)
         return name

@@ -1,76 +1,89 @@
 """Faults of the text itself, said so that a maker can put them right."""
 
-import re
 from typing import Any, Final
 
-from coach.yaml_reader.collector import Found
-from coach.yaml_reader.diagnostics import Span
+from coach.yaml_reader.collector import quoted
+from coach.yaml_reader.diagnostics import Problem, Span
+from coach.yaml_reader.slips import find_slip, misplaced_tab, open_quote
 
 _TOO_DEEP: Final = "nesting depth"
+_BAD_START: Final = "that cannot start any token"
+_OPEN_QUOTE: Final = ("unexpected end of stream", "unexpected document indicator")
 _SAYINGS: Final = (  # a piece of the parser's words; ours; what to do
-    (_TOO_DEEP, "Lists and mappings go too deep here.", "Use a part for the inside."),
-    ("mapping values are not allowed", "A `:` stands where no key can begin.",
-     "Quote text that has `: ` in it, and let the keys of one mapping begin below each other."),
-    ("that cannot start any token", "This character cannot begin a word.",
-     "Indent with spaces, not tabs, and quote text that begins with @, ` or %."),
-    ("a tab character", "A tab is used to indent.", "Indent with spaces."),
-    ("unexpected end of stream", "A quote is opened and never closed.",
-     "Put the closing quote at the end of the text."),
-    ("unexpected document indicator", "A quote is opened and never closed.",
-     "Put the closing quote at the end of the text."),
+    ("mapping values are not allowed", "A key cannot begin here.",
+     "Put text with ‘: ’ in it in quotes, and line up the keys of a mapping."),
     ("unknown escape character", "A backslash in double quotes begins something unknown.",
      "Use single quotes, or write the backslash twice."),
-    ("',' or ']'", "A list in [ ] is not closed or misses a comma.",
-     "Put a comma between its items and ] at its end."),
-    ("',' or '}'", "A mapping in { } is not closed or misses a comma.",
-     "Put a comma between its keys and } at its end."),
+    ("',' or ']'", "A list in [ ] is not closed, or misses a comma.",
+     "Put commas between its items and ] at its end."),
+    ("',' or '}'", "A mapping in { } is not closed, or misses a comma.",
+     "Put commas between its keys and } at its end."),
     ("expected key", "This line does not fit those above it.",
-     "Let the keys of one mapping begin below each other; quote the whole of a text with quotes."),
-    ("'-' indicator", "This line does not fit the list above it.",
-     "Let the dashes of one list stand below each other."),
-    ("expected ':'", "A key without its `:` stands here.", "Write `key: value`."),
+     "Line up the keys of a mapping; put the whole of a text with quotes in it in quotes."),
+    ("'-' indicator", "This line does not fit the list above it.", "Line up the dashes of a list."),
+    ("expected ':'", "This key has no ‘:’ after it.", "Write ‘key: value’."),
     ("block sequence entries", "A list cannot begin here.", "Put its first dash on a new line."),
+    ("", "The text cannot be read from here on.", "Compare it with the lines before it."),
 )  # fmt: skip
-_UNQUOTED = re.compile(r"(?:^|[\s\[{,:])#(?=[^\s#])")
-_AFTER_WORD = re.compile(r"[ \t]+(#[^\s#]\S*)")
-_AFTER_KEY = re.compile(r"[ \t]*:?[ \t]+(#[^\s#]\S*)")
-_FARTHEST: Final = 500
 
 
-def report(fault: Any, lines: list[str], found: Found) -> None:
-    """Report a fault that the YAML parser met."""
-    mark = getattr(fault, "problem_mark", None) or getattr(fault, "context_mark", None)
+def told(fault: Any, lines: list[str], reached: int) -> Problem:
+    """Return the problem behind a fault that the YAML parser met.
+
+    A parser stops where it can make no sense of a text, which is often below what is wrong: the
+    usual slips are looked for first, in the lines that it was at.
+
+    Args:
+        fault: The parser's exception.
+        lines: The text.
+        reached: The line, from 0, up to which the text made sense.
+    """
     said = f"{getattr(fault, 'problem', '')} {getattr(fault, 'context', '')}"
-    message, hint = next(
-        ((ours, remedy) for part, ours, remedy in _SAYINGS if part in said),
-        ("The text cannot be read from here on.", "Compare it with the lines before it."),
-    )
-    line, column = (mark.line, mark.column) if mark else (0, 0)
     context = getattr(fault, "context_mark", None)
-    begun = context.line if context else line
-    if any(_UNQUOTED.search(text[:_FARTHEST]) for text in lines[begun : line + 1][:20]):
-        hint = f'Quote a colour or other text with #, as in "#5b7f3a". {hint}'
-    line = min(line, len(lines) - 1)
-    column = min(column, len(lines[line]))
-    code = "NESTING" if _TOO_DEEP in said else "SYNTAX"
-    found.error(code, Span(line + 1, column + 1), message, hint)
+    place = _place(getattr(fault, "problem_mark", None) or context, lines)
+    if _TOO_DEEP in said:
+        message = "Lists and mappings are nested too deeply here."
+        return Problem("NESTING", place, message, "Use a part for the inside.")
+    bracket = _place(context, lines) if context and "flow " in said else None
+    slip = find_slip(lines, reached, place.line - 1)
+    return slip or _of_text(said, place, bracket, lines) or _of_shape(said, place, bracket, lines)
 
 
-def hidden_comment(lines: list[str], line: int, column: int) -> Span | None:
-    """Return the place of a `#word` after a plain word that ends at `line`, `column` (from 0)."""
-    return _place(_AFTER_WORD, lines, line, column)
+def _place(mark: Any, lines: list[str]) -> Span:
+    """Return a parser's mark as a place; one beyond the text is at its end."""
+    line = min(mark.line, len(lines) - 1) if mark else 0
+    return Span(line + 1, min(mark.column, len(lines[line])) + 1 if mark else 1)
 
 
-def hidden_value(lines: list[str], before: Span) -> Span | None:
-    """Return the place of a `#word` that stands where the value of a key or dash should."""
-    start = before.column - 1
-    return _place(_AFTER_KEY, lines, before.line - 1, start + before.length) or _place(
-        _AFTER_WORD, lines, before.line - 1, start
-    )
+def _of_text(said: str, place: Span, bracket: Span | None, lines: list[str]) -> Problem | None:
+    """Return the problem of a single text or sign, if it is one."""
+    line = lines[place.line - 1]
+    before, sign = line[: place.column - 1], line[place.column - 1 :][:1]
+    if "a tab" in said or sign == "\t":
+        return misplaced_tab(place)
+    if any(part in said for part in _OPEN_QUOTE):
+        return open_quote(place)
+    if _BAD_START in said:
+        message = f"A text cannot begin with {quoted(sign)}."
+        return Problem("SYNTAX", place, message, "Put the text in quotes.")
+    if before.rstrip().endswith(("'", '"')) and sign not in ("", ":"):
+        rest = "put a comma after it" if bracket else "leave the quotes out"
+        hint = f"Look where the quotes open and close, or {rest}."
+        return Problem("SYNTAX", place, "The text goes on after its closing quote.", hint)
+    return None
 
 
-def _place(pattern: re.Pattern[str], lines: list[str], line: int, column: int) -> Span | None:
-    if line >= len(lines):
-        return None
-    match = pattern.match(lines[line], column)
-    return match and Span(line + 1, match.start(1) + 1, len(match[1]))
+def _of_shape(said: str, place: Span, bracket: Span | None, lines: list[str]) -> Problem:
+    """Return the problem of how lines, lists and mappings lie together.
+
+    A bracket is taken to be left open where the text stands no further in than its line.
+    """
+    message, hint = next((ours, remedy) for part, ours, remedy in _SAYINGS if part in said)
+    if bracket and place.line > bracket.line:
+        inner, outer = lines[place.line - 1], lines[bracket.line - 1]
+        place = bracket if _indent(inner) <= _indent(outer) else place
+    return Problem("SYNTAX", place, message, hint)
+
+
+def _indent(line: str) -> int:
+    return len(line) - len(line.lstrip())

@@ -1,7 +1,5 @@
 """Beginning a project file, and the coach reading along while it is written."""
 
-import subprocess
-import sys
 from argparse import Namespace
 from collections.abc import Iterator
 from pathlib import Path
@@ -9,6 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from processes import coach
 
 from coach.cli.commands import new
 from coach.cli.commands.check import run
@@ -17,13 +16,6 @@ from coach.plan.from_text import read_plan, with_advice
 from coach.project.readers.header import KINDS
 from coach.project.readers.start import PLACES
 from coach.project.template import Answers, DraftCord, draft
-
-
-def coach(*arguments: str, answers: str = "") -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "coach", *arguments],
-        capture_output=True, text=True, check=False, input=answers,
-    )  # fmt: skip
 
 
 @settings(deadline=None, max_examples=40)
@@ -51,7 +43,7 @@ def test_new_writes_a_commented_file_that_passes_check_and_names_the_schema(
 ) -> None:
     file = tmp_path / "strap.yaml"
     answers = "שלום #1\nbelt\nbuckle\nreed\nsienna\n3 mm\n2\n\n"
-    assert coach("new", str(file), answers=answers).returncode == 0
+    assert coach("new", str(file), typed=answers).returncode == 0
     text = file.read_text(encoding="utf-8")
     assert text.startswith(f"# yaml-language-server: $schema={new.SCHEMA.as_uri()}\n")
     assert text.count("# ") > 5
@@ -72,7 +64,7 @@ def test_a_wrong_answer_is_asked_again(capsys: pytest.CaptureFixture[str]) -> No
 @pytest.mark.parametrize("name", ["strap.txt", "there.yaml", "nowhere/strap.yaml"])
 def test_new_refuses_a_path_that_exists_or_cannot_be_written(tmp_path: Path, name: str) -> None:
     (tmp_path / "there.yaml").write_text("mine", encoding="utf-8")
-    done = coach("new", str(tmp_path / name), answers="\n" * 20)
+    done = coach("new", str(tmp_path / name), typed="\n" * 20)
     assert done.returncode == 2
     assert done.stderr.startswith("coach: ")
     assert "Traceback" not in done.stderr
@@ -80,7 +72,7 @@ def test_new_refuses_a_path_that_exists_or_cannot_be_written(tmp_path: Path, nam
 
 
 def test_new_writes_nothing_when_the_answers_end(tmp_path: Path) -> None:
-    done = coach("new", str(tmp_path / "strap.yaml"), answers="Strap\n")
+    done = coach("new", str(tmp_path / "strap.yaml"), typed="Strap\n")
     assert done.returncode == 2
     assert not list(tmp_path.iterdir())
 

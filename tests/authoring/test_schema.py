@@ -32,10 +32,18 @@ def test_the_shipped_schema_is_sound_and_up_to_date() -> None:
     assert shipped == schema()
 
 
-def test_schema_and_reader_agree_on_a_thousand_generated_files() -> None:
+def test_schema_and_reader_agree_on_generated_files() -> None:
+    """A hundred; the next thousand are read by schema_at_length.py."""
+    taken, refused = agreed(range(100))
+    assert taken > 30
+    assert refused > 30
+
+
+def agreed(numbers: range) -> tuple[int, int]:
+    """Return how many generated files both take, and both refuse."""
     check = validator()
     taken = refused = 0
-    for number in range(1_000):
+    for number in numbers:
         whole = drawn(number)
         codes = {p.code for p in read_project(text_of(whole)).problems if p.severity == "error"}
         if check.is_valid(whole):
@@ -44,8 +52,7 @@ def test_schema_and_reader_agree_on_a_thousand_generated_files() -> None:
         else:
             refused += 1
             assert codes, (number, [e.json_path for e in check.iter_errors(whole)], text_of(whole))
-    assert taken > 300
-    assert refused > 300
+    return taken, refused
 
 
 def test_every_project_that_comes_with_it_fits_the_schema_and_names_it() -> None:

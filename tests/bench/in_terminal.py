@@ -8,7 +8,6 @@ import fcntl
 import os
 import select
 import struct
-import subprocess
 import sys
 import tempfile
 import termios
@@ -22,9 +21,11 @@ from typing import Final, Self
 import pyte
 
 ROOT: Final = Path(__file__).parents[2]
-sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "terminal"), str(ROOT / "tests" / "piece")]
+TESTS: Final = ROOT / "tests"
+sys.path[:0] = [str(ROOT), str(TESTS), str(TESTS / "terminal"), str(TESTS / "piece")]
 
 from hand_clock import HandClock  # noqa: E402 - found on the line above
+from processes import Started  # noqa: E402 - the same
 from real_terminal import UNKNOWN  # noqa: E402 - the same
 
 from coach.piece import Sitting, Store, start  # noqa: E402 - the same
@@ -35,7 +36,7 @@ COLUMNS, ROWS = 120, 40
 BARE: Final = Path(__file__).with_name("bare_app.py")
 _LEADER: Final = (
     "import fcntl, os, sys, termios\n"
-    "os.setsid()\nfcntl.ioctl(0, termios.TIOCSCTTY, 0)\n"
+    "fcntl.ioctl(0, termios.TIOCSCTTY, 0)\n"
     "os.execv(sys.executable, [sys.executable, *sys.argv[1:]])\n"
 )
 
@@ -50,12 +51,12 @@ class Terminal:
         self._master, inner = os.openpty()
         fcntl.ioctl(inner, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
         seen = {
-            **os.environ, "COACH_HOME": str(home), "TERM": "xterm-256color", "LANG": "C.UTF-8",
+            "COACH_HOME": str(home), "TERM": "xterm-256color", "LANG": "C.UTF-8",
             "COLUMNS": "", "LINES": "",
         }  # fmt: skip
-        self.process = subprocess.Popen(
+        self.process = Started(
             [sys.executable, "-c", _LEADER, *arguments],
-            stdin=inner, stdout=inner, stderr=inner, env=seen,
+            stdin=inner, stdout=inner, stderr=inner, environment=seen,
         )  # fmt: skip
         os.close(inner)
 
@@ -68,8 +69,7 @@ class Terminal:
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None:
-        self.process.kill()
-        self.process.wait()
+        self.process.end()
         os.close(self._master)
 
     def press(self, keys: str) -> float:

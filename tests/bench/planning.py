@@ -8,12 +8,15 @@ to update a dictionary for each tie.
 
 import re
 import resource
-import subprocess
 import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
 from statistics import median
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from processes import run_python
 
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan
@@ -146,10 +149,7 @@ def show_step(plan: Plan, done: int) -> None:
 
 def alone(what: str) -> str:
     """Return what a fresh process prints that measures one thing."""
-    done = subprocess.run(
-        [sys.executable, __file__, what], capture_output=True, text=True, check=True
-    )
-    return done.stdout.rstrip()
+    return str(run_python(__file__, what, check=True).stdout).rstrip()
 
 
 def measure_alone(what: str) -> None:

@@ -10,15 +10,18 @@ import resource
 import select
 import signal
 import statistics
-import subprocess
 import sys
 import tempfile
 import time
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from subprocess import DEVNULL
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from long_projects import FIVE_THOUSAND_TIES, LINES, lines_of
+from processes import Started
 
 from coach.cli.desk import Desk
 from coach.cli.open_store import open_store
@@ -60,10 +63,11 @@ def until_ended(command: Sequence[str], environment: Mapping[str, str]) -> Took:
     """Run a command to its end."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     begun = time.perf_counter()
-    subprocess.run(command, env=environment, check=True, stdout=subprocess.DEVNULL)
+    ended = Started(command, environment=environment, stdout=DEVNULL).wait(None)
     took = time.perf_counter() - begun
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     spent = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    assert ended == 0, command
     return Took(took, spent)
 
 

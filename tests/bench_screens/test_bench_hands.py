@@ -211,7 +211,7 @@ def heard(folder: Path, settings: Settings, *keys: str) -> list[str]:
 
 def test_a_step_is_spoken_at_its_start_and_every_second_count(tmp_path: Path) -> None:
     spoken = heard(tmp_path, Settings(speech=True, speech_every=2), *["space"] * 6)
-    assert spoken[0].startswith("Hold 1")
+    assert spoken[0].startswith("Hold strand 1")
     assert spoken[1] == "3 of 3."
     assert spoken[2].startswith("Square knot round 2 and 3")
     assert spoken[3:] == ["3 of 5."]
@@ -222,7 +222,7 @@ def test_nothing_is_spoken_unless_it_is_wanted(tmp_path: Path) -> None:
 
 
 def test_speech_is_turned_on_and_asked_for_with_keys(tmp_path: Path) -> None:
-    assert heard(tmp_path, Settings(), "y")[0].startswith("1 of 3. Hold 1")
+    assert heard(tmp_path, Settings(), "y")[0].startswith("1 of 3. Hold strand 1")
     (tmp_path / "other").mkdir()
     assert heard(tmp_path / "other", Settings(), "v", "space", "space", "space")[-1].startswith(
         "Square knot"
@@ -235,7 +235,7 @@ def test_a_strand_that_runs_short_is_spoken_once(tmp_path: Path) -> None:
     spoken.words(work.view())
     press(work, clock, "count")
     short = replace(work.view().cords[0], short=True, runs_out_at=6)
-    view = replace(work.view(), cords=(short, *work.view().cords[1:]))
+    view = replace(work.view(), short=(short,))
     assert "will not reach" in spoken.words(view)
     assert spoken.words(view) == ""
     assert "will not reach" in spoken.again(view)

@@ -114,7 +114,7 @@ def test_a_rest_in_inches_moves_the_cord_that_is_told(tmp_path: Path) -> None:
         (0, "3 m", "cannot be this piece"),
         (0, "7", "unit of this length is missing"),
         (0, "", "Nothing is changed"),
-        (4, "2 km", "no unit known"),
+        (4, "2 km", "Unknown unit"),
         (4, "1 mm", "No number of repeats reaches"),
         (4, "0 mm", "must be more than zero"),
         (5, "9 m", "it cannot have more left"),

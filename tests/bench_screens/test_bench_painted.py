@@ -31,7 +31,7 @@ def views(plan: Plan, folder: Path) -> list[tuple[View, View]]:
         both = work.view(first=True), work.view()
         found.append(both)
         if done % 5 == 0:
-            told = {"message": "Took one back.", "units": "in"}
+            told = {"message": "Took one back.", "units": "in", "unspoken": "No voice here."}
             found.append((replace(both[0], **told), replace(both[1], **told)))
         clock.ms += 4000
         opened.sitting.count()

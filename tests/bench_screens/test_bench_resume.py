@@ -33,7 +33,7 @@ def test_the_steps_made_last_begin_with_the_one_at_hand() -> None:
 def test_who_is_at_hand_is_told_by_where_they_hang_now() -> None:
     """In mid-row the holder stands where it has got to; half knots exchange their knotters."""
     plan = plan_of(row(1, range(2, 7)), knot("half knot", (1, 2, 3, 4), times=3))
-    assert at_hand(plan, 2) == (("holder", "3 reed (green)"), ("knotter", "4 clay (brown)"))
+    assert at_hand(plan, 2) == (("holder", "3 reed"), ("knotter", "4 clay"))
     before = at_hand(plan, 5)
     after = at_hand(plan, 6)
     assert [part for part, _ in before] == ["knotters", "fillers"]

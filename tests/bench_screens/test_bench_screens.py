@@ -68,7 +68,7 @@ def test_every_size_shows_the_sentence_the_strands_and_the_keys(
     async def drive(seen: Bench) -> None:
         await seen.press("space")
         text = seen.text()
-        assert "now 5 rush" in " ".join(text.split())
+        assert "now strand 5 (rush)" in " ".join(text.split())
         assert re.search(r"1 +2 +3 +4 +5 +6", text)
         assert "space made" in text
         assert "█" in text
@@ -142,7 +142,7 @@ def test_the_finished_piece_is_told_and_can_be_taken_back(tmp_path: Path) -> Non
 
     async def drive(seen: Bench) -> None:
         await seen.press("space")
-        for told in ("Finished: all 3 made", "worked", "cord over", "reed.1"):
+        for told in ("Finished: all 3 made", "worked", "cord over", "1 reed"):
             assert told in seen.text()
         await seen.press("space")
         assert opened.sitting.state.done == 3

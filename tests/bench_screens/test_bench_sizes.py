@@ -115,7 +115,7 @@ def test_at_twenty_by_six_the_whole_sentence_shows(tmp_path: Path) -> None:
     plan = plan_of(row(1, range(2, 7)))
     shown = " ".join(" ".join(face_at(tmp_path, plan, 2, (20, 6))).split())
     assert "3 of 5" in shown
-    assert "now 4 clay (brown)." in shown
+    assert "now strand 4 (clay)." in shown
     short = plan_of(knot("overhand knot", (1, 2)), pieces=1)
     assert figure_rows(face_at(tmp_path, short, 0, (20, 6)), 20) == min(HEIGHTS)
 

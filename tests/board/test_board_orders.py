@@ -188,10 +188,10 @@ def test_row_that_nobody_can_work_names_the_strand_in_its_way(
 def test_row_with_a_strand_left_out_is_told_how_it_could_go() -> None:
     with pytest.raises(NotBeside) as refused:
         travel(Board.hung(range(6)), 2, (4, 5), str)
-    assert refused.value.hint.endswith("such as 3-5")
+    assert refused.value.hint.endswith("such as 3-5.")
     with pytest.raises(NotBeside) as refused:
         travel(Board.hung(range(6)), 6, (4, 2), str)
-    assert refused.value.hint.endswith("such as 5-2")
+    assert refused.value.hint.endswith("such as 5-2.")
 
 
 def test_row_across_the_gap_of_a_group_names_the_strand_in_it() -> None:

@@ -2,8 +2,6 @@
 
 import re
 import shutil
-import subprocess
-import sys
 import tempfile
 import zlib
 from itertools import pairwise
@@ -13,6 +11,7 @@ from xml.etree import ElementTree as ET
 import html5lib
 import pytest
 from card_pages import NAMES, card_of, planned
+from processes import coach, run
 from test_card_drawings import contrast
 
 from coach.card.card_page import page
@@ -84,12 +83,6 @@ def test_hostile_titles_stay_words_and_right_to_left_ones_read_from_the_right() 
     assert "<script" not in text
 
 
-def coach(*arguments: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "coach", *arguments], capture_output=True, text=True, check=False
-    )
-
-
 def test_a_card_is_written_once_and_only_over_a_file_when_asked(tmp_path: Path) -> None:
     card = tmp_path / "card.html"
     assert coach("card", "reed-keyring", "-o", str(card)).returncode == 0
@@ -130,10 +123,7 @@ def browse(html: Path, *flags: str) -> None:
     tree(html.read_text(encoding="utf-8"))
     if CHROMIUM:
         with tempfile.TemporaryDirectory() as folder:
-            subprocess.run(
-                [CHROMIUM, *FLAGS, f"--user-data-dir={folder}", *flags, html.as_uri()],
-                capture_output=True, check=True, timeout=60,
-            )  # fmt: skip
+            run([CHROMIUM, *FLAGS, f"--user-data-dir={folder}", *flags, html.as_uri()], check=True)
 
 
 @pytest.mark.parametrize(

@@ -10,9 +10,9 @@ from pathlib import Path
 
 from coach.card.cord_paths import yarns
 from coach.card.frame import frame_of
-from coach.card.schematic import schematic
+from coach.card.schematic import paper, schematic
 from coach.card.step_drawing import step_picture
-from coach.card.style import STYLE
+from coach.card.style import ALONE
 from coach.cli.desk import Desk
 from coach.cli.shelf import find
 from coach.piece import Store
@@ -47,8 +47,8 @@ def without_fonts(svg: str) -> str:
     )
 
 
-async def screen(project: str, counts: int, name: str, *keys: str) -> None:
-    """Open a project on the bench, count so many ties, press some keys and keep the picture."""
+async def screen(project: str, counts: int, *keys: str) -> str:
+    """Open a project on the bench, count so many ties, press some keys and give the picture."""
     with tempfile.TemporaryDirectory() as folder, Store(Path(folder) / "coach.db") as store:
         clock = StillClock()
         on_bench = Desk(store, clock).begin(project)
@@ -59,9 +59,7 @@ async def screen(project: str, counts: int, name: str, *keys: str) -> None:
         async with app.run_test(size=SIZE) as pilot:
             await pilot.press(*keys)
             await pilot.pause()
-            PICTURES.joinpath(f"{name}.svg").write_text(
-                without_fonts(app.export_screenshot()), encoding="utf-8"
-            )
+            return without_fonts(app.export_screenshot())
 
 
 def plan_of(project: str) -> Plan:
@@ -72,21 +70,37 @@ def plan_of(project: str) -> Plan:
     return plan
 
 
-def drawings() -> None:
-    """Keep one row as the card draws it, and one finished piece at scale."""
+def one_row() -> str:
+    """Draw one row as the card does, in a file of its own."""
     plan = plan_of("tide-band")
     step = next(s for s in plan.steps if s.role == "row" and len(s.groups[0]) == len(s.before))
     row = step_picture(plan, step, frame_of(step, None), yarns(plan.project), "A row as drawn")
-    style = re.sub(r"@media.*", "", STYLE, flags=re.DOTALL) + "svg{background:#fff}"
-    whole = (row or "").replace("<title>", f"<style>{style}</style><title>", 1)
-    alone = whole.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
-    PICTURES.joinpath("row.svg").write_text(alone + "\n", encoding="utf-8")
-    hanging = schematic(plan_of("shoreline-hanging"), alone=True)
-    PICTURES.joinpath("hanging.svg").write_text(hanging + "\n", encoding="utf-8")
+    return standing_alone(row or "")
+
+
+def standing_alone(drawing: str) -> str:
+    """Return a drawing of the page with the style that it has there, on white paper."""
+    found = re.match('<svg viewBox="([^"]+)"', drawing)
+    if not found:
+        raise SystemExit(f"this is no drawing: {drawing[:80]}")
+    left, top, width, height = map(float, found[1].split())
+    under = f"<style>{ALONE}</style>{paper((left, top, width, height))}"
+    return drawing.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1).replace(
+        "</title>", f"</title>{under}", 1
+    )
+
+
+def pictures() -> dict[str, str]:
+    """Return every picture of the README by its name."""
+    return {
+        "bench": asyncio.run(screen("tide-band", 21)),
+        "how": asyncio.run(screen("tide-band", 21, "k")),
+        "row": one_row(),
+        "hanging": schematic(plan_of("shoreline-hanging"), alone=True),
+    }
 
 
 if __name__ == "__main__":
     PICTURES.mkdir(exist_ok=True)
-    asyncio.run(screen("tide-band", 21, "bench"))
-    asyncio.run(screen("tide-band", 21, "how", "k"))
-    drawings()
+    for name, svg in pictures().items():
+        PICTURES.joinpath(f"{name}.svg").write_text(svg.strip() + "\n", encoding="utf-8")

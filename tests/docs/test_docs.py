@@ -1,14 +1,13 @@
 """What the pages show is true: every command runs, every example is sound, every key is told."""
 
-import os
 import re
 import shlex
 import signal
-import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from processes import Completed, Started, run_python
 
 import coach
 from coach.plan.from_text import read_plan, with_advice
@@ -42,12 +41,9 @@ def worked_example() -> str:
     return next(text for name, text in blocks("yaml") if name == "writing.md")
 
 
-def run(command: str, folder: Path, answers: str = "") -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", *shlex.split(command)],
-        capture_output=True, text=True, check=False, input=answers, cwd=folder,
-        env={**os.environ, "COACH_HOME": str(folder / "home"), "PYTHONPATH": str(TOP)},
-    )  # fmt: skip
+def run(command: str, folder: Path, answers: str = "") -> Completed:
+    seen = {"COACH_HOME": str(folder / "home")}
+    return run_python("-m", *shlex.split(command), typed=answers, cwd=folder, environment=seen)
 
 
 @pytest.fixture(scope="module")
@@ -85,14 +81,11 @@ def test_every_command_shown_runs(command: str, desk: Path) -> None:
 
 def watched(command: str, folder: Path) -> bool:
     """Start watching, wait for the first report, and end it as a maker would."""
-    with subprocess.Popen(
-        [sys.executable, "-m", *shlex.split(command)],
-        stdout=subprocess.PIPE, text=True, cwd=folder, env={**os.environ, "PYTHONPATH": str(TOP)},
-    ) as watching:  # fmt: skip
+    with Started([sys.executable, "-m", *shlex.split(command)], cwd=folder) as watching:
         assert watching.stdout
         told = any("sound" in line for line in watching.stdout)
         watching.send_signal(signal.SIGINT)
-        return told and watching.wait(timeout=20) == 0
+        return told and watching.wait() == 0
 
 
 PROJECTS = [(page, text) for page, text in blocks("yaml") if re.match("coach:|measured:", text)]

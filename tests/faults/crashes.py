@@ -6,7 +6,6 @@ what the tests run in small.
 
 import random
 import re
-import subprocess
 import sys
 import tempfile
 import time
@@ -14,9 +13,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
-sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "terminal")]
+sys.path[:0] = [str(ROOT), str(ROOT / "tests"), str(ROOT / "tests" / "terminal")]
 
-from real_terminal import RealTerminal  # noqa: E402 - found on the line above when run by hand
+from processes import Started  # noqa: E402 - found on the line above when run by hand
+from real_terminal import RealTerminal  # noqa: E402 - the same
 
 from coach.piece import Store, SystemClock, look, start  # noqa: E402
 from coach.piece.events import Counted  # noqa: E402
@@ -47,11 +47,8 @@ def begun(database: Path, total: int) -> int:
         )
 
 
-def child(database: Path, piece_id: int, manner: str) -> "subprocess.Popen[str]":
-    return subprocess.Popen(
-        [sys.executable, CHILD, str(database), str(piece_id), manner],
-        stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, env={"PYTHONPATH": str(ROOT)},
-    )  # fmt: skip
+def child(database: Path, piece_id: int, manner: str) -> Started:
+    return Started([sys.executable, CHILD, database, str(piece_id), manner])
 
 
 def kill_counting(folder: Path, times: int, rng: random.Random) -> Outcome:

@@ -3,16 +3,16 @@
 `python tests/faults/full_disk.py`
 """
 
-import subprocess
 import sys
 import tempfile
 from contextlib import suppress
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
-sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "piece")]
+sys.path[:0] = [str(ROOT), str(ROOT / "tests"), str(ROOT / "tests" / "piece")]
 
 from hand_clock import HandClock  # noqa: E402 - found on the line above
+from processes import run  # noqa: E402 - the same
 
 from coach.piece import Sitting, Store, look, start  # noqa: E402
 
@@ -42,11 +42,11 @@ def count_on_a_full_disk(folder: Path) -> tuple[int, int]:
 def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         mount = ["mount", "-t", "tmpfs", "-o", "size=400k", "tmpfs", folder]
-        subprocess.run(mount, check=True)
+        run(mount, check=True)
         try:
             full, counts = count_on_a_full_disk(Path(folder))
         finally:
-            subprocess.run(["umount", folder], check=True)
+            run(["umount", folder], check=True)
     sys.stdout.write(f"full {full} of {ROUNDS} times; {counts} counts, all kept\n")
 
 

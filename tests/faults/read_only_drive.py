@@ -7,23 +7,23 @@ reports an error of the file system, upon which that turns read-only, files open
 back as a drive does that is pulled out, checked and put in again.
 """
 
-import subprocess
 import sys
 import tempfile
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
-sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "terminal")]
+sys.path[:0] = [str(ROOT), str(ROOT / "tests"), str(ROOT / "tests" / "terminal")]
 
-from real_terminal import RealTerminal  # noqa: E402 - found on the line above
+from processes import run  # noqa: E402 - found on the line above
+from real_terminal import RealTerminal  # noqa: E402 - the same
 
 from coach.piece import Store  # noqa: E402 - the same
 
 BEFORE, MEANWHILE = 2, 3
 
 
-def run(*command: str | Path) -> str:
-    return subprocess.run(command, check=True, capture_output=True, text=True).stdout.strip()
+def said(*command: str | Path) -> str:
+    return str(run(command, check=True).stdout).strip()
 
 
 class Drive:
@@ -36,12 +36,12 @@ class Drive:
         self.home.mkdir()
         with self._image.open("wb") as image:
             image.truncate(2**24)
-        run("mkfs.ext4", "-q", self._image)
+        said("mkfs.ext4", "-q", self._image)
         self.put_in()
 
     def put_in(self) -> None:
-        self._devices.append(run("losetup", "-f", "--show", self._image))
-        run("mount", "-o", "errors=remount-ro", self._devices[-1], self.home)
+        self._devices.append(said("losetup", "-f", "--show", self._image))
+        said("mount", "-o", "errors=remount-ro", self._devices[-1], self.home)
 
     def turn_read_only(self) -> None:
         name = Path(self._devices[-1]).name
@@ -49,13 +49,13 @@ class Drive:
 
     def pull_out(self) -> None:
         """Take it out of the folder, whoever has files open on it, and check it."""
-        run("umount", "-l", self.home)
-        subprocess.run(["e2fsck", "-fy", self._image], check=False, capture_output=True)
+        said("umount", "-l", self.home)
+        run(["e2fsck", "-fy", self._image])
 
     def clean_up(self) -> None:
-        subprocess.run(["umount", self.home], check=False, capture_output=True)
+        run(["umount", self.home])
         for device in self._devices:
-            subprocess.run(["losetup", "-d", device], check=False, capture_output=True)
+            run(["losetup", "-d", device])
 
 
 def kept(home: Path) -> int:

@@ -49,6 +49,8 @@ THICKER = ("diameter: 2 mm", "diameter: 3 mm")
         (("takes: 1 min", "takes: 2 min"), 9, True, 9, "Only words, measures or times"),
         (MORE_REPEATS, 9, True, 9, "strap: made 3 times, was 2"),
         (THICKER, 9, True, 9, "cord reed: 3.0 mm thick, was 2.0"),
+        (("fibre: cotton, ", ""), 9, True, 9, "cord reed: cotton no longer given$"),
+        (("colour: sienna, ", ""), 9, True, 9, "cord clay: sienna no longer given$"),
         (("nest: [reed, clay]", "nest: [clay, reed]"), 9, False, 9,
          "at the start 4 strands hang: 1 clay, 2 reed"),
         (("  - bead: 2-3\n    size: 8 mm\n", "  - flip: piece\n  - bead: 2-3\n    size: 8 mm\n"),
@@ -69,6 +71,12 @@ def test_what_was_edited_is_told_in_the_knotters_terms(
     assert re.search(said, "\n".join(found.told))
     if not said.startswith("at the start"):
         assert found.place == place
+
+
+def test_a_colour_or_fibre_that_was_not_given_before_is_told_as_such() -> None:
+    text = edited(("colour: sienna, fibre: cotton, ", ""))
+    (told,) = compare(plan_of(text), plan_of(RING), RING, 9).told
+    assert told == "cord clay: sienna, not given before and cotton, not given before"
 
 
 def counted(home: Path, file: Path, done: int) -> Desk:

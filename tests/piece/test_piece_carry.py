@@ -4,10 +4,9 @@ import json
 import os
 import shutil
 import sqlite3
-import subprocess
-import sys
 from pathlib import Path
 
+import processes
 import pytest
 from hand_clock import HandClock
 from hypothesis import given, settings
@@ -181,12 +180,8 @@ def test_the_name_of_a_file_is_plain(name: str, file: str) -> None:
     assert file_name(name) == f"{file}.coach.json"
 
 
-def coach(home: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "coach", *arguments],
-        capture_output=True, text=True, check=False, cwd=home, stdin=subprocess.DEVNULL,
-        env={**os.environ, "COACH_HOME": str(home), "PYTHONPATH": str(Path(__file__).parents[2])},
-    )  # fmt: skip
+def coach(home: Path, *arguments: str) -> processes.Completed:
+    return processes.coach(*arguments, cwd=home, environment={"COACH_HOME": str(home)})
 
 
 def test_the_verbs_carry_a_piece_from_one_home_to_another(tmp_path: Path, clock: HandClock) -> None:

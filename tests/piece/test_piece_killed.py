@@ -1,15 +1,15 @@
 """Real processes: killed at any moment, or several at once on the same piece."""
 
 import random
-import subprocess
 import sys
 from pathlib import Path
+
+from processes import Started
 
 from coach.piece import Clock, Store, look, start
 from coach.piece.events import Counted
 
 CHILD = Path(__file__).with_name("counting_child.py")
-ROOT = Path(__file__).parents[2]
 
 
 def begun(database: Path, clock: Clock, total: int) -> int:
@@ -19,18 +19,11 @@ def begun(database: Path, clock: Clock, total: int) -> int:
         )
 
 
-def child(database: Path, piece_id: int, manner: str) -> "subprocess.Popen[str]":
-    return subprocess.Popen(
-        [sys.executable, CHILD, str(database), str(piece_id), manner],
-        stdin=subprocess.PIPE,
-        stdout=subprocess.PIPE,
-        text=True,
-        cwd=ROOT,
-        env={"PYTHONPATH": str(ROOT)},
-    )
+def child(database: Path, piece_id: int, manner: str) -> Started:
+    return Started([sys.executable, CHILD, database, str(piece_id), manner])
 
 
-def bid(child: "subprocess.Popen[str]") -> None:
+def bid(child: Started) -> None:
     child.stdin.write("\n")
     child.stdin.flush()
 
@@ -79,17 +72,7 @@ def test_coaches_started_together_make_one_database(database: Path) -> None:
         "import sys; from pathlib import Path; from coach.piece import Store\n"
         "print('ready', flush=True); sys.stdin.readline(); Store(Path(sys.argv[1])).close()"
     )
-    openers = [
-        subprocess.Popen(
-            [sys.executable, "-c", code, str(database)],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.PIPE,
-            text=True,
-            cwd=ROOT,
-        )
-        for _ in range(6)
-    ]
+    openers = [Started([sys.executable, "-c", code, database]) for _ in range(6)]
     assert [one.stdout.readline() for one in openers] == ["ready\n"] * 6
     for one in openers:
         bid(one)

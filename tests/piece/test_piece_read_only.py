@@ -8,6 +8,7 @@ import os
 import shutil
 import tempfile
 from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 import pytest
@@ -17,19 +18,36 @@ from coach.piece import Sitting, Store, look, start
 
 KNOTS = ["clove hitch"] * 9
 NOBODY = 65534
+PLACES = (None, "/tmp", "/var/tmp", "/dev/shm")  # noqa: S108 - each call makes a name of its own
+
+
+@contextmanager
+def whom_the_system_refuses() -> Iterator[None]:
+    """Be somebody whom the system can refuse to write, as it cannot refuse root."""
+    root = os.geteuid() == 0
+    if root:
+        os.seteuid(NOBODY)
+    try:
+        yield
+    finally:
+        if root:
+            os.seteuid(0)
+
+
+def own_folder() -> Path:
+    """Make a folder where this user may; one for temporary files may be another's own."""
+    for place in PLACES:
+        with suppress(OSError):
+            return Path(tempfile.mkdtemp(dir=place))
+    raise AssertionError(f"no folder can be made in any of {PLACES}")
 
 
 @pytest.fixture
 def drive() -> Iterator[Path]:
-    """Return a folder of somebody whom the system can refuse to write, as it cannot refuse root."""
-    root = os.geteuid() == 0
-    if root:
-        os.seteuid(NOBODY)
-    folder = Path(tempfile.mkdtemp())
-    (folder / "in").mkdir()
-    yield folder / "in"
-    if root:
-        os.seteuid(0)
+    with whom_the_system_refuses():
+        folder = own_folder()
+        (folder / "in").mkdir()
+        yield folder / "in"
     shutil.rmtree(folder)
 
 

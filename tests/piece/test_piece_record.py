@@ -111,6 +111,13 @@ def test_a_price_that_is_missing_is_named() -> None:
     assert paid.missing == ("clay (cotton 2 mm)", "an hour")
 
 
+def test_a_cord_of_unknown_fibre_is_priced_by_its_thickness_alone() -> None:
+    plan = band(TEXT.replace("fibre: cotton, ", ""))
+    paid = cost(plan, tell_accounts(), 60.0, Prices(hour=12, cords={"reed": 0.001}))
+    assert paid.missing == ("clay (2 mm)",)
+    assert read_prices("cords: {2 mm: 2 / 10 m}").of_cord("clay", "", 2.0) == pytest.approx(0.0002)
+
+
 @pytest.mark.parametrize(
     ("text", "told"),
     [

@@ -267,18 +267,6 @@ def test_cord_left_falls_to_the_tail_and_more_and_names_the_worst_first() -> Non
     assert end.end_low_mm > plan.tail_mm[worst[0]] - 100
 
 
-def test_the_worst_few_come_with_every_strand_that_is_short() -> None:
-    plan = planned(project(["knot: square knot, strands: 1-4, times: 40"], "{nest: [2 reed]}"))
-    (cord,) = cut_list(plan)
-    short = replace(cord, cuts=tuple(replace(cut, cut_mm=1500) for cut in cord.cuts))
-    for cords in (CordLeft(plan), CordLeft(plan, (short,))):
-        for done in range(plan.total + 1):
-            every = cords.at(done)
-            for most in range(len(every) + 1):
-                wanted = [left for n, left in enumerate(every) if n < most or left.short]
-                assert cords.at(done, most) == tuple(wanted)
-
-
 def test_strand_cut_too_short_is_named_with_the_tie_at_which_it_runs_out() -> None:
     plan = planned(project(["knot: square knot, strands: 1-4, times: 40"], "{nest: [2 reed]}"))
     (cord,) = cut_list(plan)

@@ -20,19 +20,23 @@ CORDS |= {"clay": REED}
         ("row: clove hitch, holder: 6, across: 4-3", "ACROSS", "c5.1a at 5"),
         ("row: clove hitch, holder: 1, across: [2, 4]", "ACROSS", "c3.1a at 3"),
         ("row: clove hitch, holder: 3, across: [4, 2]", "ACROSS", "c4.1a at 4 lies behind"),
-        ("row: clove hitch, holder: 3, across: [4, 5, 3]", "ACROSS", "c3.1a at 3 lies behind"),
+        (
+            "row: clove hitch, holder: 3, across: [4, 5, 3]",
+            "ACROSS",
+            "Strand 3 is the holder of this row",
+        ),
         ("row: clove hitch, holder: 3, across: all", "PLACE", "starts at an edge"),
         ("knot: square knot, strands: 4-7", "OFF-BOARD", "no position 7"),
         ("knot: berry knot, strands: 1-2, of: 3", "STRANDS", "three strands"),
-        ("knot: lark's head, knotter: 2, around: 1-3", "TWICE", "round itself"),
+        ("knot: lark's head, knotter: 2, around: 1-3", "TWICE", "Strand 2 is the knotter"),
         ("turn: 4, around: 2", "NEIGHBOURS", "side by side"),
         ("turn: 4, around: 4", "NEIGHBOURS", "side by side"),
         ("cross: [1, 3]", "PLACE", "leaves out a strand"),
         ("braid: [1, 2, 4], crossings: 2", "NEIGHBOURS", "2 and 4"),
         ("braid: [1, 2, 4], length: 3 cm", "NEIGHBOURS", "2 and 4"),
-        ("net: 1-4 by 4, of: square knot, rows: 2", "NET", "row 2 of the net has no group left"),
-        ("net: 1-6 by 2, of: square knot, rows: 4, sides: narrow", "NET", "row 4"),
-        ("weave: 1, across: all, knots: [4 clove hitch]", "WEAVE", "are 4"),
+        ("net: 1-4 by 4, of: square knot, rows: 2", "NET", "Row 2 of the net has no group left"),
+        ("net: 1-6 by 2, of: square knot, rows: 4, sides: narrow", "NET", "Row 4"),
+        ("weave: 1, across: all, knots: [4 clove hitch]", "WEAVE", "4 knots"),
         ("take up: c2.1a, at: 1", "ASIDE", "c2.1a is not among the strands laid aside"),
         ("add: [clay], at: 8", "OFF-BOARD", "from 1 to 7"),
         ("lay aside: 7", "OFF-BOARD", "no position 7"),
@@ -52,7 +56,7 @@ def test_strand_is_taken_up_once() -> None:
     assert fault(project(work, START, CORDS)).code == "TWICE"
     work = ["lay aside: 1", "take up: c1.1a, at: 1", "take up: c1.1a, at: 1"]
     found = fault(project(work, START, CORDS))
-    assert (found.code, found.hint) == ("ASIDE", "laid aside now: none")
+    assert (found.code, found.hint) == ("ASIDE", "Laid aside now: none.")
 
 
 def test_row_on_a_board_of_one_strand_is_a_problem_and_no_crash() -> None:
@@ -90,9 +94,80 @@ def test_group_that_is_not_there_stops_the_search_as_well() -> None:
 def test_pieces_that_the_work_does_not_use_are_told() -> None:
     cords = {"reed": REED[:-1] + ", pieces: 3}", "clay": REED}
     found = fault(project(["do: Look."], "{nest: [2 reed]}", cords))
-    assert (found.code, found.hint) == ("PIECES", "pieces: 2")
+    assert (found.code, found.hint) == ("PIECES", "Write ‘pieces: 2’, or leave it out.")
     work = ["add: [reed], at: 1"]
     assert names(planned(project(work, "{nest: [2 reed]}", cords)), (4,)) == ["reed.3a"]
+
+
+FEWER = "Write ‘pieces: 3’ for ‘reed’, or hang fewer."
+
+
+@pytest.mark.parametrize(
+    ("pieces", "start", "work", "hint"),
+    [
+        (2, "{nest: [3 reed]}", "do: Look.", FEWER),
+        (2, "{hang: [reed, 2 reed]}", "do: Look.", FEWER),
+        (4, "{nest: [3 reed]}", "do: Look.", "Write ‘pieces: 3’, or leave it out."),
+        (1, "{nest: [3 reed]}", "add: [reed], at: 1", FEWER),
+        (3, "{nest: [3 reed]}", "add: [reed], at: 1", "Write ‘pieces: 4’, or leave it out."),
+        (2, "{strands: [reed.1, reed.1, reed.3, reed.3]}", "do: Look.",
+         "It has 2, counted from 1."),
+        (3, "{strands: [reed.1, reed.1, reed.9, reed.9]}", "do: Look.",
+         "It has 3, counted from 1."),
+        (2, "{strands: [reed.1, reed.1, reed.2]}", "do: Look.",
+         "Name each piece once for each of its strands, counting from 1."),
+        (3, "{strands: [reed.1, reed, reed.2]}", "do: Look.", "Write ‘reed.1’."),
+        (1, "{nest: [clay]}", "do: Look.", "Hang it, or leave it out."),
+    ],
+)  # fmt: skip
+def test_one_wrong_number_of_pieces_is_told_once(
+    pieces: int, start: str, work: str, hint: str
+) -> None:
+    cords = {"reed": f"{REED[:-1]}, pieces: {pieces}}}", "clay": REED}
+    assert fault(project([work], start, cords)).hint == hint
+
+
+def test_two_wrong_numbers_of_pieces_are_told_both() -> None:
+    """The one that the start shows does not hide the one that only the whole work shows."""
+    cords = {"reed": REED[:-1] + ", pieces: 1}", "clay": REED[:-1] + ", pieces: 5}"}
+    found = faults(project(["do: Look."], "{nest: [2 reed, clay]}", cords))
+    assert [problem.span.line for problem in found] == [5, 6]
+
+
+def test_cord_that_cannot_be_nested_is_told_once() -> None:
+    cords = {"reed": REED[:-1] + ", fold: none, pieces: 1}"}
+    assert "not folded" in fault(project(["do: Look."], "{nest: [reed, reed]}", cords)).message
+
+
+@pytest.mark.parametrize(
+    ("step", "said", "hint"),
+    [
+        ("row: clove hitch, holder: 1, across: 1-6", "holder", "Write ‘across: 2-6’."),
+        ("row: clove hitch, holder: 6, across: 1-6", "holder", "Write ‘across: 5-1’."),
+        ("row: clove hitch, holder: 6, across: 6-1", "holder", "Write ‘across: 5-1’."),
+        ("row: clove hitch, holder: 3, across: 1-6", "holder",
+         "Write ‘across: 4-6’ or ‘across: 2-1’."),
+        ("row: half hitch, holder: 1, across: [1, 2]", "holder", "Write ‘across: 2’."),
+        ("row: reverse clove hitch, knotter: 6, across: 6-1", "knotter", "Write ‘across: 5-1’."),
+        ("row: clove hitch, holder: 2, across: 2", "holder", "Name the strands beside it."),
+        ("weave: 1, across: 1-3, knots: [3 clove hitch]", "weaves", "Write ‘across: 2-3’."),
+    ],
+)  # fmt: skip
+def test_row_that_crosses_its_own_mover_says_so(step: str, said: str, hint: str) -> None:
+    found = fault(project([step], START, CORDS))
+    assert (found.code, found.hint) == ("ACROSS", hint)
+    assert said in found.message
+    assert "cannot be crossed as well" in found.message
+
+
+@pytest.mark.parametrize("mirror", ["none", "all"])
+def test_row_in_the_round_that_comes_back_to_its_mover_says_so(mirror: str) -> None:
+    """Position 7 of 6 strands is 1 again; mirrored work counts from the other side."""
+    start = START[:-1] + ", round: yes}"
+    part = {"m": ["row: clove hitch, holder: 1, across: 2-7"]}
+    found = fault(project([f"use: m, mirror: {mirror}"], start, CORDS, part))
+    assert "Strand 1 is the holder of this row" in found.message
+    assert found.hint == "Write ‘across: 2-6’."
 
 
 def test_step_that_could_not_be_read_is_not_told_a_second_time_as_missing() -> None:

@@ -1,11 +1,10 @@
 """Large work is compiled in seconds and little memory."""
 
-import subprocess
-import sys
 from typing import Any
 
 import pytest
 from planned import planned
+from processes import run_python
 
 from coach.plan.measure.measuring_pass import Measuring
 
@@ -49,10 +48,7 @@ def test_two_hundred_thousand_ties_are_followed_in_seconds(
     step: str, times: int, counts: int
 ) -> None:
     """Aim: under 3 s and 300 MB on an idle machine; the limit here allows for a busy one."""
-    done = subprocess.run(
-        [sys.executable, "-c", MEASURE],
-        input=HEAD % (times, step), capture_output=True, text=True, check=True,
-    )  # fmt: skip
+    done = run_python("-c", MEASURE, typed=HEAD % (times, step), check=True)
     total, took, peak_mb = map(float, done.stdout.split())
     assert total == counts
     assert took < 9

@@ -9,52 +9,52 @@ from planned import said
     [
         (
             "row: clove hitch, holder: 1, across: 2-4",
-            ("Hold 1 reed (green) to the right. 2 to 4 each tie a clove hitch onto it; "
-            "now 2 clay (sienna)."),
-            ("Hold 4 reed (green) to the left. 3 to 1 each tie a clove hitch onto it; "
-            "now 3 clay (sienna)."),
+            ("Hold strand 1 (reed) to the right. 2 to 4 each tie a clove hitch onto it; "
+            "now strand 2 (clay)."),
+            ("Hold strand 4 (reed) to the left. 3 to 1 each tie a clove hitch onto it; "
+            "now strand 3 (clay)."),
         ),
         (
             "row: clove hitch, holder: 3, across: 2",
-            "Hold 3 clay (sienna) to the left. 2 ties a clove hitch onto it; now 2 clay (sienna).",
-            "Hold 2 clay (sienna) to the right. 3 ties a clove hitch onto it; now 3 clay (sienna).",
+            "Hold strand 3 (clay) to the left. 2 ties a clove hitch onto it; now strand 2 (clay).",
+            "Hold strand 2 (clay) to the right. 3 ties a clove hitch onto it; now strand 3 (clay).",
         ),
         (
             "row: reverse clove hitch, knotter: 4, across: 3-2",
-            ("Take 4 reed (green) to the left. It ties a reverse clove hitch (vertical "
-            "clove hitch) round 3 and 2; now 3 clay (sienna)."),
-            ("Take 1 reed (green) to the right. It ties a reverse clove hitch (vertical "
-            "clove hitch) round 2 and 3; now 2 clay (sienna)."),
+            ("Take strand 4 (reed) to the left. It ties a reverse clove hitch (vertical "
+            "clove hitch) round 3 and 2; now strand 3 (clay)."),
+            ("Take strand 1 (reed) to the right. It ties a reverse clove hitch (vertical "
+            "clove hitch) round 2 and 3; now strand 2 (clay)."),
         ),
         (
             "knot: square knot, strands: 1-4",
-            "Square knot round 2 and 3: 1 reed (green) first over, then 4 reed (green).",
-            "Reverse square knot round 2 and 3: 4 reed (green) first over, then 1 reed (green).",
+            "Square knot round 2 and 3: strand 1 (reed) first over, then strand 4 (reed).",
+            "Reverse square knot round 2 and 3: strand 4 (reed) first over, then strand 1 (reed).",
         ),
         (
             "knot: half knot, strands: 1-3",
-            "Half knot round 2: 1 reed (green) goes over, 3 clay (sienna) under.",
-            "Reverse half knot round 3: 4 reed (green) goes over, 2 clay (sienna) under.",
+            "Half knot round 2: strand 1 (reed) goes over, strand 3 (clay) under.",
+            "Reverse half knot round 3: strand 4 (reed) goes over, strand 2 (clay) under.",
         ),
         (
             "knot: half hitch chain, strands: 1-2",
-            "Hitch in turn: now 1 reed (green) ties a half hitch round 2 clay (sienna).",
-            "Hitch in turn: now 4 reed (green) ties a half hitch round 3 clay (sienna).",
+            "Hitch in turn: now strand 1 (reed) ties a half hitch round strand 2 (clay).",
+            "Hitch in turn: now strand 4 (reed) ties a half hitch round strand 3 (clay).",
         ),
         (
             "knot: lark's head, knotter: 1, around: 2-3",
-            "1 reed (green) ties a lark's head round 2 and 3.",
-            "4 reed (green) ties a lark's head round 2 and 3.",
+            "Strand 1 (reed) ties a lark's head round 2 and 3.",
+            "Strand 4 (reed) ties a lark's head round 2 and 3.",
         ),
         (
             "knot: barrel knot, knotter: 1, around: 2, turns: 4",
-            "1 reed (green) ties a barrel knot of 4 turns round 2.",
-            "4 reed (green) ties a barrel knot of 4 turns round 3.",
+            "Strand 1 (reed) ties a barrel knot of 4 turns round 2.",
+            "Strand 4 (reed) ties a barrel knot of 4 turns round 3.",
         ),
         (
             "knot: barrel knot, strands: 1, turns: 4",
-            "1 reed (green) ties a barrel knot of 4 turns on itself.",
-            "4 reed (green) ties a barrel knot of 4 turns on itself.",
+            "Strand 1 (reed) ties a barrel knot of 4 turns on itself.",
+            "Strand 4 (reed) ties a barrel knot of 4 turns on itself.",
         ),
         (
             "knot: josephine knot, strands: 1-2",
@@ -77,9 +77,9 @@ from planned import said
         ),
         (
             "knot: berry knot, strands: 1-4, of: 3",
-            ("Berry knot round 2 and 3: 3 square knots with 1 reed (green) and 4 reed (green), "
+            ("Berry knot round 2 and 3: 3 square knots with strand 1 (reed) and strand 4 (reed), "
             "brought up and locked with one more."),
-            ("Berry knot round 2 and 3: 3 square knots with 1 reed (green) and 4 reed (green), "
+            ("Berry knot round 2 and 3: 3 square knots with strand 1 (reed) and strand 4 (reed), "
             "brought up and locked with one more."),
         ),
         (
@@ -98,13 +98,13 @@ from planned import said
         ),
         (
             "turn: 2, around: 1",
-            "Turn 2 clay (sienna) over 1 reed (green) and back under it.",
-            "Turn 3 clay (sienna) over 4 reed (green) and back under it.",
+            "Turn strand 2 (clay) over strand 1 (reed) and back under it.",
+            "Turn strand 3 (clay) over strand 4 (reed) and back under it.",
         ),
         (
             "turn: 2, around: pin",
-            "Turn 2 clay (sienna) round a pin, to go back the other way.",
-            "Turn 3 clay (sienna) round a pin, to go back the other way.",
+            "Turn strand 2 (clay) round a pin, to go back the other way.",
+            "Turn strand 3 (clay) round a pin, to go back the other way.",
         ),
         (
             "cross: [2, 3, 1]",
@@ -120,15 +120,15 @@ from planned import said
          "Thread 3 and 4 through a bead of 8 mm."),
         (
             "add: [2 clay], at: 1, onto: 1",
-            "Hang clay.2 and clay.3 onto 1 reed (green), by a lark's head, to stand at 1 to 4.",
-            "Hang clay.2 and clay.3 onto 4 reed (green), by a lark's head, to stand at 5 to 8.",
+            "Hang clay.2 and clay.3 onto strand 1 (reed), by a lark's head, to stand at 1 to 4.",
+            "Hang clay.2 and clay.3 onto strand 4 (reed), by a lark's head, to stand at 5 to 8.",
         ),
         ("add: [clay], at: 2", "Lay in clay.2, to stand at 2 and 3.",
          "Lay in clay.2, to stand at 4 and 5."),
         (
             "add: [clay], at: 2, onto: 1, by: looped through",
-            "Hang clay.2 onto 1 reed (green), looped through, to stand at 2 and 3.",
-            "Hang clay.2 onto 4 reed (green), looped through, to stand at 4 and 5.",
+            "Hang clay.2 onto strand 1 (reed), looped through, to stand at 2 and 3.",
+            "Hang clay.2 onto strand 4 (reed), looped through, to stand at 4 and 5.",
         ),
         ("lay aside: 1", "Lay aside 1: done for now.", "Lay aside 4: done for now."),
         ("flip: piece", "Turn the whole work over; what was right is left now.",

@@ -22,8 +22,8 @@ def test_row_says_whose_turn_it_is_and_how_often() -> None:
     found = said("row: clove hitch, holder: 1, across: 2-4, times: 2")
     assert "each tie a clove hitch 2 times onto it" in found[0]
     assert [words.split("now ")[1] for words in found] == [
-        "2 clay (sienna).", "2 clay (sienna).", "3 clay (sienna).", "3 clay (sienna).",
-        "4 reed (green).", "4 reed (green).",
+        "strand 2 (clay).", "strand 2 (clay).", "strand 3 (clay).", "strand 3 (clay).",
+        "strand 4 (reed).", "strand 4 (reed).",
     ]  # fmt: skip
 
 
@@ -31,19 +31,19 @@ def test_weave_says_at_each_strand_who_knots() -> None:
     knots = "[1 clove hitch, 2 reverse clove hitch]"
     assert said(f"weave: 1, across: 2-4, knots: {knots}")[:2] == [
         (
-            "Lay 1 reed (green) to the right over 2 to 4. Now 2 clay (sienna) ties a clove hitch "
+            "Lay strand 1 (reed) to the right over 2 to 4. Now strand 2 (clay) ties a clove hitch "
             "onto it."
         ),
         (
-            "Lay reed (green) to the right over 3 and 4. Now it ties a reverse clove hitch "
-            "(vertical clove hitch) round 3 clay (sienna)."
+            "Lay the reed strand to the right over 3 and 4. Now it ties a reverse clove hitch "
+            "(vertical clove hitch) round strand 3 (clay)."
         ),
     ]
 
 
 def test_half_knots_say_who_begins_now() -> None:
     found = said("knot: half knot, strands: 1-3, times: 2")
-    assert found[1] == "Half knot round 2: 1 clay (sienna) goes over, 3 reed (green) under."
+    assert found[1] == "Half knot round 2: strand 1 (clay) goes over, strand 3 (reed) under."
 
 
 def test_piece_of_a_clasp_is_new_only_once() -> None:
@@ -58,8 +58,8 @@ def test_plait_says_the_side_and_the_cord_of_each_crossing() -> None:
     assert [re.findall("right|left", words) for words in found] == [["right"], ["left"]] * 3 + [
         ["right"]
     ]
-    assert found[0] == "Plait: the outer right one, clay (sienna), goes into the middle."
-    assert found[1] == "Plait: the outer left one, reed (green), goes into the middle."
+    assert found[0] == "Plait: the outer right one, clay, goes into the middle."
+    assert found[1] == "Plait: the outer left one, reed, goes into the middle."
     mirrored = said("braid: 1-3, crossings: 7", mirror=True)
     assert [re.findall("right|left", words) for words in mirrored] == [["left"], ["right"]] * 3 + [
         ["left"]
@@ -68,31 +68,29 @@ def test_plait_says_the_side_and_the_cord_of_each_crossing() -> None:
 
 def test_plait_of_bundles_says_what_is_in_the_bundle_that_moves() -> None:
     found = said("braid: [1, 2, 3-4], crossings: 1")
-    assert found == [
-        "Plait: the outer right bundle, 1 clay (sienna) and 1 reed (green), goes into the middle."
-    ]
+    assert found == ["Plait: the outer right bundle, 1 clay and 1 reed, goes into the middle."]
 
 
 def test_row_under_way_numbers_only_the_strands_that_stand_where_they_did() -> None:
     """The holder is between places then, and those behind it have moved up."""
     plan = on_strands(4, "row: clove hitch, holder: 1, across: 2-4")
     assert [sentence(plan, done).split("; now")[0] for done in range(3)] == [
-        "Hold 1 c1 (green) to the right. 2 to 4 each tie a clove hitch onto it",
-        "Hold c1 (green) to the right. 3 and 4 each tie a clove hitch onto it",
-        "Hold c1 (green) to the right. 4 ties a clove hitch onto it",
+        "Hold strand 1 (c1) to the right. 2 to 4 each tie a clove hitch onto it",
+        "Hold the c1 strand to the right. 3 and 4 each tie a clove hitch onto it",
+        "Hold the c1 strand to the right. 4 ties a clove hitch onto it",
     ]
 
 
 def test_strand_taken_up_is_told_with_its_place() -> None:
     found = said("lay aside: 1", "take up: reed.1a, at: 3")
-    assert found[1] == "Take up reed.1a again, to stand at 3."
+    assert found[1] == "Take up the strand laid aside as strand 1 (reed), to stand at 3."
 
 
 def test_seam_is_told_by_the_strand_from_which_to_count() -> None:
     start = "{nest: [reed, clay], round: yes}"
     assert (
         sentence(planned(project(["seam: 3"], start, MIXED)), 0)
-        == "Count anew from 3 clay (sienna)."
+        == "Count anew from strand 3 (clay)."
     )
 
 
@@ -160,7 +158,7 @@ def line(step: str, plan: Plan | None = None) -> str:
 
 def test_short_lines() -> None:
     assert line("row: clove hitch, holder: 1, across: 2-4") == (
-        "clove hitch, 1 c1 (green) to the right over 2 to 4"
+        "clove hitch, strand 1 (c1) to the right over 2 to 4"
     )
     assert line("knot: square knot, groups: 1-8 by 4, times: 3") == (
         "square knot on 1 to 4 and 5 to 8, 3 times"

@@ -20,13 +20,13 @@ def test_strands_may_be_named_one_by_one() -> None:
 @pytest.mark.parametrize(
     ("start", "where", "said"),
     [
-        ("{hang: [5 reed]}", "5 reed", "5 pieces of reed"),
+        ("{hang: [5 reed]}", "5 reed", "5 pieces of ‘reed’"),
         ("{nest: [reed, mud]}", "mud", "not folded"),
-        ("{strands: [reed.1, reed.1, reed.2]}", "reed.2", "named 1 times"),
-        ("{strands: [reed.1, reed.1, reed.3, reed.3]}", "reed.3", "named 0 times"),
-        ("{strands: [reed.1, reed]}", "reed]", "not said which"),
+        ("{strands: [reed.1, reed.1, reed.2]}", "reed.2", "named once"),
+        ("{strands: [reed.1, reed.1, reed.3, reed.3]}", "reed.3", "named nowhere"),
+        ("{strands: [reed.1, reed]}", "reed]", "does not say which"),
         ("{strands: [reed.9, reed.9]}", "reed.9", "no piece 9"),
-        ("{strands: [mud, mud]}", "mud]", "gives 1 strand but is named 2"),
+        ("{strands: [mud, mud]}", "mud]", "has 1 strand but is named twice"),
     ],
 )
 def test_what_hangs_must_agree_with_the_cords(start: str, where: str, said: str) -> None:

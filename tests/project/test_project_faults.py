@@ -4,6 +4,7 @@ import pytest
 from project_texts import HEAD, first_step_at, problems_of, with_work
 
 from coach.project.read import read_project
+from coach.yaml_reader.diagnostics import Span
 
 
 def places(text: str) -> list[tuple[str, int, int]]:
@@ -14,12 +15,12 @@ def places(text: str) -> list[tuple[str, int, int]]:
 @pytest.mark.parametrize(
     ("text", "expected"),
     [
-        ("coach: 1\ntitle: [a\n", ("SYNTAX", 3, 1)),
+        ("coach: 1\ntitle: [a\n", ("SYNTAX", 2, 8)),
         ("coach: 1\n\ttitle: a\n", ("SYNTAX", 2, 1)),
         ("coach: 1\ntitle: a: b\n", ("SYNTAX", 2, 9)),
         ("coach: 1\ntitle: é潮: b: c\n", ("SYNTAX", 2, 10)),
         ("coach: 1\ntitle: @a\n", ("SYNTAX", 2, 8)),
-        ('coach: 1\ntitle: "a\n', ("SYNTAX", 3, 1)),
+        ('coach: 1\ntitle: "a\n', ("SYNTAX", 2, 8)),
         ('coach: 1\ntitle: "\\q"\n', ("SYNTAX", 2, 9)),
         ('title: "5" b\n', ("SYNTAX", 1, 12)),
         ("a: 1\n---\nb: 2\n", ("DOCUMENTS", 2, 1)),
@@ -78,9 +79,9 @@ def test_a_colour_without_quotes_is_told_as_such() -> None:
 
 
 def test_a_colour_without_quotes_between_braces_is_told_as_such() -> None:
-    """There it breaks the syntax, and the hint of that problem speaks of quotes."""
+    """There it breaks the syntax, which the parser only meets a line below."""
     (problem,) = problems_of(with_work("do: x").replace('"#5b7f3a"', "#5b7f3a"))
-    assert problem.code == "SYNTAX"
+    assert (problem.code, problem.span) == ("HASH", Span(4, 18, 7))
     assert '"#5b7f3a"' in problem.hint
 
 
@@ -105,7 +106,7 @@ def test_a_comma_between_braces_is_told_as_a_decimal_comma() -> None:
     """YAML takes `2,5 mm` apart there; it is put together again for the hint."""
     (problem,) = problems_of(with_work("{picot: 2,5 mm, strands: 1}"))
     assert (problem.code, problem.span.column, problem.span.length) == ("QUANTITY", 13, 6)
-    assert problem.hint == "`2.5 mm`"
+    assert problem.hint == "Did you mean ‘2.5 mm’?"
 
 
 def test_columns_count_characters() -> None:

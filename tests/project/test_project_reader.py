@@ -145,7 +145,7 @@ def test_a_slip_anywhere_is_told_in_its_place(
 def test_near_misses_are_suggested(right: str, wrong: str, suggested: str) -> None:
     """The hint names what was probably meant."""
     (problem,) = problems_of(KEYRING.replace(right, wrong, 1))
-    assert f"`{suggested}`" in problem.hint
+    assert f"‘{suggested}’" in problem.hint
 
 
 def test_another_format_is_read_no_further() -> None:
@@ -160,7 +160,7 @@ def test_missing_keys_are_named_together() -> None:
     (problem,) = problems_of("about: x\n")
     assert problem.code == "MISSING-KEY"
     for key in ("coach", "title", "cords", "start", "work"):
-        assert f"`{key}`" in problem.message
+        assert f"‘{key}’" in problem.message
 
 
 @pytest.mark.parametrize("text", ["", "\n\n", "# only words\n", "~", "- a\n- b\n", "reed"])
@@ -225,10 +225,10 @@ def test_parts_are_read_with_their_names() -> None:
 @pytest.mark.parametrize(
     ("entry", "needed"),
     [
-        ("{part: motif}", "`uses` or `length`"),
-        ("{knot: clove hitch, cord: reed, times: 3}", "`uses` or `length`"),
-        ("{knot: clove hitch, length: 3 cm}", "`cord` and `times`"),
-        ("{length: 3 cm}", "`part` or `knot`"),
+        ("{part: motif}", "‘uses’ or ‘length’"),
+        ("{knot: clove hitch, cord: reed, times: 3}", "‘uses’ or ‘length’"),
+        ("{knot: clove hitch, length: 3 cm}", "‘cord’ and ‘times’"),
+        ("{length: 3 cm}", "‘part’ or ‘knot’"),
     ],
 )
 def test_a_measured_entry_says_what_and_how_much(entry: str, needed: str) -> None:
@@ -236,6 +236,16 @@ def test_a_measured_entry_says_what_and_how_much(entry: str, needed: str) -> Non
     (problem,) = problems_of(with_work("do: x", rest=f"{PARTS}measured: [{entry}]\n"))
     assert problem.code == "MISSING-KEY"
     assert needed in problem.message
+
+
+def test_a_measured_entry_of_nothing_does_not_hide_its_other_faults() -> None:
+    text = with_work("do: x", rest=f"{PARTS}measured: [{{length: 3, cord: x, times: twice}}]\n")
+    assert sorted(p.code for p in problems_of(text)) == [
+        "CORD",
+        "MISSING-KEY",
+        "NUMBER",
+        "QUANTITY",
+    ]
 
 
 def test_positions_beyond_all_sense_are_told_once() -> None:

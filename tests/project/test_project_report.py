@@ -18,9 +18,9 @@ def shown(line: str, column: int, length: int = 1) -> list[str]:
 
 def test_a_problem_is_shown_with_its_line() -> None:
     """Path, place, code, message, the line, a mark of the right length, and the hint."""
-    problem = Problem("KNOT", Span(2, 8, 10), "`clov hitch` is no knot.", "Did you mean it?")
+    problem = Problem("KNOT", Span(2, 8, 10), "Unknown knot ‘clov hitch’.", "Did you mean it?")
     assert as_lines("reed.yaml", "a: b\n- row: clov hitch # x\n", [problem]) == [
-        "reed.yaml:2:8: error[KNOT]: `clov hitch` is no knot.",
+        "reed.yaml:2:8: error[KNOT]: Unknown knot ‘clov hitch’.",
         "  - row: clov hitch # x",
         "         ^~~~~~~~~~",
         "  try: Did you mean it?",

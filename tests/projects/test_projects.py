@@ -1,16 +1,13 @@
 """The eight projects: what they hold, walked on the bench to the end, fitted to other sizes."""
 
-import os
 import re
-import subprocess
-import sys
 from collections.abc import Iterable
 from dataclasses import replace
 from itertools import groupby
-from pathlib import Path
 from typing import Any
 
 import pytest
+from processes import coach
 
 from coach.cli.shelf import shelf
 from coach.knots.names import KNOTS
@@ -141,13 +138,9 @@ def test_the_hanging_is_of_24_strands_with_diamonds_of_clove_hitches_and_a_net()
 
 
 @pytest.mark.parametrize("name", SHELF)
-def test_each_is_walked_on_the_bench_row_by_row_to_the_end(name: str, tmp_path: Path) -> None:
+def test_each_is_walked_on_the_bench_row_by_row_to_the_end(name: str) -> None:
     plan = plan_of(name)
-    walk = subprocess.run(
-        [sys.executable, "-m", "coach", "knot", name, "--plain"],
-        input="rest\n" * len(plan.steps), capture_output=True, text=True, check=True,
-        env={**os.environ, "COACH_HOME": str(tmp_path)},
-    )  # fmt: skip
+    walk = coach("knot", name, "--plain", typed="rest\n" * len(plan.steps), check=True)
     assert f"Finished: all {plan.total:,} made" in walk.stdout
     said = re.findall(r"^1 of \d+\. (.*)$", walk.stdout, flags=re.MULTILINE)
     planned = [" ".join(sentence(plan, step.first).split()) for step in plan.steps]

@@ -112,8 +112,8 @@ def test_all_problems_are_told_at_once_and_the_rest_holds() -> None:
 
 def test_a_misspelt_word_is_met_with_the_one_that_was_meant() -> None:
     hints = [p.hint for p in read_settings("spech: yes\nkeys: {tak back: x}", ACTIONS).problems]
-    assert "`speech`" in hints[0]
-    assert "`take back`" in hints[1]
+    assert "‘speech’" in hints[0]
+    assert "‘take back’" in hints[1]
 
 
 def test_an_action_that_loses_its_key_gives_way_only_where_it_has_none_of_its_own() -> None:

@@ -1,4 +1,4 @@
-"""A real pseudo-terminal with the coach in it, and its screen as text."""
+"""A real pseudo-terminal with the coach in it, or a shell, and its screen as text."""
 
 import codecs
 import fcntl
@@ -7,22 +7,23 @@ import re
 import select
 import signal
 import struct
-import subprocess
 import sys
 import termios
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from types import TracebackType
 from typing import Self
 
 import pyte
+from processes import Started
 
-# A process that leads its own session and has the terminal on its input as its own.
+# A process that leads its session takes the terminal on its input as its own.
 LEADER = (
     "import fcntl, os, sys, termios\n"
-    "os.setsid()\nfcntl.ioctl(0, termios.TIOCSCTTY, 0)\n"
-    "os.execv(sys.executable, [sys.executable, '-m', 'coach', *sys.argv[1:]])\n"
+    "fcntl.ioctl(0, termios.TIOCSCTTY, 0)\n"
+    "os.execvp(sys.argv[1], sys.argv[1:])\n"
 )
+COACH = (sys.executable, "-m", "coach")
 # What the screen emulator does not know: keyboard protocol and mode questions.
 UNKNOWN = re.compile(r"\x1b\[[<>=?][0-9;]*[uq]|\x1b\[\?[0-9;]+\$p|\x1bP[^\x1b]*\x1b\\")
 PATIENCE_S = 0.5
@@ -36,7 +37,7 @@ def shows(done: int, total: int) -> Callable[[str], bool]:
 
 
 class RealTerminal:
-    """Runs the coach with these arguments at a size in columns and rows."""
+    """Runs the coach, or another program, with these arguments at a size in columns and rows."""
 
     def __init__(
         self,
@@ -45,6 +46,7 @@ class RealTerminal:
         columns: int = 80,
         rows: int = 24,
         environment: Mapping[str, str] | None = None,
+        program: Sequence[str] = COACH,
     ) -> None:
         """Start it; `environment` is what it sees beside or in place of the usual."""
         self._screen = pyte.Screen(columns, rows)
@@ -55,12 +57,12 @@ class RealTerminal:
         self.master, inner = os.openpty()
         fcntl.ioctl(inner, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
         seen = {
-            **os.environ, "COACH_HOME": home, "TERM": "xterm-256color", "LANG": "C.UTF-8",
+            "COACH_HOME": home, "TERM": "xterm-256color", "LANG": "C.UTF-8",
             "COLUMNS": "", "LINES": "", **(environment or {}),
         }  # fmt: skip
-        self.process = subprocess.Popen(
-            [sys.executable, "-c", LEADER, *arguments],
-            stdin=inner, stdout=inner, stderr=inner, env=seen, close_fds=True,
+        self.process = Started(
+            [sys.executable, "-c", LEADER, *program, *arguments],
+            stdin=inner, stdout=inner, stderr=inner, environment=seen,
         )  # fmt: skip
         os.close(inner)
 
@@ -73,9 +75,7 @@ class RealTerminal:
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None:
-        if self.process.poll() is None:
-            self.process.kill()
-        self.process.wait()
+        self.process.end()
         if self.master >= 0:
             os.close(self.master)
 

@@ -1,12 +1,10 @@
 """Pedals, elbows and plain lines, through a real terminal and through a pipe."""
 
-import os
 import re
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
+from processes import Completed, coach
 from real_terminal import RealTerminal
 
 from coach.piece import Store, pieces
@@ -164,13 +162,10 @@ def test_settings_that_are_wrong_are_told_at_start_and_change_nothing(tmp_path: 
     assert "KEY-CLASH" in terminal.written
 
 
-def plainly(home: Path, typed: str, **environment: str) -> subprocess.CompletedProcess[str]:
+def plainly(home: Path, typed: str | bytes, **environment: str) -> Completed:
     """Walk a keyring in plain lines through a pipe."""
-    return subprocess.run(
-        [sys.executable, "-m", "coach", "knot", "reed-keyring", "--plain"],
-        input=typed, capture_output=True, text=True, check=False, timeout=60,
-        env={**os.environ, "COACH_HOME": str(home), **environment},
-    )  # fmt: skip
+    seen = {"COACH_HOME": str(home), **environment}
+    return coach("knot", "reed-keyring", "--plain", typed=typed, environment=seen)
 
 
 def test_a_keyring_is_walked_in_plain_lines_through_a_pipe(tmp_path: Path) -> None:
@@ -188,12 +183,8 @@ def test_plain_lines_keep_what_was_counted_when_the_pipe_ends(tmp_path: Path) ->
 
 
 def test_plain_lines_take_any_bytes(tmp_path: Path) -> None:
-    walked = subprocess.run(
-        [sys.executable, "-m", "coach", "knot", "reed-keyring", "--plain"],
-        input=b"\xff\xfe\x00\n\x1b[31m\n" + b"9" * 5000 + b"\nnote \xe2\x80\xae x\n\x1b\n\n",
-        capture_output=True, check=False, timeout=60,
-        env={**os.environ, "COACH_HOME": str(tmp_path)},
-    )  # fmt: skip
+    odd = b"\xff\xfe\x00\n\x1b[31m\n" + b"9" * 5000 + b"\nnote \xe2\x80\xae x\n\x1b\n\n"
+    walked = plainly(tmp_path, odd)
     assert walked.returncode == 0
     assert b"Traceback" not in walked.stderr
     assert done(tmp_path) == 1

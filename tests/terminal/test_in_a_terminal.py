@@ -3,11 +3,11 @@
 import json
 import os
 import signal
-import subprocess
-import sys
 from pathlib import Path
 
+import processes
 import pytest
+from processes import Completed, run_python
 from real_terminal import RealTerminal, shows
 
 import coach
@@ -18,13 +18,9 @@ from coach.piece.state import fold
 PROJECTS = Path(coach.__file__).parent.parent / "projects"
 
 
-def said(home: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
+def said(home: Path, *arguments: str) -> Completed:
     """Run the coach without a terminal."""
-    return subprocess.run(
-        [sys.executable, "-m", "coach", *arguments],
-        capture_output=True, text=True, check=False, stdin=subprocess.DEVNULL,
-        env={**os.environ, "COACH_HOME": str(home)},
-    )  # fmt: skip
+    return processes.coach(*arguments, environment={"COACH_HOME": str(home)})
 
 
 def kept(home: Path) -> list[tuple[str, int, int]]:
@@ -167,11 +163,7 @@ def test_a_fault_of_ours_is_told_in_a_line_with_a_file_for_the_details(tmp_path:
         "verb.run = broken\n"
         "from coach.cli.main import main\nsys.exit(main(['pieces']))"
     )
-    done = subprocess.run(
-        [sys.executable, "-c", script],
-        capture_output=True, text=True, check=False,
-        env={**os.environ, "COACH_HOME": str(tmp_path)},
-    )  # fmt: skip
+    done = run_python("-c", script, environment={"COACH_HOME": str(tmp_path)})
     assert done.returncode == 1
     assert done.stderr.count("\n") == 1
     assert "Traceback" not in done.stdout + done.stderr

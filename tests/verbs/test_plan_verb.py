@@ -216,7 +216,7 @@ def test_five_mistakes_are_told_in_one_go_with_their_places(
     places = [line for line in out.splitlines() if ": error[" in line]
     assert [place.split(":")[1] for place in places] == ["3", "5", "9", "14", "16"]
     assert "would jump over" in out
-    assert "Did you mean `clove hitch`?" in out
+    assert "Did you mean ‘clove hitch’?" in out
     status, out, _ = told(capsys, "check", str(wrong), "--json")
     found = json.loads(out)["files"][0]
     assert status == 1

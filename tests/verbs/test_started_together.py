@@ -1,23 +1,19 @@
 """`coach knot` called twice in the same instant: real processes on one project."""
 
-import os
-import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from processes import Started
 
 from coach.piece import Store, look
 
 ROOT = Path(__file__).parents[2]
 
 
-def knot(home: Path, *more: str) -> "subprocess.Popen[str]":
-    return subprocess.Popen(
-        [sys.executable, "-m", "coach", "knot", "reed-keyring", "--plain", *more],
-        stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
-        env={**os.environ, "COACH_HOME": str(home), "PYTHONPATH": str(ROOT)}, cwd=home,
-    )  # fmt: skip
+def knot(home: Path, *more: str) -> Started:
+    command = [sys.executable, "-m", "coach", "knot", "reed-keyring", "--plain", *more]
+    return Started(command, cwd=home, environment={"COACH_HOME": str(home)})
 
 
 def kept(home: Path) -> list[tuple[str, int]]:

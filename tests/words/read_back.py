@@ -373,7 +373,10 @@ ACTS = (
     (r"Weave with (\d+)(?: \([^)]*\))? to the (right|left) over ([\d to]+): (.*);", _weave),
     (rf"Tie {KNOT}(?: of \w+ square knots)? (?:on|with) (each of )?(.*?)\.", _on),
     (r"Tie a half hitch chain of (\d+) hitches with (.*?), the left", _chain),
-    (r"Net (\d+) to (\d+): (\d+) rows of (.*?)s in groups of (\d+).*?set off by (\d+)", _net),
+    (
+        r"Net (\d+) to (\d+): (\d+) ro\w+ of (.*?)s in groups of (\d+).*?set off by (\d+)",
+        _net,
+    ),
     (rf"(\d+) ties {KNOT}(?: of \d+ turns)? (round .*?|on itself)\.", _around),
     (r"Wrap a piece of .*? round (.*?) over", _gather),
     (rf"With a new piece of .*?, tie {KNOT} round (.*?)\.", _clasp),

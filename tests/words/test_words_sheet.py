@@ -1,9 +1,7 @@
 """The instructions on paper: what stands first, how repeats fold, and what a reader is told."""
 
-import subprocess
-import sys
-
 import pytest
+from processes import coach
 
 from coach.cli.shelf import shelf
 from coach.plan.cord.cut_list import cut_list
@@ -153,12 +151,6 @@ def test_signs_of_markdown_in_a_title_stay_what_they_are() -> None:
     sheet = as_words(plan, cut_list(plan), marked=True)
     assert sheet[0] == r"# \*Tide\* \[x\](y) \<b\> שלום"
     assert r"- **1.** Mind \_that\_." in sheet
-
-
-def coach(*arguments: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "coach", *arguments], capture_output=True, text=True, check=False
-    )
 
 
 def test_words_are_printed_and_refused_with_the_problems() -> None:

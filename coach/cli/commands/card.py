@@ -8,6 +8,7 @@ from coach.card.card_page import page
 from coach.card.schematic import schematic
 from coach.cli.commands.plan import read_aimed, time_of
 from coach.cli.missing import NoSuchProject
+from coach.cli.output import print_page
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
 from coach.quantities import show_time
@@ -24,7 +25,7 @@ def run(options: argparse.Namespace) -> int:
         return 1
     text = schematic(plan, alone=True) + "\n" if options.svg else _card(plan)
     if options.output == "-":
-        sys.stdout.write(text)
+        print_page(text)
         return 0
     return _written(Path(options.output), text, over=options.replace)
 

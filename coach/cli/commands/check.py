@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from importlib import import_module
 
 from coach.cli.missing import NoSuchProject
+from coach.cli.output import print_json
 from coach.plan.from_text import read_plan, with_advice
 from coach.plan.plan_model import Plan
 from coach.text import one_line
@@ -41,10 +42,8 @@ def run(options: argparse.Namespace) -> int:
             missing = True
             sys.stderr.write(f"coach: {error}\n")
     if options.json:
-        import json
-
         files = [as_json(one.path, one.problems) for one in checked]
-        print(json.dumps({"files": files}, indent=2, ensure_ascii=False))
+        print_json({"files": files})
     else:
         for one in checked:
             print("\n".join(told(one)))

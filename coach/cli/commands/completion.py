@@ -1,33 +1,13 @@
-"""`coach completion SHELL`: what a shell needs to complete verbs and options, from the parser."""
+"""`coach completion SHELL`: what a shell needs to complete verbs and what stands behind them."""
 
 import argparse
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
 from typing import Final
 
-from coach.cli.main import parser
-from coach.cli.shelf import shelf
+from coach.cli.arguments import Argument, Kind, Option, Verb, verbs_of, words_of
+from coach.cli.calls import parser
 
-
-@dataclass(frozen=True, slots=True)
-class Option:
-    """One option of a verb: how it is written, what it is for, and what it takes."""
-
-    flags: tuple[str, ...]
-    help: str
-    choices: tuple[str, ...]
-    takes_value: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Verb:
-    """One verb: its options, and what can stand behind it."""
-
-    name: str
-    help: str
-    options: tuple[Option, ...]
-    choices: tuple[str, ...]
-    takes_file: bool
+_PIECES: Final = "coach pieces --names 2>/dev/null"
 
 
 def run(options: argparse.Namespace) -> int:
@@ -36,74 +16,60 @@ def run(options: argparse.Namespace) -> int:
     return 0
 
 
-def verbs_of(whole: argparse.ArgumentParser) -> list[Verb]:
-    """Return every verb of a parser with its options."""
-    groups = [a for a in whole._actions if isinstance(a, argparse._SubParsersAction)]  # noqa: SLF001 - argparse tells its arguments nowhere else
-    return [
-        _verb(name, sub, sub.description or "")
-        for group in groups
-        for name, sub in group.choices.items()
-    ]
-
-
-def _verb(name: str, sub: argparse.ArgumentParser, said: str) -> Verb:
-    options: list[Option] = []
-    choices: list[str] = []
-    takes_file = False
-    for action in sub._actions:  # noqa: SLF001 - as above
-        given = tuple(str(choice) for choice in action.choices or ())
-        if action.option_strings:
-            flags = tuple(action.option_strings)
-            options.append(Option(flags, action.help or "", given, action.nargs != 0))
-        else:
-            choices += given
-            takes_file = takes_file or action.metavar == "FILE"
-    return Verb(name, said, tuple(options), tuple(choices), takes_file)
-
-
-def _behind(verb: Verb) -> str:
-    """Return the words that can stand behind a verb: projects from the shelf, or its choices."""
-    names = [path.stem for path in shelf()] if verb.takes_file else []
-    return " ".join([*names, *verb.choices])
-
-
 def _bash(verbs: list[Verb]) -> str:
-    cases = "".join(
-        f"    {verb.name}) flags={_one(_flags(verb))} words={_one(_behind(verb))} "
-        f"files={'yes' if verb.takes_file else ''} ;;\n"
+    places: dict[str, list[str]] = {}
+    for verb in verbs:
+        for option in verb.options:
+            if option.value:
+                there = places.setdefault(_bash_offer([option.value]), [])
+                there += [f"'{verb.name} {flag}'" for flag in option.flags]
+    values = "".join(f"    {'|'.join(there)}) {offer} ;;\n" for offer, there in places.items())
+    behind = "".join(
+        f"    '{verb.name} '*) flags={_lines(_flags(verb))} {_bash_offer(verb.arguments)} ;;\n"
         for verb in verbs
     )
-    values = "".join(
-        f"    '{verb.name} {flag}') words={_one(' '.join(option.choices))} flags= files= ;;\n"
-        for verb in verbs
-        for option in verb.options
-        if option.choices
-        for flag in option.flags
-    )
-    names = " ".join(verb.name for verb in verbs)
     return f"""\
 # bash completion for coach: put `source <(coach completion bash)` into ~/.bashrc
 _coach() {{
   local now=${{COMP_WORDS[COMP_CWORD]}} before=${{COMP_WORDS[COMP_CWORD-1]}}
-  local verb=${{COMP_WORDS[1]}} flags= words= files=
+  local flags= words= files= word
+  # As it is meant: without the quote before it, or the backslashes in it.
+  now=${{now#[\\"\\']}} now=${{now//\\\\/}}
+  case "${{COMP_WORDS[1]}} $before" in
+{values}{behind}  esac
   if [ "$COMP_CWORD" -le 1 ]; then
-    COMPREPLY=($(compgen -W {_one(names + " --help --version")} -- "$now"))
-    return
+    words={_lines([*(verb.name for verb in verbs), "--help", "--version"])} files=
+  elif [ "${{now:0:1}}" = - ]; then
+    words=$flags files=
   fi
-  case $verb in
-{cases}  esac
-  case "$verb $before" in
-{values}  esac
-  if [ "${{now:0:1}}" = - ]; then words=$flags files=; fi
-  COMPREPLY=($(compgen -W "$words" -- "$now"))
-  if [ -n "$files" ]; then COMPREPLY+=($(compgen -f -- "$now")); fi
+  COMPREPLY=()
+  # Names are compared as they are: compgen -W would carry out what is written in them.
+  while IFS= read -r word; do
+    if [ -n "$word" ] && [ "${{word:0:${{#now}}}}" = "$now" ]; then COMPREPLY+=("$word"); fi
+  done <<< "$words"
+  if [ -n "$files" ]; then
+    while IFS= read -r word; do COMPREPLY+=("$word"); done < <(compgen -f -- "$now")
+  fi
 }}
 complete -o filenames -F _coach coach
 """
 
 
-def _flags(verb: Verb) -> str:
-    return " ".join(flag for option in verb.options for flag in option.flags)
+def _bash_offer(arguments: Sequence[Argument]) -> str:
+    """Return what sets the words and files that can stand there."""
+    words = _lines([word for argument in arguments for word in argument.words])
+    if any(argument.kind == "piece" for argument in arguments):
+        words = f'"$({_PIECES})"'
+    return f"words={words} files={'yes' if any(a.takes_file for a in arguments) else ''}"
+
+
+def _lines(words: Sequence[str]) -> str:
+    """Return words as one of a shell, one to a line."""
+    return _one("\n".join(words))
+
+
+def _flags(verb: Verb) -> list[str]:
+    return [flag for option in verb.options for flag in option.flags]
 
 
 def _one(text: str) -> str:
@@ -119,6 +85,20 @@ def _zsh(verbs: list[Verb]) -> str:
     return f"""\
 #compdef coach
 # zsh completion for coach: coach completion zsh > a folder of your fpath/_coach
+# or, in ~/.zshrc after compinit: source <(coach completion zsh)
+_coach_pieces() {{
+  local -a names
+  names=(${{(f)"$({_PIECES})"}})
+  compadd "$@" -a names
+}}
+_coach_knots() {{
+  local -a names
+  names=({" ".join(map(_one, words_of("knot")))})
+  compadd "$@" -a names
+}}
+_coach_projects() {{
+  _alternative 'projects:project:({" ".join(words_of("project"))})' 'files:file:_files'
+}}
 _coach() {{
   local -a verbs
   verbs=(
@@ -133,41 +113,66 @@ _coach() {{
   case $verb in
 {cases}  esac
 }}
-compdef _coach coach
+# Of an fpath this is read at the first TAB, which is to be answered at once.
+if [[ ${{funcstack[1]}} == _coach ]]; then _coach "$@"; else compdef _coach coach; fi
 """
+
+
+_ZSH_OFFERS: Final[dict[Kind, str]] = {
+    "project": " _coach_projects", "knot": "_coach_knots", "piece": "_coach_pieces",
+    "file": "_files", "": " ",
+}  # fmt: skip
+"""What offers each kind; one that begins with a space gets no options of the list's."""
 
 
 def _zsh_words(verb: Verb) -> Iterator[str]:
     for option in verb.options:
         said = option.help.replace("[", "(").replace("]", ")").replace(":", ",")
-        value = f":value:({' '.join(option.choices)})" if option.choices else ":value:"
+        value = f":{_zsh_offer(option.value)}" if option.value else ""
         for flag in option.flags:
-            yield _one(f"{flag}[{said}]{value if option.takes_value else ''}")
-    if verb.takes_file:
-        yield _one(f"*:project:_alternative 'files:file:_files' 'shelf:shelf:({_behind(verb)})'")
-    elif verb.choices:
-        yield _one(f"*:word:({' '.join(verb.choices)})")
+            yield _one(f"{flag}[{said}]{value}")
+    for number, argument in enumerate(verb.arguments, 1):
+        place = "*" if argument.repeated else number
+        yield _one(f"{place}:{_zsh_offer(argument)}")
+
+
+def _zsh_offer(argument: Argument) -> str:
+    choices = f"({' '.join(argument.choices)})" if argument.choices else ""
+    return f"{argument.name.lower()}:{choices or _ZSH_OFFERS[argument.kind]}"
+
+
+_FISH_FILE: Final = "~/.config/fish/completions/coach.fish"
 
 
 def _fish(verbs: list[Verb]) -> str:
-    kept = "~/.config/fish/completions/coach.fish"
-    lines = [f"# fish completion for coach: coach completion fish > {kept}"]
+    lines = [
+        f"# fish completion for coach: coach completion fish > {_FISH_FILE}",
+        "function __coach_verb",
+        "    set -l typed (commandline -opc)",
+        '    test (count $typed) -gt 1; and test $typed[2] = "$argv"',
+        "end",
+        "complete -c coach -f",
+    ]
     for verb in verbs:
-        first = f"-n __fish_use_subcommand -f -a {verb.name} -d {_one_fish(verb.help)}"
-        lines.append(f"complete -c coach {first}")
-        here = f"complete -c coach -n '__fish_seen_subcommand_from {verb.name}'"
-        behind = _behind(verb)
-        if behind:
-            lines.append(f"{here}{'' if verb.takes_file else ' -f'} -a {_one_fish(behind)}")
+        first = "-n 'test (count (commandline -opc)) -eq 1'"
+        lines.append(f"complete -c coach {first} -a {verb.name} -d {_one_fish(verb.help)}")
+        here = f"complete -c coach -n '__coach_verb {verb.name}'"
+        lines += [f"{here}{_fish_offer(argument)}" for argument in verb.arguments]
         lines += [f"{here} {_fish_option(option)}" for option in verb.options]
     return "\n".join(lines) + "\n"
 
 
 def _fish_option(option: Option) -> str:
     names = [f"-l {f[2:]}" if f.startswith("--") else f"-s {f[1:]}" for f in option.flags]
-    value = f" -x -a {_one_fish(' '.join(option.choices))}" if option.choices else ""
-    needs = " -r" if option.takes_value and not value else ""
-    return f"{' '.join(names)}{needs}{value} -d {_one_fish(option.help)}"
+    value = f" -r{_fish_offer(option.value)}" if option.value else ""
+    return f"{' '.join(names)}{value} -d {_one_fish(option.help)}"
+
+
+def _fish_offer(argument: Argument) -> str:
+    files = " -F" if argument.takes_file else " -f"
+    words = " ".join(_one_fish(word) for word in argument.words)
+    words = f"({_PIECES})" if argument.kind == "piece" else words
+    return f"{files} -a {_one_fish(words)}" if words else files
 
 
 def _one_fish(text: str) -> str:

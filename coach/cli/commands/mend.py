@@ -25,6 +25,8 @@ from coach.piece.storage.recovery import (
     sound_snapshots,
     take_snapshot,
 )
+from coach.piece.storage.snapshots import taken_ms
+from coach.session.time_format import dated, local
 from coach.text import one_line
 
 _NOTHING: Final = Recovery((), 0)
@@ -99,12 +101,20 @@ def _ways(database: Path) -> list[tuple[str, str, Callable[[], Path]]]:
                      lambda: make_anew(database, recovery.pieces, now_ms)))  # fmt: skip
     for path, number, done in sound_snapshots(database):
         counts = ", ".join(f"{one_line(name)} {made}" for name, made in done.most_common(4))
-        words = f"go back to the copy of {path.stem.removeprefix('coach-')} UTC: "
+        words = f"go back to the copy of {_taken(path)}: "
         words += f"{number} piece{'s' * (number != 1)} ({counts})"
         ways.append(("snapshot", words, partial(take_snapshot, database, path, now_ms)))
     ways.append(("nothing", "begin with no pieces",
                  lambda: make_anew(database, _NOTHING.pieces, now_ms)))  # fmt: skip
     return ways
+
+
+def _taken(snapshot: Path) -> str:
+    """Return when a snapshot was taken, on the maker's clock; a file of another name by that."""
+    try:
+        return dated(local(taken_ms(snapshot)))
+    except ValueError:
+        return one_line(snapshot.name)
 
 
 def _told(recovery: Recovery) -> str:

@@ -1,10 +1,10 @@
 """`coach pieces`: the pieces that are kept, last touched first; with a name, one of them."""
 
 import argparse
-import json
 import os
 import sys
 
+from coach.cli.output import print_json
 from coach.cli.reports.piece_data import PieceTold, as_csv, as_object, list_csv, tell
 from coach.cli.reports.piece_page import page
 from coach.piece.piece_errors import NoSuchPiece, PieceError
@@ -13,20 +13,23 @@ from coach.piece.service import find_named, pieces
 from coach.piece.storage.folders import folders
 from coach.piece.storage.store import Store, Summary
 from coach.quantities import show_time
+from coach.session.time_format import dated, local
 from coach.text import one_line
 
 
 def run(options: argparse.Namespace) -> int:
     """Print the pieces, or one; 2 if they cannot be read or there is none of that name."""
     try:
-        if options.name:
+        if options.name and not options.names:
             return _one(options)
         kept = _kept()
     except PieceError as error:
         sys.stderr.write(f"coach: {one_line(str(error))}\n")
         return 2
-    if options.json:
-        print(json.dumps([piece.to_data() for piece in kept], indent=2, ensure_ascii=False))
+    if options.names:
+        print("".join(f"{one_line(piece.name)}\n" for piece in kept), end="")
+    elif options.json:
+        print_json([piece.to_data() for piece in kept])
     elif options.csv:
         print(list_csv(kept), end="")
     elif kept:
@@ -40,7 +43,7 @@ def _one(options: argparse.Namespace) -> int:
     """Print one piece with all that it took."""
     told = _told(options.name)
     if options.json:
-        print(json.dumps(as_object(told), indent=2, ensure_ascii=False))
+        print_json(as_object(told))
     elif options.csv:
         print(as_csv(told), end="")
     else:
@@ -84,7 +87,5 @@ def _kept() -> list[Summary]:
 def _line(piece: Summary) -> str:
     """Return one piece in a line: name, how far, how long, when."""
     far = "finished" if piece.finished else f"{piece.done:,} of {piece.total:,}"
-    when = piece.touched.replace("T", " ").removesuffix("Z")[:16]
-    return (
-        f"{one_line(piece.name):26} {far:>15}  {show_time(piece.worked_ms / 1000):>10}  {when} UTC"
-    )
+    worked, when = show_time(piece.worked_ms / 1000), dated(local(piece.touched_ms))
+    return f"{one_line(piece.name):26} {far:>15}  {worked:>10}  {when}"

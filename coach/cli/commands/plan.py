@@ -1,16 +1,16 @@
 """`coach plan FILE`: what to cut, how many knots, how large, how long; for people or programs."""
 
 import argparse
-import json
 import sys
 from typing import Any
 
 from coach.cli.hanks import read_hanks, stock_json, stocked
 from coach.cli.missing import NoSuchProject
+from coach.cli.output import print_json
 from coach.cli.reports.plan_page import Sheet, page
 from coach.cli.shelf import find
 from coach.cli.size_options import wished
-from coach.cli.units import unit_of
+from coach.cli.unit_choice import unit_of
 from coach.pace.estimate import Range
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import plan_json
@@ -35,7 +35,7 @@ def run(options: argparse.Namespace) -> int:
         sys.stderr.write(f"coach: {error}\n")
         return 2
     if options.json:
-        print(json.dumps(as_object(sheet), indent=2, ensure_ascii=False))
+        print_json(as_object(sheet))
     else:
         print("\n".join(page(sheet)))
     return 0

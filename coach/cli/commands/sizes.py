@@ -4,7 +4,7 @@ import argparse
 from collections.abc import Iterator
 from textwrap import wrap
 
-from coach.cli.units import unit_of
+from coach.cli.unit_choice import unit_of
 from coach.plan.resize.body_sizes import BODIES, LIMITS, PRINTED, PrintedSize
 from coach.quantities import show_length
 

@@ -4,9 +4,10 @@ from collections.abc import Iterator
 from typing import Final
 
 from coach.cli.reports.pace_plot import pace_plot
-from coach.cli.reports.piece_data import PieceTold, stamp
+from coach.cli.reports.piece_data import PieceTold
 from coach.plan.cord.cord_left import Z80
 from coach.quantities import show_length, show_time
+from coach.session.time_format import dated, local
 from coach.text import one_line
 
 WIDTH: Final = 78
@@ -38,7 +39,7 @@ def _head(told: PieceTold) -> Iterator[str]:
 
 
 def _moment(at_ms: int) -> str:
-    return stamp(at_ms).replace("T", " ")[:16] + " UTC"
+    return dated(local(at_ms))
 
 
 def _knots(told: PieceTold) -> Iterator[str]:

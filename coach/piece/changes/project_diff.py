@@ -125,9 +125,16 @@ def _cords(old: Plan, new: Plan) -> Iterator[str]:
                 ("", was.colour_name, new_one.colour_name),
                 ("", was.fibre, new_one.fibre),
             )
-            changed = [f"{b} {unit}".strip() + f", was {a}" for unit, a, b in pairs if a != b]
+            changed = [_changed(f"{b} {unit}".strip(), str(a)) for unit, a, b in pairs if a != b]
             if changed:
                 yield f"cord {name}: {listed(changed)}"
+
+
+def _changed(now: str, was: str) -> str:
+    """Say what became of a value; colour and fibre may be left out, before or now."""
+    if not now:
+        return f"{was} no longer given"
+    return f"{now}, was {was}" if was else f"{now}, not given before"
 
 
 def _hanging(old: Plan, new: Plan) -> Iterator[str]:

@@ -10,7 +10,10 @@ from coach.piece.events import Ended, Happening, Joined, Measured, Reordered, Re
 from coach.piece.learning.estimates import Known
 from coach.plan.doubt.doubt import READING_SD_MM
 from coach.plan.plan_model import Plan
+from coach.plan.standing import order_at
+from coach.plan.wording.strand_names import strand_label, strand_words
 from coach.quantities import show_length
+from coach.text import capital
 
 Fields = dict[str, Any]
 """The fields of a happening but for when it happened."""
@@ -25,9 +28,9 @@ def a_rest(
 ) -> tuple[type[Happening], Fields]:
     """Return a strand's measured rest as a happening. Raises CannotFollow where it cannot be."""
     plan, before = known.plan, known.rests.get(strand)
-    name = plan.strands[strand].id
+    name = strand_words(plan, strand, order_at(plan, done))
     if before is None:
-        raise CannotFollow(f"{name} has no cord of its own to measure.")
+        raise CannotFollow(f"{capital(name)} has no cord of its own to measure.")
     used = plan.used_mm(strand, done) - plan.used_mm(strand, before.done)
     most = before.length_mm + 2 * READING_SD_MM + max(0.0, -used) * _FAR
     if length_mm <= 0:
@@ -35,8 +38,8 @@ def a_rest(
     if length_mm > most:
         since = "at the start" if not before.done else f"at tie {before.done}"
         raise CannotFollow(
-            f"{name} hung with {show_length(before.length_mm)} {since}; it cannot have more left. "
-            f"From the work to its end it can have up to that, and about "
+            f"{capital(name)} hung with {show_length(before.length_mm)} {since}; it cannot have "
+            f"more left. From the work to its end it can have up to that, and about "
             f"{show_length(max(0.0, before.length_mm - used))} is expected."
         )
     seen = before.length_mm - length_mm
@@ -46,7 +49,10 @@ def a_rest(
             "is expected. See that it is this strand and measure again, or say under “otherwise” "
             "that strands hang in another order or a cord was joined."
         )
-    return Measured, {"at_done": done, "total": plan.total, "strand": name, "length_mm": length_mm}
+    return Measured, {
+        "at_done": done, "total": plan.total, "strand": strand_label(plan, strand),
+        "length_mm": length_mm,
+    }  # fmt: skip
 
 
 def a_length(
@@ -81,7 +87,7 @@ def a_join(
 ) -> tuple[type[Happening], Fields]:
     """Return a cord joined in as a happening. Raises CannotFollow."""
     plan = known.plan
-    name = plan.strands[strand].id
+    name = strand_words(plan, strand, order_at(plan, done))
     if length_mm <= 0:
         raise CannotFollow(f"A new cord of no length cannot go on for {name}.")
     if overlap_mm >= length_mm:
@@ -90,8 +96,8 @@ def a_join(
             f"under {show_length(length_mm)}."
         )
     return Joined, {
-        "at_done": done, "total": plan.total, "strand": name, "length_mm": length_mm,
-        "overlap_mm": overlap_mm,
+        "at_done": done, "total": plan.total, "strand": strand_label(plan, strand),
+        "length_mm": length_mm, "overlap_mm": overlap_mm,
     }  # fmt: skip
 
 

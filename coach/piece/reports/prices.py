@@ -35,7 +35,7 @@ class Prices:
 
     def of_cord(self, name: str, fibre: str, diameter_mm: float) -> float | None:
         """Return the price of a mm of cord, by its name or else by its kind; None if unknown."""
-        kind = f"{fibre} {diameter_mm:g} mm"
+        kind = f"{fibre} {diameter_mm:g} mm".lstrip()
         return self.cords.get(name.casefold(), self.cords.get(kind.casefold()))
 
 

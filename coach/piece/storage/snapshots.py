@@ -9,6 +9,7 @@ from typing import Final
 from coach.piece.storage.folders import made, own_file
 
 MOST_KEPT: Final = 5
+_STAMP: Final = "%Y-%m-%d-%H%M%S"
 _PATTERN: Final = "coach-*.db"
 
 
@@ -27,7 +28,17 @@ def snapshots(database: Path) -> list[Path]:
 
 def stamp(now_ms: int) -> str:
     """Return a moment in UTC as it stands in file names; later ones sort later."""
-    return f"{datetime.fromtimestamp(now_ms / 1000, UTC):%Y-%m-%d-%H%M%S}"
+    return f"{datetime.fromtimestamp(now_ms / 1000, UTC):{_STAMP}}"
+
+
+def taken_ms(snapshot: Path) -> int:
+    """Return when a snapshot was taken, in UTC epoch milliseconds, as its file name says.
+
+    Raises:
+        ValueError: The name is no snapshot's.
+    """
+    taken = datetime.strptime(snapshot.stem.removeprefix("coach-"), _STAMP).replace(tzinfo=UTC)
+    return round(taken.timestamp() * 1000)
 
 
 def take(source: sqlite3.Connection, database: Path, now_ms: int) -> Path:

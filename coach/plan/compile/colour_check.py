@@ -1,39 +1,82 @@
 """Whether a repeat brings the colours back, so that the next one can begin the same way."""
 
 from itertools import groupby
+from typing import Final
 
 from coach.board.board import Board
 from coach.plan.compile.strands import Roster
 from coach.project.model import Use
-from coach.yaml_reader.diagnostics import Problems
+from coach.yaml_reader.collector import quoted
+from coach.yaml_reader.diagnostics import Problem
 
-_MOST_SHOWN = 12
+MOST_REPEATS: Final = 100  # within which it is reasonable that colours come back
+_MOST_SHOWN: Final = 12
+
+
+def unit_of(step: Use) -> int:
+    """Return how many repeats are one round of work: a mirrored one belongs to its pair."""
+    return 2 if step.mirror == "every second" else 1
 
 
 def warn_unless_back(
-    step: Use, boards: tuple[Board, Board], roster: Roster, problems: Problems
-) -> bool:
-    """Warn where the colours stand otherwise after a repeat than before; give whether not.
+    step: Use, boards: tuple[Board, Board], once: tuple[Board, Board], roster: Roster
+) -> Problem | None:
+    """Return the warning that colours stand otherwise after a repeat than before, or None.
 
-    Work that gained or lost strands in the repeat is not compared.
+    Args:
+        step: What is repeated.
+        boards: The strands before and after as many repeats as should bring the colours back.
+        once: Before and after the first round of work, which every later one goes like.
+        roster: Which strand is of which colour.
+
+    Work that gained or lost strands is not compared.
     """
     if boards[0].here == boards[1].here:
-        return True
-    colours = [list(map(roster.colours.__getitem__, board.here)) for board in boards]
+        return None
+    colours = [_colours(board, roster) for board in boards]
     if len(colours[0]) != len(colours[1]) or colours[0] == colours[1]:
-        return True
-    before, after = (_cords(board, roster) for board in boards)
-    what = "each pair of repeats" if step.mirror == "every second" else "each repeat"
-    if step.returns_after:
-        what = f"{step.returns_after} repeats"
-    problems.warn(
-        "RETURNS",
-        step.about.span,
-        f"after {what} of {step.part} the colours stand otherwise than before: "
-        f"{_shown(before)} has become {_shown(after)}",
-        "say `returns: after 4` if they come back after so many repeats",
+        return None
+    before, after = (_shown(_cords(board, roster)) for board in boards)
+    round_, said = ("each repeat", "each pair of repeats")[unit_of(step) - 1], step.returns_after
+    what = f"{said} repeats" if said and said > unit_of(step) else round_
+    message = (
+        f"After {what} of {quoted(step.part)} the colours stand differently: "
+        f"{before} has become {after}."
     )
-    return False
+    return Problem("RETURNS", step.about.span, message, _advice(step, once, roster), "warning")
+
+
+def _advice(step: Use, once: tuple[Board, Board], roster: Roster) -> str:
+    """Say what the orders show: after how many repeats the colours are back, if ever."""
+    if set(once[0].here) != set(once[1].here):
+        return f"Let {quoted(step.part)} end with its colours as they began."
+    rounds = _rounds_until_back(once, roster, unit_of(step))
+    if not rounds:
+        return (
+            f"They are not back within {MOST_REPEATS} repeats. Look for a strand that "
+            f"{quoted(step.part)} leaves in the wrong place."
+        )
+    repeats = rounds * unit_of(step)
+    if step.returns_after:
+        return f"They are back after {repeats} repeats: write ‘returns: after {repeats}’."
+    return (
+        f"They are back after {repeats} repeats: add ‘returns: after {repeats}’ if you mean that."
+    )
+
+
+def _rounds_until_back(once: tuple[Board, Board], roster: Roster, unit: int) -> int:
+    """Return after how many rounds like this one the colours are back, 0 if it takes too many."""
+    begun = now = _colours(once[0], roster)
+    came_from = [once[0].here.index(strand) for strand in once[1].here]
+    for rounds in range(1, MOST_REPEATS // unit + 1):
+        now = [now[place] for place in came_from]
+        if now == begun:
+            return rounds
+    return 0
+
+
+def _colours(board: Board, roster: Roster) -> list[str]:
+    return [roster.colours[strand] for strand in board.here]
 
 
 def _cords(board: Board, roster: Roster) -> list[str]:

@@ -10,6 +10,7 @@ from coach.plan.compile.walker import Lost, Unfolding
 from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
 from coach.plan.plan_model import Plan
 from coach.project import model
+from coach.yaml_reader.collector import quoted
 from coach.yaml_reader.diagnostics import Problem, Problems
 
 
@@ -68,10 +69,9 @@ def _middles(project: model.Project, roster: Roster) -> tuple[int, ...]:
     ends = [number for number, strand in enumerate(roster.strands) if strand.end == "a"]
     if project.start.layout != "strands":
         return tuple(ends)
-    named = [(piece.cord, piece.number or 1) for piece in project.start.pieces]
-    return tuple(
-        sorted(ends, key=lambda e: named.index((roster.strands[e].cord, roster.strands[e].piece)))
-    )
+    named = dict.fromkeys((piece.cord, piece.number or 1) for piece in project.start.pieces)
+    hung = dict(zip(sorted(named), ends, strict=True))  # in which order the roster took them
+    return tuple(hung[piece] for piece in named)
 
 
 def _check_pieces(project: model.Project, roster: Roster, problems: Problems) -> None:
@@ -83,14 +83,19 @@ def _check_pieces(project: model.Project, roster: Roster, problems: Problems) ->
             cut[strand.cord] += 1
             hung[strand.cord] += strand.origin in ("hung", "added")
     for cord in project.cords.values():
-        if cord.pieces is not None and cord.pieces not in (hung[cord.id], cut[cord.id]):
-            message = f"{cord.id} has pieces: {cord.pieces}, but {cut[cord.id]} are hung or wrapped"
-            problems.error("PIECES", cord.span, message, f"pieces: {cut[cord.id]}")
+        if cord.pieces in (None, hung[cord.id], cut[cord.id]) or cord.id in project.start.doubtful:
+            continue
+        used = cut[cord.id]
+        message = f"‘pieces’ says {cord.pieces}, but the work uses {used} of {quoted(cord.id)}."
+        hint = f"Write ‘pieces: {used}’, or leave it out." if used else "Hang it, or leave it out."
+        problems.error("PIECES", cord.span, message, hint)
 
 
 def _check_work(project: model.Project, unfolding: Unfolding, problems: Problems) -> None:
     if not unfolding.counts:
-        problems.error("EMPTY", project.start.span, "there is no work to do", "write steps in work")
+        problems.error(
+            "EMPTY", project.start.span, "There is no work to do.", "Write steps under ‘work’."
+        )
 
 
 def _repeats(project: model.Project) -> dict[str, int]:

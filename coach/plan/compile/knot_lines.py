@@ -94,8 +94,8 @@ def around_lines(step: AroundKnot, hands: Hands) -> Iterator[Line]:
     knotter = hands.one(step.knotter)
     around = hands.from_left(step.around) if step.around else ()
     if knotter in around and step.around:
-        message = "a strand cannot be knotted round itself and others at once"
-        raise refuse("TWICE", step.around.span, message, "leave the knotter out of around")
+        message = f"Strand {step.knotter.items[0]} is the knotter, so it cannot be inside as well."
+        raise refuse("TWICE", step.around.span, message, "Leave it out of ‘around’.")
     knot = hands.knot(step.knot)
     turns = passes(step.knot, turns=step.turns)
     tie = Count(knot, (knotter,), around, turns)
@@ -145,8 +145,8 @@ def _net_rows(step: Net, board: Board) -> Iterator[range]:
     for row in range(step.rows):
         left, count = _net_row(step, board, row, (low, high, size))
         if count < 1:
-            message = f"row {row + 1} of the net has no group left"
-            raise refuse("NET", step.groups.span, message, f"rows: {row}")
+            message = f"Row {row + 1} of the net has no group left."
+            raise refuse("NET", step.groups.span, message, f"Write ‘rows: {row}’.")
         yield range(left, left + count * size, size)
 
 

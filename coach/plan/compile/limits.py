@@ -64,23 +64,31 @@ def too_much(project: Project, strands: int) -> Problem | None:
     steps = (*project.start.before_fold, *project.work)
     strands += _sum(steps, project.parts, {}, strands).strands
     if strands > MOST_STRANDS:
-        message = f"{strands:,} strands would hang; at most {MOST_STRANDS:,} can be followed"
-        return Problem("TOO-MUCH", project.start.span, message, "fewer pieces")
+        message = f"{strands:,} strands would hang; at most {MOST_STRANDS:,} can be followed."
+        return Problem("TOO-MUCH", project.start.span, message, "Hang fewer pieces.")
     parts: dict[str, Load] = {}
     load = _sum(steps, project.parts, parts, strands)
     if load.counts > MOST_COUNTS:
-        message = f"the work comes to {load.counts:,} counts; at most {MOST_COUNTS:,} can be kept"
-        return Problem("TOO-MUCH", _heaviest(project, parts, strands), message, "fewer repeats")
+        message = f"The work comes to {load.counts:,} counts; at most {MOST_COUNTS:,} can be kept."
+        return Problem(
+            "TOO-MUCH", _heaviest(project, parts, strands), message, "Use fewer repeats."
+        )
     if load.steps > MOST_STEPS:
-        message = f"the work comes to {load.steps:,} steps; at most {MOST_STEPS:,} can be kept"
-        return Problem("TOO-MUCH", _heaviest(project, parts, strands), message, "fewer repeats")
+        message = f"The work comes to {load.steps:,} steps; at most {MOST_STEPS:,} can be kept."
+        return Problem(
+            "TOO-MUCH", _heaviest(project, parts, strands), message, "Use fewer repeats."
+        )
     if load.touches > MOST_HELD:
-        message = f"the counts hold {load.touches:,} strands in all; at most {MOST_HELD:,} fit"
-        return Problem("TOO-MUCH", _heaviest(project, parts, strands), message, "fewer repeats")
+        message = f"The counts hold {load.touches:,} strands in all; at most {MOST_HELD:,} fit."
+        return Problem(
+            "TOO-MUCH", _heaviest(project, parts, strands), message, "Use fewer repeats."
+        )
     touched = load.touches + load.steps * strands
     if touched > MOST_TOUCHES:
-        message = f"the work handles strands {touched:,} times; at most {MOST_TOUCHES:,} fit"
-        return Problem("TOO-MUCH", _heaviest(project, parts, strands), message, "fewer repeats")
+        message = f"The work handles strands {touched:,} times; at most {MOST_TOUCHES:,} fit."
+        return Problem(
+            "TOO-MUCH", _heaviest(project, parts, strands), message, "Use fewer repeats."
+        )
     return None
 
 

@@ -118,7 +118,7 @@ def take_up_lines(step: TakeUp, hands: Hands) -> Iterator[Line]:
     """Return the line of strands brought back. Raises Misfit for one that is not aside."""
     strands = tuple(_aside(name, step, hands) for name in step.strands)
     if len(set(strands)) < len(strands):
-        raise refuse("TWICE", step.about.span, "a strand is taken up twice in one step")
+        raise refuse("TWICE", step.about.span, "A strand is taken up twice in one step.")
     at = hands.place(step.at, len(hands.board.here) + 1)
     return plain(hands.board.take_up(at, strands), strands)
 
@@ -127,8 +127,8 @@ def _aside(name: str, step: TakeUp, hands: Hands) -> int:
     strand = hands.roster.find(name)
     if strand is None or strand not in hands.board.aside:
         there = ", ".join(hands.roster.name(s) for s in sorted(hands.board.aside)) or "none"
-        message = f"{name} is not among the strands laid aside"
-        raise refuse("ASIDE", step.about.span, message, f"laid aside now: {there}")
+        message = f"{name} is not among the strands laid aside."
+        raise refuse("ASIDE", step.about.span, message, f"Laid aside now: {there}.")
     return strand
 
 

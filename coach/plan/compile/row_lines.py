@@ -1,14 +1,17 @@
 """Rows and weaves: one strand goes across others, and each meeting is a tie."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
-from coach.board.permutations import travel
+from coach.board.board_errors import BoardError
+from coach.board.permutations import Travel, travel
 from coach.knots.catalogue import passes
 from coach.knots.names import REVERSE_CLOVE
 from coach.plan.compile.step_context import Hands, Line, refuse
 from coach.plan.compile.step_error import placed
 from coach.plan.steps import Role
 from coach.project.model import Row
+from coach.text import listed
 
 
 def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
@@ -16,7 +19,7 @@ def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
     hands.one(step.mover)  # its own place in the file, if it is off the board
     across = None if step.across.everything else step.across.items
     with placed(step.across.span):
-        gone = travel(hands.board, step.mover.items[0], across, hands.roster.name)
+        gone = _gone(step, hands, across)
     knots = _knots(step, len(gone.crossed))
     made = {
         knot: hands.roster.meetings(hands.knot(knot), gone.mover, _holds(step, knot), passes(knot))
@@ -30,13 +33,50 @@ def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
     yield Line(role, gone.board, tuple(ties), (group,), gone.mover, gone.direction)
 
 
+def _gone(step: Row, hands: Hands, across: tuple[int, ...] | None) -> Travel:
+    """Take the mover across. Raises BoardError, or Misfit where it is to cross itself."""
+    mover = step.mover.items[0]
+    try:
+        return travel(hands.board, mover, across, hands.roster.name)
+    except BoardError:
+        own = hands.board.place(mover)
+        places = hands.board.places(across or ())
+        if across is None or own not in places:
+            raise
+        hint = _other_than(mover, across, places.index(own))
+        message = f"Strand {mover} {_role(step)}, so it cannot be crossed as well."
+        raise refuse("ACROSS", step.across.span, message, hint) from None
+
+
+def _role(step: Row) -> str:
+    if step.weave:
+        return "weaves this row"
+    return f"is the {'holder' if step.mover_holds else 'knotter'} of this row"
+
+
+def _other_than(mover: int, across: tuple[int, ...], own: int) -> str:
+    """Say which strands a row could cross that names its own mover as number `own`, from 0."""
+    runs = (across[own + 1 :], across[:own][::-1], across[:own])
+    beside = [run for run in runs if run and abs(run[0] - mover) == 1]
+    offers = dict.fromkeys(f"‘across: {_span(run)}’" for run in beside)
+    return f"Write {listed(tuple(offers), 'or')}." if offers else "Name the strands beside it."
+
+
+def _span(positions: tuple[int, ...]) -> str:
+    """Return positions as a project file writes them: `2-8`, `7-1` or `[1, 3]`."""
+    steps = {after - before for before, after in pairwise(positions)}
+    if len(positions) > 1 and steps in ({1}, {-1}):
+        return f"{positions[0]}-{positions[-1]}"
+    return str(positions[0]) if len(positions) == 1 else str(list(positions))
+
+
 def _knots(step: Row, crossed: int) -> tuple[str, ...]:
     """Return the knot at each crossed strand. Raises Misfit where a weave's do not add up."""
     if not step.weave:
         return step.knots * crossed
     if len(step.knots) != crossed:
-        message = f"the knots are {len(step.knots)} and the strands across are {crossed}"
-        raise refuse("WEAVE", step.across.span, message, "one knot for each strand crossed")
+        message = f"{len(step.knots)} knots are given for {crossed} strands."
+        raise refuse("WEAVE", step.across.span, message, "Give one knot for each strand crossed.")
     return step.knots
 
 

@@ -49,7 +49,7 @@ class Hands:
         with placed(positions.span):
             found = self.board.strands(None if positions.everything else items)
         if not found:
-            raise Misfit(Problem("STRANDS", positions.span, "no strand stands here"))
+            raise Misfit(Problem("STRANDS", positions.span, "There is no strand here."))
         return found
 
     def one(self, positions: Positions) -> int:
@@ -71,8 +71,10 @@ class Hands:
         """Return a position where strands are to be put in, at most `most`. Raises Misfit."""
         at = positions.items[0] if positions.items else most
         if not 1 <= at <= most:
-            message = f"there is no place {at}: new strands can stand from 1 to {most}"
-            raise Misfit(Problem("OFF-BOARD", positions.span, message, f"from 1 to {most}"))
+            message = f"There is no place {at}: new strands can hang from 1 to {most}."
+            raise Misfit(
+                Problem("OFF-BOARD", positions.span, message, f"Write a place from 1 to {most}.")
+            )
         return at
 
 

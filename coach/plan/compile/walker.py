@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from coach.board.board import Board
-from coach.plan.compile.colour_check import warn_unless_back
+from coach.plan.compile.colour_check import unit_of, warn_unless_back
 from coach.plan.compile.knot_lines import around_lines, gathering_lines, group_lines, net_lines
 from coach.plan.compile.other_lines import (
     add_lines,
@@ -146,11 +146,13 @@ class Unfolding:
     def _check_place(self, step: model.Step) -> None:
         """Refuse what cannot be done inside a group, or before the pieces are folded."""
         if isinstance(step, model.Flip) and self._in_groups:
-            message = "the whole work cannot be turned over inside each"
-            self.problems.error("FLIP", step.about.span, message, "put flip before or after each")
+            message = "The whole work cannot be turned over inside ‘each’."
+            self.problems.error(
+                "FLIP", step.about.span, message, "Put ‘flip’ before or after ‘each’."
+            )
         if isinstance(step, model.Add) and self._unfolded:
-            message = "new pieces cannot be hung before the others are folded"
-            raise refuse("PLACE", step.about.span, message, "put add into the work")
+            message = "New pieces cannot be hung before the others are folded."
+            raise refuse("PLACE", step.about.span, message, "Put ‘add’ under ‘work’.")
 
     def _keep(self, step: model.Step, board: Board, line: Line) -> None:
         first, ties = len(self.counts), line.ties
@@ -165,18 +167,29 @@ class Unfolding:
 
     def _use(self, step: model.Use, board: Board) -> Board:
         steps = self.project.parts.get(step.part, ())
-        period = step.returns_after or (2 if step.mirror == "every second" else 1)
-        before, checked = board, False
+        unit = unit_of(step)
+        period = step.returns_after or unit
+        first = before = board
+        once, checked = board, step.times == 1
         for turn in range(1, step.times + 1):
             mirrored = _turned(step.mirror, turn)
             inside = self._enter(board, board.here, mirrored=True) if mirrored else board
             inside = self._walk(steps, inside, step.part, turn, step.times)
             board = inside.leave() if mirrored else inside
-            if step.times > 1 and turn % period == 0 and not checked:
-                back = warn_unless_back(step, (before, board), self.roster, self.problems)
-                checked = not back
+            once = board if turn == unit else once
+            if turn % period == 0 and turn >= unit and not checked:
+                checked = self._warned(step, (before, board), (first, once))
                 before = board
         return board
+
+    def _warned(
+        self, step: model.Use, boards: tuple[Board, Board], once: tuple[Board, Board]
+    ) -> bool:
+        """Warn if the colours are not back, once for each step; tell whether they are not."""
+        warning = warn_unless_back(step, boards, once, self.roster)
+        if warning:
+            self.problems.put(warning)
+        return warning is not None
 
     def _each(self, step: model.Each, board: Board) -> Board:
         groups = Hands(board, self.roster).groups(step.groups)

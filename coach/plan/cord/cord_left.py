@@ -1,8 +1,9 @@
 """Cord left on every strand, now and at the end, as ranges that hold four times in five."""
 
 from bisect import bisect_left
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import hypot
 from typing import Final
 
@@ -12,9 +13,13 @@ from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, told
 from coach.plan.measure.sensitivity import ManySlopes
 from coach.plan.measure.tension import Spread
 from coach.plan.plan_model import Plan
+from coach.project.model import Add
 
 Z80: Final = 1.2815515655446004
 """Half the width of the middle 80 % of a normal, in standard deviations."""
+
+_OWN: Final = ("wrap", "clasp")  # pieces that tie round others and have no place on the board
+
 
 @dataclass(frozen=True, slots=True)
 class StrandLeft:
@@ -84,19 +89,76 @@ class CordLeft:
         self._runs_out = {strand: self._runs_out_at(strand) for strand in self._rests}
         self._short = {s for s, (end, off) in self._ends.items() if end + off < self._tail(s)}
         self._worst_first = sorted(self._rests, key=self._over)
-        self._own = [s for s in self._rests if plan.strands[s].origin in ("wrap", "clasp")]
 
-    def at(self, done: int, most: int | None = None) -> tuple[StrandLeft, ...]:
+    def at(self, done: int) -> tuple[StrandLeft, ...]:
         """Return every strand after `done` counts, those to come too, the worst one first.
 
-        A wrap or a clasp that is tied needs no more cord: such strands come last. With `most`
-        given, only so many of the worst, and those that are short.
+        A wrap or a clasp that is tied needs no more cord: such strands come last.
         """
-        tied = {s for s in self._own if done > (self._plan.ledgers[s].at or (done,))[-1]}
-        order = sorted(self._worst_first, key=tied.__contains__)
-        if most is not None:
-            order = [*order[:most], *(s for s in order[most:] if s in self._short)]
+        order = sorted(self._worst_first, key=lambda strand: self._is_tied(strand, done))
         return tuple(self._strand(strand, done) for strand in order)
+
+    def hanging(
+        self, done: int, order: Sequence[int], most: int | None = None
+    ) -> tuple[StrandLeft, ...]:
+        """Return the strands that hang by now: those at hand first, then the worst.
+
+        At hand are the mover of a row, then who knots, then who is knotted onto. A clasp hangs
+        from its first knot to its last; strands to be hung yet or laid aside are left out.
+
+        Args:
+            done: How many counts have been made.
+            order: The strands from the left as they hang then.
+            most: How many to give at most; all of them if left out.
+        """
+        hand = self._at_hand(done)
+        tying = {strand for part in hand for strand in part if self._is_tying(strand, done)}
+        hanging = tying.union(order)
+        hung = [strand for strand in self._worst_first if strand in hanging]
+        hung.sort(key=lambda strand: tuple(strand not in part for part in hand))
+        return tuple(self._strand(strand, done) for strand in hung[:most])
+
+    def short(self, done: int, order: Sequence[int]) -> tuple[StrandLeft, ...]:
+        """Return the strands that will not reach, the hanging ones first, then those to come.
+
+        Nothing is said of strands laid aside. `done` and `order` are those of `hanging`.
+        """
+        if not self._short:
+            return ()
+        hung = [left for left in self.hanging(done, order) if left.short]
+        known = {left.strand for left in hung}
+        later = [s for s in self._worst_first if s in self._short and self._is_to_come(s, done)]
+        return (*hung, *(self._strand(s, done) for s in later if s not in known))
+
+    def _at_hand(self, done: int) -> tuple[frozenset[int], ...]:
+        """Return the mover, the knotters and the fillers of the count about to be made."""
+        step = self._plan.step_at(done)
+        if step is None:
+            return ()
+        count, mover = self._plan.counts[done], () if step.mover is None else (step.mover,)
+        return frozenset(mover), frozenset(count.knotters), frozenset(count.fillers)
+
+    def _is_tying(self, strand: int, done: int) -> bool:
+        """Tell whether this is a wrap or a clasp that is begun."""
+        return self._plan.strands[strand].origin in _OWN and self._plan.used_mm(strand, done) > 0
+
+    def _is_tied(self, strand: int, done: int) -> bool:
+        """Tell whether a wrap or a clasp is finished."""
+        if self._plan.strands[strand].origin not in _OWN:
+            return False
+        return done > (self._plan.ledgers[strand].at or (done,))[-1]
+
+    def _is_to_come(self, strand: int, done: int) -> bool:
+        """Tell whether a piece is hung later, or a wrap or a clasp is not finished."""
+        if self._plan.strands[strand].origin in _OWN:
+            return not self._is_tied(strand, done)
+        return done < self._hung_at.get(strand, 0)
+
+    @cached_property
+    def _hung_at(self) -> dict[int, int]:
+        """The counts after which strands hang that are added on the way."""
+        added = (step for step in self._plan.steps if isinstance(step.source, Add))
+        return {strand: step.end for step in added for strand in step.new_strands}
 
     def _over(self, strand: int) -> float:
         """Return what is left beyond the tail at the end, at the least."""

@@ -8,9 +8,10 @@ from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed
-from coach.plan.wording.step_phrases import centimetres, plain_sentence
+from coach.plan.wording.step_phrases import centimetres, gap_words, plain_sentence
 from coach.plan.wording.strand_names import positions_of, span_words, strand_words
 from coach.project import model
+from coach.text import capital
 
 FINISHED = "All is tied. Trim the ends, and look at it from across the room."
 
@@ -22,6 +23,8 @@ def sentence(plan: Plan, done: int) -> str:
         return FINISHED
     count = plan.counts[done]
     before = "Before folding: " if step.unfolded else ""
+    gap = gap_words(plan, step)
+    before += f"Leave a {gap}. " if gap else ""
     if step.role in ("row", "weave"):
         return before + _row(plan, step, done)
     if step.role in ("plain", "braid"):
@@ -132,10 +135,10 @@ def _flat(plan: Plan, step: PlannedStep, count: Count) -> str:
 def _around(plan: Plan, step: PlannedStep, count: Count) -> str:
     knotter = strand_words(plan, count.knotters[0], step.before)
     if not count.fillers:
-        return f"{knotter} ties {_a(count.knot)} of {count.passes} turns on itself."
+        return capital(f"{knotter} ties {_a(count.knot)} of {count.passes} turns on itself.")
     inside = span_words(positions_of(step, count.fillers))
     turns = f" of {count.passes} turns" if count.knot == names.BARREL else ""
-    return f"{knotter} ties {_a(spoken(count.knot))}{turns} round {inside}."
+    return capital(f"{knotter} ties {_a(spoken(count.knot))}{turns} round {inside}.")
 
 
 def _gathering(plan: Plan, step: PlannedStep, count: Count) -> str:

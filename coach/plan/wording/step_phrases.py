@@ -1,5 +1,6 @@
 """Steps without a knot in words, and every step in one short line."""
 
+from collections.abc import Sequence
 from itertools import groupby
 
 from coach.knots import names
@@ -47,9 +48,8 @@ def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C9
             return _add(plan, step, plan.counts[done])
         case model.LayAside():
             return f"Lay aside {on}: done for now."
-        case model.TakeUp(strands=ids):
-            at = span_words([step.after.index(strand) + 1 for strand in strands])
-            return f"Take up {listed(list(ids))} again, to stand at {at}."
+        case model.TakeUp():
+            return _take_up(plan, step, strands)
         case model.Flip():
             return "Turn the whole work over; what was right is left now."
         case model.Seam():
@@ -75,9 +75,9 @@ def _braid(plan: Plan, step: PlannedStep, done: int) -> str:
     moving = plan.counts[done].knotters
     # The first crossing comes from the right, then from each side in turn.
     side = "right" if (done - step.first) % 2 == step.mirrored else "left"
-    runs = groupby(sorted(strand_words(plan, strand, ()) for strand in moving))
-    sorts = [(words, len(list(run))) for words, run in runs]
-    what = listed([f"{count} {words}" if len(moving) > 1 else words for words, count in sorts])
+    runs = groupby(sorted(plan.strands[strand].cord for strand in moving))
+    sorts = [(cord, len(list(run))) for cord, run in runs]
+    what = listed([f"{count} {cord}" if len(moving) > 1 else cord for cord, count in sorts])
     one = "bundle" if len(moving) > 1 else "one"
     return f"Plait: the outer {side} {one}, {what}, goes into the middle."
 
@@ -119,6 +119,19 @@ def _add(plan: Plan, step: PlannedStep, count: Count) -> str:
     return f"Hang {pieces} onto {onto}, {how}, to stand at {at}."
 
 
+def _take_up(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
+    """Say which strands come back, by where they hung when they were laid aside."""
+    past = [s for s in plan.steps[: step.index] if isinstance(s.source, model.LayAside)]
+    hung = [
+        next((strand_words(plan, strand, s.before) for s in reversed(past) if strand in s.before),
+             strand_words(plan, strand, ()))
+        for strand in strands
+    ]  # fmt: skip
+    what = "strand" if len(strands) == 1 else "strands"
+    at = span_words([step.after.index(strand) + 1 for strand in strands])
+    return f"Take up the {what} laid aside as {listed(hung)}, to stand at {at}."
+
+
 def _trim(source: model.Trim, on: str) -> str:
     if source.middle_mm is None:
         return f"Cut {on} off {centimetres(source.leave_mm)} below the last knot."
@@ -147,7 +160,31 @@ def step_line(plan: Plan, index: int) -> str:
     more = " and on" if len(step.groups) > 4 else ""  # noqa: PLR2004 - four fit in a line
     each = step.counts // max(1, len(step.groups))
     times = f", {each} times" if each > 1 else ""
-    return f"{count.knot} on {on}{more}{times}"
+    gap = gap_words(plan, step)
+    after = f"after a {gap}, " if gap else ""
+    return f"{after}{count.knot} on {on}{more}{times}"
+
+
+def gap_words(plan: Plan, step: PlannedStep) -> str:
+    """Return the gap left above a row of a net, `2 cm gap below the row above`; "" for none."""
+    source = step.source
+    if not isinstance(source, model.Net) or step.net_row == 1 or not source.gap_mm:
+        return ""
+    row = "round" if goes_round(plan, step) else "row"
+    return f"{centimetres(source.gap_mm)} gap below the {row} above"
+
+
+def goes_round(plan: Plan, step: PlannedStep) -> bool:
+    """Tell whether a net closes over the seam, so that every row takes every strand.
+
+    Elsewhere an even net has a group less in each second row, and strands wait at its sides.
+    """
+    source = step.source
+    if not isinstance(source, model.Net) or source.sides != "even" or source.rows == 1:
+        return False
+    first = step.index - step.net_row + 1
+    rows = plan.steps[first : first + 2]
+    return len({len(row.groups) for row in rows}) == 1 and len(rows) == 2  # noqa: PLR2004 - a row and one that is set off
 
 
 def where(plan: Plan, done: int) -> tuple[str, ...]:
@@ -166,5 +203,5 @@ def where(plan: Plan, done: int) -> tuple[str, ...]:
     last = step.trail[-1]
     places.append(f"step {last.step} of {last.steps}")
     if step.net_row:
-        places.append(f"net row {step.net_row}")
+        places.append(f"net {'round' if goes_round(plan, step) else 'row'} {step.net_row}")
     return tuple(places)

@@ -1,33 +1,23 @@
-"""What strands are called on the screen: position, cord and colour."""
+"""What strands are called: by where they hang on the board and by their cord."""
 
 import re
 from collections.abc import Sequence
-from colorsys import rgb_to_hls
 from itertools import pairwise
 
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.project.model import Cord
+from coach.yaml_reader.colour_names import plain_name
+from coach.yaml_reader.colours import is_hex
 
-_HUES = (
-    (15, "red"), (45, "orange"), (70, "yellow"), (165, "green"), (195, "teal"), (255, "blue"),
-    (290, "violet"), (335, "pink"), (361, "red"),
-)  # fmt: skip
 _WORD = re.compile(r"\w+")
-_BLACK, _WHITE, _GREY, _BROWN = 0.12, 0.8, 0.12, 0.5
 
 
 def colour_word(cord: Cord) -> str:
-    """Return a cord's colour in a word: the maker's own, or the plain name of its hue."""
-    if not re.fullmatch(r"#[0-9a-fA-F]{3,8}", cord.colour_name):
-        return cord.colour_name
-    red, green, blue = (int(cord.colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
-    hue, light, _ = rgb_to_hls(red, green, blue)
-    if light < _BLACK:
-        return "black"
-    if max(red, green, blue) - min(red, green, blue) < _GREY:
-        return "white" if light > _WHITE else "grey"
-    word = next(name for limit, name in _HUES if hue * 360 < limit)
-    return "brown" if word == "orange" and light < _BROWN else word
+    """Return what a cord's colour is called: as its file writes it, else by the nearest name.
+
+    A colour that the file leaves out is only drawn with; it has no name, so this is "".
+    """
+    return plain_name(cord.colour) if is_hex(cord.colour_name) else cord.colour_name
 
 
 def beside(name: str, *texts: str) -> str:
@@ -50,16 +40,28 @@ def cord_look(cord: Cord) -> str:
 
 
 def strand_words(plan: Plan, strand: int, order: Sequence[int]) -> str:
-    """Return a strand's position in `order`, cord and colour: `3 clay (brown)`."""
-    cord = plan.project.cords[plan.strands[strand].cord]
-    colour = beside(cord.id, colour_word(cord))
-    shade = f" ({colour})" if colour else ""
-    place = f"{order.index(strand) + 1} " if strand in order else ""
-    return f"{place}{cord.id}{shade}"
+    """Return a strand's name as the board shows it, `strand 6 (tide)`, wherever it is told.
+
+    Args:
+        plan: The plan that the strand is of.
+        strand: Which of its strands.
+        order: The strands from the left, as they hang. One that is not among them is told by its
+            cord alone: `the tide strand`, or `the piece of tide` where it is tied round others.
+    """
+    cord, origin = plan.strands[strand].cord, plan.strands[strand].origin
+    if strand in order:
+        return f"strand {order.index(strand) + 1} ({cord})"
+    return f"the piece of {cord}" if origin in ("wrap", "clasp") else f"the {cord} strand"
+
+
+def strand_short(plan: Plan, strand: int, order: Sequence[int]) -> str:
+    """Return a strand's name where the board's numbers stand beside it: `6 tide`."""
+    cord = plan.strands[strand].cord
+    return f"{order.index(strand) + 1} {cord}" if strand in order else cord
 
 
 def strand_label(plan: Plan, strand: int) -> str:
-    """Return a strand's own name, which it keeps wherever it hangs: `clay.2b`."""
+    """Return a strand's own name, for files and cutting labels only: `clay.2b`."""
     return plan.strands[strand].id
 
 

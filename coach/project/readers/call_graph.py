@@ -95,7 +95,7 @@ def _report_loop(path: list[str], use: Use, found: Found) -> None:
     else:
         shown = [*loop[:4], "…", loop[-1]] if len(loop) > 6 else loop  # noqa: PLR2004 - enough to see
         message = f"Parts use each other in a loop: {', '.join(quoted(name) for name in shown)}."
-    found.error("PART", use.about.span, message, "For repeats give `times:` where it is used.")
+    found.error("PART", use.about.span, message, "For repeats, give ‘times’ where it is used.")
 
 
 def _flipping(
@@ -116,7 +116,7 @@ def _flips_in_groups(steps: Sequence[Step], flipping: set[str], found: Found) ->
     for call in _calls(steps):
         if call.in_each and call.use.part in flipping:
             message = f"The part {quoted(call.use.part)} turns the whole work over."
-            hint = "Inside a group that cannot be: use it before or after `each`."
+            hint = "Use it before or after ‘each’, not inside."
             found.error("FLIP", call.use.about.span, message, hint)
             refused.add(call.use.about.span)
     return refused

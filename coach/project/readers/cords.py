@@ -2,11 +2,13 @@
 
 import re
 from collections.abc import Mapping as Names
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
 from coach.project.model import Cord, Fold
 from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.colours import spare_colours
 from coach.yaml_reader.mapping_reader import Fields, Value
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
 from coach.yaml_reader.scalars import COLOUR, LENGTH, TEXT, THICKNESS, choice, whole
@@ -34,24 +36,33 @@ class Cords:
         """Take every cord that is listed under `cords:`; None if there is none."""
         if not isinstance(node, Mapping) or not node.pairs:
             if not (isinstance(node, Scalar) and node.broken):
-                hint = 'Write `reed: {colour: "#5b7f3a", fibre: cotton, diameter: 2 mm}`.'
-                found.error("SHAPE", node.span, "Cords are listed by name, at least one.", hint)
+                hint = "Write a name and what it is, as in ‘reed: {colour: green, diameter: 2 mm}’."
+                found.error("SHAPE", node.span, "At least one cord is needed, by name.", hint)
             self.sound = False
             return None
         for key, value in node.pairs:
             self._take(key, value, found)
+        self._colour_the_rest()
+        found.cords = tuple(self._by_id)
         return True
+
+    def _colour_the_rest(self) -> None:
+        """Draw each cord whose colour is left out in one that no other cord of the file has."""
+        spare = spare_colours([cord.colour for cord in self._by_id.values() if cord.colour])
+        for name, cord in self._by_id.items():
+            if not cord.colour:
+                self._by_id[name] = replace(cord, colour=next(spare))
 
     def _take(self, key: Scalar, value: Node, found: Found) -> None:
         name = key.text.strip()
         if not _ID.fullmatch(name):
-            hint = "Begin with a letter; go on with letters, figures and spaces, no points."
+            hint = "Begin with a letter; go on with letters, figures and spaces, but no full stops."
             found.error("NAME", key.span, f"{quoted(name)} cannot name a cord.", hint)
             self.sound = False
         if not isinstance(value, Mapping):
             if not (isinstance(value, Scalar) and value.broken):
-                hint = f'Write `{name}: {{colour: "#5b7f3a", fibre: cotton, diameter: 2 mm}}`.'
-                found.error("SHAPE", value.span, "A cord is told by its keys.", hint)
+                hint = f"Write ‘{name}: {{colour: green, diameter: 2 mm}}’."
+                found.error("SHAPE", value.span, "A cord is described by its keys.", hint)
             self.sound = False
             self._by_id[name] = Cord(name, key.span, "#808080", "", "", 1.0, None)
         else:
@@ -62,7 +73,7 @@ class Cords:
         fold: Fold = fields.get("fold", FOLD, "middle")
         # a grey cord of 1 mm can be followed through the work as well: only these two matter
         self.sound = self.sound and not fields.bad
-        colour, colour_name = fields.need("colour", COLOUR)
+        colour, colour_name = fields.get("colour", COLOUR, ("", ""))
         cord = Cord(
             id=name,
             span=key.span,
@@ -77,7 +88,7 @@ class Cords:
         )
         fields.finish()
         if "lead" in fields.names and cord.fold != "none":
-            hint = "Add `fold: none`, or leave the lead out."
+            hint = "Add ‘fold: none’, or leave the lead out."
             message = "A lead only counts on a cord that is not folded."
             fields.found.warn("PIECES", fields.span("lead"), message, hint)
         return cord

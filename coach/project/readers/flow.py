@@ -19,11 +19,15 @@ from coach.project.readers.cords import FOLD
 from coach.project.readers.piece_lists import WAYS, pieces, strands, way_of_hanging
 from coach.project.readers.positions import POSITION, POSITIONS
 from coach.project.readers.references import Known
-from coach.yaml_reader.mapping_reader import Fields
+from coach.yaml_reader.mapping_reader import Fields, Instead
 from coach.yaml_reader.scalars import LENGTH, LINES, TIME, choice
 
 What = Literal["length", "width"]
 
+_OF_TRIM: Final = {
+    "strands": Instead(("trim",), ""),
+    "length": Instead(("leave",), "Write ‘leave: {}’ instead."),
+}
 WHATS: Final[tuple[What, ...]] = ("length", "width")
 
 
@@ -55,8 +59,8 @@ def flip(fields: Fields, about: About, known: Known) -> Step:
     """Read `flip: piece`."""
     fields.need("flip", choice(("piece",)))
     if known.in_each:
-        message = "The whole work cannot be turned over inside a group."
-        fields.fail("FLIP", fields.span("flip"), message, "Put `flip` before or after `each`.")
+        message = "The whole work cannot be turned over inside ‘each’."
+        fields.fail("FLIP", fields.span("flip"), message, "Put ‘flip’ before or after ‘each’.")
     return Flip(about)
 
 
@@ -83,6 +87,7 @@ def wait(fields: Fields, about: About, _: Known) -> Step:
 
 def trim(fields: Fields, about: About, _: Known) -> Step:
     """Read `trim: all`."""
+    fields.instead = _OF_TRIM
     return Trim(
         about,
         fields.need("trim", POSITIONS),

@@ -20,15 +20,40 @@ from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
 from coach.project.readers.references import Known
 from coach.project.readers.rows import knot_name
 from coach.yaml_reader.collector import Found
-from coach.yaml_reader.mapping_reader import Fields, Value
+from coach.yaml_reader.mapping_reader import Fields, Instead, Value
 from coach.yaml_reader.nodes import Node
 from coach.yaml_reader.scalars import THICKNESS, whole, word
 
 MOST_TURNS: Final = 1_000
 
-_KEYS: Final = (
-    "strands", "groups", "times", "with", "of", "knotter", "around", "turns", "wrap", "length",
-)  # fmt: skip
+_ALL_STRANDS: Final = Instead(("strands",), "Name all its strands at once: ‘strands: {}’.")
+_INSIDE: Final = Instead(("around",), "Write ‘around: {}’ instead.")
+_BOTH: Final = Instead(
+    ("knotter", "around"),
+    "Name the strand that ties as ‘knotter’, those that it ties round as ‘around’.",
+)
+_TOGETHER: Final = Instead(("strands",), "Name all its strands at once, as in ‘strands: 1-4’.")
+_IN_GROUPS: Final = {
+    **dict.fromkeys(("around", "across"), _ALL_STRANDS),
+    **dict.fromkeys(("knotter", "holder"), _TOGETHER),
+    "wrap": Instead(("with",), "Write ‘with: {}’ instead."),
+}  # fmt: skip
+_ROUND_OTHERS: Final = {
+    "holder": _INSIDE, "across": _INSIDE, "strands": _BOTH, "groups": _BOTH,
+}  # fmt: skip
+_OF_BARREL: Final = {
+    "holder": _INSIDE, "across": _INSIDE, "groups": _BOTH,
+    "length": Instead(("turns",), "Say how many turns it has, as in ‘turns: 3’."),
+}  # fmt: skip
+_LONG: Final = Instead(("length",), "Say how long it is, as in ‘length: 3 cm’.")
+_WRAPPED: Final = Instead(("wrap",), "Write ‘wrap: {}’ instead.")
+_OF_GATHERING: Final = {
+    **dict.fromkeys(("strands", "groups", "across", "holder"), _INSIDE),
+    **dict.fromkeys(("with", "cord"), _WRAPPED),
+    "knotter": Instead(("wrap",), "It is tied with a cord of its own: name that as ‘wrap’."),
+    **dict.fromkeys(("turns", "times"), _LONG),
+}  # fmt: skip
+"""What other knots call the roles of this one."""
 
 
 def _read_knot(node: Node, found: Found) -> str | None:
@@ -37,7 +62,7 @@ def _read_knot(node: Node, found: Found) -> str | None:
         return None
     if plain(scalar.text) in ROW_SYNONYMS:
         message = "Only in a row is this name clear."
-        found.error("KNOT", scalar.span, message, f"Write `knot: {REVERSE_LARKS_HEAD}`.")
+        found.error("KNOT", scalar.span, message, f"Write ‘knot: {REVERSE_LARKS_HEAD}’.")
         return None
     return knot_name(scalar, found)
 
@@ -48,15 +73,28 @@ _KNOT: Final = Value(_read_knot, "")
 def knot(fields: Fields, about: About, known: Known) -> Step:
     """Read `knot: square knot` and all other knots that are no row."""
     name = fields.need("knot", _KNOT)
-    if fields.bad:
-        fields.ignore(*_KEYS)
-    else:
-        fields.what = f"a {name} step"
+    if not name:
+        return _unknown(fields, about, known)
+    fields.what = f"{'an' if name[0] in 'aeiou' else 'a'} {name} step"
     if name == BARREL:
         return _barrel(fields, about)
     if name == GATHERING:
         return _gathering(fields, about, known)
     return (_around if name in AROUND_KNOTS else _in_groups)(fields, about, known, name)
+
+
+def _unknown(fields: Fields, about: About, known: Known) -> Step:
+    """Read all that any knot may say, so that one fault does not hide another."""
+    for name in ("strands", "around"):
+        fields.get(name, POSITIONS, None)
+    for name in ("times", "of", "turns"):
+        fields.get(name, whole(), None)
+    for name in ("with", "wrap"):
+        fields.get(name, known.cord, None)
+    fields.get("groups", GROUPS, None)
+    fields.get("knotter", POSITION, None)
+    fields.get("length", THICKNESS, None)
+    return GroupKnot(about, "", GROUPS.blank)
 
 
 def groups_of(fields: Fields, *, needed: bool = True) -> Groups | None:
@@ -71,8 +109,7 @@ def groups_of(fields: Fields, *, needed: bool = True) -> Groups | None:
 
 
 def _in_groups(fields: Fields, about: About, known: Known, name: str) -> Step:
-    if not name:
-        return GroupKnot(about, name, GROUPS.blank)
+    fields.instead = _IN_GROUPS
     groups = groups_of(fields) or GROUPS.blank
     times = fields.get("times", whole(), 1)
     clasp = fields.get("with", known.cord, "") if name in FLAT_KNOTS else ""
@@ -101,6 +138,7 @@ def _check_sizes(fields: Fields, groups: Groups, name: str) -> None:
 
 
 def _around(fields: Fields, about: About, _: Known, name: str) -> Step:
+    fields.instead = _ROUND_OTHERS
     return AroundKnot(
         about,
         name,
@@ -111,19 +149,23 @@ def _around(fields: Fields, about: About, _: Known, name: str) -> Step:
 
 
 def _barrel(fields: Fields, about: About) -> Step:
-    which = fields.one_of("knotter", "strands")
+    fields.instead = _OF_BARREL
+    round_others = "around" in fields.names and "strands" not in fields.names
+    which = "knotter" if round_others else fields.one_of("strands", "knotter")
     knotter = fields.need(which, POSITION) if which else POSITION.blank
-    if which == "strands" and "around" in fields.names:
-        message = "With `strands:` a barrel knot is tied on itself, not around others."
-        fields.ignore("around")
-        fields.fail("EXCLUSIVE", fields.span("around"), message, "Write `knotter:` instead.")
-    around = fields.need("around", POSITIONS) if which != "strands" else None
+    around = None
+    if which == "knotter":
+        around = fields.need("around", POSITIONS)
+    elif fields.get("around", POSITIONS, None):
+        message = "With ‘strands’ a barrel knot is tied on itself, not around others."
+        fields.fail("EXCLUSIVE", fields.span("around"), message, "Write ‘knotter’ instead.")
     times = fields.get("times", whole(), 1)
     turns = fields.need("turns", whole(1, MOST_TURNS))
     return AroundKnot(about, BARREL, knotter, around, times, turns)
 
 
 def _gathering(fields: Fields, about: About, known: Known) -> Step:
+    fields.instead = _OF_GATHERING
     return Gathering(
         about,
         fields.need("wrap", known.cord),

@@ -7,6 +7,7 @@ from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD, first_name, plain
 from coach.project.model import Hung
 from coach.project.readers.cords import MOST_PIECES
 from coach.project.readers.references import Known
+from coach.text import listed
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.mapping_reader import Value
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
@@ -26,7 +27,7 @@ def pieces(known: Known, *, numbered: bool = False) -> Value[tuple[Hung, ...]]:
         hung: list[Hung] = []
         sound = bool(items)
         if not items:
-            found.error("EMPTY", node.span, "No piece is listed here.", "Write `[reed, 2 clay]`.")
+            found.error("EMPTY", node.span, "No piece is listed here.", f"Write ‘{found.pieces}’.")
         for item in items:
             some = _some(item, known.cord, found, numbered=numbered)
             sound = sound and some is not None
@@ -49,8 +50,9 @@ def _some(
         return None
     match = _PIECE.fullmatch(scalar.text.strip())
     if match is None or (match[3] and not numbered):
-        hint = "Write `reed`, `2 clay`" + (" or `clay.1`." if numbered else ".")
-        found.error("NAME", scalar.span, f"{quoted(scalar.text)} names no piece.", hint)
+        forms = [found.cord, f"2 {found.cord}", *([f"{found.cord}.1"] if numbered else [])]
+        hint = f"Write {listed(list(map(quoted, forms)), 'or')}."
+        found.error("NAME", scalar.span, f"{quoted(scalar.text)} does not name a piece.", hint)
         return None
     count = int(match[1] or 1)
     if not 1 <= count <= MOST_PIECES:
@@ -70,7 +72,8 @@ def strands(known: Known) -> Value[tuple[str, ...]]:
         items = node.items if isinstance(node, Sequence) else (node,)
         read = [_strand(item, known, found) for item in items]
         if not items:
-            found.error("EMPTY", node.span, "No strand is named here.", "Write `reed.1a`.")
+            hint = f"Write ‘{found.cord}.1a’."
+            found.error("EMPTY", node.span, "No strand is named here.", hint)
         return tuple(name for name in read if name) if items and all(read) else None
 
     return Value(read, ())
@@ -82,8 +85,8 @@ def _strand(item: Node, known: Known, found: Found) -> str | None:
         return None
     match = _STRAND.fullmatch(plain(scalar.text))
     if match is None:
-        hint = "Name cord, piece and end, as in `reed.1a`."
-        found.error("NAME", scalar.span, f"{quoted(scalar.text)} names no strand.", hint)
+        hint = f"Name cord, piece and end, as in ‘{found.cord}.1a’."
+        found.error("NAME", scalar.span, f"{quoted(scalar.text)} does not name a strand.", hint)
         return None
     name = known.cord.read(Scalar(scalar.span, match[1]), found)
     if name is None:

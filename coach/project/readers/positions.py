@@ -19,15 +19,15 @@ _RANGE = re.compile(r"([0-9]{1,30})(?:\s*[-\u2013]\s*([0-9]{1,30}))?")
 _BY = re.compile(r"(.*\S)\s+by\s+([0-9]{1,30})", re.IGNORECASE)
 _NOWHERE: Final = Positions(Span())
 _NO_GROUPS: Final = Groups(Span(), ())
-_AS_POSITIONS: Final = "Write `5`, `4-6`, `[1, 3, 4]` or `all`."
-_AS_GROUPS: Final = "Write `1-16 by 4` or a list such as `[1-4, 5-8]`."
+_AS_POSITIONS: Final = "Write ‘5’, ‘4-6’, ‘[1, 3, 4]’ or ‘all’."
+_AS_GROUPS: Final = "Write ‘1-16 by 4’ or a list such as ‘[1-4, 5-8]’."
 
 
 def _ends(scalar: Scalar, text: str, found: Found, hint: str) -> tuple[int, int] | None:
     """Return the first and last position of `4-6` or `5`, before anything is built of them."""
     ends = _range(text) if len(text) < 100 else None  # noqa: PLR2004 - no range is longer
     if ends is None:
-        found.error("POSITION", scalar.span, f"{quoted(text)} is no position.", hint)
+        found.error("POSITION", scalar.span, f"{quoted(text)} is not a position.", hint)
         return None
     first, last = ends
     if min(first, last) < 1:
@@ -62,7 +62,7 @@ def _positions(node: Node, found: Found) -> Positions | None:
         return None
     if plain(scalar.text) == "all":
         return Positions(scalar.span, everything=True)
-    hint = f"Write `[{scalar.text.strip()}]`." if "," in scalar.text[:60] else _AS_POSITIONS
+    hint = f"Write ‘[{scalar.text.strip()}]’." if "," in scalar.text[:60] else _AS_POSITIONS
     ends = _ends(scalar, scalar.text, found, hint)
     return Positions(scalar.span, _run(ends)) if ends else None
 
@@ -84,7 +84,7 @@ def _listed(node: Sequence, found: Found) -> Positions | None:
         return None
     twice = _first_twice(items)
     if twice:
-        message = f"Position {twice} stands here twice."
+        message = f"Position {twice} is listed twice."
         found.error("POSITION", node.span, message, "Name each strand once.")
         return None
     return Positions(node.span, tuple(items))
@@ -103,7 +103,7 @@ def _single(node: Node, found: Found) -> Positions | None:
     got = _positions(node, found)
     if got is None or len(got.items) == 1:
         return got
-    found.error("POSITION", got.span, "One strand is needed here.", "Give one position, as in `5`.")
+    found.error("POSITION", got.span, "One strand is needed here.", "Give one position, as in ‘5’.")
     return None
 
 
@@ -132,7 +132,7 @@ def _cut(scalar: Scalar, ends: tuple[int, int], by: int, found: Found) -> Groups
         message = f"{len(run)} strands cannot be grouped by {by}."
         near = [n for n in range(2, len(run) + 1) if len(run) % n == 0]
         closest = min(near, key=lambda n: abs(n - by), default=1)
-        hint = f"`{run[0]}-{run[-1]} by {closest}` would come out even."
+        hint = f"‘{run[0]}-{run[-1]} by {closest}’ would come out even."
         found.error("GROUPS", scalar.span, message, hint)
         return None
     span = scalar.span
@@ -156,8 +156,8 @@ def _apart(groups: Groups, found: Found) -> Groups | None:
         return None
     shared = _first_twice(item for member in groups.members for item in member.items)
     if shared:
-        message = f"Position {shared} stands in two groups."
-        found.error("GROUPS", groups.span, message, "Let each strand be in one group.")
+        message = f"Position {shared} is in two groups."
+        found.error("GROUPS", groups.span, message, "Put each strand in one group only.")
         return None
     return groups
 

@@ -20,7 +20,7 @@ from coach.project.readers.positions import MOST_POSITIONS, POSITION, POSITIONS
 from coach.project.readers.references import Known
 from coach.text import listed
 from coach.yaml_reader.collector import Found, quoted
-from coach.yaml_reader.mapping_reader import Fields, Value
+from coach.yaml_reader.mapping_reader import Fields, Instead, Value
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import SLOPE, choice, whole, word
 
@@ -42,6 +42,14 @@ OTHER_WAY: Final = {
     REVERSE_LARKS_HEAD: LARKS_HEAD,
 }
 _BOTH: Final = ("holder", "knotter")
+_CROSSED: Final = dict.fromkeys(
+    ("strands", "groups", "around"), Instead(("across",), "Write ‘across: {}’ instead.")
+)
+_WOVEN: Final = {
+    **_CROSSED,
+    **dict.fromkeys(_BOTH, Instead(("weave",), "")),
+}
+"""What other steps call the strands of a row, or of a weave."""
 _COUNTED = re.compile(r"(?:([0-9]{1,9})\s+)?(.+)", re.DOTALL)
 
 
@@ -51,7 +59,7 @@ def knot_name(scalar: Scalar, found: Found, *, in_row: bool = False) -> str | No
     if knot is None:
         names = (*KNOTS, *SYNONYMS, *(ROW_SYNONYMS if in_row else ()))
         hint = found.suggest(plain(scalar.text), names, f"Knots are {listed(KNOTS)}.")
-        found.error("KNOT", scalar.span, f"{quoted(scalar.text)} is no knot known here.", hint)
+        found.error("KNOT", scalar.span, f"Unknown knot {quoted(scalar.text)}.", hint)
     return knot
 
 
@@ -61,8 +69,8 @@ def _row_knot(node: Node, found: Found) -> str | None:
     if scalar is None or knot is None:
         return None
     if knot not in ROLES:
-        hint = f"Write `knot: {knot}`, or make the row of clove hitches."
-        found.error("KNOT", scalar.span, f"No row is made of the {knot}.", hint)
+        hint = f"Write ‘knot: {knot}’, or make the row of clove hitches."
+        found.error("KNOT", scalar.span, f"The {knot} does not make a row.", hint)
         return None
     return knot
 
@@ -72,6 +80,7 @@ _ROW_KNOT: Final = Value(_row_knot, "")
 
 def row(fields: Fields, about: About, _: Known) -> Step:
     """Read `row: clove hitch`."""
+    fields.instead = _CROSSED
     knot = fields.need("row", _ROW_KNOT)
     role = _role(fields, knot)
     mover = fields.need(role, POSITION) if role else POSITION.blank
@@ -80,7 +89,7 @@ def row(fields: Fields, about: About, _: Known) -> Step:
     slope_deg = fields.get("slope", SLOPE, None)
     if lie == "level" and slope_deg is not None:
         message = "A level row has no slope."
-        fields.fail("EXCLUSIVE", fields.span("slope"), message, "Write `lie: slant`.")
+        fields.fail("EXCLUSIVE", fields.span("slope"), message, "Write ‘lie: slant’.")
     times = fields.get("times", whole(), 1)
     holds = role == "holder"
     return Row(about, mover, across, (knot,), holds, lie=lie, slope_deg=slope_deg, times=times)
@@ -96,13 +105,14 @@ def _role(fields: Fields, knot: str) -> str:
     if role and role not in suited:
         does = "travels and knots" if role == "knotter" else "holds"
         message = f"In a row of the {knot} the strand that travels is the {suited[0]}."
-        hint = f"Write `{suited[0]}:`, or where it {does} `row: {OTHER_WAY[knot]}`."
+        hint = f"Write ‘{suited[0]}:’, or where it {does} ‘row: {OTHER_WAY[knot]}’."
         fields.fail("ROLE", fields.span(role), message, hint)
     return role
 
 
 def weave(fields: Fields, about: About, _: Known) -> Step:
     """Read `weave: 1`, a row whose picture shows in two colours."""
+    fields.instead = _WOVEN
     mover = fields.need("weave", POSITION)
     across = fields.need("across", POSITIONS)
     knots = fields.need("knots", _WEAVE_KNOTS)
@@ -138,7 +148,7 @@ def _some(item: Node, found: Found) -> tuple[int, str] | None:
     if knot is None:
         return None
     if knot not in (CLOVE, REVERSE_CLOVE):
-        message = f"A weave has no {knot}."
+        message = f"A weave is not made with the {knot}."
         found.error("KNOT", scalar.span, message, f"Use {CLOVE} and {REVERSE_CLOVE}.")
         return None
     count = int(match[1] or 1)

@@ -20,8 +20,9 @@ from coach.project.readers.knots_tied import groups_of
 from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
 from coach.project.readers.references import Known
 from coach.project.readers.rows import knot_name
+from coach.text import listed
 from coach.yaml_reader.collector import Found, quoted
-from coach.yaml_reader.mapping_reader import Fields, Value
+from coach.yaml_reader.mapping_reader import Fields, Instead, Value
 from coach.yaml_reader.nodes import Node, Scalar
 from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole, word
 
@@ -29,14 +30,30 @@ Sides = Literal["even", "narrow", "widen"]
 
 SIDES: Final[tuple[Sides, ...]] = ("even", "narrow", "widen")
 _THREE: Final = 3
+_BY_KIND: Final = {
+    "net": {
+        **dict.fromkeys(("strands", "groups"), Instead(("net",), "")),
+        "times": Instead(("rows",), "Write ‘rows: {}’ instead."),
+    },
+    "braid": {
+        **dict.fromkeys(("strands", "groups"), Instead(("braid",), "")),
+        "times": Instead(("crossings",), "Say how many crossings, as in ‘crossings: 30’."),
+    },
+    "bead": {
+        "strands": Instead(("bead",), ""),
+        "length": Instead(("size",), "Write ‘size: {}’ instead."),
+    },
+    "space": {"length": Instead(("space",), "")},
+}
+"""What other steps call something that these have too."""
 
 
 def _flat(node: Node, found: Found) -> str | None:
     scalar = word(node, found, "a knot")
     name = None if scalar is None else knot_name(scalar, found)
     if scalar and name and name not in FLAT_KNOTS:
-        hint = f"A net is tied of the {', '.join(FLAT_KNOTS)}."
-        found.error("KNOT", scalar.span, f"No net is tied of the {name}.", hint)
+        hint = f"A net is tied in {listed(FLAT_KNOTS, 'or')}s."
+        found.error("KNOT", scalar.span, f"The {name} does not make a net.", hint)
         return None
     return name
 
@@ -46,6 +63,7 @@ _FLAT: Final = Value(_flat, "")
 
 def net(fields: Fields, about: About, _: Known) -> Step:
     """Read `net: 1-36 by 4`."""
+    fields.instead = _BY_KIND["net"]
     groups = fields.need("net", GROUPS)
     if not fields.bad:
         _check_net(fields, groups)
@@ -65,10 +83,10 @@ def _check_net(fields: Fields, groups: Groups) -> None:
     if len(sizes) > 1 or any(size % 2 or not size for size in sizes):
         message = "The groups of a net must be even in size and all alike."
     elif items != list(range(items[0], items[0] + len(items))):
-        message = "The groups of a net must stand side by side, from the left."
+        message = "The groups of a net must be side by side, from the left."
     else:
         return
-    fields.fail("GROUPS", groups.span, message, "Write them as in `1-36 by 4`.")
+    fields.fail("GROUPS", groups.span, message, "Write them as in ‘1-36 by 4’.")
 
 
 def _bundles(node: Node, found: Found) -> Groups | None:
@@ -81,9 +99,9 @@ def _bundles(node: Node, found: Found) -> Groups | None:
         bundles = Groups(node.span, single) if strands else None
     if bundles and len(bundles.members) != _THREE:
         count = len(bundles.members)
-        hint = "Name three strands, `1-3`, or three bundles, `[1-3, 4-5, 6-8]`."
+        hint = "Name three strands, ‘1-3’, or three bundles, ‘[1-3, 4-5, 6-8]’."
         if isinstance(node, Scalar) and count and count % _THREE == 0 and " by " not in node.text:
-            hint = f"For three bundles write `{node.text.strip()} by {count // _THREE}`."
+            hint = f"For three bundles write ‘{node.text.strip()} by {count // _THREE}’."
         said = str(count) if count else quoted("all")
         message = f"A braid is made of three strands or bundles, not {said}."
         found.error("GROUPS", bundles.span, message, hint)
@@ -96,6 +114,7 @@ _BUNDLES: Final = Value(_bundles, GROUPS.blank)
 
 def braid(fields: Fields, about: About, _: Known) -> Step:
     """Read `braid: 1-3`."""
+    fields.instead = _BY_KIND["braid"]
     bundles = fields.need("braid", _BUNDLES)
     which = fields.one_of("length", "crossings")
     length_mm = fields.need("length", THICKNESS) if which == "length" else None
@@ -119,6 +138,7 @@ def cross(fields: Fields, about: About, _: Known) -> Step:
 
 def space(fields: Fields, about: About, _: Known) -> Step:
     """Read `space: 3 cm`."""
+    fields.instead = _BY_KIND["space"]
     return Space(
         about=about,
         length_mm=fields.need("space", LENGTH),
@@ -134,4 +154,5 @@ def picot(fields: Fields, about: About, _: Known) -> Step:
 
 def bead(fields: Fields, about: About, _: Known) -> Step:
     """Read `bead: 2-3`."""
+    fields.instead = _BY_KIND["bead"]
     return Bead(about, fields.need("bead", POSITIONS), fields.need("size", THICKNESS))

@@ -20,8 +20,8 @@ def _keys(node: Node, found: Found, what: str) -> Fields | None:
     if isinstance(node, Mapping) and node.pairs:
         return Fields(node, found, what)
     if not (isinstance(node, Scalar) and node.broken):
-        message = f"{what[0].upper()}{what[1:]} is told by its keys."
-        found.error("SHAPE", node.span, message, "Write `key: value`, each on a line.")
+        message = f"{what[0].upper()}{what[1:]} is described by its keys."
+        found.error("SHAPE", node.span, message, "Write ‘key: value’, each on a line.")
     return None
 
 
@@ -57,7 +57,7 @@ def measured(known: Known) -> Value[tuple[Measured, ...]]:
             entries = [_entry(item, found, known) for item in node.items]
             return tuple(entry for entry in entries if entry)
         if not (isinstance(node, Scalar) and node.broken):
-            hint = "Write `- {part: …, length: …}`, one line for each."
+            hint = "Write ‘- {part: …, length: …}’, each on its own line."
             found.error("SHAPE", node.span, "A list is needed here.", hint)
         return None
 
@@ -70,7 +70,10 @@ def _entry(node: Node, found: Found, known: Known) -> Measured | None:
         return None
     which = fields.one_of("part", "knot")
     if not which:
-        fields.ignore("uses", "length", "cord", "times")
+        fields.ignore("uses")  # a length or a mapping, by what is measured
+        fields.get("length", LENGTH, None)
+        fields.get("cord", known.cord, None)
+        fields.get("times", whole(), None)
     entry: Measured | None = None
     if which == "part":
         entry = _part(fields, known)
@@ -97,7 +100,7 @@ def _uses(known: Known) -> Value[MappingProxyType[str, float]]:
     def read(node: Node, found: Found) -> MappingProxyType[str, float] | None:
         if not isinstance(node, Mapping):
             message = "What is used is listed by cord."
-            found.error("SHAPE", node.span, message, "Write `uses: {reed: 9 cm}`.")
+            found.error("SHAPE", node.span, message, f"Write ‘uses: {{{found.cord}: 9 cm}}’.")
             return None
         read = [(cord.read(key, found), LENGTH.read(mm, found)) for key, mm in node.pairs]
         uses = {name: mm for name, mm in read if name is not None and mm is not None}

@@ -25,8 +25,8 @@ def start(known: Known) -> Value[Start | None]:
         if isinstance(node, Mapping):
             return _start(Fields(node, found, "the start"), known)
         if not (isinstance(node, Scalar) and node.broken):
-            hint = "Write `start: {nest: [reed, 2 clay]}`."
-            found.error("SHAPE", node.span, "The start is told by its keys.", hint)
+            hint = f"Write ‘start: {{nest: {found.pieces}}}’."
+            found.error("SHAPE", node.span, "The start is described by its keys.", hint)
         return None
 
     return Value(read, None)
@@ -46,67 +46,77 @@ def _start(fields: Fields, known: Known) -> Start | None:
     fields.finish()
     if bad or layout is None:
         return None
-    agreed = _agreed(layout, hung, known.cords, fields.found)
-    return Start(fields.span(layout), layout, agreed, on, diameter_mm, by, closed, before)
+    doubtful = _disagreeing(layout, hung, known.cords, fields.found)
+    if numbered:
+        hung = tuple(replace(piece, number=piece.number or 1) for piece in hung)
+    return Start(fields.span(layout), layout, hung, on, diameter_mm, by, closed, before, doubtful)
 
 
-def _agreed(
+def _disagreeing(
     layout: Layout, hung: tuple[Hung, ...], cords: Names[str, Cord], found: Found
-) -> tuple[Hung, ...]:
-    """Hold what hangs against the cords; give it with every number that goes without saying."""
-    if layout != "strands":
-        _check_pieces(layout, hung, cords, found)
-        return hung
+) -> frozenset[str]:
+    """Hold what hangs against the cords, and return the cords of which anything was reported."""
     by_cord: dict[str, list[Hung]] = {}
     for piece in hung:
         by_cord.setdefault(piece.cord, []).append(piece)
-    for name, named in by_cord.items():
-        _check_strands(cords[name], named, found)
-    return tuple(replace(piece, number=piece.number or 1) for piece in hung)
+    check = {"nest": _check_nested, "hang": _check_pieces, "strands": _check_strands}[layout]
+    return frozenset(name for name, named in by_cord.items() if check(cords[name], named, found))
 
 
-def _check_pieces(
-    layout: Layout, hung: tuple[Hung, ...], cords: Names[str, Cord], found: Found
-) -> None:
-    counted: Counter[str] = Counter()
-    for piece in hung:
-        cord = cords[piece.cord]
-        counted[cord.id] += 1
-        if cord.pieces is not None and counted[cord.id] == cord.pieces + 1:
-            total = sum(other.cord == cord.id for other in hung)
-            message = f"{total} pieces of {cord.id} hang here, but it has {cord.pieces}."
-            hint = f"Set `pieces: {total}` for {cord.id}, or hang fewer."
-            found.error("PIECES", piece.span, message, hint)
-        if layout == "nest" and cord.fold == "none":
-            message = f"{cord.id} is not folded (`fold: none`), so it cannot be nested."
-            found.error("PIECES", piece.span, message, "Fold it, or use `hang:` or `strands:`.")
+def _check_nested(cord: Cord, hung: list[Hung], found: Found) -> bool:
+    """Report a cord that cannot be nested, or of which too many pieces are; tell whether."""
+    if cord.fold != "none":
+        return _check_pieces(cord, hung, found)
+    message = f"{quoted(cord.id)} is not folded (‘fold: none’), so it cannot be nested."
+    found.error("PIECES", hung[0].span, message, "Fold it, or use ‘hang’ or ‘strands’.")
+    return True
 
 
-def _check_strands(cord: Cord, hung: list[Hung], found: Found) -> None:
-    """Check that each strand of each piece of one cord is named as often as its fold gives it."""
-    last = hung[-1].span
+def _check_pieces(cord: Cord, hung: list[Hung], found: Found) -> bool:
+    """Report a cord of which more pieces hang than there are; tell whether."""
+    if cord.pieces is None or len(hung) <= cord.pieces:
+        return False
+    total = len(hung)
+    message = f"{total} pieces of {quoted(cord.id)} hang here, but ‘pieces’ says {cord.pieces}."
+    hint = f"Write ‘pieces: {total}’ for {quoted(cord.id)}, or hang fewer."
+    found.error("PIECES", hung[cord.pieces].span, message, hint)
+    return True
+
+
+def _check_strands(cord: Cord, hung: list[Hung], found: Found) -> bool:
+    """Report strands of a cord that are not named as often as its fold gives them; tell whether."""
     several = (cord.pieces or 1) > 1 or any((piece.number or 1) > 1 for piece in hung)
     bare = next((piece for piece in hung if piece.number is None), None)
     if several and bare:
-        message = f"It is not said which piece of {cord.id} this is."
-        found.error("PIECES", bare.span, message, f"Write `{cord.id}.1`.")
-        return
-    counted = Counter(1 if piece.number is None else piece.number for piece in hung)
+        message = f"This does not say which piece of {quoted(cord.id)} it is."
+        found.error("PIECES", bare.span, message, f"Write ‘{cord.id}.1’.")
+        return True
+    counted = Counter(piece.number or 1 for piece in hung)
     most = cord.pieces or max(counted)
     beyond = next((p for p in hung if p.number is not None and not 1 <= p.number <= most), None)
     if beyond:
-        message = f"There is no piece {beyond.number} of {cord.id}."
+        message = f"There is no piece {beyond.number} of {quoted(cord.id)}."
         found.error("PIECES", beyond.span, message, f"It has {most}, counted from 1.")
-        return
+        return True
+    return _misnamed(cord, hung, counted, found)
+
+
+def _misnamed(cord: Cord, hung: list[Hung], counted: Counter[int], found: Found) -> bool:
+    """Report the first piece that is not named once for each of its strands; tell whether."""
     needed = 1 if cord.fold == "none" else 2
     # no piece hangs beyond len(hung) numbers without a gap, so a huge number costs nothing
     for number in range(1, min(max(counted), len(hung)) + 1):
         if counted[number] != needed:
+            named = [piece.span for piece in hung if (piece.number or 1) == number]
             message = (
-                f"{quoted(f'{cord.id}.{number}')} gives {needed} "
-                f"strand{'s' * (needed > 1)} but is named {counted[number]} times."
+                f"{quoted(f'{cord.id}.{number}')} has {needed} strand{'s' * (needed > 1)} "
+                f"but is named {_times(counted[number])}."
             )
-            named = [p.span for p in hung if (p.number or 1) == number]
             hint = "Name each piece once for each of its strands, counting from 1."
-            found.error("PIECES", named[-1] if named else last, message, hint)
-            return
+            found.error("PIECES", named[-1] if named else hung[-1].span, message, hint)
+            return True
+    return False
+
+
+def _times(number: int) -> str:
+    return {0: "nowhere", 1: "once", 2: "twice"}.get(number, f"{number} times")

@@ -2,12 +2,14 @@
 
 import re
 from collections.abc import Callable
+from collections.abc import Mapping as Names
 from typing import Final
 
 from coach.project.model import About, Each, Mirror, Step, Unreadable, Use
 from coach.project.readers import flow, knots_tied, rows, shapes
-from coach.project.readers.positions import GROUPS
+from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
 from coach.project.readers.references import Known
+from coach.text import listed
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.mapping_reader import Fields, Value
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
@@ -24,6 +26,11 @@ _COMMON: Final = frozenset(
         "around", "steps", "mirror", "length", "size", "of",
     }
 )  # fmt: skip
+_ANYWHERE: Final[Names[str, Value[object]]] = {
+    "times": whole(), "across": POSITIONS, "holder": POSITION, "knotter": POSITION,
+    "strands": POSITIONS, "groups": GROUPS,
+}  # fmt: skip
+_KNOTS_OF: Final = {"net": "of", "weave": "knots"}
 _AFTER = re.compile(r"(?:after\s+)?([0-9]{1,12})", re.IGNORECASE)
 
 
@@ -48,7 +55,8 @@ def _after(node: Node, found: Found) -> int | None:
     match = scalar and _AFTER.fullmatch(scalar.text.strip())
     if scalar and (not match or int(match[1]) < 1):
         message = f"{quoted(scalar.text)} does not say after how many repeats."
-        found.error("NUMBER", scalar.span, message, "Write `after 4`.")
+        hint = "Write ‘after’ and a number; leave the key out, and the check tells which."
+        found.error("NUMBER", scalar.span, message, hint)
         return None
     return int(match[1]) if match else None
 
@@ -72,7 +80,7 @@ def step_list(known: Known) -> Value[tuple[Step, ...]]:
         if isinstance(node, Sequence) and node.items:
             return tuple(_step(item, found, known) for item in node.items)
         if not (isinstance(node, Scalar) and node.broken):
-            hint = "Begin each step on a line of its own with a dash, as in `- row: clove hitch`."
+            hint = "Begin each step with a dash on its own line, as in ‘- row: clove hitch’."
             found.error("SHAPE", node.span, "A list of steps is needed here.", hint)
         return None
 
@@ -83,11 +91,13 @@ def _step(node: Node, found: Found, known: Known) -> Step:
     if not isinstance(node, Mapping) or not node.pairs:
         if not (isinstance(node, Scalar) and node.broken):
             text = f" {node.text}" if isinstance(node, Scalar) and len(node.text) < 60 else " …"  # noqa: PLR2004 - a short line
-            message = "A step is told by its keys."
-            found.error("KIND", node.span, message, f"Write `do:{text}` for plain words.")
+            message = "A step is described by its keys."
+            found.error("KIND", node.span, message, f"For plain words, write ‘do:{text}’.")
         return Unreadable(About(node.span), changes_count=True)
     fields = Fields(node, found, "a step")
     kind = _kind(fields)
+    if kind:
+        fields.stand_at(kind)
     about = About(
         fields.span(kind),
         fields.aside("note", LINES, ""),
@@ -95,6 +105,8 @@ def _step(node: Node, found: Found, known: Known) -> Step:
         fields.aside("takes", TIMES, None),
     )
     if not kind:
+        for name, value in _ANYWHERE.items():  # so that one fault does not hide another
+            fields.get(name, value, None)
         return Unreadable(about, changes_count=True)
     fields.what = f"{'an' if kind[0] in 'aeiou' else 'a'} {kind} step"
     step = READERS[kind](fields, about, known)
@@ -107,16 +119,22 @@ def _kind(fields: Fields) -> str:
     here = [name for name in fields.names if name in READERS]
     if len(here) == 1:
         return here[0]
+    of = next((kind for kind in _KNOTS_OF if set(here) == {kind, "knot"}), "")
+    if of:
+        written = quoted(f"{_KNOTS_OF[of]}: {fields.written('knot') or 'square knot'}")
+        message = f"A {of} names its knot as ‘{_KNOTS_OF[of]}’."
+        fields.fail("KIND", fields.span("knot"), message, f"Write {written} instead.")
+        return ""
     if here:
-        message = f"A step is of one kind; this one says `{here[0]}` and `{here[1]}`."
+        message = f"A step is of one kind, but this one says ‘{here[0]}’ and ‘{here[1]}’."
         fields.fail("KIND", fields.span(here[1]), message, "Make two steps of it.")
         return ""
     for name in fields.names:
         near = fields.found.near(name, READERS) if name not in _COMMON else ""
         if near:
-            message = f"{quoted(name)} is no kind of step."
-            fields.fail("KIND", fields.span(name), message, f"Did you mean `{near}`?")
+            message = f"Unknown kind of step {quoted(name)}."
+            fields.fail("KIND", fields.span(name), message, f"Did you mean ‘{near}’?")
             return ""
-    hint = f"It needs one of {', '.join(READERS)}."
+    hint = f"Add one of {listed(tuple(READERS), 'or')}."
     fields.fail("KIND", fields.span(), "This step does not say what kind it is.", hint)
     return ""

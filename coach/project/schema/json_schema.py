@@ -124,7 +124,7 @@ def _cord() -> Schema:
         "tail": v.LENGTH,
         "lead": v.LENGTH,
     }
-    return _mapping(keys, "colour", "diameter")
+    return _mapping(keys, "diameter")
 
 
 def _start() -> Schema:

@@ -1,5 +1,6 @@
 """What stands below the cords of a picture: position numbers, initials and who does what."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import Final
 
@@ -7,6 +8,7 @@ from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.tui.drawing.cells import Cell, Line, Part
 from coach.tui.drawing.step_patches import Frame
 
+_SPARE: Final = "123456789abcdefghijklmnopqrstuvwxyz"
 _PAIR: Final = 2
 _CLOSE: Final = 6  # columns within which two words would stand on each other
 
@@ -24,15 +26,16 @@ def label_lines(
 
 
 def initials(cords: Iterable[str]) -> dict[str, str]:
-    """Return each cord a letter of its own: its first, else another of it, else any."""
+    """Return each cord a letter: its first that is free, else another of it, else any.
+
+    Where there are more cords than letters and figures, each stands for about as many.
+    """
     given: dict[str, str] = {}
+    times: Counter[str] = Counter()
     for cord in cords:
         letters = [letter for letter in cord.lower() if letter.isascii() and letter.isalnum()]
-        spare = "123456789abcdefghijklmnopqrstuvwxyz"
-        given[cord] = next(
-            (c for c in (*letters, *spare) if c not in given.values()),
-            letters[0] if letters else "?",
-        )
+        given[cord] = min((*letters, *_SPARE), key=times.__getitem__)
+        times[given[cord]] += 1
     return given
 
 

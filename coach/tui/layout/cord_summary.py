@@ -3,12 +3,13 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
+from rich.cells import cell_len
 from rich.text import Text
 
 from coach.plan.plan_model import Plan
-from coach.plan.wording.strand_names import strand_label
+from coach.plan.wording.strand_names import strand_short
 from coach.session.time_format import length_span
-from coach.session.view_model import CORDS
+from coach.session.view_model import CORDS, View
 from coach.settings.settings import Units
 from coach.tui.layout.styled_text import Inks, fitted, sized
 
@@ -17,41 +18,46 @@ if TYPE_CHECKING:
 
 _LABEL: Final = 10
 _COLUMN: Final = 22
+_NAME: Final = 10
+_LENGTH: Final = 13
 
 
-def cord_columns(
-    plan: Plan, inks: Inks, cords: Sequence["StrandLeft"], width: int, units: Units = "cm"
-) -> list[Text]:
-    """Return the worst strands side by side on two lines: cord left now, and at the end."""
-    shown = cords[: min(CORDS, max(0, width - _LABEL) // _COLUMN)]
+def cord_columns(plan: Plan, inks: Inks, view: View, width: int) -> list[Text]:
+    """Return the first strands side by side on two lines: cord left now, and at the end."""
+    shown = view.cords[: min(CORDS, max(0, width - _LABEL) // _COLUMN)]
     now = Text(f"{'cord left':<{_LABEL}}", inks.style("quiet"))
     end = Text(f"{'at the end':<{_LABEL}}", inks.style("quiet"))
     for left in shown:
-        name = strand_label(plan, left.strand)
+        name = strand_short(plan, left.strand, view.order)
         named = Text(fitted(name, 9) + " ", inks.style("text", bold=True))
-        now += sized(named + _length(inks, left, units, end=False), _COLUMN)
-        end += sized(Text(" " * named.cell_len) + _length(inks, left, units, end=True), _COLUMN)
+        now += sized(named + _length(inks, left, view.units, end=False), _COLUMN)
+        below = Text(" " * named.cell_len) + _length(inks, left, view.units, end=True)
+        end += sized(below, _COLUMN)
     return [now, end]
 
 
 def cord_rows(
-    plan: Plan,
+    names: Sequence[str],
     inks: Inks,
     cords: Sequence["StrandLeft"],
     width: int,
-    most: int,
     *,
     end_only: bool = False,
     units: Units = "cm",
 ) -> list[Text]:
-    """Return a line a strand: cord left now, unless `end_only`, and at the end."""
-    lines = []
-    for left in cords[:most]:
-        line = sized(Text(strand_label(plan, left.strand), inks.style("text", bold=True)), 11)
+    """Return a line a strand by its name: cord left now, unless `end_only`, and at the end."""
+    room, lines = name_room(names, width), []
+    for name, left in zip(names, cords, strict=True):
+        line = sized(Text(fitted(name, room), inks.style("text", bold=True)), room + 1)
         if not end_only:
-            line += sized(_length(inks, left, units, end=False), 13)
+            line += sized(_length(inks, left, units, end=False), _LENGTH)
         lines.append(sized(line + _length(inks, left, units, end=True), width))
     return lines
+
+
+def name_room(names: Sequence[str], width: int) -> int:
+    """Return the columns for the names in `cord_rows`, so many that two lengths fit beside."""
+    return max(_NAME, min(max(map(cell_len, names), default=0), width - 2 * _LENGTH))
 
 
 def _length(inks: Inks, left: "StrandLeft", units: Units, *, end: bool) -> Text:

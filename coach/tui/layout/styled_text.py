@@ -18,8 +18,8 @@ from textual.strip import Strip
 
 from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
-from coach.tui.theme.colour_depth import Depth
-from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on
+from coach.tui.theme.colour_depth import BRIGHTENED, Depth
+from coach.tui.theme.palette import TEXT_CONTRAST, Palette, contrast, faded, seen_on
 
 if TYPE_CHECKING:
     from coach.plan.plan_model import Plan
@@ -138,8 +138,13 @@ class Inks:
     def of(self, plan: "Plan") -> "Inks":
         """Return these inks for a plan's strands."""
         cords = plan.project.cords
-        colours = tuple(cords[strand.cord].colour for strand in plan.strands)
-        return replace(self, strands=colours)
+        colours = {cord: cords[cord].colour for cord in {s.cord: None for s in plan.strands}}
+        if self.palette.depth == "16":
+            from coach.tui.drawing.labels import initials  # noqa: PLC0415 - it loads the plan
+            from coach.tui.theme.sixteen_colours import told_apart  # noqa: PLC0415 - the same
+
+            colours = told_apart(colours, initials(cords), self.palette.background)
+        return replace(self, strands=tuple(colours[strand.cord] for strand in plan.strands))
 
     def shown(self, line: Text) -> Text:
         """Return a line as the terminal can show it, strange characters as ASCII."""
@@ -187,7 +192,12 @@ class Inks:
         return self._looks[look]
 
     def strand(self, strand: int, age: int = 0) -> str:
-        """Return the colour in which a strand is seen, paler with age."""
+        """Return the colour in which a strand is seen, paler with age.
+
+        Of sixteen colours each stands for its own cord, so there none becomes another's.
+        """
+        if self.palette.depth == "16":
+            return self.strands[strand]
         return faded(self.strands[strand], self.palette.background, age, self.palette.depth)
 
     def of_cell(self, part: Part, strand: int | None, age: int) -> Style:
@@ -200,13 +210,20 @@ class Inks:
             return self.inked(self.palette.bar)
         if part == "initial":
             return self.named(strand, age, bold=True)
-        return self.inked(self.strand(strand, age), bold=part in _BOLD)
+        return self.of_cord(self.strand(strand, age), bold=part in _BOLD)
 
     def named(self, strand: int, age: int = 0, *, bold: bool = False) -> Style:
         """Return the style in which a strand's name is read, in its colour."""
-        ground, depth = self.palette.background, self.palette.depth
-        colour = seen_on(self.strand(strand, age), ground, TEXT_CONTRAST, depth)
-        return self.inked(colour, bold=bold)
+        ground, depth, own = self.palette.background, self.palette.depth, self.strand(strand, age)
+        colour = seen_on(own, ground, TEXT_CONTRAST, depth)
+        if depth == "16" and contrast(own, ground) < TEXT_CONTRAST:
+            colour = self.palette.text  # no colour that stands for another cord
+        return self.of_cord(colour, bold=bold)
+
+    def of_cord(self, colour: str, *, bold: bool) -> Style:
+        """Return the style for a cord's colour, not bold where that would be another's."""
+        turns = self.palette.depth == "16" and colour in BRIGHTENED
+        return self.inked(colour, bold=bold and not turns)
 
 
 def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:

@@ -11,6 +11,7 @@ from rich.text import Text
 from textual.strip import Strip
 
 from coach.plan.plan_model import Plan
+from coach.plan.wording.strand_names import strand_short
 from coach.session.cord_warning import warning
 from coach.session.keymap import Keys
 from coach.session.view_model import CORDS, CORDS_OVER, View
@@ -187,6 +188,10 @@ class Face:
         short = warning(self.plan, view)
         return paragraph(short, width, most, self.ink("warning", bold=True)) if short else []
 
+    def unspoken(self, view: View, width: int) -> list[Text]:
+        """Return what keeps the coach from speaking, below all else that is said."""
+        return paragraph(view.unspoken, width, 2, self.ink("quiet"))
+
     def footer(self, width: int, view: View) -> Strip:
         """Return the keys that are set, as many as fit; help comes before the rest."""
         return self.kept("footer", self._footer, width, view.any_key)
@@ -209,6 +214,10 @@ class Face:
             line += Text("  " if line else "") + Text(key, self.ink("figure", bold=True))
             line += Text(f" {what}", self.ink("quiet"))
         return self.inks.finished(line)
+
+    def names(self, view: View) -> tuple[str, ...]:
+        """Return the strands of which cord left is told, named as beside the board's numbers."""
+        return tuple(strand_short(self.plan, left.strand, view.order) for left in view.cords)
 
     def labelled(self, label: str, text: str, width: int) -> Text:
         """Return one line that begins with what it is about."""
@@ -243,15 +252,15 @@ def _top(face: Face, view: View, width: int, rows: int) -> list[Row]:
 
 def _finished(face: Face, view: View, width: int, height: int) -> list[Row]:
     """Say what was made, how long it took and what cord is over, above the finished work."""
-    over = cord_rows(
-        face.plan, face.inks, view.cords, width, min(CORDS_OVER, max(1, height // 3 - 3)),
-        end_only=True, units=view.units,
-    )  # fmt: skip
+    shown = view.cords[: min(CORDS_OVER, max(1, height // 3 - 3))]
+    names = face.names(view)
+    over = cord_rows(names[: len(shown)], face.inks, shown, width, end_only=True, units=view.units)
     lines = [
         *face.head(view, width),
         *([Text()] if height >= _USUAL[1] else []),
         Text(fitted(f"Finished: all {view.total} made.", width), face.ink("figure", bold=True)),
         *paragraph(view.message or view.sentence, width, 2, face.ink("text", bold=True)),
+        *face.unspoken(view, width),
         face.labelled("worked", _as_fits(view.time, width - 10), width),
         Text(fitted("cord over, tails and all", width), face.ink("quiet")),
         *over,
@@ -262,14 +271,15 @@ def _finished(face: Face, view: View, width: int, height: int) -> list[Row]:
 def _above(face: Face, view: View, width: int, height: int) -> list[Row]:
     """Return what stands above the board where there is room for large figures."""
     rows = 7 if height >= _TALL else 5
-    return [*face.head(view, width), Text(), *_top(face, view, width, rows), Text()]
+    told = face.unspoken(view, width) or [Text()]
+    return [*face.head(view, width), Text(), *_top(face, view, width, rows), *told]
 
 
 def _usual(face: Face, view: View, width: int, height: int) -> list[Row]:
     top = _above(face, view, width, height)
     below: list[Row] = [
         face.labelled("next", view.next, width),
-        *cord_columns(face.plan, face.inks, view.cords, width, view.units),
+        *cord_columns(face.plan, face.inks, view, width),
         Text(_as_fits(view.time, width), face.ink("text")),
         face.footer(width, view),
     ]
@@ -290,7 +300,7 @@ def _wide(face: Face, view: View, width: int, height: int) -> list[Row]:
     top = _above(face, view, width, height)
     room = height - len(top) - 2
     left = width - _SIDE - 2
-    told = (view.next, view.cords[:CORDS], view.units, view.time)
+    told = (view.next, view.cords[:CORDS], face.names(view)[:CORDS], view.units, view.time)
     side = face.kept("side", _side, face, told, _SIDE, room)
     board = face.abreast(face.board(view, left, room), side, left + 2)
     return [*top, *board, Text(), face.footer(width, view)]
@@ -298,18 +308,18 @@ def _wide(face: Face, view: View, width: int, height: int) -> list[Row]:
 
 def _side(
     face: Face,
-    told: tuple[str, tuple["StrandLeft", ...], Units, tuple[str, ...]],
+    told: tuple[str, tuple["StrandLeft", ...], tuple[str, ...], Units, tuple[str, ...]],
     width: int,
     most: int,
 ) -> list[Strip]:
     """Return the right column of the wide screen: the next step, cord left, the time."""
-    heading, (step, cords, units, time) = face.ink("quiet"), told
+    heading, (step, cords, names, units, time) = face.ink("quiet"), told
     lines = [
         Text("next", heading),
         *paragraph(step, width, 3, face.ink("text")),
         Text(),
         Text("cord left: now, and at the end", heading),
-        *cord_rows(face.plan, face.inks, cords, width, CORDS, units=units),
+        *cord_rows(names, face.inks, cords, width, units=units),
         Text(),
         Text("time", heading),
         *(Text(fitted(part, width), face.ink("text")) for part in time),
@@ -324,7 +334,7 @@ def _narrow(face: Face, view: View, width: int, height: int) -> list[Row]:
     pressing = view.message or view.paused or view.offer or view.noted or warning(face.plan, view)
     spoken = face.aside(view, width, 2) if pressing or height >= _ROOMY else []
     said = face.said(view, width, 4)
-    top += said + spoken
+    top += said + spoken + face.unspoken(view, width)
     board = face.board(view, width, height - len(top) - 1)
     return [*top, *board, face.footer(width, view)]
 
@@ -340,4 +350,4 @@ def _tiny(face: Face, view: View, width: int, height: int) -> Sequence[Row]:
     said = face.aside(view, width, 1) if view.message else []
     said += face.said(view, width, max(1, height - 1))
     count = face.count(view, width, HEIGHTS[-1] if len(said) + HEIGHTS[-1] <= height else 0)
-    return [*count, *said][:height]
+    return [*count, *said, *face.unspoken(view, width)][:height]

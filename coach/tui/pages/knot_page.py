@@ -75,7 +75,7 @@ class Pens:
         if role is None:
             return self.inks.style("text")
         if role in self.colours:
-            return self.inks.inked(self.colours[role], bold=bold)
+            return self.inks.of_cord(self.colours[role], bold=bold)
         return self.inks.style(_INKS[role], bold=bold)
 
 

@@ -5,16 +5,17 @@ from collections.abc import Iterator
 from rich.text import Text
 
 from coach.plan.cord.cord_left import StrandLeft
-from coach.plan.wording.strand_names import strand_label
+from coach.plan.wording.strand_names import strand_words
 from coach.quantities import show_length
 from coach.session.deviations import Otherwise
 from coach.session.time_format import in_units
 from coach.settings.settings import Units
+from coach.text import capital
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
 from coach.tui.pages.tension_text import figure_line
 
 _MANY = 99
-_WORST = 8
+_MOST = 8  # strands, but for those that are short
 
 
 def measure_lines(
@@ -53,12 +54,14 @@ def _size(otherwise: Otherwise) -> Iterator[str]:
 
 
 def _cords(otherwise: Otherwise) -> Iterator[tuple[str, bool]]:
-    """Say of the worst strands what is left at the end, the short ones with their tie."""
-    plan, done = otherwise.plan, otherwise.done
-    every = otherwise.known.cord_left().at(done)
-    short = [left for left in every if left.short]
-    for left in [*short, *(left for left in every if not left.short)][: max(_WORST, len(short))]:
-        name, tail = strand_label(plan, left.strand), plan.tail_mm[left.strand]
+    """Say of the first strands what is left at the end, the short ones with their tie."""
+    plan, done, order = otherwise.plan, otherwise.done, otherwise.order()
+    cords = otherwise.known.cord_left()
+    short = cords.short(done, order)
+    reaching = [left for left in cords.hanging(done, order) if not left.short]
+    for left in [*short, *reaching][: max(_MOST, len(short))]:
+        name = capital(strand_words(plan, left.strand, order))
+        tail = plan.tail_mm[left.strand]
         yield f"{name}: {_range(left)}{_falls_short(left, tail)}", left.short
 
 

@@ -11,13 +11,13 @@ from coach.plan.cord.cut_list import CordCut, cut_list
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
 from coach.plan.wording.from_left import MOST, from_left
-from coach.plan.wording.strand_names import beside
+from coach.plan.wording.strand_names import beside, strand_short, strand_words
 from coach.quantities import show_length
 from coach.session.keymap import Keys
 from coach.session.time_format import time_span
 from coach.settings.key_names import shown
 from coach.settings.settings import Units
-from coach.tui.layout.cord_summary import cord_rows
+from coach.tui.layout.cord_summary import cord_rows, name_room
 from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
 from coach.tui.pages.tension_text import known_lines
 
@@ -39,16 +39,27 @@ def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
 
 
 def cord_lines(
-    plan: Plan, inks: Inks, cords: Sequence[StrandLeft], width: int, units: Units = "cm"
+    plan: Plan,
+    inks: Inks,
+    cords: Sequence[StrandLeft],
+    order: Sequence[int],
+    width: int,
+    *,
+    units: Units = "cm",
 ) -> list[Text]:
-    """Return the cord left on every strand, the one that comes nearest to its tail first."""
+    """Return the cord left on every strand that hangs, by `order`, the strands from the left."""
+    names = [strand_words(plan, left.strand, order) for left in cords]
+    if max(map(len, names), default=0) > name_room(names, width):
+        names = [strand_short(plan, left.strand, order) for left in cords]
+    at = name_room(names, width) + 1
+    told = "Strands still to be hung, or laid aside, are left out. The end includes the tail."
     return [
-        Text("Cord left on every strand", inks.style("text", bold=True)),
+        Text("Cord left on every strand that hangs", inks.style("text", bold=True)),
         Text(),
-        sized(Text(f"{'strand':<11}{'now':<13}at the end", inks.style("quiet")), width),
-        *cord_rows(plan, inks, cords, width, len(cords), units=units),
+        sized(Text(f"{'strand':<{at}}{'now':<13}at the end", inks.style("quiet")), width),
+        *cord_rows(names, inks, cords, width, units=units),
         Text(),
-        *paragraph("What is left at the end includes the tail.", width, 2, inks.style("quiet")),
+        *paragraph(told, width, 3, inks.style("quiet")),
     ]
 
 

@@ -6,18 +6,18 @@ from typing import TypeVar
 from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
-from textual.screen import Screen
 from textual.strip import Strip
 
 from coach.tui.layout.strip_view import Shown
 from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.tui.screens.bench_screen import BenchScreen
 
 T = TypeVar("T")
 _MARGINS = 2
 _NARROW = 20  # columns up to which no margin is left
 
 
-class LinesScreen(Screen[T]):
+class LinesScreen(BenchScreen[T]):
     """Shows what `lines` gives and hands keys to `pressed`; nothing on it takes the focus."""
 
     AUTO_FOCUS = ""
@@ -29,6 +29,7 @@ class LinesScreen(Screen[T]):
     def __init__(self, inks: Inks) -> None:
         super().__init__()
         self.inks = inks
+        self._sheet = Shown(self._drawn, "lines")
 
     def lines(self, width: int, height: int) -> Sequence[Text]:
         """Return the lines for a room of so many columns and rows."""
@@ -40,7 +41,7 @@ class LinesScreen(Screen[T]):
 
     def compose(self) -> ComposeResult:
         """Yield the one widget that shows the lines."""
-        yield Shown(self._drawn, "lines")
+        yield self._sheet
 
     def on_screen_resume(self) -> None:
         """Show again what another screen has covered."""
@@ -56,7 +57,7 @@ class LinesScreen(Screen[T]):
 
     def show(self) -> None:
         """Let everything be drawn anew for the size that there is."""
-        self.query_one(Shown).show()
+        self._sheet.show()
 
     def _drawn(self, width: int, height: int) -> list[Strip]:
         inner = width - _MARGINS if width > _NARROW else width
@@ -64,6 +65,15 @@ class LinesScreen(Screen[T]):
         drawn = self.lines(inner, height)[:height]
         rows = [*drawn, *[Text()] * (height - len(drawn))]
         return [self.inks.finished(sized(Text(margin) + line, width)) for line in rows]
+
+
+def in_view(at: int, count: int, most: int) -> range:
+    """Return the entries of a list that there is room for, the one at `at` among them.
+
+    Only these are to be written: what a key costs must not grow with the list.
+    """
+    first = max(0, min(at - most // 2, count - most))
+    return range(first, min(first + most, count))
 
 
 def keys_at_foot(inks: Inks, width: int, most: int, keys: Sequence[tuple[str, str]]) -> list[Text]:

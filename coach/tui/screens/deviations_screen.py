@@ -1,7 +1,7 @@
 """The two screens for what the plan did not know: measuring, and all that went otherwise."""
 
 from coach.piece.changes.validate import LIES
-from coach.plan.wording.strand_names import beside, colour_word, strand_label
+from coach.plan.wording.strand_names import strand_words
 from coach.quantities import show_length
 from coach.session.deviations import Otherwise
 from coach.tui.layout.styled_text import Inks
@@ -36,11 +36,7 @@ def _strands(otherwise: Otherwise) -> list[int]:
 
 
 def _named(otherwise: Otherwise, strand: int) -> str:
-    plan = otherwise.plan
-    cord = plan.project.cords[plan.strands[strand].cord]
-    colour = beside(cord.id, colour_word(cord))
-    shade = f" ({colour})" if colour else ""
-    return f"{otherwise.order().index(strand) + 1}, {strand_label(plan, strand)}{shade}"
+    return strand_words(otherwise.plan, strand, otherwise.order())
 
 
 def _length(otherwise: Otherwise, lying: str) -> Choice:

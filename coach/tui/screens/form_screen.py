@@ -10,7 +10,7 @@ from textual.widgets import Input
 
 from coach.text import clean
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keys_at_foot
 
 _LOW: Final = 6
 _MOST_TEXT: Final = 60
@@ -95,8 +95,7 @@ class AskScreen(LinesScreen[str]):
         said = paragraph(self._said, width, _SAID, inks.style("warning", bold=True))
         told = said if self._said else []
         most = max(1, height - 1 - len(foot) - len(told))
-        first = max(0, min(self._at - most // 2, len(self._choices) - most))
-        rows = [self._row(i, width) for i in range(len(self._choices))][first : first + most]
+        rows = [self._row(i, width) for i in in_view(self._at, len(self._choices), most)]
         blank = [Text()] * (most - len(rows))
         return [head, *rows, *blank, *told, *foot]
 

@@ -1,27 +1,51 @@
 """What opens first: the pieces under way, and the projects that can be begun."""
 
 from collections.abc import Sequence
-from datetime import datetime
 
+from rich.segment import Segment
+from rich.style import Style
 from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.message import Message
-from textual.screen import Screen
+from textual.strip import Strip
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.piece import Summary
 from coach.session.ports import Offer
-from coach.session.time_format import when
+from coach.session.time_format import local, when
 from coach.tui.layout.styled_text import Inks, fitted
 from coach.tui.pages.plan_pages import foot
+from coach.tui.screens.bench_screen import BenchScreen
 
 _MARGIN = 4
 _ROOMY = 60
+_SIGN = "> "
 
 
-class ListScreen(Screen[None]):
+class Entries(OptionList):
+    """A list with a sign before the entry that enter would open.
+
+    The sign is no part of the entries but set as a line is painted: to change an entry, the
+    library measures all of them anew, which a long list would feel with every key.
+    """
+
+    def __init__(self, ink: Style) -> None:
+        """Take what the sign is written with."""
+        super().__init__(markup=False)
+        self._sign = Strip([Segment(_SIGN, ink)])
+
+    def render_line(self, y: int) -> Strip:
+        """Return a line, the sign in place of its first columns where it is the one chosen."""
+        line = super().render_line(y)
+        number = next((s.style.meta.get("option") for s in line if s.style), None)
+        if number is None or number != self.highlighted:
+            return line
+        return Strip.join([self._sign.apply_meta({"option": number}), line.crop(len(_SIGN))])
+
+
+class ListScreen(BenchScreen[None]):
     """A list to choose from; what is chosen is told to the app."""
 
     BINDINGS = [  # noqa: RUF012 - the library's own form
@@ -59,12 +83,11 @@ class ListScreen(Screen[None]):
         self._pieces: Sequence[Summary] = ()
         self._projects: Sequence[Offer] = ()
         self._chosen: list[Message] = []
-        self._lines: list[Text] = []
 
     def compose(self) -> ComposeResult:
         """Yield the message above, the list and the keys below."""
         yield Static(id="told", markup=False)
-        yield OptionList(markup=False)
+        yield Entries(self._inks.style("figure", bold=True))
         yield Static(id="keys", markup=False)
 
     def on_resize(self) -> None:
@@ -84,17 +107,8 @@ class ListScreen(Screen[None]):
         event.stop()
         self.post_message(self._chosen[int(event.option_id or 0)])
 
-    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
-        """Set the sign before the line that enter would open."""
-        event.stop()
-        for number, line in enumerate(self._lines):
-            at = event.option_list.get_option_index(str(number))
-            sign = "> " if event.option_id == str(number) else "  "
-            shown = self._inks.shown(Text(sign, self._inks.style("figure", bold=True)) + line)
-            event.option_list.replace_option_prompt_at_index(at, shown)
-
     def _fill(self) -> None:
-        width = max(8, self.size.width - _MARGIN - len("> "))
+        width = max(8, self.size.width - _MARGIN - len(_SIGN))
         entries = self.query_one(OptionList)
         at = entries.highlighted
         entries.clear_options()
@@ -106,7 +120,6 @@ class ListScreen(Screen[None]):
 
     def _options(self, width: int) -> list[Option]:
         self._chosen = []
-        self._lines = []
         options = []
         if self._pieces:
             options.append(self._heading("On the bench"))
@@ -127,14 +140,14 @@ class ListScreen(Screen[None]):
 
     def _option(self, text: Text, chosen: Message) -> Option:
         self._chosen.append(chosen)
-        self._lines.append(text)
-        return Option(self._inks.shown(Text("  ") + text), id=str(len(self._chosen) - 1))
+        room = Text(" " * len(_SIGN))
+        return Option(self._inks.shown(room + text), id=str(len(self._chosen) - 1))
 
 
 def _piece(piece: Summary, width: int, inks: Inks) -> Text:
     """Return a piece on one line: its name, how far it is, when it was last worked on."""
     far = "finished" if piece.finished else f"{piece.done} of {piece.total}"
-    moment = datetime.fromtimestamp(piece.touched_ms / 1000).astimezone()
+    moment = local(piece.touched_ms)
     told = f"{far}, {when(moment)}" if width >= _ROOMY else far
     return _line(piece.name, told, width, inks)
 

@@ -12,7 +12,7 @@ from coach.session.annotations import spots
 from coach.session.controller import Work
 from coach.text import clean
 from coach.tui.layout.styled_text import Inks, fitted, sized
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keys_at_foot
 
 _WIDE: Final = 60
 _LOW: Final = 6  # rows below which only the spots and the line are shown
@@ -33,6 +33,8 @@ class NotesScreen(LinesScreen[None]):
         super().__init__(inks)
         self._work = work
         self._chosen: Note | None = None
+        self._sorted: tuple[Note, ...] | None = None
+        self._every: tuple[Note | None, ...] = ()
 
     def compose(self) -> ComposeResult:
         """Yield the spots, and the line below them."""
@@ -69,8 +71,11 @@ class NotesScreen(LinesScreen[None]):
         return True
 
     def _spots(self) -> tuple[Note | None, ...]:
-        """Return what can be written on: the spot at hand, then those that were marked."""
-        return (None, *spots(self._work.asides.notes))
+        """Return what can be written on: the spot at hand, then those marked; sorted once."""
+        notes = self._work.asides.notes
+        if notes is not self._sorted:
+            self._sorted, self._every = notes, (None, *spots(notes))
+        return self._every
 
     def lines(self, width: int, height: int) -> list[Text]:
         """Return the spots round the one chosen, and the keys."""
@@ -81,9 +86,7 @@ class NotesScreen(LinesScreen[None]):
         foot = keys_at_foot(inks, width, 1, keys) if height >= _LOW else []
         most = max(1, height - 1 - len(foot))
         at = every.index(self._chosen) if self._chosen in every else 0
-        first = max(0, min(at - most // 2, len(every) - most))
-        rows = [self._row(spot, i == at, width) for i, spot in enumerate(every)]
-        shown = rows[first : first + most]
+        shown = [self._row(every[i], i == at, width) for i in in_view(at, len(every), most)]
         blank = [Text()] * (most - len(shown))
         return [at_both_ends(title, known, width), *shown, *blank, *foot]
 

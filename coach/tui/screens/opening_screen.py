@@ -1,14 +1,13 @@
 """What is seen first of a piece: its name and how far it is, while the rest of it is read."""
 
 from collections.abc import Callable
-from datetime import datetime
-from typing import Final
+from typing import ClassVar, Final
 
 from rich.text import Text
 from textual.timer import Timer
 
 from coach.piece import Summary
-from coach.session.time_format import when
+from coach.session.time_format import local, when
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks
@@ -19,6 +18,8 @@ _SHOWN_S: Final = 0.001  # by then the library writes it to the terminal
 
 class OpeningScreen(LinesScreen[None]):
     """Shows a piece's line in the list as the bench shows it, then lets the piece be opened."""
+
+    HOLDS_KEYS: ClassVar[bool] = True
 
     def __init__(
         self, piece: Summary, inks: Inks, glyphs: Glyphs, then: Callable[[], object]
@@ -39,7 +40,7 @@ class OpeningScreen(LinesScreen[None]):
         del height
         self._shown = self._shown or self.set_timer(_SHOWN_S, self._then)
         piece, quiet = self._piece, self.inks.style("quiet")
-        moment = datetime.fromtimestamp(piece.touched_ms / 1000).astimezone()
+        moment = local(piece.touched_ms)
         name = Text(piece.name, self.inks.style("text", bold=True))
         return [
             at_both_ends(name, Text(f"left {when(moment)}", quiet), width),

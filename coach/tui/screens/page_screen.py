@@ -7,16 +7,16 @@ from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
-from textual.screen import Screen
 from textual.widgets import Static
 
 from coach.tui.layout.styled_text import Inks
+from coach.tui.screens.bench_screen import BenchScreen
 
 _CLOSING: Final = ("escape", "q", "backspace", "left", "c", "l", "d", "h", "question_mark", "f1")
 _MARGIN: Final = 3  # with the scroll bar
 
 
-class PageScreen(Screen[bool]):
+class PageScreen(BenchScreen[bool]):
     """Shows lines made for the width at hand; gives whether `enter` was pressed."""
 
     DEFAULT_CSS = """
@@ -47,11 +47,12 @@ class PageScreen(Screen[bool]):
         self._keys = keys
         self._lines = lines
         self._enter = enter
+        self._text = Static(id="page", markup=False)
 
     def compose(self) -> ComposeResult:
         """Yield the page."""
         with VerticalScroll():
-            yield Static(id="page", markup=False)
+            yield self._text
         yield Static(self._keys, id="keys", markup=False)
 
     def on_mount(self) -> None:
@@ -71,7 +72,7 @@ class PageScreen(Screen[bool]):
         width = max(1, columns - _MARGIN)
         lines = [self._inks.shown(line) for line in self._lines(width)]
         text = Text("\n", no_wrap=True, overflow="crop", end="").join(lines)
-        self.query_one("#page", Static).update(text)
+        self._text.update(text)
 
     def on_key(self, event: events.Key) -> None:
         """Close on the keys that turned here, and on those that mean to go back."""

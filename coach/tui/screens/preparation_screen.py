@@ -18,7 +18,7 @@ from coach.session.preparation import (
     rest_of,
 )
 from coach.tui.layout.styled_text import Inks, fitted, sized
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keys_at_foot
 
 _LENGTH: Final = 9
 _BOX: Final = 9
@@ -39,6 +39,9 @@ class BeforeScreen(LinesScreen[None]):
         self._asides = work.asides
         self._ready = pieces_to_ready(work.plan)
         self._order = in_order(self._ready)
+        self._places = {tick: place for place, tick in enumerate(self._order)}
+        self._rows = {ready.label: row for row, ready in enumerate(self._ready)}
+        self._longest = max(5, *(len(ready.label) for ready in self._ready))
         self._at = next_open(self._order, self._asides.ticks, None)
 
     def pressed(self, key: str) -> bool:
@@ -65,7 +68,7 @@ class BeforeScreen(LinesScreen[None]):
 
     def _untick(self) -> None:
         """Take back the tick at the cursor, else the one before it in the order of the work."""
-        start = self._order.index(self._at) if self._at else len(self._order)
+        start = self._places[self._at] if self._at else len(self._order)
         back = (*self._order[start::-1], *self._order[:start:-1])
         ticked = next((tick for tick in back if tick in self._asides.ticks), None)
         if ticked:
@@ -74,27 +77,24 @@ class BeforeScreen(LinesScreen[None]):
 
     def _move(self, by: int) -> None:
         """Go to the next box of the order, ticked or not; from the end on to the beginning."""
-        place = self._order.index(self._at) if self._at else -1 if by > 0 else 0
+        place = self._places[self._at] if self._at else -1 if by > 0 else 0
         self._at = self._order[(place + by) % len(self._order)]
 
     def lines(self, width: int, height: int) -> list[Text]:
         """Return the heading, the pieces round the one at hand, and the keys."""
-        ticked = sum(tick in self._asides.ticks for tick in self._order)
+        ticked = len(self._asides.ticks & self._places.keys())
         told = Text(f"{ticked} of {len(self._order)}", self.inks.style("quiet"))
         title = Text(f"Cut and hang: {self._work.sitting.name}", self.inks.style("text", bold=True))
         blank = [Text()] if height >= _ROOMY else []
         head = [at_both_ends(title, told, width), *blank, self._heading(width)]
         foot = self._foot(width) if height > _LOW else []
         most = max(1, height - len(head) - len(foot))
-        rows = [self._row(ready, width) for ready in self._ready]
-        at = next((i for i, r in enumerate(self._ready) if self._at and r.label == self._at[0]), 0)
-        first = max(0, min(at - most // 2, len(rows) - most))
-        shown = rows[first : first + most]
+        at = self._rows[self._at[0]] if self._at else 0
+        shown = [self._row(self._ready[i], width) for i in in_view(at, len(self._ready), most)]
         return [*head, *shown, *[Text()] * (most - len(shown)), *foot]
 
     def _label_width(self, width: int) -> int:
-        longest = max(5, *(len(ready.label) for ready in self._ready))
-        return min(_MOST_LABEL, longest) + (3 if width >= _NARROW else 2)
+        return min(_MOST_LABEL, self._longest) + (3 if width >= _NARROW else 2)
 
     def _box_width(self, width: int) -> int:
         return _BOX if width >= _WIDE else _NARROW_BOX if width >= _NARROW else 1

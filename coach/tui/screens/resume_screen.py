@@ -8,7 +8,7 @@ from textual.timer import Timer
 from coach.plan.wording.step_phrases import where
 from coach.session.controller import Work
 from coach.session.resume_summary import at_hand, made_last
-from coach.session.time_format import when
+from coach.session.time_format import local, when
 from coach.tui.drawing.board_picture import picture
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.progress_bar import bar
@@ -29,7 +29,7 @@ class ResumeScreen(LinesScreen[bool]):
         super().__init__(inks)
         self._work = work
         self._glyphs = glyphs
-        self._left = f"left {when(work.local(left_ms))}"
+        self._left = f"left {when(local(left_ms))}"
         self._looked_at: Timer | None = None
 
     def pressed(self, key: str) -> bool:

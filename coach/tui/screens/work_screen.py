@@ -6,7 +6,6 @@ from typing import Final
 from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
-from textual.screen import Screen
 from textual.strip import Strip
 
 from coach.session import unsaved
@@ -17,11 +16,12 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.strip_view import Shown
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
+from coach.tui.screens.bench_screen import BenchScreen
 
 _SECOND_RING_S: Final = 0.25
 
 
-class WorkScreen(Screen[None]):
+class WorkScreen(BenchScreen[None]):
     """One piece on the bench. Nothing here takes the focus, so every key comes to the screen."""
 
     AUTO_FOCUS = ""
@@ -37,10 +37,11 @@ class WorkScreen(Screen[None]):
         self._face = Face(work.plan, inks.of(work.plan), work.keys, glyphs)
         self._spoken = Spoken(work.plan, work.settings.speech_every)
         self._seen: View | None = None
+        self._sheet = Shown(self._drawn, "face", self._first_drawn)
 
     def compose(self) -> ComposeResult:
         """Yield the one widget that shows everything."""
-        yield Shown(self._drawn, "face", self._first_drawn)
+        yield self._sheet
 
     def on_mount(self) -> None:
         """Begin to show the time."""
@@ -83,7 +84,7 @@ class WorkScreen(Screen[None]):
         elif action == "say":
             self._say_again()
         else:
-            self._ring(self._work.act(action))
+            self._ring(self._work.act(action, event.time))
             self.show()
             self._speak()
 
@@ -94,8 +95,8 @@ class WorkScreen(Screen[None]):
         if self._work.stale:
             self._take_up(self._work.anew())
         voice = self._work.aids.voice
-        self._work.message = self._work.message or (voice.trouble() if voice else "")
-        self.query_one(Shown).show()
+        self._work.unspoken = (voice.trouble() if voice else "") or self._work.unspoken
+        self._sheet.show()
 
     def _follow_time(self) -> None:
         """Show what time has changed, if it has changed something that is to be seen."""
@@ -140,7 +141,7 @@ class WorkScreen(Screen[None]):
         self._spoken = Spoken(work.plan, work.settings.speech_every)
 
     def _say_of(self, said: str) -> None:
-        self._work.message = said
+        self._work.message, self._work.unspoken = said, ""
 
     def _ask(self, action: str) -> None:
         """Ask what was measured, or went otherwise; a measure is answered with a page."""
@@ -170,7 +171,7 @@ class WorkScreen(Screen[None]):
     def _open(self, action: str) -> None:
         """Open a screen that has keys of its own."""
         work, inks = self._work, self._face.inks
-        work.message = ""  # what was said of the last key does not stand in the way of others
+        work.message = work.unspoken = ""  # of the last key; it stands in the way of others
         if action == "before":
             from coach.tui.screens.preparation_screen import BeforeScreen
 
@@ -194,10 +195,10 @@ class WorkScreen(Screen[None]):
         from coach.tui.screens.page_screen import PageScreen
 
         work, inks = self._work, self._face.inks
-        cords, units = work.cords(), work.settings.units
+        cords, order, units = work.cords(), work.order(), work.settings.units
         pages: dict[str, Callable[[int], list[Text]]] = {
             "help": lambda width: key_lines(work.keys, inks, width),
-            "cords": lambda width: cord_lines(work.plan, inks, cords, width, units),
+            "cords": lambda width: cord_lines(work.plan, inks, cords, order, width, units=units),
             "plan": lambda width: plan_lines(work.plan, inks, width, units=units),
             "legend": lambda width: legend_lines(work.plan, inks, self._glyphs, width),
         }

@@ -12,10 +12,14 @@ Depth = Literal["full", "256", "16", "none"]
 
 _FEWEST: Final = 8
 _DEPTHS: Final[Mapping[str | None, Depth]] = {"truecolor": "full", "256": "256", "standard": "16"}
-_SIXTEEN: Final = (  # as a VGA text screen shows them; from memory. Terminals differ a little
+SIXTEEN: Final = (
     "#000000", "#aa0000", "#00aa00", "#aa5500", "#0000aa", "#aa00aa", "#00aaaa", "#aaaaaa",
     "#555555", "#ff5555", "#55ff55", "#ffff55", "#5555ff", "#ff55ff", "#55ffff", "#ffffff",
 )  # fmt: skip
+"""The sixteen as a VGA text screen shows them; from memory. Terminals differ a little."""
+
+BRIGHTENED: Final = frozenset(SIXTEEN[:8])
+"""Those that many terminals of sixteen colours show as the bright ones where they are bold."""
 
 
 @cache
@@ -29,7 +33,7 @@ def rounded(colour: str, depth: Depth) -> str:
     parsed = Color.parse(colour)
     if depth == "256":
         return parsed.downgrade(ColorSystem.EIGHT_BIT).get_truecolor().hex
-    return _SIXTEEN[parsed.downgrade(ColorSystem.STANDARD).number or 0]
+    return SIXTEEN[parsed.downgrade(ColorSystem.STANDARD).number or 0]
 
 
 def depth_of(environment: Mapping[str, str]) -> Depth:

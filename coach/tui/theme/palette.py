@@ -114,9 +114,10 @@ def _channels(colour: str) -> tuple[int, ...]:
 
 
 def _luminance(colour: str) -> float:
-    red, green, blue = (_linear(channel / 255) for channel in _channels(colour))
+    red, green, blue = (linear(channel / 255) for channel in _channels(colour))
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
-def _linear(share: float) -> float:
+def linear(share: float) -> float:
+    """Return the light of an sRGB channel, both as shares of the most (IEC 61966-2-1)."""
     return share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4  # noqa: PLR2004 - sRGB

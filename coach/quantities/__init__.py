@@ -1,0 +1,31 @@
+"""Numbers with units as makers write them: lengths, times, shares, slopes, weights, fineness."""
+
+from coach.quantities.cord_weight import diameter_of_mm, length_of_mm, mass_of_g
+from coach.quantities.grammar import QuantityError
+from coach.quantities.parse import (
+    angle_deg,
+    fineness_tex,
+    length_mm,
+    mass_g,
+    share,
+    time_range_s,
+    time_s,
+)
+from coach.quantities.show import show_length, show_mass, show_time
+
+__all__ = [
+    "QuantityError",
+    "angle_deg",
+    "diameter_of_mm",
+    "fineness_tex",
+    "length_mm",
+    "length_of_mm",
+    "mass_g",
+    "mass_of_g",
+    "share",
+    "show_length",
+    "show_mass",
+    "show_time",
+    "time_range_s",
+    "time_s",
+]

@@ -1,0 +1,97 @@
+"""Reading one quantity: a function for each kind, in the unit that its name ends with."""
+
+import re
+from dataclasses import replace
+from functools import lru_cache
+from typing import Final
+
+from coach.quantities.grammar import QuantityError, as_in, shaped, terms, total
+from coach.quantities.units import Dimension
+
+_LONGEST_LENGTH_MM: Final = 10**8  # 100 km
+_LONGEST_TIME_S: Final = 10_000 * 3600
+_LARGEST_SHARE: Final = 2
+_HEAVIEST_G: Final = 10**6  # a tonne of cord
+_THICKEST_TEX: Final = 10**7  # 10 kg a metre: a hawser
+_PER_WEIGHT: Final = re.compile(r"(?P<length>.+?)\s*(?:/|\bper\b)\s*(?P<weight>[^\W\d_]+|\d.*)$")
+
+
+def length_mm(text: str, *, zero: bool = True) -> float:
+    """Return a length such as `18 cm`, `1 1/2 in`, `7"` or `0.1 fathom` in mm.
+
+    Raises:
+        QuantityError: It is anything else, negative, more than 100 km or, unless `zero`, nothing.
+    """
+    value = _single(text, "length", _LONGEST_LENGTH_MM)
+    if not (zero or value):
+        raise QuantityError("This length must be more than zero.", "Give it as in ‘2 mm’.")
+    return value
+
+
+def time_s(text: str) -> float:
+    """Return a time such as `45 min` or `1 h 10 min` in seconds. Raises QuantityError."""
+    return _single(text, "time", _LONGEST_TIME_S)
+
+
+def time_range_s(text: str) -> tuple[float, float]:
+    """Return `20-30 min` or one time as (least, most) in seconds. Raises QuantityError."""
+    parts = re.split(r"-|\bto\b", shaped(text))
+    if len(parts) != 2 or not parts[0].strip():  # noqa: PLR2004 - a range has two ends
+        single = time_s(text)
+        return single, single
+    last = terms(parts[1], "time")
+    first = [
+        term if term.unit else replace(term, unit=last[-1].unit)
+        for term in terms(parts[0], "time", bare=True)
+    ]
+    least, most = (total(found, "time", _LONGEST_TIME_S) for found in (first, last))
+    if least > most:
+        raise QuantityError("The range runs from more to less.", "Put the shorter time first.")
+    return least, most
+
+
+def share(text: str) -> float:
+    """Return `10 %` as 0.1. Raises QuantityError for anything else and for more than 200 %."""
+    return _single(text, "share", _LARGEST_SHARE)
+
+
+def angle_deg(text: str) -> float:
+    """Return a slope such as `45°` in degrees, between 0 and 90. Raises QuantityError."""
+    value = _single(text, "slope", 90)
+    if value in (0, 90):
+        raise QuantityError("A slope lies between 0° and 90°.", "A row at 0° is ‘lie: level’.")
+    return value
+
+
+def mass_g(text: str) -> float:
+    """Return a weight such as `500 g` or `1 lb 4 oz` in grams. Raises QuantityError."""
+    value = _single(text, "weight", _HEAVIEST_G)
+    if not value:
+        raise QuantityError("This weight must be more than zero.", as_in("500 g"))
+    return value
+
+
+def fineness_tex(text: str) -> float:
+    """Return how heavy a cord is for its length in tex, which is grams a kilometre.
+
+    Taken are `4 g/m`, `1200 tex`, `1200 dtex`, `210 denier`, and a length per weight as yarn is
+    sold: `250 m per kg`, `85 m per 100 g`, `120 yd/oz`. 1 tex = 1 g/km, 1 denier = 1 g per 9 km
+    (ISO 1144:2016, quoted).
+
+    Raises:
+        QuantityError: It is none of these, or nothing.
+    """
+    per = _PER_WEIGHT.fullmatch(shaped(text))
+    if per and not per["weight"].lower().startswith(("m", "km", "yd")):
+        weight = per["weight"] if per["weight"][0].isdigit() else f"1 {per['weight']}"
+        value = mass_g(weight) / (length_mm(per["length"], zero=False) / 1e6)
+    else:
+        value = _single(text, "fineness", _THICKEST_TEX)
+    if not 0 < value <= _THICKEST_TEX:
+        raise QuantityError("This is not what a cord weighs.", as_in("4 g/m"))
+    return value
+
+
+@lru_cache(maxsize=512)  # a file says the same few over and over
+def _single(text: str, dimension: Dimension, most: float) -> float:
+    return total(terms(shaped(text), dimension), dimension, most)

@@ -1,0 +1,48 @@
+"""Quantities as they are shown to people."""
+
+from math import gcd
+
+
+def show_length(mm: float, unit: str = "cm") -> str:
+    """Return a length for people: to 1 mm in `cm`, to 1/16 in in `in`.
+
+    Below 1 cm it is shown in mm to a tenth; from 10 m on in m, from 10 ft on in yards.
+    """
+    if unit == "in":
+        return _inches(mm)
+    if abs(mm) < 9.95:  # noqa: PLR2004 - what still rounds to less than 1 cm
+        return f"{_trimmed(mm, 1)} mm"
+    if abs(mm) < 10_000:  # noqa: PLR2004 - 10 m
+        return f"{_trimmed(mm / 10, 1)} cm"
+    return f"{_trimmed(mm / 1000, 2)} m"
+
+
+def show_time(seconds: float) -> str:
+    """Return a time as `1 h 10 min`, to the minute; below 2 min to the second, as `90 s`."""
+    whole = round(seconds)
+    if whole < 120 and whole != 60:  # noqa: PLR2004 - two minutes, one minute
+        return f"{whole} s"
+    hours, minutes = divmod(round(seconds / 60), 60)
+    shown = ([f"{hours} h"] if hours else []) + ([f"{minutes} min"] if minutes else [])
+    return " ".join(shown)
+
+
+def _inches(mm: float) -> str:
+    if abs(mm) >= 120 * 25.4:  # 10 ft
+        return f"{_trimmed(mm / 914.4, 1)} yd"
+    sixteenths = round(abs(mm) / 25.4 * 16)
+    whole, rest = divmod(sixteenths, 16)
+    shared = gcd(rest, 16)
+    part = f"{rest // shared}/{16 // shared}" if rest else ""
+    shown = " ".join(filter(None, [str(whole) if whole or not rest else "", part]))
+    return f"{'-' if mm < 0 and sixteenths else ''}{shown} in"
+
+
+def _trimmed(value: float, places: int) -> str:
+    shown = f"{value:.{places}f}"
+    return shown.rstrip("0").rstrip(".") if "." in shown else shown
+
+
+def show_mass(grams: float) -> str:
+    """Return a weight for people: in whole grams, from 1 kg on in kg."""
+    return f"{_trimmed(grams / 1000, 2)} kg" if grams >= 999.5 else f"{round(grams)} g"  # noqa: PLR2004

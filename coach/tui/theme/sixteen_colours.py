@@ -1,0 +1,80 @@
+"""Colours for the cords of a piece on a terminal that has sixteen, so that each is told apart.
+
+There the nearest colour that is seen would often be the same for several cords, so the colours
+are dealt out: each cord gets the one most like its own that no other cord has.
+"""
+
+from collections.abc import Mapping, Sequence
+from functools import cache
+from math import cbrt, dist, hypot
+from typing import Final
+
+from coach.tui.theme.colour_depth import SIXTEEN
+from coach.tui.theme.palette import PICTURE_CONTRAST, contrast, linear
+
+_LIGHTNESS: Final = 0.7
+"""How much lightness tells beside hue: less, for a pale cord must be dark on a light ground."""
+
+
+def told_apart(
+    colours: Mapping[str, str], marks: Mapping[str, str], background: str
+) -> dict[str, str]:
+    """Return one of the sixteen colours for each cord, seen on a background.
+
+    No two cords share a colour while there are any left, and none share colour and mark as long
+    as a mark stands for no more cords than there are colours.
+
+    Args:
+        colours: The cords' own colours, `#rrggbb`, by their names.
+        marks: The letter that stands below each cord on the board.
+        background: The ground that they are drawn on, `#rrggbb`.
+    """
+    seen = [colour for colour in SIXTEEN if contrast(colour, background) >= PICTURE_CONTRAST]
+    given: dict[str, str] = {}
+    while len(given) < len(colours):
+        taken = {(marks[cord], colour) for cord, colour in given.items()}
+        left = {cord: colour for cord, colour in colours.items() if cord not in given}
+        dealt = _dealt(left, marks, seen, taken) or _dealt(left, marks, seen, set())
+        given |= dealt
+    return given
+
+
+def _dealt(
+    colours: Mapping[str, str],
+    marks: Mapping[str, str],
+    seen: Sequence[str],
+    taken: set[tuple[str, str]],
+) -> dict[str, str]:
+    """Deal each colour that is seen at most once, the closest likenesses first."""
+    pairs = [(_difference(own, colour), cord, colour)
+             for cord, own in colours.items() for colour in seen]  # fmt: skip
+    given: dict[str, str] = {}
+    for _, cord, colour in sorted(pairs):
+        fresh = colour not in given.values() and (marks[cord], colour) not in taken
+        if fresh and cord not in given:
+            given[cord] = colour
+    return given
+
+
+def _difference(one: str, other: str) -> float:
+    """Return how unlike two colours look, by hue first and then by lightness."""
+    return dist(_perceived(one), _perceived(other))
+
+
+@cache
+def _perceived(colour: str) -> tuple[float, float, float]:
+    """Return lightness, weighed, and two coordinates of hue, drawn out where it is pale.
+
+    The space is Oklab (B. Ottosson, 2020; its coefficients from memory). There a muted green is
+    nearer to grey than to a vivid green, but a maker looks for green: by the cube root of its
+    chroma it is nearer to that.
+    """
+    red, green, blue = (linear(int(colour[at : at + 2], 16) / 255) for at in (1, 3, 5))
+    long = cbrt(0.4122214708 * red + 0.5363325363 * green + 0.0514459929 * blue)
+    middle = cbrt(0.2119034982 * red + 0.6806995451 * green + 0.1073969566 * blue)
+    short = cbrt(0.0883024619 * red + 0.2817188376 * green + 0.6299787005 * blue)
+    lightness = 0.2104542553 * long + 0.7936177850 * middle - 0.0040720468 * short
+    a = 1.9779984951 * long - 2.4285922050 * middle + 0.4505937099 * short
+    b = 0.0259040371 * long + 0.7827717662 * middle - 0.8086757660 * short
+    drawn_out = cbrt(hypot(a, b)) ** 2 or 1.0
+    return _LIGHTNESS * lightness, a / drawn_out, b / drawn_out

@@ -1,0 +1,123 @@
+"""Keys that come faster than they can be dealt with: in turn, and judged by when they were read."""
+
+import asyncio
+from collections.abc import Awaitable, Callable, Sequence
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from bench_pieces import Clock, mixed_plan, on_bench
+from textual import events
+
+from coach.session.ports import OnBench
+from coach.session.services import Aids
+from coach.settings.overrides import Kept
+from coach.settings.settings import Settings
+from coach.tui.app import BenchApp
+
+
+class ReadingClock(Clock):
+    """A clock by which the times in the keys themselves count."""
+
+    def tick_at(self, monotonic_s: float) -> int:
+        return round(monotonic_s * 1000)
+
+
+def key(name: str, read_s: float = 0.0) -> events.Key:
+    """Return a key as it was read at a time."""
+    read = events.Key(name, name if len(name) == 1 else None)
+    read.time = read_s
+    return read
+
+
+def bench(
+    folder: Path, settings: Settings | None = None, left_ms: int | None = None
+) -> tuple[BenchApp, OnBench]:
+    opened = replace(on_bench(folder, mixed_plan(), ReadingClock()), left_ms=left_ms)
+    aids = Aids(kept=Kept(settings or Settings()))
+    return BenchApp(on_bench=opened, clock=ReadingClock(), aids=aids), opened
+
+
+def run(app: BenchApp, drive: Callable[[Callable[[], Awaitable[None]]], Awaitable[None]]) -> None:
+    async def go() -> None:
+        async with app.run_test() as pilot:
+            await pilot.pause()
+            await drive(pilot.pause)
+
+    asyncio.run(go())
+
+
+def sent(app: BenchApp, typed: Sequence[events.Event]) -> None:
+    """Send it all at once, as what has waited comes."""
+
+    async def drive(pause: Callable[[], Awaitable[None]]) -> None:
+        for event in typed:
+            app.post_message(event)
+        await pause()
+
+    run(app, drive)
+
+
+@pytest.mark.parametrize(
+    ("read_s", "made"),
+    [((0, 0.2, 0.4, 0.6), 4), ((0, 0.1, 0.2, 0.3), 1), ((0, 0.149, 0.3), 2), ((0, 0.15), 2)],
+)
+def test_keys_that_come_together_are_judged_by_when_they_were_read(
+    tmp_path: Path, read_s: tuple[float, ...], made: int
+) -> None:
+    app, opened = bench(tmp_path)
+    sent(app, [key("space", at_s) for at_s in read_s])
+    assert opened.sitting.state.done == made
+
+
+@pytest.mark.parametrize(
+    ("typed", "made"),
+    [
+        ((("c", 0), ("space", 1), ("space", 1.05)), 0),
+        ((("c", 0), ("space", 1), ("space", 1.05), ("space", 1.3)), 1),
+        ((("c", 0), ("space", 1), ("enter", 1.05)), 1),
+        ((("c", 0), ("q", 0), ("space", 0)), 1),
+        ((("b", 0), ("space", 1), ("space", 1), ("b", 1), ("space", 1)), 1),
+        ((("c", 0), ("c", 0), ("b", 0), ("b", 0), ("space", 0)), 1),
+    ],
+)
+def test_one_press_never_closes_a_page_and_counts_as_well(
+    tmp_path: Path, typed: Sequence[tuple[str, float]], made: int
+) -> None:
+    app, opened = bench(tmp_path)
+    sent(app, [key(*one) for one in typed])
+    assert opened.sitting.state.done == made
+
+
+def test_an_elbow_that_takes_up_a_piece_with_several_keys_counts_nothing(tmp_path: Path) -> None:
+    app, opened = bench(tmp_path, Settings(any_key=True), left_ms=1)
+    sent(app, [key("enter", 1), key("j", 1.01), key("w", 1.02), key("e", 2)])
+    assert opened.sitting.state.done == 1
+
+
+def test_what_is_pasted_waits_for_the_screen_that_the_key_before_it_opens(tmp_path: Path) -> None:
+    app, opened = bench(tmp_path)
+    sent(app, [key("n"), events.Paste("pull tight"), key("enter"), key("space")])
+    (note,) = opened.sitting.state.notes
+    assert note.words == "pull tight"
+    assert opened.sitting.state.done == 1
+
+
+def test_a_screen_closes_once_and_not_while_it_is_covered(tmp_path: Path) -> None:
+    app, _ = bench(tmp_path)
+
+    async def drive(pause: Callable[[], Awaitable[None]]) -> None:
+        work = app.screen
+        app.post_message(key("c"))
+        await pause()
+        page = app.screen
+        work.dismiss()
+        page.dismiss()
+        page.dismiss()
+        await pause()
+        assert app.screen is work
+        page.dismiss()
+        await pause()
+        assert app.screen is work
+
+    run(app, drive)

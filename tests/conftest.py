@@ -1,0 +1,22 @@
+"""What holds for every test: a home of its own for the coach, and no process that outlives it."""
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+import processes
+import pytest
+from hypothesis import settings
+
+os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy in it too
+
+# Nothing is drawn by chance, timed by the clock, or kept from one run for the next.
+settings.register_profile("steady", derandomize=True, database=None, deadline=None)
+settings.load_profile("steady")
+
+
+@pytest.fixture(autouse=True)
+def _alone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    monkeypatch.setenv("COACH_HOME", str(tmp_path / "coach"))
+    yield
+    processes.end_all()

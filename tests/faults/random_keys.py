@@ -1,0 +1,218 @@
+"""Presses keys at random on every screen of the bench, singly and in bursts, without a terminal.
+
+`python tests/faults/random_keys.py 100000 7` runs by hand, with another seed, what the tests run
+in small.
+"""
+
+import asyncio
+import itertools
+import os
+import random
+import sys
+import tempfile
+import time
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import Final
+
+ROOT: Final = Path(__file__).parents[2]
+sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "bench_screens")]
+
+from bench_pieces import ABOUT, Clock, knot, plan_of, row  # noqa: E402 - found on the line above
+from textual import events  # noqa: E402
+
+from coach.piece import CannotKeep, Sitting, Store, Summary, pieces, start  # noqa: E402
+from coach.piece.changes.project_diff import Change  # noqa: E402
+from coach.piece.events import Event  # noqa: E402
+from coach.piece.state import State  # noqa: E402
+from coach.plan.plan_model import Plan  # noqa: E402
+from coach.plan.resize.size_request import Wish  # noqa: E402
+from coach.project import model  # noqa: E402
+from coach.session.keymap import ACTIONS  # noqa: E402
+from coach.session.ports import CannotOpen, Edited, Offer, OnBench  # noqa: E402
+from coach.tui.app import BenchApp  # noqa: E402
+from coach.tui.screens.home_screen import ListScreen  # noqa: E402
+
+A_SITTING: Final = 250  # keys until the app is begun anew
+MOST_PIECES: Final = 12
+CHARACTERS: Final = {
+    "space": " ", "plus": "+", "minus": "-", "equals_sign": "=", "question_mark": "?",
+    "full_stop": ".",
+}  # fmt: skip
+OFTEN: Final = ("space", "enter", "escape", "down", "up")
+OTHERS: Final = (
+    *"0123456789zjw", "tab", "shift+tab", "home", "end", "equals_sign", "full_stop", "f5", "ctrl+x",
+    "delete",
+)  # fmt: skip
+KEYS: Final = (*(key for action in ACTIONS for key in action.keys), *OTHERS, *OFTEN * 3)
+
+
+class Fickle(Store):
+    """A store that takes nothing now and then."""
+
+    refuses = False
+
+    def append_all(self, piece_id: int, happened: Sequence[tuple[State, Event]]) -> None:
+        if self.refuses:
+            raise CannotKeep("There is no room.")
+        super().append_all(piece_id, happened)
+
+
+class Basket:
+    """A shelf of small pieces; the file of every third one was edited since."""
+
+    def __init__(self, store: Store, clock: Clock) -> None:
+        self._store, self._clock = store, clock
+        self._plan = plan_of(
+            model.Use(ABOUT, "wave", 3),
+            row(6, (5, 4)),
+            parts={"wave": (row(1, (2, 3)), knot("square knot", (1, 2, 3, 4)))},
+        )
+
+    def pieces(self) -> Sequence[Summary]:
+        return pieces(self._store)
+
+    def projects(self) -> Sequence[Offer]:
+        return [Offer("strap", "Reed strap", "Three waves."), Offer("torn", "Torn page")]
+
+    def plan(self, key: str) -> Plan:
+        if key == "torn":
+            raise CannotOpen("torn.yaml:3:1: this page is torn")
+        return self._plan
+
+    def begin(self, key: str, wish: Wish | None = None) -> OnBench:
+        del wish
+        if len(self.pieces()) >= MOST_PIECES:
+            raise CannotOpen("There is no hook left.")
+        number = start(
+            self._store, self._clock, title=key, project_text="", source=key,
+            total=self._plan.total,
+        )  # fmt: skip
+        return self.open(number)
+
+    def sitting(self, piece_id: int) -> Sitting:
+        knots = [count.knot for count in self._plan.counts]
+        return Sitting(self._store, self._clock, piece_id, knots)
+
+    def open(self, piece_id: int) -> OnBench:
+        sitting = self.sitting(piece_id)
+        opened = OnBench(self._plan, sitting, sitting.state.touched_ms)
+        if piece_id % 3:
+            return opened
+        change = Change("", self._plan, ("One row more.",), same=True, place=sitting.state.done)
+        return replace(opened, edited=Edited(change, lambda: opened, lambda: None))
+
+
+def key(name: str) -> events.Key:
+    """Return a key as the terminal's reader does."""
+    return events.Key(name, CHARACTERS.get(name, name if len(name) == 1 else None))
+
+
+async def at_rest(app: BenchApp) -> None:
+    """Wait until all that was pressed is done with."""
+    await asyncio.sleep(0)
+    while app.is_running and not (app._typed._waiting.empty() and app._typed._settled()):  # noqa: ASYNC110
+        await asyncio.sleep(0)
+
+
+def burst(app: BenchApp, rng: random.Random) -> list[str]:
+    """Return one to four keys; on the list, which is left with one key, mostly such as open."""
+    at_list = isinstance(app.screen, ListScreen) and rng.random() < 0.9
+    return rng.choices(("enter", "down", "space") if at_list else KEYS, k=rng.randint(1, 4))
+
+
+async def press_some(
+    store: Fickle, rng: random.Random, keys: int, seen: Counter[str], size: tuple[int, int]
+) -> int:
+    """Press at most so many keys on one app; what goes wrong in it is raised."""
+    clock = Clock()
+    app = BenchApp(shelf=Basket(store, clock), clock=clock)
+    pressed: list[list[str]] = []
+    store.refuses = False
+    async with app.run_test(size=size):
+        while sum(map(len, pressed)) < keys and app.is_running and not app._exit:
+            clock.ms += rng.choice((20, 350, 2000))
+            store.refuses ^= rng.random() < 0.02
+            pressed.append(burst(app, rng))
+            for name in pressed[-1]:
+                app.post_message(key(name))
+            for _ in range(rng.randint(0, 5)):
+                await asyncio.sleep(0)
+            if rng.random() < 0.8:
+                await at_rest(app)
+                assert app._exit or len(app.screen_stack) > 1, f"a blank screen: {pressed[-9:]}"
+                seen[type(app.screen).__name__] += 1
+    return sum(map(len, pressed))
+
+
+def press(folder: Path, keys: int, seed: int, size: tuple[int, int]) -> Counter[str]:
+    """Press so many keys; give how often each screen was seen, and the keys as `keys`."""
+    rng, seen = random.Random(seed), Counter[str]()  # noqa: S311 - keys, no secrets
+    with Fickle(folder / "coach.db") as store:
+        while seen["keys"] < keys:
+            most = min(A_SITTING, keys - seen["keys"])
+            seen["keys"] += asyncio.run(press_some(store, rng, most, seen, size))
+            seen["sittings"] += 1
+    return seen
+
+
+async def turn_to(app: BenchApp, store: Fickle, basket: Basket, screen: str) -> None:
+    """Go back to the list and from there to another screen, on a piece of one count."""
+    store.refuses = False
+    while not isinstance(app.screen, ListScreen):
+        app.screen.dismiss()
+        await at_rest(app)
+    piece_id = 3 if screen == "changed" else 1
+    sitting = basket.sitting(piece_id)
+    sitting.take_back(sitting.state.done)
+    sitting.count()
+    if screen == "wish":
+        app.screen.post_message(ListScreen.ChosenProject("strap"))
+    elif screen != "list":
+        app.screen.post_message(ListScreen.ChosenPiece(piece_id))
+    await at_rest(app)
+    for name in ("space", "r", "q") if screen == "trouble" else ():
+        app.post_message(key(name))
+        await at_rest(app)
+        store.refuses = True
+    assert type(app.screen).__name__ == f"{screen.capitalize()}Screen"
+
+
+async def press_some_pairs(store: Fickle, screen: str, pairs: list[tuple[str, ...]]) -> None:
+    """Press pairs of keys until one of them ends the app."""
+    clock = Clock()
+    basket = Basket(store, clock)
+    app = BenchApp(shelf=basket, clock=clock)
+    async with app.run_test(size=(40, 12)):
+        await at_rest(app)
+        while pairs and not app._exit:
+            await turn_to(app, store, basket, screen)
+            pair = pairs.pop()
+            for name in pair:
+                app.post_message(key(name))
+            await at_rest(app)
+            assert app._exit or len(app.screen_stack) > 1, f"a blank screen: {pair}"
+
+
+def press_pairs(folder: Path, screen: str, keys: Sequence[str]) -> None:
+    """Press every pair of keys in one instant on a screen that is not the work's."""
+    pairs = list(itertools.product(keys, repeat=2))
+    with Fickle(folder / "coach.db") as store:
+        for _ in range(3):
+            Basket(store, Clock()).begin("strap")
+        while pairs:
+            asyncio.run(press_some_pairs(store, screen, pairs))
+
+
+def main(keys: int, seed: int) -> None:
+    begun_s = time.monotonic()
+    with tempfile.TemporaryDirectory() as folder:
+        os.environ["HOME"] = os.environ["TMPDIR"] = folder
+        seen = press(Path(folder), keys, seed, (80, 24))
+    sys.stdout.write(f"{dict(seen)}, {time.monotonic() - begun_s:.0f} s\n")
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]), int((*sys.argv, "1")[2]))

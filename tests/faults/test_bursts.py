@@ -1,0 +1,167 @@
+"""Keys that come faster than screens open and close: each meets the screen that the last one left.
+
+The large numbers are run by hand with the same code.
+"""
+
+import sqlite3
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+from bursts import ESCAPE, KEYS, Walk, bursts
+from random_keys import press, press_pairs
+from real_terminal import RealTerminal, shows
+
+from coach.piece import Store, pieces
+
+APART_S = 0.35
+RUNS = ((3_000, (20, 6)), (3_000, (20, 6)), (3_000, (40, 12)), (1_000, (80, 24)))
+
+
+def kept(home: Path) -> int:
+    with Store(home / "data" / "coach.db") as store:
+        return pieces(store)[0].done
+
+
+@contextmanager
+def locked(home: Path) -> Iterator[None]:
+    """Hold the database as another program may that writes to it for long."""
+    other = sqlite3.connect(home / "data" / "coach.db", isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+    try:
+        yield
+    finally:
+        other.execute("ROLLBACK")
+        other.close()
+
+
+@pytest.fixture
+def walk(tmp_path: Path) -> Iterator[Walk]:
+    walk = Walk(tmp_path / "home")
+    yield walk
+    walk.close()
+
+
+@pytest.mark.parametrize("screen", KEYS)
+def test_two_keys_of_one_write_each_meet_the_screen_that_is_current(
+    walk: Walk, screen: str
+) -> None:
+    for burst in bursts(screen, 2):
+        walk.burst(screen, burst)
+    assert walk.bursts > len(KEYS[screen])
+
+
+def test_longer_bursts_do_too(walk: Walk) -> None:
+    for keys in ("cqcq", "kqkq", "aqaq", "?  ", "c c ", "bb b", "ccc", "nwnw", "ggg", "agg "):
+        walk.burst("work", keys)
+        walk.burst("work", ("c", ESCAPE))
+    for keys in ("qq", "?qqq"):
+        walk.burst("work", keys)
+
+
+def test_the_page_that_tells_what_was_measured_closes_once(tmp_path: Path) -> None:
+    """It opens by itself, once what was written is kept; the keys behind it wait for that."""
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.count(1, 3)
+        for done, closing in enumerate(("q", "c", ESCAPE), start=4):
+            terminal.rest()
+            terminal.press(f"m1 cm\r{closing} ")
+            terminal.until(shows(done, 27))
+            assert "relaxed" not in terminal.text
+
+
+@pytest.mark.parametrize("spaces", [2, 3, 4])
+def test_a_piece_is_taken_up_by_a_pedal_that_chatters_and_nothing_is_counted(
+    tmp_path: Path, spaces: int
+) -> None:
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.count(1, 2)
+        terminal.press("q")
+        assert terminal.end() == 0
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.until("hang like this")
+        terminal.press(" " * spaces)
+        terminal.until("Too quick for a new press")
+        terminal.count(3, 4)
+        terminal.press("q")
+        assert terminal.end() == 0
+    assert kept(tmp_path) == 4
+
+
+def test_a_count_in_one_write_with_the_key_that_closes_a_page_is_taken(tmp_path: Path) -> None:
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.until("0 of 27")
+        for done, burst in enumerate(("cq ", "bb ", "kkq ", "gg "), start=1):
+            terminal.rest()
+            terminal.press(burst)
+            terminal.until(shows(done, 27))
+    assert kept(tmp_path) == 4
+
+
+def test_keys_typed_before_the_bench_is_there_wait_for_it(tmp_path: Path) -> None:
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.until(lambda _: "\x1b[?1049h" in terminal.written)
+        terminal.press("c")
+        terminal.until("Cord left on every strand")
+
+
+def test_presses_apart_that_wait_behind_a_busy_screen_are_all_counted(tmp_path: Path) -> None:
+    """Another program holds the database for two seconds and more; ten presses in the meantime."""
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.count(1, 1)
+        terminal.rest()
+        with locked(tmp_path):
+            for _ in range(10):
+                terminal.press(" ")
+                terminal.read_for(0.25)
+        terminal.until(shows(11, 27))
+        assert "Too quick" not in terminal.text
+        terminal.press("q")
+        assert terminal.end() == 0
+    assert kept(tmp_path) == 11
+
+
+def test_pages_turned_while_the_database_is_locked_end_nothing(tmp_path: Path) -> None:
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+        terminal.count(1, 1)
+        with locked(tmp_path):
+            for pressed in " cqcqkqaq":
+                terminal.press(pressed)
+                terminal.read_for(APART_S)
+        terminal.count(3, 4)
+        terminal.press("q")
+        assert terminal.end() == 0
+    assert kept(tmp_path) == 4
+
+
+@pytest.mark.parametrize("seed", range(len(RUNS)))
+def test_ten_thousand_random_keys_leave_the_bench_standing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, seed: int
+) -> None:
+    """Pieces that cannot be stored are written to the home or a temporary folder: both are ours."""
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    keys, size = RUNS[seed]
+    seen = press(tmp_path, keys, seed, size)
+    assert seen["keys"] >= keys
+    assert len(seen) > len(KEYS)
+
+
+AROUND = {
+    "list": ("enter", "down", "end", "q"),
+    "wish": ("enter", "plus", "minus", "u", "f", "escape"),
+    "resume": ("space", "backspace", "plus", "g", "r", "s", "q"),
+    "changed": ("t", "s", "escape", "space"),
+    "trouble": ("t", "w", "l", "escape", "enter"),
+}
+
+
+@pytest.mark.parametrize("screen", AROUND)
+def test_two_keys_on_the_screens_around_the_work_leave_a_screen_that_answers(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, screen: str
+) -> None:
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    press_pairs(tmp_path, screen, AROUND[screen])

@@ -1,0 +1,246 @@
+"""Every verb where the output is not UTF-8, is lost, or is stopped: by running the program."""
+
+import html
+import json
+import os
+import shutil
+import signal
+import sys
+from pathlib import Path
+
+import pytest
+from processes import PYTHON, ROOT, Completed, Started, coach, run_python
+
+from coach.cli.calls import CALLS
+from coach.cli.main import _MODULES
+from coach.cli.shelf import find
+from coach.piece import Store, SystemClock, folders, start
+
+TITLE = "Łódź ribbon"
+PIECE = "ribbon for the shop"
+FILE = "ribbon.yaml"
+C_LOCALE = {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0", "PYTHONIOENCODING": ""}
+CP1252 = {"PYTHONIOENCODING": "cp1252"}
+UTF_8 = {"PYTHONIOENCODING": "utf-8"}
+FULL = "coach: the output cannot be written: no space left on device. Send it somewhere else.\n"
+CLOSED = "coach: what reads the output has stopped; the rest was not written.\n"
+STOPPED = "coach: stopped.\n"
+
+PRINTING: tuple[tuple[str, ...], ...] = (
+    ("check", FILE), ("plan", FILE), ("sizes",), ("knot", FILE, "--plain"), ("pieces",),
+    ("how", "half", "knot"), ("new", "new.yaml"), ("words", FILE), ("card", FILE),
+    ("manual", "writing"), ("completion", "bash"), ("export", PIECE, "Ł.coach"),
+    ("import", "Ł.json"), ("mend",), ("--help",), ("--version",),
+)  # fmt: skip
+"""A call of every verb that prints, and of what is no verb."""
+MORE: dict[tuple[str, ...], int] = {
+    (): 2, ("keys",): 2, ("check", "faulty.yaml"): 1, ("check", "łódź.yaml"): 0,
+    ("check", "nowhere-Ł.yaml"): 2, ("plan", "faulty.yaml"): 1, ("pieces", PIECE): 0,
+    ("pieces", "--csv"): 0, ("pieces", "--names"): 0, ("how",): 0, ("how", "Łódź"): 2,
+    ("words", FILE, "--markdown"): 0,
+}  # fmt: skip
+"""Other calls, and how they end."""
+ALL = {**dict.fromkeys(PRINTING, 0), **MORE}
+TITLED = (("plan", FILE), ("words", FILE), ("knot", FILE, "--plain"), ("pieces", "--names"))
+AS_JSON = (
+    ("check", "--json", FILE, "faulty.yaml"), ("plan", "--json", FILE), ("pieces", "--json"),
+    ("pieces", PIECE, "--json"),
+)  # fmt: skip
+# The output; which characters a drawing is made of is asked of the terminal.
+KNOWS_ENCODINGS = {"output", "how", "pieces"}
+TYPED = f"{TITLE}\n".encode() + b"\n" * 20
+
+
+@pytest.fixture(scope="session")
+def room(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder with projects, two pieces under way and one exported, to be copied."""
+    folder = tmp_path_factory.mktemp("room")
+    text = find("reed-keyring").path.read_text(encoding="utf-8")
+    text = text.replace("title: Reed keyring", f"title: {TITLE}")
+    for name in (FILE, "łódź.yaml"):
+        (folder / name).write_text(text, encoding="utf-8")
+    (folder / "faulty.yaml").write_text(f"{text}\nŁ: 1\n", encoding="utf-8")
+    home = {"COACH_HOME": str(folder / "home")}
+    with Store(folders(home).database) as store:
+        for piece in (TITLE, PIECE):
+            start(store, SystemClock(), title=TITLE, project_text=text, source="x", total=27,
+                  name=piece)  # fmt: skip
+    coach("export", TITLE, "Ł.json", cwd=folder, environment=home, check=True)
+    return folder
+
+
+@pytest.fixture
+def desk(room: Path, tmp_path: Path) -> Path:
+    """Return a copy of the room to work in."""
+    return Path(shutil.copytree(room, tmp_path / "desk"))
+
+
+def called(desk: Path, arguments: tuple[str, ...], environment: dict[str, str]) -> Completed:
+    """Call the coach at the desk; what it prints is bytes."""
+    seen = {"COACH_HOME": str(desk / "home"), **environment}
+    done = coach(*arguments, typed=TYPED, cwd=desk, environment=seen)
+    assert b"Traceback" not in done.stderr
+    assert b"went wrong" not in done.stderr
+    return done
+
+
+def test_every_verb_is_called_here() -> None:
+    assert {call[0] for call in ALL if call} == {*CALLS, "--help", "--version"}
+
+
+def test_one_place_knows_of_encodings() -> None:
+    """Every verb prints text, and JSON and pages through it."""
+    for path in (ROOT / "coach" / "verbs").glob("*.py"):
+        text = path.read_text(encoding="utf-8")
+        found = [word for word in ("dumps(", "ensure_ascii", ".encoding") if word in text]
+        assert path.stem in KNOWS_ENCODINGS or not found, path
+
+
+@pytest.mark.parametrize("arguments", ALL, ids=" ".join)
+def test_every_verb_prints_where_there_is_nothing_but_ascii(
+    arguments: tuple[str, ...], desk: Path
+) -> None:
+    done = called(desk, arguments, C_LOCALE)
+    assert done.returncode == ALL[arguments]
+    assert done.stdout.decode("ascii") or done.stderr.decode("ascii")
+
+
+@pytest.mark.parametrize("arguments", TITLED, ids=" ".join)
+def test_letters_that_an_encoding_has_not_are_printed_as_the_nearest(
+    arguments: tuple[str, ...], desk: Path
+) -> None:
+    assert "Lódz ribbon" in called(desk, arguments, CP1252).stdout.decode("cp1252")
+    assert "Lodz ribbon" in called(desk, arguments, C_LOCALE).stdout.decode("ascii")
+
+
+@pytest.mark.parametrize("encoding", ["iso8859-2", "utf-8", "utf-16"])
+def test_letters_that_an_encoding_has_are_printed(encoding: str, desk: Path) -> None:
+    done = called(desk, ("pieces", "--names"), {"PYTHONIOENCODING": f"{encoding}:strict"})
+    assert TITLE in done.stdout.decode(encoding)
+
+
+@pytest.mark.parametrize("arguments", AS_JSON, ids=" ".join)
+def test_json_loses_nothing(arguments: tuple[str, ...], desk: Path) -> None:
+    """It is UTF-8 by its standard (RFC 8259, 8.1, read), which ASCII is too."""
+    whole = called(desk, arguments, UTF_8).stdout
+    assert "Ł".encode() in whole
+    printed = called(desk, arguments, CP1252).stdout.decode("ascii")
+    assert json.loads(printed) == json.loads(whole)
+
+
+@pytest.mark.parametrize("form", [(), ("--svg",)], ids=["page", "drawing"])
+def test_a_card_loses_nothing_and_its_file_is_utf_8(form: tuple[str, ...], desk: Path) -> None:
+    whole = called(desk, ("card", FILE, *form), UTF_8).stdout.decode()
+    assert TITLE in whole
+    printed = called(desk, ("card", FILE, *form), CP1252).stdout.decode("ascii")
+    assert html.unescape(printed) == html.unescape(whole)
+    called(desk, ("card", FILE, *form, "-o", "card"), C_LOCALE)
+    assert (desk / "card").read_text(encoding="utf-8") == whole
+
+
+@pytest.mark.parametrize("arguments", PRINTING, ids=" ".join)
+def test_a_full_disk_is_told_in_a_sentence(arguments: tuple[str, ...], desk: Path) -> None:
+    full = os.open("/dev/full", os.O_WRONLY)
+    assert lost(desk, arguments, full) == (2, FULL)
+    os.close(full)
+
+
+@pytest.mark.parametrize("arguments", [("words", FILE), ("--help",)], ids=" ".join)
+def test_output_that_is_not_gathered_is_lost_in_the_same_sentence(
+    arguments: tuple[str, ...], desk: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(PYTHON, "PYTHONUNBUFFERED", "1")
+    test_a_full_disk_is_told_in_a_sentence(arguments, desk)
+
+
+@pytest.mark.parametrize("arguments", [("words", FILE), ("card", FILE), ("--help",)], ids=" ".join)
+def test_a_pipe_that_nobody_reads_is_told_in_a_sentence(
+    arguments: tuple[str, ...], desk: Path
+) -> None:
+    reading, writing = os.pipe()
+    os.close(reading)
+    assert lost(desk, arguments, writing) == (2, CLOSED)
+    os.close(writing)
+
+
+def lost(desk: Path, arguments: tuple[str, ...], output: int) -> tuple[int, str]:
+    """Call the coach with this output; give how it ends and what it says beside."""
+    command = [sys.executable, "-m", "coach", *arguments]
+    seen = {"COACH_HOME": str(desk / "home")}
+    with Started(command, cwd=desk, environment=seen, stdout=output) as process:
+        told = process.communicate("\n" * 20)[1]
+    return process.returncode, told
+
+
+INTERRUPT = """
+import atexit, os, signal, sys
+
+class Interrupting:
+    def find_spec(self, name, path=None, target=None):
+        if name == os.environ["INTERRUPTED"]:
+            signal.raise_signal(signal.SIGINT)
+
+sys.meta_path.insert(0, Interrupting())
+if os.environ["INTERRUPTED"] == "the end":
+    atexit.register(signal.raise_signal, signal.SIGINT)
+"""
+
+
+def interrupted(folder: Path, module: str, *arguments: str) -> tuple[int, str]:
+    """Run the coach, press ctrl+c when this module is about to be loaded; give how it ends."""
+    (folder / "sitecustomize.py").write_text(INTERRUPT, encoding="utf-8")
+    path = f"{folder}{os.pathsep}{ROOT}"
+    done = coach(*arguments, environment={"PYTHONPATH": path, "INTERRUPTED": module})
+    return done.returncode, done.stderr
+
+
+def loaded() -> list[str]:
+    """Return what of ours is loaded for a plan once the command line is there, in order."""
+    script = (
+        "import sys, coach.cli.main; before = set(sys.modules)\ncoach.cli.main(sys.argv[1:])\n"
+        "print(*(name for name in sys.modules if name not in before), file=sys.stderr)"
+    )
+    names = run_python("-c", script, "plan", "reed-keyring", check=True).stderr.split()
+    return [name for name in names if name.startswith("coach.")]
+
+
+def test_ctrl_c_while_modules_load_is_told_in_a_sentence(tmp_path: Path) -> None:
+    """At every eighth of them, the first included."""
+    modules = loaded()
+    assert len(modules) > 60
+    for module in modules[::8]:
+        assert interrupted(tmp_path, module, "plan", "reed-keyring") == (130, STOPPED), module
+
+
+@pytest.mark.parametrize("verb", CALLS)
+def test_ctrl_c_stops_every_verb_with_a_sentence(verb: str, tmp_path: Path) -> None:
+    arguments = next(call for call in ALL if call and call[0] == verb)
+    module = f"coach.verbs.{_MODULES.get(verb, verb)}"
+    assert interrupted(tmp_path, module, *arguments) == (130, STOPPED)
+
+
+def test_ctrl_c_that_something_else_was_made_of_is_told_the_same() -> None:
+    """Before Python 3.12 one that comes while a class is made is turned into RuntimeError."""
+    script = (
+        "import sys, coach.cli.main, coach.cli.commands.sizes as verb\n"
+        "def broken(options):\n"
+        "    try: raise KeyboardInterrupt\n"
+        "    except KeyboardInterrupt as stopped: raise RuntimeError('__set_name__') from stopped\n"
+        "verb.run = broken\nsys.argv[1:] = ['sizes']\nsys.exit(coach.cli.main.main())"
+    )
+    done = run_python("-c", script)
+    assert (done.returncode, done.stderr) == (130, STOPPED)
+
+
+def test_ctrl_c_at_the_end_changes_nothing(tmp_path: Path) -> None:
+    assert interrupted(tmp_path, "the end", "how", "half", "knot") == (0, "")
+
+
+def test_ctrl_c_at_a_question_is_told_in_a_sentence(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "coach", "new", "new.yaml"]
+    with Started(command, cwd=tmp_path) as process:
+        assert process.stdout.read(4) == "What"
+        process.send_signal(signal.SIGINT)
+        assert process.wait() == 130
+        assert process.stderr.read() == STOPPED
+    assert not (tmp_path / "new.yaml").exists()
