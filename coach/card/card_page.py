@@ -16,8 +16,10 @@ from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import how
 from coach.plan.as_json import tie_counts
 from coach.plan.cord.cut_list import CordCut
+from coach.plan.cord.outlook import outlook
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
+from coach.plan.wording.cutting_words import promise
 from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
 from coach.words.phrases import plural
@@ -92,8 +94,8 @@ def _cutting(plan: Plan, cuts: tuple[CordCut, ...], looks: dict[str, Yarn]) -> I
             f"<td>{escape(what)}</td></tr>"
         )
     yield "</tbody></table>"
-    share = f"{plan.project.margin:.0%} to spare is in the lengths."
-    yield f"<p>In all {escape(cut_total(cuts))}; {share}</p></section>"
+    told = f"In all {cut_total(cuts)}. {promise(plan, outlook(plan, cuts))}"
+    yield f"<p>{escape(told)}</p></section>"
 
 
 def _before_folding(plan: Plan, looks: dict[str, Yarn]) -> Iterator[str]:

@@ -10,7 +10,8 @@ from coach.knots.names import KNOTS, ROW_SYNONYMS, SYNONYMS
 Kind: TypeAlias = Literal["project", "knot", "piece", "file", ""]
 
 KINDS: Final[dict[str, Kind]] = {
-    "check FILE": "project", "plan FILE": "project", "knot FILE": "project",
+    "check FILE": "project", "plan FILE": "project", "swatch FILE": "project",
+    "knot FILE": "project",
     "words FILE": "project", "card FILE": "project", "card PAGE": "file", "new FILE": "file",
     "import FILE": "file", "export PIECE": "piece", "export FILE": "file",
     "pieces NAME": "piece", "how KNOT": "knot",

@@ -24,6 +24,14 @@ def _plan(plan: argparse.ArgumentParser) -> None:
     add_plan_options(plan)
 
 
+def _swatch(swatch: argparse.ArgumentParser) -> None:
+    swatch.add_argument("file", metavar="FILE", help=_PROJECT)
+    measures = swatch.add_argument_group("what was measured; asked for if left out")
+    measures.add_argument("--run", metavar="LENGTH", default="", help="how long the knots came out")
+    measures.add_argument("--took", metavar="LENGTH", default="", help="what the ends took")
+    add_plan_options(swatch)
+
+
 def _sizes(sizes: argparse.ArgumentParser) -> None:
     sizes.add_argument("--units", choices=("cm", "in"), default=None)
 
@@ -110,6 +118,11 @@ CALLS: dict[str, tuple[str, str, Callable[[argparse.ArgumentParser], None]]] = {
         "what to cut, how many knots, how large, how long",
         "coach plan tide-band --length '20 cm'",
         _plan,
+    ),
+    "swatch": (
+        "tie ten knots, measure them, and cut with less to spare",
+        "coach swatch tide-band",
+        _swatch,
     ),
     "sizes": (
         "printed sizes of wrists and the like, and the ease", "coach sizes --units in", _sizes,

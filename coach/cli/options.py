@@ -41,6 +41,10 @@ def add_plan_options(parser: argparse.ArgumentParser) -> None:
         "--hank", metavar="[CORD=]LENGTHS", action="append", default=[],
         help="balls or hanks in hand, such as 'clay=25 m, 12 m'",
     )  # fmt: skip
+    cord.add_argument(
+        "--sure", metavar="NUMBER", default="",
+        help="of 100 pieces so many are to reach, such as 99; 95 if left out",
+    )  # fmt: skip
     cord.add_argument("--copies", metavar="NUMBER", type=int, default=1, help="cut for so many")
     cord.add_argument(
         "--units", choices=("cm", "in"), default=None,

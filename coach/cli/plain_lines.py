@@ -7,8 +7,10 @@ from dataclasses import replace
 from coach.piece import Clock
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.cord.cut_list import cut_list
+from coach.plan.cord.outlook import outlook
 from coach.plan.plan_model import Plan
-from coach.quantities import show_length
+from coach.plan.wording.cutting_words import promise, whose
+from coach.quantities import show_cut
 from coach.session import unsaved
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
@@ -57,11 +59,13 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
 def cut_lines(plan: Plan, kept: Kept) -> list[str]:
     """Return the cut list in plain lines."""
     units = kept.now.units
-    return [
-        f"{cut.pieces} of {show_length(cut.cut_mm, units)}: {cord.cord}"
-        for cord in cut_list(plan)
+    cuts = cut_list(plan)
+    lines = [
+        f"{cut.pieces} of {show_cut(cut.cut_mm, units)}: {cord.cord}, {whose(plan, cut)}"
+        for cord in cuts
         for cut in cord.cuts
     ]
+    return [*lines, promise(plan, outlook(plan, cuts))]
 
 
 def _typed() -> Iterable[str]:

@@ -12,7 +12,8 @@ from typing import Final
 from coach.cli.commands.check import checked_file, told
 from coach.cli.commands.plan import time_of
 from coach.cli.missing import NoSuchProject
-from coach.cli.reports.plan_page import Sheet, page
+from coach.cli.reports.plan_page import page
+from coach.cli.reports.plan_sheet import Sheet
 from coach.cli.shelf import find
 from coach.cli.unit_choice import unit_of
 from coach.plan.cord.cut_list import cut_list, with_repeats
@@ -58,6 +59,7 @@ def report(name: str) -> list[str]:
     plan = checked.plan
     if plan is None:
         return ["", *told(checked)]
-    cuts = with_repeats(cut_list(plan), plan)
-    sheet = Sheet(plan, cuts, time_of(plan), unit_of(None), 1, (), ())
+    unit = unit_of(None)
+    cuts = with_repeats(cut_list(plan, unit), plan)
+    sheet = Sheet(plan, cuts, time_of(plan), unit)
     return ["", *page(sheet), "", *told(checked)]

@@ -106,7 +106,10 @@ def learn(
     figures = tuple(believed)
     means, sds = [believed[f].mean for f in figures], [believed[f].sd for f in figures]
     covariance = [
-        [(together(f, g) if f != g else 1.0) * sd * other for g, other in zip(figures, sds, strict=True)]
+        [
+            (together(f, g) if f != g else 1.0) * sd * other
+            for g, other in zip(figures, sds, strict=True)
+        ]
         for f, sd in zip(figures, sds, strict=True)
     ]
     rows = beliefs_together(means, covariance)

@@ -70,9 +70,7 @@ def belief(unknown: int, size: int, value: float, sd: float) -> Row:
     return Row(tuple(float(at == unknown) for at in range(size)), value, sd)
 
 
-def beliefs_together(
-    means: Sequence[float], covariance: Sequence[Sequence[float]]
-) -> list[Row]:
+def beliefs_together(means: Sequence[float], covariance: Sequence[Sequence[float]]) -> list[Row]:
     """Return the rows that say what was believed of unknowns that move together.
 
     `covariance` is positive definite; its Cholesky factor makes them independent.

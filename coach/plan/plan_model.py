@@ -19,6 +19,7 @@ from coach.plan.steps import (
 )
 
 if TYPE_CHECKING:
+    from coach.plan.cord.cut_list import CordCut
     from coach.plan.doubt.risk import Risk
     from coach.plan.measure.measure import Measures
     from coach.plan.measure.sensitivity import ManySlopes
@@ -50,6 +51,11 @@ class Plan(Unfolded):
         from coach.plan.doubt.risk import Risk
 
         return Risk(self)
+
+    @cached_property
+    def cut_lists(self) -> "dict[tuple[str, int, float], tuple[CordCut, ...]]":
+        """The cut lists that were worked out, by unit, copies and how sure they are."""
+        return {}
 
     @property
     def ledgers(self) -> tuple[Ledger, ...]:

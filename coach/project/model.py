@@ -361,8 +361,10 @@ class Swatch:
 
 @dataclass(frozen=True, slots=True)
 class Project:
-    """A whole project file. `takes_s` is (least, most); `margin` is a share of one,
-    or None where what is to spare follows from the risk.
+    """A whole project file.
+
+    `takes_s` is (least, most); `margin` is a share of one, or None where what is to spare follows
+    from the risk.
     """
 
     title: str

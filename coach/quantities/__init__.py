@@ -11,7 +11,7 @@ from coach.quantities.parse import (
     time_range_s,
     time_s,
 )
-from coach.quantities.show import show_length, show_mass, show_time
+from coach.quantities.show import show_cut, show_length, show_mass, show_time
 
 __all__ = [
     "QuantityError",
@@ -23,6 +23,7 @@ __all__ = [
     "mass_g",
     "mass_of_g",
     "share",
+    "show_cut",
     "show_length",
     "show_mass",
     "show_time",

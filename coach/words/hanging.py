@@ -12,9 +12,8 @@ from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import from_left, spans, told_from_left
 from coach.project.model import Fold
-from coach.quantities import show_length
+from coach.quantities import show_cut, show_length
 from coach.text import listed
-from coach.words.preparing import metres
 
 _METRE_MM: Final = 1000.0
 _INCH_MM: Final = 25.4
@@ -79,7 +78,7 @@ def _fold_each(plan: Plan) -> Iterator[str]:
         yield f"Fold {each}{_named(folded)} in the middle."
     for cord, number in single.items():
         lead = plan.project.cords[cord].lead_mm
-        above = f", with {metres(lead)} left free above the first knot" if lead else ""
+        above = f", with {show_cut(lead)} left free above the first knot" if lead else ""
         if number == 1:
             yield f"Do not fold {cord}: it hangs as one strand{above}."
         else:
@@ -111,7 +110,7 @@ def _rounded(length_mm: float, unit: str) -> str:
     """Say a length as it is measured off: to 1 cm, from a metre on to 5 cm, else to an inch."""
     step = _INCH_MM if unit == "in" else 10.0 if length_mm < _METRE_MM else 50.0
     rounded = round(length_mm / step) * step
-    return show_length(rounded, unit) if unit == "in" else metres(rounded)
+    return show_length(rounded, unit) if unit == "in" else show_cut(rounded)
 
 
 def _hang(plan: Plan) -> str:

@@ -3,16 +3,16 @@
 from dataclasses import dataclass
 from typing import Final
 
-from coach.plan.cord.cut_list import CordCut
+from coach.plan.cord.cut_list import CordCut, Cut
 from coach.plan.plan_model import Origin, Plan
+from coach.plan.wording.cutting_words import whose
 from coach.plan.wording.strand_names import cord_look
-from coach.quantities import show_length
+from coach.quantities import show_cut, show_length
 from coach.text import listed
 
 _FOR: Final[dict[Origin, str]] = {
     "hung": "", "added": "to add later", "wrap": "to wrap with", "clasp": "for the clasp"
 }  # fmt: skip
-_METRE_MM: Final = 1000.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,29 +27,23 @@ class CutRow:
     purpose: str
 
 
-def metres(length_mm: float) -> str:
-    """Return a length to cut, in metres from one metre on."""
-    if length_mm < _METRE_MM:
-        return show_length(length_mm)
-    return f"{length_mm / _METRE_MM:.3f}".rstrip("0").rstrip(".") + " m"
-
-
 def cut_rows(plan: Plan, cuts: tuple[CordCut, ...]) -> list[CutRow]:
     """Return the cut list, one row for all pieces of one length."""
-    rows = []
-    for cord in cuts:
-        look = cord_look(plan.project.cords[cord.cord])
-        colour = plan.project.cords[cord.cord].colour
-        rows += [
-            CutRow(cord.cord, look, colour, cut.pieces, metres(cut.cut_mm), _FOR[cut.origin])
-            for cut in cord.cuts
-        ]
-    return rows
+    return [_row(plan, cord, cut) for cord in cuts for cut in cord.cuts]
+
+
+def _row(plan: Plan, cord: CordCut, cut: Cut) -> CutRow:
+    of = plan.project.cords[cord.cord]
+    purpose = _FOR[cut.origin]
+    if not purpose and sum(other.origin == cut.origin for other in cord.cuts) > 1:
+        purpose = f"for {whose(plan, cut)}"
+    length = show_cut(cut.cut_mm)
+    return CutRow(cord.cord, cord_look(of), of.colour, cut.pieces, length, purpose)
 
 
 def cut_total(cuts: tuple[CordCut, ...]) -> str:
     """Return what each cord comes to in all."""
-    return listed([f"{metres(cord.total_mm)} of {cord.cord}" for cord in cuts])
+    return listed([f"{show_cut(cord.total_mm)} of {cord.cord}" for cord in cuts])
 
 
 def size_line(plan: Plan) -> str:

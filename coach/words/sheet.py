@@ -8,8 +8,10 @@ from typing import Final
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.as_json import tie_counts
 from coach.plan.cord.cut_list import CordCut
+from coach.plan.cord.outlook import outlook
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
+from coach.plan.wording.cutting_words import promise
 from coach.text import one_line
 from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
@@ -52,7 +54,7 @@ def _sections(plan: Plan, cuts: tuple[CordCut, ...]) -> Iterator[tuple[str, list
         listing = ", ".join(needs)
         ready = [f"{listing[:1].upper()}{listing[1:]}."] if needs else []
         yield "Have ready", [*ready, *surface]
-    total = f"In all {cut_total(cuts)}, with {project.margin:.0%} to spare."
+    total = f"In all {cut_total(cuts)}. {promise(plan, outlook(plan, cuts))}"
     yield "Cut", [*(_cut(row) for row in cut_rows(plan, cuts)), total]
     yield "Size", [size_line(plan)]
 

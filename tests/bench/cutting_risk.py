@@ -74,9 +74,7 @@ def some_hands(plan: Plan, rng: np.random.Generator) -> Hands:
     return Hands(compression, slack)
 
 
-def all_reach(
-    plan: Plan, cuts: tuple[CordCut, ...], true: Plan, rng: np.random.Generator
-) -> bool:
+def all_reach(plan: Plan, cuts: tuple[CordCut, ...], true: Plan, rng: np.random.Generator) -> bool:
     """Return whether every strand of a piece made in true hands ends with its tail."""
     lengths = lengths_of(cuts)
     folded = Cutting(plan).shares_mm(lengths)
@@ -118,4 +116,7 @@ def rows(makers: int = MAKERS) -> Iterator[Row]:
 if __name__ == "__main__":
     print("| project | margin | cord, m | told | reached |\n|---|---|---|---|---|")
     for row in rows(int(sys.argv[1]) if len(sys.argv) > 1 else MAKERS):
-        print(f"| {row.project} | {row.margin} | {row.cord_m:.2f} | {row.told:.1%} | {row.reached:.1%} |")
+        print(
+            f"| {row.project} | {row.margin} | {row.cord_m:.2f} | {row.told:.1%} "
+            f"| {row.reached:.1%} |"
+        )

@@ -27,7 +27,7 @@ CLOSED = "coach: what reads the output has stopped; the rest was not written.\n"
 STOPPED = "coach: stopped.\n"
 
 PRINTING: tuple[tuple[str, ...], ...] = (
-    ("check", FILE), ("plan", FILE), ("sizes",), ("knot", FILE, "--plain"), ("pieces",),
+    ("check", FILE), ("plan", FILE), ("swatch", FILE), ("sizes",), ("knot", FILE, "--plain"), ("pieces",),
     ("how", "half", "knot"), ("new", "new.yaml"), ("words", FILE), ("card", FILE),
     ("manual", "writing"), ("completion", "bash"), ("export", PIECE, "Ł.coach"),
     ("import", "Ł.json"), ("mend",), ("--help",), ("--version",),

@@ -7,14 +7,19 @@ from typing import Any
 from coach.cli.hanks import read_hanks, stock_json, stocked
 from coach.cli.missing import NoSuchProject
 from coach.cli.output import print_json
-from coach.cli.reports.plan_page import Sheet, page
+from coach.cli.reports.cutting_section import cutting_json
+from coach.cli.reports.plan_page import page
+from coach.cli.reports.plan_sheet import Sheet
 from coach.cli.shelf import find
 from coach.cli.size_options import wished
+from coach.cli.sureness import sure_of
 from coach.cli.unit_choice import unit_of
 from coach.pace.estimate import Range
+from coach.piece.learning.swatches import offer
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import plan_json
 from coach.plan.cord.cut_list import cut_list, with_repeats
+from coach.plan.cord.outlook import fold_savings
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.resize.aim import aimed
@@ -47,11 +52,16 @@ def sheet_of(plan: Plan, options: argparse.Namespace) -> Sheet:
         raise CannotRefit(f"--copies: from 1 to {_MOST_COPIES} can be cut at once.")
     wish = wished(plan, options)
     unit = unit_of(options.units)
-    cuts = with_repeats(cut_list(wish.plan, unit, options.copies), wish.plan)
+    sure = sure_of(options.sure)
+    cuts = with_repeats(cut_list(wish.plan, unit, options.copies, sure), wish.plan)
     hanks = read_hanks(options.hank, list(plan.project.cords))
     stock = tuple(stocked(cuts, hanks))
     time = time_of(wish.plan)
-    return Sheet(wish.plan, cuts, time, unit, options.copies, wish.changes, stock)
+    return Sheet(
+        wish.plan, cuts, time, unit, options.copies, wish.changes, stock,
+        options.file, sure, offer(wish.plan, cuts, unit, options.copies, sure),
+        tuple(fold_savings(wish.plan, cuts, unit, sure)),
+    )  # fmt: skip
 
 
 _MOST_COPIES = 1000
@@ -64,6 +74,7 @@ def as_object(sheet: Sheet) -> dict[str, Any]:
     told = plan_json(sheet.plan, sheet.cuts, whole)
     told["copies"] = sheet.copies
     told["changes"] = list(sheet.changes)
+    told["cutting"] = cutting_json(sheet)
     if sheet.stock:
         told["stock"] = stock_json(sheet.stock)
     return told

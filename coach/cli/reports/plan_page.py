@@ -1,49 +1,25 @@
 """The plan on paper: lines for a maker who is about to cut."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from textwrap import wrap
-from typing import Final
+from collections.abc import Iterator
 
-from coach.cli.hanks import CordStock, stock_lines
-from coach.pace.estimate import Range
+from coach.cli.hanks import stock_lines
+from coach.cli.reports.cutting_section import cutting, folded
+from coach.cli.reports.plan_sheet import Sheet
 from coach.plan.as_json import tie_counts
-from coach.plan.cord.cut_list import CordCut, Cut, varied
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
-from coach.plan.wording.from_left import MOST, from_left, spans
-from coach.plan.wording.step_phrases import where
-from coach.plan.wording.strand_names import cord_look
+from coach.plan.wording.from_left import MOST, from_left
 from coach.quantities import show_length, show_time
 from coach.words.hanging import off_middle
 from coach.words.preparing import size_words
-
-WIDTH: Final = 78
-_METRE_MM: Final = 1000.0
-_FOR: Final = {
-    "hung": "", "added": "added later", "wrap": "to wrap with", "clasp": "for the clasp"
-}  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """What the page tells: a plan, its cut list, its time, and what was wished and is in hand."""
-
-    plan: Plan
-    cuts: tuple[CordCut, ...]
-    time: Range
-    unit: str = "cm"
-    copies: int = 1
-    changes: tuple[str, ...] = ()
-    stock: tuple[CordStock, ...] = ()
 
 
 def page(sheet: Sheet) -> list[str]:
     """Return the whole plan as lines of at most 78 columns."""
     sections = (
         _head(sheet),
-        _cutting(sheet),
+        cutting(sheet),
         _stock(sheet),
         _hanging(sheet),
         _knots(sheet.plan),
@@ -58,88 +34,19 @@ def page(sheet: Sheet) -> list[str]:
     return lines[:-1]
 
 
-def _folded(text: str, indent: str = "  ") -> list[str]:
-    return wrap(text, WIDTH, initial_indent=indent, subsequent_indent=indent)
-
-
 def _head(sheet: Sheet) -> Iterator[str]:
     project, time = sheet.plan.project, sheet.time
     yield project.title
     if project.about:
-        yield from _folded(project.about)
+        yield from folded(project.about)
     kinds = [word for word in (project.kind, project.skill) if word]
     span = f"{show_time(time.low_s)} to {show_time(time.high_s)}"
     yield f"  {', '.join(kinds)}; about {show_time(time.likely_s)} of knotting ({span})"
     needs = [*project.tools, *project.findings]
     if needs:
-        yield from _folded(f"Have ready: {', '.join(needs)}.")
+        yield from folded(f"Have ready: {', '.join(needs)}.")
     for change in sheet.changes:
-        yield from _folded(f"Changed: {change}.")
-
-
-def _cutting(sheet: Sheet) -> Iterator[str]:
-    plan, unit = sheet.plan, sheet.unit
-    times = f", for {sheet.copies} of them" if sheet.copies > 1 else ""
-    yield f"Cut (with {plan.project.margin:.0%} to spare{times})"
-    for cord in sheet.cuts:
-        for cut in cord.cuts:
-            yield from _cut(plan, cut, unit)
-        whole = f"  {'':12} in all {_long(cord.total_mm, unit)}"
-        if cord.per_repeat_mm:
-            part = varied(plan.project)
-            whole += f"; one {part} more takes {show_length(cord.per_repeat_mm, unit)} a piece"
-        yield whole
-
-
-def _cut(plan: Plan, cut: Cut, unit: str) -> Iterator[str]:
-    cord = plan.project.cords[cut.cord]
-    pieces = f"{cut.pieces} piece{'s' * (cut.pieces > 1)} of {_long(cut.cut_mm, unit)}"
-    purpose = f", {_FOR[cut.origin]}" if _FOR[cut.origin] else ""
-    yield f"  {cut.cord:12} {pieces}{purpose} ({cord_look(cord)})"
-    yield from _folded(_decided(plan, cut), " " * 15)
-    if cut.shorter:
-        yield from _folded(f"could be shorter: {_shorter(plan, cut, unit)}", " " * 15)
-
-
-def _shorter(plan: Plan, cut: Cut, unit: str) -> str:
-    """Say which pieces need far less than their like: `2.26 m for strands 2-3 and 6-7`."""
-    by_length: dict[float, list[int]] = {}
-    for number, length_mm in cut.shorter:
-        by_length.setdefault(length_mm, []).append(number)
-    told = [
-        f"{_long(length_mm, unit)} for {_strands(plan, cut, numbers)}"
-        for length_mm, numbers in sorted(by_length.items(), reverse=True)[:MOST]
-    ]
-    return "; ".join([*told, "and others"] if len(by_length) > MOST else told)
-
-
-def _strands(plan: Plan, cut: Cut, pieces: Sequence[int]) -> str:
-    """Name pieces by where their strands hang at the start; those that join later by number."""
-    places = [
-        place
-        for place, strand in enumerate(map(plan.strands.__getitem__, plan.start), start=1)
-        if strand.cord == cut.cord and strand.piece in pieces
-    ]
-    what, numbers = ("strand", places) if places else ("piece", sorted(pieces))
-    return f"{what}{'s' if len(numbers) > 1 else ''} {spans(numbers)}"
-
-
-def _decided(plan: Plan, cut: Cut) -> str:
-    """Say which strand decides a length, and the count in which it takes its last cord."""
-    ledger = plan.ledgers[cut.longest]
-    name = plan.strands[cut.longest].id
-    if cut.longest in plan.start:
-        name = f"strand {plan.start.index(cut.longest) + 1} ({name})"
-    if not ledger.at:
-        return f"its tail decides ({name})"
-    last = ledger.at[-1]
-    return f"{name} decides, up to count {last + 1} ({', '.join(where(plan, last))})"
-
-
-def _long(length_mm: float, unit: str) -> str:
-    if unit == "cm" and length_mm >= _METRE_MM:
-        return f"{length_mm / _METRE_MM:.3f}".rstrip("0").rstrip(".") + " m"
-    return show_length(length_mm, unit)
+        yield from folded(f"Changed: {change}.")
 
 
 def _stock(sheet: Sheet) -> Iterator[str]:
@@ -151,9 +58,9 @@ def _stock(sheet: Sheet) -> Iterator[str]:
 def _hanging(sheet: Sheet) -> Iterator[str]:
     plan, start = sheet.plan, sheet.plan.project.start
     yield f"Hang on the {start.on}: {way_of_hanging(start)}"
-    yield from _folded(from_left(plan, MOST))
+    yield from folded(from_left(plan, MOST))
     for text in off_middle(plan, sheet.unit):
-        yield from _folded(text)
+        yield from folded(text)
 
 
 def _knots(plan: Plan) -> Iterator[str]:
@@ -171,7 +78,7 @@ def _size(sheet: Sheet) -> Iterator[str]:
     yield f"Size{state}: about {length} long and {width} wide"
     told = size_words(plan, unit)
     if told:
-        yield from _folded(told)
+        yield from folded(told)
 
 
 def _cautions(plan: Plan) -> Iterator[str]:
@@ -179,4 +86,4 @@ def _cautions(plan: Plan) -> Iterator[str]:
     if found:
         yield "Take care"
     for caution in found:
-        yield from _folded(caution)
+        yield from folded(caution)

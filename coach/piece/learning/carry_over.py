@@ -75,9 +75,14 @@ def carry_over(store: Store, project: Project) -> Carried:
         knot: replace(seen, ties=min(seen.ties, OTHER_CORD_TIES))
         for knot, seen in elsewhere.items() if knot not in paces
     }  # fmt: skip
+    return Carried(Paces({**others, **paces}), begun_with(project, learnt), tuple(names))
+
+
+def begun_with(project: Project, learnt: Beliefs) -> dict[Figure, Belief]:
+    """Return what was learnt of a project's cords and knots as the next piece begins with it."""
     usual = usual_hands(project)
     plain = {f: Belief(usual.figure(f), prior_sd(project, f)) for f in learnt}
-    return Carried(Paces({**others, **paces}), carried(learnt, plain), tuple(names))
+    return carried(learnt, plain)
 
 
 def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:

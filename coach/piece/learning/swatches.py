@@ -2,20 +2,40 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from math import sqrt
+from math import hypot, sqrt
 from typing import Final
 
 from coach.pace.cord import OLDER_SD, Belief, Figure, Learnt, Sight, learn
 from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list
-from coach.plan.doubt.doubt import READING_SD_MM, Doubt, prior_sd, swatch_sd, told
-from coach.plan.doubt.risk import Risk
+from coach.plan.doubt.doubt import READING_SD_MM, swatch_sd, told
+from coach.plan.doubt.risk import Risk, doubt_of
 from coach.plan.doubt.swatch import Swatch, swatch_for
+from coach.plan.measure.tension import Slopes
 from coach.plan.plan_model import Plan, remeasured
 
 RULED_SD_MM: Final = 1.0
 """How exactly the run of a swatch is measured with a ruler beside it: rough."""
 _TURNS: Final = 3  # slopes are so nearly straight that the figures stand still after two
+
+
+_FAR: Final = 3.0  # standard deviations: what is farther off is questioned
+_LIKE: Final = 0.12  # how near a ratio is to one that has a reason
+_MOST: Final = 1.0  # of a compression: no cord is thicker than it is
+_INCH_CM: Final = 2.54
+
+
+@dataclass(frozen=True, slots=True)
+class Doubtful:
+    """A measure that surprises: what is likely instead in mm, and why it may be wrong.
+
+    One that is `impossible` is not to be taken, however often it is said.
+    """
+
+    low_mm: float
+    high_mm: float
+    reason: str
+    impossible: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,21 +57,12 @@ def offer(
     swatch = swatch_for(plan)
     if swatch is None:
         return None
-    figures = ((swatch.cord, ""), (swatch.cord, swatch.knot))
-    doubt = told(plan.project, plan.hands, figures).doubt
+    doubt = doubt_of(plan)
     for slopes, _, sd in _seen(swatch, swatch.plan):
-        doubt = doubt.after(slopes, sd)
-    sds = {f: min(prior_sd(plan.project, f), OLDER_SD * doubt.sd(f)) for f in figures}
-    together = {figures: doubt.together(*figures)}
-    hands = replace(plan.hands, sds={**plan.hands.sds, **sds}, together=together)
-    left = _doubt_of(remeasured(plan, hands), plan)
-    after = cut_list(plan, unit, copies, sure, Risk(plan, left))
+        doubt = doubt.after(slopes, sd * OLDER_SD)
+    after = cut_list(plan, unit, copies, sure, Risk(plan, doubt))
     saved = sum(cord.total_mm for cord in cuts) - sum(cord.total_mm for cord in after)
     return Offer(swatch, max(0.0, saved))
-
-
-def _doubt_of(sure: Plan, plan: Plan) -> Doubt:
-    return told(sure.project, sure.hands, plan.slopes.figures).doubt
 
 
 def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: float) -> Learnt:
@@ -66,23 +77,86 @@ def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: flo
     project, plan = swatch.plan.project, swatch.plan
     figures: tuple[Figure, Figure] = ((swatch.cord, ""), (swatch.cord, swatch.knot))
     before = told(project, hands_of(beliefs), figures)
-    believed = {f: Belief(mean, before.doubt.sd(f)) for f, mean in zip(figures, before.means, strict=True)}
+    believed = {
+        f: Belief(mean, before.doubt.sd(f)) for f, mean in zip(figures, before.means, strict=True)
+    }
     learnt = learn(believed, {}, (), before.doubt.together)
     for _ in range(_TURNS):
         at = {figure: plan.hands.figure(figure) for figure in figures}
         sights = [
             Sight(slopes, expected, seen, sd)
-            for (slopes, expected, sd), seen in zip(_seen(swatch, plan), (length_mm, took_mm), strict=True)
+            for (slopes, expected, sd), seen in zip(
+                _seen(swatch, plan), (length_mm, took_mm), strict=True
+            )
         ]
         learnt = learn(believed, at, sights, before.doubt.together)
-        plan = remeasured(plan, plan.hands.with_figures(dict(zip(figures, learnt.means, strict=True))))
+        plan = remeasured(
+            plan, plan.hands.with_figures(dict(zip(figures, learnt.means, strict=True)))
+        )
     return learnt
 
 
+def question_length(swatch: Swatch, beliefs: Beliefs, length_mm: float) -> Doubtful | None:
+    """Return what is to be asked about a run's measured length, None where it is likely."""
+    slopes, expected, sd = next(_seen(swatch, swatch.plan))
+    compression = swatch.plan.hands.compression_of(swatch.cord)
+    impossible = compression * length_mm / expected > _MOST + _FAR * sd / expected
+    return _question(swatch, beliefs, slopes, (expected, length_mm, sd), impossible=impossible)
+
+
+def question_took(swatch: Swatch, beliefs: Beliefs, took_mm: float) -> Doubtful | None:
+    """Return what is to be asked about the cord that the ends took, None where it is likely."""
+    _, (slopes, expected, sd) = _seen(swatch, swatch.plan)
+    asked = _question(swatch, beliefs, slopes, (expected, took_mm, sd))
+    ends = len(swatch.ends)
+    if asked and ends > 1 and abs(took_mm * ends / expected - 1) < _LIKE:
+        return replace(asked, reason="Was that one end alone? Both together are wanted.")
+    return asked
+
+
+def _question(
+    swatch: Swatch,
+    beliefs: Beliefs,
+    slopes: Slopes,
+    measure: tuple[float, float, float],
+    *,
+    impossible: bool = False,
+) -> Doubtful | None:
+    expected, seen, sd = measure
+    figures = ((swatch.cord, ""), (swatch.cord, swatch.knot))
+    before = told(swatch.plan.project, hands_of(beliefs), figures)
+    off = hypot(before.doubt.spread(slopes), sd)
+    if abs(seen - expected) <= _FAR * off and not impossible:
+        return None
+    low, high = max(0.0, expected - 2 * off), expected + 2 * off
+    return Doubtful(low, high, _reason(seen / expected), impossible)
+
+
+def _reason(ratio: float) -> str:
+    """Return why a measure may be so many times what it should be."""
+    if abs(ratio * _INCH_CM - 1) < _LIKE or abs(ratio / _INCH_CM - 1) < _LIKE:
+        return "Inches and centimetres mixed up?"
+    if abs(ratio * 10 - 1) < _LIKE or abs(ratio / 10 - 1) < _LIKE:
+        return "Is the decimal point where it belongs?"
+    return "Are there ten knots, and is it the run alone that was measured?"
+
+
+def beliefs_from(swatch: Swatch, learnt: Learnt) -> Beliefs:
+    """Return what a swatch teaches of its cord and its knot, as it is kept."""
+    cord, knot = (swatch.cord, ""), (swatch.cord, swatch.knot)
+    shared = learnt.together(cord, knot)
+    return {
+        figure: replace(learnt.belief(figure), together={other: shared})
+        for figure, other in ((cord, knot), (knot, cord))
+    }
+
+
 def _seen(swatch: Swatch, plan: Plan) -> Iterator[tuple[dict[Figure, float], float, float]]:
-    """Yield the slopes, the likely value and the error of the run's length, then of what it took."""
-    yield dict(plan.slopes.of_length(plan.total)), plan.length_mm, swatch_sd(
-        plan.length_mm, RULED_SD_MM
+    """Yield slopes, likely value and error in mm of the run's length, then of what it took."""
+    yield (
+        dict(plan.slopes.of_length(plan.total)),
+        plan.length_mm,
+        swatch_sd(plan.length_mm, RULED_SD_MM),
     )
     ends, total = len(swatch.ends), plan.total
     slopes: dict[Figure, float] = {}

@@ -25,8 +25,9 @@ class Compiled:
 def compile_project(project: model.Project, hands: Hands = NOMINAL) -> Compiled:
     """Simulate a project's strands from the first count to the last.
 
-    `hands` say whose cord and size the plan tells; cords that they do not know give as usual. Errors are gathered as far as the strands can
-    be followed; a plan is only given when there are none.
+    `hands` say whose cord and size the plan tells; cords that they do not know give as usual.
+    Errors are gathered as far as the strands can be followed; a plan is only given when there are
+    none.
     """
     problems = Problems()
     bomb = too_much(project, _hung_strands(project))

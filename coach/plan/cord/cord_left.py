@@ -4,7 +4,7 @@ from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import hypot
+from math import erfc, hypot, sqrt
 from typing import Final
 
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
@@ -18,6 +18,7 @@ from coach.project.model import Add
 Z80: Final = 1.2815515655446004
 """Half the width of the middle 80 % of a normal, in standard deviations."""
 
+_SURE_MM: Final = 1e-9  # how far off a length is that nothing is used of any more
 _OWN: Final = ("wrap", "clasp")  # pieces that tie round others and have no place on the board
 
 
@@ -27,7 +28,8 @@ class StrandLeft:
 
     `short` says that even the most leaves less than its tail; `runs_out_at` is the count at which
     the likely figure is used up but for the tail, or None. `now_mm` and `end_mm` are the likely
-    figures, below zero where the strand would not even reach the end.
+    figures, below zero where the strand would not even reach the end. `tail_mm` is what must be
+    left then, `falls_short` the chance that it will not be.
     """
 
     strand: int
@@ -39,6 +41,8 @@ class StrandLeft:
     runs_out_at: int | None
     now_mm: float = 0.0
     end_mm: float = 0.0
+    tail_mm: float = 0.0
+    falls_short: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,4 +199,11 @@ class CordLeft:
             self._runs_out[strand],
             now,
             end,
+            self._tail(strand),
+            _at_most((self._tail(strand) - end) / (end_off / Z80 or _SURE_MM)),
         )
+
+
+def _at_most(deviations: float) -> float:
+    """Return the chance that a standard normal is at most so much."""
+    return erfc(-deviations / sqrt(2)) / 2

@@ -20,6 +20,7 @@ from coach.project import model
 SURE: Final = 0.95
 """The share of pieces in which every strand reaches its tail, where nothing else is asked for."""
 
+
 @dataclass(frozen=True, slots=True)
 class Cut:
     """Some pieces of one cord cut to one length, and what they are for.
@@ -76,7 +77,15 @@ def cut_list(
         sure: The chance that every strand of a piece reaches, where the file has no margin.
         risk: How sure its cord is to reach; as its own hands leave it, if left out.
     """
-    cutting = Cutting(plan, unit, risk)
+    if risk is not None:
+        return _worked_out(Cutting(plan, unit, risk), copies, sure)
+    asked = (unit, copies, sure)
+    if asked not in plan.cut_lists:
+        plan.cut_lists[asked] = _worked_out(Cutting(plan, unit), copies, sure)
+    return plan.cut_lists[asked]
+
+
+def _worked_out(cutting: Cutting, copies: int, sure: float) -> tuple[CordCut, ...]:
     cuts: dict[str, list[Cut]] = defaultdict(list)
     for group, length in zip(cutting.groups, cutting.lengths_mm(sure), strict=True):
         numbers = tuple(piece.number for piece in group)
@@ -84,7 +93,7 @@ def cut_list(
         cuts[first.cord].append(
             Cut(first.cord, first.origin, len(group) * copies, length, _decides(group), numbers)
         )
-    return tuple(CordCut(cord, tuple(cuts[cord])) for cord in plan.project.cords if cord in cuts)
+    return tuple(CordCut(cord, tuple(cuts[cord])) for cord in cutting.cords if cord in cuts)
 
 
 def lengths_of(cuts: tuple[CordCut, ...]) -> Lengths:
@@ -119,7 +128,7 @@ def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
         step = max(2, step)  # a pair stays a pair
     if not part:
         return cuts
-    longer = compile_project(_repeated(plan.project, part, step)).plan
+    longer = compile_project(_repeated(plan.project, part, step), plan.hands).plan
     if longer is None:
         return cuts
     needs = {(p.cord, p.number): p.need_mm for p in pieces_of(plan)}
@@ -128,9 +137,7 @@ def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
         before = needs.get((piece.cord, piece.number))
         if before is not None:
             grown[piece.cord] = max(grown[piece.cord], (piece.need_mm - before) / step)
-    return tuple(
-        replace(cut, per_repeat_mm=grown[cut.cord] * _extra(plan, cut)) for cut in cuts
-    )
+    return tuple(replace(cut, per_repeat_mm=grown[cut.cord] * _extra(plan, cut)) for cut in cuts)
 
 
 def _extra(plan: Plan, cord: CordCut) -> float:

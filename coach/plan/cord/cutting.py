@@ -13,7 +13,11 @@ from coach.plan.plan_model import Origin, Plan
 
 TYPICAL: Final = 2.0
 """Standard deviations of a need that are usually to spare, where the margin is not known yet."""
-_ALIKE: Final = 0.9  # pieces that need more than this share of the longest are cut alike
+_ALIKE: Final = (0.9, 0.8, 0.7, 0.5, 0.0)
+"""Pieces of a cord that need more than this share of the longest are cut alike: the first share
+that leaves no more lengths than a maker keeps apart."""
+_MOST_LENGTHS: Final = 3
+_ONE_LENGTH: Final = 0.98  # the same for pieces of whatever cord: a maker cuts them to one length
 _MOST: Final = 12.0
 _CLOSE: Final = 0.005
 
@@ -28,12 +32,17 @@ class Cutting:
     """The pieces of a plan, and how long they are to be cut."""
 
     def __init__(self, plan: Plan, unit: str = "cm", risk: Risk | None = None) -> None:
-        """Take up a plan; `unit` (cm or in) is what lengths are rounded up in, `risk` the plan's."""
+        """Take up a plan; `unit` (cm or in) is what lengths are rounded up in."""
         self._plan = plan
         self._unit = unit
         self._margin = plan.project.margin
         self._risk = risk
         self.pieces = pieces_of(plan)
+
+    @property
+    def cords(self) -> Sequence[str]:
+        """The cords in the order of the file."""
+        return list(self._plan.project.cords)
 
     @property
     def risk(self) -> Risk:
@@ -48,24 +57,45 @@ class Cutting:
             kinds[piece.cord, piece.origin].append(piece)
         return tuple(group for pieces in kinds.values() for group in self._alike(pieces))
 
-    def _alike(self, pieces: Sequence[Piece]) -> Iterator[Group]:
+    def _alike(self, pieces: Sequence[Piece]) -> Sequence[Group]:
         lengths = {piece.label: self._length(piece, TYPICAL) for piece in pieces}
-        group: list[Piece] = []
-        for piece in sorted(pieces, key=lambda piece: -lengths[piece.label]):
-            if group and lengths[piece.label] < _ALIKE * lengths[group[0].label]:
-                yield tuple(group)
-                group = []
-            group.append(piece)
-        yield tuple(group)
+        falling = sorted(pieces, key=lambda piece: -lengths[piece.label])
+        tried = (list(_groups(falling, lengths, share)) for share in _ALIKE)
+        return next(groups for groups in tried if len(groups) <= _MOST_LENGTHS)
+
+    @cached_property
+    def _classes(self) -> list[list[int]]:
+        """The groups, by their places, that are cut to one length though they be of other cords."""
+        needs = [max(self._length(piece, TYPICAL) for piece in group) for group in self.groups]
+        classes: list[list[int]] = []
+        for place in sorted(range(len(needs)), key=lambda place: -needs[place]):
+            if classes and needs[place] >= _ONE_LENGTH * needs[classes[-1][0]]:
+                classes[-1].append(place)
+            else:
+                classes.append([place])
+        return classes
 
     def lengths_mm(self, sure: float) -> Sequence[float]:
         """Return what each group is cut to: with the file's margin, or as sure as asked for."""
-        if self._margin is None:
-            return self._by_risk(sure)
-        share = 1 + self._margin
+        lengths = self._with_margin() if self._margin is not None else self._by_risk(sure)
+        return self._of_groups(lengths)
+
+    def _of_groups(self, lengths: Sequence[float]) -> list[float]:
+        """Return the length of each group from those of the classes."""
+        found = {
+            place: length
+            for places, length in zip(self._classes, lengths, strict=True)
+            for place in places
+        }
+        return [found[place] for place in range(len(self.groups))]
+
+    def _longest(self, places: Sequence[int], deviations: float) -> float:
+        return max(self._length(p, deviations) for place in places for p in self.groups[place])
+
+    def _with_margin(self) -> Sequence[float]:
+        share = 1 + (self._margin or 0.0)
         return [
-            rounded_up(max(piece.need_mm for piece in group) * share, self._unit)
-            for group in self.groups
+            rounded_up(self._longest(places, 0.0) * share, self._unit) for places in self._classes
         ]
 
     def shares_mm(self, lengths: Lengths) -> dict[int, float]:
@@ -109,18 +139,18 @@ class Cutting:
         """Return the least lengths with which the whole piece is as sure to reach as asked for.
 
         Every strand is given so many standard deviations. Rounding up may give too much and, a
-        little less given, too little: then one group is cut a step shorter, or longer.
+        little less given, too little: then those of one length are cut a step shorter, or longer.
         """
 
         def lengths(deviations: float) -> tuple[float, ...]:
             return tuple(
-                rounded_up(max(self._length(piece, deviations) for piece in group), self._unit)
-                for group in self.groups
+                rounded_up(self._longest(places, deviations), self._unit)
+                for places in self._classes
             )
 
         @cache
         def enough(found: tuple[float, ...]) -> bool:
-            pieces = zip(self.groups, found, strict=True)
+            pieces = zip(self.groups, self._of_groups(found), strict=True)
             return self.reach({p.label: length for group, length in pieces for p in group}) >= sure
 
         low, high = 0.0, _MOST
@@ -129,7 +159,7 @@ class Cutting:
             low, high = (low, middle) if enough(lengths(middle)) else (middle, high)
         least, most = lengths(low), lengths(high)
         found = (most, *self._one_step(most, -1), *self._one_step(least, 1))
-        pieces = [len(group) for group in self.groups]
+        pieces = [sum(len(self.groups[place]) for place in places) for places in self._classes]
         return min(filter(enough, found), key=lambda cut: sum(map(mul, pieces, cut)), default=most)
 
     def _one_step(self, lengths: tuple[float, ...], by: int) -> Iterator[tuple[float, ...]]:
@@ -137,3 +167,14 @@ class Cutting:
         for at, length in enumerate(lengths):
             other = max(0.0, length + by * step_mm(length, self._unit))
             yield (*lengths[:at], other, *lengths[at + 1 :])
+
+
+def _groups(falling: Sequence[Piece], lengths: Lengths, share: float) -> Iterator[Group]:
+    """Yield pieces, the longest first, in groups that need at least a share of their first."""
+    group: list[Piece] = []
+    for piece in falling:
+        if group and lengths[piece.label] < share * lengths[group[0].label]:
+            yield tuple(group)
+            group = []
+        group.append(piece)
+    yield tuple(group)

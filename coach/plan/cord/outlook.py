@@ -1,4 +1,4 @@
-"""What a cut list promises: how many pieces reach, which strand decides, and what would save cord."""
+"""What a cut list promises: how many pieces reach, which strand decides, what would save cord."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -18,7 +18,8 @@ class Outlook:
     """The chance that every strand of a piece reaches its tail, cut as the list says.
 
     `decides` is the strand that is likeliest to fall short, `falls_short` the chance that it does.
-    `extra` is the least and the most that is cut beyond the likely need, as a share of that.
+    `extra` is the least and the most that is cut beyond the likely need of the longest of those
+    that are cut alike, as a share of that.
     """
 
     reach: float
@@ -42,7 +43,8 @@ def outlook(plan: Plan, cuts: tuple[CordCut, ...]) -> Outlook:
     given = cutting.given_mm(lengths)
     short = {strand: cutting.risk.falls_short(strand, mm) for strand, mm in given.items()}
     decides = max(short, key=short.__getitem__)
-    extra = [lengths[piece.label] / piece.need_mm - 1 for piece in cutting.pieces if piece.need_mm]
+    longest = [max(group, key=lambda piece: piece.need_mm) for group in cutting.groups]
+    extra = [lengths[piece.label] / piece.need_mm - 1 for piece in longest if piece.need_mm]
     spares = (min(extra), max(extra)) if extra else (0.0, 0.0)
     return Outlook(cutting.risk.reach(given), decides, short[decides], spares)
 
@@ -51,6 +53,8 @@ def fold_savings(
     plan: Plan, cuts: tuple[CordCut, ...], unit: str = "cm", sure: float = SURE
 ) -> Iterator[FoldSaving]:
     """Yield the cords of which one fold in the middle wastes more than a tenth, for one copy."""
+    if plan.project.start.before_fold:  # what is worked in the middles is where the fold has to be
+        return
     for name in dict.fromkeys(p.cord for p in Cutting(plan).pieces if _wastes(p)):
         cord = plan.project.cords[name]
         cords = {**plan.project.cords, name: replace(cord, fold="fit")}

@@ -73,7 +73,9 @@ class Doubt:
         return Doubt(
             self.figures,
             tuple(
-                tuple(value - told[i] * other / whole for value, other in zip(row, told, strict=True))
+                tuple(
+                    value - told[i] * other / whole for value, other in zip(row, told, strict=True)
+                )
                 for i, row in enumerate(self.covariance)
             ),
         )

@@ -14,7 +14,7 @@ _TURNS: Final = 40  # of a fixed point that halves its error each time
 
 @lru_cache(maxsize=16)
 def normal_points(directions: int, pairs: int) -> tuple[Point, ...]:
-    """Return `pairs` points of a standard normal with as many directions, and their mirror images."""
+    """Return so many points of a standard normal in some directions, and their mirror images."""
     ratio = _golden(directions)
     steps = [ratio ** -(place + 1) % 1 for place in range(directions)]
     quantile = NormalDist().inv_cdf

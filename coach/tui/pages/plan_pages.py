@@ -8,11 +8,15 @@ from rich.text import Text
 from coach.pace.estimate import Range
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.cord.cut_list import CordCut, cut_list
+from coach.plan.cord.outlook import outlook
+from coach.plan.doubt.swatch import swatch_for
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cautions import cautions
+from coach.plan.wording.cutting_words import promise, whose
 from coach.plan.wording.from_left import MOST, from_left
 from coach.plan.wording.strand_names import beside, strand_short, strand_words
-from coach.quantities import show_length
+from coach.quantities import show_cut, show_length
+from coach.session.cord_warning import outlook_words
 from coach.session.keymap import Keys
 from coach.session.time_format import time_span
 from coach.settings.key_names import shown
@@ -57,10 +61,23 @@ def cord_lines(
         Text("Cord left on every strand that hangs", inks.style("text", bold=True)),
         Text(),
         sized(Text(f"{'strand':<{at}}{'now':<13}at the end", inks.style("quiet")), width),
-        *cord_rows(names, inks, cords, width, units=units),
+        *_cord_rows(names, inks, cords, width, units),
         Text(),
         *paragraph(told, width, 3, inks.style("quiet")),
     ]
+
+
+def _cord_rows(
+    names: Sequence[str], inks: Inks, cords: Sequence[StrandLeft], width: int, units: Units
+) -> list[Text]:
+    """Return each strand's row, and beside or below it what its range means."""
+    lines = []
+    for row, left in zip(cord_rows(names, inks, cords, width, units=units), cords, strict=True):
+        means = Text(outlook_words(left, units), inks.style("quiet"))
+        row.rstrip()
+        beside = row.cell_len + 2 + means.cell_len <= width
+        lines += [sized(row + "  " + means, width)] if beside else [row, Text("  ") + means]
+    return lines
 
 
 def plan_lines(
@@ -71,8 +88,11 @@ def plan_lines(
     lines = paragraph(project.title, width, 3, inks.style("text", bold=True))
     lines += paragraph(project.about, width, 4, inks.style("quiet")) if project.about else []
     lines += [Text(), _heading("cut", inks)]
-    for cut in cut_list(plan):
+    cuts = cut_list(plan)
+    for cut in cuts:
         lines += _cut(plan, cut, inks, width, units)
+    lines += _told(promise(plan, outlook(plan, cuts)), inks, width)
+    lines += _told(_swatch(plan), inks, width) if time else []
     lines += [Text(), _heading("hang", inks), *_told(_hanging(plan), inks, width)]
     lines += [Text(), _heading("made of", inks), *_knots(plan, inks, width)]
     size = f"{show_length(plan.length_mm, units)} long, {show_length(plan.width_mm, units)} wide"
@@ -125,14 +145,25 @@ def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int, units: Units) -> lis
     """Return a cord's pieces: how many, how long, and what they take together."""
     what = plan.project.cords[cord.cord]
     ink = inks.style("text", bold=True)
-    lines = [
-        Text(fitted(f"{cut.pieces} of {show_length(cut.cut_mm, units)}: {cord.cord}", width), ink)
-        for cut in cord.cuts
-    ]
+    lines = []
+    for cut in cord.cuts:
+        alike = sum(other.origin == cut.origin for other in cord.cuts) == 1
+        told = f"{cut.pieces} of {show_cut(cut.cut_mm, units)}: {cord.cord}"
+        told += "" if alike else f", {whose(plan, cut)}"
+        lines.append(Text(fitted(told, width), ink))
     fibre = beside(cord.cord, what.fibre)
     thick = f"{fibre} {show_length(what.diameter_mm)}".strip()
-    kind = f"{thick}, {show_length(cord.total_mm, units)} in all"
+    kind = f"{thick}, {show_cut(cord.total_mm, units)} in all"
     return [*lines, Text(fitted(f"  {kind}", width), inks.style("quiet"))]
+
+
+def _swatch(plan: Plan) -> str:
+    """Offer a swatch before anything is cut, "" where none can be tied."""
+    swatch = swatch_for(plan)
+    if swatch is None:
+        return ""
+    what = f"Ten {swatch.knot}{_plural(swatch.knot)} in {swatch.cord}"
+    return f"{what}, tied and measured first, let you cut with less to spare: coach swatch PROJECT"
 
 
 def _knots(plan: Plan, inks: Inks, width: int) -> list[Text]:
