@@ -20,7 +20,8 @@ MAY_IMPORT = {
     "yaml_reader": {"yaml_reader", "knots", "quantities", "text"},
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
-    "plan": {"plan", "project", "yaml_reader", "board", "knots", "text"},
+    "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
+    "picture": {"picture", "plan", "board", "project", "knots", "quantities", "text"},
     "settings": {"settings", "yaml_reader", "knots"},
     "piece": {"piece", "plan", "pace", "project", "knots", "quantities", "text", ""},
     "words": {"words", "plan", "project", "knots", "quantities", "text"},
@@ -35,7 +36,7 @@ MAY_IMPORT = {
         "text",
     },
 }  # fmt: skip
-PURE = ("text", "quantities", "knots", "pace", "board", "plan", "project")
+PURE = ("text", "quantities", "knots", "pace", "board", "plan", "project", "picture")
 IMPURE_MODULES = {
     "time", "datetime", "random", "os", "pathlib", "sys", "sqlite3", "subprocess", "socket",
     "tempfile", "shutil", "curses", "textual", "platformdirs", "threading", "asyncio",

@@ -13,6 +13,7 @@ KINDS: Final[dict[str, Kind]] = {
     "check FILE": "project", "plan FILE": "project", "swatch FILE": "project",
     "knot FILE": "project",
     "words FILE": "project", "card FILE": "project", "card PAGE": "file", "new FILE": "file",
+    "picture FILE": "project",
     "import FILE": "file", "export PIECE": "piece", "export FILE": "file",
     "pieces NAME": "piece", "how KNOT": "knot",
 }  # fmt: skip

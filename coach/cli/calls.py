@@ -83,6 +83,20 @@ def _card(card: argparse.ArgumentParser) -> None:
     card.add_argument("--replace", action="store_true", help="write over a file that is there")
 
 
+def _picture(picture: argparse.ArgumentParser) -> None:
+    picture.add_argument("file", metavar="FILE", help=_PROJECT)
+    picture.add_argument("-o", "--output", default="-", metavar="SVG", help="the file to write")
+    picture.add_argument("--back", action="store_true", help="seen from the back")
+    picture.add_argument("--at", metavar="COUNT", help="as it is after so many counts")
+    picture.add_argument(
+        "--colour", metavar="CORD=COLOUR", action="append", default=[],
+        help="a cord in another colour, such as tide=plum",
+    )  # fmt: skip
+    picture.add_argument("--colourway", metavar="NAME", default="", help="one of the file's own")
+    picture.add_argument("--plain", action="store_true", help="without ruler and paper")
+    picture.add_argument("--replace", action="store_true", help="write over a file that is there")
+
+
 def _manual(manual: argparse.ArgumentParser) -> None:
     manual.add_argument("page", nargs="?", default="", choices=("", *PAGES), metavar="PAGE",
                         help=f"{' or '.join(PAGES)}; alone, what there is")  # fmt: skip
@@ -147,6 +161,11 @@ CALLS: dict[str, tuple[str, str, Callable[[argparse.ArgumentParser], None]]] = {
         "one page to print: lists, drawings, the finished piece",
         "coach card tide-band -o card.html",
         _card,
+    ),
+    "picture": (
+        "the piece as it looks, at scale, front or back",
+        "coach picture tide-band -o tide-band.svg --colour tide=plum",
+        _picture,
     ),
     "manual": (
         "pages to read: writing a project, common questions", "coach manual writing", _manual,

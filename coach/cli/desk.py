@@ -5,7 +5,7 @@ What reads projects is loaded when one is to be read: a piece's name is shown be
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -48,9 +48,11 @@ class Unsound(CannotOpen):
 class Desk:
     """Opens and begins pieces; what it is asked for, it reads from the store and the files."""
 
-    def __init__(self, store: Store, clock: Clock) -> None:
+    def __init__(self, store: Store, clock: Clock, skill: Callable[[], str] = str) -> None:
+        """Take what keeps pieces, and what tells the maker's skill when a first piece is begun."""
         self._store = store
         self._clock = clock
+        self._skill = skill
 
     def pieces(self) -> Sequence[Summary]:
         """Return the pieces, last touched first."""
@@ -93,7 +95,7 @@ class Desk:
 
         found = _found(key)
         text, plan = sound_plan(found)
-        carried = carry_over(self._store, _wished(plan.project, wish))
+        carried = carry_over(self._store, _wished(plan.project, wish), self._skill())
         plan = _in_hands(plan, carried.beliefs)
         own = own_wish(plan)
         wish = own.also(wish) if wish else own
@@ -170,8 +172,7 @@ class Desk:
         from coach.piece.reports.forecast import Forecast
 
         knots = [count.knot for count in plan.counts]
-        takes_s = Forecast(plan).takes_s()
-        sitting = Sitting(self._store, self._clock, piece_id, knots, takes_s)
+        sitting = Sitting(self._store, self._clock, piece_id, knots, Forecast(plan).work)
         return OnBench(plan, sitting, left_ms, notes_before(self._store, piece_id))
 
 

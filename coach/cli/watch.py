@@ -15,6 +15,7 @@ from coach.cli.missing import NoSuchProject
 from coach.cli.reports.plan_page import page
 from coach.cli.reports.plan_sheet import Sheet
 from coach.cli.shelf import find
+from coach.cli.skill_question import skill_set
 from coach.cli.unit_choice import unit_of
 from coach.plan.cord.cut_list import cut_list, with_repeats
 
@@ -61,5 +62,5 @@ def report(name: str) -> list[str]:
         return ["", *told(checked)]
     unit = unit_of(None)
     cuts = with_repeats(cut_list(plan, unit), plan)
-    sheet = Sheet(plan, cuts, time_of(plan), unit)
+    sheet = Sheet(plan, cuts, time_of(plan, skill_set()), unit)
     return ["", *page(sheet), "", *told(checked)]

@@ -1,6 +1,8 @@
 """How long it takes: paces from the trade and from the maker's own counts."""
 
-from coach.pace.estimate import Paces, Range, expect, observe, scale_to, time_for
+from coach.pace.estimate import Paces, Range, Stretch, beginning, expect, take_in, time_for
 from coach.pace.gaps import Gap, worked_gap
 
-__all__ = ["Gap", "Paces", "Range", "expect", "observe", "scale_to", "time_for", "worked_gap"]
+__all__ = [
+    "Gap", "Paces", "Range", "Stretch", "beginning", "expect", "take_in", "time_for", "worked_gap",
+]  # fmt: skip

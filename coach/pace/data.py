@@ -1,39 +1,100 @@
 """Paces as plain data, so that they can be kept from piece to piece."""
 
 from collections.abc import Mapping
-from dataclasses import asdict
-from math import isfinite
+from dataclasses import replace
+from math import exp, isfinite
 from types import MappingProxyType
-from typing import Any
+from typing import Any, Final
 
-from coach.pace.estimate import Paces, Seen
+from coach.pace.estimate import (
+    DAY,
+    HAND,
+    PRACTICE,
+    Paces,
+    Stretch,
+    Timed,
+    beginning,
+    set_down,
+    ties,
+)
+from coach.pace.gaussian import Joint
+
+_NONE: Final = "these are no paces"
+FARTHEST: Final = 50.0  # of a log factor: beyond that seconds are no number any more
 
 
 def to_data(paces: Paces) -> dict[str, Any]:
-    """Return the paces as dicts, strings and numbers that JSON keeps exactly."""
+    """Return the paces as dicts, lists, strings and numbers that JSON keeps exactly."""
+    known = paces.known
     return {
-        "seen": {knot: asdict(seen) for knot, seen in paces.seen.items()},
-        "scale": paces.scale,
-        "scale_sd": paces.scale_sd,
-    }
+        "unknowns": list(known.unknowns),
+        "means": list(known.means),
+        "covariance": [list(row) for row in known.covariance],
+        "made": dict(paces.made),
+        "tie_variance": paces.tie_variance,
+        "looks": paces.looks,
+        "open": paces.open and [dict(paces.open.work.standard_s), paces.open.work.squares,
+                                paces.open.seconds, paces.open.least_s],
+    }  # fmt: skip
 
 
 def from_data(data: Mapping[str, Any]) -> Paces:
-    """Return back what `to_data` was given.
+    """Return what `to_data` was given.
 
     Raises:
-        ValueError: The data is not what `to_data` writes.
+        ValueError: The data is not what `to_data` writes, or wrote in its first form.
     """
     try:
-        seen = {str(knot): Seen(**fields) for knot, fields in data["seen"].items()}
-        paces = Paces(MappingProxyType(seen), float(data["scale"]), float(data["scale_sd"]))
-        sound = all(isfinite(v) for one in seen.values() for v in asdict(one).values())
-        sound = sound and all(
-            one.ties > 0 and min(one.squares, one.made, one.new_squares) >= 0
-            for one in seen.values()
-        )
-    except (KeyError, TypeError, AttributeError) as error:
-        raise ValueError("these are no paces") from error
-    if not (sound and isfinite(paces.scale) and 0 < paces.scale_sd < float("inf")):
-        raise ValueError("these are no paces")
+        paces = _of_first_form(data["seen"]) if "seen" in data else _read(data)
+    except (KeyError, TypeError, ValueError, AttributeError) as error:
+        raise ValueError(_NONE) from error
+    if not _sound(paces):
+        raise ValueError(_NONE)
     return paces
+
+
+def _read(data: Mapping[str, Any]) -> Paces:
+    covariance = tuple(tuple(map(float, row)) for row in data["covariance"])
+    known = Joint(tuple(map(str, data["unknowns"])), tuple(map(float, data["means"])), covariance)
+    under_way = None
+    if data["open"] is not None:
+        standard_s, *amounts = data["open"]
+        squares, seconds, least_s = map(float, amounts)
+        under_way = Timed(Stretch(_seconds(standard_s), squares), seconds, least_s)
+    return Paces(
+        known, _seconds(data["made"]), float(data["tie_variance"]), float(data["looks"]), under_way
+    )
+
+
+def _seconds(data: Mapping[str, Any]) -> Mapping[str, float]:
+    return MappingProxyType({str(kind): float(seconds) for kind, seconds in data.items()})
+
+
+def _of_first_form(seen: Mapping[str, Any]) -> Paces:
+    """Return paces that were kept as a mean for each knot: log(seconds / the trade's)."""
+    paces = beginning()
+    for knot, one in seen.items():
+        work = ties(str(knot), max(1, round(one["ties"])))
+        seconds = work.hands_s * exp(float(one["mean"]))
+        paces = set_down(replace(paces, open=Timed(work, seconds)))
+    return paces
+
+
+def _sound(paces: Paces) -> bool:
+    known, size = paces.known, len(paces.known.unknowns)
+    square = len(known.means) == size and [len(row) for row in known.covariance] == [size] * size
+    under_way = paces.open or Timed(Stretch(), 0.0)
+    amounts = [
+        *paces.made.values(), *under_way.work.standard_s.values(), under_way.work.squares,
+        under_way.seconds, under_way.least_s, paces.looks,
+    ]  # fmt: skip
+    return (
+        square
+        and len(set(known.unknowns)) == size
+        and {HAND, DAY, PRACTICE} <= set(known.unknowns)
+        and all(abs(mean) <= FARTHEST for mean in known.means)
+        and all(isfinite(figure) for row in known.covariance for figure in row)
+        and all(row[at] >= 0 for at, row in enumerate(known.covariance))
+        and all(isfinite(amount) and amount >= 0 for amount in amounts)
+        and 0 < paces.tie_variance < float("inf")
+    )

@@ -1,81 +1,136 @@
 """Paces learnt count by count, and the range of time that is left.
 
-The logarithm of the seconds of one tie is taken as
+Work is told in standard seconds by kind (see `coach.pace.prior`): each knot is a kind, and so are
+handling, plaiting and each kind of step without a knot. The model of the time that work takes is
 
-    log(trade's median for the knot) + maker + knot + gain * new(n) + tie
+    log(seconds) = log(sum of standard_s * exp(kind)) + hand + day + practice * new + rest
 
-with `maker` one figure for all that this maker ties, `knot` one for each knot, and `tie` new at
-every tie, all normal. Given what has been seen, maker and knot are normal again (conjugate
-normal model); the spread of single ties is pooled over the knots. The sum of what is left is
-matched by one log-normal of the same mean and variance (Fenton-Wilkinson).
+where `hand` is how slow this maker is beside the trade, `kind` what is her own in one kind of
+work, `day` how she is today, and `practice` how much slower hands are that are new to a kind.
+All of them are jointly normal (`coach.pace.gaussian`); the sum is taken as straight about the
+present means, so that each kind's slope is its share of the seconds (extended Kalman filter).
 
-Practice: `new(n)` = exp(-n / NEW_TIES) after n ties of a knot, and `gain` is how much slower the
-first tie is than the practised hand, one normal figure for the maker, learnt from how the pace
-falls within each knot. Time over many people's repeats falls by a power of them (Newell &
-Rosenbloom 1981; quoted), but for one person an exponential often fits better (Heathcote, Brown &
-Mewhort 2000; read), and it is one person who sits here. It also ends: a power promises that the
-hands get quicker for ever, and what is left of a piece would be told too short.
+*Skill* gives the prior of `hand` and `practice`. *Day* is drawn anew at each sitting and wanders
+within one. *Practice*: `new` is exp(-x / NEW_S) after x standard seconds of a kind. Over many
+people time falls by a power of the repeats (Newell & Rosenbloom 1981; quoted), but for one person
+an exponential often fits better (Heathcote, Brown & Mewhort 2000; read), and it ends, where a
+power would promise that hands get quicker for ever. *Rest* differs from tie to tie with a spread
+that is learnt, and its tails are heavy: a surprising time is believed less (Student's t; the weight
+of one step of iteratively reweighted least squares, Lange, Little & Taylor, *JASA* 84 (1989), from
+memory).
+
+Counts are taken in as stretches of half a minute and more, because hands count late, twice and
+in bursts: what is right over the stretch is wrong at each count. What a file says that its work
+`takes` is one weak observation more.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
-from math import exp, expm1, hypot, log, log1p, sqrt
+from math import exp, expm1, inf, log, sqrt
 from types import MappingProxyType
 from typing import Final
 
-from coach.pace.prior import prior_s
+from coach.pace.gaussian import Belief, Joint, also, anew, independent, observed, wider
+from coach.pace.prior import WAIT, prior_s
 
 Z80: Final = 1.2815515655446004  # half-width of the middle 80 % of a normal, in sd
 
-# Spreads of log seconds: common practice, no source.
-MAKER_SD: Final = 0.45  # from maker to maker
-WRITER_SD: Final = 0.30  # from whoever wrote a figure down to whoever ties
-KNOT_SD: Final = 0.25  # one maker's likes and dislikes among knots
-TIE_SD: Final = 0.40  # from tie to tie
-DRIFT_SD: Final = 0.02  # from the work seen to the work to come, however little that is
-DRIFT_SD_HOUR: Final = 0.09  # what moods and tired hands add in an hour, growing as its root does
-LONGEST_DRIFT_H: Final = 4.0  # a rest comes before that
-GAIN: Final = 0.15  # mean of the practice that is still to come at a first tie
-GAIN_SD: Final = 0.15  # and how far makers differ in it
-NEW_TIES: Final = 40.0  # ties of a knot after which a third of that is left
-
-TIE_SD_WEIGHT: Final = 10.0  # as many observations as TIE_SD is worth
-MEMORY: Final = 60.0  # ties after which the oldest begin to fade: tired hands are followed
-SPREAD_MEMORY: Final = 300.0  # observations after which the spread forgets
-CLIP: Final = 2.5  # sd: what lies farther off is taken to lie there
-WIDEST_SCALE: Final = log(50.0)  # a figure farther off than that is about other work
+HAND: Final = ":hand"
+DAY: Final = ":day"
+PRACTICE: Final = ":practice"
 
 
 @dataclass(frozen=True, slots=True)
-class Seen:
-    """What was seen of one knot, as log(seconds / trade's median).
+class Skill:
+    """What is expected of a maker who calls herself that, as log factors on the trade's times."""
 
-    `ties` is how many ties the mean rests on, `looks` how many observations, `squares` their
-    squared distances from the mean, each weighted by its ties. `made` is how many ties were made
-    in all, faded ones too; `new` the mean of the practice still to come, `new_squares` and
-    `together` its squared distances and their products with those of the figure.
-    """
+    hand: Belief
+    practice: Belief
 
-    ties: float = 0.0
-    looks: float = 0.0
-    mean: float = 0.0
+
+# Spreads of log seconds, all common practice, no source.
+SKILLS: Final[Mapping[str, Skill]] = MappingProxyType(
+    {
+        "": Skill(Belief(0.1, 0.60), Belief(0.15, 0.15)),  # not asked: practised, or not
+        "new to it": Skill(Belief(0.75, 0.27), Belief(0.30, 0.12)),
+        "practised": Skill(Belief(0.0, 0.28), Belief(0.10, 0.10)),
+        "quick": Skill(Belief(-0.4, 0.28), Belief(0.05, 0.05)),
+    }
+)
+STATED_SKILLS: Final[Mapping[str, str]] = MappingProxyType(
+    {"beginner": "new to it", "intermediate": "practised", "advanced": "practised"}
+)
+"""The skill that a project's file asks for, as makers say it of themselves."""
+KIND_SD: Final = 0.34  # one maker's likes and dislikes among kinds of work
+DAY_SD: Final = 0.045  # from day to day
+WALK_SD: Final = 0.09  # what an hour's moods and tired hands make of a day
+SITTING_S: Final = 7200.0  # what is left beyond that is done on other days
+MODEL_SD: Final = 0.02  # what no counting tells: the standard times are not hers in their parts
+TIE_VARIANCE: Final = 0.13  # of the seconds of single ties, over their square
+TIE_LOOKS: Final = 8.0  # as many stretches as that figure is worth
+LOOKS_MEMORY: Final = 80.0  # stretches after which the spread forgets
+TAILS: Final = 6.0  # degrees of freedom: how heavy the tails are
+MOST_SURPRISE: Final = 12.0  # squared deviations: one wild stretch does not make all of them wild
+CHANGED_SD: Final = 0.07  # a surprise may also be hands that have changed, and more will follow
+NEW_S: Final = 300.0  # standard seconds of a kind after which a third of the practice is left
+PART_S: Final = 30.0  # standard seconds: what takes longer is made of parts that differ singly
+STRETCH_S: Final = 30.0  # standard seconds that are taken in at once, at least
+
+WRITER_SD: Final = 0.70  # how far a file's figure may be off: writers, guesses, other repeats
+PIECE_SD: Final = 0.01  # what comes between two pieces
+OTHER_CORD_SD: Final = 0.20  # what another cord makes of a kind of work
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Some work: its standard seconds by kind, and the sum of squares of those of each count."""
+
+    standard_s: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     squares: float = 0.0
-    made: float = 0.0
-    new: float = 0.0
-    new_squares: float = 0.0
-    together: float = 0.0
+
+    @property
+    def hands_s(self) -> float:
+        """The standard seconds that hands are at work, waiting left out."""
+        return sum(s for kind, s in self.standard_s.items() if kind != WAIT)
+
+    def of_counts(self, number: int) -> "Stretch":
+        """Return the same work as that of so many counts, all alike.
+
+        Raises ValueError where its seconds are none.
+        """
+        if not all(0 <= s < inf for s in self.standard_s.values()):
+            raise ValueError("these are no standard times")
+        return replace(self, squares=number * squared(self.hands_s / number))
+
+    def and_also(self, more: "Stretch") -> "Stretch":
+        """Return this work and some more of it."""
+        added = {k: self.standard_s.get(k, 0.0) + s for k, s in more.standard_s.items()}
+        return Stretch({**self.standard_s, **added}, self.squares + more.squares)
+
+
+@dataclass(frozen=True, slots=True)
+class Timed:
+    """Work, the seconds that it took, and those below which no hand does it."""
+
+    work: Stretch
+    seconds: float
+    least_s: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Paces:
-    """A maker's paces: what was seen of each knot, and what is expected of one never seen.
+    """What is known of a maker's paces.
 
-    `scale` and `scale_sd` are mean and sd of the maker's log factor before anything was seen.
+    `made` is how many standard seconds of each kind were worked, `tie_variance` the variance of
+    the seconds of single ties over their square, which `looks` stretches have shown, and `open`
+    the stretch under way.
     """
 
-    seen: Mapping[str, Seen] = field(default_factory=lambda: MappingProxyType({}))
-    scale: float = 0.0
-    scale_sd: float = MAKER_SD
+    known: Joint[str]
+    made: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+    tie_variance: float = TIE_VARIANCE
+    looks: float = 0.0
+    open: Timed | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,218 +143,195 @@ class Range:
 
 
 @dataclass(frozen=True, slots=True)
-class _Belief:
-    """Log pace of one knot: its mean, its own variance, how far it follows maker and gain."""
+class _Outlook:
+    """What is expected of work: log seconds, how they follow each unknown, variance of the rest."""
 
-    mean: float
-    own_var: float
-    follows: float
-    gains: float
-
-
-@dataclass(frozen=True, slots=True)
-class _Hands:
-    """What is thought of a maker: log factor and gain of practice, each with its variance."""
-
-    noise: float
-    maker: float
-    maker_var: float
-    gain: float
-    gain_var: float
+    log_s: float
+    slopes: Mapping[str, float]
+    rest: float
 
 
-def tie_var(paces: Paces) -> float:
-    """Return the variance of log seconds from tie to tie, pooled over the knots."""
-    looks = sum(max(seen.looks - 1, 0.0) for seen in paces.seen.values())
-    squares = sum(seen.squares for seen in paces.seen.values())
-    return (TIE_SD_WEIGHT * TIE_SD**2 + squares) / (TIE_SD_WEIGHT + looks)
+def squared(count_s: float) -> float:
+    """Return the square of a count's standard seconds; a long one is many parts that differ."""
+    return count_s * min(count_s, PART_S)
 
 
-def observe(paces: Paces, knot: str, seconds: float, ties: int = 1) -> Paces:
-    """Take in that `ties` ties of `knot` took `seconds` together.
-
-    Returns:
-        The paces with it. A time far off the expected one counts as if it were `CLIP` standard
-        deviations off. Nothing changes where seconds or ties are not above zero.
-    """
-    if not (0 < seconds < float("inf")) or ties < 1:
-        return paces
-    hands = _hands(paces)
-    noise = hands.noise
-    new = _still_new(paces, knot, ties)
-    belief = _belief(paces, knot, hands, new)
-    # A mean of several log-normal times lies above their median: half the variance it lost.
-    value = log(seconds / ties / _median_s(knot)) - noise * (1 - 1 / ties) / 2
-    reach = CLIP * sqrt(_together(belief, belief, hands) + belief.own_var + noise / ties)
-    value = min(max(value, belief.mean - reach), belief.mean + reach)
-    seen = _with(paces.seen.get(knot, Seen()), value, ties, new)
-    return replace(paces, seen=MappingProxyType({**paces.seen, knot: seen}))
+def beginning(skill: str = "") -> Paces:
+    """Return the paces of a maker of whom nothing but her skill is known."""
+    said = SKILLS.get(skill, SKILLS[""])
+    day = Belief(0.0, DAY_SD)
+    return Paces(independent({HAND: said.hand, DAY: day, PRACTICE: said.practice}))
 
 
-def expect(paces: Paces, knot: str) -> float:
-    """Return the running pace: mean seconds for a tie of `knot` once the hands are used to it."""
-    hands = _hands(paces)
-    belief = _belief(paces, knot, hands, 0.0)
-    return _median_s(knot) * exp(belief.mean + hands.noise / 2)
+def ties(knot: str, number: int = 1) -> Stretch:
+    """Return the work of some ties of one knot, all as usual."""
+    return Stretch({knot: number * prior_s(knot)}, number * squared(prior_s(knot)))
 
 
-def time_for(
-    paces: Paces, ties: Mapping[str, int], stated: Iterable[tuple[float, float]] = ()
-) -> Range:
-    """Return the range of time that work takes.
+def expect(paces: Paces, work: Stretch) -> float:
+    """Return the seconds that work is likely to take at the running pace."""
+    waiting = work.standard_s.get(WAIT, 0.0)
+    if not work.hands_s:
+        return waiting
+    return waiting + exp(_outlook(_acquainted(paces, work), work).log_s)
+
+
+def time_for(paces: Paces, work: Stretch) -> Range:
+    """Return the range of time that work takes from now on, other days included."""
+    waiting = work.standard_s.get(WAIT, 0.0)
+    if not work.hands_s:
+        return Range(waiting, waiting, waiting)
+    paces = _acquainted(set_down(paces), work)
+    ahead = _outlook(paces, work)
+    seconds = exp(ahead.log_s)
+    today = min(1.0, SITTING_S / seconds)
+    variance = paces.known.variance({**ahead.slopes, DAY: today}) + ahead.rest + MODEL_SD**2
+    variance += _days_variance(seconds, today)
+    other_days = (1 - today) * paces.known.belief(DAY).mean
+    likely, off = exp(ahead.log_s - other_days - ahead.rest / 2), exp(Z80 * sqrt(variance))
+    return Range(waiting + likely / off, waiting + likely, waiting + likely * off)
+
+
+def take_in(paces: Paces, work: Stretch, seconds: float, least_s: float = 0.0) -> Paces:
+    """Take in that some counts took so many seconds, as part of the stretch under way.
 
     Args:
         paces: The maker's paces.
-        ties: How many ties of each knot; `""` is a count without a knot.
-        stated: For each step that says its time itself, (least, most) seconds, read as an
-            80 % range; both alike for a time that is certain.
+        work: What was counted.
+        seconds: From the count before to this one, pauses left out.
+        least_s: Seconds below which no hand does it. A quicker count catches up with work that
+            was done before: it ends no stretch and begins none.
     """
-    return time_beside(paces, ties, [stated_time(least, most) for least, most in stated])
+    late, under_way = seconds < least_s, paces.open
+    if WAIT in work.standard_s:
+        return passed(set_down(paces), work)
+    if late and under_way is None:
+        return passed(paces, work)
+    if under_way is None or (not late and under_way.work.hands_s >= STRETCH_S):
+        return replace(set_down(paces), open=Timed(work, seconds, least_s))
+    more = under_way.work.and_also(work), under_way.seconds + seconds, under_way.least_s + least_s
+    return replace(paces, open=Timed(*more))
 
 
-def time_beside(
-    paces: Paces, ties: Mapping[str, int], stated: Iterable[tuple[float, float]]
-) -> Range:
-    """Return the same where what the steps state was read already; see `stated_time`."""
-    mean, variance = _sum_of_ties(paces, {k: n for k, n in ties.items() if n > 0})
-    for step_mean, step_variance in stated:
-        mean += step_mean
-        variance += step_variance
-    return _log_normal(mean, variance)
+def set_down(paces: Paces) -> Paces:
+    """Learn from the stretch under way; what comes next is a stretch of its own."""
+    if paces.open is None:
+        return paces
+    timed = paces.open
+    enough = timed.seconds >= timed.least_s
+    learnt = _learnt(paces, timed.work, timed.seconds) if enough else paces
+    return replace(passed(learnt, timed.work), open=None)
 
 
-def scale_to(
-    paces: Paces,
-    ties: Mapping[str, int],
-    takes: tuple[float, float],
-    stated: Iterable[tuple[float, float]] = (),
-) -> Paces:
-    """Scale what is expected of knots never seen so that the whole piece takes `takes`.
+def dropped(paces: Paces) -> Paces:
+    """Learn nothing from the stretch under way, for some of its counts were taken back."""
+    return replace(passed(paces, paces.open.work), open=None) if paces.open else paces
+
+
+def passed(paces: Paces, work: Stretch) -> Paces:
+    """Take in work of which no time is known; hands have practised it all the same."""
+    made = {kind: paces.made.get(kind, 0.0) + s for kind, s in work.standard_s.items()}
+    return replace(paces, made=MappingProxyType({**paces.made, **made}))
+
+
+def new_day(paces: Paces) -> Paces:
+    """Begin a sitting: how the last day was says nothing of this one."""
+    paces = set_down(paces)
+    return replace(paces, known=anew(paces.known, DAY, Belief(0.0, DAY_SD)))
+
+
+def new_piece(paces: Paces, elsewhere: Collection[str] = ()) -> Paces:
+    """Return the paces for the next piece, less sure of kinds known only in another cord."""
+    paces = new_day(paces)
+    moved = {HAND: PIECE_SD**2, **dict.fromkeys(elsewhere, OTHER_CORD_SD**2)}
+    return replace(paces, known=wider(paces.known, moved), looks=min(paces.looks, TIE_LOOKS))
+
+
+def hear_writer(paces: Paces, whole: Stretch, takes: tuple[float, float], skill: str = "") -> Paces:
+    """Take in how long a file's writer says that the whole of its work takes.
 
     Args:
-        paces: The maker's paces; what was seen stays and outweighs the figure by and by.
-        ties: How many ties of each knot the whole piece has.
-        takes: (least, most) seconds for the whole piece, as written by its maker.
-        stated: As for `time_for`; these keep their own times.
+        paces: The maker's paces.
+        whole: All the work that the figure is about.
+        takes: (least, most) seconds.
+        skill: Of whom the figure is meant to hold; without one, of whoever makes the piece.
     """
-    likely, spread = _read_range(*takes)
-    bare = sum(n * prior_s(k) * exp(GAIN * _still_new(paces, k, n)) for k, n in ties.items() if n)
-    for_ties = likely - sum(stated_time(*step)[0] for step in stated)
-    if bare <= 0 or for_ties <= 0:
+    likely, spread = read_range(*takes)
+    likely -= whole.standard_s.get(WAIT, 0.0)
+    if likely <= 0 or not whole.hands_s:
         return paces
-    scale = min(max(log(for_ties / bare), -WIDEST_SCALE), WIDEST_SCALE)
-    return replace(paces, scale=scale, scale_sd=hypot(WRITER_SD, spread))
+    paces = _acquainted(paces, whole)
+    slopes = {**_outlook(paces, whole).slopes, DAY: 0.0}
+    meant = expect(beginning(skill) if skill else paces, whole) - whole.standard_s.get(WAIT, 0.0)
+    off = log(likely / meant)
+    return replace(paces, known=_believed(paces.known, slopes, off, WRITER_SD**2 + spread**2))
 
 
-def _median_s(knot: str) -> float:
-    """Return the trade's median seconds a tie; its figures are means over many ties."""
-    return prior_s(knot) * exp(-(TIE_SD**2) / 2)
+def _acquainted(paces: Paces, work: Stretch) -> Paces:
+    """Take up the kinds of work that were never met before."""
+    new = [kind for kind in work.standard_s if kind not in (WAIT, *paces.known.unknowns)]
+    return replace(paces, known=also(paces.known, dict.fromkeys(new, Belief(0.0, KIND_SD))))
 
 
-def _still_new(paces: Paces, knot: str, ties: int) -> float:
-    """Return the mean of `new` over the next ties of a knot: a geometric sum."""
-    seen = paces.seen.get(knot)
-    first = exp(-(seen.made if seen else 0.0) / NEW_TIES)
-    return first * expm1(-ties / NEW_TIES) / (ties * expm1(-1 / NEW_TIES))
+def _outlook(paces: Paces, work: Stretch) -> _Outlook:
+    """Work out what is expected of work today, all its kinds being known."""
+    means = dict(zip(paces.known.unknowns, paces.known.means, strict=True))
+    hands = {k: s for k, s in work.standard_s.items() if k != WAIT and s > 0}
+    parts = {kind: s * exp(means[kind]) for kind, s in hands.items()}
+    total = sum(parts.values())
+    shares = {kind: part / total for kind, part in parts.items()}
+    new = sum(share * _new(paces.made.get(k, 0.0), hands[k]) for k, share in shares.items())
+    log_s = log(total) + means[HAND] + means[DAY] + new * means[PRACTICE]
+    rest = paces.tie_variance * work.squares / work.hands_s**2
+    return _Outlook(log_s, {HAND: 1.0, DAY: 1.0, PRACTICE: new, **shares}, rest)
 
 
-def _with(seen: Seen, value: float, ties: int, new: float) -> Seen:
-    """Add one observation (running means and squares, after Welford), fading the oldest ones."""
-    total = seen.ties + ties
-    away, newer, part = value - seen.mean, new - seen.new, ties * (1 - ties / total)
-    fade, spread_fade = min(1.0, MEMORY / total), min(1.0, SPREAD_MEMORY / (seen.looks + 1))
-    return Seen(
-        ties=total * fade,
-        looks=(seen.looks + 1) * spread_fade,
-        mean=seen.mean + away * ties / total,
-        squares=(seen.squares + away**2 * part) * spread_fade,
-        made=seen.made + ties,
-        new=seen.new + newer * ties / total,
-        new_squares=(seen.new_squares + newer**2 * part) * fade,
-        together=(seen.together + newer * away * part) * fade,
+def _new(made_s: float, more_s: float) -> float:
+    """Return the mean of exp(-x / NEW_S) over the next standard seconds of a kind."""
+    return exp(-made_s / NEW_S) * -expm1(-more_s / NEW_S) * NEW_S / more_s
+
+
+def _learnt(paces: Paces, work: Stretch, seconds: float) -> Paces:
+    """Learn from a stretch and the seconds that it took."""
+    if not 0 < seconds < inf or not work.hands_s:
+        return paces
+    paces = _acquainted(paces, work)
+    known = wider(paces.known, {DAY: WALK_SD**2 * seconds / 3600})
+    ahead = _outlook(paces, work)
+    # A sum of skewed times is likely to lie below its mean: half the variance of its logarithm.
+    off = log(seconds) + ahead.rest / 2 - ahead.log_s
+    variance = known.variance(ahead.slopes) + ahead.rest
+    surprise = min(off**2 / variance, MOST_SURPRISE)
+    looks = min(paces.looks + 1, LOOKS_MEMORY)
+    spread = 1 + (surprise - 1) * ahead.rest / variance / (TIE_LOOKS + looks)
+    known = _believed(known, ahead.slopes, off, ahead.rest)
+    return replace(
+        paces,
+        known=wider(known, {HAND: CHANGED_SD**2}) if surprise > TAILS else known,
+        tie_variance=paces.tie_variance * spread,
+        looks=looks,
     )
 
 
-def _hands(paces: Paces) -> _Hands:
-    """Return what all that was seen says of the maker: gain first, from within each knot."""
-    noise = tie_var(paces)
-    sure = 1 / GAIN_SD**2 + sum(seen.new_squares for seen in paces.seen.values()) / noise
-    gain = (GAIN / GAIN_SD**2 + sum(s.together for s in paces.seen.values()) / noise) / sure
-    precision = 1 / paces.scale_sd**2
-    weighted = paces.scale * precision
-    for seen in paces.seen.values():
-        weight = 1 / (KNOT_SD**2 + noise / seen.ties + seen.new**2 / sure)
-        precision += weight
-        weighted += weight * (seen.mean - gain * seen.new)
-    return _Hands(noise, weighted / precision, 1 / precision, gain, 1 / sure)
+def _believed(
+    known: Joint[str], slopes: Mapping[str, float], off: float, variance: float
+) -> Joint[str]:
+    """Take in one observation, a surprising one as if it were less sure."""
+    surprise = off**2 / (known.variance(slopes) + variance)
+    return observed(known, slopes, off, variance * max(1.0, (TAILS + surprise) / (TAILS + 1)))
 
 
-def _belief(paces: Paces, knot: str, hands: _Hands, new: float) -> _Belief:
-    """Weigh what was seen of one knot against what is expected of this maker, for ties so new."""
-    seen = paces.seen.get(knot)
-    if seen is None:
-        return _Belief(hands.maker + hands.gain * new, KNOT_SD**2, 1.0, new)
-    trust = KNOT_SD**2 / (KNOT_SD**2 + hands.noise / seen.ties)
-    practised = seen.mean - hands.gain * seen.new
-    mean = hands.maker + trust * (practised - hands.maker) + hands.gain * new
-    return _Belief(mean, KNOT_SD**2 * (1 - trust), 1 - trust, new - trust * seen.new)
+def _days_variance(seconds: float, today: float) -> float:
+    """Return what a day that wanders and the days after it add, as a share squared."""
+    hours = today * seconds / 3600
+    days = max(1.0, (1 - today) * seconds / SITTING_S)
+    return today**2 * WALK_SD**2 * hours / 3 + (1 - today) ** 2 * DAY_SD**2 / days
 
 
-def _together(one: _Belief, other: _Belief, hands: _Hands) -> float:
-    """Return the variance that two knots share: the maker's and the gain's."""
-    return one.follows * other.follows * hands.maker_var + one.gains * other.gains * hands.gain_var
-
-
-def _sum_of_ties(paces: Paces, ties: Mapping[str, int]) -> tuple[float, float]:
-    """Return mean and variance, in s and s², of the time that all the ties take together."""
-    hands = _hands(paces)
-    noise = hands.noise
-    beliefs = {
-        knot: _belief(paces, knot, hands, _still_new(paces, knot, number))
-        for knot, number in ties.items()
-    }
-    drift = _drift_var(sum(n * _median_s(k) * exp(beliefs[k].mean) for k, n in ties.items()))
-    means: dict[str, float] = {}
-    variance = 0.0
-    for knot, number in ties.items():
-        belief = beliefs[knot]
-        shared = belief.own_var + _together(belief, belief, hands) + drift
-        one = _median_s(knot) * exp(belief.mean + (shared + noise) / 2)
-        means[knot] = number * one
-        variance += number * one**2 * exp(shared) * expm1(noise)
-    for knot, mean in means.items():
-        for other, other_mean in means.items():
-            together = _together(beliefs[knot], beliefs[other], hands) + drift
-            own = beliefs[knot].own_var if knot == other else 0.0
-            variance += mean * other_mean * expm1(together + own)
-    return sum(means.values()), variance
-
-
-def _drift_var(seconds: float) -> float:
-    """Return the variance that comes with so much work: part of it is a walk without aim."""
-    return DRIFT_SD**2 + DRIFT_SD_HOUR**2 * min(seconds / 3600, LONGEST_DRIFT_H)
-
-
-def _read_range(least: float, most: float) -> tuple[float, float]:
+def read_range(least: float, most: float) -> tuple[float, float]:
     """Read (least, most) as an 80 % range: its middle in s, and its sd in log seconds."""
     most = max(least, most)
     least = max(least, most / 100)  # a range from nothing has no logarithm
     if most <= 0:
         return 0.0, 0.0
     return sqrt(least * most), log(most / least) / (2 * Z80)
-
-
-def stated_time(least: float, most: float) -> tuple[float, float]:
-    """Return mean and variance, in s and s², of a step that says its time itself."""
-    likely, spread = _read_range(least, most)
-    mean = likely * exp(spread**2 / 2)
-    return mean, mean**2 * expm1(spread**2)
-
-
-def _log_normal(mean: float, variance: float) -> Range:
-    """Return the 80 % range of the log-normal with that mean and variance."""
-    if mean <= 0:
-        return Range(0.0, 0.0, 0.0)
-    spread = sqrt(log1p(variance / mean**2))
-    likely = mean * exp(-(spread**2) / 2)
-    return Range(likely * exp(-Z80 * spread), likely, likely * exp(Z80 * spread))

@@ -5,12 +5,11 @@ from typing import Final
 
 FAR: Final = 6.0  # times the running pace; log-normal ties with sd 0.45 pass it once in 30,000
 SHORT_BREAK_S: Final = 60.0  # under this nobody has left the board, whatever the pace
-HASTE: Final = 0.2  # of the running pace: faster is catching up with forgotten counts, no tie
 
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """Of one gap: `worked_s` to be added to the time worked, and whether it shows a pace."""
+    """Of one gap: `worked_s` to be added to the time worked, and whether all of it was work."""
 
     worked_s: float
     shows_pace: bool
@@ -30,4 +29,4 @@ def worked_gap(gap_s: float, running_pace_s: float) -> Gap:
     gap_s = max(gap_s, 0.0)
     if gap_s > max(FAR * running_pace_s, SHORT_BREAK_S):
         return Gap(running_pace_s, shows_pace=False)
-    return Gap(gap_s, shows_pace=gap_s >= HASTE * running_pace_s)
+    return Gap(gap_s, shows_pace=True)

@@ -1,39 +1,100 @@
-"""Seconds a tie before the maker has tied one: what the trade takes for granted.
+"""Standard times: how long practised hands take for each kind of work, at the trade's pace.
 
-Every figure is common practice, no source. They are built up from one turn of the hand at
-about 4 s. One anchor holds them: a clove-hitch bracelet of about 15 cm in 1 mm cord with
-plaited ends takes 45 to 60 minutes (common practice, no source).
+A *standard time* is what work measurement calls the time of a trained person at a normal pace.
+Here it is seconds a pass with a short end, and more for each metre of end that has to be pulled
+through. All figures are common practice, no source, unless something else stands beside them.
+One anchor holds them together: a clove-hitch band of about 15 cm in 1 mm cord with plaited,
+knotted ends takes 45 to 60 minutes (common practice, no source).
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-PRIOR_S: Final[Mapping[str, float]] = MappingProxyType(
+
+@dataclass(frozen=True, slots=True)
+class Passes:
+    """How many passes a tie usually has, and the seconds of each with a short end."""
+
+    number: int
+    each_s: float
+
+
+PASSES: Final[Mapping[str, Passes]] = MappingProxyType(
     {
-        "half hitch": 4.0,  # one pass; common practice, no source
-        "half hitch chain": 4.0,  # one pass; common practice, no source
-        "clove hitch": 8.0,  # two passes; common practice, no source
-        "reverse clove hitch": 9.0,  # two passes, the crossed strand held; common practice
-        "lark's head": 9.0,  # two passes, the second from below; common practice, no source
-        "reverse lark's head": 9.0,  # the same; common practice, no source
-        "half knot": 4.0,  # one pass; common practice, no source
-        "reverse half knot": 4.0,  # one pass; common practice, no source
-        "square knot": 8.0,  # two passes; common practice, no source
-        "reverse square knot": 8.0,  # two passes; common practice, no source
-        "overhand knot": 15.0,  # placed with care; common practice, no source
-        "double overhand knot": 20.0,  # the same with another turn; common practice, no source
-        "barrel knot": 40.0,  # some turns, then drawn up; common practice, no source
-        "berry knot": 60.0,  # four square knots and a needle's work; common practice, no source
-        "josephine knot": 60.0,  # laid flat, then evened out; common practice, no source
-        "gathering knot": 150.0,  # wrapped, pulled under and cut; common practice, no source
-        "": 30.0,  # a count without a knot that says no time itself; common practice, no source
+        "half hitch": Passes(1, 2.7),
+        "half hitch chain": Passes(1, 2.7),
+        "clove hitch": Passes(2, 2.7),
+        "reverse clove hitch": Passes(2, 3.2),  # the crossed strand has to be held
+        "lark's head": Passes(2, 3.2),  # the second turn comes from below
+        "reverse lark's head": Passes(2, 3.2),
+        "half knot": Passes(1, 2.7),
+        "reverse half knot": Passes(1, 2.7),
+        "square knot": Passes(2, 2.7),
+        "reverse square knot": Passes(2, 2.7),
+        "overhand knot": Passes(1, 14.0),  # placed with care
+        "double overhand knot": Passes(2, 9.5),
+        "barrel knot": Passes(4, 9.5),  # wound, then drawn up turn by turn
+        "berry knot": Passes(8, 7.0),  # square knots, then a needle's work
+        "josephine knot": Passes(1, 60.0),  # laid flat, then evened out
+        "gathering knot": Passes(1, 150.0),  # wrapped, pulled under and cut
     }
 )
-UNKNOWN_S: Final = 15.0  # a tie of a name that stands nowhere above; common practice, no source
-PLAIT_CROSSING_S: Final = 1.0  # one crossing of a three-strand plait; common practice, no source
+_OTHER: Final = Passes(1, 15.0)  # a tie of a name that stands nowhere above
+
+PULL_S_PER_M: Final = 1.5
+"""What each metre of end adds to a pass. Rough; to reach and move 80 cm and back is about twice
+30 TMU of 0.036 s (MTM-1, from memory), and makers draw a long end in two or three pulls."""
+LONGEST_END_M: Final = 0.8
+"""Longer ends are bundled: common practice, no source."""
+USUAL_END_M: Final = 0.4
+
+HAND_LIMIT_S: Final = 0.6
+"""No pass is made in less: a reach, a grasp and a short pull are above 15 TMU of 0.036 s (MTM-1,
+from memory). A quicker press catches up with counts that were forgotten."""
+
+PLAIT_CROSSING_S: Final = 1.0
+"""One crossing of a three-strand plait."""
+
+HANDLING: Final = "handling"
+"""The work of taking up other strands, a holder or a group, before the tie itself."""
+HOLDER_S: Final = 5.0  # finding the holder and laying it across
+GROUP_S: Final = 3.0  # finding the strands of the next group
+
+PLAIT: Final = "plait"
+STATED: Final = "stated"
+"""Work whose time the file's writer states; the statement is its standard time."""
+WAIT: Final = "wait"
+"""Time that passes whoever waits."""
+
+STEP_S: Final[Mapping[str, float]] = MappingProxyType(
+    {
+        "do": 60.0, "measure": 20.0, "trim": 20.0, "bead": 15.0, "space": 5.0, "turn": 4.0,
+        "cross": 5.0, "picot": 8.0, "add": 20.0, "lay aside": 5.0, "take up": 10.0, "flip": 10.0,
+        "seam": 3.0, PLAIT: 8.0,
+    }
+)  # fmt: skip
+"""Seconds of a step without a knot; of a plait, those before its first crossing."""
+STEP_STRAND_S: Final[Mapping[str, float]] = MappingProxyType(
+    {"trim": 2.0, "bead": 5.0, "space": 1.0, "picot": 8.0, "add": 5.0}
+)
+"""What each strand adds to such a step."""
+
+
+def pass_s(knot: str, end_m: float = USUAL_END_M) -> float:
+    """Return the standard seconds of a pass of `knot` with that much end to pull through."""
+    return PASSES.get(knot, _OTHER).each_s + PULL_S_PER_M * min(max(end_m, 0.0), LONGEST_END_M)
 
 
 def prior_s(knot: str) -> float:
-    """Return the trade's seconds a tie of `knot`; `""` is a count without a knot."""
-    return PRIOR_S.get(knot, UNKNOWN_S)
+    """Return the standard seconds of a tie of `knot` with as many passes and as much end as usual.
+
+    `""`, a count of which nothing more is known, takes half a minute.
+    """
+    return PASSES.get(knot, _OTHER).number * pass_s(knot) if knot else 30.0
+
+
+def least_s(knot: str) -> float:
+    """Return the seconds below which no hand makes a tie of `knot`, whatever anybody claims."""
+    return PASSES.get(knot, _OTHER).number * HAND_LIMIT_S

@@ -59,9 +59,10 @@ class Opened(Event):
 class Counted(Event):
     """`count` counts were made at once, the first of them being number `from_done` from 0.
 
-    `knot` is the knot of all of them, and empty where they are mixed or no ties: then they
-    show no pace. `expected_s` is what they were expected to take where that follows from more
-    than the pace of one knot, else 0.
+    `knot` is the knot of all of them, and empty where they are mixed or no ties. `standard_s` is
+    their work as standard seconds by kind (see `coach.pace.prior`), empty where that is no more
+    than so many usual ties of the knot. `expected_s` stands in older entries only: what counts
+    without one knot were expected to take.
     """
 
     kind: ClassVar[str] = "counted"
@@ -69,6 +70,7 @@ class Counted(Event):
     from_done: int
     knot: str = ""
     expected_s: float = 0.0
+    standard_s: Mapping[str, float] = _NOTHING
 
 
 class TakenBack(Event):

@@ -1,11 +1,10 @@
 """A piece opened for work: every change is stored before it is shown, or waits until it can be."""
 
-from collections.abc import Callable, Mapping, Sequence
-from itertools import count as numbers
-from types import MappingProxyType
-from typing import Any, Final
+from collections.abc import Callable, Sequence
+from functools import reduce
+from typing import Any, Final, TypeAlias
 
-from coach.pace.estimate import expect
+from coach.pace.estimate import Stretch, ties
 from coach.piece.clock import Clock
 from coach.piece.events import (
     Aside,
@@ -25,7 +24,9 @@ from coach.piece.storage.event_codec import bare, unpacked
 from coach.piece.storage.read_piece import caught_up, opened, the_piece
 from coach.piece.storage.store import Store
 
-_NO_TIMES: Final[Mapping[int, float]] = MappingProxyType({})
+WorkOf: TypeAlias = Callable[[int, int], Stretch]
+"""Gives the work from one count up to another."""
+
 RETRY_MS: Final = 1000
 """How long after a fault it is tried again."""
 
@@ -44,7 +45,7 @@ class Sitting:
         clock: Clock,
         piece_id: int,
         knots: Sequence[str],
-        takes_s: Mapping[int, float] = _NO_TIMES,
+        work: WorkOf | None = None,
     ) -> None:
         """Open the piece.
 
@@ -53,7 +54,7 @@ class Sitting:
             clock: Tells the time of each event.
             piece_id: Its number.
             knots: The knot of each count of its plan, `""` for a count without one.
-            takes_s: Seconds of those counts whose step says its time itself.
+            work: Gives the standard time of counts; without it ties are taken as usual ones.
 
         Raises:
             NoSuchPiece: No piece has that number.
@@ -62,7 +63,7 @@ class Sitting:
         self._store = store
         self._clock = clock
         self._knots = knots
-        self._takes_s = takes_s
+        self._work = work
         self._piece = the_piece(store, piece_id)
         self.trouble: PieceError | None = None
         self._waiting: list[Event] = []
@@ -90,10 +91,10 @@ class Sitting:
         """The number of this sitting, which its events carry."""
         return self._sitting
 
-    def follow(self, knots: Sequence[str], takes_s: Mapping[int, float] = _NO_TIMES) -> None:
+    def follow(self, knots: Sequence[str], work: WorkOf | None = None) -> None:
         """Go on with a plan that has changed; see `__init__`."""
         self._knots = knots
-        self._takes_s = takes_s
+        self._work = work
 
     @property
     def waiting(self) -> int:
@@ -251,10 +252,12 @@ class Sitting:
         n = min(n, self.state.total - first)
         if n < 1:
             return None
-        knot, expected_s = self._expected(first, n)
+        knots = set(self._knots[first : first + n])
+        work = self._work(first, first + n) if self._work else self._usual(first, n)
         return Counted(
             at_ms=self._clock.now_ms(), tick_ms=self._clock.tick_ms(), sitting=self._sitting,
-            count=n, from_done=first, knot=knot, expected_s=expected_s,
+            count=n, from_done=first, knot=knots.pop() if len(knots) == 1 else "",
+            standard_s={kind: round(s, 2) for kind, s in work.standard_s.items()},
         )  # fmt: skip
 
     def _taken_back(self, n: int) -> TakenBack | None:
@@ -266,12 +269,9 @@ class Sitting:
             count=n, from_done=self.state.done,
         )  # fmt: skip
 
-    def _expected(self, first: int, n: int) -> tuple[str, float]:
-        """Return the one knot of these counts, or else how many seconds they should take."""
+    def _usual(self, first: int, n: int) -> Stretch:
+        """Return the work of counts of several knots; that of one knot needs no words."""
         knots = self._knots[first : first + n]
-        says_itself = any(first + i in self._takes_s for i in range(n))
-        if len(set(knots)) == 1 and not says_itself:
-            return knots[0], 0.0
-        paces = {knot: expect(self.state.paces, knot) for knot in set(knots)}
-        times = (self._takes_s.get(i, paces[knot]) for i, knot in zip(numbers(first), knots))
-        return "", sum(times)
+        if len(set(knots)) == 1 and knots[0]:
+            return Stretch()
+        return reduce(Stretch.and_also, map(ties, knots), Stretch())

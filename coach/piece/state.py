@@ -6,8 +6,20 @@ from types import MappingProxyType
 from typing import Any, Final, TypeAlias
 
 from coach.pace.data import from_data
-from coach.pace.estimate import Paces, expect, observe
+from coach.pace.estimate import (
+    Paces,
+    Stretch,
+    beginning,
+    dropped,
+    expect,
+    new_day,
+    passed,
+    set_down,
+    take_in,
+    ties,
+)
 from coach.pace.gaps import worked_gap
+from coach.pace.prior import least_s, prior_s
 from coach.piece.events import (
     Aside,
     Begun,
@@ -65,7 +77,7 @@ class State:
     sitting_ms: int = 0
     sitting: int = 0
     running_s: float = 0.0
-    paces: Paces = field(default_factory=Paces)
+    paces: Paces = field(default_factory=beginning)
     last: Event | None = None
     declined: int | None = None
     ticks: frozenset[tuple[str, str]] = frozenset()
@@ -119,7 +131,7 @@ def _changed(state: State, event: Event) -> _Changed:
     if isinstance(event, Aside):
         return _set_aside(state, event)
     if isinstance(event, Opened):
-        return {"sitting": event.sitting, "sitting_ms": 0}
+        return {"sitting": event.sitting, "sitting_ms": 0, "paces": new_day(state.paces)}
     if isinstance(event, TookProject):
         return _take_project(state, event)
     if isinstance(event, KeptProject):
@@ -132,7 +144,7 @@ def _begin(state: State, event: Begun) -> State:
     if state.seq or event.total < 0:
         raise Damaged("it begins twice, or with less than nothing to do")
     try:
-        paces = from_data(event.paces) if event.paces else Paces()
+        paces = from_data(event.paces) if event.paces else beginning()
     except (ValueError, OverflowError) as error:
         raise Damaged("the paces it began with cannot be read") from error
     try:
@@ -153,21 +165,43 @@ def _begin(state: State, event: Begun) -> State:
 def _count(state: State, event: Counted) -> _Changed:
     """Go forward; the time since the count before is work and may show a pace."""
     _check(state, event, event.count)
-    expected_s = event.expected_s or event.count * expect(state.paces, event.knot)
-    paces = state.paces
-    gap_s = _gap_s(state, event) if isinstance(state.last, Counted) else None
-    if event.knot and gap_s is not None and worked_gap(gap_s, expected_s).shows_pace:
-        paces = observe(paces, event.knot, gap_s, event.count)
+    work = _work_of(state, event)
+    usual_s = event.count * prior_s("")
+    expected_s = event.expected_s or expect(state.paces, work) or usual_s
     return {
-        "done": state.done + event.count, "paces": paces, "running_s": expected_s / event.count,
-        **_work(state, event, expected_s),
+        "done": state.done + event.count, "paces": _watched(state, event, work, expected_s),
+        "running_s": expected_s / event.count, **_work(state, event, expected_s),
     }  # fmt: skip
 
 
+def _work_of(state: State, event: Counted) -> Stretch:
+    """Return the work that was counted, empty where nothing is known of it."""
+    if not event.standard_s:
+        return ties(event.knot, event.count) if event.knot else Stretch()
+    try:
+        work = Stretch(event.standard_s).of_counts(event.count)
+    except (TypeError, ValueError, OverflowError) as error:
+        raise Damaged(f"the work of entry {state.seq + 1} cannot be read") from error
+    return work
+
+
+def _watched(state: State, event: Counted, work: Stretch, expected_s: float) -> Paces:
+    """Return the paces after a count: the time since the count before may show one."""
+    paces, gap_s = state.paces, _gap_s(state, event)
+    if gap_s is None or not isinstance(state.last, Counted):
+        return passed(set_down(paces), work)
+    if not worked_gap(gap_s, expected_s).shows_pace or not work.standard_s:
+        return passed(set_down(paces), work)
+    return take_in(paces, work, gap_s, event.count * least_s(event.knot))
+
+
 def _take_back(state: State, event: TakenBack) -> _Changed:
-    """Go back; the time spent stays spent."""
+    """Go back; the time spent stays spent, but shows no pace."""
     _check(state, event, -event.count)
-    return {"done": state.done - event.count, **_work(state, event, state.running_s)}
+    return {
+        "done": state.done - event.count, "paces": dropped(state.paces),
+        **_work(state, event, state.running_s),
+    }  # fmt: skip
 
 
 def _set_aside(state: State, event: Aside) -> _Changed:

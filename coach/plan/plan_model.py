@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from coach.plan.cord.cut_list import CordCut
     from coach.plan.doubt.risk import Risk
     from coach.plan.measure.measure import Measures
+    from coach.plan.measure.places import Places
     from coach.plan.measure.sensitivity import ManySlopes
 
 __all__ = [
@@ -61,6 +62,11 @@ class Plan(Unfolded):
     def ledgers(self) -> tuple[Ledger, ...]:
         """What each strand uses."""
         return self._measures.ledgers
+
+    @property
+    def places(self) -> "Places":
+        """Where each tie is, as the pass that gives the length has it."""
+        return self._measures.places
 
     @property
     def tail_mm(self) -> tuple[float, ...]:

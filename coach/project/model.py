@@ -379,7 +379,11 @@ class Project:
     tools: tuple[str, ...] = ()
     findings: tuple[str, ...] = ()
     takes_s: tuple[float, float] | None = None
+    takes_span: Span = field(default_factory=Span)
     cautions: tuple[str, ...] = ()
     margin: float | None = None
     size: Size | None = None
     measured: tuple[MeasuredPart | Swatch, ...] = ()
+    colourways: Mapping[str, Mapping[str, str]] = field(  # name, cord, "#rrggbb"
+        default_factory=lambda: MappingProxyType({})
+    )

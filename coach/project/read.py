@@ -8,6 +8,7 @@ from typing import Final
 from coach.knots.names import plain
 from coach.project.model import About, Project, Step, Unreadable
 from coach.project.readers.call_graph import Parts, all_steps, checked
+from coach.project.readers.colourways import colourways
 from coach.project.readers.cords import Cords
 from coach.project.readers.header import read_head
 from coach.project.readers.references import Known, know
@@ -105,6 +106,7 @@ def _whole(fields: Fields, found: Found) -> Project | None:
     fields.need("cords", Value(cords.read, False))  # noqa: FBT003 - the cords keep themselves
     names = _part_names(fields)
     known = know(cords.by_id, names)
+    ways = fields.get("colourways", colourways(known), MappingProxyType({}))
     begun = fields.need("start", start(known))
     parts = fields.get("parts", _parts(known), MappingProxyType({}))
     work = fields.need("work", step_list(known))
@@ -129,10 +131,12 @@ def _whole(fields: Fields, found: Found) -> Project | None:
         tools=head.tools,
         findings=head.findings,
         takes_s=head.takes_s,
+        takes_span=head.takes_span,
         cautions=head.cautions,
         margin=head.margin,
         size=extent,
         measured=figures,
+        colourways=ways,
     )
 
 

@@ -69,7 +69,7 @@ class Work:
         self._hands = Rest(self.settings.rest_after_min)
         self._choices = Choices(self.aids.kept).by_action(self._knot)
         self._forecast = Forecast(plan)
-        sitting.follow([count.knot for count in plan.counts], self._forecast.takes_s())
+        sitting.follow([count.knot for count in plan.counts], self._forecast.work)
         self.asides = Asides(plan, sitting, earlier)
         self._watch = Watch(sitting)
         self.message = ""

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Final
 
-from coach.pace.estimate import Range
+from coach.pace.estimate import Paces, Range, beginning
 from coach.piece.changes.repeats import CannotFollow, by_repeats, calls, part_varied
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
@@ -17,10 +17,14 @@ _THIN_MM, _THICK_MM = 0.1, 100.0
 
 
 class Wishing:
-    """Holds a plan as its file has it, the wish so far, and the plan as wished."""
+    """Holds a plan as its file has it, the wish so far, and the plan as wished.
 
-    def __init__(self, plan: Plan) -> None:
+    The file's `takes` is about the plan as the file has it, so the paces hear it of that one.
+    """
+
+    def __init__(self, plan: Plan, paces: Paces | None = None) -> None:
         self._base = plan
+        self._paces = Forecast(plan).prior(paces or beginning())
         self.plan = plan
         self.wish = Wish()
         self.told = ""
@@ -28,8 +32,7 @@ class Wishing:
     @property
     def time(self) -> Range:
         """How long the piece takes as it is wished for now."""
-        forecast = Forecast(self.plan)
-        return forecast.left(forecast.prior(), 0)
+        return Forecast(self.plan).left(self._paces, 0)
 
     @property
     def girths(self) -> tuple[Body, ...]:

@@ -14,9 +14,9 @@ from types import MappingProxyType
 from typing import Any, Final
 
 from coach.knots.names import KNOTS
-from coach.settings.settings import COUNT_BY, UNITS, Settings
+from coach.settings.settings import COUNT_BY, SKILLS, UNITS, Settings
 
-CHANGEABLE: Final = ("any_key", "count_by", "count_by_knot", "units", "speech")
+CHANGEABLE: Final = ("any_key", "count_by", "count_by_knot", "units", "speech", "skill")
 """The settings that the bench changes itself."""
 
 
@@ -86,7 +86,7 @@ def _fits(name: str, value: object) -> bool:
         )
     if name in ("any_key", "speech"):
         return isinstance(value, bool)
-    return value in (UNITS if name == "units" else COUNT_BY)
+    return value in {"units": UNITS, "skill": SKILLS}.get(name, COUNT_BY)
 
 
 def _plain(value: object) -> object:

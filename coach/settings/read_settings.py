@@ -8,7 +8,7 @@ from typing import Final, TypeVar
 
 from coach.knots import names
 from coach.settings.key_bindings import keys_for
-from coach.settings.settings import CHARACTERS, COUNT_BY, THEMES, UNITS, CountBy, Settings
+from coach.settings.settings import CHARACTERS, COUNT_BY, SKILLS, THEMES, UNITS, CountBy, Settings
 from coach.yaml_reader.collector import Found, limited, quoted
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.mapping_reader import Fields, Value
@@ -74,6 +74,7 @@ def _settings(fields: Fields, actions: Mapping[str, tuple[str, ...]]) -> Setting
         rest_after_min=fields.get(
             "rest after", Value(_rest, default.rest_after_min), default.rest_after_min
         ),
+        skill=fields.get("skill", Value(choice(SKILLS).read, default.skill), default.skill),
     )
     fields.finish()
     return settings

@@ -9,10 +9,12 @@ CountBy = Literal["tie", "pass", "step"]
 Units = Literal["cm", "in"]
 Theme = Literal["dark", "light"]
 Characters = Literal["auto", "all", "ascii"]
+Skill = Literal["new to it", "practised", "quick"]
 
 COUNT_BY: Final[tuple[CountBy, ...]] = ("tie", "pass", "step")
 UNITS: Final[tuple[Units, ...]] = ("cm", "in")
 THEMES: Final[tuple[Theme, ...]] = ("dark", "light")
+SKILLS: Final[tuple[Skill, ...]] = ("new to it", "practised", "quick")
 CHARACTERS: Final[tuple[Characters, ...]] = ("auto", "all", "ascii")
 
 
@@ -22,7 +24,8 @@ class Settings:
 
     `keys` has the actions whose keys the maker chose, by action id. `speech_every` is after how
     many counts one is spoken, 0 for never; `rest_after_min` after how many minutes of counted
-    work a pause is proposed, 0 for never. An empty `speech_program` means the first one found.
+    work a pause is proposed, 0 for never. An empty
+    `speech_program` means the first one found, an empty `skill` that nobody was asked.
 
     After 50 minutes: a pause of 5 to 10 minutes after 50 to 60 minutes of work is better than
     one of 15 to 20 minutes every 2 hours (UK Health and Safety Executive; quoted).
@@ -43,6 +46,7 @@ class Settings:
     speech_every: int = 10
     keep_awake: bool = True
     rest_after_min: int = 50
+    skill: Skill | Literal[""] = ""
 
     def counted_by(self, knot: str) -> CountBy:
         """Return how a knot is counted: as set for it, or else as set for all."""

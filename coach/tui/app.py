@@ -214,6 +214,7 @@ class BenchApp(App[int]):
 
     def on_list_screen_chosen_project(self, message: "ListScreen.ChosenProject") -> None:
         """Show a project's plan; from there enter begins a piece."""
+        from coach.pace.estimate import beginning
         from coach.session.fitting import Wishing
         from coach.tui.screens.fitting_screen import WishScreen
 
@@ -225,7 +226,7 @@ class BenchApp(App[int]):
         except (CannotOpen, PieceError) as error:
             self._offer(str(error))
             return
-        wishing = Wishing(plan)
+        wishing = Wishing(plan, beginning(self._aids.kept.now.skill))
 
         def begin(wanted: bool | None) -> None:
             if wanted:

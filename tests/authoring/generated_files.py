@@ -59,6 +59,7 @@ FILE: dict[str, Any] = {
         "reed": {"colour": "#5b7f3a", "fibre": "cotton", "diameter": "2 mm", "pieces": 2},
         "clay": {"colour": "Sienna", "diameter": "1/8 in", "fold": "middle", "tail": "12 cm"},
     },
+    "colourways": {"dusk": {"reed": "#41506b", "clay": "Plum"}},
     "start": {"hang": ["2 reed"], "on": "ring", "diameter": "3 mm", "by": "lark's head"},
     "margin": "10 %",
     "size": {"length": "18 cm", "wish": "20 cm", "vary": "motif", "least": 3, "step": 2},

@@ -103,3 +103,48 @@ def test_repeats_that_least_and_step_do_not_reach_are_told() -> None:
     rest = "parts:\n  m: [{knot: square knot, strands: 1-4}]\nsize: {vary: m, least: 3, step: 2}"
     assert codes("  - {use: m, times: 4}", rest=rest) == ["REPEATS"]
     assert not codes("  - {use: m, times: 5}", rest=rest)
+
+
+def of_times(work: str, rest: str = "") -> list[Problem]:
+    """Return what is told of times that cannot be."""
+    return [problem for problem in told(work, rest=rest) if problem.code == "TAKES"]
+
+
+@pytest.mark.parametrize(
+    ("takes", "expected"),
+    [
+        ("6-8 min", False), ("5 min", False), ("2-3 min", True), ("20 min", True),
+        ("1-2 h", True), ("1 min", True),
+    ],
+)  # fmt: skip
+def test_a_time_that_its_own_counts_contradict_is_told(takes: str, expected: bool) -> None:
+    """Sixty square knots are eight minutes' work for practised hands."""
+    work = "  - {knot: square knot, strands: 1-4, times: 60}"
+    found = of_times(work, f"takes: {takes}")
+    assert len(found) == expected
+    if found:
+        assert found[0].span.line == 9
+        assert "60 ties" in found[0].message
+        assert "practised hands" in found[0].message
+
+
+def test_what_a_step_with_knots_claims_is_held_against_its_ties_once() -> None:
+    work = "  - {use: strap, times: 3}\nparts:\n  strap:\n"
+    step = "    - {knot: square knot, strands: 1-4, times: 5, takes: 30 min}"
+    (problem,) = of_times(work + step)
+    assert problem.span.line == 11
+    assert "5 ties" in problem.message
+
+
+def test_a_claim_is_held_against_the_skill_that_the_file_asks_for() -> None:
+    """What is far too long for practised hands may be right for somebody new to it."""
+    work = "  - {knot: square knot, strands: 1-4, times: 60}"
+    assert not of_times(work, "takes: 17 min\nskill: beginner")
+    assert of_times(work, "takes: 17 min\nskill: advanced")
+
+
+def test_a_step_without_a_knot_takes_what_the_file_says() -> None:
+    assert not of_times(
+        "  - {do: Steep the cords in tea., takes: 2 h}\n"
+        "  - {knot: square knot, strands: 1-4, times: 3}"
+    )

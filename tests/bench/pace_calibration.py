@@ -1,29 +1,48 @@
-"""Prints how well the ranges of time hold on simulated makers; call it with a number of them."""
+"""Prints how well the ranges of time hold on simulated makers.
+
+Call it with how many makers make each piece, and on demand with what the files claim:
+`python tests/bench/pace_calibration.py 20 missing right "wrong by 5" shipped`.
+"""
 
 import sys
+from collections.abc import Sequence
 from pathlib import Path
+from typing import get_args
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "pace"))
 
-from simulated_makers import CROWDS, PIECES, calibrate, pooled
+from simulated_makers import CROWDS, OTHERS, PIECES
+from told_ranges import PARTS, Row, Takes, told_to
+
+_USUAL_MAKERS = 20
 
 
 def main() -> None:
-    """Print one row for each crowd, over all pieces."""
-    makers = int(sys.argv[1]) if len(sys.argv) > 1 else 200
-    print(f"{makers} makers a piece, {len(PIECES)} pieces a crowd; 80 % ranges, likely figures")
-    print(
-        f"{'crowd':24}{'in at 1/4':>11}{'at 1/2':>9}{'at 3/4':>9}{'off at 1/2':>12}{'too high':>10}"
-    )
-    every = [
-        (crowd.name, calibrate(crowd, list(PIECES), makers, seed))
-        for seed, crowd in enumerate(CROWDS, start=1)
-    ]
-    for name, found in [*every, ("every crowd", pooled([found for _, found in every]))]:
-        shares = "".join(
-            f"{share:>{w}.0%}" for share, w in zip(found.inside, (11, 9, 9), strict=True)
-        )
-        print(f"{name:24}{shares}{found.error_at_half:>12.1%}{found.too_high:>10.0%}")
+    """Print one row for each crowd, under each kind of claim."""
+    makers = int(sys.argv[1]) if len(sys.argv) > 1 else _USUAL_MAKERS
+    claims = [takes for takes in get_args(Takes) if takes in (sys.argv[2:] or get_args(Takes))]
+    print(f"{makers} makers a piece, {len(PIECES)} pieces a crowd; 80 % ranges")
+    for takes in claims:
+        print(f"\ntakes: {takes}\n{'':24}held at", *(f"{part:9.0%}" for part in PARTS), end="")
+        print("   but 0 %   high/low at 0 %  at 25 %  2nd piece   off at 25 %")
+        named = [_told(crowd.name, told_to(crowd, PIECES, makers, seed, takes, second=True))
+                 for seed, crowd in enumerate(CROWDS, start=1)]  # fmt: skip
+        _told("these nine", pooled(named))
+        for seed, crowd in enumerate(OTHERS, start=len(CROWDS) + 1):
+            _told(crowd.name, told_to(crowd, PIECES, makers, seed, takes, second=True))
+
+
+def pooled(rows: Sequence[Row]) -> Row:
+    """Return all that was told to several crowds."""
+    return Row([t for row in rows for t in row.told], [t for row in rows for t in row.again])
+
+
+def _told(name: str, row: Row) -> Row:
+    held = "".join(f"{row.held(part):>10.0%}" for part in PARTS)
+    widths = f"{row.width(0.0):>16.2f}{row.width(0.25):>9.2f}{row.width_again:>11.2f}"
+    print(f"{name:24}       {held}{row.held(*PARTS[1:]):>10.0%}{widths}{row.off(0.25):>12.0%}",
+          flush=True)  # fmt: skip
+    return row
 
 
 if __name__ == "__main__":

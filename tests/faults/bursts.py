@@ -42,10 +42,10 @@ RULES: Final[Mapping[str, Mapping[str, str]]] = {
 """Which key leads from which screen to which other one; no other key leads anywhere."""
 KEYS: Final[Mapping[str, tuple[str, ...]]] = {
     "work": (" ", "c", "k", "a", "b", "n", "m", "x"),
-    "page": (" ", "q", "c", DOWN, "?", ESCAPE),
+    "page": (" ", "q", "c", DOWN),
     "how": (" ", "k", "q"),
     "ahead": (" ", "g", "q", "\t"),
-    "before": (" ", "b", "q", "\t", "r"),
+    "before": (" ", "b", "q", "\t"),
     "notes": ("w", "\r", DOWN, ESCAPE),
     "measure": ("5", "\r", DOWN, ESCAPE),
     "otherwise": ("5", "\r", DOWN, ESCAPE),

@@ -1,66 +1,86 @@
-"""Whether the ranges of time hold on makers whom the estimator never saw: the quick form.
+"""Whether the ranges of time hold on makers whom the estimator never saw: the short form.
 
 The table over more makers is printed by tests/bench/pace_calibration.py.
 """
 
 import numpy as np
 import pytest
-from simulated_makers import CROWDS, PIECES, Crowd, calibrate, pooled, simulate, told
+from simulated_makers import CROWDS, OTHERS, Crowd, a_maker, make, plan_of
+from told_ranges import Row, Takes, forecast_of, told_to, walked
 
-from coach.pace.estimate import Paces, expect, observe, time_for
-from coach.pace.prior import prior_s
+from coach.pace.estimate import SKILLS, Range, beginning, hear_writer
 
-SMALL = ["bracelet", "wall hanging", "plant hanger"]
+PIECES = ("marsh-pot-hanger", "shoreline-hanging", "tide-band")
+EARLY = (0.1, 0.25, 0.5)
 
 
-def test_ranges_told_at_each_quarter_hold_three_to_four_and_a_half_times_in_five() -> None:
-    """Over other paces, spreads, practice, tiredness, interruptions and moods alike."""
-    found = pooled([calibrate(crowd, SMALL, 14, seed) for seed, crowd in enumerate(CROWDS)])
-    for share in found.inside:
-        assert 0.75 <= share <= 0.90, found
+@pytest.mark.parametrize("takes", ["missing", "right", "wrong by 5"])
+def test_ranges_told_early_hold_three_to_four_and_a_half_times_in_five(takes: Takes) -> None:
+    """Over all crowds that the goals name, whatever the file claims; two in three in each."""
+    rows = [told_to(crowd, PIECES, 7, seed, takes) for seed, crowd in enumerate(CROWDS)]
+    held = [row.held(*EARLY) for row in rows]
+    assert 0.75 <= float(np.mean(held)) <= 0.90, held
+    assert min(held) >= 0.65, held
+
+
+def test_ranges_hold_on_other_crowds_as_well() -> None:
+    """Paces far from the trade's, practice of two kinds, moods, skill not asked, all together."""
+    calmer = [crowd for crowd in OTHERS if crowd.name != "wide spreads"]
+    rows = [told_to(crowd, PIECES, 7, seed) for seed, crowd in enumerate(calmer)]
+    assert 0.75 <= float(np.mean([row.held(*EARLY) for row in rows])) <= 0.90
+
+
+def test_ranges_are_narrow_enough_to_plan_an_evening_by() -> None:
+    """Of those who told their skill: at the start, at a quarter, at the start of a second piece."""
+    rows = [told_to(crowd, PIECES, 2, seed, second=True) for seed, crowd in enumerate(CROWDS)]
+    whole = Row([t for row in rows for t in row.told], [t for row in rows for t in row.again])
+    assert max(t.width for t in whole.told if t.part == 0) <= 2.7
+    assert whole.width(0.25) <= 1.45
+    assert whole.width_again <= 1.35
 
 
 def test_at_half_the_likely_figure_is_within_a_tenth_in_the_median() -> None:
-    found = [calibrate(crowd, SMALL, 14, seed).error_at_half for seed, crowd in enumerate(CROWDS)]
-    assert float(np.median(found)) < 0.10
+    rows = [told_to(crowd, PIECES, 5, seed) for seed, crowd in enumerate(CROWDS)]
+    assert float(np.median([row.off(0.5) for row in rows])) < 0.10
 
 
 def test_practice_to_come_is_taken_off_what_is_told() -> None:
     """Hands that get half as quick again: by the mean of the first quarter, 1.37 times too long."""
     rng = np.random.default_rng(4)
-    crowd = Crowd("quick learners", practice=(0.4, 0.6), practice_ties=(30.0, 50.0))
+    crowd = Crowd("quick learners", practice=(0.4, 0.6))
     ratios = []
-    for _ in range(40):
-        both = told(simulate(rng, crowd, PIECES["bracelet"]), (0.25, 0.5))
-        ratios.append([rest.likely_s / truth for rest, truth in both])
+    for _ in range(30):
+        made = make(rng, a_maker(rng, crowd), plan_of("tide-band"), {})
+        told, _ = walked(forecast_of("tide-band"), made, beginning(), (0.25, 0.5))
+        ratios.append([one.range.likely_s / one.truth_s for one in told])
     quarter, half = np.median(ratios, axis=0)
-    assert 0.95 < quarter < 1.2
+    assert 0.9 < quarter < 1.2
     assert 0.95 < half < 1.1
 
 
-def test_a_steady_pace_shows_that_there_is_no_practice_to_come() -> None:
-    paces = Paces()
-    for _ in range(60):
-        paces = observe(paces, "clove hitch", 8.0)
-    rest = time_for(paces, {"clove hitch": 100})
-    assert rest.likely_s == pytest.approx(800, rel=0.06)
+def told_over(skill: str) -> Range:
+    forecast = forecast_of("tide-band")
+    return forecast.left(beginning(skill), 0)
 
 
-def test_hands_are_taken_to_be_new_to_each_knot_by_itself() -> None:
-    """After many clove hitches the next ones hold no practice; square knots still do."""
-    paces = Paces()
-    for seconds in 10 * np.exp(0.4 * np.exp(-np.arange(200) / 40)):
-        paces = observe(paces, "clove hitch", float(seconds))
-    assert time_for(paces, {"clove hitch": 10}).likely_s == pytest.approx(100, rel=0.08)
-    one = time_for(paces, {"square knot": 1}).likely_s
-    many = time_for(paces, {"square knot": 400}).likely_s / 400
-    assert one > 1.1 * many
+def test_skill_moves_and_narrows_what_is_told() -> None:
+    """Novices take more than twice as long as quick hands; who was not asked might be either."""
+    novice, practised, quick = map(told_over, ("new to it", "practised", "quick"))
+    unknown = told_over("")
+    assert novice.likely_s > 1.8 * practised.likely_s > 2.4 * quick.likely_s
+    for skill in filter(None, SKILLS):
+        told = told_over(skill)
+        assert told.high_s / told.low_s < 0.7 * unknown.high_s / unknown.low_s
+    assert unknown.low_s < quick.likely_s < novice.likely_s < unknown.high_s
 
 
-def test_a_slow_evening_is_followed() -> None:
-    """Of a thousand ties at one pace the last hundred, a third slower, decide."""
-    paces = Paces()
-    for seconds in [9.0] * 900 + [12.0] * 100:
-        paces = observe(paces, "half hitch", seconds)
-    assert expect(paces, "half hitch") > 11
-    assert prior_s("half hitch") < 9
+def test_thirty_ties_at_eight_seconds_are_believed_against_the_file() -> None:
+    """The file claims hours; eight seconds a tie make the 182 ties of the hanging half of one."""
+    forecast = forecast_of("shoreline-hanging")
+    rng = np.random.default_rng(1)
+    steady = Crowd("steady", maker_sd=0.0, kind_sd=0.0, tie_sd=(0.1, 0.1), days=0.0)
+    made = make(rng, a_maker(rng, steady), plan_of("shoreline-hanging"), {})
+    claimed = hear_writer(beginning(), forecast.work(0, 186), (18_000.0, 25_200.0))
+    ((told,), _) = walked(forecast, made, claimed, (0.17,))
+    assert told.range.high_s < 3600
+    assert told.holds

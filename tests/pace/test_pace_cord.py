@@ -5,7 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.pace.cord import Belief, Sight, carried, learn
+from coach.pace.cord import Sight, carried, learn
+from coach.pace.gaussian import Belief
 
 REED, CLAY, SLACK = ("reed", ""), ("clay", ""), ("reed", "square knot")
 BELIEVED = {REED: Belief(0.78, 0.076), CLAY: Belief(0.78, 0.076), SLACK: Belief(0.0, 0.05)}

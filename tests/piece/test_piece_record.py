@@ -11,7 +11,7 @@ from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, strand
 
 from coach.cli import main
 from coach.cli.reports.piece_data import tell
-from coach.pace.estimate import expect
+from coach.pace.estimate import expect, ties, time_for
 from coach.piece import Sitting, Store, look, start
 from coach.piece.events import Joined, Measured
 from coach.piece.learning.carry_over import Carried, carry_over, in_hands
@@ -160,14 +160,16 @@ def test_what_was_measured_is_carried_to_cords_of_the_same_fibre_and_thickness(
 
 
 def test_paces_are_carried_by_knot_and_cord(store: Store, clock: HandClock) -> None:
-    """In the same cord a pace counts in full; in another it is only a hint."""
+    """In the same cord a pace counts in full; in another it is less sure."""
     measured_piece(store, clock)
-    same = carry_over(store, BAND.project).paces.seen["clove hitch"]
+    same = carry_over(store, BAND.project).paces
     thin = band(TEXT.replace("diameter: 2 mm", "diameter: 1 mm"))
-    other = carry_over(store, thin.project).paces.seen["clove hitch"]
-    assert same.ties > other.ties == 10
-    assert other.mean == same.mean
-    assert expect(carry_over(store, BAND.project).paces, "clove hitch") > 10
+    other = carry_over(store, thin.project).paces
+    work = ties("clove hitch", 100)
+    here, there = time_for(same, work), time_for(other, work)
+    assert here.high_s / here.low_s < 0.9 * there.high_s / there.low_s
+    assert there.likely_s == pytest.approx(here.likely_s, rel=0.02)
+    assert expect(same, ties("clove hitch")) > 10
 
 
 def test_a_page_an_object_and_rows_tell_one_piece(

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from hand_clock import HandClock
 
-from coach.pace.estimate import Paces, expect, observe
+from coach.pace.estimate import Stretch, beginning, expect, ties
+from coach.pace.prior import WAIT, prior_s
 from coach.piece import (
     NameTaken,
     NoSuchPiece,
@@ -75,23 +76,44 @@ def test_counts_stay_between_nothing_and_all(sitting: Sitting) -> None:
 def test_the_knot_of_a_count_comes_from_the_plan(
     sitting: Sitting, store: Store, clock: HandClock
 ) -> None:
-    """One knot is told by name; mixed ones by the time that they should take together."""
+    """One knot is told by name; of mixed ones, how much work of each kind they are."""
     for n in (2, 3, 2, 2, 1):
         clock.go_on(10)
         sitting.count(n)
     counts = [e for e in store.events_after(sitting.piece_id) if isinstance(e, Counted)]
     assert [e.knot for e in counts] == ["clove hitch", "clove hitch", "", "square knot", ""]
-    assert [e.expected_s > 0 for e in counts] == [False, False, True, False, False]
-    paces = observe(Paces(), "clove hitch", 10, 3)
-    together = expect(paces, "clove hitch") + expect(paces, "square knot")
-    assert counts[2].expected_s == pytest.approx(together)
+    assert [dict(e.standard_s) for e in counts[:2]] == [{}, {}]
+    assert counts[2].standard_s == pytest.approx(
+        {"clove hitch": prior_s("clove hitch"), "square knot": prior_s("square knot")}, abs=0.01
+    )
 
 
-def test_a_step_that_says_its_time_has_it(store: Store, clock: HandClock) -> None:
-    sitting = Sitting(store, clock, begin(store, clock), KNOTS, {9: 600.0})
+def test_a_step_that_waits_has_its_time(store: Store, clock: HandClock) -> None:
+    """Ten minutes of soaking, and none of it a pause."""
+
+    def work(first: int, end: int) -> Stretch:
+        return Stretch({WAIT: 600.0}) if end == len(KNOTS) else ties("clove hitch", end - first)
+
+    sitting = Sitting(store, clock, begin(store, clock), KNOTS, work)
     sitting.count(9)
     clock.go_on(620)
     assert sitting.count().worked_s == 620
+
+
+def test_the_work_of_a_count_is_kept_with_it(store: Store, clock: HandClock) -> None:
+    """As the plan tells it, so that another coach learns the same from it."""
+
+    def work(first: int, end: int) -> Stretch:
+        return Stretch({"clove hitch": 7.0 * (end - first), "handling": 5.0})
+
+    sitting = Sitting(store, clock, begin(store, clock), KNOTS, work)
+    for _ in range(6):
+        clock.go_on(30)
+        sitting.count()
+    assert look(store, sitting.piece_id).paces == sitting.state.paces
+    (event, *_) = [e for e in sitting.events if isinstance(e, Counted)]
+    assert event.standard_s == {"clove hitch": 7.0, "handling": 5.0}
+    assert expect(sitting.state.paces, ties("clove hitch")) > 10
 
 
 def test_pausing_and_leaving_twice_is_once(sitting: Sitting) -> None:
@@ -238,13 +260,13 @@ def test_the_makers_paces_go_on_from_piece_to_piece(store: Store, clock: HandClo
     reading = read_project(ONE_CORD)
     assert reading.project
     project = reading.project
-    assert carry_over(store, project).paces == Paces()
+    assert carry_over(store, project).paces == beginning()
     sitting = Sitting(store, clock, begin(store, clock), KNOTS)
     for _ in range(6):
         sitting.count()
         clock.go_on(20)
     known = carry_over(store, project).paces
-    assert expect(known, "clove hitch") > 1.5 * expect(Paces(), "clove hitch")
+    assert expect(known, ties("clove hitch")) > 1.5 * expect(beginning(), ties("clove hitch"))
     clock.go_on(60)
     following = begin(store, clock, paces=known)
     assert look(store, following).paces == known

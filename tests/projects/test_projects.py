@@ -11,6 +11,8 @@ from processes import coach
 
 from coach.cli.shelf import shelf
 from coach.knots.names import KNOTS
+from coach.pace.estimate import STATED_SKILLS, beginning
+from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import tie_counts
 from coach.plan.from_text import read_plan, with_advice
 from coach.plan.measure.ledger import Cordwork, Hanging
@@ -52,6 +54,10 @@ def test_each_is_about_as_long_and_takes_about_as_long_as_its_maker_says(name: s
     plan = plan_of(name)
     assert plan.project.size
     assert plan.length_mm == pytest.approx(plan.project.size.wish_mm, rel=0.05)
+    assert plan.project.takes_s
+    skill = STATED_SKILLS[plan.project.skill]
+    told = Forecast(plan).left(beginning(skill), 0)
+    assert plan.project.takes_s == pytest.approx((told.low_s, told.high_s), rel=0.2)
 
 
 @pytest.mark.parametrize("name", SHELF)

@@ -37,7 +37,7 @@ def test_a_file_that_is_no_text_is_told(tmp_path: Path, data: bytes) -> None:
 def test_what_the_bench_changes_is_there_the_next_time(tmp_path: Path) -> None:
     kept = load_settings(tmp_path, ACTIONS).kept
     assert kept.change(any_key=True)
-    assert kept.change(count_by_knot={"half knot": "pass"}, units="in")
+    assert kept.change(count_by_knot={"half knot": "pass"}, units="in", skill="quick")
     again = load_settings(tmp_path, ACTIONS).kept
     assert again.now == kept.now
     assert again.now.counted_by("half knot") == "pass"
@@ -57,7 +57,8 @@ def test_the_makers_file_is_right_again_once_it_says_something_else(tmp_path: Pa
 @pytest.mark.parametrize(
     "text",
     ["", "[]", "{", '{"units": {"was": "cm", "is": "ell"}}', '{"theme": {"was": "dark"}}',
-     '{"any_key": {"was": false, "is": "yes"}}', '{"count_by": 3}', "[" * 100_000,
+     '{"skill": {"was": "", "is": "clumsy"}}', '{"any_key": {"was": false, "is": "yes"}}',
+     '{"count_by": 3}', "[" * 100_000,
      '{"count_by_knot": {"was": {}, "is": {"granny": "tie"}}}'],
 )  # fmt: skip
 def test_changes_that_cannot_be_understood_are_none(tmp_path: Path, text: str) -> None:

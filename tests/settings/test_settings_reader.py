@@ -26,6 +26,7 @@ bell: {step: no}
 speech: {on: yes, program: spd-say, every: 4}
 keep awake: no
 rest after: 40 min
+skill: New to it
 """
 
 
@@ -43,7 +44,7 @@ def test_every_setting_is_read() -> None:
         count_by_knot={"clove hitch": "step", "lark's head": "tie"},
         units="in", theme="light", characters="ascii", bell_step=False, bell_repeat=True,
         speech=True, speech_program="spd-say", speech_every=4, keep_awake=False,
-        rest_after_min=40,
+        rest_after_min=40, skill="new to it",
     )  # fmt: skip
 
 
@@ -85,6 +86,7 @@ def test_short_ways_of_saying_it(text: str, seen: Callable[[Settings], bool]) ->
         ("speech: {every: some}", (1, 17, "NUMBER")),
         ("\nspech: yes", (2, 1, "UNKNOWN-KEY")),
         ("rest after: soon", (1, 13, "QUANTITY")),
+        ("skill: middling", (1, 8, "CHOICE")),
         ("- theme", (1, 1, "SHAPE")),
         ("theme: &a dark", (1, 8, "ALIAS")),
         ("theme: dark\nTheme: light", (2, 1, "DUPLICATE")),

@@ -27,8 +27,10 @@ CLOSED = "coach: what reads the output has stopped; the rest was not written.\n"
 STOPPED = "coach: stopped.\n"
 
 PRINTING: tuple[tuple[str, ...], ...] = (
-    ("check", FILE), ("plan", FILE), ("swatch", FILE), ("sizes",), ("knot", FILE, "--plain"), ("pieces",),
+    ("check", FILE), ("plan", FILE), ("swatch", FILE), ("sizes",), ("knot", FILE, "--plain"),
+    ("pieces",),
     ("how", "half", "knot"), ("new", "new.yaml"), ("words", FILE), ("card", FILE),
+    ("picture", FILE),
     ("manual", "writing"), ("completion", "bash"), ("export", PIECE, "Ł.coach"),
     ("import", "Ł.json"), ("mend",), ("--help",), ("--version",),
 )  # fmt: skip
@@ -197,7 +199,7 @@ def interrupted(folder: Path, module: str, *arguments: str) -> tuple[int, str]:
 def loaded() -> list[str]:
     """Return what of ours is loaded for a plan once the command line is there, in order."""
     script = (
-        "import sys, coach.cli.main; before = set(sys.modules)\ncoach.cli.main(sys.argv[1:])\n"
+        "import sys, coach.cli.main; before = set(sys.modules)\ncoach.cli.main.main(sys.argv[1:])\n"
         "print(*(name for name in sys.modules if name not in before), file=sys.stderr)"
     )
     names = run_python("-c", script, "plan", "reed-keyring", check=True).stderr.split()
@@ -215,7 +217,7 @@ def test_ctrl_c_while_modules_load_is_told_in_a_sentence(tmp_path: Path) -> None
 @pytest.mark.parametrize("verb", CALLS)
 def test_ctrl_c_stops_every_verb_with_a_sentence(verb: str, tmp_path: Path) -> None:
     arguments = next(call for call in ALL if call and call[0] == verb)
-    module = f"coach.verbs.{_MODULES.get(verb, verb)}"
+    module = f"coach.cli.commands.{_MODULES.get(verb, verb)}"
     assert interrupted(tmp_path, module, *arguments) == (130, STOPPED)
 
 

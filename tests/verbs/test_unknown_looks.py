@@ -7,7 +7,7 @@ import pytest
 from coach.cli.main import main
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.plan.wording.strand_names import colour_word, strand_words
+from coach.plan.wording.strand_names import colour_word, cord_look, strand_words
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.plan_pages import plan_lines
 from coach.tui.theme.palette import DARK
@@ -69,14 +69,14 @@ def test_bench_shows_neither() -> None:
     lines = [line.plain for line in plan_lines(plan, Inks(DARK), 60)]
     assert [line for line in lines if line.startswith("2 mm, ")]
     assert [line for line in lines if line.startswith("3 mm, ")]
-    assert strand_words(plan, 0, plan.start) == "1 wick"
+    assert strand_words(plan, 0, plan.start) == "strand 1 (wick)"
 
 
 def test_written_colours_are_called_as_written() -> None:
     """Also where it is a name of the web with a space or a capital."""
     plan = plan_of(SPOKEN.replace("colour: teal,", "colour: Light Sea Green,"))
     assert colour_word(plan.project.cords["wick"]) == "Light Sea Green"
-    assert strand_words(plan, 0, plan.start) == "1 wick (Light Sea Green)"
+    assert cord_look(plan.project.cords["wick"]).startswith("Light Sea Green")
 
 
 def plan_of(text: str) -> Plan:

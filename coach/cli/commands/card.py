@@ -1,7 +1,6 @@
 """`coach card FILE -o card.html`: one page to print; `--svg` gives the schematic alone."""
 
 import argparse
-import sys
 from pathlib import Path
 
 from coach.card.card_page import page
@@ -9,10 +8,11 @@ from coach.card.schematic import schematic
 from coach.cli.commands.plan import read_aimed, time_of
 from coach.cli.missing import NoSuchProject
 from coach.cli.output import print_page
+from coach.cli.skill_question import skill_set
+from coach.cli.written import refused, written
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
 from coach.quantities import show_time
-from coach.text import one_line
 
 
 def run(options: argparse.Namespace) -> int:
@@ -20,35 +20,17 @@ def run(options: argparse.Namespace) -> int:
     try:
         plan = read_aimed(options.file)
     except NoSuchProject as error:
-        return _refused(str(error))
+        return refused(str(error))
     if plan is None:
         return 1
     text = schematic(plan, alone=True) + "\n" if options.svg else _card(plan)
     if options.output == "-":
         print_page(text)
         return 0
-    return _written(Path(options.output), text, over=options.replace)
+    return written(Path(options.output), text, over=options.replace)
 
 
 def _card(plan: Plan) -> str:
-    time = time_of(plan)
+    time = time_of(plan, skill_set())
     span = f"{show_time(time.low_s)} to {show_time(time.high_s)}"
     return page(plan, cut_list(plan), f"about {show_time(time.likely_s)} of knotting ({span})")
-
-
-def _written(path: Path, text: str, *, over: bool) -> int:
-    name = one_line(str(path))
-    try:
-        if path.exists() and not over:
-            return _refused(f"{name} is there already; --replace writes over it.")
-        path.write_text(text, encoding="utf-8")
-    except (OSError, ValueError) as fault:
-        said = fault.strerror if isinstance(fault, OSError) and fault.strerror else "no such name"
-        return _refused(f"{name} cannot be written: {said}.")
-    print(f"{name} is written.")
-    return 0
-
-
-def _refused(why: str) -> int:
-    sys.stderr.write(f"coach: {one_line(why)}\n")
-    return 2

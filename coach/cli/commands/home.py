@@ -8,6 +8,7 @@ from coach.cli import terminal
 from coach.cli.bench_setup import set_up
 from coach.cli.desk import Desk
 from coach.cli.open_store import open_store
+from coach.cli.skill_question import skill_set
 from coach.piece import PieceError, SystemClock
 from coach.text import one_line
 from coach.tui.app import run_list
@@ -23,7 +24,7 @@ def run(options: argparse.Namespace) -> int:
         with open_store() as store:
             setup = set_up(os.environ)
             return run_list(
-                Desk(store, SystemClock()),
+                Desk(store, SystemClock(), skill_set),
                 keys=setup.keys,
                 palette=setup.palette,
                 glyphs=setup.glyphs,

@@ -10,6 +10,7 @@ from coach.cli.bench_setup import set_up
 from coach.cli.desk import Desk, Unsound
 from coach.cli.open_store import open_store
 from coach.cli.options import asks
+from coach.cli.skill_question import skill_set
 from coach.piece import PieceError, SystemClock
 from coach.session.ports import CannotOpen, OnBench, Opening
 from coach.text import one_line
@@ -26,7 +27,7 @@ def run(options: argparse.Namespace) -> int:
         return 2
     try:
         with open_store() as store:
-            return _run(Desk(store, SystemClock()), options, plain=plain)
+            return _run(Desk(store, SystemClock(), skill_set), options, plain=plain)
     except Unsound as error:
         sys.stderr.write("\n".join(error.lines) + "\n")
         return 1

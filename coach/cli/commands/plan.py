@@ -12,9 +12,10 @@ from coach.cli.reports.plan_page import page
 from coach.cli.reports.plan_sheet import Sheet
 from coach.cli.shelf import find
 from coach.cli.size_options import wished
+from coach.cli.skill_question import skill_asked, skill_set
 from coach.cli.sureness import sure_of
 from coach.cli.unit_choice import unit_of
-from coach.pace.estimate import Range
+from coach.pace.estimate import Range, beginning
 from coach.piece.learning.swatches import offer
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import plan_json
@@ -56,7 +57,7 @@ def sheet_of(plan: Plan, options: argparse.Namespace) -> Sheet:
     cuts = with_repeats(cut_list(wish.plan, unit, options.copies, sure), wish.plan)
     hanks = read_hanks(options.hank, list(plan.project.cords))
     stock = tuple(stocked(cuts, hanks))
-    time = time_of(wish.plan)
+    time = time_of(wish.plan, skill_set() if options.json else skill_asked(), plan)
     return Sheet(
         wish.plan, cuts, time, unit, options.copies, wish.changes, stock,
         options.file, sure, offer(wish.plan, cuts, unit, options.copies, sure),
@@ -102,7 +103,10 @@ def read_aimed(name: str) -> Plan | None:
     return found.plan if found else plan
 
 
-def time_of(plan: Plan) -> Range:
-    """Return how long the whole piece takes somebody whose paces are not known yet."""
-    forecast = Forecast(plan)
-    return forecast.left(forecast.prior(), 0)
+def time_of(plan: Plan, skill: str, base: Plan | None = None) -> Range:
+    """Return how long the whole piece takes somebody of whom only her skill is known.
+
+    `base` is the plan as the file has it, where `plan` was fitted: what the file says that the
+    work takes is about that one.
+    """
+    return Forecast(plan).left(Forecast(base or plan).prior(beginning(skill)), 0)

@@ -1,16 +1,17 @@
 """What earlier pieces teach the next one: paces, compression and slack, by knot and cord."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Final, TypeAlias
 
-from coach.pace.cord import Belief, Figure, Learnt, carried
-from coach.pace.estimate import Paces, Seen
+from coach.pace.cord import Figure, carried
+from coach.pace.estimate import Paces, beginning, new_piece
+from coach.pace.gaussian import Belief
 from coach.piece.changes.effective_plan import fitted
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.events import Measured
-from coach.piece.learning.beliefs import Beliefs, hands_of
+from coach.piece.learning.beliefs import Beliefs, Shared, hands_of, shared
 from coach.piece.learning.estimates import Known, known
 from coach.piece.piece_errors import PieceError
 from coach.piece.state import State
@@ -25,9 +26,6 @@ from coach.project.read import read_project
 
 MOST: Final = 20
 """Pieces that are looked at, the last touched first."""
-
-OTHER_CORD_TIES: Final = 10.0
-"""As many ties as a pace in another cord is worth: rough."""
 
 Kind: TypeAlias = tuple[str, float]
 """By which a cord is known again: its fibre, and its diameter in mm."""
@@ -50,32 +48,33 @@ class _Past:
     plan: Plan | None
 
 
-def carry_over(store: Store, project: Project) -> Carried:
+def carry_over(store: Store, project: Project, skill: str = "") -> Carried:
     """Return what the maker's earlier pieces teach about a project's cords and knots.
 
-    A piece that cannot be read teaches nothing.
+    Paces are those of the piece touched last, which itself began with what was known before it.
+    A piece that cannot be read teaches nothing; without any, the maker's skill is all there is.
     """
-    paces: dict[str, Seen] = {}
-    elsewhere: dict[str, Seen] = {}
+    paces: Paces | None = None
     learnt: dict[Figure, Belief] = {}
     names: list[str] = []
     plan = compile_project(project).plan
-    here = _cords_of_knots(plan) if plan else {}
+    elsewhere = dict(_cords_of_knots(plan)) if plan else {}
     for past in islice(_pasts(store), MOST):
-        there = _cords_of_knots(past.plan) if past.plan else {}
-        for knot, seen in past.state.paces.seen.items():
-            if here.get(knot, frozenset()) & there.get(knot, frozenset()) or not knot:
-                paces.setdefault(knot, seen)
-            elsewhere.setdefault(knot, seen)
+        paces = paces or _paces(past.state)
+        for knot, cords in _cords_of_knots(past.plan).items() if past.plan else ():
+            if elsewhere.get(knot, frozenset()) & cords:
+                del elsewhere[knot]
         found = _figures(past, project)
         if any(figure not in learnt for figure in found):
             names.append(past.name)
         learnt = {**found, **learnt}
-    others = {
-        knot: replace(seen, ties=min(seen.ties, OTHER_CORD_TIES))
-        for knot, seen in elsewhere.items() if knot not in paces
-    }  # fmt: skip
-    return Carried(Paces({**others, **paces}), begun_with(project, learnt), tuple(names))
+    known = new_piece(paces, elsewhere) if paces else beginning(skill)
+    return Carried(known, begun_with(project, learnt), tuple(names))
+
+
+def _paces(state: State) -> Paces | None:
+    """Return the paces that a piece ended with, None where it has learnt nothing."""
+    return state.paces if state.paces.looks or state.paces.open else None
 
 
 def begun_with(project: Project, learnt: Beliefs) -> dict[Figure, Belief]:
@@ -178,6 +177,8 @@ def _same_cords(project: Project, past: Project, beliefs: Beliefs) -> dict[str, 
 
 def _renamed(belief: Belief, names: Mapping[Figure, Figure]) -> Belief:
     """Return a belief with the figures that move with it named as in another project."""
+    if not isinstance(belief, Shared):
+        return belief
     together = {
         figure: belief.together[known] for figure, known in names.items()
         if known in belief.together
@@ -192,11 +193,5 @@ def _beliefs(past: _Past) -> Beliefs:
     found = known_of(past.state)
     if found is None:
         return past.state.beliefs
-    told = [figure for figure in found.learnt.figures if found.is_told(figure)]
-    return {**past.state.beliefs, **{figure: _among(found.learnt, figure, told) for figure in told}}
-
-
-def _among(learnt: Learnt, figure: Figure, told: Sequence[Figure]) -> Belief:
-    """Return a belief with how it moves together with others that were told of."""
-    together = {other: learnt.together(figure, other) for other in told if other != figure}
-    return replace(learnt.belief(figure), together=together)
+    told = [figure for figure in found.learnt.unknowns if found.is_told(figure)]
+    return {**past.state.beliefs, **shared(found.learnt, told)}

@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from math import hypot
 from typing import Final
 
-from coach.pace.cord import Belief, Figure, Learnt, Sight, learn
+from coach.pace.cord import Figure, Learnt, Sight, learn
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
 from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.plan.cord.cord_left import Z80, CordLeft, Rest, shares_mm
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, Told, prior_sd, told
+from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, prior_sd, told
 from coach.plan.measure.sensitivity import ManySlopes
 from coach.plan.plan_model import Plan, remeasured
 
@@ -93,20 +93,20 @@ def known(base: Plan, happenings: Sequence[Happening], beliefs: Beliefs | None =
     plan = follow(base, happenings)
     shares = _shares(base, plan)
     slopes = ManySlopes(plan)
-    before = _before(plan, slopes.figures, beliefs or {})
-    believed = _believed(before)
+    hands = hands_of(beliefs) if beliefs else plan.hands
+    believed = told(plan.project, hands, slopes.figures)
     measured = any(isinstance(happening, Measured) for happening in happenings)
-    learnt = learn(believed, {}, (), before.doubt.together)
+    learnt = believed
     for _ in range(_TURNS if measured else 0):
-        at = {figure: plan.hands.figure(figure) for figure in believed}
+        at = {figure: plan.hands.figure(figure) for figure in believed.unknowns}
         sights = _Sights(plan, slopes, shares).of(happenings)
-        learnt = learn(believed, at, sights, before.doubt.together)
-        hands = plan.hands.with_figures(dict(zip(learnt.figures, learnt.means, strict=True)))
+        learnt = learn(believed, at, sights)
+        hands = plan.hands.with_figures(dict(zip(learnt.unknowns, learnt.means, strict=True)))
         plan = remeasured(plan, hands)
         slopes = ManySlopes(plan)
     books = _Sights(plan, slopes, shares)
     books.of(happenings)
-    return Known(plan, slopes, learnt, books.rests, books.grown, believed)
+    return Known(plan, slopes, learnt, books.rests, books.grown, believed.beliefs)
 
 
 def _shares(base: Plan, plan: Plan) -> dict[int, float]:
@@ -115,20 +115,6 @@ def _shares(base: Plan, plan: Plan) -> dict[int, float]:
     by_name = {base.strands[strand].id: share for strand, share in cut.items()}
     later = cut if plan is base else shares_mm(plan, cut_list(plan))
     return {s: by_name.get(plan.strands[s].id, share) for s, share in later.items()}
-
-
-def _before(plan: Plan, figures: Sequence[Figure], beliefs: Beliefs) -> Told:
-    """Return what is thought of every figure of a plan before its own measures."""
-    hands = hands_of(beliefs) if beliefs else plan.hands
-    return told(plan.project, hands, figures)
-
-
-def _believed(before: Told) -> dict[Figure, Belief]:
-    figures = before.doubt.figures
-    return {
-        figure: Belief(mean, before.doubt.sd(figure))
-        for figure, mean in zip(figures, before.means, strict=True)
-    }
 
 
 class _Sights:

@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from math import hypot, sqrt
 from typing import Final
 
-from coach.pace.cord import OLDER_SD, Belief, Figure, Learnt, Sight, learn
-from coach.piece.learning.beliefs import Beliefs, hands_of
+from coach.pace.cord import OLDER_SD, Figure, Learnt, Sight, learn
+from coach.pace.gaussian import observed
+from coach.piece.learning.beliefs import Beliefs, hands_of, shared
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list
 from coach.plan.doubt.doubt import READING_SD_MM, swatch_sd, told
 from coach.plan.doubt.risk import Risk, doubt_of
@@ -59,7 +60,7 @@ def offer(
         return None
     doubt = doubt_of(plan)
     for slopes, _, sd in _seen(swatch, swatch.plan):
-        doubt = doubt.after(slopes, sd * OLDER_SD)
+        doubt = observed(doubt, slopes, 0.0, (sd * OLDER_SD) ** 2)
     after = cut_list(plan, unit, copies, sure, Risk(plan, doubt))
     saved = sum(cord.total_mm for cord in cuts) - sum(cord.total_mm for cord in after)
     return Offer(swatch, max(0.0, saved))
@@ -76,11 +77,8 @@ def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: flo
     """
     project, plan = swatch.plan.project, swatch.plan
     figures: tuple[Figure, Figure] = ((swatch.cord, ""), (swatch.cord, swatch.knot))
-    before = told(project, hands_of(beliefs), figures)
-    believed = {
-        f: Belief(mean, before.doubt.sd(f)) for f, mean in zip(figures, before.means, strict=True)
-    }
-    learnt = learn(believed, {}, (), before.doubt.together)
+    believed = told(project, hands_of(beliefs), figures)
+    learnt = believed
     for _ in range(_TURNS):
         at = {figure: plan.hands.figure(figure) for figure in figures}
         sights = [
@@ -89,7 +87,7 @@ def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: flo
                 _seen(swatch, plan), (length_mm, took_mm), strict=True
             )
         ]
-        learnt = learn(believed, at, sights, before.doubt.together)
+        learnt = learn(believed, at, sights)
         plan = remeasured(
             plan, plan.hands.with_figures(dict(zip(figures, learnt.means, strict=True)))
         )
@@ -125,7 +123,7 @@ def _question(
     expected, seen, sd = measure
     figures = ((swatch.cord, ""), (swatch.cord, swatch.knot))
     before = told(swatch.plan.project, hands_of(beliefs), figures)
-    off = hypot(before.doubt.spread(slopes), sd)
+    off = hypot(before.spread(slopes), sd)
     if abs(seen - expected) <= _FAR * off and not impossible:
         return None
     low, high = max(0.0, expected - 2 * off), expected + 2 * off
@@ -143,12 +141,7 @@ def _reason(ratio: float) -> str:
 
 def beliefs_from(swatch: Swatch, learnt: Learnt) -> Beliefs:
     """Return what a swatch teaches of its cord and its knot, as it is kept."""
-    cord, knot = (swatch.cord, ""), (swatch.cord, swatch.knot)
-    shared = learnt.together(cord, knot)
-    return {
-        figure: replace(learnt.belief(figure), together={other: shared})
-        for figure, other in ((cord, knot), (knot, cord))
-    }
+    return shared(learnt, ((swatch.cord, ""), (swatch.cord, swatch.knot)))
 
 
 def _seen(swatch: Swatch, plan: Plan) -> Iterator[tuple[dict[Figure, float], float, float]]:

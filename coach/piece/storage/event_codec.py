@@ -73,6 +73,8 @@ def _start(piece_id: int, place: int) -> int:
 def packed(event: Event) -> bytes:
     """Return an event in as few bytes as hold all of it; what is rare is written out as JSON."""
     with suppress(KeyError, struct.error):  # a knot without a number, or a figure beyond its room
+        if isinstance(event, Counted) and event.standard_s:
+            return event.to_text().encode()
         if isinstance(event, Counted) and not event.expected_s:
             return _FORMS[_COUNTED].pack(_COUNTED, *_head(event), _NUMBERS[event.knot])
         if isinstance(event, Counted) and not event.knot:

@@ -15,7 +15,7 @@ from coach.piece.notes import Note
 from coach.piece.piece_errors import Damaged, NewerVersion
 from coach.piece.state import State
 
-FOLD: Final = 1
+FOLD: Final = 2
 """The number of the way of folding: one more whenever the same entries give another state."""
 
 _PLAIN: Final = tuple(

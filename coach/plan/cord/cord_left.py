@@ -86,7 +86,7 @@ class CordLeft:
         if shares is None:
             shares = shares_mm(plan, cut_list(plan) if cuts is None else cuts)
         self._slopes = slopes or plan.slopes
-        self._spread = spread or told(plan.project, plan.hands, self._slopes.figures).doubt.spread
+        self._spread = spread or told(plan.project, plan.hands, self._slopes.figures).spread
         hung = {strand: Rest(0, share) for strand, share in shares.items()}
         self._rests = hung | {s: rest for s, rest in (rests or {}).items() if s in hung}
         self._ends = {strand: self._range(strand, plan.total) for strand in self._rests}

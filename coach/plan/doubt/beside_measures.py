@@ -7,6 +7,7 @@ and slack. It follows the measure, which is off by one figure of its own.
 from collections.abc import Iterator
 from typing import Final
 
+from coach.pace.gaussian import Belief
 from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, swatch_sd
 from coach.plan.measure.calibration import repeats_held
 from coach.plan.measure.tension import Figure, Slopes
@@ -16,18 +17,18 @@ from coach.project.model import MeasuredPart, Swatch
 _MEASURED: Final = "measured "  # before the name of a knot or part, so that it is no knot's slack
 
 
-def own_figures(plan: Plan) -> dict[Figure, float]:
+def own_figures(plan: Plan) -> dict[Figure, Belief]:
     """Return the figures of a file's measures: how far each is off, as a share of its cord."""
-    found: dict[Figure, float] = {}
+    found: dict[Figure, Belief] = {}
     for measured in plan.project.measured:
         if isinstance(measured, Swatch):
             if measured.uses_mm:
                 sd = swatch_sd(measured.uses_mm, READING_SD_MM, ends=2) / measured.uses_mm
-                found[measured.cord, _MEASURED + measured.knot] = sd
+                found[measured.cord, _MEASURED + measured.knot] = Belief(0.0, sd)
         else:
             for cord, uses_mm in measured.uses_mm.items():
                 sd = swatch_sd(uses_mm, READING_SD_MM) / uses_mm if uses_mm else MODEL_SD
-                found[cord, _MEASURED + measured.part] = sd
+                found[cord, _MEASURED + measured.part] = Belief(0.0, sd)
     return found
 
 

@@ -5,13 +5,13 @@ most of it. Slack is the hand's: most of it is shared by all knots, a small part
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from math import hypot, sqrt
-from typing import Final
+from typing import Final, TypeAlias
 
+from coach.pace.gaussian import Joint
 from coach.plan.doubt.fibres import give_of
-from coach.plan.doubt.matrices import Matrix, solved, times
-from coach.plan.measure.tension import SLACK_SD, Figure, Hands, Slopes, usual_hands
+from coach.plan.doubt.matrices import solved, times
+from coach.plan.measure.tension import SLACK_SD, Figure, Hands, usual_hands
 from coach.project.model import Cord, Project
 
 SAME_CORD: Final = 0.85
@@ -33,65 +33,8 @@ READING_SD_MM: Final = 3.0
 """How exactly a strand or the work is measured on the board: rough."""
 
 
-@dataclass(frozen=True, slots=True)
-class Doubt:
-    """Figures that are not known exactly, and their covariance."""
-
-    figures: tuple[Figure, ...]
-    covariance: Matrix
-
-    def sd(self, figure: Figure) -> float:
-        """Return the standard deviation of a figure. Raises ValueError for one not there."""
-        at = self.figures.index(figure)
-        return sqrt(max(0.0, self.covariance[at][at]))
-
-    def together(self, one: Figure, other: Figure) -> float:
-        """Return the correlation of two figures."""
-        i, j = self.figures.index(one), self.figures.index(other)
-        whole = sqrt(self.covariance[i][i] * self.covariance[j][j])
-        return self.covariance[i][j] / whole if whole else 0.0
-
-    def spread(self, slopes: Slopes) -> float:
-        """Return the standard deviation in mm of what follows the figures along these slopes."""
-        along = self.along(slopes)
-        return sqrt(max(0.0, _dot(along, times(self.covariance, along))))
-
-    def along(self, slopes: Slopes) -> list[float]:
-        """Return slopes in the order of the figures, 0 where one has none."""
-        return [slopes.get(figure, 0.0) for figure in self.figures]
-
-    def after(self, slopes: Slopes, sd_mm: float) -> "Doubt":
-        """Return what doubt is left once something that follows these slopes is measured so well.
-
-        What is left does not depend on what the measure shows.
-        """
-        along = self.along(slopes)
-        told = times(self.covariance, along)
-        whole = _dot(along, told) + sd_mm**2
-        if not whole:
-            return self
-        return Doubt(
-            self.figures,
-            tuple(
-                tuple(
-                    value - told[i] * other / whole for value, other in zip(row, told, strict=True)
-                )
-                for i, row in enumerate(self.covariance)
-            ),
-        )
-
-    def with_own(self, figure: Figure, sd: float) -> "Doubt":
-        """Return the doubt with one more figure, which moves with none of the others."""
-        rows = (*((*row, 0.0) for row in self.covariance), (*(0.0 for _ in self.figures), sd**2))
-        return Doubt((*self.figures, figure), rows)
-
-
-@dataclass(frozen=True, slots=True)
-class Told:
-    """Figures as they are thought of: their likely values, and the doubt about them."""
-
-    means: tuple[float, ...]
-    doubt: Doubt
+Doubt: TypeAlias = Joint[Figure]
+"""Figures that are not known exactly: their likely values and how they are off together."""
 
 
 def prior_sd(project: Project, figure: Figure) -> float:
@@ -114,8 +57,8 @@ def together(project: Project, one: Figure, other: Figure) -> float:
 
 
 def prior(project: Project, figures: Iterable[Figure]) -> Doubt:
-    """Return the doubt about figures before anything was measured."""
-    found = tuple(figures)
+    """Return what is thought of figures before anything was measured."""
+    found, usual = tuple(figures), usual_hands(project)
     sds = [prior_sd(project, figure) for figure in found]
     covariance = tuple(
         tuple(
@@ -124,53 +67,53 @@ def prior(project: Project, figures: Iterable[Figure]) -> Doubt:
         )
         for one, sd in zip(found, sds, strict=True)
     )
-    return Doubt(found, covariance)
+    return Joint(found, tuple(usual.figure(figure) for figure in found), covariance)
 
 
-def told(project: Project, hands: Hands, figures: Iterable[Figure]) -> Told:
+def told(project: Project, hands: Hands, figures: Iterable[Figure]) -> Doubt:
     """Return what hands tell of figures: of some what was measured, of the others what follows.
 
     A figure that nobody measured moves with those that were, as far as they go together in any
     maker's hands (the conditional of a normal).
     """
     wanted = tuple(figures)
-    known = tuple(f for f in hands.sds if f[0] in project.cords)
-    every = (*wanted, *(f for f in known if f not in wanted))
-    plain, usual = prior(project, every), usual_hands(project)
-    means = [usual.figure(figure) for figure in every]
-    covariance = [list(row) for row in plain.covariance]
-    if known:
-        _follow(means, covariance, [every.index(f) for f in known], _measured(hands, known))
-    size = range(len(wanted))
-    rows = tuple(tuple(covariance[i][j] for j in size) for i in size)
-    return Told(tuple(means[: len(wanted)]), Doubt(wanted, rows))
+    known = [f for f in hands.sds if f[0] in project.cords]
+    every = prior(project, (*wanted, *(f for f in known if f not in wanted)))
+    return _part(_following(every, _measured(hands, known)) if known else every, wanted)
 
 
-def _measured(hands: Hands, known: Sequence[Figure]) -> Told:
+def _part(doubt: Doubt, wanted: tuple[Figure, ...]) -> Doubt:
+    at = [doubt.unknowns.index(figure) for figure in wanted]
+    rows = tuple(tuple(doubt.covariance[i][j] for j in at) for i in at)
+    return Joint(wanted, tuple(doubt.means[i] for i in at), rows)
+
+
+def _measured(hands: Hands, known: Sequence[Figure]) -> Doubt:
     def covariance(one: Figure, other: Figure) -> float:
         pair = hands.together.get((one, other), hands.together.get((other, one), 0.0))
         return (1.0 if one == other else pair) * hands.sds[one] * hands.sds[other]
 
     rows = tuple(tuple(covariance(one, other) for other in known) for one in known)
-    return Told(tuple(hands.figure(figure) for figure in known), Doubt(tuple(known), rows))
+    return Joint(tuple(known), tuple(hands.figure(figure) for figure in known), rows)
 
 
-def _follow(
-    means: list[float], covariance: list[list[float]], at: Sequence[int], measured: Told
-) -> None:
-    """Let all figures follow what was measured of those at some places, in place."""
-    before = [[covariance[i][j] for j in at] for i in at]
-    weights = [solved(before, [row[j] for j in at]) for row in covariance]
-    moved = [mean - means[i] for i, mean in zip(at, measured.means, strict=True)]
+def _following(before: Doubt, measured: Doubt) -> Doubt:
+    """Let all figures follow what was measured of some of them."""
+    at = [before.unknowns.index(figure) for figure in measured.unknowns]
+    own = [[before.covariance[i][j] for j in at] for i in at]
+    weights = [solved(own, [row[j] for j in at]) for row in before.covariance]
+    moved = [mean - before.means[i] for i, mean in zip(at, measured.means, strict=True)]
     narrowed = [
         [was - now for was, now in zip(*rows, strict=True)]
-        for rows in zip(before, measured.doubt.covariance, strict=True)
+        for rows in zip(own, measured.covariance, strict=True)
     ]
-    for i, own in enumerate(weights):
-        means[i] += _dot(own, moved)
-        through = times(narrowed, own)
-        for j, other in enumerate(weights):
-            covariance[i][j] -= _dot(other, through)
+    through = [times(narrowed, weight) for weight in weights]
+    means = tuple(m + _dot(w, moved) for m, w in zip(before.means, weights, strict=True))
+    rows = tuple(
+        tuple(value - _dot(weights[j], through[i]) for j, value in enumerate(row))
+        for i, row in enumerate(before.covariance)
+    )
+    return Joint(before.unknowns, means, rows)
 
 
 def in_figures(project: Project, hands: Hands, figures: Iterable[Figure]) -> Hands:
@@ -178,7 +121,7 @@ def in_figures(project: Project, hands: Hands, figures: Iterable[Figure]) -> Han
     if not hands.sds:
         return hands
     found = told(project, hands, figures)
-    return hands.with_figures(dict(zip(found.doubt.figures, found.means, strict=True)))
+    return hands.with_figures(dict(zip(found.unknowns, found.means, strict=True)))
 
 
 def swatch_sd(length_mm: float, reading_mm: float, ends: int = 1) -> float:

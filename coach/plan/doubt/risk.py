@@ -13,6 +13,7 @@ from math import erfc, hypot, sqrt
 from operator import mul
 from typing import Final
 
+from coach.pace.gaussian import also
 from coach.plan.cord.pieces import around_mm, pieces_of
 from coach.plan.doubt.beside_measures import beside_measures, own_figures
 from coach.plan.doubt.doubt import MODEL_SD, Doubt, told
@@ -49,7 +50,7 @@ class Risk:
         self._moved: dict[Point, list[float]] = {}
         self._vectors = []
         for slopes in self._slopes:
-            along = self.doubt.along(slopes)
+            along = [slopes.get(figure, 0.0) for figure in self.doubt.unknowns]
             self._vectors.append([sum(along[j] * lower[j][i] for j in size) for i in size])
 
     def sd_mm(self, strand: int) -> float:
@@ -78,7 +79,7 @@ class Risk:
         least, most = _PAIRS
         kinds = {self._kind(strand, 0.0) for strand in range(len(self._needs))}
         pairs = min(most, max(least, _MOST_WORK // (2 * len(kinds) or 1)))
-        return normal_points(max(1, len(self.doubt.figures)), pairs)
+        return normal_points(max(1, len(self.doubt.unknowns)), pairs)
 
     def _along(self, vector: Point, points: Sequence[Point]) -> list[float]:
         """Return by how much a strand's need is more at each point, in its own deviations."""
@@ -106,10 +107,8 @@ def needs_mm(plan: Plan) -> list[float]:
 
 def doubt_of(plan: Plan) -> Doubt:
     """Return the doubt that a plan's hands and the measures in its file leave."""
-    doubt = told(plan.project, plan.hands, plan.slopes.figures).doubt
-    for figure, sd in own_figures(plan).items():
-        doubt = doubt.with_own(figure, sd)
-    return doubt
+    doubt = told(plan.project, plan.hands, plan.slopes.figures)
+    return also(doubt, own_figures(plan))
 
 
 def slopes_of_needs(plan: Plan) -> list[Slopes]:

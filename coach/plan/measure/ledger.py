@@ -102,6 +102,9 @@ class Cordwork:
             [{} for _ in strands] if by_knot else []
         )
         self._factors: Mapping[str, float] = {}
+        # Where each tie is, for pictures: its count, and between which heights it is tied.
+        self.tied, self.line_mm, self.below_mm = array("q"), array("d"), array("d")
+        self.unfolded_ties = 0
 
     def of(self, strands: Iterable[int]) -> list[Hanging]:
         """Return strands as they hang, by their numbers."""
@@ -159,6 +162,9 @@ class Cordwork:
         The run is a lower bound. One column sideways belongs to the knots' own figures and costs
         nothing.
         """
+        self.tied.append(count)
+        self.line_mm.append(line_mm)
+        self.below_mm.append(down_mm)
         # All that a tie does to its strands in one loop: this is where measuring spends its time.
         for strand, use_mm in zip(strands, uses_mm):  # noqa: B905 - as many; to check takes long
             used, scale, run = strand.used_mm, strand.scale, line_mm - strand.down_mm
@@ -213,6 +219,7 @@ class Cordwork:
         """Fold the worked middles: what was made is a loop, half as long, above the rest."""
         self._halve()
         self.top_mm = self.lowest_mm / 2
+        self.unfolded_ties = len(self.tied)
         self.lowest_mm = 0.0
         self.folded = True
         self.width_mm, self._stood = 0.0, ()

@@ -7,6 +7,7 @@ from coach.plan.measure.calibration import from_swatches, repeats_held, steps_he
 from coach.plan.measure.ledger import Cordwork
 from coach.plan.measure.measuring_pass import Measuring
 from coach.plan.measure.mounting import mountings
+from coach.plan.measure.places import Places, placed
 from coach.plan.measure.tails import tails
 from coach.plan.measure.tension import Hands, usual_hands
 from coach.plan.steps import Ledger, Unfolded
@@ -20,12 +21,14 @@ class Measures:
     tail_mm: tuple[float, ...]
     height_mm: Sequence[float]
     width_mm: float
+    places: Places
 
 
 def measured(plan: Unfolded) -> Measures:
     """Return the cord and size of a plan."""
     work = measured_work(plan)
-    return Measures(work.ledgers(plan.counts), tails(plan), work.heights, work.width_mm)
+    ledgers = work.ledgers(plan.counts)
+    return Measures(ledgers, tails(plan), work.heights, work.width_mm, placed(work))
 
 
 def measured_work(plan: Unfolded, books: Callable[..., Cordwork] = Cordwork) -> Cordwork:

@@ -20,6 +20,7 @@ from coach.project import model
 
 _REPEATED = (model.GroupKnot, model.AroundKnot)
 _NOT_TIED = (model.Cross, model.LayAside)
+_PAIR = 2  # strands of a row that is one tie
 _BY_STEP = ("plain", "braid")  # roles worked on all strands of the step at once
 
 
@@ -128,7 +129,8 @@ class Measuring:
                 work.note_knot(number, crossed if holds else mover, knot, size.own_mm)
             work.end_count(down)
         mover.cluster = None
-        work.lower(mover, line)
+        # Of a single tie both strands hang below it, so that what goes on to both sides is level.
+        work.lower(mover, down if len(worked) == _PAIR else line)
 
     def _knots(self, step: PlannedStep, number: int, ties: Sequence[Count]) -> None:
         """Measure the knots of one group, one below the other, from count `number` on."""

@@ -7,10 +7,12 @@ would say, and where in the file.
 from collections.abc import Iterator
 from typing import Final
 
+from coach.pace.estimate import STATED_SKILLS, beginning, expect
 from coach.plan.cord.pieces import pieces_of
 from coach.plan.measure.floats import LONG_LOOSE_MM, long_floats
 from coach.plan.measure.other_reading import lie_unsaid, other_lie
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.standard_times import StandardTimes
 from coach.plan.wording.step_phrases import centimetres
 from coach.plan.wording.strand_names import strand_label
 from coach.project import model
@@ -21,13 +23,15 @@ _MOST_NAMED: Final = 6
 _SPARE_MM: Final = 200.0  # less than this over is not worth a word
 _PAIR: Final = 2
 _OFF: Final = 0.25  # the model's own range of lengths, nearly
+_CONTRADICTED: Final = 2.0  # times as long, or as short, as the counts say
+_WHOM: Final = {"beginner": "somebody new to it"}
 
 
 def advice(plan: Plan) -> tuple[Problem, ...]:
     """Return all warnings on a sound plan, in no order."""
     rules = (
         _never_used, _loose, _floating, _much_left, _mirror_swaps, lie_unsaid, _size_missed,
-        _wish_missed,
+        _wish_missed, _takes_contradicted,
     )  # fmt: skip
     return tuple(problem for rule in rules for problem in rule(plan))
 
@@ -189,6 +193,47 @@ def _wish_missed(plan: Plan) -> Iterator[Problem]:
             else "say in vary: which part or named step may change"
         )
         yield _warning("SIZE", size.span, message, hint)
+
+
+def _takes_contradicted(plan: Plan) -> Iterator[Problem]:
+    """Tell of times that the file's own counts contradict, of the whole and of steps with knots."""
+    project = plan.project
+    claims = [(project.takes_s, 0, plan.total, project.takes_span)] if project.takes_s else []
+    claims += [
+        (about.takes_s, step.first, step.end, about.span)
+        for step in plan.steps
+        if (about := step.source.about).takes_s and plan.counts[step.first].knot
+    ]
+    if not claims:
+        return
+    standard, seen = StandardTimes(plan), set[Span]()
+    paces = beginning(STATED_SKILLS.get(project.skill, "practised"))
+    for (least, most), first, end, span in claims:
+        likely = expect(paces, standard.of(first, end))
+        if least / _CONTRADICTED <= likely <= most * _CONTRADICTED or span in seen:
+            continue
+        seen.add(span)
+        ties = sum(bool(count.knot) for count in plan.counts[first:end])
+        whom = _WHOM.get(project.skill, "practised hands")
+        message = (
+            f"takes: says {_range(least, most)}, but {ties} {'tie' if ties == 1 else 'ties'} and "
+            f"what goes with {'it' if ties == 1 else 'them'} come to about {_time(likely)} "
+            f"for {whom}"
+        )
+        hint = "leave takes: out; the coach learns how long each maker takes from her own counts"
+        yield _warning("TAKES", span, message, hint)
+
+
+def _range(least_s: float, most_s: float) -> str:
+    return _time(least_s) if least_s == most_s else f"{_time(least_s)} to {_time(most_s)}"
+
+
+def _time(seconds: float) -> str:
+    """Say a time to the minute, or to the second below two minutes."""
+    if seconds < 120:  # noqa: PLR2004 - two minutes
+        return f"{seconds:.0f} s"
+    hours, minutes = divmod(round(seconds / 60), 60)
+    return " ".join(filter(None, (f"{hours} h" * bool(hours), f"{minutes} min" * bool(minutes))))
 
 
 def _nearer(plan: Plan, length_mm: float) -> str:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Final
 
+from coach.yaml_reader.diagnostics import Span
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.scalars import LINES, SHARE, TEXT, TEXTS, TIMES, choice
 
@@ -25,6 +26,7 @@ class Head:
     tools: tuple[str, ...]
     findings: tuple[str, ...]
     takes_s: tuple[float, float] | None
+    takes_span: Span
     cautions: tuple[str, ...]
     margin: float | None
 
@@ -40,6 +42,7 @@ def read_head(fields: Fields) -> Head:
         tools=fields.get("tools", TEXTS, ()),
         findings=fields.get("findings", TEXTS, ()),
         takes_s=fields.get("takes", TIMES, None),
+        takes_span=fields.value_span("takes"),
         cautions=fields.get("cautions", TEXTS, ()),
         margin=fields.get("margin", SHARE, None),
     )

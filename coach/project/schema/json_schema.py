@@ -54,6 +54,7 @@ def schema() -> Schema:
         "takes": v.TIMES,
         "cautions": v.TEXTS,
         "cords": _by_name(_cord(), _CORD_NAME, 1),
+        "colourways": _by_name(_by_name(v.COLOUR, _CORD_NAME, 0), r"[^\s_\u2010\u2011-]", 0),
         "start": _start(),
         "margin": v.SHARE,
         "work": _STEPS,

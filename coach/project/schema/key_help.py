@@ -23,6 +23,7 @@ SAID: Final = MappingProxyType(
         "fold": "middle (two strands), fit (off the middle, by need) or none (one strand).",
         "tail": "What must be left below the last knot; 10 cm if left out.",
         "lead": "The free end above the first knot of a cord with fold: none.",
+        "colourways": "The same piece in other colours, by name: dusk: {reed: plum}.",
         "start": "How the cords hang before the first knot: one of nest, hang or strands.",
         "nest": "Pieces folded together, the first outermost: [reed, 2 clay].",
         "hang": "Pieces hung each on its own, from the left.",

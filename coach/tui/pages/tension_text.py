@@ -1,6 +1,7 @@
 """How a maker's cords and knots have turned out, in words."""
 
-from coach.pace.cord import Belief, Figure
+from coach.pace.cord import Figure
+from coach.pace.gaussian import Belief
 from coach.plan.cord.cord_left import Z80
 from coach.plan.measure.tension import usual_hands
 from coach.plan.plan_model import Plan

@@ -1,0 +1,57 @@
+"""The maker's skill: from the settings, and asked once where somebody is there to answer."""
+
+import os
+import sys
+from collections.abc import Callable, Mapping
+from typing import Final
+
+from coach.piece.storage.folders import folders
+from coach.session.keymap import ACTIONS
+from coach.settings.load import load_settings
+from coach.settings.overrides import Kept
+from coach.settings.settings import SKILLS, Skill
+from coach.text import one_line
+
+_ANSWERS: Final[Mapping[str, Skill]] = {name[0]: name for name in SKILLS}
+_QUESTION: Final = (
+    "How used are your hands to knotting? It makes the times fit you.\n"
+    "n new to it, p practised, q quick (enter: practised) "
+)
+_UNANSWERED: Final[Skill] = "practised"
+
+
+def kept_settings(environment: Mapping[str, str] = os.environ) -> Kept:
+    """Return the maker's settings; what is wrong with them is told where they are set up."""
+    actions = {action.id: action.keys for action in ACTIONS}
+    return load_settings(folders(environment).settings, actions).kept
+
+
+def skill_set() -> str:
+    """Return the skill as it is set, "" where nobody was asked."""
+    return kept_settings().now.skill
+
+
+def skill_asked() -> str:
+    """Return the skill as it is set; asked for once, if input and output are terminals."""
+    kept = kept_settings()
+    if kept.now.skill or not _is_there():
+        return kept.now.skill
+    return ask(kept, sys.stdin.readline)
+
+
+def ask(kept: Kept, answer: Callable[[], str]) -> str:
+    """Ask, and keep what is answered; an answer that is none of these stands for practised."""
+    print(_QUESTION, end="", flush=True)
+    said = one_line(answer()).strip().casefold()
+    skill = _ANSWERS.get(said[:1], _UNANSWERED)
+    lasts = kept.change(skill=skill)
+    print(f"Taken as {skill}.{'' if lasts else ' It cannot be kept for the next time.'}\n")
+    return skill
+
+
+def _is_there() -> bool:
+    """Return whether somebody can read the question and answer it."""
+    try:
+        return os.isatty(sys.stdin.fileno()) and os.isatty(sys.stdout.fileno())
+    except (AttributeError, OSError, ValueError):
+        return False

@@ -1,0 +1,110 @@
+"""Jointly normal unknowns, and what one observation makes of them.
+
+An observation is a weighted sum of the unknowns, off by a normal error. Taken in one after
+another, observations lead to the least squares over prior and observations together (Kalman,
+*J. Basic Eng.* 82 (1960), eqs 23-25; from memory).
+"""
+
+from collections.abc import Hashable, Mapping
+from dataclasses import dataclass, replace
+from math import sqrt
+from typing import Generic, TypeVar
+
+Unknown = TypeVar("Unknown", bound=Hashable)
+
+
+@dataclass(frozen=True, slots=True)
+class Belief:
+    """What is thought of one unknown: its mean and standard deviation."""
+
+    mean: float
+    sd: float
+
+
+@dataclass(frozen=True, slots=True)
+class Joint(Generic[Unknown]):
+    """Unknowns that are normal together: their means, and a row of covariances for each."""
+
+    unknowns: tuple[Unknown, ...] = ()
+    means: tuple[float, ...] = ()
+    covariance: tuple[tuple[float, ...], ...] = ()
+
+    def belief(self, unknown: Unknown) -> Belief:
+        """Return mean and sd of one unknown. Raises ValueError for one that is not there."""
+        at = self.unknowns.index(unknown)
+        return Belief(self.means[at], sqrt(max(0.0, self.covariance[at][at])))
+
+    @property
+    def beliefs(self) -> dict[Unknown, Belief]:
+        """What is thought of every unknown by itself."""
+        return {unknown: self.belief(unknown) for unknown in self.unknowns}
+
+    def together(self, one: Unknown, other: Unknown) -> float:
+        """Return the correlation of two unknowns. Raises ValueError for one that is not there."""
+        i, j = sorted((self.unknowns.index(one), self.unknowns.index(other)))
+        whole = sqrt(self.covariance[i][i] * self.covariance[j][j])
+        return self.covariance[i][j] / whole if whole else 0.0
+
+    def variance(self, slopes: Mapping[Unknown, float]) -> float:
+        """Return the variance of the sum of the unknowns, each times its slope."""
+        along = [(i, s) for i, u in enumerate(self.unknowns) if (s := slopes.get(u, 0.0))]
+        return max(0.0, sum(s * t * self.covariance[i][j] for i, s in along for j, t in along))
+
+    def spread(self, slopes: Mapping[Unknown, float]) -> float:
+        """Return the standard deviation of that sum."""
+        return sqrt(self.variance(slopes))
+
+
+def independent(beliefs: Mapping[Unknown, Belief]) -> Joint[Unknown]:
+    """Return unknowns that say nothing about each other."""
+    return also(Joint(), beliefs)
+
+
+def also(joint: Joint[Unknown], beliefs: Mapping[Unknown, Belief]) -> Joint[Unknown]:
+    """Return a joint with further unknowns, which say nothing about those that are there."""
+    before, more = len(joint.unknowns), len(beliefs)
+    rows = [row + (0.0,) * more for row in joint.covariance]
+    for at, belief in enumerate(beliefs.values(), start=before):
+        rows.append(tuple(belief.sd**2 if i == at else 0.0 for i in range(before + more)))
+    means = joint.means + tuple(belief.mean for belief in beliefs.values())
+    return Joint(joint.unknowns + tuple(beliefs), means, tuple(rows))
+
+
+def observed(
+    joint: Joint[Unknown], slopes: Mapping[Unknown, float], off: float, variance: float
+) -> Joint[Unknown]:
+    """Return what is thought after one observation.
+
+    Args:
+        joint: What was thought before.
+        slopes: How much of each unknown the observation holds.
+        off: By how much what was seen exceeds what the means say.
+        variance: Of its error, above zero.
+    """
+    size = range(len(joint.unknowns))
+    along = [slopes.get(unknown, 0.0) for unknown in joint.unknowns]
+    shared = [sum(row[j] * along[j] for j in size if along[j]) for row in joint.covariance]
+    gain = [s / (variance + sum(shared[i] * along[i] for i in size)) for s in shared]
+    means = tuple(joint.means[i] + gain[i] * off for i in size)
+    rows = tuple(tuple(joint.covariance[i][j] - gain[i] * shared[j] for j in size) for i in size)
+    return Joint(joint.unknowns, means, rows)
+
+
+def wider(joint: Joint[Unknown], variances: Mapping[Unknown, float]) -> Joint[Unknown]:
+    """Return a joint in which some unknowns may have moved, each by that variance, alone."""
+    rows = tuple(
+        tuple(c + variances.get(u, 0.0) if i == j else c for j, c in enumerate(row))
+        for i, (u, row) in enumerate(zip(joint.unknowns, joint.covariance, strict=True))
+    )
+    return replace(joint, covariance=rows)
+
+
+def anew(joint: Joint[Unknown], unknown: Unknown, belief: Belief) -> Joint[Unknown]:
+    """Return a joint in which one unknown is drawn again and tells nothing of what it was."""
+    at = joint.unknowns.index(unknown)
+    means = tuple(belief.mean if i == at else m for i, m in enumerate(joint.means))
+    rows = tuple(
+        tuple((belief.sd**2 if i == j else 0.0) if at in (i, j) else c for j, c in enumerate(row))
+        for i, row in enumerate(joint.covariance)
+    )
+    return Joint(joint.unknowns, means, rows)

@@ -1,0 +1,205 @@
+"""From a plan to its scene: the steps are laid one after the other until enough is made."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Final
+
+from coach.picture.layout.hung_ends import hang
+from coach.picture.layout.lay_knots import lay_knots
+from coach.picture.layout.lay_plain import lay_plain
+from coach.picture.layout.lay_plaits import lay_plait
+from coach.picture.layout.lay_rows import lay_row
+from coach.picture.layout.loom import Loom
+from coach.picture.render.views import turned_over
+from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie
+from coach.picture.shapes.loops import Hairpin, bend
+from coach.plan.measure.places import Places
+from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.standing import order_at
+
+MOST_COUNTS: Final = 20_000
+"""More are not drawn: nobody could look at them, and a browser would not show them."""
+_HANGS_MM: Final = 35.0  # of strands that are not cut yet
+_STRAIGHT: Final = 1.27  # columns beside its own in which a strand still hangs straight down
+_CLOSE: Final = 0.8  # of a strand's width, between two that hang from a bundle
+_TOP_TIES: Final = 64
+_APART: Final = 0.16  # how far ends swing out to the side for each length they hang
+
+
+def scene_of(
+    plan: Plan, done: int | None = None, since: int = 0, *, back: bool = False
+) -> Scene:  # fmt: skip
+    """Build the scene of a plan as it is when `done` counts are made, from count `since` on.
+
+    Args:
+        plan: What is made; its hands say how large it gets.
+        done: How many counts are made; all of them if it is None.
+        since: The first count that is drawn.
+        back: Whether it is seen from behind the side that faces the maker then.
+    """
+    asked = len(plan.counts) if done is None else min(max(done, 0), len(plan.counts))
+    made = min(asked, since + MOST_COUNTS)
+    found = plan.places
+    loop = _loop(plan, found, made)
+    loom = Loom(plan, found)
+    mounts: list[Tie] = []
+    held: list[Fitting] = []
+    loom.at.update(loop.ends)
+    if not loop.ties:
+        mounts, held = hang(loom)
+    for step in plan.steps:
+        if step.first >= made and made < len(plan.counts):
+            break
+        if not step.unfolded:
+            _lay(loom, step, made)
+    order = order_at(plan, made)
+    _end(loom, order, made)
+    scene = _scene(loom, found, (loop.ties, mounts, held), made, order)
+    scene = replace(scene, left_out=asked - made)
+    if since > 0:
+        scene = _since(scene, since)
+    return turned_over(scene, back=back) if loom.turned != back else replace(scene, back=back)
+
+
+def _lay(loom: Loom, step: PlannedStep, made: int) -> None:
+    if step.role == "plain":
+        if step.first < made:
+            loom.grid.stand(step.before)
+            lay_plain(loom, step)
+            loom.grid.stand(step.after)
+        return
+    loom.grid.stand(step.before)
+    if step.role in ("row", "weave"):
+        lay_row(loom, step, made)
+    elif step.role == "braid":
+        lay_plait(loom, step, made)
+    else:
+        lay_knots(loom, step, made)
+    if step.end <= made:
+        loom.grid.stand(step.after)
+
+
+@dataclass(frozen=True, slots=True)
+class _Loop:
+    """What was worked before the fold, folded, and where the strands come out of it."""
+
+    ties: list[Tie]
+    ends: dict[int, Point]
+
+
+def _loop(plan: Plan, found: Places, made: int) -> _Loop:
+    """Return what was worked before the fold, folded."""
+    first = [step for step in plan.steps if step.unfolded]
+    if not first or found.fold_mm <= 0:
+        return _Loop([], {})
+    worked = Loom(plan, found)
+    for step in first:
+        if step.first < made:
+            _lay(worked, step, made)
+    wide = max((tie.box[2] - tie.box[0] for tie in worked.ties), default=2.0)
+    pin = Hairpin(found.fold_mm, wide)
+    ends = {strand: pin.bent((x, 2 * found.fold_mm)) for strand, (x, _) in worked.at.items()}
+    starts = _starts(worked)
+    for strand, x in starts.items():
+        ends[strand + 1], ends[strand] = ends[strand], pin.bent((x, 0.0))
+    return _Loop(bend(worked, pin), ends)
+
+
+def _starts(worked: Loom) -> dict[int, float]:
+    """Return where each piece comes into what was worked before the fold."""
+    found: dict[int, float] = {}
+    for tie in sorted(worked.ties, key=lambda t: -t.count):
+        for strand, (x, _) in zip(tie.strands, tie.shape.enter, strict=True):
+            found[strand] = tie.x_mm + x
+    return {strand: found[strand] for strand in worked.at if strand in found}
+
+
+def _end(loom: Loom, order: Sequence[int], made: int) -> None:
+    """Let every strand hang down from its last tie, to where it is cut."""
+    loom.grid.stand(order)
+    low = loom.places.made_mm[made] + _HANGS_MM
+    hanging = [strand for strand in order if strand in loom.at]
+    crowded = _crowded(loom, hanging)
+    for strand in hanging:
+        x, y = loom.at[strand]
+        end = loom.cut_mm.get(strand, low)
+        away = loom.grid.x_mm[strand] - x
+        if strand not in crowded and abs(away) < _STRAIGHT * loom.grid.room_mm[strand]:
+            away = 0.0
+        most = _APART * max(0.0, end - y)
+        loom.reach(made, strand, x + min(max(away, -most), most), end)
+    for strand, long in loom.aside.items():
+        if strand in loom.at:
+            x, y = loom.at[strand]
+            loom.lift[strand] = -1
+            loom.reach(made, strand, x, y + long)
+
+
+def _crowded(loom: Loom, hanging: Sequence[int]) -> set[int]:
+    """Return the strands that come out so close to a neighbour that they spread below."""
+    found: set[int] = set()
+    for one, other in pairwise(hanging):
+        apart = abs(loom.at[other][0] - loom.at[one][0])
+        if apart < _CLOSE * (loom.loose_mm[one] + loom.loose_mm[other]) / 2:
+            found |= {one, other}
+    return found
+
+
+def _scene(
+    loom: Loom, found: Places, start: tuple[list[Tie], list[Tie], list[Fitting]], made: int,
+    order: Sequence[int],
+) -> Scene:  # fmt: skip
+    loop, mounts, held = start
+    ties, fittings = (*loop, *loom.ties), (*held, *loom.fittings)
+    half = found.width_mm / 2
+    return Scene(
+        cords=tuple([strand.cord for strand in loom.plan.strands]),
+        ties=ties,
+        runs=tuple(loom.runs),
+        mounts=tuple(mounts),
+        fittings=fittings,
+        length_mm=found.made_mm[made],
+        half_mm=half,
+        box=_box((*ties, *mounts), loom.runs, fittings, half if loom.grid.closed else None),
+        finish=tuple(order[::-1] if loom.turned else order),
+        closed=loom.grid.closed,
+        made=made,
+    )
+
+
+def _box(
+    ties: Sequence[Tie], runs: Sequence[Run], fittings: Sequence[Fitting], most: float | None
+) -> Box:
+    """Return what is drawn covers; round work ends at its seam.
+
+    Strands between ties stay within these, but for those that swing out or hang free at the end.
+    """
+    last = max([run.count for run in runs], default=0)
+    # Of ties of one shape below each other the lowest will do, and the topmost come first.
+    few = [*ties[:_TOP_TIES], *{(id(tie.shape), tie.x_mm): tie for tie in ties}.values()]
+    boxes = [*[tie.box for tie in few], *[fitting.box for fitting in fittings]]
+    for run in runs:
+        if run.count == last or run.bulge_mm:
+            (x0, y0), (x1, y1), w = run.start, run.end, run.width_mm / 2 + abs(run.bulge_mm)
+            boxes.append((min(x0, x1) - w, min(y0, y1), max(x0, x1) + w, max(y0, y1)))
+    if not boxes:
+        return -1.0, 0.0, 1.0, 1.0
+    left, top, right, bottom = zip(*boxes, strict=True)
+    if most is None:
+        return min(left), min(top), max(right), max(bottom)
+    held = [fitting.box for fitting in fittings]
+    return (
+        min([-most, *(box[0] for box in held)]), min(top),
+        max([most, *(box[2] for box in held)]), max(bottom),
+    )  # fmt: skip
+
+
+def _since(scene: Scene, since: int) -> Scene:
+    """Leave out what was made before a count."""
+    ties = tuple([tie for tie in scene.ties if tie.count >= since])
+    runs = tuple([run for run in scene.runs if run.count >= since])
+    top = min([tie.box[1] for tie in ties], default=0.0)
+    kept = tuple([f for f in scene.fittings if f.kind == "bead" and f.box[1] >= top])
+    box = _box(ties, runs, kept, scene.half_mm if scene.closed else None)
+    return replace(scene, ties=ties, runs=runs, mounts=(), fittings=kept, box=box)

@@ -1,0 +1,152 @@
+"""Steps without a knot: beads, picots, turns, strands that cross, come and go, and cuts."""
+
+from collections.abc import Callable
+from typing import Any, Final
+
+from coach.picture.layout.loom import Loom
+from coach.picture.scene import Fitting, mirrored_shape
+from coach.picture.shapes.mountings import onto_strand, pinned, single
+from coach.picture.shapes.wraps import drawn_through, picot, turned_round
+from coach.plan.plan_model import PlannedStep
+from coach.project import model
+
+_BEAD_WIDE: Final = 1.05  # of its length
+_STUB_MM: Final = 40.0  # of a strand that is laid aside with nothing said of its end
+
+
+def lay_plain(loom: Loom, step: PlannedStep) -> None:
+    """Lay a step without a knot."""
+    laid = _LAID.get(type(step.source))
+    if laid:
+        laid(loom, step, step.source)
+
+
+def _bead(loom: Loom, step: PlannedStep, bead: model.Bead) -> None:
+    strands = step.groups[0]
+    xs, looks = loom.grid.side_by_side(strands), loom.look(strands)
+    x, top = sum(xs) / len(xs), loom.places.top_mm[step.first]
+    down = loom.places.bottom_mm[step.first] - top
+    inside = max(look[1] for look in looks) * min(len(looks), 3)
+    wide = max(bead.size_mm * _BEAD_WIDE, inside * 1.4)
+    loom.put(step.first, "", drawn_through(looks, inside, round(down, 3)), (x, top), strands)
+    x = -x if loom.turned else x
+    loom.fittings.append(Fitting("bead", (x - wide / 2, top, x + wide / 2, top + down), inside))
+
+
+def _picot(loom: Loom, step: PlannedStep, loop: model.Picot) -> None:
+    for strand in step.groups[0]:
+        x, y = loom.at.get(strand, (loom.grid.x_mm[strand], loom.places.top_mm[step.first]))
+        shape = picot(loom.looks[strand], loop.loop_mm)
+        middle = abs(loom.grid.x_mm[strand]) < loom.grid.room_mm[strand] / 4
+        right = step.mirrored if middle else loom.grid.x_mm[strand] > 0
+        loom.put(step.first, "", mirrored_shape(shape) if right else shape, (x, y), (strand,))
+
+
+def _turn(loom: Loom, step: PlannedStep, turn: model.Turn) -> None:
+    holder, *around = step.groups[0]
+    x, y = loom.at.get(holder, (loom.grid.x_mm[holder], loom.places.top_mm[step.first]))
+    if turn.around is None:
+        out = 1.0 if x > 0 else -1.0
+        loom.bulge[holder] = out * loom.loose_mm[holder] * 0.9
+        return
+    shape = turned_round(loom.looks[holder], loom.looks[around[0]])
+    beside = loom.grid.x_mm[around[0]]
+    face = shape if loom.grid.x_mm[holder] < beside else mirrored_shape(shape)
+    low = max(y, loom.at.get(around[0], (0.0, y))[1])
+    middle = (loom.grid.x_mm[holder] + beside) / 2
+    loom.put(step.first, "", face, (middle, low), (holder, around[0]))
+
+
+def _cross(loom: Loom, step: PlannedStep, cross: model.Cross) -> None:
+    """Let strands that go to the right lie over those that go left; in a mirror the others."""
+    del cross
+    before = {strand: place for place, strand in enumerate(step.before)}
+    for place, strand in enumerate(step.after):
+        if place != before[strand]:
+            right = place > before[strand]
+            loom.lift[strand] = 1 if right != step.mirrored else -1
+
+
+def _add(loom: Loom, step: PlannedStep, add: model.Add) -> None:
+    loom.grid.stand(step.after)
+    new, held = step.new_strands, loom.plan.counts[step.first].fillers
+    at = min(map(step.after.index, new))
+    beside = [*step.after[max(0, at - 1) : at], *step.after[at + len(new) : at + len(new) + 1]]
+    ys = [loom.at[strand][1] for strand in beside if strand in loom.at]
+    y = max(ys, default=loom.places.top_mm[step.first])
+    by_piece: dict[tuple[str, int], list[int]] = {}
+    for strand in new:
+        named = loom.plan.strands[strand]
+        by_piece.setdefault((named.cord, named.piece), []).append(strand)
+    for strands in by_piece.values():
+        _hang(loom, step, strands, held if add.onto else (), y)
+
+
+def _hang(
+    loom: Loom, step: PlannedStep, strands: list[int], held: tuple[int, ...], y: float
+) -> None:
+    """Hang one new piece: onto a strand, or laid in with its fold above the next knots."""
+    look, xs = loom.looks[strands[0]], [loom.grid.x_mm[strand] for strand in strands]
+    middle = sum(xs) / len(xs)
+    if held:
+        x, down = loom.at.get(held[0], (loom.grid.x_mm[held[0]], y))
+        shape, right = onto_strand(look, loom.looks[held[0]]), middle > x
+        near = sorted(strands, key=lambda s: abs(loom.grid.x_mm[s] - x))
+        own = tuple(near[: len(shape.enter)])
+        loom.put(step.first, "", shape if right else mirrored_shape(shape), (x, down), own)
+    elif len(strands) == 1:
+        loom.put(step.first, "", single(look, 3 * look[0]), (middle, y), tuple(strands))
+    else:
+        own = tuple(sorted(strands, key=loom.grid.x_mm.__getitem__))
+        apart = round(loom.grid.x_mm[own[1]] - loom.grid.x_mm[own[0]], 3)
+        loom.put(step.first, "", pinned(look, apart, look[0]), (middle, y), own)
+
+
+def _lay_aside(loom: Loom, step: PlannedStep, gone: model.LayAside) -> None:
+    for strand in step.groups[0]:
+        loom.aside[strand] = _STUB_MM if gone.leave_mm is None else gone.leave_mm
+    loom.grid.stand(step.after)
+
+
+def _take_up(loom: Loom, step: PlannedStep, back: model.TakeUp) -> None:
+    del back
+    loom.grid.stand(step.after)
+    for strand in step.groups[0]:
+        loom.aside.pop(strand, None)
+        loom.lift[strand] = -1
+
+
+def _trim(loom: Loom, step: PlannedStep, trim: model.Trim) -> None:
+    """Cut ends along a line so far below the lowest knot, down to more in the middle."""
+    strands = step.groups[0]
+    low = max(loom.at[strand][1] for strand in strands if strand in loom.at)
+    low = max(low, loom.places.made_mm[step.first]) if len(strands) > 1 else low
+    half = (len(strands) - 1) / 2
+    more = 0.0 if trim.middle_mm is None else trim.middle_mm - trim.leave_mm
+    for place, strand in enumerate(strands):
+        share = 1 - abs(place - half) / half if half else 1.0
+        loom.cut_mm[strand] = low + trim.leave_mm + share * more
+
+
+def _flip(loom: Loom, step: PlannedStep, flip: model.Flip) -> None:
+    del flip
+    loom.turn_over(step.after)
+
+
+def _seam(loom: Loom, step: PlannedStep, seam: model.Seam) -> None:
+    del seam
+    loom.grid.count_from(step.after)
+
+
+_LAID: Final[dict[type, Callable[[Loom, PlannedStep, Any], None]]] = {
+    model.Bead: _bead,
+    model.Picot: _picot,
+    model.Turn: _turn,
+    model.Cross: _cross,
+    model.Add: _add,
+    model.LayAside: _lay_aside,
+    model.TakeUp: _take_up,
+    model.Trim: _trim,
+    model.Flip: _flip,
+    model.Seam: _seam,
+}

@@ -1,0 +1,222 @@
+"""A scene as an SVG picture at scale: shaded cords, over and under, with a ruler beside it.
+
+Coordinates are whole hundredths of a millimetre. A knot's shape is written once for the cords that
+tie it, and used wherever it stands.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from html import escape
+from typing import Final
+
+from coach.picture.elements import element, number
+from coach.picture.render.ruler import ruled
+from coach.picture.render.shades import Look
+from coach.picture.scene import Box, Point, Run, Scene, Stretch, Tie, reversed_shape
+from coach.picture.shapes.fittings import fitting_svg
+
+_UNIT: Final = 100
+_PAPER_MM: Final = (165.0, 200.0)  # what fits both A4 and Letter, margins and caption left out
+_SCALES: Final = (0.5, 1.0, 2.0, 2.5, 4.0, 5.0, 10.0, 20.0, 50.0)
+_RULER_MM: Final = 14.0
+_MARGIN_MM: Final = 4.0
+_RULES: Final = (
+    "path{fill:none;stroke-linejoin:round}.h{stroke:#000;stroke-opacity:.25}"
+    ".r{stroke-linecap:round}.n{stroke:#333}.t{fill:#333;font-family:sans-serif}"
+)
+_TONES: Final = (("h", 1.16), ("e", 1.0), ("s", 0.84), ("b", 0.6), ("l", 0.26))
+"""Shadow, edge, shade, body and light, and how wide each is in widths of the cord."""
+
+
+def svg(
+    scene: Scene, looks: Mapping[str, Look], title: str, *, plain: bool = False
+) -> str:  # fmt: skip
+    """Draw a scene.
+
+    Args:
+        scene: What is drawn.
+        looks: How each cord looks, by its name.
+        title: What it is called; escaped here.
+        plain: Without ruler and paper.
+    """
+    scale = scale_of(scene.box)
+    ruler = 0.0 if plain else _RULER_MM * scale
+    margin = _MARGIN_MM * scale
+    left, top, right, bottom = scene.box
+    box = (left - ruler - margin, top - margin, right + margin, bottom + margin)
+    drawing = _Drawing(scene, looks)
+    inside = [*drawing.work()]
+    paper = [] if plain else [_paper(box), *ruled(left - margin, scene, scale)]
+    label = _label(scene, title, scale)
+    wide, high = box[2] - box[0], box[3] - box[1]
+    return element(
+        "svg",
+        "".join([f"<title>{escape(label)}</title>", element("style", drawing.style()),
+                 f"<defs>{''.join(drawing.defs)}</defs>", *paper, *inside]),
+        xmlns="http://www.w3.org/2000/svg",
+        viewBox=" ".join(str(round(side * _UNIT)) for side in (box[0], box[1], wide, high)),
+        width=f"{number(wide / scale)}mm", height=f"{number(high / scale)}mm",
+        role="img", aria_label=label,
+    )  # fmt: skip
+
+
+def scale_of(box: Box) -> float:
+    """Return by how much a drawing is smaller than the work, so that it fits on one page."""
+    wide, high = box[2] - box[0] + _RULER_MM + 8, box[3] - box[1] + 8
+    return next(
+        (s for s in _SCALES if wide / s <= _PAPER_MM[0] and high / s <= _PAPER_MM[1]), 100.0
+    )
+
+
+def _label(scene: Scene, title: str, scale: float) -> str:
+    side = ", from the back" if scene.back else ""
+    told = f"1 : {number(scale)}" if scale >= 1 else f"{number(1 / scale)} : 1"
+    rest = f"; {scene.left_out} more counts are not drawn" if scene.left_out else ""
+    return (
+        f"{title}{side}, at a scale of {told}: about {scene.length_mm / 10:.1f} cm long and "
+        f"{scene.half_mm / 5:.1f} cm wide{rest}"
+    )
+
+
+class _Drawing:
+    """Writes the parts of one picture; `defs` are the shapes that are used more than once."""
+
+    def __init__(self, scene: Scene, looks: Mapping[str, Look]) -> None:
+        self.scene = scene
+        self.looks = looks
+        self.cords = {cord: place for place, cord in enumerate(dict.fromkeys(scene.cords))}
+        self.of = [self.cords[cord] for cord in scene.cords]
+        self.dashes = [looks[cord].dashes for cord in self.cords]
+        self.defs: list[str] = []
+        self._known: dict[tuple[object, ...], str] = {}
+        self._named: dict[tuple[object, ...], str] = {}  # the same by strands: found sooner
+
+    def style(self) -> str:
+        """Write the colours of the cords as classes: edge, shade, body, light, mark."""
+        rules = [_RULES]
+        for cord, at in self.cords.items():
+            look = self.looks[cord]
+            rules.append(
+                f".e{at}{{stroke:{look.edge}}}.s{at}{{stroke:{look.shade}}}"
+                f".b{at}{{stroke:{look.body}}}"
+                f".l{at}{{stroke:{look.light};stroke-opacity:.55}}"
+                f".m{at}{{stroke:{look.mark};stroke-opacity:.3}}"
+            )
+        return "".join(rules)
+
+    def work(self) -> Iterable[str]:
+        """Write all that is drawn, lowest first."""
+        scene = self.scene
+        behind, before = _sides(scene.mounts)
+        held = scene.fittings[:1] if scene.mounts else ()
+        yield from (self.stretch(s) for s in behind)
+        yield from (fitting_svg(f) for f in held if f.kind != "pin")
+        yield from self.runs()
+        yield from (self.stretch(s) for s in before)
+        order = sorted(scene.ties, key=lambda t: (round(t.y_mm + t.shape.box[1], 1), -abs(t.x_mm)))
+        halves = any(tie.half for tie in order)
+        if halves:
+            self.defs.append(self._seam())
+        for tie in order:
+            yield self.tie(tie)
+        yield from (fitting_svg(f) for f in scene.fittings if f not in held or f.kind == "pin")
+
+    def _seam(self) -> str:
+        half, (_, top, _, bottom) = self.scene.half_mm, self.scene.box
+        whole = element(
+            "rect", x=round(-half * _UNIT), y=round(top * _UNIT), width=round(2 * half * _UNIT),
+            height=round((bottom - top) * _UNIT),
+        )  # fmt: skip
+        return element("clipPath", whole, id="seam")
+
+    def tie(self, tie: Tie) -> str:
+        """Write one tie as a use of its shape."""
+        key = (id(tie.shape), tie.turned, tie.strands)
+        name = self._named.get(key)
+        if name is None:
+            name = self._named[key] = self._defined(tie)
+        use = f'<use href="#{name}" x="{round(tie.x_mm * 100)}" y="{round(tie.y_mm * 100)}"/>'
+        return f'<g clip-path="url(#seam)">{use}</g>' if tie.half else use
+
+    def _defined(self, tie: Tie) -> str:
+        """Write a tie's shape in its cords' colours, once for all that look so; return its name."""
+        cords = tuple([self.of[strand] for strand in tie.strands])
+        key = (id(tie.shape), tie.turned, cords)
+        if key not in self._known:
+            self._known[key] = f"k{len(self._known)}"
+            shape = reversed_shape(tie.shape) if tie.turned else tie.shape
+            body = "".join([self.stroke(s, cords[s.strand]) for s in shape.stretches])
+            self.defs.append(f'<g id="{self._known[key]}">{body}</g>')
+        return self._known[key]
+
+    def runs(self) -> Iterable[str]:
+        """Write the strands between the ties, each as one path for each layer."""
+        paths: dict[tuple[int, int], list[str]] = {}
+        last: dict[tuple[int, int], Run] = {}
+        for run in self.scene.runs:
+            at = run.layer, run.strand
+            paths.setdefault(at, []).append(_run_path(run))
+            last[at] = run
+        for at in sorted(paths, key=lambda at: (at[0], -abs(last[at].end[0]), at[1])):
+            name = f"r{len(self.defs)}"
+            self.defs.append(f'<path id="{name}" d="{"".join(paths[at])}"/>')
+            yield self.uses(name, self.of[at[1]], last[at].width_mm)
+
+    def stretch(self, s: Stretch) -> str:
+        """Write a stretch that lies in the scene."""
+        return self.stroke(s, self.of[s.strand])
+
+    def stroke(self, s: Stretch, cord: int) -> str:
+        """Write a stretch in a cord's colours: shadow, edge, shade, body, light and mark."""
+        what = 'path d="' + _path(s.path) + '"'
+        cap = ' class="r"' if s.capped else ""
+        return f"<g{cap}>{self._strokes(what, cord, s.width_mm)}</g>"
+
+    def uses(self, name: str, cord: int, wide_mm: float) -> str:
+        """Write a path that is defined already in a cord's colours."""
+        what = f'use href="#{name}"'
+        return f'<g class="r">{self._strokes(what, cord, wide_mm)}</g>'
+
+    def _strokes(self, what: str, cord: int, wide_mm: float) -> str:
+        """Write strokes above each other; a cord lies in the shadow of one that is above it."""
+        w = wide_mm * _UNIT
+        dashes = " ".join(str(max(1, round(share * w))) for share in self.dashes[cord])
+        tones = [(tone if tone == "h" else f"{tone}{cord}", share) for tone, share in _TONES]
+        told = [f'<{what} class="{tone}" stroke-width="{share * w:.0f}"/>' for tone, share in tones]
+        told.append(
+            f'<{what} class="m{cord}" stroke-width="{0.8 * w:.0f}" stroke-dasharray="{dashes}" '
+            'stroke-linecap="butt"/>'
+        )
+        return "".join(told)
+
+
+def _sides(mounts: Sequence[Tie]) -> tuple[list[Stretch], list[Stretch]]:
+    """Return what of the mounts lies behind what they hang on, and what before it."""
+    own = sorted((s for tie in mounts for s in tie.stretches()), key=lambda s: s.layer)
+    return [s for s in own if s.layer < 0], [s for s in own if s.layer >= 0]
+
+
+def _path(points: Sequence[Point]) -> str:
+    """Write a start and quadratic curves, in hundredths of a millimetre."""
+    flat = " ".join([f"{round(x * 100)} {round(y * 100)}" for x, y in points[1:]])
+    return f"M{round(points[0][0] * 100)} {round(points[0][1] * 100)}Q{flat}"
+
+
+def _run_path(run: Run) -> str:
+    """Write a run as its path has it, as shortly as it can be said."""
+    (x0, y0), (x1, y1), out = run.start, run.end, run.bulge_mm
+    left, top, right, bottom = round(x0 * 100), round(y0 * 100), round(x1 * 100), round(y1 * 100)
+    if out:
+        return _path(run.path)
+    if left == right:
+        return f"M{left} {top}V{bottom}"
+    if abs(right - left) > bottom - top:
+        return f"M{left} {top}L{right} {bottom}"
+    high, across, down = (bottom - top) // 4, (left + right) // 2, (top + bottom) // 2
+    return f"M{left} {top}Q{left} {top + high} {across} {down}T{right} {bottom}"
+
+
+def _paper(box: Box) -> str:
+    left, top, right, bottom = (round(side * _UNIT) for side in box)
+    return (
+        f'<rect x="{left}" y="{top}" width="{right - left}" height="{bottom - top}" fill="#fff"/>'
+    )

@@ -1,0 +1,1 @@
+"""The shape of each knot and fitting, in millimetres, over and under."""

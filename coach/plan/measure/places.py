@@ -1,0 +1,39 @@
+"""Where every tie has its place, as the pass over the ties that gives cord and size leaves it."""
+
+from array import array
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from coach.plan.measure.ledger import Cordwork
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """The heights of a plan's ties, in mm down from the top of the work, and what they share.
+
+    `top_mm` and `bottom_mm` are, by count, between which heights it is tied; a count that ties
+    nothing has the length of the work then for both. Those before a fold are measured along the
+    open loop, which stands `fold_mm` high once it is folded. `made_mm` is the length of the work
+    after 0, 1, 2 ... counts, `width_mm` that of the finished work across, and `contact_mm` each
+    strand's contact diameter.
+    """
+
+    top_mm: Sequence[float]
+    bottom_mm: Sequence[float]
+    made_mm: Sequence[float]
+    fold_mm: float
+    width_mm: float
+    contact_mm: Sequence[float]
+
+
+def placed(work: Cordwork) -> Places:
+    """Return the places of the ties that were measured into these books."""
+    made = work.heights
+    top, bottom = array("d", made[:-1]), array("d", made[:-1])
+    below_fold = [0.0] * work.unfolded_ties + [work.top_mm] * (len(work.tied) - work.unfolded_ties)
+    for count, line, below, fold in zip(
+        work.tied, work.line_mm, work.below_mm, below_fold, strict=True
+    ):
+        top[count], bottom[count] = fold + line, fold + below
+    contact = [strand.contact_mm for strand in work.hanging]
+    return Places(top, bottom, made, work.top_mm, work.width_mm, contact)
