@@ -36,7 +36,7 @@ def run(options: argparse.Namespace) -> int:
         plan = read_file(options.file)
         if plan is None:
             return 1
-        sheet = sheet_of(plan, options)
+        sheet = sheet_of(plan, options, skill_set() if options.json else skill_asked())
     except (NoSuchProject, CannotRefit) as error:
         sys.stderr.write(f"coach: {error}\n")
         return 2
@@ -47,8 +47,11 @@ def run(options: argparse.Namespace) -> int:
     return 0
 
 
-def sheet_of(plan: Plan, options: argparse.Namespace) -> Sheet:
-    """Return all that is to be told of a plan, changed as the options wish. Raises CannotRefit."""
+def sheet_of(plan: Plan, options: argparse.Namespace, skill: str) -> Sheet:
+    """Return all that is to be told of a plan, changed as the options wish. Raises CannotRefit.
+
+    `skill` is how used the maker's hands are to knotting, "" where nobody said.
+    """
     if not 1 <= options.copies <= _MOST_COPIES:
         raise CannotRefit(f"--copies: from 1 to {_MOST_COPIES} can be cut at once.")
     wish = wished(plan, options)
@@ -57,7 +60,7 @@ def sheet_of(plan: Plan, options: argparse.Namespace) -> Sheet:
     cuts = with_repeats(cut_list(wish.plan, unit, options.copies, sure), wish.plan)
     hanks = read_hanks(options.hank, list(plan.project.cords))
     stock = tuple(stocked(cuts, hanks))
-    time = time_of(wish.plan, skill_set() if options.json else skill_asked(), plan)
+    time = time_of(wish.plan, skill, plan)
     return Sheet(
         wish.plan, cuts, time, unit, options.copies, wish.changes, stock,
         options.file, sure, offer(wish.plan, cuts, unit, options.copies, sure),

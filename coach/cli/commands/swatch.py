@@ -18,6 +18,7 @@ from coach.cli.reports.swatch_page import (
     questioned,
     took_asked,
 )
+from coach.cli.skill_question import skill_set
 from coach.piece import PieceError, Store, SystemClock
 from coach.piece.learning.beliefs import Beliefs
 from coach.piece.learning.carry_over import begun_with, carry_over, in_hands
@@ -68,7 +69,7 @@ def _store() -> Iterator[Store | None]:
 
 def _guided(plan: Plan, store: Store | None, options: argparse.Namespace) -> int:
     before = carry_over(store, plan.project).beliefs if store else {}
-    sheet = sheet_of(in_hands(plan, before), options)
+    sheet = sheet_of(in_hands(plan, before), options, skill_set())
     swatch = swatch_for(sheet.plan)
     if swatch is None:
         raise CannotRefit("This project has no knot that could be tried on a swatch by itself.")
@@ -82,7 +83,7 @@ def _guided(plan: Plan, store: Store | None, options: argparse.Namespace) -> int
     beliefs = carry_over(store, plan.project).beliefs if store and after else (
         {**before, **begun_with(plan.project, taught)}
     )  # fmt: skip
-    _say(came_to(sheet, sheet_of(in_hands(plan, beliefs), options), swatch))
+    _say(came_to(sheet, sheet_of(in_hands(plan, beliefs), options, skill_set()), swatch))
     return 0
 
 
