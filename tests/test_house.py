@@ -1,6 +1,7 @@
 """The house stands as it is meant to: data flows one way, and nothing is loaded before its time."""
 
 import ast
+import re
 from collections import Counter
 from pathlib import Path
 
@@ -145,6 +146,21 @@ def test_check_loads_only_what_reads_and_plans() -> None:
     assert "coach.plan.measure.measuring_pass" in loaded
     needless = {"textual", "sqlite3", "pint"}
     assert not needless & loaded
+
+
+def test_units_are_loaded_for_a_project_that_asks_for_them_and_for_no_other(
+    tmp_path: Path,
+) -> None:
+    """Every project that comes along is in centimetres; a fathom or a weight is not."""
+    shelf = sorted((HOME.parent / "projects").glob("*.yaml"))
+    assert shelf
+    assert "pint" not in loaded_by("check", *map(str, shelf))
+    assert "pint" not in loaded_by("plan", str(shelf[0]), "--hank", "25 m")
+    for asked in ("diameter: 2 mm, tail: 0.1 fathom", "weight: 4 g/m"):
+        text = (HOME.parent / "projects" / "reed-keyring.yaml").read_text(encoding="utf-8")
+        file = tmp_path / "asked.yaml"
+        file.write_text(re.sub("diameter: [^,}]*", asked, text, count=1), encoding="utf-8")
+        assert "pint" in loaded_by("check", str(file))
 
 
 def test_a_pieces_name_is_shown_before_anything_that_reads_projects_is_loaded() -> None:

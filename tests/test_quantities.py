@@ -161,6 +161,7 @@ def test_any_text_is_read_or_refused(text: str) -> None:
     for read in (
         quantities.length_mm, quantities.time_s, quantities.share, quantities.angle_deg,
         quantities.mass_g, quantities.fineness_tex,
+        lambda text: quantities.cord_amount(text).size,
     ):  # fmt: skip
         try:
             value = read(text)
@@ -219,16 +220,28 @@ EXACT = pint.UnitRegistry(cache_folder=None, non_int_type=Fraction)
 BY_PINT = {"%": "percent", "°": "degree"}
 
 
-@pytest.mark.parametrize("written", sorted(units._EVERYDAY))
-def test_each_everyday_unit_is_as_large_as_the_reference_library_has_it(written: str) -> None:
+@pytest.mark.parametrize("row", units.EVERYDAY, ids=lambda row: row[2])
+def test_each_everyday_unit_is_as_large_as_the_reference_library_has_it(
+    row: tuple[units.Dimension, str, str],
+) -> None:
     """Every factor of the small table is exactly the one of pint's own registry."""
-    unit = units.unit_of(written)
-    assert unit is not None
-    base = {"1": "dimensionless", "°": "degree"}.get(
-        units.BASES[unit.dimension], units.BASES[unit.dimension]
-    )
-    name = BY_PINT.get(written, written)
-    assert EXACT.Quantity(Fraction(1), name).to(base).magnitude == unit.size
+    dimension, size, spellings = row
+    base = {"1": "dimensionless", "°": "degree"}.get(units.BASES[dimension], units.BASES[dimension])
+    first, *others = spellings.split()
+    name = BY_PINT.get(first, first)
+    assert EXACT.Quantity(Fraction(1), name).to(base).magnitude == Fraction(size)
+    for spelling in (first, *others):
+        assert units.unit_of(spelling.upper()) == units.Unit(dimension, Fraction(size))
+
+
+@pytest.mark.parametrize("row", units._BY_PINT, ids=lambda row: row[2])
+def test_each_other_unit_is_one_that_the_library_knows(
+    row: tuple[units.Dimension, str, str],
+) -> None:
+    """And every spelling of it is the same unit."""
+    found = {units.unit_of(spelling) for spelling in row[2].split()}
+    assert len(found) == 1
+    assert all(unit and unit.dimension == row[0] and unit.size > 0 for unit in found)
 
 
 @pytest.mark.parametrize(
@@ -267,6 +280,10 @@ def test_weights_are_read(text: str, grams: float) -> None:
         ("250 m/kg", 4000),
         ("85 m per 100 g", 100 / 0.085),
         ("100 yd per lb", 453.59237 / 0.09144),
+        ("4 g per m", 4000),
+        ("1/2 oz/yd", 28.349523125 / 2 / 0.0009144),
+        ("500 g per 125 m", 4000),
+        ("2 kg / 1 1/2 fathom", pytest.approx(2000 / 0.0027432, rel=3e-6)),
     ],
 )
 def test_fineness_is_read_as_cord_is_sold(text: str, tex: float) -> None:
@@ -274,11 +291,45 @@ def test_fineness_is_read_as_cord_is_sold(text: str, tex: float) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["4 g", "4 m", "0 tex", "250 m per s", "0 m per kg", "g/m", "4 x/m"]
+    ("text", "said"),
+    [
+        ("4 g", "weight per length"),
+        ("4 m", "weight per length"),
+        ("4", "unit of this weight per length is missing"),
+        ("0 tex", "No cord weighs so little"),
+        ("250 m per s", "time"),
+        ("250 m per 4 m", "not a weight per length"),
+        ("0 m per kg", "more than zero"),
+        ("g/m", "number and a unit"),
+        ("4 g/", "number and a unit"),
+        ("4 x/m", "Unknown unit ‘x’"),
+        ("4 g/m/m", "not a weight per length"),
+        ("-4 g/m", "cannot be negative"),
+        ("4,5 g/m", "point, not a comma"),
+        ("9 kg/mm", "No cord weighs"),
+    ],
 )
-def test_what_is_no_fineness_is_refused(text: str) -> None:
-    with pytest.raises(QuantityError):
+def test_what_is_no_weight_per_length_is_refused_with_a_reason(text: str, said: str) -> None:
+    with pytest.raises(QuantityError) as caught:
         quantities.fineness_tex(text)
+    assert said in caught.value.message
+
+
+def test_cord_in_hand_is_so_long_or_so_heavy() -> None:
+    """500 g of a cord of 4 g/m are 125 m; without what it weighs nobody can tell."""
+    assert quantities.cord_amount("25 m").length_mm(None) == 25_000
+    assert quantities.cord_amount("500 g").length_mm(4000) == pytest.approx(125_000)
+    assert quantities.cord_amount("1 lb 4 oz").size == pytest.approx(20 * 28.349523125)
+    assert quantities.cord_amount("500 g").length_mm(None) is None
+    for text, said in [("45 min", "time"), ("0 m", "zero"), ("0 g", "zero"), ("9", "missing")]:
+        with pytest.raises(QuantityError, match=said):
+            quantities.cord_amount(text)
+
+
+def test_what_cord_weighs_is_shown_to_three_figures() -> None:
+    assert [quantities.show_fineness(tex) for tex in (4000, 1234.5, 23.33, 100_000)] == [
+        "4 g/m", "1.23 g/m", "0.0233 g/m", "100 g/m",
+    ]  # fmt: skip
 
 
 @given(st.floats(1, 1e6), st.floats(1, 1e5))

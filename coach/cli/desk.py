@@ -6,7 +6,7 @@ What reads projects is loaded when one is to be read: a piece's name is shown be
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,23 +15,25 @@ from coach.cli.shelf import Found, by_key, find, shelf
 from coach.piece import (
     Clock,
     Sitting,
-    State,
     Store,
     Summary,
     find_unfinished,
-    look,
     notes_before,
     pieces,
     start,
 )
 from coach.piece.events import Fitted
+from coach.piece.storage.read_piece import kept_piece
 from coach.session.ports import CannotOpen, Edited, Offer, OnBench
 from coach.text import one_line
-from coach.yaml_reader.file_loader import load
+from coach.yaml_reader.file_loader import Loaded, load
 
 if TYPE_CHECKING:
     from coach.piece.learning.beliefs import Beliefs
+    from coach.piece.open_piece import OpenPiece
+    from coach.plan.measure.tension import Hands
     from coach.plan.plan_model import Plan
+    from coach.plan.resize.refit import Refitted
     from coach.plan.resize.size_request import Wish
     from coach.project.model import Project
     from coach.yaml_reader.diagnostics import Problem
@@ -45,6 +47,14 @@ class Unsound(CannotOpen):
         self.lines = tuple(lines)
 
 
+@dataclass(frozen=True, slots=True)
+class Sound:
+    """A project without errors: its text and its plan."""
+
+    text: str
+    plan: Plan
+
+
 class Desk:
     """Opens and begins pieces; what it is asked for, it reads from the store and the files."""
 
@@ -53,6 +63,8 @@ class Desk:
         self._store = store
         self._clock = clock
         self._skill = skill
+        self._read: Sound | None = None  # the project that was read last
+        self._aim: tuple[tuple[Project, Hands], Refitted | None] | None = None
 
     def pieces(self) -> Sequence[Summary]:
         """Return the pieces, last touched first."""
@@ -74,47 +86,59 @@ class Desk:
         Raises CannotOpen.
         """
         from coach.piece.learning.carry_over import carry_over
-        from coach.plan.resize.aim import aimed
 
-        plan = sound_plan(_found(key))[1]
-        plan = _in_hands(plan, carry_over(self._store, plan.project).beliefs)
-        found = aimed(plan)
+        plan = self._sound(_found(key)).plan
+        plan = _in_hands(plan, carry_over(self._store, plan.project, plan).beliefs)
+        found = self._aimed(plan)
         return found.plan if found else plan
 
     def begin(
-        self, key: str, wish: Wish | None = None, name: str = "", *, again: bool = True
+        self,
+        key: str,
+        wish: Wish | None = None,
+        name: str = "",
+        *,
+        plan: Plan | None = None,
+        again: bool = True,
     ) -> OnBench:
         """Begin a new piece, fitted to its file's own wish and to `wish`, which comes first.
 
-        Unless `again`, one that another coach has begun of the project by now is opened instead.
-        Raises CannotOpen, PieceError.
+        Args:
+            key: The project, by path or shelf name.
+            wish: How it is to be fitted, if at all.
+            name: The maker's name for the piece.
+            plan: The plan that follows from the wish, if it is compiled already.
+            again: Whether a new one is begun where another coach has begun one by now.
+
+        Raises:
+            CannotOpen, PieceError: It cannot be read, fitted or kept.
         """
         from coach.piece.learning.carry_over import carry_over
+        from coach.piece.open_piece import OpenPiece
         from coach.piece.reports.forecast import Forecast
-        from coach.plan.resize.aim import own_wish
 
         found = _found(key)
-        text, plan = sound_plan(found)
-        carried = carry_over(self._store, _wished(plan.project, wish), self._skill())
-        plan = _in_hands(plan, carried.beliefs)
-        own = own_wish(plan)
-        wish = own.also(wish) if wish else own
-        total = _total_of(plan, wish) if wish else plan.total
-        paces = Forecast(plan).prior(carried.paces)
+        seen, sound = self._read, self._sound(found)
+        wished = plan if plan and sound is seen else _wished(sound.plan, wish)
+        carried = carry_over(self._store, wished.project, wished, self._skill())
+        own = self._aimed(_in_hands(sound.plan, carried.beliefs))
+        if own and (wish is None or not wish.speaks_of(_varied(sound.plan))):
+            wish = own.wish.also(wish) if wish else own.wish
+            wished = _wished(sound.plan, wish)
         with self._store.atomic():
             there = None if again else find_unfinished(self._store, found.key)
             piece_id = there.id if there else start(
-                self._store, self._clock, title=plan.project.title, project_text=text,
-                source=found.key, total=plan.total, name=name, paces=paces,
-                beliefs=carried.beliefs,
+                self._store, self._clock, title=sound.plan.project.title, project_text=sound.text,
+                source=found.key, total=sound.plan.total, name=name,
+                paces=Forecast(sound.plan).prior(carried.paces), beliefs=carried.beliefs,
             )  # fmt: skip
         if there:
             return self.open(piece_id)
-        opened = self._on_bench(piece_id, plan, None)
-        if not wish:
-            return opened
-        opened.sitting.jot(Fitted, at_done=0, total=total, wish=wish.to_data())
-        return self.open(piece_id)
+        base = _in_hands(wished, carried.beliefs)
+        opened = self._on_bench(OpenPiece(kept_piece(self._store, piece_id), base, base))
+        if wish:
+            opened.sitting.jot(Fitted, at_done=0, total=base.total, wish=wish.to_data())
+        return opened
 
     def under_way(self, key: str) -> Summary | None:
         """Return the piece of a project that was last worked on and is not finished, if any."""
@@ -126,22 +150,16 @@ class Desk:
         return self.open(piece.id) if piece else None
 
     def open(self, piece_id: int) -> OnBench:
-        """Open a piece with the project's text that it was begun with. Raises CannotOpen."""
-        state = look(self._store, piece_id)
-        plan = _plan_of(state.project_text)
-        if plan is None or not _follows(plan, state):
-            raise CannotOpen(
-                f"{one_line(state.title)} was begun with another version of the coach, which "
-                "counted it differently. It is kept as it is; go on with that version."
-            )
-        plan = _in_hands(plan, state.beliefs)
-        opened = self._on_bench(
-            piece_id, _fitted(plan, state), state.touched_ms if state.done else None
-        )
-        return replace(opened, edited=self._edited(piece_id, state, plan))
+        """Open a piece with the project's text that it was begun with. Raises PieceError."""
+        from coach.piece.open_piece import open_piece
 
-    def _edited(self, piece_id: int, state: State, plan: Plan) -> Edited | None:
+        piece = open_piece(self._store, piece_id)
+        left_ms = piece.state.touched_ms if piece.state.done else None
+        return replace(self._on_bench(piece), left_ms=left_ms, edited=self._edited(piece))
+
+    def _edited(self, piece: OpenPiece) -> Edited | None:
         """Return what became of a piece's file since, unless it is gone, unsound or declined."""
+        state, piece_id = piece.state, piece.kept.summary.id
         found = by_key(state.source)
         if found is None or state.finished:
             return None
@@ -155,7 +173,7 @@ class Desk:
         new = _plan_of(text or "")
         if new is None:
             return None
-        change = change_for(state, plan, new, text or "")
+        change = change_for(piece, new, text or "")
 
         def take() -> OnBench:
             if change.refused:
@@ -168,12 +186,32 @@ class Desk:
 
         return Edited(change, take, keep_on)
 
-    def _on_bench(self, piece_id: int, plan: Plan, left_ms: int | None) -> OnBench:
+    def _on_bench(self, piece: OpenPiece) -> OnBench:
         from coach.piece.reports.forecast import Forecast
 
-        knots = [count.knot for count in plan.counts]
-        sitting = Sitting(self._store, self._clock, piece_id, knots, Forecast(plan).work)
-        return OnBench(plan, sitting, left_ms, notes_before(self._store, piece_id))
+        knots = [count.knot for count in piece.plan.counts]
+        piece_id = piece.kept.summary.id
+        sitting = Sitting(
+            self._store, self._clock, piece_id, knots, Forecast(piece.plan).work, kept=piece.kept
+        )
+        earlier = notes_before(self._store, piece_id)
+        return OnBench(piece.base, sitting, earlier=earlier, now=piece.plan)
+
+    def _aimed(self, plan: Plan) -> Refitted | None:
+        """Return a plan refitted to its project's own wish; one project is searched once."""
+        from coach.plan.resize.aim import aimed
+
+        asked = (plan.project, plan.hands)
+        if self._aim is None or self._aim[0] != asked:
+            self._aim = (asked, aimed(plan))
+        return self._aim[1]
+
+    def _sound(self, found: Found) -> Sound:
+        """Read a project, once as long as its text stays. Raises Unsound for a file with errors."""
+        loaded = load(found.path)
+        if self._read is None or loaded.text is None or loaded.text != self._read.text:
+            self._read = _sound(found, loaded)
+        return self._read
 
 
 def _plan_of(text: str) -> Plan | None:
@@ -183,57 +221,30 @@ def _plan_of(text: str) -> Plan | None:
     return read_plan(text).plan
 
 
+def _varied(plan: Plan) -> str:
+    """Return the part or named step that a project changes to reach another length."""
+    return plan.project.size.vary if plan.project.size else ""
+
+
 def _in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
     """Return a plan in the hands that beliefs take for likely."""
     if not beliefs:
         return plan
-    from coach.piece.learning.carry_over import in_hands
+    from coach.piece.learning.estimates import in_hands
 
     return in_hands(plan, beliefs)
 
 
-def _wished(project: Project, wish: Wish | None) -> Project:
-    """Return a project as it is wished for. Raises CannotOpen."""
+def _wished(plan: Plan, wish: Wish | None) -> Plan:
+    """Return the plan that follows from a wish. Raises CannotOpen."""
     if not wish:
-        return project
-    from coach.plan.resize.refit import CannotRefit, as_wished
-
-    try:
-        return as_wished(project, wish)
-    except CannotRefit as error:
-        raise CannotOpen(str(error)) from error
-
-
-def _total_of(plan: Plan, wish: Wish) -> int:
-    """Return how many counts a plan has as it is wished for. Raises CannotOpen."""
+        return plan
     from coach.plan.resize.refit import CannotRefit, as_wished, plan_of
 
     try:
-        return plan_of(as_wished(plan.project, wish), plan.hands).total
+        return plan_of(as_wished(plan.project, wish), plan.hands)
     except CannotRefit as error:
         raise CannotOpen(str(error)) from error
-
-
-def _follows(plan: Plan, state: State) -> bool:
-    """Return whether a plan comes to as many counts as the piece has, after all that happened."""
-    if not state.happenings:
-        return plan.total == state.total
-    from coach.piece.changes.effective_plan import follow
-    from coach.piece.changes.repeats import CannotFollow
-
-    try:
-        return follow(plan, state.happenings).total == state.total
-    except CannotFollow:
-        return False
-
-
-def _fitted(plan: Plan, state: State) -> Plan:
-    """Return a plan as the piece was fitted at its beginning."""
-    if not state.happenings:
-        return plan
-    from coach.piece.changes.effective_plan import fitted
-
-    return fitted(plan, state.happenings)
 
 
 def _found(key: str) -> Found:
@@ -243,16 +254,15 @@ def _found(key: str) -> Found:
         raise CannotOpen(str(error)) from error
 
 
-def sound_plan(found: Found) -> tuple[str, Plan]:
+def _sound(found: Found, loaded: Loaded) -> Sound:
     """Return a project's text and plan. Raises Unsound where its file has errors."""
-    loaded = load(found.path)
     problems: tuple[Problem, ...] = loaded.problems
     if loaded.text is not None:
         from coach.plan.from_text import read_plan
 
         reading = read_plan(loaded.text)
         if reading.plan is not None:
-            return loaded.text, reading.plan
+            return Sound(loaded.text, reading.plan)
         problems = (*problems, *reading.problems)
     from coach.yaml_reader.render import as_lines
 

@@ -1,12 +1,13 @@
 """Balls and hanks in hand: reading `--hank`, cutting from them, telling what is left to buy."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from coach.plan.cord.cut_list import CordCut
 from coach.plan.cord.hank_packing import Packing, ShortHank, pack
 from coach.plan.resize.refit import CannotRefit
-from coach.quantities import QuantityError, length_mm, show_length
+from coach.project.model import Cord
+from coach.quantities import CordAmount, QuantityError, cord_amount, show_length, show_mass
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,10 +18,16 @@ class CordStock:
     packing: Packing
 
 
-def read_hanks(texts: Sequence[str], cords: Sequence[str]) -> dict[str, list[float]]:
-    """Return the hanks in hand of each cord, in mm: `clay=25 m, 12 m`, or `25 m` of every cord.
+def read_hanks(texts: Sequence[str], cords: Mapping[str, Cord]) -> dict[str, list[float]]:
+    """Return the hanks in hand of each cord, in mm.
 
-    Raises CannotRefit for what is no length or no cord of the project.
+    Args:
+        texts: As written: `clay=25 m, 12 m`, `clay=1.5 kg`, or `25 m` of every cord.
+        cords: The project's cords by name.
+
+    Raises:
+        CannotRefit: There is no such cord, this is no length or weight, or it is a weight and the
+            project does not say what the cord weighs.
     """
     hanks: dict[str, list[float]] = {}
     for text in texts:
@@ -30,15 +37,26 @@ def read_hanks(texts: Sequence[str], cords: Sequence[str]) -> dict[str, list[flo
             raise CannotRefit(f"--hank: there is no cord {name!r}; there is {', '.join(cords)}.")
         found = [_hank(length) for length in lengths.split(",")]
         for cord in [name] if name else cords:
-            hanks.setdefault(cord, []).extend(found)
+            hanks.setdefault(cord, []).extend(_length_mm(hank, cords[cord]) for hank in found)
     return hanks
 
 
-def _hank(text: str) -> float:
+def _hank(text: str) -> CordAmount:
     try:
-        return length_mm(text.strip(), zero=False)
+        return cord_amount(text.strip())
     except QuantityError as error:
         raise CannotRefit(f"--hank: {error.message} {error.hint}".strip()) from error
+
+
+def _length_mm(hank: CordAmount, cord: Cord) -> float:
+    length_mm = hank.length_mm(cord.fineness_tex)
+    if length_mm is None:
+        raise CannotRefit(
+            f"--hank: what {cord.id} weighs is not known, so {show_mass(hank.size)} of it could be "
+            f"any length. Add it to the cord in the project, as in ‘weight: 4 g/m’, or give the "
+            f"hank's length."
+        )
+    return length_mm
 
 
 def stocked(cuts: Sequence[CordCut], hanks: dict[str, list[float]]) -> list[CordStock]:

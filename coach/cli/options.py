@@ -38,8 +38,8 @@ def add_plan_options(parser: argparse.ArgumentParser) -> None:
     add_size_options(parser)
     cord = parser.add_argument_group("cord")
     cord.add_argument(
-        "--hank", metavar="[CORD=]LENGTHS", action="append", default=[],
-        help="balls or hanks in hand, such as 'clay=25 m, 12 m'",
+        "--hank", metavar="[CORD=]AMOUNTS", action="append", default=[],
+        help="balls or hanks in hand, such as 'clay=25 m, 12 m' or 'reed=500 g'",
     )  # fmt: skip
     cord.add_argument(
         "--sure", metavar="NUMBER", default="",

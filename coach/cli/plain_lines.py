@@ -28,9 +28,7 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
     """
     if not sys.stdin.isatty():
         aids.kept.now = replace(aids.kept.now, bounce_ms=0)
-    work = Work(
-        on_bench.plan, on_bench.sitting, clock, keys, earlier=on_bench.earlier, aids=aids
-    )  # fmt: skip
+    work = Work.on(on_bench, clock, keys, aids)
     plain = PlainWalk(work, lambda: cut_lines(on_bench.plan, aids.kept))
     watch = unsaved.Watch(on_bench.sitting)
     spoken = Spoken(work.plan, work.settings.speech_every)
@@ -41,6 +39,7 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
             _write(filter(None, [watch.line()]))
             if plain.left:
                 break
+            on_bench.sitting.settle()  # hands are knotting now, so nobody waits for the disk
             if aids.voice and plain.work.settings.speech:
                 aids.voice.say(spoken.words(plain.work.view()))
                 _write(filter(None, [aids.voice.trouble()]))

@@ -1,22 +1,19 @@
 """What happens to a piece, as frozen events that are kept one by one.
 
 A new kind is one more frozen class with a `kind`, added to `KINDS`. A field added later to a
-kind that was already kept needs a default, so that the older entries can still be read.
+kind that was already kept needs a default, so that the older entries can still be read; see
+`coach.piece.event_reading`.
 """
 
-import json
 from collections.abc import Mapping
-from math import inf
+from dataclasses import dataclass, field, fields
 from typing import Any, ClassVar, Final
 
 from coach import __version__
-from coach.piece.frozen import Frozen
-from coach.piece.piece_errors import Damaged, NewerVersion
-
-_NOTHING: Final[Mapping[str, Any]] = {}  # an object that JSON takes, and that nobody changes
 
 
-class Event(Frozen):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Event:
     """Something that happened.
 
     `at_ms` is UTC in epoch milliseconds. `tick_ms` is a monotonic reading in milliseconds and
@@ -28,11 +25,12 @@ class Event(Frozen):
     tick_ms: int
     sitting: int
 
-    def to_text(self) -> str:
-        """Return the kind and behind it all fields as JSON; `from_text` reads it."""
-        return self.kind + json.dumps(self.values(), separators=(",", ":"))
+    def values(self) -> dict[str, Any]:
+        """Return every field by its name, those of the classes above first."""
+        return {one.name: getattr(self, one.name) for one in fields(self)}
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Begun(Event):
     """The piece was begun: from which project, and with which paces (see `coach.pace.data`).
 
@@ -45,10 +43,11 @@ class Begun(Event):
     project_text: str
     source: str
     total: int
-    paces: Mapping[str, Any] = _NOTHING
-    cord: Mapping[str, Any] = _NOTHING
+    paces: Mapping[str, Any] = field(default_factory=dict)
+    cord: Mapping[str, Any] = field(default_factory=dict)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Opened(Event):
     """A sitting starts; `version` is the coach that opened the piece."""
 
@@ -56,6 +55,7 @@ class Opened(Event):
     version: str = __version__
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Counted(Event):
     """`count` counts were made at once, the first of them being number `from_done` from 0.
 
@@ -70,9 +70,10 @@ class Counted(Event):
     from_done: int
     knot: str = ""
     expected_s: float = 0.0
-    standard_s: Mapping[str, float] = _NOTHING
+    standard_s: Mapping[str, float] = field(default_factory=dict)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TakenBack(Event):
     """`count` counts were taken back, `from_done` having been made."""
 
@@ -81,24 +82,28 @@ class TakenBack(Event):
     from_done: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Paused(Event):
     """The clock was stopped."""
 
     kind: ClassVar[str] = "paused"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Resumed(Event):
     """The clock goes on."""
 
     kind: ClassVar[str] = "resumed"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Left(Event):
     """The sitting ends."""
 
     kind: ClassVar[str] = "left"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TookProject(Event):
     """The piece goes on with a changed project, of which `done` counts are taken as made."""
 
@@ -108,6 +113,7 @@ class TookProject(Event):
     done: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class KeptProject(Event):
     """The piece stays with the project it has; `declined` is the CRC-32 of the changed text."""
 
@@ -115,10 +121,12 @@ class KeptProject(Event):
     declined: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Aside(Event):
     """Something beside the counting: neither the count nor the clock knows of it."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ticked(Aside):
     """Something is done before the first knot: `mark` (cut, labelled, hung) of the piece `what`."""
 
@@ -127,6 +135,7 @@ class Ticked(Aside):
     mark: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Unticked(Aside):
     """A tick was taken back."""
 
@@ -135,6 +144,7 @@ class Unticked(Aside):
     mark: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Noted(Aside):
     """A spot was marked at count `tie`, with words or for words later.
 
@@ -151,6 +161,7 @@ class Noted(Aside):
     written_ms: int = 0
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Happening(Aside):
     """What the plan did not know of, when `at_done` counts were made; the plan follows it.
 
@@ -161,6 +172,7 @@ class Happening(Aside):
     total: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Measured(Happening):
     """A length was measured: the rest of `strand` (`reed.1a`), or of the work where it is "".
 
@@ -173,6 +185,7 @@ class Measured(Happening):
     lying: str = ""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fitted(Happening):
     """Before the first count the piece was fitted: a wish, see `coach.plan.resize.size_request`."""
 
@@ -180,6 +193,7 @@ class Fitted(Happening):
     wish: Mapping[str, Any]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Repeats(Happening):
     """From here on `part` is made `times` times, in its call number `call` from 0."""
 
@@ -189,6 +203,7 @@ class Repeats(Happening):
     times: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Joined(Happening):
     """`strand` goes on with a new cord of `length_mm`, of which `overlap_mm` lies on the old."""
 
@@ -198,6 +213,7 @@ class Joined(Happening):
     overlap_mm: float = 0.0
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Reordered(Happening):
     """The strands were found to hang so, from the left: their names with commas between."""
 
@@ -205,12 +221,14 @@ class Reordered(Happening):
     order: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ended(Happening):
     """The piece ends here, before its plan does."""
 
     kind: ClassVar[str] = "ended"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WentOn(Happening):
     """A piece that was ended early goes on after all."""
 
@@ -224,63 +242,3 @@ KINDS: Final[Mapping[str, type[Event]]] = {
         Ticked, Unticked, Noted, Measured, Fitted, Repeats, Joined, Reordered, Ended, WentOn,
     )
 }  # fmt: skip
-MOST: Final = 2**47  # milliseconds until the year 6429, and more than anything that is counted
-_TYPES: Final[Mapping[str, type | tuple[type, ...]]] = {
-    "int": int,
-    "str": str,
-    "float": (int, float),
-}
-
-
-def from_text(text: str) -> Event:
-    """Read an event that `to_text` wrote. Raises NewerVersion, Damaged."""
-    kind, brace, rest = text.partition("{")
-    return from_json(kind, brace + rest)
-
-
-def from_json(kind: str, data: str) -> Event:
-    """Read an event whose fields are one JSON object. Raises NewerVersion, Damaged."""
-    try:
-        return from_values(kind, json.loads(data))
-    except (ValueError, RecursionError) as error:
-        raise Damaged(f"an entry “{kind}” is no JSON") from error
-
-
-def from_values(kind: str, values: object) -> Event:
-    """Return the event of a kind whose `values` are these.
-
-    Raises:
-        NewerVersion: This coach knows no such kind, or not all of its fields.
-        Damaged: The values are not what `values` gives.
-    """
-    known = KINDS.get(kind)
-    if known is None:
-        raise newer(f"an entry of the kind “{kind}”")
-    if not isinstance(values, dict):
-        raise Damaged(f"an entry “{kind}” is no JSON object")
-    unknown = sorted(values.keys() - known.fields.keys())
-    if unknown:
-        raise newer(f"“{unknown[0]}” in an entry “{kind}”")
-    for name, value in values.items():
-        _check(kind, name, value, known.fields[name])
-    try:
-        return known(**values)
-    except TypeError as error:
-        raise Damaged(f"an entry “{kind}” lacks something") from error
-
-
-def _check(kind: str, name: str, value: object, wanted: object) -> None:
-    """Refuse a value of another type than the field's."""
-    expected = _TYPES.get(getattr(wanted, "__name__", ""), Mapping)
-    unfit = isinstance(value, bool) or not isinstance(value, expected)
-    beyond = isinstance(value, int) and not 0 <= value <= MOST
-    if unfit or beyond or (isinstance(value, float) and not 0 <= value < inf):
-        raise Damaged(f"“{name}” of an entry “{kind}” cannot be {value!r}")
-
-
-def newer(what: str) -> NewerVersion:
-    """Return the error that tells of something in a piece that only a newer coach knows."""
-    return NewerVersion(
-        f"This piece holds {what}, which coach {__version__} does not know: a newer coach "
-        "wrote it. Open the piece with that one, or bring this one up to date."
-    )

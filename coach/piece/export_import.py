@@ -7,25 +7,28 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from coach import __version__
-from coach.piece.events import Event, from_values
+from coach.piece.event_reading import from_values
+from coach.piece.events import Event
 from coach.piece.piece_errors import CannotTakeIn, Damaged, NewerVersion
 from coach.piece.service import free_name, plain_name
 from coach.piece.state import State, fold
-from coach.piece.storage.read_piece import caught_up, the_piece
+from coach.piece.storage.read_piece import kept_piece
 from coach.piece.storage.store import Store, name_key
 from coach.text import unseen
 
 LAYOUT: Final = 1
 MOST_BYTES: Final = 2**28
 _MARK: Final = "coach piece"
+_ID: Final = re.compile(r"[0-9a-f]{32}")
 
 
 @dataclass(frozen=True, slots=True)
 class Carried:
-    """A piece out of a file: its name and all its events."""
+    """A piece out of a file: its name, all its events, and its own id where the file tells it."""
 
     name: str
     events: tuple[Event, ...]
+    uid: str = ""
 
     def states(self) -> list[State]:
         """Return how the piece stood after each event. Raises Damaged."""
@@ -36,9 +39,9 @@ class Carried:
         return states
 
 
-def to_text(name: str, events: Sequence[Event]) -> str:
+def to_text(name: str, events: Sequence[Event], uid: str = "") -> str:
     """Return a piece as JSON, an event a line."""
-    head = {_MARK: LAYOUT, "written by": f"coach {__version__}", "name": name}
+    head = {_MARK: LAYOUT, "written by": f"coach {__version__}", "name": name, "id": uid}
     lines = [json.dumps({"kind": e.kind, **e.values()}) for e in events]
     body = ",\n".join(lines)
     return f'{json.dumps(head, ensure_ascii=False)[:-1]}, "events": [\n{body}\n]}}\n'
@@ -71,10 +74,11 @@ def from_text(text: str) -> Carried:
             f"A newer coach exported this (its form is {layout}; coach {__version__} knows "
             f"{LAYOUT}). Bring this one up to date."
         )
-    name = data.get("name")
+    name, uid = data.get("name"), data.get("id")
     carried = Carried(
         plain_name(name) if isinstance(name, str) else "",
         tuple(_event(number, one) for number, one in enumerate(data["events"], 1)),
+        uid if isinstance(uid, str) and _ID.fullmatch(uid) else "",
     )
     try:
         carried.states()
@@ -87,8 +91,8 @@ def from_text(text: str) -> Carried:
 
 def exported(store: Store, piece_id: int) -> str:
     """Return a piece that is kept as text. Raises PieceError."""
-    piece = the_piece(store, piece_id)
-    return to_text(piece.name, caught_up(store, piece, State())[1])
+    kept = kept_piece(store, piece_id)
+    return to_text(kept.summary.name, kept.events, kept.summary.uid)
 
 
 def take_in(store: Store, carried: Carried, name: str = "", *, instead: bool = False) -> str:
@@ -112,7 +116,7 @@ def take_in(store: Store, carried: Carried, name: str = "", *, instead: bool = F
         if there is None:
             _begin(store, wanted, carried)
             return f"“{wanted}” is here now."
-        kept = caught_up(store, there, State())[1]
+        kept = kept_piece(store, there.id).events
         if kept == carried.events[: len(kept)]:
             rest = list(zip(carried.states(), carried.events, strict=True))[len(kept) :]
             store.extend(there.id, rest)
@@ -135,7 +139,7 @@ _SAME: Final = "It is here already, just as it is in the file. Nothing was chang
 
 def _begin(store: Store, name: str, carried: Carried, piece_id: int | None = None) -> None:
     states = carried.states()
-    piece_id = store.begin(name, states[0], carried.events[0], piece_id)
+    piece_id = store.begin(name, states[0], carried.events[0], piece_id, carried.uid)
     store.extend(piece_id, list(zip(states, carried.events, strict=True))[1:])
 
 

@@ -1,6 +1,7 @@
 """Events that could not be stored when they happened, put after whatever came between."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from coach.piece.events import Counted, Event, Opened, TakenBack
 from coach.piece.state import State, fold
@@ -28,7 +29,8 @@ def put_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[State, E
     for event in waiting:
         if isinstance(event, Opened):
             numbers[event.sitting] = state.seq + 1
-        fitted = _fitted(state, event.but(sitting=numbers.get(event.sitting, event.sitting)))
+        sitting = numbers.get(event.sitting, event.sitting)
+        fitted = _fitted(state, replace(event, sitting=sitting))
         if fitted:
             state = fold(state, fitted)
             yield state, fitted
@@ -39,4 +41,4 @@ def _fitted(state: State, event: Event) -> Event | None:
         return event
     room = state.total - state.done if isinstance(event, Counted) else state.done
     count = min(event.count, room)
-    return event.but(from_done=state.done, count=count) if count > 0 else None
+    return replace(event, from_done=state.done, count=count) if count > 0 else None

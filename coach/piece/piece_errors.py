@@ -43,3 +43,11 @@ class CannotTakeIn(PieceError):
 
 class AlreadyThere(PieceError):
     """A file would be written over another."""
+
+
+class NotOurs(CannotKeep):
+    """Where the pieces were, other files are now, an older copy of them, or nothing."""
+
+
+class CountedOtherwise(PieceError):
+    """A piece has other counts than its project has by this coach."""

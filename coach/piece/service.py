@@ -14,7 +14,7 @@ from coach.piece.learning.beliefs import Beliefs, beliefs_to_data
 from coach.piece.notes import Note
 from coach.piece.piece_errors import NameTaken, NoSuchPiece, PieceError
 from coach.piece.state import State, fold
-from coach.piece.storage.read_piece import opened, stands, the_piece
+from coach.piece.storage.read_piece import kept_piece, stands, the_piece
 from coach.piece.storage.store import Store, Summary, name_key
 
 _JOINERS: Final = "\u200c\u200d"
@@ -67,7 +67,7 @@ def look(store: Store, piece_id: int) -> State:
         Damaged: What is kept of it cannot have happened.
         NewerVersion: A newer coach wrote some of it.
     """
-    return opened(store, the_piece(store, piece_id))[0]
+    return kept_piece(store, piece_id).state
 
 
 def pieces(store: Store) -> list[Summary]:

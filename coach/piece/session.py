@@ -18,17 +18,19 @@ from coach.piece.events import (
     TookProject,
 )
 from coach.piece.pending_events import not_stored, put_after
-from coach.piece.piece_errors import OutOfTurn, PieceError, TakenOver
+from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, TakenOver
 from coach.piece.state import State, fold
-from coach.piece.storage.event_codec import bare, unpacked
-from coach.piece.storage.read_piece import caught_up, opened, the_piece
-from coach.piece.storage.store import Store
+from coach.piece.storage.event_rows import event_of
+from coach.piece.storage.read_piece import KeptPiece, caught_up, kept_piece
+from coach.piece.storage.store import LastEntry, Store
 
 WorkOf: TypeAlias = Callable[[int, int], Stretch]
 """Gives the work from one count up to another."""
 
 RETRY_MS: Final = 1000
 """How long after a fault it is tried again."""
+IDLE_MS: Final = 2000
+"""How long nothing is stored before the file itself is brought up to date."""
 
 
 class Sitting:
@@ -36,7 +38,8 @@ class Sitting:
 
     When the disk refuses, the change is kept in memory and shown, `trouble` says why, and it is
     stored as soon as it can be. Other coaches may work on the same piece: whatever they did is
-    taken in first.
+    taken in first. Before each change the piece is known again by its id and its last entry; in
+    another copy of it nothing is stored.
     """
 
     def __init__(
@@ -46,6 +49,8 @@ class Sitting:
         piece_id: int,
         knots: Sequence[str],
         work: WorkOf | None = None,
+        *,
+        kept: KeptPiece | None = None,
     ) -> None:
         """Open the piece.
 
@@ -55,6 +60,7 @@ class Sitting:
             piece_id: Its number.
             knots: The knot of each count of its plan, `""` for a count without one.
             work: Gives the standard time of counts; without it ties are taken as usual ones.
+            kept: The piece, where it has just been read.
 
         Raises:
             NoSuchPiece: No piece has that number.
@@ -64,14 +70,15 @@ class Sitting:
         self._clock = clock
         self._knots = knots
         self._work = work
-        self._piece = the_piece(store, piece_id)
         self.trouble: PieceError | None = None
         self._waiting: list[Event] = []
         self._tried_ms = 0
+        self._stored_ms: int | None = None  # when something was stored that is not settled yet
         self._stamp = store.stamp()
-        self._kept, self._entries = opened(store, self._piece)
+        kept = kept or kept_piece(store, piece_id)
+        self._piece, self._rows, self._last = kept.summary, kept.rows, kept.last
         self._events: list[Event] = []
-        self.state = self._kept
+        self.state = self._kept = kept.state
         self._sitting = 0
         self._record(self._opened)
         self._sitting = self.state.sitting
@@ -104,7 +111,7 @@ class Sitting:
     @property
     def events(self) -> tuple[Event, ...]:
         """All that happened to the piece, with what could not be stored yet."""
-        return (*map(unpacked, map(bare, self._entries)), *self._events, *self._waiting)
+        return (*map(event_of, self._rows), *self._events, *self._waiting)
 
     def count(self, n: int = 1) -> State:
         """Count `n` made, or as many as are left."""
@@ -128,8 +135,21 @@ class Sitting:
             return self.state
         state = self._record(lambda: self._now(Left))
         if not self._waiting:
+            self.settle()
             self._store.snapshot(self._clock.now_ms())
         return state
+
+    def settle(self) -> None:
+        """Bring the file itself up to date, so that a copy of it holds all that is stored."""
+        if self._stored_ms is None or self._waiting:
+            return
+        self._stored_ms = None
+        try:
+            self._store.settle()
+        except NotOurs as error:
+            self._in_trouble(error)
+        except PieceError:
+            return  # what is stored is safe in the journal too
 
     def jot(self, kind: type[Aside], **what: Any) -> State:
         """Keep something beside the counting: a tick or a note, with the fields of its kind."""
@@ -145,21 +165,23 @@ class Sitting:
         return fold(self.state, self._now(Left))
 
     def refresh(self) -> State:
-        """Take in what other coaches have done to the piece meanwhile.
+        """Take in what other coaches have done to the piece meanwhile; settle what rests.
 
         Raises:
             TakenOver: Another coach has given the piece another project.
         """
-        if self._waiting:
+        if self._waiting or self.trouble:
             self._retry()
-        elif self._store.stamp() != self._stamp:
-            self._catch_up()
-            self.state = self._kept
+            return self.state
+        if self._store.stamp() != self._stamp:
+            self._take_in()
+        if self._stored_ms is not None and self._clock.tick_ms() - self._stored_ms >= IDLE_MS:
+            self.settle()
         return self.state
 
     def keep(self) -> bool:
         """Try to store what waits in memory; gives whether all is stored."""
-        if self._waiting:
+        if self._waiting or self.trouble:
             self._tried_ms = self._clock.tick_ms()
             try:
                 self._store.reopen()
@@ -173,18 +195,22 @@ class Sitting:
 
     def _retry(self) -> None:
         """Try again to store what waits, but not at every key."""
-        if self._waiting and self._clock.tick_ms() - self._tried_ms >= RETRY_MS:
+        in_memory = self._waiting or self.trouble
+        if in_memory and self._clock.tick_ms() - self._tried_ms >= RETRY_MS:
             self.keep()
 
     def _settle(self) -> None:
         """Store what waits, after what others did meanwhile."""
+        fresh = self._catch_up()
         while self._waiting:
-            self._waiting = list(not_stored(self._waiting, self._catch_up()))
+            self._waiting = list(not_stored(self._waiting, fresh))
             happened = list(put_after(self._kept, self._waiting))
             try:
-                self._store.append_all(self.piece_id, happened)
+                self._last = self._store.append_all(self.piece_id, self._last, happened)
             except OutOfTurn:
+                fresh = self._catch_up()
                 continue
+            self._stored_ms = self._clock.tick_ms()
             for _, event in happened:
                 self._events.append(event)
                 if isinstance(event, Opened):
@@ -193,9 +219,24 @@ class Sitting:
             self._kept = happened[-1][0] if happened else self._kept
         self.state = self._kept
 
+    def _take_in(self) -> None:
+        """Show what others did; where that is in another copy of the piece, only the trouble."""
+        try:
+            self._catch_up()
+        except NotOurs as error:
+            self._in_trouble(error)
+        else:
+            self.state = self._kept
+
     def _catch_up(self) -> Sequence[Event]:
+        self._store.see_whose()
         self._stamp = self._store.stamp()  # before the reading: what comes later is read later
-        self._kept, events = caught_up(self._store, self._piece, self._kept)
+        with self._store.one_view():
+            self._store.see_same(self.piece_id, self._last)
+            self._kept, rows = caught_up(self._store, self._piece, self._kept)
+        if rows:
+            self._last = LastEntry(self._last.uid, self._kept.seq, rows[-1][-1])
+        events = list(map(event_of, rows))
         self._events += events
         if any(isinstance(event, TookProject) for event in events):
             raise TakenOver(
@@ -215,17 +256,21 @@ class Sitting:
             if self._waiting:
                 return self._wait(event, after)
             try:
-                self._store.append(self.piece_id, after, event)
+                self._last = self._store.append_all(self.piece_id, self._last, [(after, event)])
             except OutOfTurn:
-                self.refresh()
+                self._take_in()
             except PieceError as error:
-                self.trouble = error
-                self._tried_ms = self._clock.tick_ms()
+                self._in_trouble(error)
                 return self._wait(event, after)
             else:
+                self._stored_ms = self._clock.tick_ms()
                 self._events.append(event)
                 self._kept = self.state = after
                 return after
+
+    def _in_trouble(self, error: PieceError) -> None:
+        self.trouble = error
+        self._tried_ms = self._clock.tick_ms()
 
     def _wait(self, event: Event, after: State) -> State:
         """Show what cannot be stored yet."""

@@ -46,11 +46,14 @@ def _strand(plan: Plan, number: int) -> dict[str, Any]:
 
 
 def _cord(plan: Plan, cord: CordCut) -> dict[str, Any]:
+    mass_g = plan.project.cords[cord.cord].mass_g(cord.total_mm)
+    weighs = {} if mass_g is None else {"total_g": round(mass_g, 1)}
     return {
         "id": cord.cord,
         "pieces": cord.pieces,
         "cut_mm": round(cord.cut_mm, 1),
         "total_mm": round(cord.total_mm, 1),
+        **weighs,
         "per_repeat_mm": round(cord.per_repeat_mm, 1),
         "cuts": [
             {

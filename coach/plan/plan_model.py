@@ -21,6 +21,7 @@ from coach.plan.steps import (
 if TYPE_CHECKING:
     from coach.plan.cord.cut_list import CordCut
     from coach.plan.doubt.risk import Risk
+    from coach.plan.measure.ledger import KnotTotals
     from coach.plan.measure.measure import Measures
     from coach.plan.measure.places import Places
     from coach.plan.measure.sensitivity import ManySlopes
@@ -57,6 +58,18 @@ class Plan(Unfolded):
     def cut_lists(self) -> "dict[tuple[str, int, float], tuple[CordCut, ...]]":
         """The cut lists that were worked out, by unit, copies and how sure they are."""
         return {}
+
+    @cached_property
+    def by_knot(self) -> "Sequence[KnotTotals]":
+        """What the knots of each kind use of each strand, by strand; slack is left out.
+
+        It is booked in the one pass that measures everything, if nothing was measured before.
+        """
+        from coach.plan.measure.measure import measured
+
+        measures = measured(self, by_knot=True)
+        vars(self).setdefault("_measures", measures)
+        return measures.knots
 
     @property
     def ledgers(self) -> tuple[Ledger, ...]:

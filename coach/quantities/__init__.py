@@ -1,9 +1,10 @@
-"""Numbers with units as makers write them: lengths, times, shares, slopes, weights, fineness."""
+"""Numbers with units as makers write them: lengths, times, shares, slopes, weights of cord."""
 
-from coach.quantities.cord_weight import diameter_of_mm, length_of_mm, mass_of_g
+from coach.quantities.cord_weight import CordAmount, diameter_of_mm, length_of_mm, mass_of_g
 from coach.quantities.grammar import QuantityError
 from coach.quantities.parse import (
     angle_deg,
+    cord_amount,
     fineness_tex,
     length_mm,
     mass_g,
@@ -11,11 +12,13 @@ from coach.quantities.parse import (
     time_range_s,
     time_s,
 )
-from coach.quantities.show import show_cut, show_length, show_mass, show_time
+from coach.quantities.show import show_cut, show_fineness, show_length, show_mass, show_time
 
 __all__ = [
+    "CordAmount",
     "QuantityError",
     "angle_deg",
+    "cord_amount",
     "diameter_of_mm",
     "fineness_tex",
     "length_mm",
@@ -24,6 +27,7 @@ __all__ = [
     "mass_of_g",
     "share",
     "show_cut",
+    "show_fineness",
     "show_length",
     "show_mass",
     "show_time",

@@ -1,5 +1,6 @@
 """What a length of cord weighs, and how thick a cord of a fineness is."""
 
+from dataclasses import dataclass
 from math import sqrt
 from typing import Final
 
@@ -14,6 +15,20 @@ DENSITY_G_PER_CM3: Final = {
     "cotton": _COTTON, "nylon": 1.14, "polyester": 1.39, "polypropylene": 0.91, "hemp": 1.48,
     "jute": 1.3,
 }  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class CordAmount:
+    """How much cord: `size` is its length in mm or, where `by_weight`, its weight in grams."""
+
+    size: float
+    by_weight: bool
+
+    def length_mm(self, fineness_tex: float | None) -> float | None:
+        """Return its length; None for a weight of cord of which nobody says what it weighs."""
+        if not self.by_weight:
+            return self.size
+        return length_of_mm(self.size, fineness_tex) if fineness_tex else None
 
 
 def mass_of_g(length_mm: float, fineness_tex: float) -> float:

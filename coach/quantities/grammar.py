@@ -9,20 +9,26 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
-from typing import Final
+from typing import Final, Literal
 
 from coach.quantities.units import Dimension, Unit, unit_of
 
 _LONGEST_TEXT: Final = 60
 
-_KINDS: Final[dict[Dimension, tuple[str, tuple[str, ...]]]] = {
+Wanted = Dimension | Literal["length or weight"]
+
+_KINDS: Final[dict[Wanted, tuple[str, tuple[str, ...]]]] = {
     # an example, and the units to suggest from
     "length": ("18 cm", ("mm", "cm", "m", "in", "ft", "yd")),
     "time": ("45 min", ("s", "sec", "min", "h", "hr")),
     "share": ("10 %", ("%",)),
     "slope": ("45°", ("deg", "°")),
     "weight": ("500 g", ("g", "kg", "oz", "lb")),
-    "fineness": ("4 g/m", ("g/m", "tex", "dtex", "denier")),
+    "weight per length": ("4 g/m", ("tex", "dtex", "denier", "g/m", "m per kg")),
+    "length or weight": (
+        "25 m’ or ‘500 g",
+        ("mm", "cm", "m", "in", "ft", "yd", "g", "kg", "oz", "lb"),
+    ),
 }
 
 _VULGAR: Final = {
@@ -40,7 +46,7 @@ _NUMBER = (
     r"[0-9]{1,12}\s+[0-9]{1,6}/[0-9]{1,6}|[0-9]{1,12}/[0-9]{1,6}"
     r"|[0-9]{1,12}(?:\.[0-9]{1,12})?|\.[0-9]{1,12}"
 )
-_TERM = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>[^\W\d_]+(?:/[^\W\d_]+)?|[%\"'°])?\s*")
+_TERM = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>[^\W\d_]+|[%\"'°])?\s*")
 _COMMA = re.compile(r"([0-9]),([0-9])")
 _LONG_DIGITS = re.compile(r"[0-9.]{13,}")
 
@@ -66,21 +72,26 @@ def shaped(text: str) -> str:
     """Return the text with one shape for primes, dashes and fractions. Raises QuantityError."""
     if len(text) > _LONGEST_TEXT:
         raise QuantityError("This is too long for a number and a unit.", "")
-    return text.translate(_SHAPES).strip()
+    one = text.translate(_SHAPES).strip()
+    if _COMMA.search(one):
+        pointed = _COMMA.sub(r"\1.\2", one)
+        message = "Write a number with a point, not a comma."
+        raise QuantityError(message, f"Did you mean ‘{pointed}’?")
+    return one
 
 
-def terms(text: str, dimension: Dimension, *, bare: bool = False) -> list[Term]:
+def terms(text: str, wanted: Wanted, *, bare: bool = False) -> list[Term]:
     """Split `1 h 10 min` into terms; `bare` lets a unit be missing. Raises QuantityError."""
-    if _COMMA.search(text) or _LONG_DIGITS.search(text):
-        raise _not_read(text, dimension)
+    if _LONG_DIGITS.search(text):
+        raise _not_read(text, wanted)
     found: list[Term] = []
     at = 0
     while at < len(text) or not found:
         term = _TERM.match(text, at)
         if not term:
-            raise _not_read(text, dimension)
-        number = _fraction(term["number"], dimension)
-        found.append(Term(number, _unit(term["unit"], dimension, bare=bare)))
+            raise _not_read(text, wanted)
+        number = _fraction(term["number"], wanted)
+        found.append(Term(number, _unit(term["unit"], wanted, bare=bare)))
         at = term.end()
     return found
 
@@ -115,22 +126,22 @@ def as_in(example: str) -> str:
     return f"Write it as in ‘{example}’."
 
 
-def _fraction(written: str, dimension: Dimension) -> Fraction:
+def _fraction(written: str, wanted: Wanted) -> Fraction:
     """Return `1 1/2` as 3/2, `10.5` as 21/2."""
     try:
         return sum((Fraction(part) for part in written.split()), Fraction(0))
     except ZeroDivisionError as error:
         raise QuantityError(
-            "A fraction cannot have 0 below the line.", as_in(_KINDS[dimension][0])
+            "A fraction cannot have 0 below the line.", as_in(_KINDS[wanted][0])
         ) from error
 
 
-def _unit(written: str | None, dimension: Dimension, *, bare: bool) -> Unit | None:
-    example, suggested = _KINDS[dimension]
+def _unit(written: str | None, wanted: Wanted, *, bare: bool) -> Unit | None:
+    example, suggested = _KINDS[wanted]
     if written is None:
         if bare:
             return None
-        raise QuantityError(f"The unit of this {dimension} is missing.", as_in(example))
+        raise QuantityError(f"The unit of this {wanted} is missing.", as_in(example))
     unit = unit_of(written)
     if unit:
         return unit
@@ -140,18 +151,11 @@ def _unit(written: str | None, dimension: Dimension, *, bare: bool) -> Unit | No
     raise QuantityError(f"Unknown unit ‘{written}’.", hint)
 
 
-def _not_read(text: str, dimension: Dimension) -> QuantityError:
+def _not_read(text: str, wanted: Wanted) -> QuantityError:
     """Return why `text` does not follow the grammar."""
-    example, _ = _KINDS[dimension]
+    example, _ = _KINDS[wanted]
     if text.startswith("-"):
-        return QuantityError(f"A {dimension} cannot be negative.", as_in(example))
-    if _COMMA.search(text):
-        pointed = _COMMA.sub(r"\1.\2", text)
-        return QuantityError(
-            "Write a number with a point, not a comma.", f"Did you mean ‘{pointed}’?"
-        )
+        return QuantityError(f"A {wanted} cannot be negative.", as_in(example))
     if _LONG_DIGITS.search(text):
         return QuantityError("This number has too many figures.", as_in(example))
-    return QuantityError(
-        f"This is not a {dimension}: it needs a number and a unit.", as_in(example)
-    )
+    return QuantityError(f"This is not a {wanted}: it needs a number and a unit.", as_in(example))

@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Final
 
+from coach.quantities.cord_weight import CordAmount, mass_of_g
 from coach.quantities.grammar import QuantityError, as_in, shaped, terms, total
 from coach.quantities.units import Dimension
 
@@ -12,8 +13,9 @@ _LONGEST_LENGTH_MM: Final = 10**8  # 100 km
 _LONGEST_TIME_S: Final = 10_000 * 3600
 _LARGEST_SHARE: Final = 2
 _HEAVIEST_G: Final = 10**6  # a tonne of cord
-_THICKEST_TEX: Final = 10**7  # 10 kg a metre: a hawser
-_PER_WEIGHT: Final = re.compile(r"(?P<length>.+?)\s*(?:/|\bper\b)\s*(?P<weight>[^\W\d_]+|\d.*)$")
+_FINEST_TEX: Final = 1  # a gram a kilometre: thinner than any thread to knot with
+_COARSEST_TEX: Final = 10**7  # 10 kg a metre: a hawser
+_PER: Final = re.compile(r"\s+per\s+|(?<=[a-z\"'])\s*/\s*", re.IGNORECASE)  # not that of 1/2
 
 
 def length_mm(text: str, *, zero: bool = True) -> float:
@@ -71,25 +73,45 @@ def mass_g(text: str) -> float:
     return value
 
 
-def fineness_tex(text: str) -> float:
-    """Return how heavy a cord is for its length in tex, which is grams a kilometre.
-
-    Taken are `4 g/m`, `1200 tex`, `1200 dtex`, `210 denier`, and a length per weight as yarn is
-    sold: `250 m per kg`, `85 m per 100 g`, `120 yd/oz`. 1 tex = 1 g/km, 1 denier = 1 g per 9 km
-    (ISO 1144:2016, quoted).
+def cord_amount(text: str) -> CordAmount:
+    """Return how much cord a length such as `25 m` or a weight such as `500 g` is.
 
     Raises:
-        QuantityError: It is none of these, or nothing.
+        QuantityError: It is neither, or nothing.
     """
-    per = _PER_WEIGHT.fullmatch(shaped(text))
-    if per and not per["weight"].lower().startswith(("m", "km", "yd")):
-        weight = per["weight"] if per["weight"][0].isdigit() else f"1 {per['weight']}"
-        value = mass_g(weight) / (length_mm(per["length"], zero=False) / 1e6)
+    found = terms(shaped(text), "length or weight")
+    if any(term.unit and term.unit.dimension == "weight" for term in found):
+        return CordAmount(mass_g(text), by_weight=True)
+    return CordAmount(length_mm(text, zero=False), by_weight=False)
+
+
+def fineness_tex(text: str) -> float:
+    """Return what a cord weighs for its length, in tex: grams a kilometre.
+
+    Taken are `1200 tex`, `1200 dtex`, `210 denier`, a weight per length such as `4 g/m`, and a
+    length per weight as yarn is sold: `250 m per kg`, `85 m per 100 g`, `120 yd/oz`. 1 tex =
+    1 g/km, 1 denier = 1 g per 9 km (ISO 1144:2016, quoted).
+
+    Raises:
+        QuantityError: It is none of these, or no cord weighs so little or so much.
+    """
+    parts = _PER.split(shaped(text))
+    if len(parts) == 2:  # noqa: PLR2004 - so much per so much
+        value = _weight_per_length(*parts)
     else:
-        value = _single(text, "fineness", _THICKEST_TEX)
-    if not 0 < value <= _THICKEST_TEX:
-        raise QuantityError("This is not what a cord weighs.", as_in("4 g/m"))
+        value = _single(text, "weight per length", _COARSEST_TEX)
+    if not _FINEST_TEX <= value <= _COARSEST_TEX:
+        raise QuantityError("No cord weighs so little or so much.", as_in("4 g/m"))
     return value
+
+
+def _weight_per_length(one: str, other: str) -> float:
+    """Return the tex of so much per so much, whichever of the two is the weight."""
+    amounts = (cord_amount(one), cord_amount(f"1 {other}" if other[:1].isalpha() else other))
+    sizes = {amount.by_weight: amount.size for amount in amounts}
+    if len(sizes) == 1:
+        raise QuantityError("This is not a weight per length.", as_in("4 g/m"))
+    return sizes[True] / mass_of_g(sizes[False], 1)
 
 
 @lru_cache(maxsize=512)  # a file says the same few over and over

@@ -70,3 +70,8 @@ def _trimmed(value: float, places: int) -> str:
 def show_mass(grams: float) -> str:
     """Return a weight for people: in whole grams, from 1 kg on in kg."""
     return f"{_trimmed(grams / 1000, 2)} kg" if grams >= 999.5 else f"{round(grams)} g"  # noqa: PLR2004
+
+
+def show_fineness(tex: float) -> str:
+    """Return what a cord weighs for its length as makers say it, to three figures: `4 g/m`."""
+    return f"{float(f'{tex / 1000:.3g}'):g} g/m"

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Final, Literal
 if TYPE_CHECKING:
     import pint
 
-Dimension = Literal["length", "time", "share", "slope", "weight", "fineness"]
+Dimension = Literal["length", "time", "share", "slope", "weight", "weight per length"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,62 +26,73 @@ class Unit:
 
 
 BASES: Final[Mapping[Dimension, str]] = {
-    "length": "mm", "time": "s", "share": "1", "slope": "°", "weight": "g", "fineness": "tex",
+    "length": "mm", "time": "s", "share": "1", "slope": "°", "weight": "g",
+    "weight per length": "tex",
 }  # fmt: skip
 
-# The inch and the yard are those of the international yard and pound agreement, 1959 (memory).
-_MM: Final = {
-    "mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000),
-    "in": Fraction("25.4"), "ft": Fraction("304.8"), "yd": Fraction("914.4"),
-}  # fmt: skip
-_S: Final = {"s": Fraction(1), "min": Fraction(60), "h": Fraction(3600)}
-_EVERYDAY: Final[Mapping[str, Unit]] = {
-    **{name: Unit("length", size) for name, size in _MM.items()},
-    **{name: Unit("time", size) for name, size in _S.items()},
-    "%": Unit("share", Fraction(1, 100)),
-    "°": Unit("slope", Fraction(1)),
+# Dimension, size and spellings, the usual one first. The inch, foot and yard are those of the
+# international yard and pound agreement, 1959 (memory).
+EVERYDAY: Final[tuple[tuple[Dimension, str, str], ...]] = (
+    ("length", "1", "mm"),
+    ("length", "10", "cm"),
+    ("length", "1000", "m"),
+    ("length", "25.4", 'in inch inches "'),
+    ("length", "304.8", "ft foot feet '"),
+    ("length", "914.4", "yd yds yard yards"),
+    ("time", "1", "s sec second seconds"),
+    ("time", "60", "min mins minute minutes"),
+    ("time", "3600", "h hr hour hours"),
+    ("share", "1/100", "%"),
+    ("slope", "1", "° deg degree degrees"),
+)
+# The same with the name that pint knows the unit by: text from a file never reaches it.
+_BY_PINT: Final[tuple[tuple[Dimension, str, str], ...]] = (
+    ("length", "fathom", "fathom fathoms"),
+    ("length", "span", "span spans"),
+    ("length", "hand", "hand hands"),
+    ("weight", "gram", "g gm gms gram grams"),
+    ("weight", "kilogram", "kg kgs kilo kilos kilogram kilograms"),
+    ("weight", "ounce", "oz ounce ounces"),
+    ("weight", "pound", "lb lbs pound pounds"),
+    ("weight per length", "tex", "tex"),
+    ("weight per length", "decitex", "dtex"),
+    ("weight per length", "denier", "den denier"),
+)
+_SMALL_TABLE: Final = {
+    spelling: Unit(dimension, Fraction(size))
+    for dimension, size, spellings in EVERYDAY
+    for spelling in spellings.split()
 }
-_SPELLINGS: Final[Mapping[str, str]] = {
-    "inch": "in", "inches": "in", '"': "in", "foot": "ft", "feet": "ft", "'": "ft",
-    "yds": "yd", "yard": "yd", "yards": "yd",
-    "sec": "s", "second": "s", "seconds": "s", "mins": "min", "minute": "min", "minutes": "min",
-    "hr": "h", "hour": "h", "hours": "h", "deg": "°", "degree": "°", "degrees": "°",
-}  # fmt: skip
+_ASKED_OF_PINT: Final = {
+    spelling: (dimension, name)
+    for dimension, name, spellings in _BY_PINT
+    for spelling in spellings.split()
+}
 
-# Units that pint is asked for, by the name it knows them by: text from a file never reaches it.
-_BY_PINT: Final[Mapping[str, tuple[Dimension, str]]] = {
-    **dict.fromkeys(("fathom", "fathoms"), ("length", "fathom")),
-    **dict.fromkeys(("span", "spans"), ("length", "span")),
-    **dict.fromkeys(("hand", "hands"), ("length", "hand")),
-    **dict.fromkeys(("g", "gram", "grams"), ("weight", "gram")),
-    **dict.fromkeys(("kg", "kilogram", "kilograms"), ("weight", "kilogram")),
-    **dict.fromkeys(("oz", "ounce", "ounces"), ("weight", "ounce")),
-    **dict.fromkeys(("lb", "lbs", "pound", "pounds"), ("weight", "pound")),
-    "tex": ("fineness", "tex"),
-    "dtex": ("fineness", "decitex"),
-    **dict.fromkeys(("den", "denier"), ("fineness", "denier")),
-    "g/m": ("fineness", "gram / meter"),
-    "g/km": ("fineness", "gram / kilometer"),
-    "kg/km": ("fineness", "kilogram / kilometer"),
-    "oz/yd": ("fineness", "ounce / yard"),
-}
+
+def words_for(dimension: Dimension) -> tuple[str, ...]:
+    """Return every word that names a unit of a dimension; signs such as `"` are left out."""
+    return tuple(
+        spelling
+        for of, _, spellings in (*EVERYDAY, *_BY_PINT)
+        for spelling in spellings.split()
+        if of == dimension and spelling.isalpha()
+    )
 
 
 def unit_of(written: str) -> Unit | None:
     """Return the unit that a word names, whatever its case; None for a word that names none."""
-    name = written.lower()
-    everyday = _EVERYDAY.get(_SPELLINGS.get(name, name))
-    if everyday or name not in _BY_PINT:
-        return everyday
-    dimension, pint_name = _BY_PINT[name]
-    return Unit(dimension, _size_by_pint(pint_name, dimension))
+    spelling = written.lower()
+    if spelling in _SMALL_TABLE or spelling not in _ASKED_OF_PINT:
+        return _SMALL_TABLE.get(spelling)
+    dimension, name = _ASKED_OF_PINT[spelling]
+    return Unit(dimension, _size_by_pint(name, dimension))
 
 
 @cache
 def _size_by_pint(name: str, dimension: Dimension) -> Fraction:
     """Return how much of the base of its dimension a unit of pint is."""
-    base = {"length": "millimeter", "weight": "gram", "fineness": "tex"}[dimension]
-    return Fraction(_registry().Quantity(1, name).to(base).magnitude)
+    return Fraction(_registry().Quantity(1, name).to(BASES[dimension]).magnitude)
 
 
 @cache

@@ -17,6 +17,7 @@ from coach.session.annotations import Asides
 from coach.session.break_reminder import Rest
 from coach.session.count_mode import Tally
 from coach.session.keymap import BounceGuard, Keys
+from coach.session.ports import OnBench
 from coach.session.quick_settings import Choices
 from coach.session.services import Aids
 from coach.session.step_sign import sign_for
@@ -46,6 +47,7 @@ class Work:
         *,
         earlier: Sequence[Note] = (),
         aids: Aids | None = None,
+        now: Plan | None = None,
     ) -> None:
         """Take up a piece.
 
@@ -56,10 +58,12 @@ class Work:
             keys: The keys as they are set.
             earlier: The notes of earlier pieces of the same project.
             aids: Settings and what else helps along; without them everything is as it comes.
+            now: The plan that it follows by now, if that is known.
         """
         self.aids = aids or Aids()
         self._base, self._earlier = plan, earlier
         self._followed = sitting.state.happenings
+        self._now = now if now is not None else self._follow()
         self.sitting = sitting
         self.plan = plan = self._likely()
         self.keys = keys
@@ -83,24 +87,33 @@ class Work:
             "mark": self._mark,
         }
 
+    @classmethod
+    def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
+        """Take up a piece as it was opened, with all that is known of it by then."""
+        return cls(
+            on_bench.plan, on_bench.sitting, clock, keys,
+            earlier=on_bench.earlier, aids=aids, now=on_bench.now,
+        )  # fmt: skip
+
     @cached_property
     def known(self) -> "Known":
         """All that is known of the piece; it measures the plan some times over, so not at once."""
         from coach.piece.learning.estimates import known
 
-        return known(self._base, self._followed, self.sitting.state.beliefs)
+        return known(self._base, self._followed, self.sitting.state.beliefs, self._now)
 
     @cached_property
     def _cords(self) -> "CordLeft":
         return self.known.cord_left()
 
     def _likely(self) -> Plan:
-        """Return the plan that the piece follows, in the hands that its measures show.
-
-        Raises CannotFollow.
-        """
+        """Return the plan that the piece follows, in the hands that its measures show."""
         if any(isinstance(happening, Measured) for happening in self._followed):
             return self.known.plan
+        return self._now
+
+    def _follow(self) -> Plan:
+        """Return the plan that the piece follows, measures left out. Raises CannotFollow."""
         if not self._followed:
             return self._base
         from coach.piece.changes.effective_plan import follow
@@ -217,12 +230,12 @@ class Work:
 
     def refresh(self) -> bool:
         """Take in what was done on another screen; give whether there was something."""
-        before = self.sitting.state.seq, self.message
+        before = self.sitting.state.seq, str(self.sitting.trouble), self.message
         try:
             self.sitting.refresh()
         except PieceError as error:
             self.message = str(error)
-        return before != (self.sitting.state.seq, self.message)
+        return before != (self.sitting.state.seq, str(self.sitting.trouble), self.message)
 
     def _mark(self) -> Ring:
         words = f"Marked. {self.keys.shown('note')} writes the words, now or later."

@@ -55,7 +55,7 @@ class Wishing:
         named = {part: times}
         in_parts = part in project.parts
         wish = Wish(repeats=named) if in_parts else Wish(times=named)
-        return self._take(lambda: wish, f"{part}: {times}")
+        return self._take(wish, f"{part}: {times}")
 
     def length(self, text: str) -> str:
         """Wish for a finished length."""
@@ -81,7 +81,7 @@ class Wishing:
             return self._say(f"{NOTHING}{error.message} {error.hint}")
         if not _THIN_MM <= thick <= _THICK_MM:
             return self._say(f"{NOTHING}a cord is between 0.1 and 100 mm thick.")
-        return self._take(lambda: Wish(cords={name: thick}), f"{name}: {thick:g} mm")
+        return self._take(Wish(cords={name: thick}), f"{name}: {thick:g} mm")
 
     def _reach(self, text: str, goal: Callable[[float], tuple[float, str]]) -> str:
         try:
@@ -93,12 +93,13 @@ class Wishing:
             return self._say(f"{NOTHING}{error}")
         reached = show_length(refitted.plan.length_mm)
         told = f"{why}: {refitted.changed}, which gives {reached}"
-        return self._take(lambda: refitted.wish, told)
+        return self._take(refitted.wish, told, refitted.plan)
 
-    def _take(self, wish: Callable[[], Wish], told: str) -> str:
-        wanted = self.wish.also(wish())
+    def _take(self, wish: Wish, told: str, plan: Plan | None = None) -> str:
+        """Take up a wish, with the plan that follows from it where that is compiled already."""
+        wanted = self.wish.also(wish)
         try:
-            self.plan = plan_of(as_wished(self._base.project, wanted), self._base.hands)
+            self.plan = plan or plan_of(as_wished(self._base.project, wanted), self._base.hands)
         except CannotRefit as error:
             return self._say(f"{NOTHING}{error}")
         self.wish = wanted

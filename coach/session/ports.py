@@ -30,7 +30,8 @@ class Offer:
 class OnBench:
     """A piece opened for work; `left_ms` is when it was left before, if it ever was.
 
-    `earlier` are the notes of earlier pieces of the same project. `edited` is there if the
+    `plan` is the one that it was begun with, `now` the one that it follows by now, if that is
+    known. `earlier` are the notes of earlier pieces of the same project. `edited` is there if the
     project's file is not what the piece follows.
     """
 
@@ -39,6 +40,7 @@ class OnBench:
     left_ms: int | None = None
     earlier: tuple[Note, ...] = ()
     edited: "Edited | None" = None
+    now: "Plan | None" = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +79,8 @@ class Shelf(Protocol):
     def plan(self, key: str) -> "Plan":
         """Return the plan of a project."""
 
-    def begin(self, key: str, wish: "Wish | None" = None) -> OnBench:
-        """Begin a new piece of a project, fitted as it is wished for."""
+    def begin(self, key: str, wish: "Wish | None" = None, *, plan: "Plan | None" = None) -> OnBench:
+        """Begin a new piece of a project, fitted as it is wished for, which `plan` follows."""
 
     def open(self, piece_id: int) -> OnBench:
         """Open a piece that is under way."""

@@ -23,7 +23,8 @@ class Watch:
         sitting = self._sitting
         if sitting.trouble:
             self._waited = True
-            return f"NOT KEPT: {_so_many(sitting.waiting)} in memory only. {sitting.trouble}"
+            waiting = f": {_so_many(sitting.waiting)} in memory only" if sitting.waiting else ""
+            return f"NOT KEPT{waiting or ' from here on'}. {sitting.trouble}"
         if self._waited:
             self._waited, self._stored_at = False, sitting.state.seq
         if self._stored_at == sitting.state.seq:
@@ -38,7 +39,8 @@ def must_ask(sitting: Sitting) -> bool:
 
 def question(sitting: Sitting) -> str:
     """Return what the maker is to know before leaving."""
-    return f"{_so_many(sitting.waiting).capitalize()} not kept. {sitting.trouble or ''}"
+    what = _so_many(sitting.waiting) if sitting.waiting else "This piece is"
+    return f"{what.capitalize()} not kept. {sitting.trouble or ''}"
 
 
 def places(sitting: Sitting) -> list[Path]:

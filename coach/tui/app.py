@@ -230,7 +230,7 @@ class BenchApp(App[int]):
 
         def begin(wanted: bool | None) -> None:
             if wanted:
-                self._open(lambda: shelf.begin(message.key, wishing.wish))
+                self._open(lambda: shelf.begin(message.key, wishing.wish, plan=wishing.plan))
 
         units = self._aids.kept.now.units
         self.push_screen(WishScreen(wishing, self._inks.of(plan), units), begin)
@@ -248,10 +248,7 @@ class BenchApp(App[int]):
             from coach.tui.screens.work_screen import WorkScreen
 
             self._let_go()
-            self._work = Work(
-                opened.plan, opened.sitting, self._clock, self._keys,
-                earlier=opened.earlier, aids=self._aids,
-            )  # fmt: skip
+            self._work = Work.on(opened, self._clock, self._keys, self._aids)
             gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
             screen = WorkScreen(self._work, self._inks, self._glyphs)
             self.push_screen(screen, lambda _: self._offer())

@@ -33,7 +33,7 @@ CODES: Final = MappingProxyType(
         "UNKNOWN-KEY": "a key that is not known there",
         "EXCLUSIVE": "keys that cannot stand together",
         "CHOICE": "a word that is none of those offered",
-        "QUANTITY": "a length, time, share or slope that cannot be read",
+        "QUANTITY": "a length, weight, time, share or slope that cannot be read",
         "NUMBER": "a whole number that cannot be read",
         "POSITION": "a position or position list that cannot be read",
         "GROUPS": "groups that cannot be read or do not suit the step",
@@ -46,6 +46,7 @@ CODES: Final = MappingProxyType(
         "KNOT": "a knot that is not known or does not suit the step",
         "ROLE": "holder and knotter mixed up",
         "COUNT": "counts that do not add up",
+        "WEIGHT": "a cord's weight and its thickness do not suit each other",
         "PART": "a part that is not there or calls itself",
         "FLIP": "the work turned over inside a group",
     }

@@ -5,11 +5,11 @@ from typing import Final
 from coach.yaml_reader.collector import Found
 
 _VALUES: Final = {
-    "coach": "1", "title": "My first strap", "diameter": "2 mm", "holder": "1", "knotter": "1",
-    "across": "2-4", "knots": "[3 clove hitch]", "strands": "1-4", "groups": "1-8 by 4",
-    "around": "2-3", "turns": "3", "length": "3 cm", "of": "square knot", "rows": "4",
-    "crossings": "30", "at": "1", "steps": "[{knot: square knot, strands: 1-4}]", "size": "8 mm",
-    "leave": "2 cm", "times": "20", "uses": "26 cm", "knot": "clove hitch",
+    "coach": "1", "title": "My first strap", "diameter": "2 mm", "weight": "4 g/m", "holder": "1",
+    "knotter": "1", "across": "2-4", "knots": "[3 clove hitch]", "strands": "1-4",
+    "groups": "1-8 by 4", "around": "2-3", "turns": "3", "length": "3 cm", "of": "square knot",
+    "rows": "4", "crossings": "30", "at": "1", "steps": "[{knot: square knot, strands: 1-4}]",
+    "size": "8 mm", "leave": "2 cm", "times": "20", "uses": "26 cm", "knot": "clove hitch",
     "work": "[{knot: square knot, strands: 1-4}]",
 }  # fmt: skip
 _OF_SOME: Final = {

@@ -138,6 +138,12 @@ class Fields:
             self._miss(*names)
         return ""
 
+    def some_of(self, *names: str) -> None:
+        """Miss keys, of which at least one must be there, if none is."""
+        self._asked.extend(names)
+        if not any(name in self._pairs for name in names):
+            self._miss(*names)
+
     def fail(self, code: str, span: Span, message: str, hint: str = "") -> None:
         """Report an error that leaves this mapping without a meaning."""
         self.bad = True

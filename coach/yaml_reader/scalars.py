@@ -107,6 +107,7 @@ LENGTH: Final = Value(_quantity(quantities.length_mm, "a length"), 0.0)
 THICKNESS: Final = Value(_quantity(_thickness_mm, "a length"), 1.0)
 TIME: Final = Value(_quantity(quantities.time_s, "a time"), 0.0)
 TIMES: Final = Value(_quantity(quantities.time_range_s, "a time"), (0.0, 0.0))
+FINENESS: Final = Value(_quantity(quantities.fineness_tex, "a weight per length"), 0.0)
 SHARE: Final = Value(_quantity(quantities.share, "a share"), 0.1)
 SLOPE: Final = Value(_quantity(quantities.angle_deg, "a slope"), 45.0)
 

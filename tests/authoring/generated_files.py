@@ -58,6 +58,7 @@ FILE: dict[str, Any] = {
     "cords": {
         "reed": {"colour": "#5b7f3a", "fibre": "cotton", "diameter": "2 mm", "pieces": 2},
         "clay": {"colour": "Sienna", "diameter": "1/8 in", "fold": "middle", "tail": "12 cm"},
+        "silt": {"weight": "250 m per kg", "pieces": 1, "tail": "0.1 fathom"},
     },
     "colourways": {"dusk": {"reed": "#41506b", "clay": "Plum"}},
     "start": {"hang": ["2 reed"], "on": "ring", "diameter": "3 mm", "by": "lark's head"},
@@ -73,10 +74,12 @@ NOISE: list[Any] = [
     {"row": 1}, "1-4", "all", "9 %", "fold", [[1]], True, "5 min", "1 1/2 in", "#zzz", "45°",
     "by 4", "SQUARE knot", "squair knot", [1, 3], "4 reed", "reed.1", "after 0", "yes", "x" * 70,
     "level", "even", "fit", "washed", "every second", "dowel", "laid in", "pinned", "width", "flat",
+    "4 g/m", "1200 dtex", "85 m per 100 g", "1/2 oz / yd", "4 g per s", "2 fathoms", "500 g", "g/m",
 ]  # fmt: skip
 KEYS = [
     "times", "across", "holder", "note", "knott", "length", "strands", "groups", "row", "do",
-    "mirror", "wrap", "around", "of", "steps", "lead", "colour", "on", "uses", "slope",
+    "mirror", "wrap", "around", "of", "steps", "lead", "colour", "on", "uses", "slope", "weight",
+    "diameter",
 ]  # fmt: skip
 
 
@@ -115,7 +118,7 @@ def _mappings(node: Any) -> list[dict[str, Any]]:
     if not isinstance(node, dict):
         return []
     inside = [found for value in node.values() for found in _mappings(value)]
-    return inside if set(node) <= {"reed", "clay", "motif"} else [node, *inside]
+    return inside if set(node) <= {"reed", "clay", "silt", "motif"} else [node, *inside]
 
 
 def text_of(whole: dict[str, Any]) -> str:

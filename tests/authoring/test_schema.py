@@ -77,6 +77,45 @@ def test_schema_and_reader_take_the_same_names_of_cords(name: str) -> None:
     assert validator().is_valid(whole) == (not codes & {"NAME", "KEY", "EMPTY"})
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "4 g/m", "4 g / m", "4 g per m", "4 G PER M", "1200 tex", "1200 dtex", "210 den",
+        "1/2 oz/yd", "250 m per kg", "85 m per 100 g", "85m/100g", "½ oz / yd",
+        "1 lb 4 oz per 100 yd", '7"/oz', "4", "4 g", "4 m", "g/m", "4 g/", "4 g/s",
+        "4 g per", "4 gper m", "250 m per 4 m", "0 tex",
+        "4 kg/kg", "4 g/m/m", "tex", "4,5 tex", "-4 tex", "4 g/'", "18 cm",
+    ],
+)  # fmt: skip
+def test_schema_and_reader_take_the_same_weights(text: str) -> None:
+    assert_agreed({"weight": text})
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "0.1 fathom",
+        "2 Fathoms",
+        "3 spans",
+        "1 hand",
+        "1 fathom 1 span",
+        "5 g",
+        "1 furlong",
+        "0 hand",
+    ],
+)
+def test_schema_and_reader_take_the_same_lengths(text: str) -> None:
+    assert_agreed({"diameter": "2 mm", "tail": text})
+    assert_agreed({"diameter": text})
+
+
+def assert_agreed(cord: dict[str, str]) -> None:
+    whole = {"coach": 1, "title": "Tide", "cords": {"reed": cord}, "work": [{"do": "Look."}]}
+    whole["start"] = {"hang": ["reed"]}
+    errors = [p for p in read_project(text_of(whole)).problems if p.severity == "error"]
+    assert validator().is_valid(whole) == (not errors)
+
+
 def test_every_kind_of_step_and_every_key_is_in_the_schema_with_a_word_on_it() -> None:
     whole = schema()
     keys = set(whole["properties"])

@@ -91,9 +91,11 @@ def made(store: Store, clock: BenchClock, name: str, counts: int) -> int:
         state = fold(state, event)
         batch.append((state, event))
         if len(batch) == BATCH:
-            store.append_all(piece_id, batch)
+            with store.atomic():
+                store.extend(piece_id, batch)
             batch = []
-    store.append_all(piece_id, batch)
+    with store.atomic():
+        store.extend(piece_id, batch)
     return piece_id
 
 

@@ -221,7 +221,7 @@ def test_counts_that_cannot_be_kept_go_on_in_memory_and_are_told_so(
 
     async def drive(seen: Bench) -> None:
         with monkeypatch.context() as broken:
-            broken.setattr(opened.sitting._store, "append", full)
+            broken.setattr(opened.sitting._store, "append_all", full)
             await seen.press("space")
             assert "NOT KEPT: 1 count in memory only. The disk is full." in seen.text()
             assert " 4 of " in seen.text()
@@ -282,8 +282,9 @@ class Shelf:
             raise CannotOpen("torn.yaml:3:1: this page is torn")
         return plan_of(row(1, (2, 3, 4)))
 
-    def begin(self, key: str, wish: object = None) -> OnBench:
+    def begin(self, key: str, wish: object = None, *, plan: object = None) -> OnBench:
         assert not wish
+        assert plan is not None
         self._opened.append(on_bench(self._folder, self.plan(key), self._clock))
         return self._opened[-1]
 

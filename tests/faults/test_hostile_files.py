@@ -124,7 +124,7 @@ def evil_home(tmp_path: Path) -> Path:
             )
             store._db.execute(
                 "UPDATE piece SET sum = checksum(id, name, title, source, begun_ms, touched_ms,"
-                " done, total, worked_ms, events)"
+                " done, total, worked_ms, events, uid)"
             )
     return home
 

@@ -1,6 +1,7 @@
 """How a piece stood is kept beside its entries: a help to open it fast, and never the truth."""
 
 import sqlite3
+import struct
 from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import replace
@@ -13,7 +14,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coach.knots import names
-from coach.piece import Damaged, Sitting, Store, look, start
+from coach.piece import Damaged, NewerVersion, Sitting, Store, look, start
+from coach.piece.event_reading import from_values
 from coach.piece.events import (
     Counted,
     Event,
@@ -31,9 +33,10 @@ from coach.piece.events import (
 )
 from coach.piece.state import State, fold
 from coach.piece.storage import store as store_room
-from coach.piece.storage.event_codec import are_sound, bare, entry_id, packed, summed, unpacked
+from coach.piece.storage.event_rows import event_of, placed_sum
+from coach.piece.storage.packed_events import PLACES, bare, is_whole, summed, unpacked
 from coach.piece.storage.read_piece import stands
-from coach.piece.storage.state_cache import FOLD, state_of, to_data_of
+from coach.piece.storage.state_cache import FOLD, state_of, to_text_of
 
 LAYOUTS = Path(__file__).with_name("layouts")
 TOTAL = 60
@@ -128,12 +131,12 @@ def kept(store: Store, clock: HandClock, monkeypatch: pytest.MonkeyPatch) -> Sto
 def test_a_damaged_one_never_changes_what_is_read(kept: Store) -> None:
     """Each byte of it with one bit flipped in turn: then all is folded from the first entry."""
     whole = reduce(fold, kept.events_after(1), State())
-    (data,) = kept._db.execute("SELECT data FROM folded").fetchone()
+    (data,) = kept._db.execute("SELECT CAST(data AS BLOB) FROM folded").fetchone()
     assert kept.folded(1).seq > 20
     for at in range(len(data)):
         torn = bytearray(data)
         torn[at] ^= 1 << at % 8
-        kept._db.execute("UPDATE folded SET data = ?", (bytes(torn),))
+        kept._db.execute("UPDATE folded SET data = CAST(? AS TEXT)", (bytes(torn),))
         assert kept.folded(1) == State()
     assert look(kept, 1) == whole
 
@@ -144,15 +147,16 @@ def test_a_damaged_one_never_changes_what_is_read(kept: Store) -> None:
         "DELETE FROM folded",
         "UPDATE folded SET data = 'x'",
         "UPDATE folded SET fold = fold + 1",
-        "UPDATE folded SET data = summed(x'7b7d', 1, -fold)",
-        "UPDATE folded SET data = summed(x'5b', 1, -fold)",
-        "UPDATE folded SET data = beyond(data)",
+        "UPDATE folded SET sum = sum + 1",
+        "UPDATE folded SET data = '{}', sum = sum_of('{}')",
+        "UPDATE folded SET data = '[', sum = sum_of('[')",
+        "UPDATE folded SET data = beyond(data), sum = sum_of(beyond(data))",
     ],
 )
 def test_what_is_missing_or_of_another_coach_is_folded_anew(kept: Store, spoil: str) -> None:
     """And what happens next goes on from there."""
     whole = reduce(fold, kept.events_after(1), State())
-    kept._db.create_function("summed", 3, summed)
+    kept._db.create_function("sum_of", 1, lambda data: placed_sum(1, -FOLD, data.encode()))
     kept._db.create_function("beyond", 1, beyond)
     kept._db.execute(spoil)
     assert look(kept, 1) == whole
@@ -161,11 +165,11 @@ def test_what_is_missing_or_of_another_coach_is_folded_anew(kept: Store, spoil: 
     assert look(kept, 1) == paused
 
 
-def beyond(data: bytes) -> bytes:
+def beyond(data: str) -> str:
     """Return a state that claims more entries than there are."""
-    state = state_of(bare(data))
+    state = state_of(data.encode())
     assert state is not None
-    return summed(to_data_of(replace(state, seq=9999)), 1, -FOLD)
+    return to_text_of(replace(state, seq=9999))
 
 
 def test_it_is_kept_again_after_it_was_lost(kept: Store, clock: HandClock) -> None:
@@ -179,14 +183,19 @@ def test_a_flipped_bit_in_an_entry_folded_before_is_noticed_at_opening(
     kept: Store, clock: HandClock
 ) -> None:
     """Nothing of it would be folded again, and still the piece is not opened."""
-    (data,) = kept._db.execute("SELECT data FROM event WHERE id & 4294967295 = 9").fetchone()
-    for at in range(len(data)):
-        torn = bytearray(data)
-        torn[at] ^= 1 << at % 8
-        kept._db.execute("UPDATE event SET data = ? WHERE id & 4294967295 = 9", (bytes(torn),))
-        with pytest.raises(Damaged, match="written"):
-            Sitting(kept, clock, 1, [names.CLOVE] * TOTAL)
-    kept._db.execute("DELETE FROM event WHERE id & 4294967295 = 9")
+    columns = ("kind", "at", "data")
+    found = kept._db.execute("SELECT kind, at, data FROM event WHERE seq = 9").fetchone()
+    for column, text in zip(columns, found, strict=True):
+        for at in range(len(text)):
+            torn = bytearray(text.encode())
+            torn[at] ^= 1 << at % 8
+            change = f"UPDATE event SET {column} = CAST(? AS TEXT) WHERE seq = 9"  # noqa: S608
+            kept._db.execute(change, (bytes(torn),))
+            with pytest.raises(Damaged, match="written"):
+                Sitting(kept, clock, 1, [names.CLOVE] * TOTAL)
+        kept._db.execute(f"UPDATE event SET {column} = ? WHERE seq = 9", (text,))  # noqa: S608
+    Sitting(kept, clock, 1, [names.CLOVE] * TOTAL)
+    kept._db.execute("DELETE FROM event WHERE seq = 9")
     with pytest.raises(Damaged, match="missing"):
         Sitting(kept, clock, 1, [names.CLOVE] * TOTAL)
 
@@ -198,55 +207,73 @@ def test_a_piece_taken_out_leaves_nothing(kept: Store) -> None:
         assert kept._db.execute(f"SELECT count(*) FROM {table}").fetchone() == (0,)  # noqa: S608
 
 
+def entries(raw: sqlite3.Connection, piece_id: int, seq: int) -> list[Event]:
+    """Return a piece's first events out of a database of layout 3 or of a later one."""
+    if raw.execute("PRAGMA user_version").fetchone() == (3,):
+        among = (piece_id * PLACES, piece_id * PLACES + seq)
+        found = raw.execute("SELECT data FROM event WHERE id > ? AND id <= ? ORDER BY id", among)
+        return [from_values(*unpacked(bare(entry))) for (entry,) in found]
+    raw.text_factory = bytes
+    found = raw.execute(
+        "SELECT seq, kind, at, data, sum FROM event WHERE piece = ? AND seq <= ? ORDER BY seq",
+        (piece_id, seq),
+    )
+    return [event_of(row) for row in found]
+
+
 @pytest.mark.parametrize("file", sorted(LAYOUTS.glob("coach-[3-9].db")), ids=lambda p: p.name)
 def test_the_way_of_folding_is_still_that_of_its_number(file: Path) -> None:
     """What was kept by a coach of this number is what this one folds; else FOLD must go up."""
     with closing(sqlite3.connect(f"file:{file}?immutable=1", uri=True)) as raw:
-        found = raw.execute("SELECT piece_id, seq, data FROM folded WHERE fold = ?", (FOLD,))
-        for piece_id, seq, data in found.fetchall():
-            entries = raw.execute(
-                "SELECT data FROM event WHERE id > ? AND id <= ? ORDER BY id",
-                (entry_id(piece_id, 0), entry_id(piece_id, seq)),
-            )
-            folded = reduce(fold, (unpacked(bare(entry)) for (entry,) in entries), State())
+        found = raw.execute("SELECT * FROM folded WHERE fold = ?", (FOLD,)).fetchall()
+        for piece_id, _, seq, data, *_ in found:
+            folded = reduce(fold, entries(raw, piece_id, seq), State())
             assert (folded.seq, folded.done) == (seq, 10)
-            assert state_of(bare(data)) == folded
-
-
-@pytest.mark.parametrize("knot", ["", *names.KNOTS])
-def test_a_count_of_any_knot_takes_few_bytes(knot: str) -> None:
-    event = Counted(at_ms=2**41, tick_ms=2**40, sitting=9, count=1, from_done=200_000, knot=knot)
-    assert len(packed(event)) <= 30
-    assert unpacked(packed(event)) == event
+            assert state_of(bare(data) if isinstance(data, bytes) else data.encode()) == folded
+        assert found or file.name < "coach-4.db"  # folded otherwise by the coach of its day
 
 
 def test_sums_go_on_where_their_beginnings_run_over() -> None:
     """The number that a sum begins from has 32 bits; this piece's third entry is beyond them."""
     piece_id = -2 * pow(2654435761, -1, 2**32) % 2**32
-    entries = [summed(b"tide", piece_id, seq) for seq in range(1, 6)]
-    assert are_sound(entries, piece_id, 1)
-    assert all(are_sound([entry], piece_id, seq) for seq, entry in enumerate(entries, 1))
-    assert not are_sound(entries[1:], piece_id, 1)
+    sums = {placed_sum(piece_id, seq, b"tide") for seq in range(1, 6)}
+    assert len(sums) == 5
 
 
-def test_the_numbers_of_knots_stay_as_they_are() -> None:
-    """They stand in every maker's database."""
-    numbers = {"": 0, names.CLOVE: 1, names.SQUARE: 6, names.OVERHAND: 12, names.BERRY: 16}
-    for knot, number in numbers.items():
-        event = Counted(at_ms=1, tick_ms=2, sitting=2, count=3, from_done=4, knot=knot)
-        assert packed(event).hex() == (
-            "0101000000000000000200000000000000020000000300000004000000" + f"{number:02x}"
-        )
+HEAD = "01000000000000000200000000000000020000000300000004000000"
+FIELDS = {"at_ms": 1, "tick_ms": 2, "sitting": 2, "count": 3, "from_done": 4}
 
 
 @pytest.mark.parametrize(
-    "fields", [{"knot": "a knot of the marsh"}, {"count": 2**40}, {"expected_s": 0.1 + 0.2},
-               {"knot": names.CLOVE, "expected_s": 7.3}],
-)  # fmt: skip
-def test_a_count_that_has_no_room_in_few_bytes_is_kept_all_the_same(
-    fields: dict[str, object],
-) -> None:
-    event = Counted(
-        **{"at_ms": 1, "tick_ms": 2, "sitting": 3, "count": 1, "from_done": 0, **fields}
+    ("knot", "number"),
+    [("", 0), (names.CLOVE, 1), (names.SQUARE, 6), (names.OVERHAND, 12), (names.BERRY, 16)],
+)
+def test_the_numbers_of_knots_in_layout_3_stay_as_they_are(knot: str, number: int) -> None:
+    """They stand in makers' databases and snapshots."""
+    event = from_values(*unpacked(bytes.fromhex(f"01{HEAD}{number:02x}")))
+    assert event == Counted(**FIELDS, knot=knot)
+
+
+def test_the_other_forms_of_layout_3_are_read() -> None:
+    """Mixed counts, counts taken back, and what was written out as JSON."""
+    mixed = bytes.fromhex(f"02{HEAD}") + struct.pack("<d", 7.25)
+    assert from_values(*unpacked(mixed)) == Counted(**FIELDS, expected_s=7.25)
+    assert from_values(*unpacked(bytes.fromhex(f"03{HEAD}"))) == TakenBack(**FIELDS)
+    assert from_values(*unpacked(b'paused{"at_ms":1,"tick_ms":2,"sitting":2}')) == Paused(
+        at_ms=1, tick_ms=2, sitting=2
     )
-    assert unpacked(packed(event)) == event
+    assert not is_whole(summed(mixed, 1, 2), 1, 3)
+    assert is_whole(summed(mixed, 1, 2), 1, 2)
+
+
+@pytest.mark.parametrize(
+    ("entry", "error"),
+    [
+        (b"", Damaged), (b"\x01\x05", Damaged), (bytes.fromhex(f"01{HEAD}63"), Damaged),
+        (b"{", Damaged), (b"paused[]", Damaged), (b"\x09", NewerVersion),
+        (b"dreamt{}", NewerVersion),
+    ],
+)  # fmt: skip
+def test_what_layout_3_never_wrote_is_refused(entry: bytes, error: type[Exception]) -> None:
+    with pytest.raises(error):
+        from_values(*unpacked(entry))

@@ -11,13 +11,11 @@ from hand_clock import HandClock
 from coach.piece import Damaged, NewerVersion, PieceError, Sitting, Store, look, start
 from coach.piece.events import Counted
 from coach.piece.storage import store as store_room
-from coach.piece.storage.event_codec import bare, packed, unpacked
 from coach.piece.storage.recovery import make_anew, recover, sound_snapshots, take_snapshot
 from coach.piece.storage.snapshots import MOST_KEPT, snapshots
 
 PROJECT = (Path(__file__).parents[2] / "projects" / "tide-band.yaml").read_text()
 TOTAL, MADE = 200, 60
-AT = "FROM event WHERE id & 4294967295"  # an entry's place in its piece
 
 
 def filled(database: Path, clock: HandClock, pieces: int = 4) -> None:
@@ -75,12 +73,10 @@ def test_one_lost_entry_costs_no_count(tmp_path: Path, clock: HandClock) -> None
     database = tmp_path / "coach.db"
     filled(database, clock, 1)
     raw = sqlite3.connect(database)
-    (entry,) = raw.execute(f"SELECT data {AT} = 20").fetchone()
-    counted = unpacked(bare(entry))
-    assert isinstance(counted, Counted)
-    seven = packed(counted.but(count=7)) + entry[-4:]
-    raw.execute("UPDATE event SET data = ? WHERE id & 4294967295 = 20", (seven,))
-    raw.execute(f"DELETE {AT} IN (30, 31)")
+    raw.execute(
+        "UPDATE event SET data = replace(data, '\"count\":1', '\"count\":7') WHERE seq = 20"
+    )
+    raw.execute("DELETE FROM event WHERE seq IN (30, 31)")
     raw.commit()
     raw.close()
     with pytest.raises(Damaged, match="mend"):
@@ -198,7 +194,7 @@ def test_a_damaged_database_pushes_no_snapshot_out(
     sitting.count()
     sitting.leave()
     before = snapshots(database)
-    store._db.execute("UPDATE event SET data = CAST(data || 'x' AS BLOB)")
+    store._db.execute("UPDATE event SET data = data || 'x'")
     assert not store.snapshot(clock.now_ms() + 1000)
     assert snapshots(database) == before
 
@@ -227,14 +223,14 @@ def test_a_snapshot_fills_in_what_a_damaged_file_lost(database: Path, clock: Han
         sitting.leave()
         sitting.count(3)
     raw = sqlite3.connect(database)
-    raw.execute("UPDATE event SET data = x'7b7d' WHERE id & 4294967295 < 3")
+    raw.execute("UPDATE event SET data = '{}' WHERE seq < 3")
     raw.commit()
     raw.close()
     (piece,) = recover(database).pieces
     assert (piece.state.done, piece.carried.name, piece.state.total) == (12, "Ebb", TOTAL)
 
 
-@pytest.mark.parametrize("left", ["x'7b7d'", "replaced(data, 'tide', 'tibe')"])
+@pytest.mark.parametrize("left", ["'{}'", "replace(data, 'tide', 'tibe')"])
 def test_a_lost_beginning_is_told_by_how_the_piece_stood_later(
     database: Path, clock: HandClock, monkeypatch: pytest.MonkeyPatch, left: str
 ) -> None:
@@ -242,8 +238,7 @@ def test_a_lost_beginning_is_told_by_how_the_piece_stood_later(
     monkeypatch.setattr(store_room, "FOLDED_EVERY", 20)
     filled(database, clock, 1)
     raw = sqlite3.connect(database)
-    raw.create_function("replaced", 3, lambda d, a, b: d.replace(a.encode(), b.encode()))
-    raw.execute(f"UPDATE event SET data = {left} WHERE id & 4294967295 = 1")  # noqa: S608
+    raw.execute(f"UPDATE event SET data = {left} WHERE seq = 1")  # noqa: S608
     raw.commit()
     raw.close()
     (piece,) = recover(database).pieces

@@ -14,14 +14,16 @@ from coach.cli.reports.piece_data import tell
 from coach.pace.estimate import expect, ties, time_for
 from coach.piece import Sitting, Store, look, start
 from coach.piece.events import Joined, Measured
-from coach.piece.learning.carry_over import Carried, carry_over, in_hands
-from coach.piece.learning.estimates import known
+from coach.piece.learning.carry_over import Carried, carry_over
+from coach.piece.learning.estimates import in_hands, known
 from coach.piece.reports.cord_and_cost import CordAccount, cords, cost
-from coach.piece.reports.prices import BadPrices, Prices, read_prices
+from coach.piece.reports.prices import BadPrices, CordPrice, Prices, read_prices
 from coach.piece.reports.time_spent import record
 from coach.piece.state import State
+from coach.quantities import cord_amount
 
 BAND = band()
+A_METRE = CordPrice(1, cord_amount("1 m"))
 KNOTS = [count.knot for count in BAND.counts]
 
 
@@ -106,16 +108,43 @@ def tell_accounts() -> tuple[CordAccount, ...]:
 
 
 def test_a_price_that_is_missing_is_named() -> None:
-    paid = cost(BAND, tell_accounts(), 60.0, Prices(cords={"reed": 0.001}))
+    paid = cost(BAND, tell_accounts(), 60.0, Prices(cords={"reed": A_METRE}))
     assert paid.hours is None
     assert paid.missing == ("clay (cotton 2 mm)", "an hour")
 
 
 def test_a_cord_of_unknown_fibre_is_priced_by_its_thickness_alone() -> None:
     plan = band(TEXT.replace("fibre: cotton, ", ""))
-    paid = cost(plan, tell_accounts(), 60.0, Prices(hour=12, cords={"reed": 0.001}))
+    paid = cost(plan, tell_accounts(), 60.0, Prices(hour=12, cords={"reed": A_METRE}))
     assert paid.missing == ("clay (2 mm)",)
-    assert read_prices("cords: {2 mm: 2 / 10 m}").of_cord("clay", "", 2.0) == pytest.approx(0.0002)
+    price = read_prices("cords: {2 mm: 2 / 10 m}").of_cord("clay", "", 2.0)
+    assert price
+    assert price.per_mm(None) == pytest.approx(0.0002)
+
+
+def test_cord_is_priced_by_weight_where_the_project_says_what_it_weighs(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """4 g/m at 14 a kilogram are 0.056 a metre; what clay weighs has to be added."""
+    heavy = TEXT.replace("diameter: 2 mm", "diameter: 2 mm, weight: 4 g/m", 1)
+    plan, accounts = band(heavy), tell_accounts()
+    for written in ("14 per kg", "7 per 500 g", "14/kg", "7 per 1/2 kg"):
+        paid = cost(
+            plan, accounts, 60.0, read_prices(f"cords: {{reed: {written}, clay: 9 per lb}}")
+        )
+        assert paid.cord == pytest.approx(0.056 * accounts[0].cut_mm / 1000)
+        assert (paid.missing, paid.unweighed) == (("an hour",), ("clay",))
+    neither = cost(band(), accounts, 60.0, read_prices("hour: 9\ncords: {cotton 2 mm: 14 per kg}"))
+    assert (neither.cord, neither.unweighed) == (None, ("reed", "clay"))
+    monkeypatch.setenv("COACH_HOME", str(tmp_path))
+    with Store(tmp_path / "data" / "coach.db") as store:
+        begun(store, HandClock(), heavy)
+    (tmp_path / "settings").mkdir()
+    (tmp_path / "settings" / "prices.yaml").write_text("cords: {cotton 2 mm: 14 per kg}\n")
+    assert main.main(["pieces", "Sluice band"]) == 0
+    assert "clay has a price by weight: add what it weighs" in capsys.readouterr().out
+    assert main.main(["pieces", "Sluice band", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["cost"]["unweighed"] == ["clay"]
 
 
 @pytest.mark.parametrize(
@@ -123,7 +152,9 @@ def test_a_cord_of_unknown_fibre_is_priced_by_its_thickness_alone() -> None:
     [
         ("hour: twelve", "`hour` needs a number"),
         ("cords: {reed: 3}", "`reed` needs a price per length"),
-        ("cords: {reed: 3 per kg}", "`reed` needs a price per length"),
+        ("cords: {reed: 3 per hour}", "`reed` needs a price per length or weight"),
+        ("cords: {reed: 3 per 0 kg}", "such as `0.35 per m` or `14 per kg`"),
+        ("cords: {reed: 3 per}", "`reed` needs a price per length"),
         ("cords: {reed: 3 per 0 m}", "`reed` needs a price per length"),
         ("cords: [reed]", "needs names with prices"),
         ("hours: 3", "`hours` is not known"),

@@ -270,7 +270,7 @@ def test_the_makers_paces_go_on_from_piece_to_piece(store: Store, clock: HandClo
     clock.go_on(60)
     following = begin(store, clock, paces=known)
     assert look(store, following).paces == known
-    store._db.execute("UPDATE event SET data = '{' WHERE id >> 32 = ?", (following,))
+    store._db.execute("UPDATE event SET data = '{' WHERE piece = ?", (following,))
     assert carry_over(store, project).paces == known
 
 

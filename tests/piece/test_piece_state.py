@@ -1,6 +1,6 @@
 """How events fold into the state of a piece."""
 
-from dataclasses import fields
+from dataclasses import fields, replace
 from functools import reduce
 
 import pytest
@@ -164,7 +164,7 @@ def test_a_new_sitting_begins_at_nothing_and_the_whole_goes_on() -> None:
 def test_ticks_of_two_sittings_are_never_subtracted() -> None:
     """A sitting that came without word of the other's end adds its own tie, no more."""
     told = Told().opened().after(8).counted()
-    other = told.events[-1].but(sitting=99, tick_ms=28_000, from_done=1)
+    other = replace(told.events[-1], sitting=99, tick_ms=28_000, from_done=1)
     after = fold(told.state, other)
     assert after.worked_s == pytest.approx(8 + usual_s(), abs=0.2)
     assert learnt_nothing(after.paces)
@@ -379,7 +379,7 @@ def test_setting_the_wall_clock_changes_no_time(
 ) -> None:
     """Every UTC reading replaced by any other: only when it was touched differs."""
     events = told_of(what).events
-    moved = [event.but(at_ms=data.draw(st.integers(0, 10**13))) for event in events]
+    moved = [replace(event, at_ms=data.draw(st.integers(0, 10**13))) for event in events]
     here, there = reduce(fold, events, State()), reduce(fold, moved, State())
     same = {"at_ms", "begun_ms", "touched_ms", "last"}
     for name in {field.name for field in fields(State)} - same:

@@ -11,7 +11,7 @@ from coach.piece.events import Begun, Counted, Event, Opened
 from coach.piece.service import start
 from coach.piece.state import State, fold
 from coach.piece.storage import database as database_room
-from coach.piece.storage.event_codec import entry_id, packed, summed
+from coach.piece.storage.event_rows import placed_sum, row_of
 from coach.piece.storage.migrations import MIGRATIONS
 
 
@@ -109,11 +109,11 @@ def test_pieces_are_listed_last_touched_first(store: Store) -> None:
 def test_a_full_shelf_is_listed_quickly(store: Store, database: Path) -> None:
     """A hundred pieces of two thousand events each: the list reads no event at all."""
     ids = [begin(store, f"piece {i}", i)[0] for i in range(100)]
-    opened = packed(Opened(at_ms=0, tick_ms=0, sitting=2))
+    opened = row_of(1, 2, Opened(at_ms=0, tick_ms=0, sitting=2))
     raw = sqlite3.connect(database)
     raw.executemany(
-        "INSERT INTO event (id, data) VALUES (?, ?)",
-        [(entry_id(piece_id, seq), opened) for piece_id in ids for seq in range(2, 2001)],
+        "INSERT INTO event VALUES (?, ?, ?, ?, ?, ?)",
+        [(piece_id, seq, *opened[1:]) for piece_id in ids for seq in range(2, 2001)],
     )
     raw.commit()
     steps = 0
@@ -249,14 +249,16 @@ def test_a_full_disk_is_told_and_the_count_is_not_kept(store: Store) -> None:
     [
         ("UPDATE event SET data = '{'", Damaged),
         ("UPDATE event SET data = x'7b'", Damaged),
-        ("UPDATE event SET data = summed(x'7b', id >> 32, 2)", Damaged),
-        ("UPDATE event SET data = summed(x'0105', id >> 32, 1)", Damaged),
-        ("UPDATE event SET id = id + 2", Damaged),
-        ("UPDATE event SET id = id + 4294967296", Damaged),
-        ("UPDATE event SET data = replaced(data, 'Tide', 'Tile')", Damaged),
+        ("UPDATE event SET data = '{', sum = sum_of(piece, seq, kind, at, '{')", Damaged),
+        ("UPDATE event SET data = '[]', sum = sum_of(piece, seq, kind, at, '[]')", Damaged),
+        ("UPDATE event SET at = 'noon', sum = sum_of(piece, seq, kind, 'noon', data)", Damaged),
+        ("UPDATE event SET at = '2031' || substr(at, 5)", Damaged),
+        ("UPDATE event SET sum = sum + 1", Damaged),
+        ("UPDATE event SET seq = seq + 2", Damaged),
+        ("UPDATE event SET piece = piece + 1", Damaged),
+        ("UPDATE event SET data = replace(data, 'Tide', 'Tile')", Damaged),
         ("DELETE FROM event", Damaged),
-        ("UPDATE event SET data = summed(CAST('x{}' AS BLOB), id >> 32, 1)", NewerVersion),
-        ("UPDATE event SET data = summed(x'09', id >> 32, 1)", NewerVersion),
+        ("UPDATE event SET kind = 'x', sum = sum_of(piece, seq, 'x', at, data)", NewerVersion),
     ],
 )
 def test_a_piece_that_cannot_be_read_is_told(
@@ -264,8 +266,10 @@ def test_a_piece_that_cannot_be_read_is_told(
 ) -> None:
     """Changed, moved to another place, without its sum, lost, or of a coach to come."""
     piece_id = start(store, clock, title="Tide belt", project_text="", source="", total=3)
-    store._db.create_function("summed", 3, summed)
-    store._db.create_function("replaced", 3, lambda d, a, b: d.replace(a.encode(), b.encode()))
+    store._db.create_function(
+        "sum_of", 5, lambda piece, seq, *texts: placed_sum(piece, seq, *map(str.encode, texts))
+    )
+    store._db.execute("PRAGMA foreign_keys = OFF")
     store._db.execute(spoil)
     with pytest.raises(error, match=r"[Pp]iece"):
         look(store, piece_id)
@@ -279,8 +283,7 @@ def test_two_entries_that_changed_places_are_noticed(store: Store) -> None:
         state = fold(state, event)
         store.append(piece_id, state, event)
     assert [e.at_ms for e in store.events_after(piece_id, 1)] == [5, 6]
-    second, third = entry_id(piece_id, 2), entry_id(piece_id, 3)
-    for old, new in ((second, 7), (third, second), (7, third)):
-        store._db.execute("UPDATE event SET id = ? WHERE id = ?", (new, old))
+    for old, new in ((2, 7), (3, 2), (7, 3)):
+        store._db.execute("UPDATE event SET seq = ? WHERE seq = ?", (new, old))
     with pytest.raises(Damaged, match="not as it was written"):
         store.events_after(piece_id)

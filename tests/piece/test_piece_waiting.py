@@ -105,8 +105,8 @@ def test_a_count_that_was_stored_before_the_fault_is_not_doubled(
     sitting = opened(store, clock)
     whole = Store.append_all
 
-    def kept_but_torn(self: Store, piece_id: int, happened: list[object]) -> None:
-        whole(self, piece_id, happened)
+    def kept_but_torn(self: Store, *what: object) -> None:
+        whole(self, *what)
         raise CannotKeep("torn after the commit")
 
     monkeypatch.setattr(Store, "append_all", kept_but_torn)
@@ -212,6 +212,6 @@ def test_a_fault_while_looking_at_other_coaches_is_raised(
     store: Store, clock: HandClock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     sitting = opened(store, clock)
-    monkeypatch.setattr(Store, "events_after", lambda *_: (_ for _ in ()).throw(CannotKeep("no")))
+    monkeypatch.setattr(Store, "rows_after", lambda *_: (_ for _ in ()).throw(CannotKeep("no")))
     with pytest.raises(PieceError):
         sitting.refresh()

@@ -16,7 +16,7 @@ from coach.session.ports import CannotOpen, OnBench, Opening
 from coach.text import one_line
 
 if TYPE_CHECKING:
-    from coach.plan.resize.size_request import Wish
+    from coach.cli.size_options import Wished
 
 
 def run(options: argparse.Namespace) -> int:
@@ -63,10 +63,13 @@ def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
 
     Raises CannotOpen, PieceError.
     """
-    wish = _wish(desk, options) if asks(options) else None
+    wished = _wished(desk, options) if asks(options) else None
     another = _another(options)
     found = None if another else desk.unfinished(options.file)
-    return found or desk.begin(options.file, wish, options.name, again=another)
+    if found:
+        return found
+    wish, plan = (wished.wish, wished.plan) if wished else (None, None)
+    return desk.begin(options.file, wish, options.name, plan=plan, again=another)
 
 
 def _another(options: argparse.Namespace) -> bool:
@@ -74,11 +77,11 @@ def _another(options: argparse.Namespace) -> bool:
     return bool(options.again or options.name or asks(options))
 
 
-def _wish(desk: Desk, options: argparse.Namespace) -> "Wish":
+def _wished(desk: Desk, options: argparse.Namespace) -> "Wished":
     from coach.cli.size_options import wished
     from coach.plan.resize.refit import CannotRefit
 
     try:
-        return wished(desk.plan(options.file), options).wish
+        return wished(desk.plan(options.file), options)
     except CannotRefit as error:
         raise CannotOpen(str(error)) from error

@@ -58,7 +58,7 @@ def sheet_of(plan: Plan, options: argparse.Namespace, skill: str) -> Sheet:
     unit = unit_of(options.units)
     sure = sure_of(options.sure)
     cuts = with_repeats(cut_list(wish.plan, unit, options.copies, sure), wish.plan)
-    hanks = read_hanks(options.hank, list(plan.project.cords))
+    hanks = read_hanks(options.hank, wish.plan.project.cords)
     stock = tuple(stocked(cuts, hanks))
     time = time_of(wish.plan, skill, plan)
     return Sheet(

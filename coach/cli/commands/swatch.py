@@ -21,7 +21,8 @@ from coach.cli.reports.swatch_page import (
 from coach.cli.skill_question import skill_set
 from coach.piece import PieceError, Store, SystemClock
 from coach.piece.learning.beliefs import Beliefs
-from coach.piece.learning.carry_over import begun_with, carry_over, in_hands
+from coach.piece.learning.carry_over import begun_with, carry_over
+from coach.piece.learning.estimates import in_hands
 from coach.piece.learning.swatch_kept import keep_swatch
 from coach.piece.learning.swatches import (
     Doubtful,

@@ -12,7 +12,8 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.cutting_words import promise, whose
 from coach.plan.wording.step_phrases import where
 from coach.plan.wording.strand_names import cord_look, strand_words
-from coach.quantities import show_cut, show_length
+from coach.project.model import Cord
+from coach.quantities import show_cut, show_fineness, show_length, show_mass
 from coach.text import capital, one_line
 from coach.words.phrases import plural
 
@@ -36,21 +37,35 @@ def cutting(sheet: Sheet) -> Iterator[str]:
     for cord in sheet.cuts:
         for cut in cord.cuts:
             yield from _cut(plan, cord, cut, unit)
-        whole = f"{_INDENT}in all {show_cut(cord.total_mm, unit)}"
+        whole = f"{_INDENT}in all {show_cut(cord.total_mm, unit)}{_weighing(plan, cord)}"
         if cord.per_repeat_mm:
             part = varied(plan.project)
             whole += f"; one {part} more takes {show_length(cord.per_repeat_mm, unit)} a piece"
         yield whole
+        yield from folded(_estimated(plan.project.cords[cord.cord]), _INDENT)
     yield from folded(" ".join(_promised(sheet)))
     for text in _savings(sheet):
         yield from folded(text)
+
+
+def _weighing(plan: Plan, cord: CordCut) -> str:
+    mass_g = plan.project.cords[cord.cord].mass_g(cord.total_mm)
+    return f", about {show_mass(mass_g)}" if mass_g and round(mass_g) else ""
+
+
+def _estimated(cord: Cord) -> str:
+    """Say that nobody measured how thick a cord is, if so."""
+    if not (cord.estimated and cord.fineness_tex):
+        return ""
+    return f"Its thickness is estimated from its weight, {show_fineness(cord.fineness_tex)}."
 
 
 def _cut(plan: Plan, cord: CordCut, cut: Cut, unit: str) -> Iterator[str]:
     look = cord_look(plan.project.cords[cut.cord])
     pieces = f"{cut.pieces} piece{'s' * (cut.pieces > 1)} of {show_cut(cut.cut_mm, unit)}"
     purpose = f", {_FOR[cut.origin]}" if _FOR[cut.origin] else ""
-    yield f"  {cut.cord:12} {pieces}{purpose} ({look})"
+    what = f"  {cut.cord:12} {pieces}{purpose} ({look})"
+    yield from wrap(what, WIDTH, subsequent_indent=_INDENT)
     if sum(other.origin == cut.origin for other in cord.cuts) > 1:
         yield from folded(f"for {whose(plan, cut)}", _INDENT)
     yield from folded(_decided(plan, cut), _INDENT)

@@ -7,17 +7,14 @@ from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from typing import Any, Final
 
-from coach.piece.changes.effective_plan import fitted
-from coach.piece.changes.repeats import CannotFollow
 from coach.piece.events import Event
-from coach.piece.learning.carry_over import in_hands
 from coach.piece.learning.estimates import Known, known
+from coach.piece.open_piece import begun_plan, followed
 from coach.piece.reports.cord_and_cost import CordAccount, Cost, MeasureTold, cords, cost, measures
 from coach.piece.reports.prices import Prices
 from coach.piece.reports.time_spent import Record, record
 from coach.piece.state import State, fold
 from coach.piece.storage.store import Summary
-from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.text import one_line
 
@@ -43,12 +40,9 @@ def tell(summary: Summary, events: Sequence[Event], prices: Prices | None) -> Pi
     state = State()
     for event in events:
         state = fold(state, event)
-    plan = read_plan(state.project_text).plan
-    try:
-        base = fitted(in_hands(plan, state.beliefs), state.happenings) if plan else None
-        found = known(base, state.happenings, state.beliefs) if base else None
-    except CannotFollow:
-        base = found = None
+    base = begun_plan(state)
+    plan = followed(base, state)
+    found = known(base, state.happenings, state.beliefs, plan) if base and plan else None
     knots = [count.knot for count in found.plan.counts] if found else []
     times = record(events, knots)
     if base is None or found is None or found.plan.total != state.total:
@@ -98,7 +92,8 @@ def _figures(told: PieceTold) -> list[dict[str, Any]]:
 def _cost(paid: Cost | None) -> dict[str, Any] | None:
     if paid is None:
         return None
-    whole = {**asdict(paid), "missing": list(paid.missing), "total": paid.total}
+    named = {"missing": list(paid.missing), "unweighed": list(paid.unweighed)}
+    whole = {**asdict(paid), **named, "total": paid.total}
     return {k: round(v, 2) if isinstance(v, float) else v for k, v in whole.items()}
 
 

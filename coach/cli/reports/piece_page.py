@@ -120,3 +120,6 @@ def _cost(told: PieceTold) -> Iterator[str]:
             yield f"  {name:34}{part:>12,.2f} {paid.currency}".rstrip()
     if paid.missing:
         yield f"  No price is known for {', '.join(map(one_line, paid.missing))}."
+    for cord in paid.unweighed:
+        yield f"  {one_line(cord)} has a price by weight: add what it weighs to its project,"
+        yield "  as in ‘weight: 4 g/m’."

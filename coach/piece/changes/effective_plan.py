@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from coach.piece.changes.repeats import CannotFollow, as_repeated
-from coach.piece.events import Ended, Fitted, Happening, Reordered, WentOn
+from coach.piece.changes.repeats import CannotFollow, as_fitted, as_repeated
+from coach.piece.events import Ended, Happening, Reordered, WentOn
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed, standing
@@ -19,7 +19,11 @@ BETWEEN: Final = ", "
 
 
 def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
-    """Return the plan after all happenings, in the hands of the plan that the piece began with.
+    """Return the plan after all happenings.
+
+    Args:
+        base: The plan that the piece began with, fitted already; its hands stay.
+        happenings: What happened that the plan did not know of.
 
     Raises:
         CannotFollow: A happening cannot be so on this plan.
@@ -41,8 +45,8 @@ def fitted(base: Plan, happenings: Sequence[Happening]) -> Plan:
     Raises:
         CannotFollow: The project cannot be fitted so any more.
     """
-    wishes = [happening for happening in happenings if isinstance(happening, Fitted)]
-    return _plan_of(as_repeated(base.project, wishes), base) if wishes else base
+    project = as_fitted(base.project, happenings)
+    return base if project is base.project else _plan_of(project, base)
 
 
 def ended_at(happenings: Sequence[Happening]) -> int | None:

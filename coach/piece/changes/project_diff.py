@@ -7,11 +7,12 @@ from difflib import SequenceMatcher
 from typing import Final
 from zlib import crc32
 
-from coach.piece.changes.effective_plan import fitted, follow, keeps
+from coach.piece.changes.effective_plan import fitted, keeps
 from coach.piece.changes.repeats import CannotFollow, unmet
 from coach.piece.clock import Clock
 from coach.piece.events import KeptProject, TookProject
-from coach.piece.state import State, fold
+from coach.piece.open_piece import OpenPiece
+from coach.piece.state import fold
 from coach.piece.storage.read_piece import stands, the_piece
 from coach.piece.storage.store import Store
 from coach.plan.plan_model import Plan
@@ -39,22 +40,21 @@ class Change:
     refused: str = ""
 
 
-def change_for(state: State, old: Plan, new: Plan, text: str) -> Change:
+def change_for(piece: OpenPiece, new: Plan, text: str) -> Change:
     """Hold an edited project against a piece's own, both fitted as the piece was at its beginning.
 
     Args:
-        state: How the piece stands.
-        old: The plan of the project that it follows, before it was fitted.
-        new: The plan of the edited project.
+        piece: The piece, with the plan that it began with and the one that it follows.
+        new: The plan of the edited project, not fitted yet.
         text: That project's text.
     """
+    state = piece.state
     try:
         new = fitted(new, state.happenings)
     except CannotFollow as error:
         why = f"It would have to be fitted as the piece was. {error}"
         return Change(text, new, (), same=False, place=0, refused=why)
-    tied = follow(old, state.happenings)
-    change = compare(fitted(old, state.happenings), new, text, state.done, tied)
+    change = compare(piece.base, new, text, state.done, piece.plan)
     missing = [
         f"{name}: not in it any more, so the piece is not fitted there as it was"
         for name in unmet(new.project, state.happenings)
@@ -103,8 +103,9 @@ def stay(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
 
 
 def _record(store: Store, piece_id: int, event: TookProject | KeptProject) -> None:
-    state = stands(store, the_piece(store, piece_id))
-    store.append(piece_id, fold(state, event), event)
+    with store.atomic():
+        state = stands(store, the_piece(store, piece_id))
+        store.append(piece_id, fold(state, event), event)
 
 
 def _hung(plan: Plan) -> list[str]:

@@ -44,7 +44,17 @@ def as_repeated(project: model.Project, happenings: Sequence[Happening]) -> mode
     for happening in happenings:
         if isinstance(happening, Repeats):
             project = _with_times(project, happening)
-        elif isinstance(happening, Fitted):
+    return project
+
+
+def as_fitted(project: model.Project, happenings: Sequence[Happening]) -> model.Project:
+    """Return the project as it was fitted before the first count, itself where it was not.
+
+    Raises:
+        CannotFollow: It cannot be fitted so any more.
+    """
+    for happening in happenings:
+        if isinstance(happening, Fitted):
             project = _fitted(project, happening)
     return project
 

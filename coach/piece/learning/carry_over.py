@@ -8,21 +8,19 @@ from typing import Final, TypeAlias
 from coach.pace.cord import Figure, carried
 from coach.pace.estimate import Paces, beginning, new_piece
 from coach.pace.gaussian import Belief
-from coach.piece.changes.effective_plan import fitted
-from coach.piece.changes.repeats import CannotFollow
 from coach.piece.events import Measured
-from coach.piece.learning.beliefs import Beliefs, Shared, hands_of, shared
+from coach.piece.learning.beliefs import Beliefs, Shared, shared
 from coach.piece.learning.estimates import Known, known
+from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import PieceError
 from coach.piece.state import State
 from coach.piece.storage.read_piece import stands
 from coach.piece.storage.store import Store
 from coach.plan.compile.compiler import compile_project
-from coach.plan.doubt.doubt import figures_of, in_figures, prior_sd
+from coach.plan.doubt.doubt import prior_sd
 from coach.plan.measure.tension import usual_hands
-from coach.plan.plan_model import Plan, remeasured
+from coach.plan.plan_model import Plan
 from coach.project.model import Project
-from coach.project.read import read_project
 
 MOST: Final = 20
 """Pieces that are looked at, the last touched first."""
@@ -48,16 +46,24 @@ class _Past:
     plan: Plan | None
 
 
-def carry_over(store: Store, project: Project, skill: str = "") -> Carried:
+def carry_over(
+    store: Store, project: Project, plan: Plan | None = None, skill: str = ""
+) -> Carried:
     """Return what the maker's earlier pieces teach about a project's cords and knots.
 
     Paces are those of the piece touched last, which itself began with what was known before it.
     A piece that cannot be read teaches nothing; without any, the maker's skill is all there is.
+
+    Args:
+        store: Where the earlier pieces are kept.
+        project: The project of the piece to come.
+        plan: Its plan, where it is compiled already.
+        skill: How used the maker says her hands are to knotting.
     """
     paces: Paces | None = None
     learnt: dict[Figure, Belief] = {}
     names: list[str] = []
-    plan = compile_project(project).plan
+    plan = plan or compile_project(project).plan
     elsewhere = dict(_cords_of_knots(plan)) if plan else {}
     for past in islice(_pasts(store), MOST):
         paces = paces or _paces(past.state)
@@ -84,34 +90,6 @@ def begun_with(project: Project, learnt: Beliefs) -> dict[Figure, Belief]:
     return carried(learnt, plain)
 
 
-def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
-    """Return a plan in the hands that beliefs take for likely."""
-    if not beliefs:
-        return plan
-    return remeasured(plan, in_figures(plan.project, hands_of(beliefs), _plan_figures(plan)))
-
-
-def _plan_figures(plan: Plan) -> tuple[Figure, ...]:
-    """Return the figures of a plan: of its cords, and of each knot in the cords that tie it."""
-    knots: dict[str, set[str]] = {cord: set() for cord in plan.project.cords}
-    for count in plan.counts:
-        if count.knot:
-            for strand in count.knotters:
-                knots[plan.strands[strand].cord].add(count.knot)
-    return figures_of(plan.project.cords, knots)
-
-
-def known_of(state: State) -> Known | None:
-    """Return what is known of a kept piece, None where its project cannot be read any more."""
-    plan = _begun(state)
-    if plan is None:
-        return None
-    try:
-        return known(in_hands(plan, state.beliefs), state.happenings, state.beliefs)
-    except CannotFollow:
-        return None
-
-
 def kind_of(project: Project, cord: str) -> Kind:
     """Return by what a project's cord is known again."""
     return project.cords[cord].fibre.casefold(), round(project.cords[cord].diameter_mm, 2)
@@ -123,18 +101,8 @@ def _pasts(store: Store) -> Iterator[_Past]:
             state = stands(store, piece)
         except PieceError:
             continue
-        plan = _begun(state)
+        plan = begun_plan(state)
         yield _Past(piece.name, state, plan.project if plan else None, plan)
-
-
-def _begun(state: State) -> Plan | None:
-    """Return the plan that a piece began with, fitted as it was, in usual hands."""
-    project = read_project(state.project_text).project
-    plan = compile_project(project).plan if project else None
-    try:
-        return fitted(plan, state.happenings) if plan else None
-    except CannotFollow:
-        return None
 
 
 def _cords_of_knots(plan: Plan) -> Mapping[str, frozenset[Kind]]:
@@ -190,8 +158,16 @@ def _beliefs(past: _Past) -> Beliefs:
     """Return what its measures showed, or else what it was begun with."""
     if not any(isinstance(happening, Measured) for happening in past.state.happenings):
         return past.state.beliefs
-    found = known_of(past.state)
+    found = _known(past)
     if found is None:
         return past.state.beliefs
     told = [figure for figure in found.learnt.unknowns if found.is_told(figure)]
     return {**past.state.beliefs, **shared(found.learnt, told)}
+
+
+def _known(past: _Past) -> Known | None:
+    """Return what is known of an earlier piece, None where it cannot be followed any more."""
+    plan = followed(past.plan, past.state)
+    if past.plan is None or plan is None:
+        return None
+    return known(past.plan, past.state.happenings, past.state.beliefs, plan)

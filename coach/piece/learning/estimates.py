@@ -11,7 +11,14 @@ from coach.piece.events import Happening, Joined, Measured
 from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.plan.cord.cord_left import Z80, CordLeft, Rest, shares_mm
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, prior_sd, told
+from coach.plan.doubt.doubt import (
+    MODEL_SD,
+    READING_SD_MM,
+    figures_of,
+    in_figures,
+    prior_sd,
+    told,
+)
 from coach.plan.measure.sensitivity import ManySlopes
 from coach.plan.plan_model import Plan, remeasured
 
@@ -79,20 +86,43 @@ class Known:
         return self.grown.length_mm + other.length_mm - other.height_mm[since]
 
 
-def known(base: Plan, happenings: Sequence[Happening], beliefs: Beliefs | None = None) -> Known:
+def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
+    """Return a plan in the hands that beliefs take for likely, and as sure as they are."""
+    if not beliefs:
+        return plan
+    return remeasured(plan, in_figures(plan.project, hands_of(beliefs), _figures(plan)))
+
+
+def _figures(plan: Plan) -> tuple[Figure, ...]:
+    """Return the figures of a plan: of its cords, and of each knot in the cords that tie it."""
+    knots: dict[str, set[str]] = {cord: set() for cord in plan.project.cords}
+    for count in plan.counts:
+        if count.knot:
+            for strand in count.knotters:
+                knots[plan.strands[strand].cord].add(count.knot)
+    return figures_of(plan.project.cords, knots)
+
+
+def known(
+    base: Plan,
+    happenings: Sequence[Happening],
+    beliefs: Beliefs | None = None,
+    followed: Plan | None = None,
+) -> Known:
     """Return what is known of a piece.
 
     Args:
         base: The plan that it began with, in the hands that the beliefs take for likely.
         happenings: What happened that the plan did not know of.
         beliefs: What was thought of cords and knots beforehand.
+        followed: The plan after all that happened, where it is known already.
 
     Raises:
         CannotFollow: A happening cannot be so on this plan.
     """
-    plan = follow(base, happenings)
+    plan = follow(base, happenings) if followed is None else followed
+    slopes = ManySlopes(plan)  # first: what is measured by knot serves for all else
     shares = _shares(base, plan)
-    slopes = ManySlopes(plan)
     hands = hands_of(beliefs) if beliefs else plan.hands
     believed = told(plan.project, hands, slopes.figures)
     measured = any(isinstance(happening, Measured) for happening in happenings)

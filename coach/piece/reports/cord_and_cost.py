@@ -44,13 +44,17 @@ class MeasureTold:
 
 @dataclass(frozen=True, slots=True)
 class Cost:
-    """What a piece cost; a part is None where a price for it is missing, named in `missing`."""
+    """What a piece cost; a part is None where a price for it is missing, named in `missing`.
+
+    `unweighed` are cords that are priced by weight in a project that does not say what they weigh.
+    """
 
     currency: str
     cord: float | None
     hours: float | None
     findings: float | None
     missing: tuple[str, ...]
+    unweighed: tuple[str, ...] = ()
 
     @property
     def total(self) -> float:
@@ -95,24 +99,26 @@ def measures(base: Plan, state: State) -> tuple[MeasureTold, ...]:
 
 def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices: Prices) -> Cost:
     """Return what a piece cost: all cord that was cut, waste included, the hours, the findings."""
-    project, missing = base.project, list[str]()
-    cord_price: float | None = 0.0
+    project, missing, unweighed = base.project, list[str](), list[str]()
+    paid = list[float]()
     for account in accounts:
         cord = project.cords[account.cord]
         price = prices.of_cord(cord.id, cord.fibre, cord.diameter_mm)
+        per_mm = price.per_mm(cord.fineness_tex) if price else None
         if price is None:
             kind = f"{beside(cord.id, cord.fibre)} {cord.diameter_mm:g} mm".strip()
             missing.append(f"{cord.id} ({kind})")
-        elif cord_price is not None:
-            cord_price += price * (account.cut_mm + account.joined_mm)
-    if len(missing) == len(accounts):
-        cord_price = None
+        elif per_mm is None:
+            unweighed.append(cord.id)
+        else:
+            paid.append(per_mm * (account.cut_mm + account.joined_mm))
+    cord_price = sum(paid) if paid else None
     hours = None if prices.hour is None else prices.hour * worked_s / 3600
     if hours is None:
         missing.append("an hour")
     found = _findings(project.findings, prices.findings)
     missing += [name for name in project.findings if name.casefold() not in prices.findings]
-    return Cost(prices.currency, cord_price, hours, found, tuple(missing))
+    return Cost(prices.currency, cord_price, hours, found, tuple(missing), tuple(unweighed))
 
 
 def _findings(names: tuple[str, ...], prices: Mapping[str, float]) -> float | None:

@@ -2,17 +2,18 @@
 
 import re
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import Final
 
 import yaml
 
-from coach.quantities import QuantityError, length_mm
+from coach.quantities import CordAmount, QuantityError, cord_amount
 from coach.text import one_line
 
 NAME: Final = "prices.yaml"
 _MOST_TEXT: Final = 2**16
-_PER: Final = re.compile(r"(?P<price>\d{1,9}(?:\.\d{1,4})?)\s*(?:per|/)\s*(?P<length>.+)")
+_PER: Final = re.compile(r"(?P<price>\d{1,9}(?:\.\d{1,4})?)\s*(?:per|/)\s*(?P<amount>.+)")
 _MONEY: Final = re.compile(r"\d{1,9}(?:\.\d{1,4})?")
 _KEYS: Final = ("currency", "hour", "cords", "findings")
 
@@ -22,19 +23,32 @@ class BadPrices(Exception):
 
 
 @dataclass(frozen=True, slots=True)
+class CordPrice:
+    """What a length or a weight of cord costs."""
+
+    money: float
+    amount: CordAmount
+
+    def per_mm(self, fineness_tex: float | None) -> float | None:
+        """Return what a mm costs; None by weight, where nobody says what the cord weighs."""
+        length_mm = self.amount.length_mm(fineness_tex)
+        return None if length_mm is None else self.money / length_mm
+
+
+@dataclass(frozen=True, slots=True)
 class Prices:
-    """Prices in one currency: an hour's work, cords by name or kind per mm, findings by name.
+    """Prices in one currency: an hour's work, cords by name or kind, findings by name.
 
     A cord is named as in its project (`reed`) or by fibre and diameter (`cotton 2 mm`).
     """
 
     currency: str = ""
     hour: float | None = None
-    cords: Mapping[str, float] = field(default_factory=dict)
+    cords: Mapping[str, CordPrice] = field(default_factory=dict)
     findings: Mapping[str, float] = field(default_factory=dict)
 
-    def of_cord(self, name: str, fibre: str, diameter_mm: float) -> float | None:
-        """Return the price of a mm of cord, by its name or else by its kind; None if unknown."""
+    def of_cord(self, name: str, fibre: str, diameter_mm: float) -> CordPrice | None:
+        """Return what a cord costs, by its name or else by its kind; None if unknown."""
         kind = f"{fibre} {diameter_mm:g} mm".lstrip()
         return self.cords.get(name.casefold(), self.cords.get(kind.casefold()))
 
@@ -63,7 +77,7 @@ def read_prices(text: str) -> Prices:
     return Prices(
         one_line(str(data.get("currency", ""))),
         _money("hour", data["hour"]) if "hour" in data else None,
-        {name: _per_mm(name, price) for name, price in _named(data, "cords").items()},
+        {name: _per_amount(name, price) for name, price in _named(data, "cords").items()},
         {name: _money(name, price) for name, price in _named(data, "findings").items()},
     )
 
@@ -81,11 +95,12 @@ def _money(name: str, price: object) -> float:
     return float(price)
 
 
-def _per_mm(name: str, price: object) -> float:
+def _per_amount(name: str, price: object) -> CordPrice:
     found = _PER.fullmatch(price.strip()) if isinstance(price, str) else None
-    try:
-        length = found["length"].strip() if found else ""
-        mm = length_mm(length if length[:1].isdigit() else f"1 {length}", zero=False)
-    except QuantityError as error:
-        raise BadPrices(f"`{name}` needs a price per length, such as `0.35 per m`") from error
-    return float(found["price"]) / mm if found else 0.0
+    if found:
+        amount = found["amount"]
+        with suppress(QuantityError):
+            amount = f"1 {amount}" if amount[:1].isalpha() else amount
+            return CordPrice(float(found["price"]), cord_amount(amount))
+    example = "such as `0.35 per m` or `14 per kg`"
+    raise BadPrices(f"`{name}` needs a price per length or weight, {example}")

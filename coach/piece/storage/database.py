@@ -1,35 +1,37 @@
-"""The one SQLite file: opened with care, brought up to date, its errors put into words."""
+"""The one SQLite file of all pieces: what is written is on the disk, and in our own file."""
 
+import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
-from typing import Any, Final, Self
+from typing import Final, Self
 
-from coach import __version__
-from coach.piece.piece_errors import Busy, CannotKeep, Damaged, NewerVersion, PieceError
-from coach.piece.storage.event_codec import moved_over
+from coach.piece.piece_errors import CannotKeep, Damaged, NotOurs
+from coach.piece.storage import sqlite_errors
 from coach.piece.storage.folders import own_file
-from coach.piece.storage.migrations import APPLICATION_ID, MIGRATIONS, checksum
-from coach.piece.storage.network_drive import network_kind
+from coach.piece.storage.identity import (
+    NOBODY,
+    FileMark,
+    Identity,
+    file_mark,
+    identity_in,
+    identity_of_file,
+    write_mark,
+)
+from coach.piece.storage.opening import check_if_small, check_pages, connected, journal_of
+from coach.piece.storage.sqlite_errors import damaged, pragma, transaction
 
 BUSY_TIMEOUT_S: Final = 5.0
 RETRY_TIMEOUT_S: Final = 0.2  # a hand is waiting on the next key
-MOST_CHECKED_BYTES: Final = 2**24  # a quick check of so much takes under a twentieth of a second
-_JOURNAL_TRIES: Final = 50  # each one waits for another coach to be done
-_BUSY: Final = {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}
-_DAMAGE: Final = {
-    sqlite3.SQLITE_CORRUPT,
-    sqlite3.SQLITE_NOTADB,
-    sqlite3.SQLITE_ERROR,  # our own statements are sound, so a table must be missing
-    sqlite3.SQLITE_CONSTRAINT,
-}
 
 
 class Database:
     """A database file of pieces. Use it in a `with`, or `close` it.
 
-    Every method raises a `PieceError` and never an error of SQLite.
+    Every method raises a `PieceError` and never an error of SQLite. Once the path has come to
+    lead to other files, nothing is written any more and every method raises NotOurs, until
+    `reopen` finds the database again.
     """
 
     def __init__(self, path: Path) -> None:
@@ -42,6 +44,9 @@ class Database:
             Busy: Another program held it too long.
         """
         self.path = own_file(path)
+        self._journal_path = journal_of(path)
+        self._known = NOBODY  # what the database said of itself last
+        self._parted: NotOurs | None = None
         self._open(BUSY_TIMEOUT_S)
 
     def __enter__(self) -> Self:
@@ -59,210 +64,231 @@ class Database:
         """Open the file anew after a fault, as when a drive was pulled out and put back.
 
         Raises:
-            PieceError: It is not there, or cannot be read or written.
+            NotOurs: It is not there, or another one is.
+            PieceError: It cannot be read or written.
         """
-        if self._mark() is None:
-            raise self._gone()
+        if not self._parted:
+            self.see_whose()  # closing writes the journal into the file
+        self._see_alone()
         self.close()
         self._open(RETRY_TIMEOUT_S)
+        self._parted = None
 
     def be_patient(self) -> None:
         """Wait again for other programs as long as usual; `reopen` waits only for a moment."""
         with self.plain_errors():
-            self._db.execute(f"PRAGMA busy_timeout = {round(BUSY_TIMEOUT_S * 1000)}")
+            self._wait_at_most(BUSY_TIMEOUT_S)
 
     @contextmanager
     def atomic(self) -> Iterator[None]:
         """Keep all that is written inside, or nothing of it; the first error is the one raised.
 
         Inside another one it belongs to that one.
+
+        Raises:
+            NotOurs: The path leads to another database now, or to an older copy of this one.
         """
-        if self._db.in_transaction:
+        if self._inside():
             yield
             return
-        if self._mark() != self._opened:
-            raise self._gone()  # SQLite would go on writing into a file that nobody finds again
-        with self._transaction("IMMEDIATE"):
+        self.see_whose()
+        with self.plain_errors(), transaction(self._db, "IMMEDIATE"):
+            known = self._take_turn()
             yield
+        self._known = known
+        self._written = write_mark(self.path)  # the journal may have been written into the file
 
     @contextmanager
     def one_view(self) -> Iterator[None]:
         """Let all that is read inside belong to one moment; inside `atomic` it does already."""
-        if self._db.in_transaction:
+        if self._inside():
             yield
             return
-        with self._transaction("DEFERRED"):
+        with self.plain_errors(), transaction(self._db, "DEFERRED"):
             yield
-
-    def stamp(self) -> tuple[int, int]:
-        """Return what is another one once anybody has written; far cheaper than reading."""
-        with self.plain_errors():
-            return int(self._pragma("data_version")), self._db.total_changes
-
-    def check_pages(self) -> None:
-        """Look through the pages of the file. Raises Damaged where SQLite finds it broken."""
-        with self.plain_errors():
-            (found,) = self._db.execute("PRAGMA quick_check(1)").fetchone()
-        if found != "ok":
-            raise self._damaged(str(found).splitlines()[-1])
-
-    def _open(self, timeout_s: float) -> None:
-        if Path(f"{self.path}-wal").exists():
-            self._look_first(timeout_s)
-        self._connect(str(self.path), timeout_s)
-        self._opened = self._mark()
-        try:
-            self._prepare()
-        except BaseException:
-            self.close()
-            raise
-
-    def _look_first(self, timeout_s: float) -> None:
-        """See that file and journal go together before the journal is written into the file.
-
-        Raises:
-            Damaged: They do not; neither of them was changed.
-        """
-        self._connect(f"{self.path.absolute().as_uri()}?mode=ro", timeout_s)
-        try:
-            with self.one_view():
-                self._version()
-                self._check_if_small()
-        except (CannotKeep, Busy):
-            return  # what keeps a reader out says nothing of the file
-        finally:
-            self.close()
-
-    def _connect(self, place: str, timeout_s: float) -> None:
-        uri = place.startswith("file:")
-        with self.plain_errors():
-            self._db = sqlite3.connect(place, timeout=timeout_s, isolation_level=None, uri=uri)
-        self._db.text_factory = _lenient
-        for function in (checksum, moved_over):
-            self._db.create_function(function.__name__, -1, function, deterministic=True)
-
-    def _check_if_small(self) -> None:
-        if self._pragma("page_count") * self._pragma("page_size") <= MOST_CHECKED_BYTES:
-            self.check_pages()
-
-    def _mark(self) -> tuple[int, int] | None:
-        """Return what the file at the path is known by, or None where there is none."""
-        try:
-            found = self.path.stat()
-        except (OSError, ValueError):
-            return None
-        return found.st_dev, found.st_ino
-
-    def _gone(self) -> CannotKeep:
-        return CannotKeep(
-            f"The file {self.path} is not there any more, or another one is. Put the drive or "
-            "folder back."
-        )
-
-    def _prepare(self) -> None:
-        """See that the file is ours before anything in it is changed, then bring it up to date."""
-        with self.plain_errors():
-            self._db.execute("PRAGMA foreign_keys = ON")
-        with self.one_view():  # should another coach be migrating
-            version = self._version()
-            self._check_if_small()
-        # the journal beside the file needs memory that machines share, which a network has not
-        journal = "DELETE" if network_kind(self.path) else "WAL"
-        with self.plain_errors():
-            self._set_journal(journal)
-            self._db.execute("PRAGMA synchronous = FULL")
-        if version < len(MIGRATIONS):
-            self._migrate()
-            if version:  # give back the room that the layout before took, if there is any to do it
-                with suppress(sqlite3.Error):
-                    self._db.execute("VACUUM")
-
-    def _set_journal(self, journal: str) -> None:
-        """Set the journal; SQLite does not wait for its turn in this, so a transaction does."""
-        for _ in range(_JOURNAL_TRIES):
-            try:
-                self._db.execute(f"PRAGMA journal_mode = {journal}")
-            except sqlite3.OperationalError as error:
-                if error.sqlite_errorcode not in _BUSY:
-                    raise
-                self._db.execute("BEGIN IMMEDIATE")
-                self._db.execute("COMMIT")
-            else:
-                return
-        self._db.execute(f"PRAGMA journal_mode = {journal}")
-
-    def _version(self) -> int:
-        """Return how many migrations the file has had; refuse one that is not ours."""
-        version = int(self._pragma("user_version"))
-        mark = self._pragma("application_id")
-        (tables,) = self._db.execute("SELECT count(*) FROM sqlite_master").fetchone()
-        if mark != APPLICATION_ID and (mark or version or tables):
-            raise self._damaged("it belongs to another program")
-        if version > len(MIGRATIONS):
-            raise NewerVersion(
-                f"The pieces in {self.path} were kept by a newer coach (their form is "
-                f"{version}; coach {__version__} knows {len(MIGRATIONS)}). Use that one, or "
-                "bring this one up to date. Nothing was changed."
-            )
-        return version
-
-    def _migrate(self) -> None:
-        """Bring the file up to date, each migration in one transaction with its record."""
-        for number, statements in enumerate(MIGRATIONS, start=1):
-            with self.atomic():
-                if self._version() >= number:  # another coach was quicker
-                    continue
-                for statement in statements:
-                    self._db.execute(statement)
-                self._db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
-                self._db.execute(f"PRAGMA user_version = {number}")
-
-    def _pragma(self, name: str) -> Any:
-        return self._db.execute(f"PRAGMA {name}").fetchone()[0]
-
-    @contextmanager
-    def _transaction(self, kind: str) -> Iterator[None]:
-        with self.plain_errors():
-            self._db.execute(f"BEGIN {kind}")
-            try:
-                yield
-                self._db.execute("COMMIT")
-            except BaseException:
-                with suppress(sqlite3.Error):
-                    self._db.execute("ROLLBACK")
-                raise
 
     @contextmanager
     def plain_errors(self) -> Iterator[None]:
         """Turn SQLite's errors into our own."""
+        with sqlite_errors.plain_errors(self.path):
+            try:
+                yield
+            except sqlite3.ProgrammingError as error:  # it is closed
+                if self._parted:
+                    raise self._parted from error
+                raise
+
+    def _inside(self) -> bool:
+        with self.plain_errors():
+            return self._db.in_transaction
+
+    def stamp(self) -> tuple[object, ...]:
+        """Return what is another one once anybody has written, or has put another file there.
+
+        It is far cheaper than reading.
+        """
+        with self.plain_errors():
+            seen = pragma(self._db, "data_version"), self._db.total_changes
+        return *seen, file_mark(self.path), *self._beside(), write_mark(self.path)
+
+    def see_whose(self) -> None:
+        """See that the path still leads to the files that were opened.
+
+        Where it does not, the database is closed, and what its journal held lies in its own file:
+        a journal that is left beside another one would be taken for that one's.
+
+        Raises:
+            NotOurs: It leads to other files, or to none.
+        """
+        if self._parted:
+            raise self._parted
+        if file_mark(self.path) != self._file:
+            with suppress(sqlite3.Error):
+                self._roll_in()  # into the file that was opened, wherever it is now
+            self._part(self._gone())
+        if self._beside() != self._journal:
+            if self._beside()[1] == self._journal[1]:  # what all windows lock is still there
+                with suppress(sqlite3.Error):
+                    self._roll_in()
+            self._part(self._journal_gone())  # closing writes it into the file, if we are alone
+        written = write_mark(self.path)
+        if written != self._written:
+            self._look_again()
+            self._written = written
+
+    def settle(self) -> None:
+        """Write the journal into the file, so that a copy of the file alone holds everything.
+
+        Another coach that reads or writes just now is not waited for. Raises NotOurs.
+        """
+        self.see_whose()
+        with self.plain_errors():
+            self._roll_in()
+        self._written = write_mark(self.path)
+
+    def check_pages(self) -> None:
+        """Look through the pages of the file. Raises Damaged where SQLite finds it broken."""
+        with self.plain_errors():
+            check_pages(self._db, self.path)
+
+    def _open(self, timeout_s: float) -> None:
+        self._db, self._timeout_s = connected(self.path, timeout_s), timeout_s
         try:
-            yield
-        except sqlite3.Error as error:
-            raise self._plain(error) from error
-        except UnicodeDecodeError as error:  # of SQLite's own message, with a name out of the file
-            raise self._damaged("names in it are no text") from error
+            with self.plain_errors():
+                self._know()
+        except BaseException:
+            self.close()
+            raise
 
-    def _plain(self, error: sqlite3.Error) -> PieceError:
-        """Say in a maker's words what SQLite's error means."""
-        code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_IOERR) & 0xFF
-        if code in _BUSY:
-            return Busy(f"Another program holds {self.path}. Close it, or try again in a moment.")
-        if code in _DAMAGE:
-            return self._damaged(str(error))
-        if code == sqlite3.SQLITE_FULL:
-            return CannotKeep(f"The disk is full: nothing can be kept in {self.path}. Make room.")
-        return CannotKeep(
-            f"Nothing can be kept in {self.path}: {error}. See that there is room on the disk "
-            "and that the file and its folder are writable for you."
+    def _know(self) -> None:
+        """Take up by what the database and its files are known. Raises NotOurs, Damaged."""
+        found = identity_in(self._db)
+        if not found.id:
+            raise damaged(self.path, "it does not say which database it is")
+        if self._known.id and found.goes_back_behind(self._known):
+            raise self._other(found)
+        self._known = found
+        self._file, self._journal = file_mark(self.path), self._beside()
+        alone = identity_of_file(self.path) or NOBODY
+        self._settled_writes = alone.writes  # as the file by itself says, without its journal
+        if alone.id != found.id:
+            self._roll_in()
+        self._written = write_mark(self.path)
+
+    def _take_turn(self) -> Identity:
+        """Count one more writing and return what the database says of itself then."""
+        turned = self._db.execute(
+            "UPDATE identity SET writes = writes + 1 WHERE id = ? AND writes >= ?",
+            (self._known.id, self._known.writes),
+        )
+        if turned.rowcount != 1:
+            raise self._other(identity_in(self._db))
+        return identity_in(self._db)
+
+    def _look_again(self) -> None:
+        """Look at a file that somebody else has written: a coach, or who copied another over it."""
+        found = identity_of_file(self.path)
+        if found is None:
+            raise CannotKeep(f"Another program is writing to {self.path}. Try again in a moment.")
+        if found.goes_back_behind(self._in_file()):
+            self._drop_journal()
+            self._part(self._other(found))
+        self._settled_writes = found.writes
+        try:
+            with self.plain_errors():
+                self._db.execute("PRAGMA shrink_memory")  # what SQLite remembers may be untrue
+                check_if_small(self._db, self.path)
+        except Damaged:  # not for SQLite's own fault: file and journal do not go together
+            self._drop_journal()
+            self._part(self._written_over())
+
+    def _beside(self) -> tuple[FileMark, FileMark]:
+        """Return by what the journal and the index of it that all windows share are known."""
+        return file_mark(self._journal_path), file_mark(Path(f"{self.path}-shm"))
+
+    def _see_alone(self) -> None:
+        """See that the file at the path is the database that was opened. Raises NotOurs."""
+        if file_mark(self.path) is None:
+            raise self._gone()
+        found = identity_of_file(self.path)
+        if found is None:
+            raise CannotKeep(f"{self.path} cannot be read. See that the drive is whole.")
+        if found.goes_back_behind(self._in_file()):
+            raise self._other(found)
+
+    def _in_file(self) -> Identity:
+        """Return what the file by itself must say at the least, without its journal."""
+        return Identity(self._known.id, self._settled_writes)
+
+    def _roll_in(self) -> None:
+        """Write the journal into the file and empty it, unless another coach is in the way."""
+        usual_s = self._timeout_s
+        self._wait_at_most(0)
+        try:
+            (busy, *_) = self._db.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+        finally:
+            self._wait_at_most(usual_s)
+        if not busy:
+            self._settled_writes = self._known.writes
+
+    def _drop_journal(self) -> None:
+        """Empty a journal whose file was written over: it must not get into what is there now."""
+        if file_mark(self._journal_path) == self._journal[0]:
+            with suppress(OSError):
+                os.truncate(self._journal_path, 0)
+
+    def _wait_at_most(self, timeout_s: float) -> None:
+        self._db.execute(f"PRAGMA busy_timeout = {round(timeout_s * 1000)}")
+        self._timeout_s = timeout_s
+
+    def _part(self, why: NotOurs) -> None:
+        """Let go of files that are not ours any more. Raises the reason, now and from here on."""
+        self.close()
+        self._parted = why
+        raise why
+
+    def _gone(self) -> NotOurs:
+        return NotOurs(
+            f"The file {self.path} is not there any more, or another one is. Put the drive or "
+            "folder back."
         )
 
-    def _damaged(self, why: str) -> Damaged:
-        return Damaged(
-            f"The pieces in {self.path} cannot be read: {why}. Nothing was changed. `coach mend` "
-            "says what can be had back, puts the file aside and keeps it."
+    def _journal_gone(self) -> NotOurs:
+        return NotOurs(
+            f"The journal {self._journal_path} was taken away while the pieces were open. Leave "
+            "what lies beside your pieces where it is."
         )
 
+    def _written_over(self) -> NotOurs:
+        return NotOurs(
+            f"Something else was written over {self.path} while the pieces were open. Put your "
+            "file back."
+        )
 
-def _lenient(data: bytes) -> str:
-    """Read text that may be damaged; the sums tell whether it is."""
-    return data.decode("utf-8", "replace")
+    def _other(self, found: Identity) -> NotOurs:
+        if found.id == self._known.id:
+            return NotOurs(
+                f"{self.path} is an older copy of your pieces now: what was counted last is not in "
+                "it. Put the newer file back."
+            )
+        return NotOurs(f"Other pieces are in {self.path} now, not yours. Put your file back.")

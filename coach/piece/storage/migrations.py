@@ -1,19 +1,48 @@
 """The tables of the one database, and how an older one is brought up to date."""
 
-from typing import Final
-from zlib import crc32
+import sqlite3
+from collections.abc import Callable
+from secrets import token_hex
+from typing import Final, TypeAlias
+
+from coach.piece.piece_errors import Damaged
+from coach.piece.storage.event_rows import checksum
+from coach.piece.storage.packed_events import into_rows
+
+Step: TypeAlias = str | Callable[[sqlite3.Connection], None]
+"""A statement, or what does the work where none can; it raises Damaged."""
 
 APPLICATION_ID: Final = 0x636F6163  # "coac", so that other programs' databases are told apart
 
 # What the sums of a row are made of, in this order; what belongs to the sum belongs to the layout.
 _EVENT_FIELDS: Final = ("piece_id", "seq", "kind", "at_ms", "data")  # until layout 2
-PIECE_FIELDS: Final = (
+_FORMER_FIELDS: Final = (
     "id", "name", "title", "source", "begun_ms", "touched_ms", "done", "total", "worked_ms",
     "events",
 )  # fmt: skip
+PIECE_FIELDS: Final = (*_FORMER_FIELDS, "uid")
+
+
+def new_id() -> str:
+    """Return an id that nothing else has."""
+    return token_hex(16)
+
+
+def _name_pieces(db: sqlite3.Connection) -> None:
+    """Give every piece its id, and a sum that takes it in, where the sum before is right."""
+    found = db.execute(f"SELECT {', '.join(_FORMER_FIELDS)}, sum FROM piece").fetchall()  # noqa: S608 - our own names
+    for *fields, kept in found:
+        if checksum(*fields) != kept:
+            raise Damaged("what it says of a piece is not as it was written")
+        uid = new_id()
+        db.execute(
+            "UPDATE piece SET uid = ?, sum = ? WHERE id = ?",
+            (uid, checksum(*fields, uid), fields[0]),
+        )
+
 
 # One entry a version; what is kept by makers is never changed, only added to.
-MIGRATIONS: Final[tuple[tuple[str, ...], ...]] = (
+MIGRATIONS: Final[tuple[tuple[Step, ...], ...]] = (
     (
         """
         CREATE TABLE piece (
@@ -46,7 +75,7 @@ MIGRATIONS: Final[tuple[tuple[str, ...], ...]] = (
         "ALTER TABLE piece ADD COLUMN events INTEGER NOT NULL DEFAULT 0",
         "UPDATE piece SET events = (SELECT count(*) FROM event WHERE piece_id = piece.id)",
         "ALTER TABLE piece ADD COLUMN sum INTEGER NOT NULL DEFAULT 0",
-        f"UPDATE piece SET sum = checksum({', '.join(PIECE_FIELDS)})",  # noqa: S608 - our own names
+        f"UPDATE piece SET sum = checksum({', '.join(_FORMER_FIELDS)})",  # noqa: S608 - our own names
     ),
     (  # counts in few bytes, rows keyed by one number that fill their pages, and how a piece stood
         """
@@ -70,9 +99,35 @@ MIGRATIONS: Final[tuple[tuple[str, ...], ...]] = (
         )
         """,
     ),
+    (  # rows that any tool shows as what they are; ids by which a database and a piece are known
+        "ALTER TABLE event RENAME TO packed",
+        """
+        CREATE TABLE event (
+            piece INTEGER NOT NULL REFERENCES piece (id),
+            seq INTEGER NOT NULL,
+            kind TEXT NOT NULL,
+            at TEXT NOT NULL,
+            data TEXT NOT NULL,
+            sum INTEGER NOT NULL,
+            PRIMARY KEY (piece, seq)
+        ) WITHOUT ROWID
+        """,
+        into_rows,
+        "DROP TABLE packed",
+        "DROP TABLE folded",
+        """
+        CREATE TABLE folded (
+            piece INTEGER PRIMARY KEY REFERENCES piece (id),
+            fold INTEGER NOT NULL,
+            seq INTEGER NOT NULL,
+            data TEXT NOT NULL,
+            sum INTEGER NOT NULL
+        )
+        """,
+        "ALTER TABLE piece ADD COLUMN uid TEXT NOT NULL DEFAULT ''",
+        _name_pieces,
+        "CREATE UNIQUE INDEX piece_uid ON piece (uid)",
+        "CREATE TABLE identity (id TEXT NOT NULL, writes INTEGER NOT NULL)",
+        "INSERT INTO identity VALUES (lower(hex(randomblob(16))), 0)",
+    ),
 )
-
-
-def checksum(*values: object) -> int:
-    """Return the CRC-32 of values in their order; the database knows it by the same name."""
-    return crc32("\x1f".join(map(str, values)).encode("utf-8", "surrogatepass"))

@@ -2,13 +2,33 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from functools import reduce
 
 from coach.piece.events import Event
 from coach.piece.piece_errors import Damaged, NoSuchPiece
 from coach.piece.state import State, fold
-from coach.piece.storage.event_codec import bare, unpacked
-from coach.piece.storage.store import Store, Summary
+from coach.piece.storage.event_rows import Row, event_of
+from coach.piece.storage.store import LastEntry, Store, Summary
+
+
+@dataclass(frozen=True, slots=True)
+class KeptPiece:
+    """A piece as it was read at one moment: its line in the list, all its rows, its state."""
+
+    summary: Summary
+    rows: tuple[Row, ...]
+    state: State
+
+    @property
+    def last(self) -> LastEntry:
+        """The last entry that was there."""
+        return LastEntry(self.summary.uid, self.state.seq, self.rows[-1][-1])
+
+    @property
+    def events(self) -> tuple[Event, ...]:
+        """All that happened to it."""
+        return tuple(map(event_of, self.rows))
 
 
 def the_piece(store: Store, piece_id: int) -> Summary:
@@ -19,17 +39,23 @@ def the_piece(store: Store, piece_id: int) -> Summary:
     return piece
 
 
-def opened(store: Store, piece: Summary) -> tuple[State, list[bytes]]:
-    """Look at all entries of a piece; give how it stands, and them as they are kept.
+def kept_piece(store: Store, piece_id: int) -> KeptPiece:
+    """Read a piece whole; what was folded before is looked at and not folded again.
 
-    Raises: See `caught_up`.
+    Raises:
+        NoSuchPiece: No piece has that number.
+        Damaged, NewerVersion: See `caught_up`.
     """
+    piece = the_piece(store, piece_id)
     with _told(piece):
         with store.one_view():
-            state, entries = store.folded(piece.id), store.entries_after(piece.id)
-        if state.seq > len(entries):
+            state, rows = store.folded(piece_id), store.rows_after(piece_id)
+        if not rows:
+            raise Damaged("it has no beginning")
+        if state.seq > len(rows):
             state = State()
-        return reduce(fold, map(unpacked, map(bare, entries[state.seq :])), state), entries
+        state = reduce(fold, map(event_of, rows[state.seq :]), state)
+        return KeptPiece(piece, tuple(rows), state)
 
 
 def stands(store: Store, piece: Summary) -> State:
@@ -40,16 +66,16 @@ def stands(store: Store, piece: Summary) -> State:
     return caught_up(store, piece, store.folded(piece.id))[0]
 
 
-def caught_up(store: Store, piece: Summary, state: State) -> tuple[State, tuple[Event, ...]]:
-    """Fold what the store has after `state`; give how the piece stands now, and those events.
+def caught_up(store: Store, piece: Summary, state: State) -> tuple[State, list[Row]]:
+    """Fold what the store has after `state`; give how the piece stands now, and those rows.
 
     Raises:
         Damaged: An entry cannot be read, or cannot have happened; told with the piece's name.
         NewerVersion: A newer coach wrote one.
     """
     with _told(piece):
-        events = store.events_after(piece.id, state.seq)
-        return reduce(fold, events, state), events
+        rows = store.rows_after(piece.id, state.seq)
+        return reduce(fold, map(event_of, rows), state), rows
 
 
 @contextmanager

@@ -5,33 +5,24 @@ Nothing is written over: the damaged file is put aside under a dated name and ke
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from contextlib import suppress
 from dataclasses import dataclass
 from itertools import count as numbers
 from pathlib import Path
 from shutil import copyfile
-from typing import Any, Final
+from typing import Final
 
-from coach.piece.events import Begun, Counted, Event, TakenBack, TookProject, from_json
+from coach.piece.events import Counted, Event, TakenBack
 from coach.piece.export_import import Carried, put
-from coach.piece.learning.beliefs import beliefs_to_data
 from coach.piece.piece_errors import CannotKeep, Damaged, PieceError
-from coach.piece.service import free_name, plain_name
+from coach.piece.service import free_name
 from coach.piece.state import State, fold
 from coach.piece.storage.atomic_write import write_whole
-from coach.piece.storage.event_codec import PLACES, are_sound, bare, unpacked
 from coach.piece.storage.folders import own_file
-from coach.piece.storage.migrations import checksum
-from coach.piece.storage.page_scan import Row, rows
+from coach.piece.storage.salvage import Heap, read_bytes
 from coach.piece.storage.snapshots import snapshots, stamp
-from coach.piece.storage.state_cache import FOLD, state_of
 from coach.piece.storage.store import Store
 
 BESIDE: Final = ("-wal", "-shm", "-journal")
-_ENTRY: Final = 2  # columns
-_FOLDED: Final = 4
-_OLD_EVENT: Final = 5  # the same until layout 2, before rows had sums
-_OLD_PIECE: Final = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,103 +43,12 @@ class Recovery:
     torn: int
 
 
-class _Heap:
-    """Rows gathered from several files, the first one's taken before the others'."""
-
-    def __init__(self) -> None:
-        self.names: dict[int, str] = {}
-        self.events: dict[int, dict[int, Event]] = {}
-        self.doubtful: set[int] = set()  # pieces whose first entry is not as it was written
-        self.stood: dict[int, State] = {}  # how they stood at some entry
-
-    def gather(self, path: Path) -> None:
-        """Take in what a file and the journal beside it hold, where it goes with what is there."""
-        more = _Heap()
-        for row in rows(_bytes(path), _bytes(Path(f"{path}-wal"))):
-            more.put(row)
-        for number, events in more.events.items():
-            mine = self.events.get(number, {})
-            if 1 not in mine or 1 not in events or _begun_alike(mine[1], events[1]):
-                self.events[number] = {**events, **mine}
-                if 1 not in mine and number in more.doubtful:
-                    self.doubtful.add(number)
-                if number in self.doubtful and 1 in events and number not in more.doubtful:
-                    self.events[number][1] = events[1]
-                    self.doubtful.discard(number)
-        self.names = {**more.names, **self.names}
-        self.stood = {**more.stood, **self.stood}
-
-    def put(self, row: Row) -> None:
-        """Take in a row, if it is whole and one of ours."""
-        values = row.values
-        if row.number is not None:
-            if len(values) == _ENTRY and isinstance(values[1], bytes):
-                with suppress(PieceError):
-                    self._put_entry(*divmod(row.number, PLACES), values[1])
-            elif len(values) == _FOLDED and isinstance(values[3], bytes):
-                self._put_folded(row.number, values[3])
-            elif len(values) > _OLD_PIECE - 1 and isinstance(values[1], str):
-                self._put_name(row.number, values)
-        elif len(values) in (_OLD_EVENT, _OLD_EVENT + 1):
-            with suppress(PieceError, TypeError, ValueError):
-                number, seq, kind, _, data = values[:_OLD_EVENT]
-                self._put_event(int(number), int(seq), from_json(kind, data), sound=_sound(values))
-
-    def _put_entry(self, number: int, seq: int, entry: bytes) -> None:
-        sound = are_sound([entry], number, seq)
-        self._put_event(number, seq, unpacked(bare(entry)), sound=sound)
-
-    def _put_folded(self, number: int, data: bytes) -> None:
-        state = state_of(bare(data)) if are_sound([data], number, -FOLD) else None
-        if state:
-            self.stood[number] = state
-
-    def begin_anew(self) -> None:
-        """Let pieces whose first entry is lost or doubtful begin as they stood later."""
-        for number, state in self.stood.items():
-            events = self.events.setdefault(number, {})
-            taken = any(isinstance(event, TookProject) for event in events.values())
-            if 1 not in events or (number in self.doubtful and not taken):
-                events[1] = _begun(state)
-
-    def _put_event(self, number: int, seq: int, event: Event, *, sound: bool) -> None:
-        """Take in an event; of a first one with a wrong letter the piece can still be followed."""
-        events = self.events.setdefault(number, {})
-        if sound:
-            events[seq] = event
-            self.doubtful -= {number} if seq == 1 else set()
-        elif isinstance(event, Begun) and seq == 1 and 1 not in events:
-            events[1] = event
-            self.doubtful.add(number)
-
-    def _put_name(self, number: int, values: tuple[Any, ...]) -> None:
-        # the name key stands between name and title, and belongs to no sum
-        if len(values) == _OLD_PIECE or checksum(number, values[1], *values[3:-1]) == values[-1]:
-            self.names[number] = plain_name(values[1])
-
-
-def _begun(state: State) -> Begun:
-    """Return an event that begins a piece that stands so; its first paces are lost."""
-    return Begun(
-        at_ms=state.begun_ms, tick_ms=0, sitting=0, title=state.title, source=state.source,
-        project_text=state.project_text, total=state.total, cord=beliefs_to_data(state.beliefs),
-    )  # fmt: skip
-
-
-def _begun_alike(one: Event, other: Event) -> bool:
-    return one.at_ms == other.at_ms and one.tick_ms == other.tick_ms
-
-
-def _sound(values: tuple[Any, ...]) -> bool:
-    return len(values) == _OLD_EVENT or checksum(*values[:-1]) == values[-1]
-
-
 def recover(database: Path) -> Recovery:
     """Return what can be read of a damaged database; snapshots fill in what is missing.
 
     Nothing is changed. Raises CannotKeep where the file itself cannot be read.
     """
-    heap = _Heap()
+    heap = Heap()
     for path in (database, *snapshots(database)):
         heap.gather(path)
     heap.begin_anew()
@@ -161,9 +61,8 @@ def recover(database: Path) -> Recovery:
             continue
         name = free_name(heap.names.get(number, "") or piece.state.title, names)
         names.append(name)
-        found.append(
-            Recovered(number, Carried(name, piece.carried.events), piece.state, piece.missing)
-        )
+        carried = Carried(name, piece.carried.events, heap.uids.get(number, ""))
+        found.append(Recovered(number, carried, piece.state, piece.missing))
     return Recovery(tuple(found), torn)
 
 
@@ -234,7 +133,7 @@ def make_anew(database: Path, pieces: Iterable[Recovered], now_ms: int) -> Path:
 def take_snapshot(database: Path, snapshot: Path, now_ms: int) -> Path:
     """Put a copy of a snapshot where a damaged database is, which is put aside; give where."""
     fresh = database.with_name(f"{database.name}.mended")
-    write_whole(fresh, _bytes(snapshot), replace=True)
+    write_whole(fresh, read_bytes(snapshot), replace=True)
     return _exchange(fresh, database, now_ms)
 
 
@@ -279,13 +178,3 @@ def _twin(path: Path, other: Path) -> None:
         other.hardlink_to(path)
     except OSError:
         copyfile(path, own_file(other))
-
-
-def _bytes(path: Path) -> bytes:
-    """Return a file's bytes, none where there is no such file."""
-    try:
-        return path.read_bytes()
-    except FileNotFoundError:
-        return b""
-    except OSError as error:
-        raise CannotKeep(f"{path} cannot be read: {error.strerror}.") from error

@@ -9,7 +9,8 @@ from dataclasses import asdict, fields
 from typing import Any, Final
 
 from coach.pace.data import from_data, to_data
-from coach.piece.events import Event, Happening, from_values
+from coach.piece.event_reading import from_values
+from coach.piece.events import Event, Happening
 from coach.piece.learning.beliefs import beliefs_from_data, beliefs_to_data
 from coach.piece.notes import Note
 from coach.piece.piece_errors import Damaged, NewerVersion
@@ -24,7 +25,7 @@ _PLAIN: Final = tuple(
 )  # fmt: skip
 
 
-def to_data_of(state: State) -> bytes:
+def to_text_of(state: State) -> str:
     """Return a state as JSON, all figures exactly."""
     data = {
         **{name: getattr(state, name) for name in _PLAIN},
@@ -35,11 +36,11 @@ def to_data_of(state: State) -> bytes:
         "happenings": [_told(happening) for happening in state.happenings],
         "beliefs": beliefs_to_data(state.beliefs),
     }
-    return json.dumps(data, separators=(",", ":")).encode()
+    return json.dumps(data, separators=(",", ":"))
 
 
 def state_of(data: bytes) -> State | None:
-    """Return back what `to_data_of` was given, None where that cannot be."""
+    """Return the state that `to_text_of` wrote, None where that cannot be."""
     try:
         return _read(json.loads(data))
     except (ValueError, TypeError, LookupError, AttributeError, Damaged, NewerVersion):

@@ -7,24 +7,43 @@ from datetime import UTC, datetime, timedelta
 from typing import Any, Final
 
 from coach.piece.events import Event
-from coach.piece.piece_errors import Damaged, NameTaken, OutOfTurn, PieceError
+from coach.piece.piece_errors import Damaged, NameTaken, NotOurs, OutOfTurn, PieceError
 from coach.piece.state import State
 from coach.piece.storage import snapshots
 from coach.piece.storage.database import Database
-from coach.piece.storage.event_codec import are_sound, bare, entry_id, packed, summed, unpacked
-from coach.piece.storage.migrations import PIECE_FIELDS, checksum
-from coach.piece.storage.state_cache import FOLD, state_of, to_data_of
+from coach.piece.storage.event_rows import (
+    Row,
+    checksum,
+    event_of,
+    is_sound,
+    is_summed,
+    placed_sum,
+    row_of,
+)
+from coach.piece.storage.migrations import PIECE_FIELDS, new_id
+from coach.piece.storage.sqlite_errors import damaged
+from coach.piece.storage.state_cache import FOLD, state_of, to_text_of
 
 _PIECE: Final = f"SELECT {', '.join(PIECE_FIELDS)}, sum FROM piece"  # noqa: S608 - our own names
 _SUM_UP: Final = f"UPDATE piece SET sum = checksum({', '.join(PIECE_FIELDS)}) WHERE id = ?"  # noqa: S608 - our own names
-_AMONG: Final = "FROM event WHERE id > ? AND id < ?"
+_ROWS: Final = """
+    SELECT seq, CAST(kind AS BLOB), CAST(at AS BLOB), CAST(data AS BLOB), sum FROM event
+    WHERE piece = ? AND seq > ? ORDER BY seq
+"""
+_INSERT: Final = """
+    INSERT INTO event (piece, seq, kind, at, data, sum)
+    VALUES (?, ?, CAST(? AS TEXT), CAST(? AS TEXT), CAST(? AS TEXT), ?)
+"""
 FOLDED_EVERY: Final = 128
 """Entries after which it is kept anew how a piece stands; so many at most are folded at opening."""
 
 
 @dataclass(frozen=True, slots=True)
 class Summary:
-    """One piece in a list: how far it is and when it was last touched (UTC epoch ms)."""
+    """One piece in a list: how far it is and when it was last touched (UTC epoch ms).
+
+    `id` is its number in this database; `uid` is random and the piece's own wherever it goes.
+    """
 
     id: int
     name: str
@@ -36,6 +55,7 @@ class Summary:
     touched_ms: int
     begun_ms: int = 0
     events: int = 0
+    uid: str = ""
 
     @property
     def finished(self) -> bool:
@@ -60,13 +80,24 @@ class Summary:
         }
 
 
+@dataclass(frozen=True, slots=True)
+class LastEntry:
+    """The last entry that a coach knows of a piece: its place and sum, and the piece's own id."""
+
+    uid: str
+    seq: int
+    sum: int
+
+
 class Store(Database):
     """The pieces in one database file.
 
     Every method raises a `PieceError` and never an error of SQLite.
     """
 
-    def begin(self, name: str, state: State, event: Event, piece_id: int | None = None) -> int:
+    def begin(
+        self, name: str, state: State, event: Event, piece_id: int | None = None, uid: str = ""
+    ) -> int:
         """Keep a new piece with its first event, inside `atomic`; gives its number.
 
         Args:
@@ -74,17 +105,22 @@ class Store(Database):
             state: How the piece stands after the event.
             event: The event that begins it.
             piece_id: The number that it is to have; without one it gets the next.
+            uid: The id that it has elsewhere; without one, or where a piece here has it, a new one.
 
         Raises:
             NameTaken: Another piece has that name.
         """
         with self.plain_errors():
+            taken = self._db.execute("SELECT 1 FROM piece WHERE uid = ?", (uid,)).fetchone()
             try:
                 made = self._db.execute(
                     "INSERT INTO piece (id, name, name_key, title, source, begun_ms, touched_ms,"
-                    " done, total, worked_ms) VALUES (?, ?, ?, ?, ?, ?, 0, 0, 0, 0)",
-                    (piece_id, name, name_key(name), state.title, state.source, state.begun_ms),
-                )
+                    " done, total, worked_ms, uid) VALUES (?, ?, ?, ?, ?, ?, 0, 0, 0, 0, ?)",
+                    (
+                        piece_id, name, name_key(name), state.title, state.source, state.begun_ms,
+                        new_id() if taken or not uid else uid,
+                    ),
+                )  # fmt: skip
             except sqlite3.IntegrityError as error:
                 raise NameTaken(f"A piece is called “{name}” already.") from error
             piece_id = int(made.lastrowid or 0)
@@ -103,23 +139,53 @@ class Store(Database):
         Raises:
             OutOfTurn: Another coach has put an event in that place.
         """
-        self.append_all(piece_id, [(state, event)])
-
-    def append_all(self, piece_id: int, happened: Sequence[tuple[State, Event]]) -> None:
-        """Keep several events, all of them or none; see `append`."""
         with self.atomic():
-            self.extend(piece_id, happened)
+            self.extend(piece_id, [(state, event)])
 
-    def extend(self, piece_id: int, happened: Sequence[tuple[State, Event]]) -> None:
-        """Keep several events, inside `atomic`."""
+    def append_all(
+        self, piece_id: int, last: LastEntry, happened: Sequence[tuple[State, Event]]
+    ) -> LastEntry:
+        """Keep several events behind the last known one, all or none; gives the last one then.
+
+        Raises:
+            NotOurs: The piece is not as it was left.
+            OutOfTurn: See `append`.
+        """
+        with self.atomic():
+            self.see_same(piece_id, last)
+            added = self.extend(piece_id, happened)
+        return LastEntry(last.uid, *added[-1]) if added else last
+
+    def extend(
+        self, piece_id: int, happened: Sequence[tuple[State, Event]]
+    ) -> list[tuple[int, int]]:
+        """Keep several events, inside `atomic`; gives the place and the sum of each."""
         with self.plain_errors():
-            for state, event in happened:
-                self._insert(piece_id, state.seq, event)
+            added = [self._insert(piece_id, state.seq, event) for state, event in happened]
             if happened:
                 self._sum_up(piece_id, happened[-1][0])
                 self._keep_folded(piece_id, happened[-1][0])
+        return added
 
-    def entries_after(self, piece_id: int, seq: int = 0) -> list[bytes]:
+    def see_same(self, piece_id: int, last: LastEntry) -> None:
+        """See that a piece is the one that was worked on, and still holds the last known entry.
+
+        Raises:
+            NotOurs: It is another, or an older copy, or went another way.
+        """
+        with self.plain_errors():
+            found = self._db.execute(
+                "SELECT name FROM piece JOIN event ON piece = id"
+                " WHERE id = ? AND uid = ? AND seq = ? AND event.sum = ?",
+                (piece_id, last.uid, last.seq, last.sum),
+            ).fetchone()
+        if not found:
+            raise NotOurs(
+                f"{self.path} does not hold this piece as you left it: another copy of your pieces "
+                "is there now, or another window put another piece in its place."
+            )
+
+    def rows_after(self, piece_id: int, seq: int = 0) -> list[Row]:
         """Return the piece's entries after the one at `seq`, in their order, as they are kept.
 
         Raises:
@@ -127,16 +193,13 @@ class Store(Database):
         """
         with self.one_view():
             kept = self.piece(piece_id)
-            among = (entry_id(piece_id, seq), entry_id(piece_id + 1, 0))
-            rows = self._db.execute(f"SELECT data {_AMONG} ORDER BY id", among).fetchall()
-            (last,) = self._db.execute(f"SELECT max(id) {_AMONG}", among).fetchone()
-        entries = [data for (data,) in rows]
-        there = max(0, kept.events - seq) if kept else 0
-        if len(entries) != there or (there and last != entry_id(piece_id, seq + there)):
+            rows = self._db.execute(_ROWS, (piece_id, seq)).fetchall()
+        last = max(seq, kept.events) if kept else seq
+        if [row[0] for row in rows] != list(range(seq + 1, last + 1)):
             raise Damaged("an entry is missing")
-        if not are_sound(entries, piece_id, seq + 1):
+        if not all(is_sound(piece_id, row) for row in rows):
             raise Damaged("an entry is not as it was written")
-        return entries
+        return rows
 
     def events_after(self, piece_id: int, seq: int = 0) -> tuple[Event, ...]:
         """Return the piece's events after the one at `seq`, in their order.
@@ -145,16 +208,17 @@ class Store(Database):
             Damaged: An event cannot be read, or one is missing.
             NewerVersion: A newer coach wrote one of them.
         """
-        return tuple(unpacked(bare(entry)) for entry in self.entries_after(piece_id, seq))
+        return tuple(map(event_of, self.rows_after(piece_id, seq)))
 
     def folded(self, piece_id: int) -> State:
         """Return the state of the piece that was kept last, or its beginning."""
         with self.plain_errors():
             row = self._db.execute(
-                "SELECT data FROM folded WHERE piece_id = ? AND fold = ?", (piece_id, FOLD)
+                "SELECT CAST(data AS BLOB), sum FROM folded WHERE piece = ? AND fold = ?",
+                (piece_id, FOLD),
             ).fetchone()
-        sound = row is not None and are_sound(row, piece_id, -FOLD)
-        return (state_of(bare(row[0])) if sound else None) or State()
+        sound = row is not None and is_summed(piece_id, -FOLD, row[:1], row[1])
+        return (state_of(row[0]) if sound else None) or State()
 
     def pieces(self) -> list[Summary]:
         """Return all pieces, last touched first."""
@@ -171,9 +235,8 @@ class Store(Database):
     def remove(self, piece_id: int) -> None:
         """Take a piece out with all its events, inside `atomic`."""
         with self.plain_errors():
-            self._db.execute("DELETE FROM folded WHERE piece_id = ?", (piece_id,))
-            among = (entry_id(piece_id, 0), entry_id(piece_id + 1, 0))
-            self._db.execute(f"DELETE {_AMONG}", among)
+            self._db.execute("DELETE FROM folded WHERE piece = ?", (piece_id,))
+            self._db.execute("DELETE FROM event WHERE piece = ?", (piece_id,))
             self._db.execute("DELETE FROM piece WHERE id = ?", (piece_id,))
 
     def check(self) -> None:
@@ -181,9 +244,9 @@ class Store(Database):
         self.check_pages()
         for piece in self.pieces():
             try:
-                self.entries_after(piece.id)
+                self.rows_after(piece.id)
             except Damaged as error:
-                raise self._damaged(str(error)) from error
+                raise damaged(self.path, str(error)) from error
 
     def snapshot(self, now_ms: int) -> bool:
         """Keep a copy of all pieces, unless something in them is broken; gives whether it did.
@@ -201,20 +264,20 @@ class Store(Database):
     def _summary(self, row: tuple[Any, ...]) -> Summary:
         *values, kept = row
         if checksum(*values) != kept:
-            raise self._damaged("what it says of a piece is not as it was written")
+            raise damaged(self.path, "what it says of a piece is not as it was written")
         found = dict(zip(PIECE_FIELDS, values, strict=True))
         return Summary(**found)
 
-    def _insert(self, piece_id: int, seq: int, event: Event) -> None:
+    def _insert(self, piece_id: int, seq: int, event: Event) -> tuple[int, int]:
+        """Put an event into its place and return the place and the sum."""
+        row = row_of(piece_id, seq, event)
         try:
-            self._db.execute(
-                "INSERT INTO event (id, data) VALUES (?, ?)",
-                (entry_id(piece_id, seq), summed(packed(event), piece_id, seq)),
-            )
+            self._db.execute(_INSERT, (piece_id, *row))
         except sqlite3.IntegrityError as error:
             if error.sqlite_errorcode != sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY:
                 raise
             raise OutOfTurn("Another coach has just written to this piece.") from error
+        return seq, row[-1]
 
     def _sum_up(self, piece_id: int, state: State) -> None:
         """Write how the piece stands into its line of the list."""
@@ -224,18 +287,19 @@ class Store(Database):
             (state.touched_ms, state.done, state.total, state.worked_ms, state.seq, piece_id),
         )
         if not found.rowcount:
-            raise self._damaged("it has no line for a piece that something happened to")
+            raise damaged(self.path, "it has no line for a piece that something happened to")
         self._db.execute(_SUM_UP, (piece_id,))
 
     def _keep_folded(self, piece_id: int, state: State) -> None:
         """Keep how the piece stands, if that was not done for a while."""
         found = self._db.execute(
-            "SELECT seq FROM folded WHERE piece_id = ? AND fold = ?", (piece_id, FOLD)
+            "SELECT seq FROM folded WHERE piece = ? AND fold = ?", (piece_id, FOLD)
         ).fetchone()
         if state.seq - (found[0] if found else 0) >= FOLDED_EVERY:
+            data = to_text_of(state)
             self._db.execute(
-                "REPLACE INTO folded (piece_id, fold, seq, data) VALUES (?, ?, ?, ?)",
-                (piece_id, FOLD, state.seq, summed(to_data_of(state), piece_id, -FOLD)),
+                "REPLACE INTO folded (piece, fold, seq, data, sum) VALUES (?, ?, ?, ?, ?)",
+                (piece_id, FOLD, state.seq, data, placed_sum(piece_id, -FOLD, data.encode())),
             )
 
 

@@ -6,9 +6,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain
 from math import hypot
+from typing import TypeAlias
 
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.steps import Count, Ledger, Strand
+
+KnotTotals: TypeAlias = dict[str, tuple[list[int], list[float]]]
+"""What the knots of each kind use of a strand: after which counts, and how much in all, in mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,9 +102,7 @@ class Cordwork:
         self.lowest_mm = 0.0
         self.length_factor = 1.0
         self.folded = True
-        self.knots: list[dict[str, tuple[list[int], list[float]]]] = (
-            [{} for _ in strands] if by_knot else []
-        )
+        self.knots: list[KnotTotals] = [{} for _ in strands] if by_knot else []
         self._factors: Mapping[str, float] = {}
         # Where each tie is, for pictures: its count, and between which heights it is tied.
         self.tied, self.line_mm, self.below_mm = array("q"), array("d"), array("d")

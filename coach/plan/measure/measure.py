@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from coach.plan.measure.calibration import from_swatches, repeats_held, steps_held, with_parts
-from coach.plan.measure.ledger import Cordwork
+from coach.plan.measure.ledger import Cordwork, KnotTotals
 from coach.plan.measure.measuring_pass import Measuring
 from coach.plan.measure.mounting import mountings
 from coach.plan.measure.places import Places, placed
@@ -22,13 +23,14 @@ class Measures:
     height_mm: Sequence[float]
     width_mm: float
     places: Places
+    knots: Sequence[KnotTotals] = ()
 
 
-def measured(plan: Unfolded) -> Measures:
-    """Return the cord and size of a plan."""
-    work = measured_work(plan)
+def measured(plan: Unfolded, *, by_knot: bool = False) -> Measures:
+    """Return the cord and size of a plan; `by_knot` also what the knots of each kind use."""
+    work = measured_work(plan, partial(Cordwork, by_knot=by_knot))
     ledgers = work.ledgers(plan.counts)
-    return Measures(ledgers, tails(plan), work.heights, work.width_mm, placed(work))
+    return Measures(ledgers, tails(plan), work.heights, work.width_mm, placed(work), work.knots)
 
 
 def measured_work(plan: Unfolded, books: Callable[..., Cordwork] = Cordwork) -> Cordwork:

@@ -2,11 +2,8 @@
 
 from bisect import bisect_right
 from collections.abc import Iterator
-from functools import partial
 from typing import Final
 
-from coach.plan.measure.ledger import Cordwork
-from coach.plan.measure.measure import measured_work
 from coach.plan.measure.tension import Figure, Slopes
 from coach.plan.plan_model import Plan, remeasured
 
@@ -18,7 +15,7 @@ class ManySlopes:
 
     def __init__(self, plan: Plan) -> None:
         self._plan = plan
-        self._knots = measured_work(plan, partial(Cordwork, by_knot=True)).knots
+        self._knots = plan.by_knot
         cords = dict.fromkeys(strand.cord for strand in plan.strands)
         self._softer = {cord: self._with_step(cord) for cord in cords}
 

@@ -50,15 +50,20 @@ def with_cords(project: model.Project, diameters_mm: Mapping[str, float]) -> mod
         known = ", ".join(project.cords)
         raise CannotRefit(f"There is no cord {unknown[0]!r} in this project; it has {known}.")
     cords = {
-        name: replace(
-            cord, diameter_mm=diameters_mm.get(name, diameters_mm.get("", cord.diameter_mm))
-        )
+        name: _as_thick(cord, diameters_mm.get(name, diameters_mm.get("", cord.diameter_mm)))
         for name, cord in project.cords.items()
     }
     # A swatch or measured part speaks of the cord that it was made in.
     changed = {n for n, cord in cords.items() if cord.diameter_mm != project.cords[n].diameter_mm}
     measured = tuple(m for m in project.measured if not _speaks_of(m, changed))
     return replace(project, cords=cords, measured=measured)
+
+
+def _as_thick(cord: model.Cord, diameter_mm: float) -> model.Cord:
+    """Return a cord of that thickness: if it is another one, nobody knows what it weighs."""
+    if diameter_mm == cord.diameter_mm:
+        return cord
+    return replace(cord, diameter_mm=diameter_mm, fineness_tex=None, estimated=False)
 
 
 def _speaks_of(measured: model.MeasuredPart | model.Swatch, cords: set[str]) -> bool:

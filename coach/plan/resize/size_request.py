@@ -23,6 +23,10 @@ class Wish:
         """Whether anything is wished for."""
         return bool(self.repeats or self.cords or self.times or self.lengths)
 
+    def speaks_of(self, name: str) -> bool:
+        """Return whether this says how a part or a named step is to be changed."""
+        return name in {*self.repeats, *self.times, *self.lengths}
+
     def also(self, other: "Wish") -> "Wish":
         """Return both wishes; where they speak of the same thing, the other one holds."""
         return replace(

@@ -36,7 +36,16 @@ def beside(name: str, *texts: str) -> str:
 
 def cord_look(cord: Cord) -> str:
     """Return a cord's colour, fibre and thickness, but for what its name says already."""
-    return f"{beside(cord.id, colour_word(cord), cord.fibre)} {cord.diameter_mm:g} mm".strip()
+    return f"{beside(cord.id, colour_word(cord), cord.fibre)} {thickness(cord)}".strip()
+
+
+def thickness(cord: Cord) -> str:
+    """Return how thick a cord is, and whether that is only estimated from its weight."""
+    return (
+        f"{cord.diameter_mm:g} mm"
+        if not cord.estimated
+        else f"about {cord.diameter_mm:g} mm by weight"
+    )
 
 
 def strand_words(plan: Plan, strand: int, order: Sequence[int]) -> str:

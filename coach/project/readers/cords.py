@@ -7,15 +7,17 @@ from types import MappingProxyType
 from typing import Final
 
 from coach.project.model import Cord, Fold
+from coach.quantities import diameter_of_mm, show_fineness
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.colours import spare_colours
 from coach.yaml_reader.mapping_reader import Fields, Value
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
-from coach.yaml_reader.scalars import COLOUR, LENGTH, TEXT, THICKNESS, choice, whole
+from coach.yaml_reader.scalars import COLOUR, FINENESS, LENGTH, TEXT, THICKNESS, choice, whole
 
 MOST_PIECES: Final = 5_000
 FOLDS: Final[tuple[Fold, ...]] = ("middle", "fit", "none")
 FOLD: Final[Value[Fold]] = choice(FOLDS)
+_FAR_OFF: Final = 2.0  # times as thick as its weight says: no braid is so hollow or so hard
 
 _ID = re.compile("[^\\W\\d_][\\w '\u2019-]{0,39}")
 
@@ -74,21 +76,48 @@ class Cords:
         # a grey cord of 1 mm can be followed through the work as well: only these two matter
         self.sound = self.sound and not fields.bad
         colour, colour_name = fields.get("colour", COLOUR, ("", ""))
+        fibre = fields.get("fibre", TEXT, "")
+        diameter_mm = fields.get("diameter", THICKNESS, None)
+        fineness_tex = fields.get("weight", FINENESS, None)
+        fields.some_of("diameter", "weight")
         cord = Cord(
             id=name,
             span=key.span,
             colour=colour,
             colour_name=colour_name,
-            fibre=fields.get("fibre", TEXT, ""),
-            diameter_mm=fields.need("diameter", THICKNESS),
+            fibre=fibre,
+            diameter_mm=diameter_mm or _estimated_mm(fineness_tex, fibre),
             pieces=pieces,
             fold=fold,
             tail_mm=fields.get("tail", LENGTH, 100.0),
             lead_mm=fields.get("lead", LENGTH, 0.0),
+            fineness_tex=fineness_tex,
+            estimated=diameter_mm is None,
         )
         fields.finish()
+        if fineness_tex and diameter_mm and not fields.bad:
+            _hold_against_weight(cord, _estimated_mm(fineness_tex, fibre), fields)
         if "lead" in fields.names and cord.fold != "none":
             hint = "Add ‘fold: none’, or leave the lead out."
             message = "A lead only counts on a cord that is not folded."
             fields.found.warn("PIECES", fields.span("lead"), message, hint)
         return cord
+
+
+def _estimated_mm(fineness_tex: float | None, fibre: str) -> float:
+    """Return a cord's thickness by its weight: two figures, for an estimate has no more.
+
+    1 mm, in which the work can be followed, stands in for a cord that could not be read.
+    """
+    return float(f"{diameter_of_mm(fineness_tex, fibre):.2g}") if fineness_tex else 1.0
+
+
+def _hold_against_weight(cord: Cord, likely_mm: float, fields: Fields) -> None:
+    """Warn of a weight that some other unit or figure was probably meant for."""
+    if not 1 / _FAR_OFF < cord.diameter_mm / likely_mm < _FAR_OFF:
+        weighs = show_fineness(cord.fineness_tex or 0.0)
+        message = (
+            f"A cord of {weighs} is about {likely_mm:g} mm thick, not {cord.diameter_mm:g} mm."
+        )
+        hint = "Check both. 1 tex is a gram a kilometre; 1 dtex is a tenth of that."
+        fields.found.warn("WEIGHT", fields.span("weight"), message, hint)

@@ -120,12 +120,13 @@ def _cord() -> Schema:
         "colour": v.COLOUR,
         "fibre": v.TEXT,
         "diameter": v.THICKNESS,
+        "weight": v.FINENESS,
         "pieces": v.whole(1, MOST_PIECES),
         "fold": v.words(FOLDS),
         "tail": v.LENGTH,
         "lead": v.LENGTH,
     }
-    return _mapping(keys, "diameter")
+    return _some_of(_mapping(keys), "diameter", "weight")
 
 
 def _start() -> Schema:
@@ -155,14 +156,15 @@ def _size() -> Schema:
     return {**_mapping(keys), "minProperties": 1}
 
 
-def _told(entry: Schema) -> Schema:
-    """Ask that a measured entry tells at least one figure."""
-    return {**entry, "anyOf": [{"required": ["uses"]}, {"required": ["length"]}]}
+def _some_of(mapping: Schema, *keys: str) -> Schema:
+    """Ask that at least one of some keys stands in a mapping."""
+    return {**mapping, "anyOf": [{"required": [key]} for key in keys]}
 
 
 def _part_measured() -> Schema:
     uses = {"type": "object", "additionalProperties": v.LENGTH}
-    return _told(_mapping({"part": v.TEXT, "length": v.LENGTH, "uses": uses}, "part"))
+    keys: Keys = {"part": v.TEXT, "length": v.LENGTH, "uses": uses}
+    return _some_of(_mapping(keys, "part"), "uses", "length")
 
 
 def _swatch() -> Schema:
@@ -173,7 +175,7 @@ def _swatch() -> Schema:
         "uses": v.LENGTH,
         "length": v.LENGTH,
     }
-    return _told(_mapping(keys, "knot", "cord", "times"))
+    return _some_of(_mapping(keys, "knot", "cord", "times"), "uses", "length")
 
 
 def _step(keys: Keys, *needed: str, one_of: tuple[str, ...] = ()) -> Schema:

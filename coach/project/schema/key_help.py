@@ -19,6 +19,7 @@ SAID: Final = MappingProxyType(
         "colour": 'A CSS colour name, or "#5b7f3a" in quotes; left out, one is picked to draw.',
         "fibre": "What the cord is made of; left out, it is never mentioned.",
         "diameter": "How thick it is.",
+        "weight": "What it weighs for its length: 4 g/m, 1200 tex, 210 denier or 250 m per kg.",
         "pieces": "How many pieces of it are cut; left out, they are counted from the work.",
         "fold": "middle (two strands), fit (off the middle, by need) or none (one strand).",
         "tail": "What must be left below the last knot; 10 cm if left out.",

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
 from coach.knots.names import ROW_SYNONYMS, SYNONYMS
+from coach.quantities.units import Dimension, words_for
 from coach.yaml_reader.colours import NAMED
 
 Schema = dict[str, Any]
@@ -18,14 +19,7 @@ _NUMBER: Final = (
     r"(?:[0-9]{1,12}\s+[0-9]{1,6}/[0-9]{1,6}|[0-9]{1,12}/[0-9]{1,6}"
     r"|[0-9]{1,12}(?:\.[0-9]{1,12})?|\.[0-9]{1,12}|[0-9]{0,12}\s*[½¼¾⅛⅜⅝⅞⅓⅔])"
 )
-_LENGTHS: Final = (
-    "mm", "cm", "m", "in", "inch", "inches", "ft", "foot", "feet", "yd", "yds", "yard", "yards",
-)  # fmt: skip
-_TIMES: Final = (
-    "s", "sec", "second", "seconds", "min", "mins", "minute", "minutes",
-    "h", "hr", "hour", "hours",
-)  # fmt: skip
-_SLOPES: Final = ("deg", "degree", "degrees")
+_PRIMES: Final = "\"'\u2032\u2033\u2019\u201d"
 _RANGE: Final = r"\s*0*[1-9][0-9]{0,3}(?:\s*[-\u2013]\s*0*[1-9][0-9]{0,3})?\s*"
 
 
@@ -64,9 +58,12 @@ def knots(names: Sequence[str], *, row: bool = False) -> Schema:
     return words([*names, *(other for other, first in others.items() if first in names)])
 
 
-def _quantity(units: Iterable[str], signs: str, ahead: str = "") -> Schema:
-    unit = rf"(?:{_any(units)}|[{signs}])" if signs else _any(units)
-    return pattern(rf"{ahead}(?:\s*{_NUMBER}\s*{unit}\s*)+")
+def _unit(of: Dimension, signs: str = "") -> str:
+    return rf"(?:{_any(words_for(of))}|[{signs}])" if signs else _any(words_for(of))
+
+
+def _terms(unit: str) -> str:
+    return rf"(?:\s*{_NUMBER}\s*{unit}\s*)+"
 
 
 def whole(least: int = 1, most: int | None = None) -> Schema:
@@ -85,14 +82,24 @@ def listed(item: Schema, *, least: int = 1) -> Schema:
 TEXT: Final[Schema] = {"type": ["string", "number", "boolean"], "pattern": r"\S"}
 TEXTS: Final[Schema] = listed(TEXT, least=0)
 _NOT_ZERO: Final = "(?=.*[1-9½¼¾⅛⅜⅝⅞⅓⅔])"
-LENGTH: Final = _quantity(_LENGTHS, "\"'\u2032\u2033\u2019\u201d")
-THICKNESS: Final = _quantity(_LENGTHS, "\"'\u2032\u2033\u2019\u201d", _NOT_ZERO)
-TIME: Final = _quantity(_TIMES, "")
-_TERMS: Final = rf"(?:\s*{_NUMBER}\s*{_any(_TIMES)}\s*)+"
-_BARE: Final = rf"(?:\s*{_NUMBER}\s*{_any(_TIMES)}?\s*)+"
-TIMES: Final = pattern(rf"(?:{_BARE}(?:[-\u2013\u2212]|to\s))?{_TERMS}")
+_LENGTH: Final = _unit("length", _PRIMES)
+_WEIGHT: Final = _unit("weight")
+LENGTH: Final = pattern(_terms(_LENGTH))
+THICKNESS: Final = pattern(_NOT_ZERO + _terms(_LENGTH))
+_PER: Final = rf"(?:\s*/|\s+{spelt('per')}\s)"
+_WEIGHT_PER_LENGTH: Final = (
+    rf"{_terms(one)}{_PER}(?:{_terms(other)}|\s*{bare}\s*)"
+    for one, other, bare in ((_WEIGHT, _LENGTH, _unit("length")), (_LENGTH, _WEIGHT, _WEIGHT))
+)
+FINENESS: Final = pattern(
+    f"{_NOT_ZERO}(?:{'|'.join((_terms(_unit('weight per length')), *_WEIGHT_PER_LENGTH))})"
+)
+TIME: Final = pattern(_terms(_unit("time")))
+_BARE: Final = _terms(f"{_unit('time')}?")
+TIMES: Final = pattern(rf"(?:{_BARE}(?:[-\u2013\u2212]|to\s))?{_terms(_unit('time'))}")
 SHARE: Final = pattern(rf"\s*{_NUMBER}\s*%\s*")
-SLOPE: Final = _quantity(_SLOPES, "°\u00ba", "(?!\\s*90)(?!\\s*[1-9][0-9]{2})" + _NOT_ZERO)
+_SLANTING: Final = r"(?!\s*90)(?!\s*[1-9][0-9]{2})"
+SLOPE: Final = pattern(_SLANTING + _NOT_ZERO + _terms(_unit("slope", "°\u00ba")))
 COLOUR: Final[Schema] = {
     "anyOf": [
         {"enum": sorted(NAMED)},

@@ -152,9 +152,12 @@ def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int, units: Units) -> lis
         told += "" if alike else f", {whose(plan, cut)}"
         lines.append(Text(fitted(told, width), ink))
     fibre = beside(cord.cord, what.fibre)
-    thick = f"{fibre} {show_length(what.diameter_mm)}".strip()
-    kind = f"{thick}, {show_cut(cord.total_mm, units)} in all"
-    return [*lines, Text(fitted(f"  {kind}", width), inks.style("quiet"))]
+    about = "about " if what.estimated else ""
+    thick = f"{fibre} {about}{show_length(what.diameter_mm)}".strip()
+    kinds = [f"{thick}, {show_cut(cord.total_mm, units)} in all"]
+    if what.estimated:
+        kinds.append("thickness estimated from its weight")
+    return [*lines, *(Text(fitted(f"  {kind}", width), inks.style("quiet")) for kind in kinds)]
 
 
 def _swatch(plan: Plan) -> str:

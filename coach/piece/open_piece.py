@@ -1,0 +1,69 @@
+"""A piece opened once: read, folded and compiled, and handed on to all that need it."""
+
+from dataclasses import dataclass
+
+from coach.piece.changes.effective_plan import fitted, follow
+from coach.piece.changes.repeats import CannotFollow
+from coach.piece.learning.estimates import in_hands
+from coach.piece.piece_errors import CountedOtherwise
+from coach.piece.state import State
+from coach.piece.storage.read_piece import KeptPiece, kept_piece
+from coach.piece.storage.store import Store
+from coach.plan.from_text import read_plan
+from coach.plan.plan_model import Plan
+from coach.text import one_line
+
+
+@dataclass(frozen=True, slots=True)
+class OpenPiece:
+    """A piece as it is kept, and its plans.
+
+    `base` is the plan that it began with: its project's, fitted, in the hands thought likely then.
+    `plan` follows from it by all that happened since; where nothing did, it is the same.
+    """
+
+    kept: KeptPiece
+    base: Plan
+    plan: Plan
+
+    @property
+    def state(self) -> State:
+        """How the piece stood when it was read."""
+        return self.kept.state
+
+
+def open_piece(store: Store, piece_id: int) -> OpenPiece:
+    """Read a piece and compile its plans.
+
+    Raises:
+        NoSuchPiece: No piece has that number.
+        CountedOtherwise: Its project, by this coach, has other counts than the piece.
+        PieceError: It cannot be read.
+    """
+    kept = kept_piece(store, piece_id)
+    state = kept.state
+    base = begun_plan(state)
+    plan = followed(base, state)
+    if base is None or plan is None or plan.total != state.total:
+        raise CountedOtherwise(
+            f"{one_line(state.title)} was begun with another version of the coach, which "
+            "counted it differently. It is kept as it is; go on with that version."
+        )
+    return OpenPiece(kept, base, plan)
+
+
+def begun_plan(state: State) -> Plan | None:
+    """Return the plan that a piece began with, None where its project cannot be read any more."""
+    plan = read_plan(state.project_text).plan
+    try:
+        return fitted(in_hands(plan, state.beliefs), state.happenings) if plan else None
+    except CannotFollow:
+        return None
+
+
+def followed(base: Plan | None, state: State) -> Plan | None:
+    """Return the plan that a piece follows now, None where it cannot be followed any more."""
+    try:
+        return follow(base, state.happenings) if base else None
+    except CannotFollow:
+        return None

@@ -1,0 +1,73 @@
+"""Whose files they are: by what a database is known, also while it is open.
+
+A path may come to lead to other files under an open bench: another stick at the same mount point,
+a backup that was restored, a tool that keeps two folders alike. SQLite answers from its memory
+and goes on writing; so before each writing the files are looked at.
+"""
+
+import sqlite3
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final, TypeAlias
+
+from coach.piece.storage.sqlite_errors import code_of
+
+
+@dataclass(frozen=True, slots=True)
+class Identity:
+    """A database's random id, and how often it has been written to; a copy has the same id."""
+
+    id: str
+    writes: int
+
+    def goes_back_behind(self, known: "Identity") -> bool:
+        """Return whether this is another database than the known one, or an older copy of it."""
+        return self.id != known.id or self.writes < known.writes
+
+
+FileMark: TypeAlias = tuple[int, int] | None
+"""Device and number of a file, None where there is none."""
+
+NOBODY: Final = Identity("", 0)
+"""What a file says of itself that is no database of pieces of this layout."""
+
+_SAYS_NOTHING: Final = (sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_ERROR)
+
+
+def identity_in(db: sqlite3.Connection) -> Identity:
+    """Return what an open database says of itself. Raises sqlite3.Error."""
+    row = db.execute("SELECT id, writes FROM identity").fetchone()
+    known = row and isinstance(row[0], str) and isinstance(row[1], int)
+    return Identity(*row) if known else NOBODY
+
+
+def identity_of_file(path: Path) -> Identity | None:
+    """Return what a file says of itself, whatever lies in the journal beside it.
+
+    None where that cannot be told now, as while another coach writes into the file.
+    """
+    place = f"{path.absolute().as_uri()}?immutable=1&mode=ro"
+    try:
+        with closing(sqlite3.connect(place, uri=True)) as alone:
+            return identity_in(alone)
+    except sqlite3.Error as error:
+        return NOBODY if code_of(error) in _SAYS_NOTHING else None
+
+
+def file_mark(path: Path) -> FileMark:
+    """Return by what a file is known among all files, or None where there is none."""
+    try:
+        found = path.stat()
+    except (OSError, ValueError):
+        return None
+    return found.st_dev, found.st_ino
+
+
+def write_mark(path: Path) -> tuple[int, int, int] | None:
+    """Return what is another one once a file was written, or None where there is none."""
+    try:
+        found = path.stat()
+    except (OSError, ValueError):
+        return None
+    return found.st_size, found.st_mtime_ns, found.st_ctime_ns

@@ -1,0 +1,171 @@
+"""A database file opened with care: seen to be ours before anything in it is changed."""
+
+import sqlite3
+from contextlib import suppress
+from pathlib import Path
+from typing import Final
+
+from coach import __version__
+from coach.piece.piece_errors import Busy, CannotKeep, Damaged, NewerVersion
+from coach.piece.storage.event_rows import checksum
+from coach.piece.storage.migrations import APPLICATION_ID, MIGRATIONS, Step
+from coach.piece.storage.network_drive import network_kind
+from coach.piece.storage.packed_events import moved_over
+from coach.piece.storage.sqlite_errors import (
+    BUSY,
+    code_of,
+    damaged,
+    plain_errors,
+    pragma,
+    transaction,
+)
+
+MOST_CHECKED_BYTES: Final = 2**24  # a quick check of so much takes under a twentieth of a second
+_JOURNAL_TRIES: Final = 50  # each one waits for another coach to be done
+
+
+def connected(path: Path, timeout_s: float) -> sqlite3.Connection:
+    """Open a database, which may be an empty file, and bring it up to date.
+
+    Args:
+        path: The file, which must be there.
+        timeout_s: How long other programs are waited for.
+
+    Raises:
+        CannotKeep: It cannot be read or written.
+        Damaged: It is no database, not one of pieces, or broken.
+        NewerVersion: A newer coach wrote it.
+        Busy: Another program held it too long.
+    """
+    with plain_errors(path):
+        if journal_of(path).exists():
+            _look_first(path, timeout_s)
+        db = _raw(str(path), timeout_s)
+        try:
+            _prepare(db, path)
+        except BaseException:
+            _close(db)
+            raise
+    return db
+
+
+def journal_of(path: Path) -> Path:
+    """Return where the write-ahead journal of a database lies."""
+    return Path(f"{path}-wal")
+
+
+def check_pages(db: sqlite3.Connection, path: Path) -> None:
+    """Look through the pages of a file. Raises Damaged where SQLite finds it broken."""
+    (found,) = db.execute("PRAGMA quick_check(1)").fetchone()
+    if found != "ok":
+        raise damaged(path, str(found).splitlines()[-1])
+
+
+def check_if_small(db: sqlite3.Connection, path: Path) -> None:
+    """Look through the pages of a file that is not large. Raises Damaged."""
+    if pragma(db, "page_count") * pragma(db, "page_size") <= MOST_CHECKED_BYTES:
+        check_pages(db, path)
+
+
+def _raw(place: str, timeout_s: float) -> sqlite3.Connection:
+    uri = place.startswith("file:")
+    db = sqlite3.connect(place, timeout=timeout_s, isolation_level=None, uri=uri)
+    db.text_factory = _lenient
+    for function in (checksum, moved_over):
+        db.create_function(function.__name__, -1, function, deterministic=True)
+    return db
+
+
+def _close(db: sqlite3.Connection) -> None:
+    with suppress(sqlite3.Error):
+        db.close()
+
+
+def _look_first(path: Path, timeout_s: float) -> None:
+    """See that file and journal go together before the journal is written into the file.
+
+    Raises:
+        Damaged: They do not; neither of them was changed.
+    """
+    db = _raw(f"{path.absolute().as_uri()}?mode=ro", timeout_s)
+    try:
+        with plain_errors(path), transaction(db, "DEFERRED"):
+            _version(db, path)
+            check_if_small(db, path)
+    except (CannotKeep, Busy):
+        return  # what keeps a reader out says nothing of the file
+    finally:
+        _close(db)
+
+
+def _prepare(db: sqlite3.Connection, path: Path) -> None:
+    db.execute("PRAGMA foreign_keys = ON")
+    with transaction(db, "DEFERRED"):  # should another coach be migrating
+        version = _version(db, path)
+        check_if_small(db, path)
+    # the journal beside the file needs memory that machines share, which a network has not
+    _set_journal(db, "DELETE" if network_kind(path) else "WAL")
+    db.execute("PRAGMA synchronous = FULL")
+    if version < len(MIGRATIONS):
+        _migrate(db, path)
+        if version:  # give back the room that the layout before took, if there is any to do it
+            with suppress(sqlite3.Error):
+                db.execute("VACUUM")
+
+
+def _set_journal(db: sqlite3.Connection, journal: str) -> None:
+    """Set the journal; SQLite does not wait for its turn in this, so a transaction does."""
+    for _ in range(_JOURNAL_TRIES):
+        try:
+            db.execute(f"PRAGMA journal_mode = {journal}")
+        except sqlite3.OperationalError as error:
+            if code_of(error) not in BUSY:
+                raise
+            db.execute("BEGIN IMMEDIATE")
+            db.execute("COMMIT")
+        else:
+            return
+    db.execute(f"PRAGMA journal_mode = {journal}")
+
+
+def _version(db: sqlite3.Connection, path: Path) -> int:
+    """Return how many migrations the file has had; refuse one that is not ours."""
+    version = int(pragma(db, "user_version"))
+    mark = pragma(db, "application_id")
+    (tables,) = db.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    if mark != APPLICATION_ID and (mark or version or tables):
+        raise damaged(path, "it belongs to another program")
+    if version > len(MIGRATIONS):
+        raise NewerVersion(
+            f"The pieces in {path} were kept by a newer coach (their form is "
+            f"{version}; coach {__version__} knows {len(MIGRATIONS)}). Use that one, or "
+            "bring this one up to date. Nothing was changed."
+        )
+    return version
+
+
+def _migrate(db: sqlite3.Connection, path: Path) -> None:
+    """Bring the file up to date, each migration in one transaction with its record."""
+    for number, steps in enumerate(MIGRATIONS, start=1):
+        with transaction(db, "IMMEDIATE"):
+            if _version(db, path) >= number:  # another coach was quicker
+                continue
+            for step in steps:
+                _do(db, path, step)
+            db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+            db.execute(f"PRAGMA user_version = {number}")
+
+
+def _do(db: sqlite3.Connection, path: Path, step: Step) -> None:
+    if isinstance(step, str):
+        db.execute(step)
+        return
+    try:
+        step(db)
+    except Damaged as error:
+        raise damaged(path, str(error)) from error
+
+
+def _lenient(data: bytes) -> str:
+    """Read text that may be damaged; the sums tell whether it is."""
+    return data.decode("utf-8", "replace")
