@@ -24,12 +24,14 @@ from coach.plan.resize.aim import aimed
 
 PROJECTS = sorted((Path(__file__).parents[2] / "projects").glob("*.yaml"))
 MAKERS = 1000
+WAYS = (("a tenth more", 0.1, "cm"), ("by risk, to 1 mm", None, "mm"), ("by risk", None, "cm"))
+"""How it is cut: with which margin, rounded up in which unit."""
 CORDS = {"cotton": (0.78, 0.0486), "hemp": (0.90, 0.0486), "waxed cotton": (0.90, 0.0486)}
 """Compression by fibre: mean and standard deviation."""
 FIBRE, KIND = 0.5, 0.35  # of the variance of compression: shared by a fibre, and by a thickness
-HAND, KNOT = 0.75, 0.2  # of the variance of slack: shared by all knots, and by one knot
-SLACK_SD = 0.05
-STRAND_SD = 0.03  # of its cord: what each strand takes more or less by itself
+HAND, KNOT = 0.6, 0.36  # of the variance of slack: shared by all knots, and by one knot
+SLACK_SD = 0.056
+STRAND_SD = 0.015  # of its cord: what each strand takes more or less by itself
 
 
 @dataclass(frozen=True)
@@ -37,7 +39,7 @@ class Row:
     """One project: cord to cut, the share that the coach says reaches, and that which does."""
 
     project: str
-    margin: str
+    cut: str
     cord_m: float
     told: float
     reached: float
@@ -102,21 +104,19 @@ def share_that_reach(plan: Plan, cuts: tuple[CordCut, ...], makers: int, seed: i
 
 
 def rows(makers: int = MAKERS) -> Iterator[Row]:
-    """Yield each project cut with a tenth more, and cut by risk."""
+    """Yield each project cut in each of the ways."""
     for seed, path in enumerate(PROJECTS):
-        for margin in (0.1, None):
+        for name, margin, unit in WAYS:
             plan = plan_of(path, margin)
-            cuts = cut_list(plan)
+            cuts = cut_list(plan, unit)
             cord_m = sum(cord.total_mm for cord in cuts) / 1000
             reached = share_that_reach(plan, cuts, makers, seed)
-            name = "by risk" if margin is None else f"{margin:.0%}"
             yield Row(path.stem, name, cord_m, Cutting(plan).reach(lengths_of(cuts)), reached)
 
 
 if __name__ == "__main__":
-    print("| project | margin | cord, m | told | reached |\n|---|---|---|---|---|")
+    print("| project | cut | cord, m | told | reached |\n|---|---|---|---|---|")
     for row in rows(int(sys.argv[1]) if len(sys.argv) > 1 else MAKERS):
         print(
-            f"| {row.project} | {row.margin} | {row.cord_m:.2f} | {row.told:.1%} "
-            f"| {row.reached:.1%} |"
+            f"| {row.project} | {row.cut} | {row.cord_m:.2f} | {row.told:.1%} | {row.reached:.1%} |"
         )

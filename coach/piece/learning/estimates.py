@@ -9,8 +9,9 @@ from coach.pace.cord import Figure, Learnt, Sight, learn
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
 from coach.piece.learning.beliefs import Beliefs, hands_of
-from coach.plan.cord.cord_left import Z80, CordLeft, Rest, shares_mm
+from coach.plan.cord.cord_left import CordLeft, Rest, shares_mm
 from coach.plan.cord.cut_list import cut_list
+from coach.plan.doubt.at_once import Z80
 from coach.plan.doubt.doubt import (
     MODEL_SD,
     READING_SD_MM,
@@ -121,7 +122,7 @@ def known(
         CannotFollow: A happening cannot be so on this plan.
     """
     plan = follow(base, happenings) if followed is None else followed
-    slopes = ManySlopes(plan)  # first: what is measured by knot serves for all else
+    slopes = plan.slopes  # first: what is measured by knot serves for all else
     shares = _shares(base, plan)
     hands = hands_of(beliefs) if beliefs else plan.hands
     believed = told(plan.project, hands, slopes.figures)
@@ -133,7 +134,7 @@ def known(
         learnt = learn(believed, at, sights)
         hands = plan.hands.with_figures(dict(zip(learnt.unknowns, learnt.means, strict=True)))
         plan = remeasured(plan, hands)
-        slopes = ManySlopes(plan)
+        slopes = plan.slopes
     books = _Sights(plan, slopes, shares)
     books.of(happenings)
     return Known(plan, slopes, learnt, books.rests, books.grown, believed.beliefs)

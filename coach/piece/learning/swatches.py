@@ -9,7 +9,7 @@ from coach.pace.cord import OLDER_SD, Figure, Learnt, Sight, learn
 from coach.pace.gaussian import observed
 from coach.piece.learning.beliefs import Beliefs, hands_of, shared
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list
-from coach.plan.doubt.doubt import READING_SD_MM, swatch_sd, told
+from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, STRAND_SD, told
 from coach.plan.doubt.risk import Risk, doubt_of
 from coach.plan.doubt.swatch import Swatch, swatch_for
 from coach.plan.measure.tension import Slopes
@@ -146,15 +146,12 @@ def beliefs_from(swatch: Swatch, learnt: Learnt) -> Beliefs:
 
 def _seen(swatch: Swatch, plan: Plan) -> Iterator[tuple[dict[Figure, float], float, float]]:
     """Yield slopes, likely value and error in mm of the run's length, then of what it took."""
-    yield (
-        dict(plan.slopes.of_length(plan.total)),
-        plan.length_mm,
-        swatch_sd(plan.length_mm, RULED_SD_MM),
-    )
+    error = hypot(RULED_SD_MM, MODEL_SD * plan.length_mm)
+    yield dict(plan.slopes.of_length(plan.total)), plan.length_mm, error
     ends, total = len(swatch.ends), plan.total
     slopes: dict[Figure, float] = {}
     for end in swatch.ends:
         for figure, slope in plan.slopes.of_use(end, total).items():
             slopes[figure] = slopes.get(figure, 0.0) + slope
     took = sum(plan.ledgers[end].total_mm for end in swatch.ends)
-    yield slopes, took, swatch_sd(took, READING_SD_MM * sqrt(ends), ends)
+    yield slopes, took, hypot(READING_SD_MM * sqrt(ends), STRAND_SD * took / sqrt(ends))

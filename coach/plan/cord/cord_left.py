@@ -1,4 +1,4 @@
-"""Cord left on every strand, now and at the end, as ranges that hold four times in five."""
+"""Cord left on every strand, now and at the end, as ranges that hold at once four times in five."""
 
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
@@ -9,14 +9,12 @@ from typing import Final
 
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
 from coach.plan.cord.cutting import Cutting
-from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, told
+from coach.plan.doubt.at_once import deviations_at_once
+from coach.plan.doubt.doubt import READING_SD_MM, STRAND_SD, told
 from coach.plan.measure.sensitivity import ManySlopes
-from coach.plan.measure.tension import Spread
+from coach.plan.measure.tension import Slopes, Spread
 from coach.plan.plan_model import Plan
 from coach.project.model import Add
-
-Z80: Final = 1.2815515655446004
-"""Half the width of the middle 80 % of a normal, in standard deviations."""
 
 _SURE_MM: Final = 1e-9  # how far off a length is that nothing is used of any more
 _OWN: Final = ("wrap", "clasp")  # pieces that tie round others and have no place on the board
@@ -89,6 +87,7 @@ class CordLeft:
         self._spread = spread or told(plan.project, plan.hands, self._slopes.figures).spread
         hung = {strand: Rest(0, share) for strand, share in shares.items()}
         self._rests = hung | {s: rest for s, rest in (rests or {}).items() if s in hung}
+        self._wide = self._deviations()
         self._ends = {strand: self._range(strand, plan.total) for strand in self._rests}
         self._runs_out = {strand: self._runs_out_at(strand) for strand in self._rests}
         self._short = {s for s, (end, off) in self._ends.items() if end + off < self._tail(s)}
@@ -178,13 +177,44 @@ class CordLeft:
     def _tail(self, strand: int) -> float:
         return self._plan.tail_mm[strand]
 
+    def _deviations(self) -> float:
+        """Return how wide ranges are, in standard deviations, so that all cords' hold at once.
+
+        Strands of one cord move so much together that the one which uses most stands for all.
+        """
+        most: dict[str, int] = {}
+        for strand in self._rests:
+            cord = self._plan.strands[strand].cord
+            best = most.setdefault(cord, strand)
+            if self._plan.ledgers[strand].total_mm > self._plan.ledgers[best].total_mm:
+                most[cord] = strand
+        ends = [self._doubt(strand, self._plan.total) for strand in most.values()]
+        return deviations_at_once(
+            [
+                [self._shared(one, other) + own**2 * (i == j) for j, (other, _) in enumerate(ends)]
+                for i, (one, own) in enumerate(ends)
+            ]
+        )
+
+    def _shared(self, one: Slopes, other: Slopes) -> float:
+        """Return the covariance of what two strands use, from the spread of their sum."""
+        both = {figure: one.get(figure, 0.0) + slope for figure, slope in other.items()}
+        whole = self._spread({**one, **both})
+        return (whole**2 - self._spread(one) ** 2 - self._spread(other) ** 2) / 2
+
+    def _doubt(self, strand: int, done: int) -> tuple[Slopes, float]:
+        """Return the slopes of what a strand uses up to a count, and how far it alone is off."""
+        rest, plan = self._rests[strand], self._plan
+        used = plan.used_mm(strand, done) - plan.used_mm(strand, rest.done)
+        own = hypot(STRAND_SD * used, READING_SD_MM if rest.done else 0.0)
+        return self._slopes.of_use(strand, done, rest.done), own
+
     def _range(self, strand: int, done: int) -> tuple[float, float]:
         """Return what is likely left after `done` counts, and how far that may be off, in mm."""
         rest, plan = self._rests[strand], self._plan
         used = plan.used_mm(strand, done) - plan.used_mm(strand, rest.done)
-        doubt = self._spread(self._slopes.of_use(strand, done, rest.done))
-        off = hypot(doubt, MODEL_SD * used, READING_SD_MM if rest.done else 0.0)
-        return rest.length_mm - used, Z80 * off
+        slopes, own = self._doubt(strand, done)
+        return rest.length_mm - used, self._wide * hypot(self._spread(slopes), own)
 
     def _strand(self, strand: int, done: int) -> StrandLeft:
         now, now_off = self._range(strand, done)
@@ -200,7 +230,7 @@ class CordLeft:
             now,
             end,
             self._tail(strand),
-            _at_most((self._tail(strand) - end) / (end_off / Z80 or _SURE_MM)),
+            _at_most((self._tail(strand) - end) / (end_off / self._wide or _SURE_MM)),
         )
 
 

@@ -146,7 +146,7 @@ def _extra(plan: Plan, cord: CordCut) -> float:
         return 1 + plan.project.margin
     strand = max(cord.cuts, key=lambda cut: cut.cut_mm).longest
     used = plan.ledgers[strand].total_mm
-    return 1 + TYPICAL * plan.risk.sd_mm(strand) / used if used else 1.0
+    return 1 + plan.risk.beyond_mm(strand, TYPICAL) / used if used else 1.0
 
 
 def _repeated(project: model.Project, part: str, more: int) -> model.Project:

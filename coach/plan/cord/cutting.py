@@ -37,6 +37,8 @@ class Cutting:
         self._unit = unit
         self._margin = plan.project.margin
         self._risk = risk
+        if self._margin is None:  # first: the pass that measures by knot serves for all else
+            self._risk = risk or plan.risk
         self.pieces = pieces_of(plan)
 
     @property
@@ -130,9 +132,9 @@ class Cutting:
         """Return what a piece needs with so many standard deviations of each strand's need."""
         if self._margin is not None:
             return piece.need_mm
-        spares = self._spares(piece)
+        beyond = [self.risk.beyond_mm(strand, deviations) for strand in piece.strands]
         return piece.length_mm(
-            [need + deviations * spare for need, spare in zip(piece.needs_mm, spares, strict=True)]
+            [need + more for need, more in zip(piece.needs_mm, beyond, strict=True)]
         )
 
     def _by_risk(self, sure: float) -> Sequence[float]:

@@ -5,10 +5,11 @@ and slack. It follows the measure, which is off by one figure of its own.
 """
 
 from collections.abc import Iterator
+from math import hypot
 from typing import Final
 
 from coach.pace.gaussian import Belief
-from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, swatch_sd
+from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM
 from coach.plan.measure.calibration import repeats_held
 from coach.plan.measure.tension import Figure, Slopes
 from coach.plan.plan_model import Plan
@@ -23,13 +24,16 @@ def own_figures(plan: Plan) -> dict[Figure, Belief]:
     for measured in plan.project.measured:
         if isinstance(measured, Swatch):
             if measured.uses_mm:
-                sd = swatch_sd(measured.uses_mm, READING_SD_MM, ends=2) / measured.uses_mm
-                found[measured.cord, _MEASURED + measured.knot] = Belief(0.0, sd)
+                found[measured.cord, _MEASURED + measured.knot] = _off(measured.uses_mm)
         else:
             for cord, uses_mm in measured.uses_mm.items():
-                sd = swatch_sd(uses_mm, READING_SD_MM) / uses_mm if uses_mm else MODEL_SD
-                found[cord, _MEASURED + measured.part] = Belief(0.0, sd)
+                found[cord, _MEASURED + measured.part] = _off(uses_mm)
     return found
+
+
+def _off(uses_mm: float) -> Belief:
+    """Return how far a measure may be off as a share: it was read, and in another piece."""
+    return Belief(0.0, hypot(MODEL_SD, READING_SD_MM / uses_mm) if uses_mm else MODEL_SD)
 
 
 def beside_measures(plan: Plan, strand: int, slopes: Slopes) -> dict[Figure, float]:

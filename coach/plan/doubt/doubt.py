@@ -5,7 +5,6 @@ most of it. Slack is the hand's: most of it is shared by all knots, a small part
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from math import hypot, sqrt
 from typing import Final, TypeAlias
 
 from coach.pace.gaussian import Joint
@@ -18,9 +17,9 @@ SAME_CORD: Final = 0.85
 """Correlation of the compressions of two cords of one fibre and thickness: rough, no source."""
 SAME_FIBRE: Final = 0.5
 """The same of cords of one fibre that differ in thickness: rough, no source."""
-SAME_KNOT: Final = 0.95
+SAME_KNOT: Final = 0.96
 """Correlation of one knot's slack in two cords of one maker: rough, no source."""
-SAME_HAND: Final = 0.75
+SAME_HAND: Final = 0.6
 """Correlation of the slack of two knots of one maker: rough, no source."""
 
 MODEL_SD: Final = 0.03
@@ -28,6 +27,9 @@ MODEL_SD: Final = 0.03
 
 The formulas meet the tightened knots within 5 %.
 """
+
+STRAND_SD: Final = 0.015
+"""What each strand takes more or less by itself, as a share of its cord: rough, no source."""
 
 READING_SD_MM: Final = 3.0
 """How exactly a strand or the work is measured on the board: rough."""
@@ -122,11 +124,6 @@ def in_figures(project: Project, hands: Hands, figures: Iterable[Figure]) -> Han
         return hands
     found = told(project, hands, figures)
     return hands.with_figures(dict(zip(found.unknowns, found.means, strict=True)))
-
-
-def swatch_sd(length_mm: float, reading_mm: float, ends: int = 1) -> float:
-    """Return how far a swatch may be off for the piece, in mm: it is read, and knots differ."""
-    return hypot(reading_mm, MODEL_SD * length_mm / sqrt(ends))
 
 
 def _fibre(cord: Cord) -> str:

@@ -1,32 +1,69 @@
 """Points of a normal in several directions, spread evenly, the same in every run.
 
-The lattice goes on by powers of the generalised golden ratio (the root of x^(n+1) = x + 1; Roberts
-2018, from memory), each point with its mirror image, so that means are met exactly.
+Halton's points (*Numer. Math.* 2, 1960; from memory), each with its mirror image, so that means
+are met exactly. They are good for a handful of directions; `main_directions` finds that many.
 """
 
+from collections.abc import Sequence
 from functools import lru_cache
+from math import hypot
+from operator import mul
 from statistics import NormalDist
 from typing import Final, TypeAlias
 
 Point: TypeAlias = tuple[float, ...]
-_TURNS: Final = 40  # of a fixed point that halves its error each time
+_BASES: Final = (2, 3, 5, 7, 11, 13, 17, 19)
+MOST: Final = len(_BASES)
+"""Directions at most."""
+_FIRST: Final = 21  # the first points lie in rows
+_SMALL: Final = 0.05  # of the longest vector: what is less in a further direction is left out
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=32)
 def normal_points(directions: int, pairs: int) -> tuple[Point, ...]:
     """Return so many points of a standard normal in some directions, and their mirror images."""
-    ratio = _golden(directions)
-    steps = [ratio ** -(place + 1) % 1 for place in range(directions)]
     quantile = NormalDist().inv_cdf
     points = []
-    for number in range(1, pairs + 1):
-        point = tuple(quantile((0.5 + number * step) % 1 or 0.5) for step in steps)
+    for number in range(_FIRST, _FIRST + pairs):
+        point = tuple(quantile(_inverse(number, base)) for base in _BASES[:directions])
         points += [point, tuple(-value for value in point)]
     return tuple(points)
 
 
-def _golden(directions: int) -> float:
-    ratio = 2.0
-    for _ in range(_TURNS):
-        ratio = (1 + ratio) ** (1 / (directions + 1))
-    return ratio
+def _inverse(number: int, base: int) -> float:
+    """Return a number's digits in a base, mirrored at the point: between 0 and 1."""
+    share, found = 1.0, 0.0
+    while number:
+        number, digit = divmod(number, base)
+        share /= base
+        found += digit * share
+    return found
+
+
+def main_directions(vectors: Sequence[Point]) -> list[Point]:
+    """Return a few directions, square to each other, in which nearly all of these vectors lie.
+
+    The first is that of the longest one, the next that of the longest rest, and so on.
+    """
+    found: list[Point] = []
+    rests = list(dict.fromkeys(vectors))
+    longest = max((hypot(*rest) for rest in rests), default=0.0)
+    while rests and len(found) < MOST:
+        rest = max(rests, key=lambda vector: hypot(*vector))
+        length = hypot(*rest)
+        if length <= _SMALL * longest:
+            break
+        way = tuple(value / length for value in rest)
+        found.append(way)
+        rests = [_less(vector, way) for vector in rests]
+    return found
+
+
+def along(vector: Sequence[float], ways: Sequence[Point]) -> Point:
+    """Return how far a vector goes in each of some directions."""
+    return tuple(sum(map(mul, vector, way)) for way in ways)
+
+
+def _less(vector: Point, way: Point) -> Point:
+    far = sum(map(mul, vector, way))
+    return tuple(value - far * one for value, one in zip(vector, way, strict=True))

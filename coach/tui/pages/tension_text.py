@@ -2,7 +2,7 @@
 
 from coach.pace.cord import Figure
 from coach.pace.gaussian import Belief
-from coach.plan.cord.cord_left import Z80
+from coach.plan.doubt.at_once import Z80
 from coach.plan.measure.tension import usual_hands
 from coach.plan.plan_model import Plan
 
