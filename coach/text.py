@@ -1,6 +1,11 @@
-"""The one place where text from outside is made harmless for a terminal."""
+"""Text as it is made harmless for a terminal, as names are compared, and as sentences are joined.
+
+This is the one place where text from outside is cleaned.
+"""
 
 import re
+from functools import lru_cache
+from typing import Final
 
 _UNSEEN = re.compile(
     "[\x00-\x08\x0b-\x1f\x7f-\x9f"  # C0 (but tab and line feed), DEL, C1
@@ -9,6 +14,10 @@ _UNSEEN = re.compile(
     "\U000e0000-\U000e007f]"  # language tags
 )
 _SPACES = re.compile(r"\s+")
+_APOSTROPHES = re.compile("[\u2018\u2019\u02bc\u00b4`\u2032]")
+_JOINS = re.compile(r"[\s\-\u2010\u2011_]+")
+_LONGEST_KEPT: Final = 40
+_HISSED: Final = ("ch", "sh", "s", "x")
 
 
 def unseen(text: str) -> re.Match[str] | None:
@@ -26,11 +35,33 @@ def one_line(text: str) -> str:
     return _SPACES.sub(" ", clean(text)).strip()
 
 
+def plain(name: str) -> str:
+    """Return a name as names are compared: lower case, one space, straight apostrophe."""
+    return _plain(name) if len(name) <= _LONGEST_KEPT else _plain.__wrapped__(name)
+
+
+@lru_cache(maxsize=1024)  # a file says the same few words over and over
+def _plain(name: str) -> str:
+    return _JOINS.sub(" ", _APOSTROPHES.sub("'", name)).strip().lower()
+
+
 def listed(names: list[str] | tuple[str, ...], last: str = "and") -> str:
     """Join names as in a sentence: `a`, `a and b`, `a, b and c`."""
     if len(names) < 2:  # noqa: PLR2004
         return "".join(names)
     return f"{', '.join(names[:-1])} {last} {names[-1]}"
+
+
+def plural(noun: str, number: int = 2) -> str:
+    """Return what so many of a thing are called: `square knot` for 1, else `square knots`."""
+    if number == 1:
+        return noun
+    return f"{noun}{'es' if noun.endswith(_HISSED) else 's'}"
+
+
+def counted(number: int, noun: str) -> str:
+    """Return a number of things: `1 piece`, `1,204 clove hitches`."""
+    return f"{number:,} {plural(noun, number)}"
 
 
 def capital(text: str) -> str:

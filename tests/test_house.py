@@ -14,30 +14,45 @@ HOME = Path(coach.__file__).parent
 # What each room may import; a room is a folder of `coach/`, or a file that stands alone there.
 MAY_IMPORT = {
     "text": set(),
+    "colour": set(),
     "quantities": {"quantities"},
-    "knots": {"knots"},
+    "knots": {"knots", "text"},
     "pace": {"pace"},
     "audio": {"audio", "text"},
-    "yaml_reader": {"yaml_reader", "knots", "quantities", "text"},
+    "yaml_reader": {"yaml_reader", "colour", "quantities", "text"},
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
     "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
-    "picture": {"picture", "plan", "board", "project", "knots", "quantities", "text"},
-    "settings": {"settings", "yaml_reader", "knots"},
+    "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
+    "settings": {"settings", "yaml_reader", "knots", "text"},
     "piece": {"piece", "plan", "pace", "project", "knots", "quantities", "text", ""},
-    "words": {"words", "plan", "project", "knots", "quantities", "text"},
-    "card": {"card", "words", "plan", "project", "knots", "quantities", "text"},
+    "report": {"report", "plan", "pace", "project", "quantities", "text"},
+    "words": {"words", "report", "plan", "project", "knots", "quantities", "text"},
+    "card": {
+        "card", "words", "report", "plan", "project", "knots", "colour", "quantities", "text",
+    },
     "session": {
         "session", "settings", "audio", "piece", "plan", "pace", "project", "knots",
         "quantities", "text",
     },
     "plain_ui": {"plain_ui", "session", "piece", "plan", "knots", "text"},
     "tui": {
-        "tui", "session", "settings", "piece", "plan", "pace", "project", "knots", "quantities",
-        "text",
+        "tui", "session", "settings", "piece", "report", "plan", "pace", "project", "knots",
+        "colour", "quantities", "text",
     },
 }  # fmt: skip
-PURE = ("text", "quantities", "knots", "pace", "board", "plan", "project", "picture")
+PURE = (
+    "text",
+    "colour",
+    "quantities",
+    "knots",
+    "pace",
+    "board",
+    "plan",
+    "project",
+    "picture",
+    "report",
+)
 IMPURE_MODULES = {
     "time", "datetime", "random", "os", "pathlib", "sys", "sqlite3", "subprocess", "socket",
     "tempfile", "shutil", "curses", "textual", "platformdirs", "threading", "asyncio",
@@ -148,6 +163,39 @@ def test_check_loads_only_what_reads_and_plans() -> None:
     assert not needless & loaded
 
 
+def test_shells_ask_all_commands_for_their_arguments_without_a_screen() -> None:
+    """Many shells do at their start; screens and units load slower than all the rest."""
+    loaded = loaded_by("completion", "bash")
+    assert "coach.cli.commands.knot" in loaded
+    assert not {"textual", "pint"} & loaded
+
+
+def test_help_loads_no_command() -> None:
+    assert not [name for name in loaded_by("--help") if name.startswith("coach.cli.commands.")]
+
+
+def test_shared_code_of_the_command_line_imports_no_command() -> None:
+    for path in (HOME / "cli").glob("*.py"):
+        names = [name for name in imported(path) if name.startswith("coach.cli.commands")]
+        assert not names, path.relative_to(HOME)
+
+
+def test_a_command_imports_no_other_command() -> None:
+    for path in (HOME / "cli" / "commands").glob("*.py"):
+        names = [name for name in imported(path) if name.startswith("coach.cli.commands")]
+        assert not names, path.relative_to(HOME)
+
+
+def test_no_module_waits_for_one_that_waits_for_it() -> None:
+    """No cycle of imports, wherever in a module they stand."""
+    paths = {".".join(path.relative_to(HOME.parent).with_suffix("").parts): path
+             for path in HOME.rglob("*.py")}  # fmt: skip
+    needs = {name: imported(path) & paths.keys() - {name} for name, path in paths.items()}
+    while free := {name for name, found in needs.items() if not found}:
+        needs = {name: found - free for name, found in needs.items() if name not in free}
+    assert not needs, f"a cycle is among {sorted(needs)}"
+
+
 def test_units_are_loaded_for_a_project_that_asks_for_them_and_for_no_other(
     tmp_path: Path,
 ) -> None:
@@ -161,17 +209,3 @@ def test_units_are_loaded_for_a_project_that_asks_for_them_and_for_no_other(
         file = tmp_path / "asked.yaml"
         file.write_text(re.sub("diameter: [^,}]*", asked, text, count=1), encoding="utf-8")
         assert "pint" in loaded_by("check", str(file))
-
-
-def test_a_pieces_name_is_shown_before_anything_that_reads_projects_is_loaded() -> None:
-    script = (
-        "import sys\nimport coach.cli.commands.knot, coach.tui.app\n"
-        "import coach.tui.screens.opening_screen\n"
-        "print('\\n'.join(sys.modules))"
-    )
-    loaded = set(run_python("-c", script, check=True).stdout.split())
-    assert "coach.piece.storage.store" in loaded
-    assert (
-        not {"yaml", "coach.plan.from_text", "coach.plan.plan_model", "coach.session.controller"}
-        & loaded
-    )

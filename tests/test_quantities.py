@@ -194,6 +194,17 @@ def test_lengths_are_shown_as_makers_say_them(mm: float, unit: str, shown: str) 
 
 
 @pytest.mark.parametrize(
+    ("mm", "unit", "shown"),
+    [
+        (145, "cm", "14.5 cm"), (995, "cm", "99.5 cm"), (1000, "cm", "1 m"),
+        (1525, "cm", "1.525 m"), (17_300, "cm", "17.3 m"), (1524, "in", "60 in"),
+    ],
+)  # fmt: skip
+def test_lengths_to_cut_are_in_metres_from_one_metre_on(mm: float, unit: str, shown: str) -> None:
+    assert quantities.show_cut(mm, unit) == shown
+
+
+@pytest.mark.parametrize(
     ("seconds", "shown"),
     [
         (0, "0 s"),

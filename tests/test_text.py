@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.text import clean, listed, one_line, unseen
+from coach.text import clean, counted, listed, one_line, plain, unseen
 
 
 @given(st.text())
@@ -42,3 +42,28 @@ def test_one_line_has_no_breaks() -> None:
 def test_names_are_joined_as_in_a_sentence(names: list[str], joined: str) -> None:
     """The last name is joined by a word, the others by commas."""
     assert listed(names, "or") == joined
+
+
+@pytest.mark.parametrize(
+    "written", ["Lark\u2019s  Head", " lark\u00b4s-head", "LARK`S_HEAD", "lark's\u2011head "]
+)
+def test_names_are_compared_however_they_are_written(written: str) -> None:
+    """Capitals, the kind of apostrophe, and what joins two words say nothing."""
+    assert plain(written) == "lark's head"
+
+
+def test_a_long_text_is_compared_as_a_short_one_is() -> None:
+    """Only short names are kept in mind."""
+    assert plain("Reed-" * 20) == ("reed " * 20).strip()
+
+
+@pytest.mark.parametrize(
+    ("number", "noun", "said"),
+    [
+        (1, "piece", "1 piece"), (2, "clove hitch", "2 clove hitches"), (0, "count", "0 counts"),
+        (1204, "half knot", "1,204 half knots"), (3, "length", "3 lengths"),
+    ],
+)  # fmt: skip
+def test_things_are_counted_as_they_are_said(number: int, noun: str, said: str) -> None:
+    """One is one; hitches hiss; thousands are set apart."""
+    assert counted(number, noun) == said

@@ -14,16 +14,16 @@ from coach.card.style import STYLE
 from coach.card.svg import number
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import how
-from coach.plan.as_json import tie_counts
-from coach.plan.cord.cut_list import CordCut
-from coach.plan.cord.outlook import outlook
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cautions import cautions
-from coach.plan.wording.cutting_words import promise
+from coach.plan.wording.strand_names import cord_look
+from coach.project.model import Cord
+from coach.quantities import show_cut
+from coach.report.plan_report import PlanReport
+from coach.report.report_phrases import cut_sum, purpose, size_line, time_words
+from coach.report.to_cut import PiecesToCut
+from coach.text import counted
 from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
-from coach.words.phrases import plural
-from coach.words.preparing import cut_rows, cut_total, size_line
 from coach.words.sheet import BEFORE
 
 _DEEPEST: Final = 3
@@ -31,20 +31,20 @@ _WIDE: Final = 13  # strands that leave no room beside the drawing
 _MOST_ROWS: Final = 4  # of a net or a run of rows: the drawing begins to repeat
 
 
-def page(plan: Plan, cuts: tuple[CordCut, ...], time: str) -> str:
-    """Return the card as HTML; `time` says how long the piece takes."""
+def page(plan: Plan, report: PlanReport) -> str:
+    """Return the card of a plan, with what its report tells, as HTML."""
     looks = yarns(plan.project)
-    title = escape(plan.project.title)
+    title = escape(report.title)
     body = "\n".join(
         (
-            *_head(plan, time),
-            *_care(plan),
-            *_cutting(plan, cuts, looks),
+            *_head(report),
+            *_care(report),
+            *_cutting(report, looks),
             *_before_folding(plan, looks),
             *_hanging(plan, looks),
             *_work(plan, looks),
             *_finished(plan),
-            *_knots(plan),
+            *_knots(report),
         )
     )
     return (
@@ -60,42 +60,47 @@ def _words(text: str) -> str:
     return f'<span dir="auto">{escape(text)}</span>'
 
 
-def _head(plan: Plan, time: str) -> Iterator[str]:
-    project = plan.project
-    yield f'<h1 dir="auto">{escape(project.title)}</h1>'
-    if project.about:
-        yield f"<p>{_words(project.about)}</p>"
-    kinds = ", ".join(word for word in (project.kind, project.skill) if word)
-    yield f'<p class="quiet">{escape(kinds)}; {escape(time)}. {escape(size_line(plan))}</p>'
-    needs = [*project.tools, *project.findings]
-    if needs:
-        yield f"<p>Have ready: {_words(', '.join(needs))}.</p>"
+def _head(report: PlanReport) -> Iterator[str]:
+    yield f'<h1 dir="auto">{escape(report.title)}</h1>'
+    if report.about:
+        yield f"<p>{_words(report.about)}</p>"
+    time = time_words(report.time) if report.time else ""
+    told = "; ".join(filter(None, (", ".join(report.kinds), time)))
+    size = size_line(report.size, report.unit)
+    yield f'<p class="quiet">{escape(f"{told}. {size}" if told else size)}</p>'
+    if report.ready:
+        yield f"<p>Have ready: {_words(', '.join(report.ready))}.</p>"
 
 
-def _care(plan: Plan) -> Iterator[str]:
-    found = cautions(plan.project)
-    if found:
-        items = "".join(f"<li>{_words(caution)}</li>" for caution in found)
+def _care(report: PlanReport) -> Iterator[str]:
+    if report.cautions:
+        items = "".join(f"<li>{_words(caution)}</li>" for caution in report.cautions)
         yield f'<section class="care"><h2>Take care</h2><ul>{items}</ul></section>'
 
 
-def _cutting(plan: Plan, cuts: tuple[CordCut, ...], looks: dict[str, Yarn]) -> Iterator[str]:
+def _cutting(report: PlanReport, looks: dict[str, Yarn]) -> Iterator[str]:
     yield "<section><h2>Cut</h2><table>"
     yield (
         '<thead><tr><th scope="col">Cord</th><th scope="col">Drawn as</th>'
         '<th scope="col">Pieces</th><th scope="col">Each</th><th scope="col">What</th></tr></thead>'
         "<tbody>"
     )
-    for row in cut_rows(plan, cuts):
-        what = f"{row.look}, {row.purpose}" if row.purpose else row.look
-        yield (
-            f'<tr><th scope="row">{_words(row.cord)}</th><td>{swatch(looks[row.cord])}</td>'
-            f'<td class="figure">{row.pieces}</td><td class="figure">{escape(row.length)}</td>'
-            f"<td>{escape(what)}</td></tr>"
-        )
+    for cord in report.cords:
+        for line in cord.pieces:
+            yield _row(cord.cord, line, looks[cord.cord.id], report.unit)
     yield "</tbody></table>"
-    told = f"In all {cut_total(cuts)}. {promise(plan, outlook(plan, cuts))}"
-    yield f"<p>{escape(told)}</p></section>"
+    yield f"<p>{escape(cut_sum(report))}</p></section>"
+
+
+def _row(cord: Cord, pieces: PiecesToCut, yarn: Yarn, unit: str) -> str:
+    cut = pieces.cut
+    what = ", ".join(filter(None, (cord_look(cord), purpose(pieces))))
+    length = show_cut(cut.cut_mm, unit)
+    return (
+        f'<tr><th scope="row">{_words(cord.id)}</th><td>{swatch(yarn)}</td>'
+        f'<td class="figure">{cut.pieces}</td><td class="figure">{escape(length)}</td>'
+        f"<td>{escape(what)}</td></tr>"
+    )
 
 
 def _before_folding(plan: Plan, looks: dict[str, Yarn]) -> Iterator[str]:
@@ -172,8 +177,8 @@ def _finished(plan: Plan) -> Iterator[str]:
     yield f'<figure class="scale">{schematic(plan)}{caption}</figure></section>'
 
 
-def _knots(plan: Plan) -> Iterator[str]:
-    counts = tie_counts(plan)
+def _knots(report: PlanReport) -> Iterator[str]:
+    counts = dict(report.knots)
     used = [knot for knot in CATALOGUE if knot in counts]
     if not used:
         return
@@ -186,8 +191,7 @@ def _knots(plan: Plan) -> Iterator[str]:
 def _knot(knot: str, count: int) -> Iterable[str]:
     told = how(knot)
     said = f" ({told.said_as})" if told.said_as else ""
-    name = plural(knot) if count > 1 else knot
-    yield f'<section class="knot"><h3>{count:,} {escape(name)}{escape(said)}</h3>'
+    yield f'<section class="knot"><h3>{escape(counted(count, knot))}{escape(said)}</h3>'
     yield f"<p>{escape(told.roles)}</p>"
     for words, drawing in stage_pictures(told):
         yield f"<figure>{drawing}<figcaption>{escape(words)}</figcaption></figure>"

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from coach.card.svg import Point, element, line
+from coach.colour import ink_on
 from coach.project.model import Project
 
 WIDTH: Final = 5.2
@@ -49,14 +50,6 @@ def yarns(project: Project) -> dict[str, Yarn]:
     }
 
 
-def contrast_ink(colour: str) -> str:
-    """Return black or white, whichever stands out more on a colour (WCAG relative luminance)."""
-    channels = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]  # noqa: PLR2004 - the formula's own
-    light = 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-    return "#000000" if (light + 0.05) ** 2 > 1.05 * 0.05 else "#ffffff"
-
-
 def drawn(runs: Iterable[Run], round_by: float = 6.0) -> list[str]:
     """Draw stretches of cord, the lowest layer first."""
     return [part for run in sorted(runs, key=lambda r: r.layer) for part in _run(run, round_by)]
@@ -72,7 +65,7 @@ def _run(run: Run, round_by: float) -> list[str]:
         _stroke(path, None, width, cap, stroke=run.yarn.colour),
     ]
     if run.yarn.mark and not run.patch:
-        ink = contrast_ink(run.yarn.colour)
+        ink = ink_on(run.yarn.colour)
         parts.append(
             _stroke(path, None, width * 0.26, "butt", stroke=ink, stroke_dasharray=run.yarn.mark)
         )

@@ -7,7 +7,9 @@ from typing import Any
 from coach.plan.measure.ledger import Cordwork
 from coach.plan.measure.measure import measured_work
 from coach.plan.measure.slant import rows_read
-from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.measure.tails import trimmed_mm
+from coach.plan.plan_model import Plan
+from coach.project.model import Trim
 
 Place = tuple[float, float]  # across from the middle of the work, down from its top, in mm
 
@@ -74,22 +76,10 @@ def _across(order: Sequence[int], pitch_mm: float) -> dict[int, float]:
     return {strand: (place - half) * pitch_mm for place, strand in enumerate(order)}
 
 
-def last_trim_mm(plan: Plan, of: type) -> dict[int, float]:
-    """Return how far each strand hangs below its last knot, where a step of `of` cuts it."""
-    cut: dict[int, float] = {}
+def last_trim_mm(plan: Plan) -> dict[int, float]:
+    """Return how far each strand that is cut hangs below its last knot, in mm."""
+    left: dict[int, float] = {}
     for step in plan.steps:
-        if isinstance(step.source, of):
-            cut.update(_left(step))
-    return cut
-
-
-def _left(step: PlannedStep) -> dict[int, float]:
-    leave = getattr(step.source, "leave_mm", 0.0)
-    middle = getattr(step.source, "middle_mm", None)
-    strands = step.groups[0]
-    half = (len(strands) - 1) / 2
-    longer = 0.0 if middle is None else middle - leave
-    return {
-        strand: leave + longer * (1 - abs(place - half) / half if half else 1.0)
-        for place, strand in enumerate(strands)
-    }
+        if isinstance(step.source, Trim):
+            left |= trimmed_mm(step.source, step.groups[0])
+    return left

@@ -7,7 +7,6 @@ from coach.card.courses import Stretch, courses, last_trim_mm
 from coach.card.style import ALONE
 from coach.card.svg import element, number, picture, text
 from coach.plan.plan_model import Plan
-from coach.project.model import Trim
 
 _PAPER_MM: Final = (165.0, 200.0)  # what fits both A4 and Letter, margins and caption left out
 _SCALES: Final = (1.0, 2.0, 2.5, 4.0, 5.0, 10.0, 20.0, 50.0)
@@ -25,7 +24,7 @@ def scale_of(plan: Plan) -> float:
 
 
 def _height_mm(plan: Plan) -> float:
-    return plan.length_mm + max(last_trim_mm(plan, Trim).values(), default=0.0)
+    return plan.length_mm + max(last_trim_mm(plan).values(), default=0.0)
 
 
 def schematic(plan: Plan, *, alone: bool = False) -> str:
@@ -120,7 +119,7 @@ def _line(path: str, colour: str, wide: float) -> Iterator[str]:
 def _ends(plan: Plan, stretches: list[Stretch]) -> Iterator[str]:
     """Draw what the last cut leaves of each strand."""
     lowest = {stretch.strand: stretch.end for stretch in stretches}
-    for strand, left in last_trim_mm(plan, Trim).items():
+    for strand, left in last_trim_mm(plan).items():
         if strand in lowest:
             x, y = lowest[strand]
             cord = plan.project.cords[plan.strands[strand].cord]

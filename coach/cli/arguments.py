@@ -1,28 +1,25 @@
-"""What can stand behind each verb, as the parser knows it, for shells to complete."""
+"""What can stand behind each command, as its parser knows it, for shells to complete."""
 
 import argparse
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
+from coach.cli.registry import COMMANDS, Command, parser_of
 from coach.cli.shelf import shelf
 from coach.knots.names import KNOTS, ROW_SYNONYMS, SYNONYMS
 
 Kind: TypeAlias = Literal["project", "knot", "piece", "file", ""]
 
 KINDS: Final[dict[str, Kind]] = {
-    "check FILE": "project", "plan FILE": "project", "swatch FILE": "project",
-    "knot FILE": "project",
-    "words FILE": "project", "card FILE": "project", "card PAGE": "file", "new FILE": "file",
-    "picture FILE": "project",
-    "import FILE": "file", "export PIECE": "piece", "export FILE": "file",
-    "pieces NAME": "piece", "how KNOT": "knot",
+    "project": "project", "projects": "project", "knot": "knot", "piece": "piece", "file": "file",
+    "output": "file",
 }  # fmt: skip
-"""What each argument without choices names; a project is on the shelf or in a file."""
+"""What an argument names, by what the command calls it; a project is on the shelf or in a file."""
 
 
 @dataclass(frozen=True, slots=True)
 class Argument:
-    """What stands behind a verb, or behind one of its options: choices, or names of a kind."""
+    """What stands behind a command, or behind an option: choices, or names of a kind."""
 
     name: str
     kind: Kind
@@ -42,7 +39,7 @@ class Argument:
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """One option of a verb: how it is written, what it is for, and what it takes."""
+    """One option of a command: how it is written, what it is for, and what it takes."""
 
     flags: tuple[str, ...]
     help: str
@@ -50,8 +47,8 @@ class Option:
 
 
 @dataclass(frozen=True, slots=True)
-class Verb:
-    """One verb: its options, and what stands behind it in order."""
+class Call:
+    """One command as it can be called: its options, and what stands behind it in order."""
 
     name: str
     help: str
@@ -59,31 +56,27 @@ class Verb:
     arguments: tuple[Argument, ...]
 
 
-def verbs_of(whole: argparse.ArgumentParser) -> list[Verb]:
-    """Return every verb of a parser with its options."""
-    groups = [a for a in whole._actions if isinstance(a, argparse._SubParsersAction)]  # noqa: SLF001 - argparse tells its arguments nowhere else
-    return [
-        _verb(name, sub, sub.description or "")
-        for group in groups
-        for name, sub in group.choices.items()
-    ]
+def all_calls() -> list[Call]:
+    """Return every command with all that can stand behind it; the modules of all are loaded."""
+    return [_call(command) for command in COMMANDS.values()]
 
 
-def _verb(name: str, sub: argparse.ArgumentParser, said: str) -> Verb:
-    actions = sub._actions  # noqa: SLF001 - as above
+def _call(command: Command) -> Call:
+    parser = parser_of(command)
+    actions = parser._actions  # noqa: SLF001 - argparse tells its arguments nowhere else
     options = tuple(
-        Option(tuple(a.option_strings), a.help or "", None if a.nargs == 0 else _argument(name, a))
+        Option(tuple(a.option_strings), a.help or "", None if a.nargs == 0 else _argument(a))
         for a in actions
         if a.option_strings
     )
-    behind = tuple(_argument(name, a) for a in actions if not a.option_strings)
-    return Verb(name, said, options, behind)
+    behind = tuple(_argument(a) for a in actions if not a.option_strings)
+    return Call(command.name, parser.description or "", options, behind)
 
 
-def _argument(verb: str, action: argparse.Action) -> Argument:
-    name = str(action.metavar or action.dest)
+def _argument(action: argparse.Action) -> Argument:
     choices = tuple(str(choice) for choice in action.choices or () if choice)
-    kind = KINDS.get(f"{verb} {name}", "")
+    kind = "" if choices else KINDS.get(action.dest, "")
+    name = str(action.metavar or action.dest)
     return Argument(name, kind, choices, repeated=action.nargs in ("*", "+"))
 
 

@@ -1,5 +1,6 @@
-"""Everything about the bench that the maker or the terminal decides, made ready for a verb."""
+"""What the maker's settings and the terminal decide, made ready for a command."""
 
+import argparse
 import os
 import sys
 from collections.abc import Mapping
@@ -14,7 +15,7 @@ from coach.session.pass_store import Passes
 from coach.session.services import Aids
 from coach.settings.load import LoadedSettings, load_settings
 from coach.settings.overrides import Kept
-from coach.settings.settings import Characters
+from coach.settings.settings import Characters, Units
 from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs, glyphs_for
 from coach.tui.theme.colour_depth import depth_of
 from coach.tui.theme.palette import Palette, palette_for
@@ -39,11 +40,25 @@ def settings_of(environment: Mapping[str, str]) -> LoadedSettings:
     return load_settings(folders(environment).settings, actions)
 
 
+def add_units(parser: argparse._ActionsContainer) -> None:
+    """Say that a command can be called in another unit of length."""
+    parser.add_argument(
+        "--units", choices=("cm", "in"), default=None,
+        help="centimetres or inches; remembered for the next time",
+    )  # fmt: skip
+
+
+def unit_of(asked: Units | None) -> Units:
+    """Return the unit asked for, which is remembered as the bench remembers it, or the one set."""
+    loaded = _told_settings(os.environ)
+    if asked is not None and asked != loaded.kept.now.units:
+        loaded.kept.change(units=asked)
+    return loaded.kept.now.units
+
+
 def set_up(environment: Mapping[str, str]) -> Setup:
     """Return the set-up; what is wrong with the settings goes to the error output and the bench."""
-    loaded = settings_of(environment)
-    if loaded.report:
-        sys.stderr.write("\n".join(loaded.report) + "\n")
+    loaded = _told_settings(environment)
     kept = loaded.kept
     now = kept.now
     return Setup(
@@ -58,6 +73,14 @@ def set_up(environment: Mapping[str, str]) -> Setup:
             told=_told(loaded),
         ),
     )
+
+
+def _told_settings(environment: Mapping[str, str]) -> LoadedSettings:
+    """Return the maker's settings; what is wrong with them goes to the error output."""
+    loaded = settings_of(environment)
+    if loaded.report:
+        sys.stderr.write("\n".join(loaded.report) + "\n")
+    return loaded
 
 
 def _voice(kept: Kept) -> Voice:

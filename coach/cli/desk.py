@@ -1,17 +1,10 @@
-"""The maker's desk: the pieces that are kept and the projects at hand, joined for the screens.
-
-What reads projects is loaded when one is to be read: a piece's name is shown before.
-"""
-
-from __future__ import annotations
+"""The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from coach.cli.missing import NoSuchProject
-from coach.cli.shelf import Found, by_key, find, shelf
+from coach.cli.shelf import Found, NoSuchProject, by_key, find, shelf
 from coach.piece import (
     Clock,
     Sitting,
@@ -22,21 +15,26 @@ from coach.piece import (
     pieces,
     start,
 )
+from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
 from coach.piece.events import Fitted
+from coach.piece.learning.beliefs import Beliefs
+from coach.piece.learning.carry_over import carry_over
+from coach.piece.learning.estimates import in_hands
+from coach.piece.open_piece import OpenPiece, open_piece
+from coach.piece.reports.forecast import Forecast
 from coach.piece.storage.read_piece import kept_piece
+from coach.plan.from_text import read_plan
+from coach.plan.measure.tension import Hands
+from coach.plan.plan_model import Plan
+from coach.plan.resize.aim import aimed
+from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of
+from coach.plan.resize.size_request import Wish
+from coach.project.model import Project
 from coach.session.ports import CannotOpen, Edited, Offer, OnBench
 from coach.text import one_line
+from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.file_loader import Loaded, load
-
-if TYPE_CHECKING:
-    from coach.piece.learning.beliefs import Beliefs
-    from coach.piece.open_piece import OpenPiece
-    from coach.plan.measure.tension import Hands
-    from coach.plan.plan_model import Plan
-    from coach.plan.resize.refit import Refitted
-    from coach.plan.resize.size_request import Wish
-    from coach.project.model import Project
-    from coach.yaml_reader.diagnostics import Problem
+from coach.yaml_reader.render import as_lines
 
 
 class Unsound(CannotOpen):
@@ -85,8 +83,6 @@ class Desk:
 
         Raises CannotOpen.
         """
-        from coach.piece.learning.carry_over import carry_over
-
         plan = self._sound(_found(key)).plan
         plan = _in_hands(plan, carry_over(self._store, plan.project, plan).beliefs)
         found = self._aimed(plan)
@@ -113,10 +109,6 @@ class Desk:
         Raises:
             CannotOpen, PieceError: It cannot be read, fitted or kept.
         """
-        from coach.piece.learning.carry_over import carry_over
-        from coach.piece.open_piece import OpenPiece
-        from coach.piece.reports.forecast import Forecast
-
         found = _found(key)
         seen, sound = self._read, self._sound(found)
         wished = plan if plan and sound is seen else _wished(sound.plan, wish)
@@ -151,8 +143,6 @@ class Desk:
 
     def open(self, piece_id: int) -> OnBench:
         """Open a piece with the project's text that it was begun with. Raises PieceError."""
-        from coach.piece.open_piece import open_piece
-
         piece = open_piece(self._store, piece_id)
         left_ms = piece.state.touched_ms if piece.state.done else None
         return replace(self._on_bench(piece), left_ms=left_ms, edited=self._edited(piece))
@@ -166,8 +156,6 @@ class Desk:
         text = load(found).text
         if text in (None, state.project_text):
             return None
-        from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
-
         if text_sum(text or "") == state.declined:
             return None
         new = _plan_of(text or "")
@@ -187,7 +175,6 @@ class Desk:
         return Edited(change, take, keep_on)
 
     def _on_bench(self, piece: OpenPiece) -> OnBench:
-        from coach.piece.reports.forecast import Forecast
 
         knots = [count.knot for count in piece.plan.counts]
         piece_id = piece.kept.summary.id
@@ -199,8 +186,6 @@ class Desk:
 
     def _aimed(self, plan: Plan) -> Refitted | None:
         """Return a plan refitted to its project's own wish; one project is searched once."""
-        from coach.plan.resize.aim import aimed
-
         asked = (plan.project, plan.hands)
         if self._aim is None or self._aim[0] != asked:
             self._aim = (asked, aimed(plan))
@@ -216,8 +201,6 @@ class Desk:
 
 def _plan_of(text: str) -> Plan | None:
     """Return the plan of a project's text, None where it has errors."""
-    from coach.plan.from_text import read_plan
-
     return read_plan(text).plan
 
 
@@ -230,7 +213,6 @@ def _in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
     """Return a plan in the hands that beliefs take for likely."""
     if not beliefs:
         return plan
-    from coach.piece.learning.estimates import in_hands
 
     return in_hands(plan, beliefs)
 
@@ -239,7 +221,6 @@ def _wished(plan: Plan, wish: Wish | None) -> Plan:
     """Return the plan that follows from a wish. Raises CannotOpen."""
     if not wish:
         return plan
-    from coach.plan.resize.refit import CannotRefit, as_wished, plan_of
 
     try:
         return plan_of(as_wished(plan.project, wish), plan.hands)
@@ -258,12 +239,8 @@ def _sound(found: Found, loaded: Loaded) -> Sound:
     """Return a project's text and plan. Raises Unsound where its file has errors."""
     problems: tuple[Problem, ...] = loaded.problems
     if loaded.text is not None:
-        from coach.plan.from_text import read_plan
-
         reading = read_plan(loaded.text)
         if reading.plan is not None:
             return Sound(loaded.text, reading.plan)
         problems = (*problems, *reading.problems)
-    from coach.yaml_reader.render import as_lines
-
     raise Unsound(found.path, as_lines(str(found.path), loaded.text or "", problems))

@@ -1,13 +1,13 @@
-"""The command line: `coach` and its verbs. Each verb is loaded only when it is called.
+"""The command line: `coach` and its commands.
 
-Nothing else is loaded before `main` is there to catch ctrl+c.
+Nothing else is loaded before `main` is there to catch ctrl+c: that is why imports stand inside
+functions here, and nowhere else on the command line without a word.
 """
 
 import sys
 
 _STOPPED = 130
 _RUBBISH = 100_000  # objects until rubbish is looked for: nearly all that loading makes is kept
-_MODULES = {"import": "import_piece"}  # a module cannot be called that
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -51,13 +51,8 @@ def _end_undisturbed() -> None:
 def _run(given: list[str]) -> int:
     from coach.cli.output import OutputLost
 
-    if given == ["--version"]:  # asked by scripts, who need not wait for a parser
-        from coach import __version__
-
-        print(f"coach {__version__}")
-        return 0
     try:
-        return _run_verb(given)
+        return _run_command(given)
     except OutputLost:
         raise
     except Exception as fault:
@@ -75,14 +70,11 @@ def _began_with_ctrl_c(fault: BaseException | None) -> bool:
     return fault is not None
 
 
-def _run_verb(given: list[str]) -> int:
-    from importlib import import_module
+def _run_command(given: list[str]) -> int:
+    from coach.cli.registry import called
 
-    from coach.cli.calls import parser
-
-    options = parser(*given[:1]).parse_args(given)
-    name = _MODULES.get(options.verb, options.verb or "home")
-    return int(import_module(f"coach.cli.commands.{name}").run(options))
+    command, options = called(given)
+    return command.load().run(options)
 
 
 if __name__ == "__main__":

@@ -1,8 +1,9 @@
-"""The store as the verbs open it: a damaged one is looked at together with the maker."""
+"""The store as commands open it: a damaged one is looked at together with the maker."""
 
 import os
 import sys
 
+from coach.cli.mending import ask
 from coach.piece import Damaged, NewerVersion, PieceError, Store, folders
 from coach.piece.storage.network_drive import network_kind
 from coach.text import one_line
@@ -20,10 +21,8 @@ def open_store() -> Store:
     except (Damaged, NewerVersion) as error:
         if not sys.stdin.isatty():
             raise
-        from coach.cli.commands import mend
-
         sys.stderr.write(f"coach: {one_line(str(error))}\n\n")
-        if not mend.ask(database):
+        if not ask(database):
             raise
         store = Store(database)
     kind = network_kind(database)

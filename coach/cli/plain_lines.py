@@ -6,11 +6,9 @@ from dataclasses import replace
 
 from coach.piece import Clock
 from coach.plain_ui.walk import PlainWalk
-from coach.plan.cord.cut_list import cut_list
-from coach.plan.cord.outlook import outlook
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cutting_words import promise, whose
-from coach.quantities import show_cut
+from coach.report.plan_report import report_of
+from coach.report.report_phrases import cut_words, promise
 from coach.session import unsaved
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
@@ -58,13 +56,9 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
 def cut_lines(plan: Plan, kept: Kept) -> list[str]:
     """Return the cut list in plain lines."""
     units = kept.now.units
-    cuts = cut_list(plan)
-    lines = [
-        f"{cut.pieces} of {show_cut(cut.cut_mm, units)}: {cord.cord}, {whose(plan, cut)}"
-        for cord in cuts
-        for cut in cord.cuts
-    ]
-    return [*lines, promise(plan, outlook(plan, cuts))]
+    report = report_of(plan, unit=units)
+    lines = [cut_words(pieces, units) for cord in report.cords for pieces in cord.pieces]
+    return [*lines, promise(report)]
 
 
 def _typed() -> Iterable[str]:

@@ -1,15 +1,19 @@
 """Finding a project: by its path, or by the name of one that comes with the program."""
 
+import argparse
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 import coach
-from coach.cli.missing import NoSuchProject
 from coach.text import listed, one_line
 
 _ENDINGS: Final = (".yaml", ".yml")
 _SHELF: Final = "shelf:"  # before the name of a project that comes with the program
+
+
+class NoSuchProject(Exception):
+    """A name that is neither a file nor on the shelf; the text says what was perhaps meant."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +22,11 @@ class Found:
 
     path: Path
     key: str
+
+
+def add_project(parser: argparse.ArgumentParser) -> None:
+    """Say that a command is called with a project."""
+    parser.add_argument("project", metavar="FILE", help="a project file, or a name from the shelf")
 
 
 def shelf() -> list[Path]:

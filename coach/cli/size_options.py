@@ -25,6 +25,33 @@ class Wished:
     changes: tuple[str, ...] = ()
 
 
+def asks(options: argparse.Namespace) -> bool:
+    """Return whether a call wishes for another size."""
+    girths = any(getattr(options, measure.name) for measure in BODIES)
+    return bool(girths or options.length or options.repeats or options.cord)
+
+
+def add_size_options(parser: argparse.ArgumentParser) -> None:
+    """Add what another size can be wished for by."""
+    size = parser.add_argument_group("to another size")
+    size.add_argument("--length", metavar="LENGTH", help="the finished length, such as '17 cm'")
+    size.add_argument(
+        "--repeats", metavar="PART=NUMBER", action="append", default=[],
+        help="repeat a part so often, such as wave=8",
+    )  # fmt: skip
+    size.add_argument(
+        "--cord", metavar="[CORD=]DIAMETER", action="append", default=[],
+        help="in another cord, such as 1.5mm or reed=1.5mm",
+    )  # fmt: skip
+    for name in (measure.name for measure in BODIES):
+        whom = f"{'an' if name == 'ankle' else 'a'} {name}"
+        size.add_argument(
+            f"--{name}", metavar="GIRTH",
+            help=f"to fit {whom}, with the usual ease (see coach sizes)",
+        )  # fmt: skip
+    size.add_argument("--ease", metavar="LENGTH", help="another ease than the usual one")
+
+
 def wished(plan: Plan, options: argparse.Namespace) -> Wished:
     """Return the plan changed as the options wish. Raises CannotRefit with what is possible."""
     diameters = dict(_named(text, "--cord", _diameter) for text in options.cord)

@@ -5,9 +5,7 @@ import sys
 from collections.abc import Callable, Mapping
 from typing import Final
 
-from coach.piece.storage.folders import folders
-from coach.session.keymap import ACTIONS
-from coach.settings.load import load_settings
+from coach.cli.bench_setup import settings_of
 from coach.settings.overrides import Kept
 from coach.settings.settings import SKILLS, Skill
 from coach.text import one_line
@@ -20,20 +18,14 @@ _QUESTION: Final = (
 _UNANSWERED: Final[Skill] = "practised"
 
 
-def kept_settings(environment: Mapping[str, str] = os.environ) -> Kept:
-    """Return the maker's settings; what is wrong with them is told where they are set up."""
-    actions = {action.id: action.keys for action in ACTIONS}
-    return load_settings(folders(environment).settings, actions).kept
-
-
 def skill_set() -> str:
     """Return the skill as it is set, "" where nobody was asked."""
-    return kept_settings().now.skill
+    return settings_of(os.environ).kept.now.skill
 
 
 def skill_asked() -> str:
     """Return the skill as it is set; asked for once, if input and output are terminals."""
-    kept = kept_settings()
+    kept = settings_of(os.environ).kept
     if kept.now.skill or not _is_there():
         return kept.now.skill
     return ask(kept, sys.stdin.readline)

@@ -4,7 +4,7 @@ import os
 import sys
 
 NO_TERMINAL = (
-    "coach: the bench needs a terminal for keys and screen, and there is none here. "
+    "the bench needs a terminal for keys and screen, and there is none here. "
     "`coach knot FILE --plain` does with lines of text, and `coach plan FILE` prints."
 )
 

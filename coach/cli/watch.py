@@ -9,15 +9,13 @@ import time
 from collections.abc import Callable, Sequence
 from typing import Final
 
-from coach.cli.commands.check import checked_file, told
-from coach.cli.commands.plan import time_of
-from coach.cli.missing import NoSuchProject
+from coach.cli.bench_setup import unit_of
+from coach.cli.project_files import checked_file, told
 from coach.cli.reports.plan_page import page
-from coach.cli.reports.plan_sheet import Sheet
-from coach.cli.shelf import find
+from coach.cli.shelf import NoSuchProject, find
 from coach.cli.skill_question import skill_set
-from coach.cli.unit_choice import unit_of
-from coach.plan.cord.cut_list import cut_list, with_repeats
+from coach.piece.reports.forecast import time_of
+from coach.report.plan_report import report_of
 
 LOOK_EVERY_S: Final = 0.5
 Stamp = tuple[int, int, int] | None
@@ -60,7 +58,6 @@ def report(name: str) -> list[str]:
     plan = checked.plan
     if plan is None:
         return ["", *told(checked)]
-    unit = unit_of(None)
-    cuts = with_repeats(cut_list(plan, unit), plan)
-    sheet = Sheet(plan, cuts, time_of(plan, skill_set()), unit)
-    return ["", *page(sheet), "", *told(checked)]
+    time = time_of(plan, skill_set())
+    found = report_of(plan, unit=unit_of(None), time=time, one_more=True, savings=True)
+    return ["", *page(found, called=name), "", *told(checked)]

@@ -1,11 +1,11 @@
-"""The names of knots: first names, the trade's other names, and how they are compared.
+"""The names of knots: first names, and the trade's other names.
 
 All names are the trade's own (common practice, no source).
 """
 
-import re
-from functools import lru_cache
 from typing import Final
+
+from coach.text import plain
 
 CLOVE: Final = "clove hitch"
 REVERSE_CLOVE: Final = "reverse clove hitch"
@@ -56,20 +56,6 @@ KNOTTER_ROWS: Final = (REVERSE_CLOVE, REVERSE_LARKS_HEAD, HALF_HITCH)
 FLAT_KNOTS: Final = (SQUARE, REVERSE_SQUARE, HALF_KNOT, REVERSE_HALF_KNOT)
 AROUND_KNOTS: Final = (LARKS_HEAD, REVERSE_LARKS_HEAD, HALF_HITCH, CLOVE, REVERSE_CLOVE)
 BUNDLE_KNOTS: Final = (OVERHAND, DOUBLE_OVERHAND)
-
-_APOSTROPHES = re.compile("[\u2018\u2019\u02bc\u00b4`\u2032]")
-_LONGEST_KEPT: Final = 40
-_JOINS = re.compile(r"[\s\-\u2010\u2011_]+")
-
-
-def plain(text: str) -> str:
-    """Return a name as names are compared: lower case, one space, straight apostrophe."""
-    return _plain(text) if len(text) <= _LONGEST_KEPT else _plain.__wrapped__(text)
-
-
-@lru_cache(maxsize=1024)  # a file says the same few words over and over
-def _plain(text: str) -> str:
-    return _JOINS.sub(" ", _APOSTROPHES.sub("'", text)).strip().lower()
 
 
 def first_name(text: str, *, in_row: bool = False) -> str | None:

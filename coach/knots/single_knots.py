@@ -97,17 +97,21 @@ def berry(knotters_mm: tuple[float, float], fillers_mm: Sequence[float], squares
     return TieSize(uses, filler, across, roll + square.down_mm)
 
 
-def josephine(left_mm: Sequence[float], right_mm: Sequence[float]) -> TieSize:
+def josephine(left_mm: Sequence[float], right_mm: Sequence[float], open_mm: float = 0.0) -> TieSize:
     """Return a left and a right half interlaced flat; every strand is a knotter, left ones first.
 
     Each half is a band of strands side by side. With W the mean width of the two bands and d the
     mean of their strands, a strand takes 7.5 W + 6.15 d more than the straight, and the knot is
     3.4 W high and 4.6 W + 1.4 d wide. Worked out by tightening, flat on the board with its ends
-    pulled, for one to three equal strands a half (3 %; its size for one and two); how far it
-    is drawn up is the maker's choice, and a knot left open takes more.
+    pulled, for one to three equal strands a half (3 %; its size for one and two).
+
+    How far it is drawn up is the maker's choice. Laid open, `open_mm` high, all its curves are
+    larger in the same ratio and as much longer (geometry); it is never smaller than drawn up.
     """
     strands = (*left_mm, *right_mm)
     band, thick = sum(strands) / 2, sum(strands) / len(strands)
-    height = 3.4 * band
-    use = 7.5 * band + 6.15 * thick + height
-    return TieSize((use,) * len(strands), 0.0, 4.6 * band + 1.4 * thick, height)
+    tight = 3.4 * band
+    larger = max(1.0, open_mm / tight)
+    use = (7.5 * band + 6.15 * thick + tight) * larger
+    across = (4.6 * band + 1.4 * thick) * larger
+    return TieSize((use,) * len(strands), 0.0, across, tight * larger)

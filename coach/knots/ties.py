@@ -68,7 +68,7 @@ class _Figures:
 _ROWS: Final = {
     names.CLOVE: _Figures(2, 6.25, 2.88, 1.8),
     names.HALF_HITCH: _Figures(1, 2.7, 2.0, 1.0),
-    names.LARKS_HEAD: _Figures(2, 22.6 - 4 * pi, 3.75, 1.5),
+    names.LARKS_HEAD: _Figures(2, 21.4 - 4 * pi, 3.0, 2.82),
 }
 _AROUND: Final = {
     names.HALF_HITCH: _Figures(1, 4.7, 2.0),
@@ -95,9 +95,10 @@ def row_tie(knot: str, knotter_mm: float, filler_mm: float, *, mover_holds: bool
     """Return one tie of a row: one strand on one other.
 
     Cord per knotter, worked out by tightening at equal diameters: clove hitch 2 pi (D + d) +
-    6.25 d (18.8 d), half hitch pi (D + d) + 2.7 d (9.0 d, 3 %), lark's head 22.6 d (8 %) as two
-    turns and the rest. p along the strand that is tied round: 2.88, 2.0, 3.75 d. q beside it:
-    1.8 d + D (4 %), d + D, 1.5 d + D, the last two split so that they meet 2.0 and 2.5 d.
+    6.25 d (18.8 d), half hitch pi (D + d) + 2.7 d (9.0 d, 3 %), lark's head 21.4 d as two turns
+    and the rest (20.7 to 21.5 d by how the row is pulled). p along the strand that is tied round:
+    2.88, 2.0, 3.0 d. q beside it: 1.8 d + D (4 %), d + D, 2.82 d + D, the last two split so that
+    they meet 2.0 and 3.82 d.
 
     `mover_holds`: the travelling strand is the holder, so p lies across and q down. Where it
     knots instead (reverse knots, and half hitches that travel) the same fabric stands turned by a

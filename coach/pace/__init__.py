@@ -1,7 +1,8 @@
 """How long it takes: paces from the trade and from the maker's own counts."""
 
-from coach.pace.estimate import Paces, Range, Stretch, beginning, expect, take_in, time_for
+from coach.pace.estimate import Paces, Range, beginning, expect, take_in, time_for
 from coach.pace.gaps import Gap, worked_gap
+from coach.pace.stretch import Stretch
 
 __all__ = [
     "Gap", "Paces", "Range", "Stretch", "beginning", "expect", "take_in", "time_for", "worked_gap",

@@ -10,9 +10,10 @@ slope grows with the cord that it is about while the error of reading does not.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import hypot, sqrt
 from typing import Final, TypeAlias
 
-from coach.pace.gaussian import Belief, Joint, independent, observed
+from coach.pace.gaussian import Belief, Joint, independent, observed, wider
 
 Figure: TypeAlias = tuple[str, str]
 """(cord, "") is a cord's compression, (cord, knot) the slack of a knot in it."""
@@ -23,13 +24,16 @@ class Sight:
     """One measurement: what was expected of it, what was seen, and how it follows the figures.
 
     `slopes` are mm for each unit of a figure about the values that `expected_mm` was worked out
-    with; `sd_mm` is how far the sight may be off where the figures are right.
+    with; `sd_mm` is how far the sight may be off where the figures are right. A `doubted` one
+    was questioned and kept all the same. `since` is the share of the work since the sight before.
     """
 
     slopes: Mapping[Figure, float]
     expected_mm: float
     seen_mm: float
     sd_mm: float
+    doubted: bool = False
+    since: float = 0.0
 
 
 Learnt: TypeAlias = Joint[Figure]
@@ -51,12 +55,62 @@ def learn(
     """
     learnt = believed if isinstance(believed, Joint) else independent(believed)
     for sight in sights:
+        learnt = drifted(learnt, sight.since)
         means = zip(learnt.unknowns, learnt.means, strict=True)
         moved = sum(sight.slopes.get(f, 0.0) * (mean - worked_with[f]) for f, mean in means)
         off = sight.seen_mm - sight.expected_mm - moved
-        learnt = observed(learnt, sight.slopes, off, sight.sd_mm**2)
+        sd = _doubted_sd(learnt, sight, off) if sight.doubted else sight.sd_mm
+        learnt = observed(learnt, sight.slopes, off, sd**2)
     return learnt
 
+
+def surprise(learnt: Learnt, sight: Sight, off_mm: float) -> float:
+    """Return how many of its own predictive deviations a sight lies off what is expected."""
+    return abs(off_mm) / hypot(learnt.spread(sight.slopes), sight.sd_mm)
+
+
+def asks_too_thick(learnt: Learnt, sight: Sight) -> bool:
+    """Return whether the figures that fit a sight best have a cord thicker than its name."""
+    off = sight.seen_mm - sight.expected_mm
+    fitted = observed(learnt, sight.slopes, off, sight.sd_mm**2)
+    return any(fitted.belief(f).mean > THICKEST for f in fitted.unknowns if not f[1])
+
+
+def drifted(learnt: Learnt, share: float) -> Learnt:
+    """Return the figures after so much of the work: hands do not stay the same over a piece."""
+    slack = [figure for figure in learnt.unknowns if figure[1]]
+    return wider(learnt, dict.fromkeys(slack, share * DRIFT_SD**2)) if share > 0 else learnt
+
+
+def in_reason(learnt: Learnt) -> Learnt:
+    """Return the figures with no cord thicker than its name; what that leaves over is slack."""
+    for figure in learnt.unknowns:
+        over = learnt.belief(figure).mean - THICKEST
+        if not figure[1] and over > 0:
+            learnt = observed(learnt, {figure: 1.0}, -over, THICKEST_SD**2)
+    return learnt
+
+
+def _doubted_sd(learnt: Learnt, sight: Sight, off_mm: float) -> float:
+    """Return the sd at which a doubted sight is taken.
+
+    It moves what it speaks of by no more than `SURPRISING` over its surprise, in the sd of that:
+    the wilder it is, the less.
+    """
+    spread, wild = learnt.spread(sight.slopes), surprise(learnt, sight, off_mm)
+    if not spread:
+        return sight.sd_mm
+    least = spread * sqrt(max(0.0, abs(off_mm) * wild / (SURPRISING * spread) - 1))
+    return max(sight.sd_mm, least)
+
+
+SURPRISING: Final = 3.0
+"""Predictive deviations beyond which a measure is questioned before it is believed."""
+DRIFT_SD: Final = 0.10
+"""How far slack may have moved over a whole piece: rough, no source."""
+THICKEST: Final = 1.0
+"""No cord is thicker in a knot than it is by its name."""
+THICKEST_SD: Final = 1e-3
 
 OLDER_SD: Final = 1.25
 """By how much a belief is less sure for the next piece: hands and cords differ a little: rough."""

@@ -9,18 +9,18 @@ from typing import Any, Final
 from coach.pace.estimate import (
     DAY,
     HAND,
+    MOST_UNKNOWNS,
     PRACTICE,
     Paces,
-    Stretch,
     Timed,
     beginning,
     set_down,
-    ties,
 )
 from coach.pace.gaussian import Joint
+from coach.pace.stretch import Stretch, ties
 
 _NONE: Final = "these are no paces"
-FARTHEST: Final = 50.0  # of a log factor: beyond that seconds are no number any more
+FARTHEST: Final = 50.0  # of log factors and variances: beyond that seconds are no number any more
 
 
 def to_data(paces: Paces) -> dict[str, Any]:
@@ -90,11 +90,12 @@ def _sound(paces: Paces) -> bool:
     ]  # fmt: skip
     return (
         square
+        and size <= MOST_UNKNOWNS
         and len(set(known.unknowns)) == size
         and {HAND, DAY, PRACTICE} <= set(known.unknowns)
         and all(abs(mean) <= FARTHEST for mean in known.means)
-        and all(isfinite(figure) for row in known.covariance for figure in row)
+        and all(abs(figure) <= FARTHEST for row in known.covariance for figure in row)
         and all(row[at] >= 0 for at, row in enumerate(known.covariance))
         and all(isfinite(amount) and amount >= 0 for amount in amounts)
-        and 0 < paces.tie_variance < float("inf")
+        and 0 < paces.tie_variance <= FARTHEST
     )

@@ -176,13 +176,15 @@ class Happening(Aside):
 class Measured(Happening):
     """A length was measured: the rest of `strand` (`reed.1a`), or of the work where it is "".
 
-    `lying` is how the work lay: pinned, relaxed, loaded or washed.
+    `lying` is how the work lay: pinned, relaxed, loaded or washed. `doubt` is how many deviations
+    it lay off when it was questioned and kept all the same, 0 where it was not.
     """
 
     kind: ClassVar[str] = "measured"
     strand: str
     length_mm: float
     lying: str = ""
+    doubt: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from functools import reduce
 from typing import Any, Final, TypeAlias
 
-from coach.pace.estimate import Stretch, ties
+from coach.pace.stretch import Stretch, ties
 from coach.piece.clock import Clock
 from coach.piece.events import (
     Aside,
@@ -209,6 +209,8 @@ class Sitting:
                 self._last = self._store.append_all(self.piece_id, self._last, happened)
             except OutOfTurn:
                 fresh = self._catch_up()
+                if not fresh:  # going round again would never end
+                    raise
                 continue
             self._stored_ms = self._clock.tick_ms()
             for _, event in happened:
@@ -219,14 +221,19 @@ class Sitting:
             self._kept = happened[-1][0] if happened else self._kept
         self.state = self._kept
 
-    def _take_in(self) -> None:
-        """Show what others did; where that is in another copy of the piece, only the trouble."""
+    def _take_in(self) -> bool:
+        """Show what is stored by now; where that is in another copy of the piece, only the trouble.
+
+        Return whether anything was stored that was not shown.
+        """
+        shown = self.state.seq
         try:
             self._catch_up()
         except NotOurs as error:
             self._in_trouble(error)
-        else:
-            self.state = self._kept
+            return False
+        self.state = self._kept
+        return self.state.seq > shown
 
     def _catch_up(self) -> Sequence[Event]:
         self._store.see_whose()
@@ -257,8 +264,10 @@ class Sitting:
                 return self._wait(event, after)
             try:
                 self._last = self._store.append_all(self.piece_id, self._last, [(after, event)])
-            except OutOfTurn:
-                self._take_in()
+            except OutOfTurn as error:
+                if not self._take_in():  # going round again would never end
+                    self._in_trouble(self.trouble or error)
+                    return self._wait(event, after)
             except PieceError as error:
                 self._in_trouble(error)
                 return self._wait(event, after)

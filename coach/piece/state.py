@@ -8,7 +8,6 @@ from typing import Any, Final, TypeAlias
 from coach.pace.data import from_data
 from coach.pace.estimate import (
     Paces,
-    Stretch,
     beginning,
     dropped,
     expect,
@@ -16,10 +15,10 @@ from coach.pace.estimate import (
     passed,
     set_down,
     take_in,
-    ties,
 )
 from coach.pace.gaps import worked_gap
 from coach.pace.prior import least_s, prior_s
+from coach.pace.stretch import Stretch, ties
 from coach.piece.events import (
     Aside,
     Begun,

@@ -12,7 +12,6 @@ from math import ceil
 from typing import Final, TypeAlias
 
 from coach.knots import geometry
-from coach.pace.estimate import Stretch, read_range, squared
 from coach.pace.prior import (
     GROUP_S,
     HANDLING,
@@ -25,6 +24,7 @@ from coach.pace.prior import (
     WAIT,
     pass_s,
 )
+from coach.pace.stretch import Stretch, read_range, squared
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.project import model
 

@@ -49,7 +49,7 @@ class Cord:
     colour_name: str  # as written
     fibre: str
     diameter_mm: float
-    pieces: int | None
+    pieces: int | None = None
     fold: Fold = "middle"
     tail_mm: float = 100.0
     lead_mm: float = 0.0
@@ -124,6 +124,7 @@ class GroupKnot:
     times: int = 1
     clasp: str = ""  # `with:`, the cord that ties it round all the strands
     squares: int = 0  # `of:` of a berry knot
+    size_mm: float = 0.0  # `size:` of a josephine knot that is laid open, 0 for one drawn up
 
 
 @dataclass(frozen=True, slots=True)
@@ -352,8 +353,8 @@ class MeasuredPart:
 
     span: Span
     part: str
-    length_mm: float | None
-    uses_mm: Mapping[str, float]
+    length_mm: float | None = None
+    uses_mm: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
 
 
 @dataclass(frozen=True, slots=True)
@@ -364,8 +365,8 @@ class Swatch:
     knot: str
     cord: str
     times: int
-    uses_mm: float | None
-    length_mm: float | None
+    uses_mm: float | None = None
+    length_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

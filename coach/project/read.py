@@ -5,20 +5,20 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-from coach.knots.names import plain
 from coach.project.model import About, Project, Step, Unreadable
 from coach.project.readers.call_graph import Parts, all_steps, checked
-from coach.project.readers.colourways import colourways
-from coach.project.readers.cords import Cords
-from coach.project.readers.header import read_head
-from coach.project.readers.references import Known, know
-from coach.project.readers.size import measured, size
-from coach.project.readers.start import start
-from coach.project.readers.work_steps import step_list
-from coach.text import one_line, unseen
-from coach.yaml_reader.collector import MOST_PROBLEMS, Found, limited, quoted
+from coach.project.readers.colourways import COLOURWAYS
+from coach.project.readers.cords import CORDS
+from coach.project.readers.header import HEAD, MARGIN
+from coach.project.readers.size import MEASURED, SIZE
+from coach.project.readers.start import START, held_against
+from coach.project.readers.work_steps import AN_EXAMPLE, STEPS
+from coach.text import one_line, plain, unseen
+from coach.yaml_reader.collector import MOST_PROBLEMS, Found, Names, limited, quoted
+from coach.yaml_reader.declarations import Key, Value, may, must
 from coach.yaml_reader.diagnostics import Problem, Span
-from coach.yaml_reader.mapping_reader import Fields, Value
+from coach.yaml_reader.mapping_reader import Fields
+from coach.yaml_reader.mapping_schema import OWN_NAME, by_name
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, parse
 
 FORMAT: Final = 1
@@ -81,7 +81,7 @@ def _project(root: Node, found: Found) -> Project | None:
             found.error(code, root.span, "This is not a project file.", _BEGIN)
         return None
     fields = Fields(root, found, "a project file")
-    version = fields.need("coach", _VERSION)
+    version = fields.need(_FORMAT)
     if "coach" in fields.names and version != FORMAT:
         return None
     return _whole(fields, found)
@@ -97,92 +97,92 @@ def _version(node: Node, found: Found) -> int | None:
     return None
 
 
-_VERSION: Final = Value(_version, 0)
+_FORMAT: Final = must(
+    "coach",
+    Value(_version, 0, {"anyOf": [{"const": FORMAT}, {"const": str(FORMAT)}]}),
+    f"The format of the file; {FORMAT}.",
+    str(FORMAT),
+)
 
 
 def _whole(fields: Fields, found: Found) -> Project | None:
-    head = read_head(fields)
-    cords = Cords()
-    fields.need("cords", Value(cords.read, False))  # noqa: FBT003 - the cords keep themselves
-    names = _part_names(fields)
-    known = know(cords.by_id, names)
-    ways = fields.get("colourways", colourways(known), MappingProxyType({}))
-    begun = fields.need("start", start(known))
-    parts = fields.get("parts", _parts(known), MappingProxyType({}))
-    work = fields.need("work", step_list(known))
+    head = fields.given({**HEAD, "margin": MARGIN})
+    cords = fields.need(CORDS)
+    found.parts = _part_names(fields)
+    colourways = fields.take(COLOURWAYS, MappingProxyType({}))
+    start = fields.need(START)
+    start = start and held_against(cords.by_id, start, found)
+    parts = fields.take(_PARTS, MappingProxyType({}))
+    work = fields.need(_WORK)
     if not work:
         work = (Unreadable(About(fields.span("work")), changes_count=True),)
     parts, work = checked(parts, work, found)
-    extent = fields.get("size", size(_variable(names, parts, work)), None)
-    figures = fields.get("measured", measured(known), ())
+    found.varied = _variable(found.parts, parts, work)
+    size = fields.take(SIZE, None)
+    measured = fields.take(MEASURED, ())
     fields.finish()
-    if begun is None or not cords.sound:
+    if start is None or not cords.sound:
         return None
     return Project(
-        title=head.title,
         cords=cords.by_id,
-        start=begun,
+        start=start,
         work=work,
         parts=MappingProxyType(dict(parts)),
-        about=head.about,
-        kind=head.kind,
-        skill=head.skill,
-        surface=head.surface,
-        tools=head.tools,
-        findings=head.findings,
-        takes_s=head.takes_s,
-        takes_span=head.takes_span,
-        cautions=head.cautions,
-        margin=head.margin,
-        size=extent,
-        measured=figures,
-        colourways=ways,
+        takes_span=fields.value_span("takes"),
+        size=size,
+        measured=measured,
+        colourways=colourways,
+        **head,
     )
 
 
-def _part_names(fields: Fields) -> tuple[str, ...] | None:
-    """Return the names of the parts, for hints too, or None where something else stands."""
+def _part_names(fields: Fields) -> Names | None:
+    """Return the names of the parts, or None where something else stands."""
     node = fields.node("parts")
     if not isinstance(node, Mapping):
-        return () if node is None else None
-    fields.found.parts = tuple(_name(key) for key, _ in node.pairs)
-    return fields.found.parts
+        return Names(()) if node is None else None
+    return Names(_name(key) for key, _ in node.pairs)
 
 
 def _name(key: Scalar) -> str:
     return one_line(key.text)
 
 
-def _parts(known: Known) -> Value[Parts]:
-    """Read `parts:`; one that cannot be read is there all the same, so that calls find it."""
-    steps = step_list(known)
-
-    def read(node: Node, found: Found) -> Parts | None:
-        if not isinstance(node, Mapping):
-            if not (isinstance(node, Scalar) and node.broken):
-                hint = "Write a name, a colon, and below it a list of steps."
-                found.error("SHAPE", node.span, "Parts are lists of steps by name.", hint)
-            return None
-        if len(node.pairs) > MOST_PARTS:
-            message = f"There are more than {MOST_PARTS} parts."
-            found.error("TOO-LARGE", node.span, message, "Use fewer.")
-        parts: dict[str, tuple[Step, ...]] = {}
-        for key, value in node.pairs:
-            if not plain(key.text):
-                found.error("NAME", key.span, "A part needs a name.", "Write one before the ‘:’.")
-            stand_in = (Unreadable(About(key.span), changes_count=True),)
-            parts[_name(key)] = steps.read(value, found) or stand_in
-        return parts
-
-    return Value(read, MappingProxyType({}))
+def _parts(node: Node, found: Found) -> Parts | None:
+    """Read parts; one that cannot be read is there all the same, so that calls find it."""
+    if not isinstance(node, Mapping):
+        if not (isinstance(node, Scalar) and node.broken):
+            hint = "Write a name, a colon, and below it a list of steps."
+            found.error("SHAPE", node.span, "Parts are lists of steps by name.", hint)
+        return None
+    if len(node.pairs) > MOST_PARTS:
+        message = f"There are more than {MOST_PARTS} parts."
+        found.error("TOO-LARGE", node.span, message, "Use fewer.")
+    parts: dict[str, tuple[Step, ...]] = {}
+    for key, value in node.pairs:
+        if not plain(key.text):
+            found.error("NAME", key.span, "A part needs a name.", "Write one before the ‘:’.")
+        stand_in = (Unreadable(About(key.span), changes_count=True),)
+        parts[_name(key)] = STEPS.read(value, found) or stand_in
+    return parts
 
 
-def _variable(
-    names: tuple[str, ...] | None, parts: Parts, work: tuple[Step, ...]
-) -> tuple[str, ...] | None:
+_WORK: Final = must("work", STEPS, "The steps, in order.", AN_EXAMPLE)
+_PARTS: Final[Key[Parts]] = may(
+    "parts",
+    Value(_parts, MappingProxyType({}), by_name(STEPS.schema, OWN_NAME, 0)),
+    "Named lists of steps, called by use.",
+)
+KEYS: Final = (
+    _FORMAT, *HEAD.values(), CORDS, COLOURWAYS, START, MARGIN, _WORK, _PARTS, SIZE, MEASURED,
+)  # fmt: skip
+"""All keys at the top of a project file."""
+
+
+def _variable(names: Names | None, parts: Parts, work: tuple[Step, ...]) -> Names | None:
     """Return the names of parts and steps, or None where the parts are not known."""
     lists = (*parts.values(), work)
     named = tuple(
         step.about.name for steps in lists for step, _ in all_steps(steps) if step.about.name
     )
-    return None if names is None else (*named, *names)
+    return None if names is None else Names((*named, *names.written))

@@ -4,12 +4,13 @@ from collections.abc import Callable
 from typing import Final
 
 from coach.pace.estimate import Paces, Range, beginning
-from coach.piece.changes.repeats import CannotFollow, by_repeats, calls, part_varied
+from coach.piece.changes.repeats import CannotFollow, part_varied
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
 from coach.plan.resize.body_sizes import BODIES, Body, finished_mm
 from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
 from coach.plan.resize.size_request import Wish
+from coach.plan.resize.varying import by_repeats, calls
 from coach.quantities import QuantityError, length_mm, show_length
 
 NOTHING: Final = "Nothing is changed: "

@@ -36,9 +36,12 @@ class Ready:
     ends_mm: tuple[float, ...] = ()
 
 
-def pieces_to_ready(plan: Plan) -> tuple[Ready, ...]:
-    """Return every piece in the order of the cut list; what joins later is not hung before."""
-    lengths = lengths_of(cut_list(plan))
+def pieces_to_ready(plan: Plan, unit: str = "cm") -> tuple[Ready, ...]:
+    """Return every piece in the order of the cut list; what joins later is not hung before.
+
+    `unit` is cm or in, what lengths are rounded up in.
+    """
+    lengths = lengths_of(cut_list(plan, unit))
     cords, shares = list(plan.project.cords), Cutting(plan).shares_mm(lengths)
     found = []
     for piece in pieces_of(plan):

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from coach.piece import AlreadyThere, PieceError, Sitting
+from coach.text import counted
 
 _MOST_NAMES: Final = 100
 
@@ -84,4 +85,4 @@ def written(path: Path) -> str:
 
 
 def _so_many(n: int) -> str:
-    return f"{n} count{'s' * (n != 1)}"
+    return counted(n, "count")

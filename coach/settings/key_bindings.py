@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from coach.knots.names import plain
 from coach.settings.key_names import KNOWN, RESERVED, key_ids
+from coach.text import plain
 from coach.yaml_reader import nodes
 from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.diagnostics import Span
-from coach.yaml_reader.mapping_reader import Value
 from coach.yaml_reader.scalars import word
 
 Chosen = dict[str, dict[str, Span]]  # by action: its keys, each with its place

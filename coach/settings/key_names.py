@@ -4,7 +4,7 @@ import unicodedata
 from types import MappingProxyType
 from typing import Final
 
-from coach.knots.names import plain
+from coach.text import plain
 
 RESERVED: Final = ("ctrl+c", "ctrl+q", "ctrl+z")
 """Keys that always end or set aside the program."""

@@ -9,9 +9,11 @@ from typing import Final, TypeVar
 from coach.knots import names
 from coach.settings.key_bindings import keys_for
 from coach.settings.settings import CHARACTERS, COUNT_BY, SKILLS, THEMES, UNITS, CountBy, Settings
+from coach.text import plain
 from coach.yaml_reader.collector import Found, limited, quoted
+from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.diagnostics import Problem
-from coach.yaml_reader.mapping_reader import Fields, Value
+from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Mapping as Tree
 from coach.yaml_reader.nodes import Node, Scalar, parse
 from coach.yaml_reader.scalars import BOOLEAN, TEXT, TIME, choice, whole, word
@@ -139,7 +141,7 @@ def _bounce(node: Node, found: Found) -> int | None:
 
 
 def _rest(node: Node, found: Found) -> int | None:
-    if isinstance(node, Scalar) and names.plain(node.text) in _NEVER:
+    if isinstance(node, Scalar) and plain(node.text) in _NEVER:
         return 0
     seconds = TIME.read(node, found)
     return None if seconds is None else max(1, round(seconds / 60))
@@ -155,7 +157,7 @@ def _by_knot(node: Node, found: Found) -> Mapping[str, CountBy] | None:
         knot = names.first_name(key.text, in_row=True)
         by = choice(COUNT_BY).read(value, found)
         if knot is None:
-            hint = found.suggest(names.plain(key.text), (*names.KNOTS, *names.SYNONYMS))
+            hint = found.suggest(plain(key.text), (*names.KNOTS, *names.SYNONYMS))
             found.error("KNOT", key.span, f"No knot is called {quoted(key.text)}.", hint)
         elif by:
             chosen[knot] = by

@@ -1,22 +1,14 @@
 """How the pieces are folded and hung, in words: which cords are folded where, and which are not."""
 
-from collections import defaultdict
-from collections.abc import Iterator, Sequence
-from typing import Final
+from collections.abc import Iterator
 
 from coach.knots.geometry import LOOPED, PINNED
-from coach.plan.cord.cord_left import shares_mm
-from coach.plan.cord.cut_list import cut_list
-from coach.plan.cord.pieces import pieces_of
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
-from coach.plan.wording.from_left import from_left, spans, told_from_left
-from coach.project.model import Fold
-from coach.quantities import show_cut, show_length
+from coach.plan.wording.from_left import from_left, told_from_left
+from coach.quantities import show_cut
+from coach.report.off_middle import hung_pieces, off_middle
 from coach.text import listed
-
-_METRE_MM: Final = 1000.0
-_INCH_MM: Final = 25.4
 
 
 def hanging(plan: Plan) -> str:
@@ -41,16 +33,6 @@ def laid_out(plan: Plan) -> str:
     return f"Lay the pieces side by side, not folded yet. {lie}"
 
 
-def _pieces(plan: Plan, *folds: Fold) -> dict[str, int]:
-    """Return how many pieces of each cord hang at the start, of cords folded so."""
-    found: dict[str, int] = {}
-    for strand in plan.strands:
-        fold = plan.project.cords[strand.cord].fold
-        if strand.origin == "hung" and strand.end == "a" and fold in folds:
-            found[strand.cord] = found.get(strand.cord, 0) + 1
-    return found
-
-
 def _named(pieces: dict[str, int]) -> str:
     """Name pieces: `clay`, `reed and clay`, `the 4 reed and 2 silt cords`."""
     counts = [f"{number} {cord}" if number > 1 else cord for cord, number in pieces.items()]
@@ -59,8 +41,8 @@ def _named(pieces: dict[str, int]) -> str:
 
 
 def _fold_nest(plan: Plan) -> str:
-    start, pieces = plan.project.start, _pieces(plan, "middle", "fit", "none")
-    where = "" if _pieces(plan, "fit") else " in the middle"
+    start, pieces = plan.project.start, hung_pieces(plan, "middle", "fit", "none")
+    where = "" if hung_pieces(plan, "fit") else " in the middle"
     named = _named(pieces)
     if sum(pieces.values()) == 1:
         return f"Fold {named}{where}."
@@ -72,7 +54,7 @@ def _fold_nest(plan: Plan) -> str:
 
 def _fold_each(plan: Plan) -> Iterator[str]:
     """Say which cords are folded in the middle and which are not."""
-    folded, single = _pieces(plan, "middle"), _pieces(plan, "none")
+    folded, single = hung_pieces(plan, "middle"), hung_pieces(plan, "none")
     if folded:
         each = "each of " if sum(folded.values()) > 1 else ""
         yield f"Fold {each}{_named(folded)} in the middle."
@@ -83,34 +65,6 @@ def _fold_each(plan: Plan) -> Iterator[str]:
             yield f"Do not fold {cord}: it hangs as one strand{above}."
         else:
             yield f"Do not fold the {number} {cord} cords: each hangs as one strand{above}."
-
-
-def off_middle(plan: Plan, unit: str = "cm") -> Iterator[str]:
-    """Say of each cord that is folded to fit how long its strands hang from the fold."""
-    shares = shares_mm(plan, cut_list(plan, unit))
-    for cord in _pieces(plan, "fit"):
-        folds: dict[tuple[str, str], list[tuple[int, int]]] = defaultdict(list)
-        for piece in pieces_of(plan):
-            if piece.cord == cord and piece.origin == "hung":
-                long, short = sorted(piece.strands, key=lambda strand: -shares[strand])
-                lengths = _rounded(shares[long], unit), _rounded(shares[short], unit)
-                folds[lengths].append((plan.start.index(long) + 1, plan.start.index(short) + 1))
-        told = [_ends(lengths, places) for lengths, places in folds.items()]
-        yield f"Fold {cord} off the middle, leaving {'; '.join(told)}."
-
-
-def _ends(lengths: tuple[str, str], places: Sequence[tuple[int, int]]) -> str:
-    """Say how far the longer and the shorter strands of some pieces hang, and which they are."""
-    many = "s" if len(places) > 1 else ""
-    ends = zip(lengths, zip(*places, strict=True), strict=True)
-    return listed([f"{length} for strand{many} {spans(sorted(at))}" for length, at in ends])
-
-
-def _rounded(length_mm: float, unit: str) -> str:
-    """Say a length as it is measured off: to 1 cm, from a metre on to 5 cm, else to an inch."""
-    step = _INCH_MM if unit == "in" else 10.0 if length_mm < _METRE_MM else 50.0
-    rounded = round(length_mm / step) * step
-    return show_length(rounded, unit) if unit == "in" else show_cut(rounded)
 
 
 def _hang(plan: Plan) -> str:

@@ -6,7 +6,7 @@ from typing import Final
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.wording.strand_names import span_words
 from coach.project.model import Groups, Positions
-from coach.text import listed
+from coach.text import counted, listed
 
 _MOST_GROUPS: Final = 4
 _FIGURES: Final = (
@@ -15,18 +15,13 @@ _FIGURES: Final = (
 )  # fmt: skip
 
 
-def plural(knot: str) -> str:
-    """Return several of a knot: `clove hitches`, `square knots`."""
-    return knot + ("es" if knot.endswith("h") else "s")
-
-
 def spoken(knot: str, number: int = 1) -> str:
     """Return a knot as it is said, with the word that explains it; one has its article."""
     said = CATALOGUE[knot].said_as
     aside = f" ({said})" if said else ""
     if number == 1:
         return f"{'an' if knot[0] in 'aeiou' else 'a'} {knot}{aside}"
-    return f"{number} {plural(knot)}{aside}"
+    return f"{counted(number, knot)}{aside}"
 
 
 def figure(number: int) -> str:

@@ -12,8 +12,8 @@ from coach.plan.wording.step_phrases import centimetres
 from coach.plan.wording.strand_names import span_words
 from coach.project import model
 from coach.quantities import show_time
-from coach.text import listed
-from coach.words.phrases import figure, group_list, places, plural, spoken, times_over
+from coach.text import counted, listed, plural
+from coach.words.phrases import figure, group_list, places, spoken, times_over
 
 
 def told(  # noqa: C901, PLR0911 - one short case for each kind of step
@@ -109,7 +109,7 @@ def _weave(step: model.Row, direction: Direction, cord: str) -> str:
             runs[-1] = (knot, runs[-1][1] + 1)
         else:
             runs.append((knot, 1))
-    what = listed([f"{number} {plural(knot) if number > 1 else knot}" for knot, number in runs])
+    what = listed([counted(number, knot) for knot, number in runs])
     return (
         f"Weave with {_mover(step, cord)} to the {direction} over {places(step.across)}: {what}; "
         "clove hitches are tied onto it, reverse ones by it."
@@ -128,6 +128,8 @@ def _group_knot(step: model.GroupKnot) -> str:
     what = spoken(step.knot, step.times)
     if step.squares:
         what += f" of {figure(step.squares)} square knots"
+    if step.size_mm:
+        what += f" {centimetres(step.size_mm)} high, left open,"
     return f"Tie {what} {'with' if step.knot in names.BUNDLE_KNOTS else 'on'} {each}{on}."
 
 

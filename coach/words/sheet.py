@@ -6,17 +6,14 @@ from textwrap import wrap
 from typing import Final
 
 from coach.knots.catalogue import CATALOGUE
-from coach.plan.as_json import tie_counts
-from coach.plan.cord.cut_list import CordCut
-from coach.plan.cord.outlook import outlook
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cautions import cautions
-from coach.plan.wording.cutting_words import promise
-from coach.text import one_line
+from coach.plan.wording.strand_names import cord_look
+from coach.quantities import show_cut
+from coach.report.plan_report import PlanReport
+from coach.report.report_phrases import cut_sum, purpose, size_line
+from coach.text import capital, counted, one_line
 from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
-from coach.words.phrases import plural
-from coach.words.preparing import CutRow, cut_rows, cut_total, size_line
 
 WIDTH: Final = 78
 BEFORE: Final = "Before folding"
@@ -24,16 +21,16 @@ _STEP: Final = 4  # columns that a part is set in by
 _MARKED: Final = re.compile(r"([\\`*_\[\]<>#|~]|(?<=^)[-+](?= )|(?<=^\d)\.(?= ))")
 
 
-def plain_text(plan: Plan, cuts: tuple[CordCut, ...]) -> list[str]:
+def plain_text(plan: Plan, report: PlanReport) -> list[str]:
     """Return the instructions as lines of at most 78 columns (a long word may stand out)."""
-    lines = [plan.project.title, *_folded(plan.project.about), ""]
-    for title, body in _sections(plan, cuts):
+    lines = [report.title, *_folded(report.about), ""]
+    for title, body in _sections(report):
         lines += [title, *(part for text in body for part in _folded(text)), ""]
     unfolded, work = _in_two(plan)
     if unfolded:
         lines += [BEFORE, *_folded(laid_out(plan)), *_plain_lines(unfolded), ""]
     lines += ["Hang", *_folded(hanging(plan)), "", "Work", *_plain_lines(work), ""]
-    return [*lines, *_plain_knots(plan)]
+    return [*lines, *_plain_knots(report)]
 
 
 def _in_two(plan: Plan) -> tuple[list[Instruction], list[Instruction]]:
@@ -42,27 +39,28 @@ def _in_two(plan: Plan) -> tuple[list[Instruction], list[Instruction]]:
     return [line for line in lines if line.unfolded], [line for line in lines if not line.unfolded]
 
 
-def _sections(plan: Plan, cuts: tuple[CordCut, ...]) -> Iterator[tuple[str, list[str]]]:
+def _sections(report: PlanReport) -> Iterator[tuple[str, list[str]]]:
     """Yield what stands before the first knot, each with its heading; empty ones are left out."""
-    project = plan.project
-    care = [one_line(caution) for caution in cautions(project)]
+    care = [one_line(caution) for caution in report.cautions]
     if care:
         yield "Take care", care
-    needs = [*project.tools, *project.findings]
-    surface = [f"Work on: {project.surface}."] if project.surface else []
-    if needs or surface:
-        listing = ", ".join(needs)
-        ready = [f"{listing[:1].upper()}{listing[1:]}."] if needs else []
+    ready = [f"{capital(', '.join(report.ready))}."] if report.ready else []
+    surface = [f"Work on: {report.surface}."] if report.surface else []
+    if ready or surface:
         yield "Have ready", [*ready, *surface]
-    total = f"In all {cut_total(cuts)}. {promise(plan, outlook(plan, cuts))}"
-    yield "Cut", [*(_cut(row) for row in cut_rows(plan, cuts)), total]
-    yield "Size", [size_line(plan)]
+    yield "Cut", [*_cut(report), cut_sum(report)]
+    yield "Size", [size_line(report.size, report.unit)]
 
 
-def _cut(row: CutRow) -> str:
-    many = "s" if row.pieces > 1 else ""
-    purpose = f", {row.purpose}" if row.purpose else ""
-    return f"{row.pieces} piece{many} of {row.cord}, {row.length} ({row.look}){purpose}"
+def _cut(report: PlanReport) -> Iterator[str]:
+    for cord in report.cords:
+        for line in cord.pieces:
+            pieces, length = (
+                counted(line.cut.pieces, "piece"),
+                show_cut(line.cut.cut_mm, report.unit),
+            )
+            for_what = f", {purpose(line)}" if purpose(line) else ""
+            yield f"{pieces} of {cord.cord.id}, {length} ({cord_look(cord.cord)}){for_what}"
 
 
 def _folded(text: str, indent: str = "  ", hang: str = "    ") -> list[str]:
@@ -86,16 +84,16 @@ def _plain_line(line: Instruction) -> list[str]:
     return [*_folded(line.text, lead, hang), *notes]
 
 
-def _plain_knots(plan: Plan) -> list[str]:
+def _plain_knots(report: PlanReport) -> list[str]:
     lines = ["Knots"]
-    for knot, number in _knots_used(plan):
-        lines += _folded(f"{number:,} {plural(knot) if number > 1 else knot}: {_tied(knot)}")
+    for knot, number in _knots_used(report):
+        lines += _folded(f"{counted(number, knot)}: {_tied(knot)}")
     return lines
 
 
-def _knots_used(plan: Plan) -> list[tuple[str, int]]:
+def _knots_used(report: PlanReport) -> list[tuple[str, int]]:
     """Return the knots really tied and how many, in the order of the catalogue."""
-    counts = tie_counts(plan)
+    counts = dict(report.knots)
     return [(knot, counts[knot]) for knot in CATALOGUE if knot in counts]
 
 
@@ -104,21 +102,19 @@ def _tied(knot: str) -> str:
     return " ".join(filter(None, (entry.roles, *entry.steps, entry.caution)))
 
 
-def markdown(plan: Plan, cuts: tuple[CordCut, ...]) -> list[str]:
+def markdown(plan: Plan, report: PlanReport) -> list[str]:
     """Return the instructions as Markdown (CommonMark); a maker's signs stay what they are."""
-    project = plan.project
-    lines = [f"# {_quoted(project.title)}", ""]
-    lines += [f"{_quoted(one_line(project.about))}", ""] if project.about else []
-    for title, body in _sections(plan, cuts):
+    lines = [f"# {_quoted(report.title)}", ""]
+    lines += [f"{_quoted(one_line(report.about))}", ""] if report.about else []
+    for title, body in _sections(report):
         lines += [f"## {title}", "", *(f"- {_quoted(text)}" for text in body), ""]
     unfolded, work = _in_two(plan)
     if unfolded:
         lines += [f"## {BEFORE}", "", f"- {_quoted(laid_out(plan))}", *_marked_lines(unfolded), ""]
     lines += ["## Hang", "", f"- {_quoted(hanging(plan))}", ""]
     lines += ["## Work", "", *_marked_lines(work), "", "## Knots", ""]
-    for knot, number in _knots_used(plan):
-        name = plural(knot) if number > 1 else knot
-        lines.append(f"- **{number:,} {name}.** {_quoted(_tied(knot))}")
+    for knot, number in _knots_used(report):
+        lines.append(f"- **{counted(number, knot)}.** {_quoted(_tied(knot))}")
     return lines
 
 
@@ -140,6 +136,6 @@ def _quoted(text: str) -> str:
     return _MARKED.sub(r"\\\1", text)
 
 
-def as_words(plan: Plan, cuts: tuple[CordCut, ...], *, marked: bool) -> Sequence[str]:
+def as_words(plan: Plan, report: PlanReport, *, marked: bool) -> Sequence[str]:
     """Return the instructions as Markdown where `marked`, else as plain text."""
-    return markdown(plan, cuts) if marked else plain_text(plan, cuts)
+    return markdown(plan, report) if marked else plain_text(plan, report)

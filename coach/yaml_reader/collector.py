@@ -1,9 +1,9 @@
 """Collecting problems while reading: near misses, safe quoting, and a limit on how many."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Final
 
-from coach.text import one_line
+from coach.text import one_line, plain
 from coach.yaml_reader.diagnostics import Problem, Problems, Span
 
 MOST_PROBLEMS: Final = 200
@@ -17,24 +17,53 @@ def quoted(text: str) -> str:
     return f"‘{short if len(short) <= _LONGEST_QUOTE else short[: _LONGEST_QUOTE - 1] + '…'}’"
 
 
+class Names:
+    """The maker's own names of one kind, found again however they are written."""
+
+    def __init__(self, written: Iterable[str]) -> None:
+        self.written = tuple(written)
+        self.plain = {plain(name): name for name in self.written}
+
+    def find(self, text: str) -> str | None:
+        """Return the name that is meant, as it was first written; None if there is none."""
+        return self.plain.get(plain(text))
+
+
 class Found(Problems):
-    """Problems that also know the near misses of what was written, and what the file names."""
+    """Problems that also know the near misses of what was written, and what the file names.
+
+    Attributes:
+        cords: The names of the cords; None before they are read, and if they cannot be.
+        pieces: How many pieces of each cord there are, None where the file leaves that open.
+        parts: The names of the parts, as for the cords.
+        varied: The names of all that may be varied, as for the cords.
+        in_group: Whether the steps of a group are being read.
+    """
 
     def __init__(self) -> None:
         super().__init__()
-        self.cords: tuple[str, ...] = ()  # their names, once they are read
-        self.parts: tuple[str, ...] = ()  # likewise
+        self.cords: Names | None = None
+        self.pieces: Mapping[str, int | None] = {}
+        self.parts: Names | None = None
+        self.varied: Names | None = None
+        self.in_group = False
         self._positions_left = MOST_POSITIONS
 
     @property
-    def cord(self) -> str:
+    def a_cord(self) -> str:
         """A cord of the file, for an example in a hint."""
-        return self.cords[0] if self.cords else "reed"
+        return self.cords.written[0] if self.cords else "reed"
 
     @property
-    def pieces(self) -> str:
+    def some_pieces(self) -> str:
         """A list of pieces of the file's cords, likewise: `[reed, 2 clay]`."""
-        return f"[{', '.join([self.cord, *(f'2 {name}' for name in self.cords[1:2])])}]"
+        others = self.cords.written[1:2] if self.cords else ()
+        return f"[{', '.join([self.a_cord, *(f'2 {name}' for name in others)])}]"
+
+    @property
+    def a_part(self) -> str:
+        """A part of the file, likewise."""
+        return self.parts.written[0] if self.parts and self.parts.written else "motif"
 
     def room_for(self, positions: int, span: Span) -> bool:
         """Tell whether that many more positions can be listed; report the first that cannot."""

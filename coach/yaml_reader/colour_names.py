@@ -3,7 +3,7 @@
 from functools import lru_cache
 from typing import Final
 
-from coach.yaml_reader.colour_space import difference, oklab
+from coach.colour import difference, oklab
 
 _TABLE: Final = """
     white=ffffff,f2f4f3,e4e9e6

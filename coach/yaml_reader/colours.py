@@ -6,7 +6,7 @@ from itertools import cycle
 from types import MappingProxyType
 from typing import Final
 
-from coach.yaml_reader.colour_space import difference, oklab
+from coach.colour import difference, oklab
 
 _TABLE: Final = """
     aliceblue=f0f8ff antiquewhite=faebd7 aqua=00ffff aquamarine=7fffd4 azure=f0ffff beige=f5f5dc

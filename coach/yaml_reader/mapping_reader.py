@@ -1,53 +1,24 @@
 """Reading the keys of one mapping: each is asked for by name, and what nobody asked is unknown."""
 
-from collections.abc import Callable
 from collections.abc import Mapping as Names
-from dataclasses import dataclass
-from types import MappingProxyType
-from typing import Final, Generic, TypeVar
+from typing import Any, TypeVar
 
-from coach.knots.names import plain
 from coach.text import listed
 from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.declarations import (
+    NONE_INSTEAD,
+    Instead,
+    Key,
+    Keys,
+    OneOf,
+    Value,
+    first_key,
+)
 from coach.yaml_reader.diagnostics import Span
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
 
 T = TypeVar("T")
-V_co = TypeVar("V_co", covariant=True)
 D = TypeVar("D")
-
-SYNONYMS: Final = {
-    "holding cord": "holder",
-    "knot bearer": "holder",
-    "working cord": "knotter",
-    "knotting cord": "knotter",
-    "plait": "braid",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Instead:
-    """What to write for a key that belongs to other steps: `keys` are right here.
-
-    In `hint`, `{}` stands for the value that was written.
-    """
-
-    keys: tuple[str, ...]
-    hint: str
-
-
-@dataclass(frozen=True, slots=True)
-class Value(Generic[V_co]):
-    """How a value is read: None when it cannot be (that is reported); `blank` stands in then."""
-
-    read: Callable[[Node, Found], V_co | None]
-    blank: V_co
-
-
-def first_key(text: str) -> str:
-    """Return a key by its first name."""
-    name = plain(text)
-    return SYNONYMS.get(name, name)
 
 
 class Fields:
@@ -56,11 +27,11 @@ class Fields:
     def __init__(self, node: Mapping, found: Found, what: str) -> None:
         self.found = found
         self.what = what  # as in "a cord", for messages
-        self.instead: Names[str, Instead] = MappingProxyType({})
+        self.instead: Names[str, Instead] = NONE_INSTEAD
         self.bad = False
         self._pairs: dict[str, tuple[Scalar, Node]] = {}
         self._asked: list[str] = []
-        self._missing: list[tuple[str, ...]] = []
+        self._missing: list[tuple[Key[Any], ...]] = []
         self._span = node.pairs[0][0].span if node.pairs else node.span
         for pair in node.pairs:
             name = first_key(pair[0].text)
@@ -99,50 +70,69 @@ class Fields:
         node = self._pairs[name][1] if name in self._pairs else None
         return node.text if isinstance(node, Scalar) else ""
 
-    def need(self, name: str, value: Value[T]) -> T:
-        """Return the value of a key that must be there."""
-        self._asked.append(name)
-        if name not in self._pairs:
-            self._miss(name)
-            return value.blank
-        return self._read(name, value)
-
     def get(self, name: str, value: Value[T], default: D) -> T | D:
         """Return the value of a key that may be left out."""
         self._asked.append(name)
         return self._read(name, value) if name in self._pairs else default
 
-    def aside(self, name: str, value: Value[T], default: D) -> T | D:
-        """Return the value of a key that matters so little that `bad` stays as it is."""
-        bad = self.bad
-        got = self.get(name, value, default)
-        self.bad = bad
-        return got
+    def take(self, key: Key[T], default: D) -> T | D:
+        """Return the value of a declared key that may be left out."""
+        return self.get(key.name, key.value, default)
+
+    def need(self, key: Key[T]) -> T:
+        """Return the value of a key that must be there."""
+        self._asked.append(key.name)
+        if key.name not in self._pairs:
+            self._miss(key)
+            return key.value.blank
+        return self._read(key.name, key.value)
+
+    def given(self, keys: Keys) -> dict[str, Any]:
+        """Return what stands at declared keys, by their fields; without what may be left out.
+
+        What must be there has something that stands in for it; so have alternatives, None where
+        none of them must.
+        """
+        found: dict[str, Any] = {}
+        for field, entry in keys.items():
+            if isinstance(entry, OneOf):
+                found[field] = self._either(entry)
+            elif entry.needed or entry.name in self._pairs:
+                found[field] = self.need(entry)
+            else:
+                self._asked.append(entry.name)
+        return found
+
+    def _either(self, choice: OneOf) -> Any:
+        key = self.one_of(choice)
+        if key:
+            return self.need(key)
+        return choice.keys[0].value.blank if choice.needed else None
 
     def ignore(self, *names: str) -> None:
         """Let keys stand that cannot be judged."""
         self._asked.extend(names)
 
-    def one_of(self, *names: str, needed: bool = True) -> str:
-        """Return which of the keys stands here, "" if none does or more than one."""
+    def one_of(self, choice: OneOf) -> Key[Any] | None:
+        """Return which of some keys stands here, None if none does or more than one."""
+        names = [key.name for key in choice.keys]
         self._asked.extend(names)
-        here = [name for name in names if name in self._pairs]
-        if len(here) == 1 or not (here or needed):
-            return "".join(here)
+        here = [key for key in choice.keys if key.name in self._pairs]
+        if len(here) == 1:
+            return here[0]
         if here:
-            both = listed(list(map(quoted, here)))
-            self.fail(
-                "EXCLUSIVE", self.span(here[1]), f"{both} cannot stand together.", "Keep one."
-            )
-        else:
-            self._miss(*names)
-        return ""
+            both = listed([quoted(key.name) for key in here])
+            span = self.span(here[1].name)
+            self.fail("EXCLUSIVE", span, f"{both} cannot stand together.", "Keep one.")
+        elif choice.needed:
+            self._miss(*choice.keys)
+        return None
 
-    def some_of(self, *names: str) -> None:
+    def some_of(self, *keys: Key[Any]) -> None:
         """Miss keys, of which at least one must be there, if none is."""
-        self._asked.extend(names)
-        if not any(name in self._pairs for name in names):
-            self._miss(*names)
+        self._asked.extend(key.name for key in keys)
+        if not any(key.name in self._pairs for key in keys):
+            self._miss(*keys)
 
     def fail(self, code: str, span: Span, message: str, hint: str = "") -> None:
         """Report an error that leaves this mapping without a meaning."""
@@ -153,16 +143,14 @@ class Fields:
         """Report, once all keys have been asked for, which are unknown and which are missing."""
         unknown = [name for name in self._pairs if name not in self._asked]
         meant = {key for name in unknown for key in self._unknown(name)}
-        missing = [names for names in self._missing if not meant.intersection(names)]
+        missing = [keys for keys in self._missing if not any(key.name in meant for key in keys)]
         if missing:
-            needed = listed([listed(list(map(quoted, names)), "or") for names in missing])
-            hint = f"Add, for example, {listed([self._examples(names) for names in missing])}."
+            needed = listed([listed([quoted(key.name) for key in keys], "or") for keys in missing])
+            hint = f"Add, for example, {listed([self._examples(keys) for keys in missing])}."
             self.fail("MISSING-KEY", self._span, f"{self._start()} needs {needed}.", hint)
 
-    def _examples(self, names: tuple[str, ...]) -> str:
-        from coach.yaml_reader.examples import example  # noqa: PLC0415 - only for a fault
-
-        return listed([f"‘{example(self.what, name, self.found)}’" for name in names], "or")
+    def _examples(self, keys: tuple[Key[Any], ...]) -> str:
+        return listed([f"‘{key.written(self.found)}’" for key in keys], "or")
 
     def _unknown(self, name: str) -> tuple[str, ...]:
         """Report a key that nobody asked for; return the keys that it was probably meant to be."""
@@ -193,9 +181,9 @@ class Fields:
     def _start(self) -> str:
         return self.what[0].upper() + self.what[1:]
 
-    def _miss(self, *names: str) -> None:
+    def _miss(self, *keys: Key[Any]) -> None:
         self.bad = True
-        self._missing.append(names)
+        self._missing.append(keys)
 
     def _read(self, name: str, value: Value[T]) -> T:
         got = value.read(self._pairs[name][1], self.found)

@@ -6,8 +6,7 @@ from typing import Any, Final, TypeAlias
 
 import yaml
 
-from coach.knots.names import plain
-from coach.text import clean, unseen
+from coach.text import clean, plain, unseen
 from coach.yaml_reader import slips, syntax_errors
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.diagnostics import Span

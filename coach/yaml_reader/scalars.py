@@ -6,11 +6,11 @@ from functools import cache
 from typing import Final, TypeVar
 
 from coach import quantities
-from coach.knots.names import plain
-from coach.text import clean, listed, one_line
-from coach.yaml_reader.collector import Found, quoted
+from coach.text import clean, listed, one_line, plain
+from coach.yaml_reader import value_schemas as schemas
+from coach.yaml_reader.collector import Found, Names, quoted
 from coach.yaml_reader.colours import NAMED, hex_colour
-from coach.yaml_reader.mapping_reader import Value
+from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
 
 T = TypeVar("T")
@@ -98,18 +98,20 @@ def _thickness_mm(text: str) -> float:
     return quantities.length_mm(text, zero=False)
 
 
-TEXT: Final = Value(_text, "")
-LINES: Final = Value(_lines, "")
-TEXTS: Final[Value[tuple[str, ...]]] = Value(_texts, ())
-COLOUR: Final = Value(_colour, ("#808080", ""))
-BOOLEAN: Final = Value(_boolean, False)  # noqa: FBT003 - it is what stands in
-LENGTH: Final = Value(_quantity(quantities.length_mm, "a length"), 0.0)
-THICKNESS: Final = Value(_quantity(_thickness_mm, "a length"), 1.0)
-TIME: Final = Value(_quantity(quantities.time_s, "a time"), 0.0)
-TIMES: Final = Value(_quantity(quantities.time_range_s, "a time"), (0.0, 0.0))
-FINENESS: Final = Value(_quantity(quantities.fineness_tex, "a weight per length"), 0.0)
-SHARE: Final = Value(_quantity(quantities.share, "a share"), 0.1)
-SLOPE: Final = Value(_quantity(quantities.angle_deg, "a slope"), 45.0)
+TEXT: Final = Value(_text, "", schemas.TEXT)
+LINES: Final = Value(_lines, "", schemas.TEXT)
+TEXTS: Final[Value[tuple[str, ...]]] = Value(_texts, (), schemas.TEXTS)
+COLOUR: Final = Value(_colour, ("#808080", ""), schemas.COLOUR)
+BOOLEAN: Final = Value(_boolean, False, schemas.BOOLEAN)  # noqa: FBT003 - it is what stands in
+LENGTH: Final = Value(_quantity(quantities.length_mm, "a length"), 0.0, schemas.LENGTH)
+THICKNESS: Final = Value(_quantity(_thickness_mm, "a length"), 1.0, schemas.THICKNESS)
+TIME: Final = Value(_quantity(quantities.time_s, "a time"), 0.0, schemas.TIME)
+TIMES: Final = Value(_quantity(quantities.time_range_s, "a time"), (0.0, 0.0), schemas.TIMES)
+FINENESS: Final = Value(
+    _quantity(quantities.fineness_tex, "a weight per length"), 0.0, schemas.FINENESS
+)
+SHARE: Final = Value(_quantity(quantities.share, "a share"), 0.1, schemas.SHARE)
+SLOPE: Final = Value(_quantity(quantities.angle_deg, "a slope"), 45.0, schemas.SLOPE)
 
 
 @cache
@@ -131,7 +133,7 @@ def whole(least: int = 1, most: int = MOST) -> Value[int]:
         found.error("NUMBER", scalar.span, message, hint)
         return None
 
-    return Value(reader, least)
+    return Value(reader, least, schemas.whole(least, None if most == MOST else most))
 
 
 def choice(options: tuple[C, ...]) -> Value[C]:
@@ -150,22 +152,29 @@ def choice(options: tuple[C, ...]) -> Value[C]:
             )
         return known.get(plain(scalar.text))
 
-    return Value(reader, options[0])
+    return Value(reader, options[0], schemas.words(options))
 
 
-def named(known: tuple[str, ...], code: str, what: str) -> Value[str]:
-    """Read one of the maker's own names, compared as names are; gives it as first written."""
-    names = {plain(name): name for name in known}
+def named(names_of: Callable[[Found], Names | None], code: str, what: str) -> Value[str]:
+    """Read one of the maker's own names, compared as names are, as it was first written.
+
+    Args:
+        names_of: Where the file's names are found; None where they could not be read. That is
+            reported then, so a name that cannot be looked up is no problem of its own.
+        code: The code of the problem that there is no such name.
+        what: What is named, as in "cord".
+    """
 
     def reader(node: Node, found: Found) -> str | None:
-        scalar = word(node, found, f"the name of a {what}")
-        if scalar is None:
+        names = names_of(found)
+        scalar = None if names is None else word(node, found, f"the name of a {what}")
+        if names is None or scalar is None:
             return None
-        name = names.get(plain(scalar.text))
+        name = names.find(scalar.text)
         if name is None:
-            otherwise = f"The file has {listed(known[:12])}." if known else ""
-            hint = found.suggest(plain(scalar.text), names, otherwise)
+            otherwise = f"The file has {listed(names.written[:12])}." if names.written else ""
+            hint = found.suggest(plain(scalar.text), names.plain, otherwise)
             found.error(code, scalar.span, f"There is no {what} {quoted(scalar.text)}.", hint)
         return name
 
-    return Value(reader, "")
+    return Value(reader, "", schemas.TEXT)

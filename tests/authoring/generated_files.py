@@ -16,6 +16,7 @@ STEPS: list[dict[str, Any]] = [
     {"knot": "half knot", "strands": "1-4", "with": "clay"},
     {"knot": "half hitch chain", "strands": "1-2", "times": 9},
     {"knot": "josephine knot", "groups": ["1-4"]},
+    {"knot": "josephine knot", "strands": "1-4", "size": "3 cm"},
     {"knot": "overhand knot", "strands": "all"},
     {"knot": "cow hitch", "knotter": 1, "around": "2-3", "times": 6},
     {"knot": "barrel knot", "knotter": 3, "around": "1-2", "turns": 4},

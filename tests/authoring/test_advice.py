@@ -148,3 +148,10 @@ def test_a_step_without_a_knot_takes_what_the_file_says() -> None:
         "  - {do: Steep the cords in tea., takes: 2 h}\n"
         "  - {knot: square knot, strands: 1-4, times: 3}"
     )
+
+
+def test_an_open_knot_smaller_than_drawn_up_is_told() -> None:
+    """Two strands of 2 mm a half, drawn up, are about 1 cm high."""
+    work = "  - {knot: josephine knot, strands: 1-4, size: SIZE}"
+    assert [p.code for p in told(work.replace("SIZE", "6 mm"))] == ["SIZE"]
+    assert not told(work.replace("SIZE", "3 cm"))

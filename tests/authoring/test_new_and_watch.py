@@ -116,5 +116,5 @@ def test_watching_tells_problems_and_plan_again_at_each_save(
 def test_watching_is_for_people_and_needs_a_file(tmp_path: Path) -> None:
     there = tmp_path / "tide.yaml"
     there.write_text(SOUND, encoding="utf-8")
-    assert run(Namespace(files=[str(there)], json=True, watch=True)) == 2
-    assert run(Namespace(files=[str(tmp_path / "none.yaml")], json=False, watch=True)) == 2
+    assert run(Namespace(projects=[str(there)], json=True, watch=True)) == 2
+    assert run(Namespace(projects=[str(tmp_path / "none.yaml")], json=False, watch=True)) == 2

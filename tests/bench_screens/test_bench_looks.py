@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from rich.color import Color, ColorSystem
 
 from coach.cli.bench_setup import _encoding
+from coach.colour import contrast
 from coach.plan.plan_model import Plan
 from coach.session.keymap import Keys
 from coach.session.services import Aids
@@ -24,7 +25,6 @@ from coach.tui.theme.palette import (
     PICTURE_CONTRAST,
     TEXT_CONTRAST,
     Palette,
-    contrast,
     faded,
     palette_for,
     seen_on,

@@ -300,7 +300,7 @@ def test_from_the_list_to_the_plan_to_the_bench_and_back(tmp_path: Path) -> None
         await seen.pilot.pause()
         assert "[b]One[/b] row." in seen.text()
         await seen.press("enter")
-        for told in ("Reed strap", "cut", "reed", "3 clove hitches", "long,"):
+        for told in ("Reed strap", "cut", "reed", "3 clove hitches", " long and "):
             assert told in seen.text()
         await seen.press("enter")
         await seen.press("space")

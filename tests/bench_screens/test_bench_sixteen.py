@@ -9,13 +9,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from rich.style import Style
 
+from coach.colour import contrast
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.settings.settings import Theme
 from coach.tui.drawing.labels import initials
 from coach.tui.layout.styled_text import Inks
 from coach.tui.theme.colour_depth import SIXTEEN, rounded
-from coach.tui.theme.palette import PICTURE_CONTRAST, TEXT_CONTRAST, contrast, palette_for
+from coach.tui.theme.palette import PICTURE_CONTRAST, TEXT_CONTRAST, palette_for
 from coach.tui.theme.sixteen_colours import told_apart
 from coach.yaml_reader.file_loader import load
 

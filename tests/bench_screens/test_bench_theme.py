@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.tui.theme.palette import DARK, LIGHT, Palette, contrast, faded, seen_on
+from coach.colour import contrast
+from coach.tui.theme.palette import DARK, LIGHT, Palette, faded, seen_on
 
 COLOURS = st.integers(0, 0xFFFFFF).map("#{:06x}".format)
 

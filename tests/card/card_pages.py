@@ -4,9 +4,9 @@ from functools import cache
 
 from coach.card.card_page import page
 from coach.cli.shelf import shelf
-from coach.plan.cord.cut_list import cut_list
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
+from coach.report.plan_report import report_of
 from coach.yaml_reader.file_loader import load
 
 NAMES = [path.stem for path in shelf()]
@@ -29,4 +29,4 @@ def planned(text: str) -> Plan:
 @cache
 def card_of(name: str) -> str:
     plan = plan_of(name)
-    return page(plan, cut_list(plan), "about 1 h of knotting")
+    return page(plan, report_of(plan))

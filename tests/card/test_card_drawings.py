@@ -6,11 +6,12 @@ from xml.etree import ElementTree as ET
 import pytest
 from card_pages import NAMES, plan_of, planned
 
-from coach.card.cord_paths import Run, contrast_ink, yarns
+from coach.card.cord_paths import Run, yarns
 from coach.card.courses import courses
 from coach.card.frame import frame_of
 from coach.card.schematic import scale_of, schematic
 from coach.card.step_drawing import sketch_of
+from coach.colour import ink_on
 from coach.plan.plan_model import PlannedStep
 from coach.project.model import Add, LayAside, TakeUp
 
@@ -153,7 +154,7 @@ def test_the_schematic_alone_is_a_file_at_scale_that_fits_the_paper(name: str) -
 
 @pytest.mark.parametrize("colour", ["#ffffff", "#000000", "#7f7f7f", "#1f6f8b", "#ffd700"])
 def test_the_mark_along_a_cord_is_seen_on_its_colour(colour: str) -> None:
-    assert contrast(contrast_ink(colour), colour) >= 3
+    assert contrast(ink_on(colour), colour) >= 3
 
 
 def contrast(one: str, other: str) -> float:

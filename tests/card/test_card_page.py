@@ -16,7 +16,7 @@ from test_card_drawings import contrast
 
 from coach.card.card_page import page
 from coach.card.style import STYLE
-from coach.plan.cord.cut_list import cut_list
+from coach.report.plan_report import report_of
 
 HTML = "{http://www.w3.org/1999/xhtml}"
 SVG = "{http://www.w3.org/2000/svg}"
@@ -75,7 +75,7 @@ def test_hostile_titles_stay_words_and_right_to_left_ones_read_from_the_right() 
         "start: {hang: [2 reed 'n mud]}\n"
         "work: [{do: 'a < b & c'}, {knot: square knot, strands: 1-4}]\n"
     )
-    text = page(plan, cut_list(plan), "about 2 min")
+    text = page(plan, report_of(plan))
     root = tree(text)
     title = next(root.iter(f"{HTML}h1"))
     assert title.text == plan.project.title

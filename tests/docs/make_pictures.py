@@ -10,11 +10,14 @@ from pathlib import Path
 
 from coach.card.cord_paths import yarns
 from coach.card.frame import frame_of
-from coach.card.schematic import paper, schematic
+from coach.card.schematic import paper
 from coach.card.step_drawing import step_picture
 from coach.card.style import ALONE
 from coach.cli.desk import Desk
 from coach.cli.shelf import find
+from coach.picture.compose import scene_of
+from coach.picture.render.shades import looks
+from coach.picture.render.svg_drawing import svg
 from coach.piece import Store
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
@@ -90,17 +93,25 @@ def standing_alone(drawing: str) -> str:
     )
 
 
+def piece(project: str) -> str:
+    """Return the picture of a finished piece, with its ruler."""
+    plan = plan_of(project)
+    colours = {cord.id: cord.colour for cord in plan.project.cords.values()}
+    return svg(scene_of(plan), looks(list(colours), colours), plan.project.title)
+
+
 def pictures() -> dict[str, str]:
     """Return every picture of the README by its name."""
     return {
         "bench": asyncio.run(screen("tide-band", 21)),
         "how": asyncio.run(screen("tide-band", 21, "k")),
         "row": one_row(),
-        "hanging": schematic(plan_of("shoreline-hanging"), alone=True),
+        "hanging": piece("shoreline-hanging"),
+        "keyring": piece("reed-keyring"),
     }
 
 
 if __name__ == "__main__":
     PICTURES.mkdir(exist_ok=True)
-    for name, svg in pictures().items():
-        PICTURES.joinpath(f"{name}.svg").write_text(svg.strip() + "\n", encoding="utf-8")
+    for name, text in pictures().items():
+        PICTURES.joinpath(f"{name}.svg").write_text(text.strip() + "\n", encoding="utf-8")

@@ -14,13 +14,12 @@ import pytest
 from processes import coach, run
 from real_terminal import RealTerminal
 
-from coach.cli.arguments import KINDS, verbs_of, words_of
-from coach.cli.calls import parser
+from coach.cli.arguments import KINDS, all_calls, words_of
 from coach.cli.commands.completion import SCRIPTS
 from coach.knots.names import KNOTS, SYNONYMS
 from coach.piece import Store, SystemClock, folders, start
 
-VERBS = {verb.name: verb for verb in verbs_of(parser())}
+CALLS = {call.name: call for call in all_calls()}
 HERE = [shell for shell in SCRIPTS if shutil.which(shell)]
 STARTED = {"bash": ("--norc", "--noprofile", "-i"), "zsh": ("-f", "-i"), "fish": ("--no-config",)}
 SET_UP = {
@@ -51,9 +50,9 @@ def script_of(shell: str) -> str:
 @pytest.mark.parametrize("shell", SCRIPTS)
 def test_the_script_of_each_shell_offers_every_verb_option_and_name(shell: str) -> None:
     script = script_of(shell)
-    for verb in VERBS.values():
-        assert verb.name in script
-        for flag in (flag for option in verb.options for flag in option.flags):
+    for call in CALLS.values():
+        assert call.name in script
+        for flag in (flag for option in call.options for flag in option.flags):
             assert (flag.lstrip("-") if shell == "fish" else flag) in script
     for word in (*words_of("project"), *KNOTS, *SYNONYMS):
         assert word.split("'")[0] in script
@@ -66,14 +65,12 @@ def test_the_script_of_each_shell_is_read_without_a_fault(shell: str) -> None:
 
 
 def test_it_is_known_of_every_argument_what_it_names() -> None:
-    """One that is new is completed, or this test asks what it names."""
-    named = {
-        f"{verb.name} {argument.name}"
-        for verb in VERBS.values()
-        for argument in verb.arguments
-        if not argument.choices
-    }
-    assert named | {"card PAGE"} == set(KINDS)
+    """One that is new has choices or a kind, or this test asks what it names."""
+    for call in CALLS.values():
+        for argument in call.arguments:
+            assert argument.choices or argument.kind, (call.name, argument.name)
+    kinds = {a.kind for call in CALLS.values() for a in call.arguments} | {""}
+    assert kinds == {*KINDS.values(), ""}
 
 
 @pytest.fixture
@@ -115,13 +112,13 @@ def offered_by_bash(line: str) -> set[str]:
     words = [*shlex.split(line), *([""] if line.endswith(" ") else [])]
     place = f"COMP_WORDS=({shlex.join(words)}); COMP_CWORD={len(words) - 1}; _coach"
     shown = 'printf "%s\\n" "${COMPREPLY[@]}"'
-    asked = f"{SCRIPTS['bash'](list(VERBS.values()))}\n{place}\n{shown}"
+    asked = f"{SCRIPTS['bash'](list(CALLS.values()))}\n{place}\n{shown}"
     return set(run(["bash", "-c", asked], check=True).stdout.splitlines())
 
 
 @pytest.mark.usefixtures("desk")
 def test_bash_offers_all_that_fits_and_nothing_else() -> None:
-    assert offered_by_bash("coach ") == {*VERBS, "--help", "--version"}
+    assert offered_by_bash("coach ") == {*CALLS, "--help", "--version"}
     assert offered_by_bash("coach card --s") == {"--svg"}
     assert offered_by_bash("coach plan --units ") == {"cm", "in"}
     assert offered_by_bash("coach plan --length ") == {""}

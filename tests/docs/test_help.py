@@ -1,34 +1,66 @@
-"""Each verb says what it is for with an example that can be called."""
+"""Each command says what it is for with an example that can be called; slips are answered."""
 
 import shlex
 
 import processes
 import pytest
 
-from coach.cli.arguments import verbs_of
-from coach.cli.calls import CALLS, parser
-
-VERBS = {verb.name: verb for verb in verbs_of(parser())}
+from coach.cli.registry import COMMANDS, called
 
 
 def coach(*arguments: str) -> str:
     return str(processes.coach(*arguments, check=True).stdout)
 
 
-@pytest.mark.parametrize("verb", VERBS)
-def test_each_verbs_help_says_what_it_is_for_with_an_example_that_can_be_called(verb: str) -> None:
-    assert VERBS[verb].help.endswith(".")
-    example = CALLS[verb][1]
-    assert shlex.split(example)[1] == verb
-    parser().parse_args(shlex.split(example)[1:])
+@pytest.mark.parametrize("name", COMMANDS)
+def test_each_command_says_what_it_is_for_with_an_example_that_can_be_called(name: str) -> None:
+    first, *example = shlex.split(COMMANDS[name].example)
+    assert (first, example[0]) == ("coach", name)
+    assert called(example)[0] is COMMANDS[name]
 
 
-def test_the_help_of_a_verb_shows_its_example() -> None:
+def test_the_help_of_a_command_shows_what_it_is_for_its_arguments_and_its_example() -> None:
     told = coach("words", "--help")
-    assert "numbered written instructions" in told
+    assert told.startswith("usage: coach words [-h] [--markdown] FILE\n")
+    assert "numbered written instructions." in told
     assert "Example: coach words tide-band" in told
+
+
+def test_the_help_of_the_whole_lists_every_command() -> None:
+    told = coach("--help")
+    for command in COMMANDS.values():
+        assert f"    {command.name}" in told
+        assert command.help in " ".join(told.split())
 
 
 def test_manual_lists_and_prints_its_pages() -> None:
     assert "coach manual questions" in coach("manual")
     assert coach("manual", "writing").startswith("# Writing a project file\n")
+
+
+@pytest.mark.parametrize(
+    ("call", "said"),
+    [
+        ("plan tide-band --lenght '20 cm'", "arguments: --lenght 20 cm. Did you mean --length?"),
+        ("plan tide-band --lenght=20cm", "arguments: --lenght=20cm. Did you mean --length?"),
+        ("check tide-band --wacth", "arguments: --wacth. Did you mean --watch?"),
+        ("card tide-band --zzz", "arguments: --zzz"),
+        ("plna tide-band", "Did you mean plan?"),
+        ("xylophone", "(choose from 'check', 'plan', "),
+        ("--json check tide-band", "the command comes first"),
+        ("--josn", "arguments: --josn"),
+        ("--vesrion", "Did you mean --version?"),
+        ("plan tide-band \x1b[31m", "arguments: [31m"),
+    ],
+)
+def test_a_slip_is_told_with_what_was_perhaps_meant(
+    call: str, said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as ended:
+        called(shlex.split(call))
+    told = capsys.readouterr().err
+    assert ended.value.code == 2
+    assert said in told
+    assert ("Did you mean" in told) == ("Did you mean" in said)
+    assert told.startswith("usage: coach")
+    assert "\x1b" not in told

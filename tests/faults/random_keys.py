@@ -27,6 +27,7 @@ from coach.piece import CannotKeep, Sitting, Store, Summary, pieces, start  # no
 from coach.piece.changes.project_diff import Change  # noqa: E402
 from coach.piece.events import Event  # noqa: E402
 from coach.piece.state import State  # noqa: E402
+from coach.piece.storage.store import LastEntry  # noqa: E402
 from coach.plan.plan_model import Plan  # noqa: E402
 from coach.plan.resize.size_request import Wish  # noqa: E402
 from coach.project import model  # noqa: E402
@@ -54,10 +55,12 @@ class Fickle(Store):
 
     refuses = False
 
-    def append_all(self, piece_id: int, happened: Sequence[tuple[State, Event]]) -> None:
+    def append_all(
+        self, piece_id: int, last: LastEntry, happened: Sequence[tuple[State, Event]]
+    ) -> LastEntry:
         if self.refuses:
             raise CannotKeep("There is no room.")
-        super().append_all(piece_id, happened)
+        return super().append_all(piece_id, last, happened)
 
 
 class Basket:
@@ -82,8 +85,8 @@ class Basket:
             raise CannotOpen("torn.yaml:3:1: this page is torn")
         return self._plan
 
-    def begin(self, key: str, wish: Wish | None = None) -> OnBench:
-        del wish
+    def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
+        del wish, plan
         if len(self.pieces()) >= MOST_PIECES:
             raise CannotOpen("There is no hook left.")
         number = start(

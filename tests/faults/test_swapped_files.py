@@ -4,6 +4,8 @@ import os
 import shutil
 import signal
 import sqlite3
+import subprocess
+import sys
 from contextlib import closing
 from pathlib import Path
 
@@ -73,6 +75,26 @@ def test_a_journal_that_is_deleted_and_a_kill_cost_nothing(tmp_path: Path) -> No
         terminal.process.send_signal(signal.SIGKILL)
         terminal.drain()
     assert kept(database) == [("Reed keyring", 6)]
+
+
+def test_a_copy_of_the_file_holds_everything_between_two_plain_lines(tmp_path: Path) -> None:
+    """Nothing ticks in plain mode while it waits for a line, so each answer is settled."""
+    database, copy = tmp_path / "data" / "coach.db", tmp_path / "copy.db"
+    environment = {**os.environ, "COACH_HOME": str(tmp_path)}
+    command = [sys.executable, "-m", "coach", "knot", "reed-keyring", "--plain"]
+    with subprocess.Popen(
+        command, env=environment, text=True, stdin=subprocess.PIPE, stdout=subprocess.PIPE
+    ) as plain:
+        assert plain.stdin
+        assert plain.stdout
+        for typed in ("\n", "\n", "unknown\n"):
+            plain.stdin.write(typed)
+            plain.stdin.flush()
+        while "unknown" not in plain.stdout.readline():
+            continue
+        shutil.copyfile(database, copy)
+        plain.communicate("leave\n")
+    assert kept(copy) == [("Reed keyring", 2)]
 
 
 def test_a_copy_of_the_file_holds_everything_while_the_bench_rests(tmp_path: Path) -> None:

@@ -69,17 +69,27 @@ def test_two_strands_hitching_in_turn_meet_the_cord_worked_out_by_tightening() -
     [
         (names.CLOVE, 18.8, 2.88, 2.8, 0.01),
         (names.HALF_HITCH, 9.0, 2.0, 2.0, 0.03),
-        (names.LARKS_HEAD, 22.6, 3.75, 2.5, 0.01),
+        (names.LARKS_HEAD, 21.4, 3.0, 3.82, 0.01),
     ],
 )
 def test_rows_meet_the_figures_worked_out_by_tightening(
     knot: str, knotter: float, p: float, q: float, error: float
 ) -> None:
-    """Worked out by tightening, equal diameters; the errors of q and lark's head are wider."""
+    """Worked out by tightening, equal diameters; the error of q is wider.
+
+    Of lark's heads the full run of `tests/tightening` stands here; a figure that came without
+    saying how the row was pulled has 22.6 d (8 %), which holds this one.
+    """
     tie = row_tie(knot, 1, 1, mover_holds=True)
     assert use(tie) == pytest.approx(knotter, rel=error)
     assert (tie.across_mm, tie.down_mm) == pytest.approx((p, q))
     assert tie.filler_use_mm == pytest.approx(1.03 * p)
+
+
+def test_a_row_of_larks_heads_takes_what_a_figure_of_another_run_allows() -> None:
+    """22.6 d within 8 %; worked out by tightening."""
+    tie = row_tie(names.LARKS_HEAD, 1, 1, mover_holds=True)
+    assert use(tie) == pytest.approx(22.6, rel=0.08)
 
 
 def test_clove_hitch_row_follows_the_thickness_of_the_holder() -> None:

@@ -166,6 +166,20 @@ def test_josephine_knot_of_unequal_strands_goes_by_its_bands_and_their_mean_stra
     assert josephine([1, 2], [2, 3]).knotter_use_mm == josephine([2, 2], [2, 2]).knotter_use_mm
 
 
+@pytest.mark.parametrize("open_mm", [12.0, 30.0, 100.0])
+def test_josephine_knot_laid_open_is_larger_in_one_ratio(open_mm: float) -> None:
+    """A curve and its picture at another scale (geometry): as much longer as it is higher."""
+    tight, laid = josephine([1, 1], [1, 1]), josephine([1, 1], [1, 1], open_mm)
+    assert laid.down_mm == open_mm
+    ratio = open_mm / tight.down_mm
+    assert laid.knotter_use_mm[0] == pytest.approx(ratio * tight.knotter_use_mm[0])
+    assert laid.across_mm == pytest.approx(ratio * tight.across_mm)
+
+
+def test_josephine_knot_is_never_smaller_than_drawn_up() -> None:
+    assert josephine([2, 2], [2, 2], 3.0) == josephine([2, 2], [2, 2])
+
+
 def test_widths_of_knots_tied_once() -> None:
     """Bundle between two cords, and three strands of an overhand knot: rough figures of ours."""
     inside = bundle_hull([1, 1, 2]).diameter_mm

@@ -8,7 +8,8 @@ import pytest
 from simulated_makers import CROWDS, OTHERS, Crowd, a_maker, make, plan_of
 from told_ranges import Row, Takes, forecast_of, told_to, walked
 
-from coach.pace.estimate import SKILLS, Range, beginning, hear_writer
+from coach.pace.estimate import Range, beginning, hear_writer
+from coach.pace.skills import SKILLS
 
 PIECES = ("marsh-pot-hanger", "shoreline-hanging", "tide-band")
 EARLY = (0.1, 0.25, 0.5)

@@ -15,13 +15,12 @@ from coach.pace.estimate import (
     HAND,
     KIND_SD,
     MODEL_SD,
+    MOST_UNKNOWNS,
     OTHER_CORD_SD,
-    SKILLS,
     STRETCH_S,
     TIE_VARIANCE,
     Paces,
     Range,
-    Stretch,
     beginning,
     dropped,
     expect,
@@ -30,7 +29,6 @@ from coach.pace.estimate import (
     new_piece,
     set_down,
     take_in,
-    ties,
     time_for,
 )
 from coach.pace.prior import (
@@ -44,6 +42,8 @@ from coach.pace.prior import (
     pass_s,
     prior_s,
 )
+from coach.pace.skills import SKILLS
+from coach.pace.stretch import Stretch, ties
 
 CLOVE = "clove hitch"
 WALL_HANGING = [
@@ -233,6 +233,21 @@ def test_counts_that_come_late_and_in_bursts_show_the_pace_of_the_ties() -> None
     assert expect(paces, ties(CLOVE)) == pytest.approx(8.27, rel=0.1)
 
 
+def test_bursts_of_any_length_make_hands_neither_slow_nor_wild() -> None:
+    """Ties of 8 s, four in five of which are counted only after one or more others are tied."""
+    rng = np.random.default_rng(1)
+    paces, waiting, since = beginning(), 0, 0.0
+    for _ in range(1000):
+        waiting, since = waiting + 1, since + 8 * float(np.exp(rng.normal(0, 0.2)))
+        if rng.random() < 0.2:
+            for gap in [since] + [0.4] * (waiting - 1):
+                paces = take_in(paces, ties(CLOVE), gap, least_s(CLOVE))
+            waiting, since = 0, 0.0
+    paces = set_down(paces)
+    assert expect(paces, ties(CLOVE)) == pytest.approx(8.4, rel=0.1)
+    assert paces.tie_variance < 0.2
+
+
 @pytest.mark.parametrize("forgotten", [1, 12, 60])
 def test_tapping_off_forgotten_counts_after_a_pause_shows_no_pace(forgotten: int) -> None:
     start = tied(beginning(), [8.0] * 20)
@@ -382,6 +397,16 @@ def test_a_pass_takes_longer_with_more_end_to_pull_through() -> None:
     assert short < long == bundled
 
 
+def test_work_of_any_number_of_kinds_is_taken_in() -> None:
+    """A piece from elsewhere may name what it likes; what is known stays small, and sense."""
+    paces = beginning()
+    for start in range(0, 300, 30):
+        work = Stretch({f"kind {n}": 30.0 for n in range(start, start + 30)}, 900.0)
+        paces = set_down(take_in(paces, work, 1200.0))
+    assert len(paces.known.unknowns) == MOST_UNKNOWNS
+    assert time_for(paces, work).likely_s == pytest.approx(1200, rel=0.2)
+
+
 looks = st.lists(
     st.tuples(
         st.sampled_from([CLOVE, "square knot", "gathering knot"]),
@@ -425,9 +450,12 @@ GOOD = to_data(beginning())
         {**GOOD, "means": [1e9, 0, 0]},
         {**GOOD, "covariance": [[1.0]]},
         {**GOOD, "covariance": [[-1.0, 0, 0]] * 3},
+        {**GOOD, "covariance": [[1e9, 0, 0], [0, 1, 0], [0, 0, 1]]},
+        {**GOOD, "covariance": [[float("inf"), 0, 0], [0, 1, 0], [0, 0, 1]]},
         {**GOOD, "unknowns": [HAND] * 3},
         {**GOOD, "unknowns": ["one", "two", "three"]},
         {**GOOD, "tie_variance": 0},
+        {**GOOD, "tie_variance": 1e9},
         {**GOOD, "made": {"half knot": -1}},
         {**GOOD, "made": []},
         {**GOOD, "open": [{}, 1]},

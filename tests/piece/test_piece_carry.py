@@ -28,7 +28,7 @@ from coach.piece.export_import import exported, file_name, from_text, take_in
 from coach.piece.storage import opening
 from coach.piece.storage.atomic_write import write_whole
 from coach.piece.storage.migrations import MIGRATIONS
-from coach.piece.storage.recovery import recover
+from coach.piece.storage.recovery import make_anew, recover
 from coach.piece.storage.sqlite_errors import pragma
 
 LAYOUTS = Path(__file__).with_name("layouts")
@@ -251,6 +251,30 @@ def test_a_migration_that_is_torn_leaves_the_layout_before(
     raw.close()
     with Store(path) as store:
         store.check()
+
+
+@pytest.mark.parametrize("file", sorted(LAYOUTS.glob("coach-*.db")), ids=lambda path: path.name)
+def test_a_database_of_every_layout_is_read_page_by_page(tmp_path: Path, file: Path) -> None:
+    """Its head is gone, so that SQLite reads nothing of it: every page is looked through."""
+    path = tmp_path / "coach.db"
+    data = file.read_bytes()
+    path.write_bytes(bytes(16) + data[16:18] + bytes(82) + data[100:])
+    with pytest.raises(Damaged):
+        Store(path)
+    found = recover(path)
+    told = {(p.carried.name, p.state.done, p.state.total, p.state.worked_s) for p in found.pieces}
+    assert (told, found.torn, [p.missing for p in found.pieces]) == (KEPT, 0, [0, 0])
+
+
+def test_a_piece_that_is_mended_keeps_its_id(store: Store, clock: HandClock) -> None:
+    sitting = begun(store, clock)
+    sitting.settle()
+    (before,) = store.pieces()
+    store.close()
+    make_anew(store.path, recover(store.path).pieces, clock.now_ms())
+    with Store(store.path) as mended:
+        (after,) = mended.pieces()
+        assert (after.id, after.uid, after.events) == (before.id, before.uid, before.events)
 
 
 @pytest.mark.parametrize(

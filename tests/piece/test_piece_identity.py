@@ -16,6 +16,7 @@ from coach.piece.events import Counted
 from coach.piece.export_import import exported, from_text, take_in, to_text
 from coach.piece.session import IDLE_MS, RETRY_MS
 from coach.piece.storage import database as database_room
+from coach.piece.storage.identity import identity_of_file
 
 KNOTS = ["clove hitch"] * 400
 ENDINGS = ("", "-wal", "-shm")
@@ -474,6 +475,20 @@ def test_a_reader_in_the_way_is_not_waited_for(
         assert sitting.trouble is None
         assert sitting.count().done == 14
     assert look(store, 1).done == 14
+
+
+def test_looking_at_the_file_does_not_unlock_it(
+    store: Store, database: Path, clock: HandClock
+) -> None:
+    """Another program that closes it last would take the journal away; POSIX locks are so lost."""
+    begun(store, clock)
+    identity_of_file(database)
+    subprocess.run(
+        [sys.executable, "-c", _HOLDS_IT, str(database)],
+        stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, check=True,
+    )  # fmt: skip
+    assert Path(f"{database}-wal").exists()
+    store.see_whose()
 
 
 def test_every_database_and_every_piece_has_an_id_of_its_own(

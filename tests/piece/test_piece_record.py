@@ -10,15 +10,17 @@ from hand_clock import HandClock
 from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, strand
 
 from coach.cli import main
+from coach.cli.reports.pace_plot import pace_plot
 from coach.cli.reports.piece_data import tell
-from coach.pace.estimate import expect, ties, time_for
+from coach.pace.estimate import expect, time_for
+from coach.pace.stretch import ties
 from coach.piece import Sitting, Store, look, start
 from coach.piece.events import Joined, Measured
 from coach.piece.learning.carry_over import Carried, carry_over
 from coach.piece.learning.estimates import in_hands, known
 from coach.piece.reports.cord_and_cost import CordAccount, cords, cost
 from coach.piece.reports.prices import BadPrices, CordPrice, Prices, read_prices
-from coach.piece.reports.time_spent import record
+from coach.piece.reports.time_spent import KnotTime, Record, Spell, record
 from coach.piece.state import State
 from coach.quantities import cord_amount
 
@@ -90,6 +92,18 @@ def test_counts_of_several_knots_at_once_share_their_time(store: Store, clock: H
     assert found.knots["clove hitch"].ties == 14
     assert found.knots["square knot"].ties == 4
     assert found.knots["square knot"].worked_s == pytest.approx(40, abs=1)
+
+
+def test_a_long_knot_among_short_ones_has_the_longer_share(store: Store, clock: HandClock) -> None:
+    """Counted at once with four half knots, a gathering knot takes nearly all of the time."""
+    number = start(store, clock, title="Ebb", project_text="", source="ebb", total=6)
+    knots = ["half knot", *["half knot"] * 4, "gathering knot"]
+    sitting = Sitting(store, clock, number, knots)
+    sitting.count()
+    clock.go_on(200)
+    sitting.count(5)
+    found = record(sitting.events, knots)
+    assert found.knots["gathering knot"].worked_s > 170
 
 
 def test_cord_cost_has_its_waste_and_the_hours_their_rate() -> None:
@@ -271,3 +285,35 @@ def test_a_name_that_no_piece_has_is_told(
     monkeypatch.setenv("COACH_HOME", str(tmp_path))
     assert main.main(["pieces", "reef"]) == 2
     assert "No piece is called" in capsys.readouterr().err
+
+
+def plotted(slow_first: bool, *, plain: bool) -> list[str]:
+    """Plot 40 ties of which one half took three times as long as the other."""
+    paces = [30.0] * 20 + [10.0] * 20
+    spells = [
+        Spell(at, "clove hitch", 1, pace)
+        for at, pace in enumerate(paces if slow_first else paces[::-1])
+    ]
+    whole = Record({"clove hitch": KnotTime(40, sum(paces))}, (), tuple(spells))
+    return pace_plot(whole, 40, 47, plain=plain)
+
+
+@pytest.mark.parametrize("plain", [False, True])
+@pytest.mark.parametrize("slow_first", [False, True])
+def test_the_slow_part_of_a_piece_stands_high_and_the_quick_part_low(
+    *, slow_first: bool, plain: bool
+) -> None:
+    """1.5 and 0.5 of the mean, of 2 at the upper edge: three quarters and a quarter of six rows."""
+    *rows, foot = plotted(slow_first, plain=plain)
+    labels = [row[:6].strip() for row in rows]
+    assert labels == ["2 x", "", "", "mean", "", ""]
+    columns = [row[7:].ljust(40) for row in rows]
+    heights = [sum(column[at] != " " for column in columns) for at in range(40)]
+    slow, quick = heights[:20], heights[20:]
+    if not slow_first:
+        slow, quick = quick, slow
+    assert set(slow) == {5}, "four rows and a half"
+    assert set(quick) == {2}, "a row and a half"
+    assert columns[0].strip() == "", "nothing took twice the mean"
+    assert columns[-1].strip() == columns[-1], "every column stands on the ground"
+    assert foot.split() == ["from", "the", "first", "tie", "to", "the", "last"]

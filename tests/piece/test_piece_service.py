@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 from hand_clock import HandClock
 
-from coach.pace.estimate import Stretch, beginning, expect, ties
+from coach.pace.estimate import beginning, expect
 from coach.pace.prior import WAIT, prior_s
+from coach.pace.stretch import Stretch, ties
 from coach.piece import (
     NameTaken,
     NoSuchPiece,

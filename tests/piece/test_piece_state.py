@@ -8,18 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.pace.data import to_data
-from coach.pace.estimate import (
-    DAY,
-    Paces,
-    Stretch,
-    beginning,
-    expect,
-    passed,
-    set_down,
-    take_in,
-    ties,
-)
+from coach.pace.estimate import DAY, Paces, beginning, expect, passed, set_down, take_in
 from coach.pace.prior import WAIT, least_s
+from coach.pace.stretch import Stretch, ties
 from coach.piece.events import (
     Begun,
     Counted,

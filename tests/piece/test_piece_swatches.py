@@ -151,7 +151,7 @@ def test_what_a_swatch_was_said_to_save_it_saves(name: str) -> None:
 def test_a_kept_swatch_is_a_finished_piece_that_the_next_one_begins_with(
     store: Store, clock: HandClock
 ) -> None:
-    """Its own knot is known well, and other knots and cords follow as hand and fibre go together."""
+    """Its own knot is known well; other knots and cords follow as hand and fibre go together."""
     plan = band(FREE)
     swatch = swatch_of(plan)
     learnt = learnt_from(swatch, {}, 1.1 * swatch.length_mm, 1.2 * swatch.took_mm)

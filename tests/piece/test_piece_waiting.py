@@ -6,7 +6,17 @@ from pathlib import Path
 import pytest
 from hand_clock import HandClock
 
-from coach.piece import CannotKeep, PieceError, Sitting, Store, TakenOver, look, start
+from coach.piece import (
+    Busy,
+    CannotKeep,
+    OutOfTurn,
+    PieceError,
+    Sitting,
+    Store,
+    TakenOver,
+    look,
+    start,
+)
 from coach.piece.changes.project_diff import Change, take_over
 from coach.piece.events import Counted
 from coach.piece.storage import database as database_room
@@ -176,6 +186,30 @@ def test_a_store_held_by_another_program_waits_in_memory(
     assert look(store, sitting.piece_id).done == 1
 
 
+def test_a_file_that_cannot_be_opened_anew_is_tried_again(
+    store: Store, clock: HandClock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What keeps it shut is told as long as it lasts, and nothing else."""
+    sitting = opened(store, clock)
+
+    def busy(*_: object) -> None:
+        raise Busy("Another program holds it.")
+
+    monkeypatch.setattr(Store, "append_all", busy)
+    monkeypatch.setattr(database_room, "connected", busy)
+    sitting.count()
+    for _ in range(3):
+        clock.go_on(1)
+        sitting.refresh()
+        assert isinstance(sitting.trouble, Busy)
+        with pytest.raises(Busy):
+            store.pieces()
+    monkeypatch.undo()
+    clock.go_on(1)
+    assert sitting.refresh().done == look(store, 1).done == 1
+    assert sitting.trouble is None
+
+
 def test_a_sitting_that_could_not_be_stored_from_its_start_is_stored_later(
     store: Store, clock: HandClock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -215,3 +249,66 @@ def test_a_fault_while_looking_at_other_coaches_is_raised(
     monkeypatch.setattr(Store, "rows_after", lambda *_: (_ for _ in ()).throw(CannotKeep("no")))
     with pytest.raises(PieceError):
         sitting.refresh()
+
+
+class Patient:
+    """Stands before a store's writing and does not wait for ever: it is asked few times at most."""
+
+    def __init__(self, store: Store, monkeypatch: pytest.MonkeyPatch, most: int = 5) -> None:
+        self.asked = 0
+        append_all = store.append_all
+
+        def counted(*given: object) -> object:
+            self.asked += 1
+            assert self.asked <= most, "it goes round and round"
+            return append_all(*given)  # type: ignore[arg-type]
+
+        monkeypatch.setattr(store, "append_all", counted)
+
+
+@pytest.mark.parametrize("waits", [False, True], ids=["at once", "after waiting"])
+def test_a_count_behind_another_coachs_is_kept_though_nothing_tells_of_that_one(
+    store: Store, database: Path, clock: HandClock, monkeypatch: pytest.MonkeyPatch, *, waits: bool
+) -> None:
+    """The stamp may not change: some network drives tell of no other's writing."""
+    monkeypatch.setattr(store, "stamp", tuple)
+    mine = opened(store, clock)
+    with Store(database) as other_store:
+        if waits:
+            fill(store)
+            with monkeypatch.context() as full_now:
+                full_now.setattr(store, "append_all", lambda *given: full(store, *given))
+                mine.count()
+            assert mine.waiting == 1
+        Sitting(other_store, clock, mine.piece_id, KNOTS).count(2)
+        patient = Patient(store, monkeypatch)
+        if waits:
+            store._db.execute("PRAGMA max_page_count = 1073741823")
+            assert mine.keep()
+        else:
+            mine.count()
+        assert patient.asked <= 2
+        assert (mine.state.done, mine.waiting, mine.trouble) == (3, 0, None)
+        assert look(other_store, mine.piece_id).done == 3
+
+
+def test_a_place_that_stays_taken_ends_in_trouble_with_the_count_kept_in_memory(
+    store: Store, clock: HandClock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    mine = opened(store, clock)
+    asked: list[object] = []
+
+    def taken(*given: object) -> None:
+        asked.append(given)
+        assert len(asked) <= 5, "it goes round and round"
+        raise OutOfTurn("Another coach has just written to this piece.")
+
+    monkeypatch.setattr(store, "append_all", taken)
+    mine.count()
+    assert (mine.state.done, mine.waiting) == (1, 1)
+    assert isinstance(mine.trouble, OutOfTurn)
+    assert not mine.keep()
+    assert (mine.state.done, mine.waiting) == (1, 1)
+    monkeypatch.undo()
+    assert mine.keep()
+    assert (look(store, mine.piece_id).done, mine.waiting, mine.trouble) == (1, 0, None)

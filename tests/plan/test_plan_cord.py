@@ -257,6 +257,26 @@ def test_repeats_that_go_in_pairs_are_told_for_one() -> None:
     assert told.per_repeat_mm == pytest.approx(2 * outer * 1.1, rel=0.02)
 
 
+def test_what_one_more_takes_of_work_in_mirrored_pairs_is_half_of_a_pair() -> None:
+    """A pair stays a pair: one alone would be worked on the strands of one side only."""
+
+    def band(times: int) -> Plan:
+        return planned(
+            project(
+                [f"use: m, times: {times}, mirror: every second"],
+                "{hang: [4 reed]}",
+                parts={"m": ["knot: square knot, strands: 1-4"]},
+            )
+        )
+
+    plan, one_more, pair_more = band(4), band(5), band(6)
+    (told,) = with_repeats(cut_list(plan), plan)
+    needs = [{p.number: p.need_mm for p in pieces_of(p)} for p in (plan, one_more, pair_more)]
+    single, pair = ([more[n] - needs[0][n] for n in more] for more in needs[1:])
+    assert told.per_repeat_mm == pytest.approx(1.1 * max(pair) / 2)
+    assert max(single) > 1.2 * max(pair) / 2, "the two ways would be told apart"
+
+
 def test_cord_left_falls_to_the_tail_and_more_and_names_the_worst_first() -> None:
     plan = planned(project(["knot: square knot, strands: 1-4, times: 9", "space: 3 cm"]))
     cords = CordLeft(plan, shares=dict.fromkeys(range(len(plan.strands)), 500.0))

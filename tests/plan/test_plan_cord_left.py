@@ -2,12 +2,13 @@
 
 from typing import Any
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project, singles
 from random_steps import INNER, parts
 
-from coach.plan.cord.cord_left import CordLeft, shares_mm
+from coach.plan.cord.cord_left import CordLeft, StrandLeft, shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
@@ -107,3 +108,34 @@ def test_a_piece_that_ties_round_others_is_told_while_it_is_at_work() -> None:
     ]
     reed = ["reed"] * 4
     assert told == [reed, ["clay", "clay", *reed], ["clay", "clay", *reed], reed, reed]
+
+
+@pytest.mark.parametrize(
+    ("beyond_mm", "short"),
+    [(-1.0, True), (1.0, False), (14.0, False), (26.0, False)],
+    ids=["most falls short", "most just reaches", "likely falls short", "least reaches"],
+)
+def test_a_strand_is_short_where_even_the_most_leaves_less_than_its_tail(
+    beyond_mm: float, *, short: bool
+) -> None:
+    """By the range told beside it; `beyond_mm` is how far its most is above the tail."""
+    plan = planned(project(["knot: square knot, strands: 1-4, times: 40"]))
+    strand = plan.start[0]
+    need = plan.ledgers[strand].total_mm + plan.tail_mm[strand]
+
+    def left(share_mm: float) -> StrandLeft:
+        cords = CordLeft(plan, shares={strand: share_mm}, spread=lambda _: 10.0)
+        return next(found for found in cords.at(0) if found.strand == strand)
+
+    whole = left(2 * need)
+    off = whole.end_high_mm - whole.end_mm
+    assert off > 12, "the range is too narrow to tell the cases apart"
+    found = left(need - off + beyond_mm)
+    assert found.end_high_mm - plan.tail_mm[strand] == pytest.approx(beyond_mm)
+    assert found.short == short
+    assert {
+        told.strand
+        for told in CordLeft(
+            plan, shares={strand: need - off + beyond_mm}, spread=lambda _: 10.0
+        ).short(0, plan.start)
+    } == ({strand} if short else set())

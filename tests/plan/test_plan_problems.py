@@ -5,7 +5,9 @@ from time import perf_counter
 import pytest
 from planned import REED, fault, faults, names, planned, project, singles
 
+from coach.plan.compile.limits import too_much
 from coach.plan.from_text import read_plan
+from coach.project.read import read_project
 
 START, CORDS = singles(6)
 CORDS |= {"clay": REED}
@@ -229,3 +231,26 @@ def test_pieces_without_end_are_refused() -> None:
     reading = read_plan(project(["do: Look."], "{hang: [1500 reed]}"))
     assert reading.plan is None
     assert any("3,000 strands" in problem.message for problem in reading.problems)
+
+
+def test_lines_that_each_pass_all_strands_are_refused_before_they_take_the_memory() -> None:
+    """Few counts, few held strands and few steps may still be more than fits, times all that hang.
+
+    Every step remembers how all strands hang: 20,000 steps of 1,000 strands are 20,000,000.
+    """
+    words = {"m": ["do: Look."]}
+    began = perf_counter()
+    found = fault(project(["use: m, times: 20000"], "{hang: [500 reed]}", parts=words))
+    assert perf_counter() - began < 2
+    assert (found.code, found.span.line) == ("TOO-MUCH", 8)
+    assert "20,000,000 times" in found.message
+
+
+@pytest.mark.parametrize(("times", "fits"), [(6_000, True), (6_001, False)])
+def test_the_most_that_is_handled_is_told_to_the_step(times: int, *, fits: bool) -> None:
+    text = project([f"use: m, times: {times}"], "{hang: [1000 reed]}", parts={"m": ["do: Look."]})
+    found = read_project(text).project
+    assert found
+    problem = too_much(found, 2000)
+    assert (problem is None) == fits
+    assert fits or (problem and f"{times * 2000:,} times" in problem.message)

@@ -62,6 +62,11 @@ from planned import said
             "Tie a josephine knot: 3 interlaces with 4.",
         ),
         (
+            "knot: josephine knot, strands: 1-2, size: 3 cm",
+            "Tie a josephine knot, open, 3 cm high: 1 interlaces with 2.",
+            "Tie a josephine knot, open, 3 cm high: 3 interlaces with 4.",
+        ),
+        (
             "knot: overhand knot, strands: 1-3",
             "Tie an overhand knot with 1 to 3 as one.",
             "Tie an overhand knot with 2 to 4 as one.",

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from project_texts import problems_of, sound, with_work
 
+from coach.colour import difference, oklab
 from coach.yaml_reader.colour_names import PLAIN_NAMES, plain_name
-from coach.yaml_reader.colour_space import difference, oklab
 from coach.yaml_reader.colours import NAMED, TOLD_APART, spare_colours
 
 # B. Ottosson, A perceptual color space for image processing (2020): the two matrices from XYZ, and

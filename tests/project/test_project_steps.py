@@ -113,6 +113,14 @@ def test_chain_and_berry() -> None:
     assert (chain.times, berry.squares, berry.knot) == (20, 3, "berry knot")
 
 
+def test_a_josephine_knot_may_be_laid_open() -> None:
+    tight = step_of("{knot: josephine knot, strands: 1-4}")
+    laid = step_of("{knot: double coin knot, strands: 1-4, size: 3 cm}")
+    assert isinstance(tight, model.GroupKnot)
+    assert isinstance(laid, model.GroupKnot)
+    assert (tight.size_mm, laid.size_mm) == (0, 30)
+
+
 @pytest.mark.parametrize(
     ("written", "knot"),
     [("lark's head", "lark's head"), ("cow hitch", "lark's head"), ("half hitch", "half hitch"),

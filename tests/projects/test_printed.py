@@ -6,9 +6,9 @@ import pytest
 from read_back import Follower, lines_of
 
 from coach.plan.as_json import tie_counts
-from coach.plan.cord.cut_list import cut_list
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
+from coach.report.plan_report import report_of
 from coach.words.sheet import markdown
 from coach.yaml_reader.file_loader import load
 
@@ -56,7 +56,7 @@ def test_a_mounting_of_eighteen_threads_reads_the_same_from_both_sides() -> None
 @pytest.mark.parametrize("name", [path.stem for path in PRINTED.glob("*.yaml")])
 def test_the_words_of_a_printed_pattern_tie_what_its_plan_ties(name: str) -> None:
     plan = plan_of(name)
-    words = Follower(lines_of(markdown(plan, cut_list(plan))), len(plan.start), closed=False)
+    words = Follower(lines_of(markdown(plan, report_of(plan))), len(plan.start), closed=False)
     first = {strand: place for place, strand in enumerate(plan.start)}
     assert words.ties == [
         (c.knot, frozenset(first[s] for s in c.knotters), frozenset(first[s] for s in c.fillers))

@@ -123,7 +123,7 @@ def _sennits() -> list[Case]:
 
 def _overhands() -> list[Case]:
     found = []
-    for strands, turns in ((1, 1), (2, 1), (3, 1), (4, 1), (1, 2), (1, 3), (2, 2)):
+    for strands, turns in ((1, 1), (2, 1), (3, 1), (4, 1), (8, 1), (1, 2), (1, 3), (2, 2)):
         name = (names.OVERHAND, names.DOUBLE_OVERHAND, names.BARREL)[turns - 1]
         said = f"{strands} strand{'s' if strands > 1 else ''}, excess"
         found.append(

@@ -17,6 +17,11 @@ BUNDLES = {
     4: ((-0.5, -0.5), (0.5, -0.5), (-0.5, 0.5), (0.5, 0.5)),
     5: ((-1.0, 0.0), (0.0, 0.0), (1.0, 0.0), (-0.5, sqrt(3) / 2), (0.5, sqrt(3) / 2)),
     7: ((0.0, 0.0), *((np.cos(k * np.pi / 3), np.sin(k * np.pi / 3)) for k in range(6))),
+    8: (
+        (0.0, 0.0),
+        *((np.cos(k * np.pi / 3), np.sin(k * np.pi / 3)) for k in range(6)),
+        (1.5, sqrt(3) / 2),
+    ),
 }
 """Centres of the densest small bundles."""
 LOOSE = 4.5

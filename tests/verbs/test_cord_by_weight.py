@@ -7,6 +7,7 @@ import pytest
 
 from coach.cli.main import main
 from coach.plan.from_text import read_plan
+from coach.report.plan_report import report_of
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.plan_pages import plan_lines
 from coach.tui.theme.palette import DARK
@@ -104,6 +105,7 @@ def test_the_plan_says_what_a_cord_weighs_and_that_its_thickness_is_estimated(
 def test_the_bench_says_too_that_a_thickness_is_estimated() -> None:
     plan = read_plan(PROJECT).plan
     assert plan
-    lines = [line.plain for line in plan_lines(plan, Inks(DARK), 40)]
-    assert lines.count("thickness estimated from its weight") == 1
-    assert any(line.startswith("cotton about 2.4 mm, ") for line in lines)
+    lines = [line.plain for line in plan_lines(report_of(plan), Inks(DARK), 40)]
+    told = " ".join(lines)
+    assert told.count("Its thickness is estimated from its weight, 4 g/m.") == 1
+    assert any(line.startswith("cotton about 2.4 mm by weight, ") for line in lines)

@@ -1,17 +1,22 @@
 """A piece fitted before its first count stays fitted: plan, cut list, total, on every opening."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+import coach.tui.app
+from coach.cli.commands import knot
 from coach.cli.desk import Desk
+from coach.cli.registry import called
+from coach.pace.estimate import beginning
 from coach.piece import Store, SystemClock
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.resize.body_sizes import body
 from coach.plan.resize.size_request import Wish
 from coach.session.fitting import NOTHING, Wishing
-from coach.session.ports import CannotOpen
+from coach.session.ports import CannotOpen, OnBench, Opening
 
 
 @pytest.fixture
@@ -97,6 +102,18 @@ def test_on_the_plan_repeats_go_in_the_projects_own_steps(desk: Desk) -> None:
     assert wishing.told.startswith(NOTHING)
 
 
+def test_on_the_plan_more_repeats_take_longer_whatever_the_file_says(desk: Desk) -> None:
+    """What it says is about its own repeats, and moves what is told by some of the way."""
+    plan = desk.plan("tide-band")
+    claimed = replace(plan, project=replace(plan.project, takes_s=(40_000.0, 50_000.0)))
+    plain, told = (Wishing(one, beginning("practised")) for one in (plan, claimed))
+    written = told.time.likely_s
+    assert written > 1.2 * plain.time.likely_s
+    for _ in range(12):
+        told.more(1)
+    assert told.time.likely_s > 3 * written
+
+
 def test_on_the_plan_a_wrist_or_a_length_is_met_and_bad_wishes_change_nothing(
     desk: Desk,
 ) -> None:
@@ -114,3 +131,32 @@ def test_on_the_plan_a_wrist_or_a_length_is_met_and_bad_wishes_change_nothing(
     wishing.cord("foam", "1.5 mm")
     assert wishing.plan.project.cords["foam"].diameter_mm == 1.5
     assert wishing.time.likely_s > 0
+
+
+def test_the_name_of_a_piece_under_way_is_shown_before_the_piece_is_read(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shown: list[OnBench | Opening] = []
+    read: list[int] = []
+
+    class Reading(Desk):
+        def open(self, piece_id: int) -> OnBench:
+            read.append(piece_id)
+            return super().open(piece_id)
+
+    def show(on_bench: OnBench | Opening, **_: object) -> int:
+        shown.append(on_bench)
+        return 0
+
+    monkeypatch.setattr(coach.tui.app, "run_bench", show)
+    options = called(["knot", "reed-keyring"])[1]
+    with Store(tmp_path / "coach.db") as store:
+        desk = Reading(store, SystemClock())
+        for _ in range(2):
+            assert knot._run(desk, options, plain=False) == 0
+        begun, under_way = shown
+        assert isinstance(begun, OnBench)
+        assert isinstance(under_way, Opening)
+        assert (under_way.piece.name, read) == ("Reed keyring", [])
+        assert under_way.open().sitting.piece_id == begun.sitting.piece_id
+        assert read == [begun.sitting.piece_id]

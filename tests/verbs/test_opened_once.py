@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from coach.cli.calls import parser
 from coach.cli.commands.knot import opened
 from coach.cli.desk import Desk
+from coach.cli.registry import called
 from coach.piece import Sitting, Store, SystemClock
 from coach.piece.storage import store as store_room
 from coach.plan.compile.walker import Unfolding
@@ -70,7 +70,7 @@ def test_a_piece_under_way(desk: Desk, counted: Counter[str]) -> None:
 
 def test_a_fitted_start_on_the_command_line(desk: Desk, counted: Counter[str]) -> None:
     """As the file has it, to be sure that it is sound, and as it is wished for."""
-    on_bench = opened(desk, parser("knot").parse_args(["knot", "tide-band", "--repeats", "wave=8"]))
+    on_bench = opened(desk, called(["knot", "tide-band", "--repeats", "wave=8"])[1])
     assert on_bench.plan.repeats["wave"] == 8
     assert counted["compiled"] == SEARCHED + 2
     measured = counted["measured"]

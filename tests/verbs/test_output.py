@@ -6,13 +6,14 @@ import os
 import shutil
 import signal
 import sys
+import tomllib
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 from processes import PYTHON, ROOT, Completed, Started, coach, run_python
 
-from coach.cli.calls import CALLS
-from coach.cli.main import _MODULES
+from coach.cli.registry import COMMANDS
 from coach.cli.shelf import find
 from coach.piece import Store, SystemClock, folders, start
 
@@ -87,12 +88,14 @@ def called(desk: Path, arguments: tuple[str, ...], environment: dict[str, str]) 
 
 
 def test_every_verb_is_called_here() -> None:
-    assert {call[0] for call in ALL if call} == {*CALLS, "--help", "--version"}
+    assert {call[0] for call in ALL if call} == {*COMMANDS, "--help", "--version"}
 
 
 def test_one_place_knows_of_encodings() -> None:
     """Every verb prints text, and JSON and pages through it."""
-    for path in (ROOT / "coach" / "verbs").glob("*.py"):
+    paths = list((ROOT / "coach" / "cli").rglob("*.py"))
+    assert len(paths) > 20
+    for path in paths:
         text = path.read_text(encoding="utf-8")
         found = [word for word in ("dumps(", "ensure_ascii", ".encoding") if word in text]
         assert path.stem in KNOWS_ENCODINGS or not found, path
@@ -214,10 +217,10 @@ def test_ctrl_c_while_modules_load_is_told_in_a_sentence(tmp_path: Path) -> None
         assert interrupted(tmp_path, module, "plan", "reed-keyring") == (130, STOPPED), module
 
 
-@pytest.mark.parametrize("verb", CALLS)
+@pytest.mark.parametrize("verb", COMMANDS)
 def test_ctrl_c_stops_every_verb_with_a_sentence(verb: str, tmp_path: Path) -> None:
     arguments = next(call for call in ALL if call and call[0] == verb)
-    module = f"coach.cli.commands.{_MODULES.get(verb, verb)}"
+    module = f"coach.cli.commands.{COMMANDS[verb].module}"
     assert interrupted(tmp_path, module, *arguments) == (130, STOPPED)
 
 
@@ -246,3 +249,12 @@ def test_ctrl_c_at_a_question_is_told_in_a_sentence(tmp_path: Path) -> None:
         assert process.wait() == 130
         assert process.stderr.read() == STOPPED
     assert not (tmp_path / "new.yaml").exists()
+
+
+def test_the_program_that_is_installed_is_the_command_line() -> None:
+    """What `coach` on the path runs, as the package declares it, is something to call."""
+    declared = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    module, _, name = declared["project"]["scripts"]["coach"].partition(":")
+    assert callable(getattr(import_module(module), name))
+    script = f"from {module} import {name}\nraise SystemExit({name}(['--version']))"
+    assert run_python("-c", script, check=True).stdout.startswith("coach ")

@@ -13,8 +13,8 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from coach.cli.commands.mend import _ways
 from coach.cli.main import main
+from coach.cli.mending import ways_out
 from coach.piece import Store, start
 from coach.piece.storage.folders import folders
 from coach.piece.storage.snapshots import take
@@ -68,7 +68,7 @@ def snapshots_told(database: Path) -> str:
     with closing(sqlite3.connect(database)) as source:
         for at_ms in (SUMMER, WINTER):
             take(source, database, at_ms)
-    return " ".join(words for _, words, _ in _ways(database))
+    return " ".join(words for _, words, _ in ways_out(database))
 
 
 @pytest.mark.parametrize("verb", ["pieces", "piece", "mend"])

@@ -8,6 +8,7 @@ from coach.cli.main import main
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import colour_word, cord_look, strand_words
+from coach.report.plan_report import report_of
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.plan_pages import plan_lines
 from coach.tui.theme.palette import DARK
@@ -66,7 +67,7 @@ def test_no_colour_is_told_that_the_file_does_not_say(
 def test_bench_shows_neither() -> None:
     """On the plan's page a thickness begins its line; a strand goes by its cord's name alone."""
     plan = plan_of(COLOURLESS)
-    lines = [line.plain for line in plan_lines(plan, Inks(DARK), 60)]
+    lines = [line.plain for line in plan_lines(report_of(plan), Inks(DARK), 60)]
     assert [line for line in lines if line.startswith("2 mm, ")]
     assert [line for line in lines if line.startswith("3 mm, ")]
     assert strand_words(plan, 0, plan.start) == "strand 1 (wick)"

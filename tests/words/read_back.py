@@ -18,6 +18,7 @@ KNOTS = (
     "reverse square knot", "square knot", "reverse half knot", "half knot", "half hitch",
     "josephine knot", "double overhand knot", "overhand knot", "barrel knot", "berry knot",
 )  # fmt: skip
+MADE = r"(?: of \w+ square knots| [\d.]+ [cm]?m high, left open,)"
 KNOT = rf"(?:an? |(\d+) )({'|'.join(KNOTS)})(?:e?s)?(?: \([^)]*\))?"
 
 Tie = tuple[str, frozenset[int], frozenset[int]]
@@ -371,7 +372,7 @@ ACTS = (
     (rf"(Hold) {MOVER}: (.*?)(?: each)? ties? {NAMED} onto it(?:, (.*) each)?\.", _row),
     (rf"(Take) {MOVER}: it ties {NAMED} round (?:each of )?(.*?)(?:, (.*) each)?\.", _take),
     (r"Weave with (\d+)(?: \([^)]*\))? to the (right|left) over ([\d to]+): (.*);", _weave),
-    (rf"Tie {KNOT}(?: of \w+ square knots)? (?:on|with) (each of )?(.*?)\.", _on),
+    (rf"Tie {KNOT}{MADE}? (?:on|with) (each of )?(.*?)\.", _on),
     (r"Tie a half hitch chain of (\d+) hitches with (.*?), the left", _chain),
     (
         r"Net (\d+) to (\d+): (\d+) ro\w+ of (.*?)s in groups of (\d+).*?set off by (\d+)",

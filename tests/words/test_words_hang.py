@@ -8,16 +8,16 @@ from hypothesis import strategies as st
 from read_back import folded, from_left, lines_of
 
 from coach.card.card_page import page as card_page
-from coach.cli.commands.plan import time_of
-from coach.cli.reports.plan_page import Sheet
 from coach.cli.reports.plan_page import page as plan_page
 from coach.cli.shelf import shelf
+from coach.piece.reports.forecast import time_of
 from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import MOST, spans
 from coach.plan.wording.from_left import from_left as told_from_left
+from coach.report.plan_report import report_of
 from coach.words.hanging import hanging
 from coach.words.sheet import as_words
 from coach.yaml_reader.file_loader import load
@@ -47,11 +47,11 @@ def hung(plan: Plan) -> list[str]:
 
 
 def words(plan: Plan, *, marked: bool = True) -> list[str]:
-    return list(as_words(plan, cut_list(plan), marked=marked))
+    return list(as_words(plan, report_of(plan), marked=marked))
 
 
 def page(plan: Plan) -> list[str]:
-    return plan_page(Sheet(plan, cut_list(plan), time_of(plan)))
+    return plan_page(report_of(plan, time=time_of(plan, "")))
 
 
 @pytest.mark.parametrize("name", SHELF)
@@ -103,7 +103,7 @@ def test_what_is_worked_before_the_fold_stands_before_the_words_that_fold() -> N
         places = [told.index(part) for part in ("Plait 1", "Bend it", "Now fold", "Hold 1")]
         assert places == sorted(places)
         assert len(re.findall(r"(?:Now fold|and fold|Fold) ", told)) == 1, "the fold is told once"
-    card = card_page(plan, cut_list(plan), "")
+    card = card_page(plan, report_of(plan))
     card = card[card.index("<body>") :]
     places = [card.index(part) for part in ("Plait 1", "Bend it", "Now fold", "Hold 1")]
     assert places == sorted(places)
@@ -159,7 +159,7 @@ def test_a_cord_called_like_its_fibre_or_colour_is_said_once(
     text = HEAD.format(start=f"{{nest: [{name}]}}", reed="", clay="", work=ROW)
     plan = read_plan(re.sub("foam: .*", cord, text)).plan
     assert plan
-    card = re.sub(r"<style>.*?</style>|<[^>]+>", " ", card_page(plan, cut_list(plan), ""))
+    card = re.sub(r"<style>.*?</style>|<[^>]+>", " ", card_page(plan, report_of(plan)))
     for told in (words(plan), words(plan, marked=False), page(plan), [card]):
         for line in told:
             assert not re.search(r"linen[^;.]*\W+linen", line, re.IGNORECASE) or "In all" in line

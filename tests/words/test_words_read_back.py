@@ -4,9 +4,9 @@ import pytest
 from read_back import Follower, lines_of
 
 from coach.cli.shelf import shelf
-from coach.plan.cord.cut_list import cut_list
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
+from coach.report.plan_report import report_of
 from coach.words.sheet import markdown
 from coach.yaml_reader.file_loader import load
 
@@ -35,7 +35,7 @@ def tied_by_plan(plan: Plan) -> list[tuple[str, frozenset[int], frozenset[int]]]
 
 
 def tied_by_words(plan: Plan) -> list[tuple[str, frozenset[int], frozenset[int]]]:
-    lines = lines_of(markdown(plan, cut_list(plan)))
+    lines = lines_of(markdown(plan, report_of(plan)))
     follower = Follower(lines, len(plan.start), plan.project.start.closed)
     hung = set(range(len(plan.start)))
     return [(knot, one & hung, other & hung) for knot, one, other in follower.ties]

@@ -4,8 +4,8 @@ import pytest
 from processes import coach
 
 from coach.cli.shelf import shelf
-from coach.plan.cord.cut_list import cut_list
 from coach.plan.from_text import read_plan
+from coach.report.plan_report import report_of
 from coach.words.instructions import instructions
 from coach.words.sheet import as_words
 from coach.yaml_reader.file_loader import load
@@ -128,7 +128,7 @@ def test_cautions_and_cut_list_come_before_the_work_in_both_forms() -> None:
         plan = read_plan(load(path).text or "").plan
         assert plan
         for marked in (False, True):
-            sheet = as_words(plan, cut_list(plan), marked=marked)
+            sheet = as_words(plan, report_of(plan), marked=marked)
             heads = [line.removeprefix("## ") for line in sheet]
             at = [heads.index(name) for name in ("Cut", "Hang", "Work", "Knots")]
             assert at == sorted(at)
@@ -139,7 +139,7 @@ def test_plain_lines_fit_a_page_and_tell_far_less_than_a_line_a_tie() -> None:
     for path in shelf():
         plan = read_plan(load(path).text or "").plan
         assert plan
-        sheet = as_words(plan, cut_list(plan), marked=False)
+        sheet = as_words(plan, report_of(plan), marked=False)
         assert max(map(len, sheet)) <= 78
         assert len(instructions(plan)) < 30
 
@@ -148,7 +148,7 @@ def test_signs_of_markdown_in_a_title_stay_what_they_are() -> None:
     text = HEAD.replace("Tide", '"*Tide* [x](y) <b> שלום"') + "work: [{do: Mind _that_.}]\n"
     plan = read_plan(text).plan
     assert plan
-    sheet = as_words(plan, cut_list(plan), marked=True)
+    sheet = as_words(plan, report_of(plan), marked=True)
     assert sheet[0] == r"# \*Tide\* \[x\](y) \<b\> שלום"
     assert r"- **1.** Mind \_that\_." in sheet
 

@@ -5,32 +5,37 @@ from pathlib import Path
 
 from coach.card.card_page import page
 from coach.card.schematic import schematic
-from coach.cli.commands.plan import read_aimed, time_of
-from coach.cli.missing import NoSuchProject
 from coach.cli.output import print_page
+from coach.cli.project_files import read_aimed
+from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.skill_question import skill_set
-from coach.cli.written import refused, written
-from coach.plan.cord.cut_list import cut_list
+from coach.cli.written import add_output, refused, written
+from coach.piece.reports.forecast import time_of
 from coach.plan.plan_model import Plan
-from coach.quantities import show_time
+from coach.report.plan_report import PlanReport, report_of
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    add_project(parser)
+    parser.add_argument("--svg", action="store_true", help="the drawing at scale alone")
+    add_output(parser, "PAGE")
 
 
 def run(options: argparse.Namespace) -> int:
     """Write the card; 1 if the file has errors, 2 if the call or the target is wrong."""
     try:
-        plan = read_aimed(options.file)
+        plan = read_aimed(options.project)
     except NoSuchProject as error:
         return refused(str(error))
     if plan is None:
         return 1
-    text = schematic(plan, alone=True) + "\n" if options.svg else _card(plan)
+    text = schematic(plan, alone=True) + "\n" if options.svg else page(plan, _report(plan))
     if options.output == "-":
         print_page(text)
         return 0
     return written(Path(options.output), text, over=options.replace)
 
 
-def _card(plan: Plan) -> str:
-    time = time_of(plan, skill_set())
-    span = f"{show_time(time.low_s)} to {show_time(time.high_s)}"
-    return page(plan, cut_list(plan), f"about {show_time(time.likely_s)} of knotting ({span})")
+def _report(plan: Plan) -> PlanReport:
+    return report_of(plan, time=time_of(plan, skill_set()))

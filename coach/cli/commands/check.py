@@ -2,32 +2,21 @@
 
 import argparse
 import sys
-from dataclasses import dataclass
-from importlib import import_module
 
-from coach.cli.missing import NoSuchProject
 from coach.cli.output import print_json
-from coach.plan.from_text import read_plan, with_advice
-from coach.plan.plan_model import Plan
-from coach.text import one_line
-from coach.yaml_reader.diagnostics import Problem
-from coach.yaml_reader.file_loader import load
-from coach.yaml_reader.render import as_json, as_lines
+from coach.cli.project_files import checked_file, told
+from coach.cli.shelf import NoSuchProject, find
+from coach.cli.written import refused
+from coach.yaml_reader.render import as_json
 
 
-@dataclass(frozen=True, slots=True)
-class Checked:
-    """What one file turned out to hold."""
-
-    path: str
-    text: str
-    problems: tuple[Problem, ...]
-    plan: Plan | None = None
-
-    @property
-    def sound(self) -> bool:
-        """Whether nothing in it is an error."""
-        return not any(problem.severity == "error" for problem in self.problems)
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    parser.add_argument("projects", nargs="+", metavar="FILE")
+    parser.add_argument("--json", action="store_true", help="as one JSON object")
+    parser.add_argument(
+        "--watch", action="store_true", help="tell problems and plan again whenever a file is saved"
+    )
 
 
 def run(options: argparse.Namespace) -> int:
@@ -35,7 +24,7 @@ def run(options: argparse.Namespace) -> int:
     if options.watch:
         return _watched(options)
     checked, missing = [], False
-    for name in options.files:
+    for name in options.projects:
         try:
             checked.append(checked_file(name))
         except NoSuchProject as error:
@@ -53,40 +42,14 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _watched(options: argparse.Namespace) -> int:
+    # An editor checks at every save: what keeps pieces and settings is loaded only for watching.
+    from coach.cli.watch import watch  # noqa: PLC0415 - see above
+
     if options.json:
-        sys.stderr.write("coach: --watch prints for people; leave --json out.\n")
-        return 2
-    watch = import_module("coach.cli.watch")
-    find = import_module("coach.cli.shelf").find
+        return refused("--watch prints for people; leave --json out.")
     try:
-        for name in options.files:
+        for name in options.projects:
             find(name)
     except NoSuchProject as error:
-        sys.stderr.write(f"coach: {error}\n")
-        return 2
-    return int(watch.watch(options.files))
-
-
-def checked_file(name: str) -> Checked:
-    """Read one file by path or shelf name. Raises NoSuchProject."""
-    loaded, shown = load(name), one_line(name)
-    if loaded.text is None:  # perhaps the shelf has it, or knows what was meant
-        from coach.cli.shelf import find
-
-        found = find(name)
-        loaded = load(found.path)
-        shown = one_line(name if found.path.name in name else str(found.path))
-    if loaded.text is None:
-        return Checked(shown, "", loaded.problems)
-    reading = with_advice(read_plan(loaded.text))
-    return Checked(shown, loaded.text, (*loaded.problems, *reading.problems), reading.plan)
-
-
-def told(checked: Checked) -> list[str]:
-    """Return all that is to be said of a file, in lines."""
-    lines = list(as_lines(checked.path, checked.text, checked.problems))
-    if checked.sound:
-        warned = len(checked.problems)
-        also = f", with {warned} warning{'s' * (warned > 1)}" if warned else ""
-        lines.append(f"{checked.path}: sound{also}")
-    return lines
+        return refused(str(error))
+    return watch(options.projects)

@@ -1,32 +1,36 @@
-"""`coach completion SHELL`: what a shell needs to complete verbs and what stands behind them."""
+"""`coach completion SHELL`: what a shell needs to complete commands and what stands behind them."""
 
 import argparse
 from collections.abc import Callable, Iterator, Sequence
 from typing import Final
 
-from coach.cli.arguments import Argument, Kind, Option, Verb, verbs_of, words_of
-from coach.cli.calls import parser
+from coach.cli.arguments import Argument, Call, Kind, Option, all_calls, words_of
 
 _PIECES: Final = "coach pieces --names 2>/dev/null"
 
 
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    parser.add_argument("shell", choices=tuple(SCRIPTS))
+
+
 def run(options: argparse.Namespace) -> int:
     """Print the script for one shell."""
-    print(SCRIPTS[options.shell](verbs_of(parser())), end="")
+    print(SCRIPTS[options.shell](all_calls()), end="")
     return 0
 
 
-def _bash(verbs: list[Verb]) -> str:
+def _bash(calls: list[Call]) -> str:
     places: dict[str, list[str]] = {}
-    for verb in verbs:
-        for option in verb.options:
+    for call in calls:
+        for option in call.options:
             if option.value:
                 there = places.setdefault(_bash_offer([option.value]), [])
-                there += [f"'{verb.name} {flag}'" for flag in option.flags]
+                there += [f"'{call.name} {flag}'" for flag in option.flags]
     values = "".join(f"    {'|'.join(there)}) {offer} ;;\n" for offer, there in places.items())
     behind = "".join(
-        f"    '{verb.name} '*) flags={_lines(_flags(verb))} {_bash_offer(verb.arguments)} ;;\n"
-        for verb in verbs
+        f"    '{call.name} '*) flags={_lines(_flags(call))} {_bash_offer(call.arguments)} ;;\n"
+        for call in calls
     )
     return f"""\
 # bash completion for coach: put `source <(coach completion bash)` into ~/.bashrc
@@ -38,7 +42,7 @@ _coach() {{
   case "${{COMP_WORDS[1]}} $before" in
 {values}{behind}  esac
   if [ "$COMP_CWORD" -le 1 ]; then
-    words={_lines([*(verb.name for verb in verbs), "--help", "--version"])} files=
+    words={_lines([*(call.name for call in calls), "--help", "--version"])} files=
   elif [ "${{now:0:1}}" = - ]; then
     words=$flags files=
   fi
@@ -68,8 +72,8 @@ def _lines(words: Sequence[str]) -> str:
     return _one("\n".join(words))
 
 
-def _flags(verb: Verb) -> list[str]:
-    return [flag for option in verb.options for flag in option.flags]
+def _flags(call: Call) -> list[str]:
+    return [flag for option in call.options for flag in option.flags]
 
 
 def _one(text: str) -> str:
@@ -77,10 +81,10 @@ def _one(text: str) -> str:
     return "'" + text.replace("'", "'\\''") + "'"
 
 
-def _zsh(verbs: list[Verb]) -> str:
-    listed = "".join(f"    {_one(f'{verb.name}:{verb.help}')}\n" for verb in verbs)
+def _zsh(calls: list[Call]) -> str:
+    listed = "".join(f"    {_one(f'{call.name}:{call.help}')}\n" for call in calls)
     cases = "".join(
-        f"    {verb.name}) _arguments {' '.join(_zsh_words(verb))} ;;\n" for verb in verbs
+        f"    {call.name}) _arguments {' '.join(_zsh_words(call))} ;;\n" for call in calls
     )
     return f"""\
 #compdef coach
@@ -100,17 +104,17 @@ _coach_projects() {{
   _alternative 'projects:project:({" ".join(words_of("project"))})' 'files:file:_files'
 }}
 _coach() {{
-  local -a verbs
-  verbs=(
+  local -a offered
+  offered=(
 {listed}  )
   if (( CURRENT == 2 )); then
-    _describe 'verb' verbs
+    _describe 'command' offered
     return
   fi
-  local verb=$words[2]
+  local called=$words[2]
   shift words
   (( CURRENT-- ))
-  case $verb in
+  case $called in
 {cases}  esac
 }}
 # Of an fpath this is read at the first TAB, which is to be answered at once.
@@ -125,13 +129,13 @@ _ZSH_OFFERS: Final[dict[Kind, str]] = {
 """What offers each kind; one that begins with a space gets no options of the list's."""
 
 
-def _zsh_words(verb: Verb) -> Iterator[str]:
-    for option in verb.options:
+def _zsh_words(call: Call) -> Iterator[str]:
+    for option in call.options:
         said = option.help.replace("[", "(").replace("]", ")").replace(":", ",")
         value = f":{_zsh_offer(option.value)}" if option.value else ""
         for flag in option.flags:
             yield _one(f"{flag}[{said}]{value}")
-    for number, argument in enumerate(verb.arguments, 1):
+    for number, argument in enumerate(call.arguments, 1):
         place = "*" if argument.repeated else number
         yield _one(f"{place}:{_zsh_offer(argument)}")
 
@@ -144,21 +148,21 @@ def _zsh_offer(argument: Argument) -> str:
 _FISH_FILE: Final = "~/.config/fish/completions/coach.fish"
 
 
-def _fish(verbs: list[Verb]) -> str:
+def _fish(calls: list[Call]) -> str:
     lines = [
         f"# fish completion for coach: coach completion fish > {_FISH_FILE}",
-        "function __coach_verb",
+        "function __coach_command",
         "    set -l typed (commandline -opc)",
         '    test (count $typed) -gt 1; and test $typed[2] = "$argv"',
         "end",
         "complete -c coach -f",
     ]
-    for verb in verbs:
+    for call in calls:
         first = "-n 'test (count (commandline -opc)) -eq 1'"
-        lines.append(f"complete -c coach {first} -a {verb.name} -d {_one_fish(verb.help)}")
-        here = f"complete -c coach -n '__coach_verb {verb.name}'"
-        lines += [f"{here}{_fish_offer(argument)}" for argument in verb.arguments]
-        lines += [f"{here} {_fish_option(option)}" for option in verb.options]
+        lines.append(f"complete -c coach {first} -a {call.name} -d {_one_fish(call.help)}")
+        here = f"complete -c coach -n '__coach_command {call.name}'"
+        lines += [f"{here}{_fish_offer(argument)}" for argument in call.arguments]
+        lines += [f"{here} {_fish_option(option)}" for option in call.options]
     return "\n".join(lines) + "\n"
 
 
@@ -179,6 +183,6 @@ def _one_fish(text: str) -> str:
     return "'" + text.replace("\\", "\\\\").replace("'", "\\'") + "'"
 
 
-SCRIPTS: Final[dict[str, Callable[[list[Verb]], str]]] = {
+SCRIPTS: Final[dict[str, Callable[[list[Call]], str]]] = {
     "bash": _bash, "zsh": _zsh, "fish": _fish
 }  # fmt: skip

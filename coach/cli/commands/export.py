@@ -2,13 +2,20 @@
 
 import argparse
 import os
-import sys
 from pathlib import Path
 
+from coach.cli.written import refused
 from coach.piece import NoSuchPiece, PieceError, Store, find_named, folders
 from coach.piece.export_import import exported, file_name
 from coach.piece.storage.atomic_write import write_whole
 from coach.text import one_line
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    parser.add_argument("piece", metavar="PIECE", help="its name")
+    parser.add_argument("file", metavar="FILE", nargs="?", default="", help="where to")
+    parser.add_argument("--replace", action="store_true", help="write over a file that is there")
 
 
 def run(options: argparse.Namespace) -> int:
@@ -16,8 +23,7 @@ def run(options: argparse.Namespace) -> int:
     try:
         path = export(options.piece, options.file, replace=options.replace)
     except PieceError as error:
-        sys.stderr.write(f"coach: {one_line(str(error))}\n")
-        return 2
+        return refused(str(error))
     print(f"Written to {one_line(str(path))}. `coach import` takes it in on any machine.")
     return 0
 

@@ -2,24 +2,29 @@
 
 import argparse
 import os
-import sys
 
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
 from coach.cli.desk import Desk
 from coach.cli.open_store import open_store
 from coach.cli.skill_question import skill_set
+from coach.cli.written import refused
 from coach.piece import PieceError, SystemClock
-from coach.text import one_line
-from coach.tui.app import run_list
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add nothing: it is called alone."""
+    del parser
 
 
 def run(options: argparse.Namespace) -> int:
     """Open the list; 2 if there is no terminal, or nothing can be kept."""
     del options
     if not terminal.is_there():
-        sys.stderr.write(f"{terminal.NO_TERMINAL}\n")
-        return 2
+        return refused(terminal.NO_TERMINAL)
+    # The screen is loaded only to be shown: shells ask every command for its arguments.
+    from coach.tui.app import run_list  # noqa: PLC0415 - see above
+
     try:
         with open_store() as store:
             setup = set_up(os.environ)
@@ -31,5 +36,4 @@ def run(options: argparse.Namespace) -> int:
                 aids=setup.aids,
             )
     except PieceError as error:
-        sys.stderr.write(f"coach: {one_line(str(error))}\n")
-        return 2
+        return refused(str(error))

@@ -3,36 +3,57 @@
 import argparse
 import shutil
 import sys
+from collections.abc import Iterator
 from typing import Final
 
+from coach.cli.written import refused
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
-from coach.knots.explanation import how
-from coach.text import one_line
+from coach.knots.explanation import Side, how
+from coach.text import one_line, plain
 from coach.tui.drawing.cells import UNICODE, glyphs_for
-from coach.tui.layout.styled_text import Inks
-from coach.tui.pages.knot_page import Pens, how_lines
 from coach.tui.theme.palette import DARK
 
 _WIDEST: Final = 100
 
 
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    parser.add_argument("knot", nargs="*", metavar="KNOT", help="a knot, by any of its names")
+    side = parser.add_mutually_exclusive_group()
+    side.add_argument(
+        "--left", dest="side", action="store_const", const="left", help="begun on the left"
+    )
+    side.add_argument(
+        "--right", dest="side", action="store_const", const="right", help="begun on the right"
+    )
+
+
 def run(options: argparse.Namespace) -> int:
     """Print how a knot is tied; 2 if no knot is so called."""
     asked = " ".join(options.knot)
-    if not names.plain(asked):
+    if not plain(asked):
         print("\n".join(_all_knots()))
         return 0
     knot = names.first_name(asked) or names.first_name(asked, in_row=True)
     if knot is None:
-        sys.stderr.write(f"coach: {_unknown(asked)}\n")
-        return 2
+        return refused(_unknown(asked))
+    for line in _shown(knot, options.side):
+        print(line)
+    return 0
+
+
+def _shown(knot: str, side: Side | None) -> Iterator[str]:
+    """Yield how a knot is tied in lines, as the bench draws it."""
+    # The screen's pens are loaded only to draw: shells ask every command for its arguments.
+    from coach.tui.layout.styled_text import Inks  # noqa: PLC0415 - see above
+    from coach.tui.pages.knot_page import Pens, how_lines  # noqa: PLC0415
+
     glyphs = glyphs_for(sys.stdout.encoding)
     inks = Inks(DARK, plain=glyphs is not UNICODE)
     width = min(_WIDEST, shutil.get_terminal_size().columns) - 1
-    for line in how_lines(how(knot, options.side), Pens(inks, glyphs), width):
-        print(inks.shown(line).plain.rstrip())
-    return 0
+    for line in how_lines(how(knot, side), Pens(inks, glyphs), width):
+        yield inks.shown(line).plain.rstrip()
 
 
 def _unknown(asked: str) -> str:

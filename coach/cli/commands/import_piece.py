@@ -2,12 +2,21 @@
 
 import argparse
 import os
-import sys
 from pathlib import Path
 
+from coach.cli.written import refused
 from coach.piece import CannotTakeIn, NewerVersion, PieceError, Store, SystemClock, folders
 from coach.piece.export_import import MOST_BYTES, Carried, from_text, take_in
 from coach.text import one_line
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    parser.add_argument("file", metavar="FILE")
+    parser.add_argument("--name", default="", help="what to call it here")
+    parser.add_argument(
+        "--replace", action="store_true", help="in place of one that went another way"
+    )
 
 
 def run(options: argparse.Namespace) -> int:
@@ -19,12 +28,10 @@ def run(options: argparse.Namespace) -> int:
                 store.snapshot(SystemClock().now_ms())  # what is replaced can be had back
             told = take_in(store, carried, options.name, instead=options.replace)
     except (CannotTakeIn, NewerVersion) as error:
-        sys.stderr.write(f"coach: {one_line(options.file)}: {one_line(str(error))}\n")
-        return 1
+        return refused(f"{options.file}: {error}", 1)
     except (PieceError, OSError, ValueError) as error:
         said = getattr(error, "strerror", None) or str(error)
-        sys.stderr.write(f"coach: {one_line(options.file)}: {one_line(said)}\n")
-        return 2
+        return refused(f"{options.file}: {said}")
     print(one_line(told))
     return 0
 

@@ -3,28 +3,35 @@
 import argparse
 import os
 import sys
-from typing import TYPE_CHECKING
 
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
 from coach.cli.desk import Desk, Unsound
 from coach.cli.open_store import open_store
-from coach.cli.options import asks
+from coach.cli.plain_lines import walk
+from coach.cli.shelf import add_project
+from coach.cli.size_options import Wished, add_size_options, asks, wished
 from coach.cli.skill_question import skill_set
+from coach.cli.written import refused
 from coach.piece import PieceError, SystemClock
+from coach.plan.resize.refit import CannotRefit
 from coach.session.ports import CannotOpen, OnBench, Opening
-from coach.text import one_line
 
-if TYPE_CHECKING:
-    from coach.cli.size_options import Wished
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    add_project(parser)
+    parser.add_argument("--name", default="", help="what to call the piece that it starts")
+    parser.add_argument("--again", action="store_true", help="start another piece")
+    parser.add_argument("--plain", action="store_true", help="as plain lines: enter counts one")
+    add_size_options(parser)
 
 
 def run(options: argparse.Namespace) -> int:
     """Open the bench; 1 if the project has errors, 2 if it cannot be opened or kept."""
     plain = options.plain or (terminal.is_there() and terminal.is_dumb())
     if not plain and not terminal.is_there():
-        sys.stderr.write(f"{terminal.NO_TERMINAL}\n")
-        return 2
+        return refused(terminal.NO_TERMINAL)
     try:
         with open_store() as store:
             return _run(Desk(store, SystemClock(), skill_set), options, plain=plain)
@@ -32,8 +39,7 @@ def run(options: argparse.Namespace) -> int:
         sys.stderr.write("\n".join(error.lines) + "\n")
         return 1
     except (CannotOpen, PieceError) as error:
-        sys.stderr.write(f"coach: {one_line(str(error))}\n")
-        return 2
+        return refused(str(error))
 
 
 def _run(desk: Desk, options: argparse.Namespace, *, plain: bool) -> int:
@@ -41,17 +47,15 @@ def _run(desk: Desk, options: argparse.Namespace, *, plain: bool) -> int:
 
     The name of a piece under way is seen before the piece is read.
     """
-    under_way = None if plain or _another(options) else desk.under_way(options.file)
+    under_way = None if plain or _another(options) else desk.under_way(options.project)
     on_bench = (
         Opening(under_way, lambda: opened(desk, options)) if under_way else opened(desk, options)
     )
     setup = set_up(os.environ)
     if isinstance(on_bench, OnBench) and plain:
-        from coach.cli.plain_lines import walk
-
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
-    # the screen is loaded only where there is one
-    from coach.tui.app import run_bench
+    # The screen is loaded only to be shown: shells ask every command for its arguments.
+    from coach.tui.app import run_bench  # noqa: PLC0415 - see above
 
     return run_bench(
         on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=setup.aids
@@ -63,13 +67,13 @@ def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
 
     Raises CannotOpen, PieceError.
     """
-    wished = _wished(desk, options) if asks(options) else None
+    fitted = _wished(desk, options) if asks(options) else None
     another = _another(options)
-    found = None if another else desk.unfinished(options.file)
+    found = None if another else desk.unfinished(options.project)
     if found:
         return found
-    wish, plan = (wished.wish, wished.plan) if wished else (None, None)
-    return desk.begin(options.file, wish, options.name, plan=plan, again=another)
+    wish, plan = (fitted.wish, fitted.plan) if fitted else (None, None)
+    return desk.begin(options.project, wish, options.name, plan=plan, again=another)
 
 
 def _another(options: argparse.Namespace) -> bool:
@@ -77,11 +81,8 @@ def _another(options: argparse.Namespace) -> bool:
     return bool(options.again or options.name or asks(options))
 
 
-def _wished(desk: Desk, options: argparse.Namespace) -> "Wished":
-    from coach.cli.size_options import wished
-    from coach.plan.resize.refit import CannotRefit
-
+def _wished(desk: Desk, options: argparse.Namespace) -> Wished:
     try:
-        return wished(desk.plan(options.file), options)
+        return wished(desk.plan(options.project), options)
     except CannotRefit as error:
         raise CannotOpen(str(error)) from error

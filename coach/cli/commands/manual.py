@@ -5,10 +5,16 @@ from pathlib import Path
 from typing import Final
 
 import coach
-from coach.cli.calls import PAGES
 from coach.text import clean
 
+PAGES: Final = ("writing", "questions")
 FOLDER: Final = Path(coach.__file__).parent / "pages"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    parser.add_argument("page", nargs="?", default="", choices=("", *PAGES), metavar="PAGE",
+                        help=f"{' or '.join(PAGES)}; alone, what there is")  # fmt: skip
 
 
 def run(options: argparse.Namespace) -> int:

@@ -2,35 +2,18 @@
 
 import argparse
 import os
-import sys
-from collections.abc import Callable
-from functools import partial
-from pathlib import Path
-from typing import Final
 
-from coach.piece import (
-    CannotKeep,
-    Damaged,
-    NewerVersion,
-    PieceError,
-    Store,
-    SystemClock,
-    folders,
-    look,
-)
-from coach.piece.storage.recovery import (
-    Recovery,
-    make_anew,
-    recover,
-    sound_snapshots,
-    take_snapshot,
-)
-from coach.piece.storage.snapshots import taken_ms
-from coach.session.time_format import dated, local
+from coach.cli.mending import ask, do_way, trouble_of, ways_out
+from coach.cli.written import refused
+from coach.piece import PieceError, folders
 from coach.text import one_line
 
-_NOTHING: Final = Recovery((), 0)
-_LEAVE: Final = "leave everything as it is"
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    parser.add_argument(
+        "--take", choices=("recovered", "snapshot", "nothing"), default="", help="without asking"
+    )
 
 
 def run(options: argparse.Namespace) -> int:
@@ -43,94 +26,8 @@ def run(options: argparse.Namespace) -> int:
             return 0
         print(one_line(str(trouble)))
         if options.take:
-            print(_do(_ways(database), options.take))
+            print(do_way(ways_out(database), options.take))
             return 0
         return 0 if ask(database) else 1
     except PieceError as error:
-        sys.stderr.write(f"coach: {one_line(str(error))}\n")
-        return 2
-
-
-def trouble_of(database: Path) -> PieceError | None:
-    """Return what is wrong with a database, or None; nothing in it is changed."""
-    if not database.exists():
-        return None
-    try:
-        with Store(database) as store:
-            store.check()
-            for piece in store.pieces():
-                look(store, piece.id)
-    except (Damaged, NewerVersion) as error:
-        return error
-    return None
-
-
-def ask(database: Path) -> bool:
-    """Say what can be had back, ask which, and do it; gives whether something was done."""
-    ways = _ways(database)
-    print("Whatever you choose, the damaged file is kept under a dated name.")
-    for number, (_, words, _) in enumerate(ways, 1):
-        print(f"  {number}  {words}")
-    print(f"  {len(ways) + 1}  {_LEAVE}")
-    chosen = _answer(len(ways))
-    if chosen is None:
-        return False
-    print(_do(ways, ways[chosen][0]))
-    return True
-
-
-def _answer(most: int) -> int | None:
-    """Return the number that is typed, from 0; None to leave everything."""
-    while True:
-        sys.stdout.write(f"Which, 1 to {most + 1}? ")
-        sys.stdout.flush()
-        line = sys.stdin.readline()
-        if not line or line.strip() in ("", str(most + 1)):
-            return None
-        if line.strip().isdecimal() and 1 <= int(line.strip()[:3]) <= most:
-            return int(line) - 1
-
-
-def _ways(database: Path) -> list[tuple[str, str, Callable[[], Path]]]:
-    """Return the ways out: what each is called, what it gives, and doing it."""
-    now_ms = SystemClock().now_ms()
-    recovery = recover(database)
-    ways: list[tuple[str, str, Callable[[], Path]]] = []
-    if recovery.pieces:
-        ways.append(("recovered", f"take what can still be read: {_told(recovery)}",
-                     lambda: make_anew(database, recovery.pieces, now_ms)))  # fmt: skip
-    for path, number, done in sound_snapshots(database):
-        counts = ", ".join(f"{one_line(name)} {made}" for name, made in done.most_common(4))
-        words = f"go back to the copy of {_taken(path)}: "
-        words += f"{number} piece{'s' * (number != 1)} ({counts})"
-        ways.append(("snapshot", words, partial(take_snapshot, database, path, now_ms)))
-    ways.append(("nothing", "begin with no pieces",
-                 lambda: make_anew(database, _NOTHING.pieces, now_ms)))  # fmt: skip
-    return ways
-
-
-def _taken(snapshot: Path) -> str:
-    """Return when a snapshot was taken, on the maker's clock; a file of another name by that."""
-    try:
-        return dated(local(taken_ms(snapshot)))
-    except ValueError:
-        return one_line(snapshot.name)
-
-
-def _told(recovery: Recovery) -> str:
-    pieces = [
-        f"{one_line(p.carried.name)} {p.state.done:,} of {p.state.total:,}"
-        + (f" ({p.missing} entries missing)" if p.missing else "")
-        for p in recovery.pieces
-    ]
-    torn = f"; {recovery.torn} more without a beginning" if recovery.torn else ""
-    return ", ".join(pieces) + torn
-
-
-def _do(ways: list[tuple[str, str, Callable[[], Path]]], take: str) -> str:
-    """Do the first way of that name and say what was done."""
-    for name, _, doing in ways:
-        if name == take:
-            aside = doing()
-            return f"Done. The damaged file is kept as {one_line(str(aside))}."
-    raise CannotKeep(f"There is no {take} to take.")
+        return refused(str(error))

@@ -8,12 +8,12 @@ from pathlib import Path
 from typing import Final, TypeVar
 
 import coach.project
-from coach.knots.names import plain
+from coach.cli.written import refused, why
 from coach.project.readers.header import KINDS
 from coach.project.readers.start import PLACES
 from coach.project.template import Answers, DraftCord, draft
 from coach.quantities import QuantityError, length_mm
-from coach.text import listed, one_line
+from coach.text import listed, one_line, plain
 from coach.yaml_reader.colours import hex_colour
 
 SCHEMA: Final = Path(coach.project.__file__).parent / "format-1.schema.json"
@@ -27,31 +27,30 @@ class Unanswerable(ValueError):
     """An answer that cannot be taken; the text says what would be."""
 
 
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    parser.add_argument("file", metavar="FILE", help="where to write it; it must not be there yet")
+
+
 def run(options: argparse.Namespace) -> int:
     """Ask and write; 2 if the file exists, cannot be written, or the answers end early."""
     path = Path(options.file)
     name = one_line(options.file)
     if path.suffix not in (".yaml", ".yml"):
-        return _refused(f"a project file ends in .yaml; try {name}.yaml.")
+        return refused(f"a project file ends in .yaml; try {name}.yaml.")
     if path.exists() or path.is_symlink():
-        return _refused(f"{name} is there already; choose another name.")
+        return refused(f"{name} is there already; choose another name.")
     try:
         answers = ask(_input)
     except EOFError:
-        return _refused("the answers ended; nothing was written.")
+        return refused("the answers ended; nothing was written.")
     try:
         with path.open("x", encoding="utf-8") as file:
             file.write(draft(answers, SCHEMA.resolve().as_uri()))
     except (OSError, ValueError) as fault:
-        said = fault.strerror if isinstance(fault, OSError) and fault.strerror else "no such name"
-        return _refused(f"{name} cannot be written: {said}.")
+        return refused(f"{name} cannot be written: {why(fault)}.")
     print(f"\n{name} is written. Next: coach check {name}, or coach check --watch {name}")
     return 0
-
-
-def _refused(why: str) -> int:
-    sys.stderr.write(f"coach: {why}\n")
-    return 2
 
 
 def _input(question: str) -> str:

@@ -4,10 +4,10 @@ import argparse
 import sys
 from pathlib import Path
 
-from coach.cli.commands.plan import read_aimed
-from coach.cli.missing import NoSuchProject
 from coach.cli.output import print_page
-from coach.cli.written import refused, written
+from coach.cli.project_files import read_aimed
+from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.written import add_output, refused, written
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
 from coach.picture.render.svg_drawing import svg
@@ -20,10 +20,24 @@ class WrongCall(Exception):
     """An option asks for what the project does not have, or cannot be read."""
 
 
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    add_project(parser)
+    add_output(parser, "SVG")
+    parser.add_argument("--back", action="store_true", help="seen from the back")
+    parser.add_argument("--at", metavar="COUNT", help="as it is after so many counts")
+    parser.add_argument(
+        "--colour", metavar="CORD=COLOUR", action="append", default=[],
+        help="a cord in another colour, such as tide=plum",
+    )  # fmt: skip
+    parser.add_argument("--colourway", metavar="NAME", default="", help="one of the file's own")
+    parser.add_argument("--plain", action="store_true", help="without ruler and paper")
+
+
 def run(options: argparse.Namespace) -> int:
     """Write the picture; 1 if the file has errors, 2 if the call or the target is wrong."""
     try:
-        plan = read_aimed(options.file)
+        plan = read_aimed(options.project)
         if plan is None:
             return 1
         text = _drawn(plan, options)

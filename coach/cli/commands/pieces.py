@@ -7,6 +7,7 @@ import sys
 from coach.cli.output import print_json
 from coach.cli.reports.piece_data import PieceTold, as_csv, as_object, list_csv, tell
 from coach.cli.reports.piece_page import page
+from coach.cli.written import refused
 from coach.piece.piece_errors import NoSuchPiece, PieceError
 from coach.piece.reports.prices import NAME, BadPrices, Prices, read_prices
 from coach.piece.service import find_named, pieces
@@ -17,15 +18,23 @@ from coach.session.time_format import dated, local
 from coach.text import one_line
 
 
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    parser.add_argument("piece", nargs="?", default="", metavar="NAME", help="of one piece")
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="as one JSON list, or object")
+    form.add_argument("--csv", action="store_true", help="as rows for your own books")
+    form.add_argument("--names", action="store_true", help="their names alone, one a line")
+
+
 def run(options: argparse.Namespace) -> int:
     """Print the pieces, or one; 2 if they cannot be read or there is none of that name."""
     try:
-        if options.name and not options.names:
+        if options.piece and not options.names:
             return _one(options)
         kept = _kept()
     except PieceError as error:
-        sys.stderr.write(f"coach: {one_line(str(error))}\n")
-        return 2
+        return refused(str(error))
     if options.names:
         print("".join(f"{one_line(piece.name)}\n" for piece in kept), end="")
     elif options.json:
@@ -41,7 +50,7 @@ def run(options: argparse.Namespace) -> int:
 
 def _one(options: argparse.Namespace) -> int:
     """Print one piece with all that it took."""
-    told = _told(options.name)
+    told = _told(options.piece)
     if options.json:
         print_json(as_object(told))
     elif options.csv:

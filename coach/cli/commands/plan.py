@@ -1,115 +1,82 @@
 """`coach plan FILE`: what to cut, how many knots, how large, how long; for people or programs."""
 
 import argparse
-import sys
+from collections.abc import Sequence
 from typing import Any
 
-from coach.cli.hanks import read_hanks, stock_json, stocked
-from coach.cli.missing import NoSuchProject
+from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.cutting_options import add_cutting_options, copies_of, sure_of
+from coach.cli.hanks import CordStock, read_hanks, stock_json, stocked
 from coach.cli.output import print_json
+from coach.cli.project_files import read_file
 from coach.cli.reports.cutting_section import cutting_json
 from coach.cli.reports.plan_page import page
-from coach.cli.reports.plan_sheet import Sheet
-from coach.cli.shelf import find
-from coach.cli.size_options import wished
+from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.size_options import Wished, add_size_options, wished
 from coach.cli.skill_question import skill_asked, skill_set
-from coach.cli.sureness import sure_of
-from coach.cli.unit_choice import unit_of
-from coach.pace.estimate import Range, beginning
-from coach.piece.learning.swatches import offer
-from coach.piece.reports.forecast import Forecast
+from coach.cli.written import refused
+from coach.pace.estimate import Range
+from coach.piece.reports.forecast import time_of
 from coach.plan.as_json import plan_json
-from coach.plan.cord.cut_list import cut_list, with_repeats
-from coach.plan.cord.outlook import fold_savings
-from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.plan.resize.aim import aimed
 from coach.plan.resize.refit import CannotRefit
-from coach.text import one_line
-from coach.yaml_reader.file_loader import load
-from coach.yaml_reader.render import as_lines
+from coach.report.plan_report import PlanReport, report_of
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with: another size, stock in hand, copies, units."""
+    add_project(parser)
+    parser.add_argument("--json", action="store_true", help="as one JSON object")
+    add_size_options(parser)
+    add_units(add_cutting_options(parser))
 
 
 def run(options: argparse.Namespace) -> int:
     """Print the plan of one project; 1 if its file has errors, 2 if the call asks for too much."""
     try:
-        plan = read_file(options.file)
+        plan = read_file(options.project)
         if plan is None:
             return 1
-        sheet = sheet_of(plan, options, skill_set() if options.json else skill_asked())
+        wish = wished(plan, options)
+        report = report_for(plan, wish, options, skill_set() if options.json else skill_asked())
+        hanks = read_hanks(options.hank, wish.plan.project.cords)
+        stock = stocked(report.cuts, hanks)
     except (NoSuchProject, CannotRefit) as error:
-        sys.stderr.write(f"coach: {error}\n")
-        return 2
+        return refused(str(error))
     if options.json:
-        print_json(as_object(sheet))
+        print_json(as_object(wish.plan, report, stock))
     else:
-        print("\n".join(page(sheet)))
+        print("\n".join(page(report, stock, options.project)))
     return 0
 
 
-def sheet_of(plan: Plan, options: argparse.Namespace, skill: str) -> Sheet:
-    """Return all that is to be told of a plan, changed as the options wish. Raises CannotRefit.
+def report_for(plan: Plan, wish: Wished, options: argparse.Namespace, skill: str) -> PlanReport:
+    """Return the report of a plan as it was wished for. Raises CannotRefit.
 
     `skill` is how used the maker's hands are to knotting, "" where nobody said.
     """
-    if not 1 <= options.copies <= _MOST_COPIES:
-        raise CannotRefit(f"--copies: from 1 to {_MOST_COPIES} can be cut at once.")
-    wish = wished(plan, options)
-    unit = unit_of(options.units)
-    sure = sure_of(options.sure)
-    cuts = with_repeats(cut_list(wish.plan, unit, options.copies, sure), wish.plan)
-    hanks = read_hanks(options.hank, wish.plan.project.cords)
-    stock = tuple(stocked(cuts, hanks))
-    time = time_of(wish.plan, skill, plan)
-    return Sheet(
-        wish.plan, cuts, time, unit, options.copies, wish.changes, stock,
-        options.file, sure, offer(wish.plan, cuts, unit, options.copies, sure),
-        tuple(fold_savings(wish.plan, cuts, unit, sure)),
-    )  # fmt: skip
+    return report_of(
+        wish.plan,
+        unit=unit_of(options.units),
+        copies=copies_of(options),
+        sure=sure_of(options.sure),
+        time=time_of(wish.plan, skill, plan),
+        changes=wish.changes,
+        one_more=True,
+        savings=True,
+    )
 
 
-_MOST_COPIES = 1000
-
-
-def as_object(sheet: Sheet) -> dict[str, Any]:
-    """Return the sheet for other programs; see `coach.plan.as_json`."""
-    time = sheet.time
-    whole = {"low": round(time.low_s), "likely": round(time.likely_s), "high": round(time.high_s)}
-    told = plan_json(sheet.plan, sheet.cuts, whole)
-    told["copies"] = sheet.copies
-    told["changes"] = list(sheet.changes)
-    told["cutting"] = cutting_json(sheet)
-    if sheet.stock:
-        told["stock"] = stock_json(sheet.stock)
+def as_object(plan: Plan, report: PlanReport, stock: Sequence[CordStock]) -> dict[str, Any]:
+    """Return a plan and its report for other programs; see `coach.plan.as_json`."""
+    told = plan_json(plan, report.cuts, _in_seconds(report.time) if report.time else {})
+    told["copies"] = report.copies
+    told["changes"] = list(report.changes)
+    told["cutting"] = cutting_json(plan, report)
+    if stock:
+        told["stock"] = stock_json(stock)
     return told
 
 
-def read_file(name: str) -> Plan | None:
-    """Return the plan of a project by path or shelf name; its problems go to the error output.
-
-    Raises NoSuchProject.
-    """
-    found = find(name)
-    loaded = load(found.path)
-    reading = read_plan(loaded.text) if loaded.text is not None else None
-    problems = (*loaded.problems, *(reading.problems if reading else ()))
-    lines = as_lines(one_line(str(found.path)), loaded.text or "", problems)
-    if lines:
-        sys.stderr.write("\n".join(lines) + "\n")
-    return reading.plan if reading else None
-
-
-def read_aimed(name: str) -> Plan | None:
-    """Return the plan of a project as `read_file` does, with the repeats its wish asks for."""
-    plan = read_file(name)
-    found = aimed(plan) if plan else None
-    return found.plan if found else plan
-
-
-def time_of(plan: Plan, skill: str, base: Plan | None = None) -> Range:
-    """Return how long the whole piece takes somebody of whom only her skill is known.
-
-    `base` is the plan as the file has it, where `plan` was fitted: what the file says that the
-    work takes is about that one.
-    """
-    return Forecast(plan).left(Forecast(base or plan).prior(beginning(skill)), 0)
+def _in_seconds(time: Range) -> dict[str, int]:
+    return {"low": round(time.low_s), "likely": round(time.likely_s), "high": round(time.high_s)}

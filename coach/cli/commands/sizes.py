@@ -4,11 +4,16 @@ import argparse
 from collections.abc import Iterator
 from textwrap import wrap
 
-from coach.cli.unit_choice import unit_of
+from coach.cli.bench_setup import add_units, unit_of
 from coach.plan.resize.body_sizes import BODIES, LIMITS, PRINTED, PrintedSize
 from coach.quantities import show_length
 
 _WIDTH = 78
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    add_units(parser)
 
 
 def run(options: argparse.Namespace) -> int:

@@ -7,18 +7,24 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from typing import Final, TypeAlias
 
-from coach.cli.commands.plan import read_file, sheet_of
-from coach.cli.missing import NoSuchProject
+from coach.cli.bench_setup import add_units
+from coach.cli.commands.plan import report_for
+from coach.cli.cutting_options import add_cutting_options
 from coach.cli.open_store import open_store
+from coach.cli.project_files import read_file
 from coach.cli.reports.swatch_page import (
     LENGTH_ASKED,
+    Planned,
     came_to,
     how_to_tie,
     measured_block,
     questioned,
     took_asked,
 )
+from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.size_options import add_size_options, wished
 from coach.cli.skill_question import skill_set
+from coach.cli.written import refused
 from coach.piece import PieceError, Store, SystemClock
 from coach.piece.learning.beliefs import Beliefs
 from coach.piece.learning.carry_over import begun_with, carry_over
@@ -42,17 +48,26 @@ _BARE: Final = re.compile(r"[0-9]+(\.[0-9]+)?")
 Questioned: TypeAlias = Callable[[float], Doubtful | None]
 
 
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with: what was measured, another size, stock in hand."""
+    add_project(parser)
+    measures = parser.add_argument_group("what was measured; asked for if left out")
+    measures.add_argument("--run", metavar="LENGTH", default="", help="how long the knots came out")
+    measures.add_argument("--took", metavar="LENGTH", default="", help="what the ends took")
+    add_size_options(parser)
+    add_units(add_cutting_options(parser))
+
+
 def run(options: argparse.Namespace) -> int:
     """Guide through a swatch; 1 if the file has errors, 2 if it cannot be tied or measured so."""
     try:
-        plan = read_file(options.file)
+        plan = read_file(options.project)
         if plan is None:
             return 1
         with _store() as store:
             return _guided(plan, store, options)
     except (NoSuchProject, CannotRefit) as error:
-        sys.stderr.write(f"coach: {error}\n")
-        return 2
+        return refused(str(error))
 
 
 @contextmanager
@@ -61,7 +76,7 @@ def _store() -> Iterator[Store | None]:
     try:
         store = open_store()
     except PieceError as error:
-        sys.stderr.write(f"coach: {one_line(str(error))}\n")
+        refused(str(error))
         yield None
         return
     with store:
@@ -70,12 +85,12 @@ def _store() -> Iterator[Store | None]:
 
 def _guided(plan: Plan, store: Store | None, options: argparse.Namespace) -> int:
     before = carry_over(store, plan.project).beliefs if store else {}
-    sheet = sheet_of(in_hands(plan, before), options, skill_set())
-    swatch = swatch_for(sheet.plan)
+    planned = _planned(plan, before, options)
+    swatch = swatch_for(planned.plan)
     if swatch is None:
         raise CannotRefit("This project has no knot that could be tried on a swatch by itself.")
-    _say(how_to_tie(swatch, sheet))
-    measures = _measures(swatch, before, options, sheet.unit)
+    _say(how_to_tie(swatch, planned.report))
+    measures = _measures(swatch, before, options, planned.report.unit)
     if measures is None:
         print(NOTHING)
         return 0
@@ -84,8 +99,18 @@ def _guided(plan: Plan, store: Store | None, options: argparse.Namespace) -> int
     beliefs = carry_over(store, plan.project).beliefs if store and after else (
         {**before, **begun_with(plan.project, taught)}
     )  # fmt: skip
-    _say(came_to(sheet, sheet_of(in_hands(plan, beliefs), options, skill_set()), swatch))
+    _say(came_to(planned, _planned(plan, beliefs, options), swatch))
     return 0
+
+
+def _planned(plan: Plan, beliefs: Beliefs, options: argparse.Namespace) -> Planned:
+    """Return the plan that is asked for in the hands that beliefs take for likely, and its report.
+
+    Raises CannotRefit.
+    """
+    own = in_hands(plan, beliefs)
+    wish = wished(own, options)
+    return Planned(wish.plan, report_for(own, wish, options, skill_set()))
 
 
 def _kept(store: Store | None, swatch: Swatch, taught: Beliefs, block: str) -> bool:
@@ -94,7 +119,7 @@ def _kept(store: Store | None, swatch: Swatch, taught: Beliefs, block: str) -> b
         try:
             keep_swatch(store, SystemClock(), swatch, taught, block)
         except PieceError as error:
-            sys.stderr.write(f"coach: {one_line(str(error))}\n")
+            refused(str(error))
         else:
             return True
     print(f"\nIt could not be kept. Write this into the project file instead:\n\n{block}")

@@ -5,24 +5,16 @@ from collections.abc import Iterator
 from textwrap import wrap
 from typing import Final
 
-from coach.cli.reports.plan_sheet import Sheet
-from coach.piece.learning.swatches import Offer
-from coach.plan.cord.cut_list import CordCut, Cut, varied
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cutting_words import promise, whose
-from coach.plan.wording.step_phrases import where
-from coach.plan.wording.strand_names import cord_look, strand_words
-from coach.project.model import Cord
-from coach.quantities import show_cut, show_fineness, show_length, show_mass
-from coach.text import capital, one_line
-from coach.words.phrases import plural
+from coach.plan.wording.strand_names import cord_look
+from coach.quantities import show_cut, show_length, show_mass
+from coach.report.plan_report import PlanReport
+from coach.report.report_phrases import PURPOSES, estimated_words, promise, swatch_words
+from coach.report.to_cut import CordToCut, Deciding, PiecesToCut
+from coach.text import capital, counted, one_line
 
 WIDTH: Final = 78
 _INDENT: Final = " " * 15
-_WORTH_MM: Final = 20.0  # of cord: less than that is hardly any
-_FOR: Final = {
-    "hung": "", "added": "added later", "wrap": "to wrap with", "clasp": "for the clasp"
-}  # fmt: skip
 
 
 def folded(text: str, indent: str = "  ") -> list[str]:
@@ -30,108 +22,75 @@ def folded(text: str, indent: str = "  ") -> list[str]:
     return wrap(text, WIDTH, initial_indent=indent, subsequent_indent=indent)
 
 
-def cutting(sheet: Sheet) -> Iterator[str]:
-    """Yield the cut list in lines, with what it promises and what would save cord."""
-    plan, unit = sheet.plan, sheet.unit
-    yield f"Cut for {sheet.copies} of them" if sheet.copies > 1 else "Cut"
-    for cord in sheet.cuts:
-        for cut in cord.cuts:
-            yield from _cut(plan, cord, cut, unit)
-        whole = f"{_INDENT}in all {show_cut(cord.total_mm, unit)}{_weighing(plan, cord)}"
-        if cord.per_repeat_mm:
-            part = varied(plan.project)
-            whole += f"; one {part} more takes {show_length(cord.per_repeat_mm, unit)} a piece"
-        yield whole
-        yield from folded(_estimated(plan.project.cords[cord.cord]), _INDENT)
-    yield from folded(" ".join(_promised(sheet)))
-    for text in _savings(sheet):
+def cutting(report: PlanReport, called: str = "") -> Iterator[str]:
+    """Yield the cut list in lines, with what it promises and what would save cord.
+
+    `called` is what the project is called on the command line; a swatch is offered where it is.
+    """
+    yield f"Cut for {report.copies} of them" if report.copies > 1 else "Cut"
+    for cord in report.cords:
+        for pieces in cord.pieces:
+            yield from _cut(cord, pieces, report.unit)
+        yield f"{_INDENT}{_in_all(cord, report)}"
+        yield from folded(estimated_words(cord.cord), _INDENT)
+    decides = f"{capital(report.decides)} decides: it is the likeliest to fall short."
+    yield from folded(f"{promise(report)} {decides}")
+    for text in _savings(report, called):
         yield from folded(text)
 
 
-def _weighing(plan: Plan, cord: CordCut) -> str:
-    mass_g = plan.project.cords[cord.cord].mass_g(cord.total_mm)
-    return f", about {show_mass(mass_g)}" if mass_g and round(mass_g) else ""
+def _in_all(cord: CordToCut, report: PlanReport) -> str:
+    """Say what a cord comes to, what that weighs, and what one repeat more takes."""
+    weighs = f", about {show_mass(cord.mass_g)}" if cord.mass_g and round(cord.mass_g) else ""
+    whole = f"in all {show_cut(cord.cut.total_mm, report.unit)}{weighs}"
+    if not cord.cut.per_repeat_mm:
+        return whole
+    more = show_length(cord.cut.per_repeat_mm, report.unit)
+    return f"{whole}; one {report.varied} more takes {more} a piece"
 
 
-def _estimated(cord: Cord) -> str:
-    """Say that nobody measured how thick a cord is, if so."""
-    if not (cord.estimated and cord.fineness_tex):
-        return ""
-    return f"Its thickness is estimated from its weight, {show_fineness(cord.fineness_tex)}."
-
-
-def _cut(plan: Plan, cord: CordCut, cut: Cut, unit: str) -> Iterator[str]:
-    look = cord_look(plan.project.cords[cut.cord])
-    pieces = f"{cut.pieces} piece{'s' * (cut.pieces > 1)} of {show_cut(cut.cut_mm, unit)}"
-    purpose = f", {_FOR[cut.origin]}" if _FOR[cut.origin] else ""
-    what = f"  {cut.cord:12} {pieces}{purpose} ({look})"
+def _cut(cord: CordToCut, pieces: PiecesToCut, unit: str) -> Iterator[str]:
+    cut = pieces.cut
+    purpose = f", {PURPOSES[cut.origin]}" if PURPOSES[cut.origin] else ""
+    told = f"{counted(cut.pieces, 'piece')} of {show_cut(cut.cut_mm, unit)}{purpose}"
+    what = f"  {cord.cord.id:12} {told} ({cord_look(cord.cord)})"
     yield from wrap(what, WIDTH, subsequent_indent=_INDENT)
-    if sum(other.origin == cut.origin for other in cord.cuts) > 1:
-        yield from folded(f"for {whose(plan, cut)}", _INDENT)
-    yield from folded(_decided(plan, cut), _INDENT)
+    if pieces.whose:
+        yield from folded(f"for {pieces.whose}", _INDENT)
+    yield from folded(_decided(pieces.deciding), _INDENT)
 
 
-def _decided(plan: Plan, cut: Cut) -> str:
+def _decided(deciding: Deciding) -> str:
     """Say which strand needs the whole length, and the count in which it takes its last cord."""
-    ledger = plan.ledgers[cut.longest]
-    name = plan.strands[cut.longest].id
-    if cut.longest in plan.start:
-        name = f"strand {plan.start.index(cut.longest) + 1} ({name})"
-    if not ledger.at:
+    name = f"strand {deciding.place} ({deciding.label})" if deciding.place else deciding.label
+    if deciding.tie is None:
         return f"Longest need: {name}, for its tail."
-    last = ledger.at[-1]
-    return f"Longest need: {name}, up to count {last + 1} ({', '.join(where(plan, last))})."
+    return f"Longest need: {name}, up to count {deciding.tie} ({', '.join(deciding.where)})."
 
 
-def _promised(sheet: Sheet) -> Iterator[str]:
-    plan, found = sheet.plan, sheet.outlook
-    yield promise(plan, found, sheet.sure)
-    name = strand_words(plan, found.decides, plan.start)
-    yield f"{capital(name)} decides: it is the likeliest to fall short."
-
-
-def _savings(sheet: Sheet) -> Iterator[str]:
+def _savings(report: PlanReport, called: str) -> Iterator[str]:
     """Yield what sorting, another fold and a swatch save of cord, where they do."""
-    unit = sheet.unit
-    for cord, saved_mm in _sorted(sheet):
-        yield f"Cut by need, {cord} takes {show_cut(saved_mm, unit)} less than in one length."
-    for fold in sheet.folds:
-        saved, whole = (show_cut(mm * sheet.copies, unit) for mm in (fold.saved_mm, fold.whole_mm))
-        yield f"`fold: fit` for {fold.cord} would save {saved} of {whole}."
-    if sheet.offer:
-        yield _offered(sheet, sheet.offer)
+    unit = report.unit
+    for cord in report.cords:
+        if saved_mm := cord.cut.sorted_mm:
+            yield (
+                f"Cut by need, {cord.cord.id} takes {show_cut(saved_mm, unit)} less than in one "
+                "length."
+            )
+    for fold in report.folds:
+        saved, whole = (show_cut(mm * report.copies, unit) for mm in (fold.saved_mm, fold.whole_mm))
+        yield f"‘fold: fit’ for {fold.cord} would save {saved} of {whole}."
+    if report.offer and called:
+        told = swatch_words(report.offer, unit, report.margin)
+        yield f"{told}: coach swatch {shlex.quote(one_line(called))}"
 
 
-def _sorted(sheet: Sheet) -> Iterator[tuple[str, float]]:
-    """Yield the cords of which like pieces are cut to several lengths, and what that saves."""
-    for cord in sheet.cuts:
-        longest: dict[str, float] = {}
-        saved = 0.0
-        for cut in cord.cuts:
-            most = longest.setdefault(cut.origin, cut.cut_mm)
-            saved += cut.pieces * (most - cut.cut_mm)
-        if saved:
-            yield cord.cord, saved
-
-
-def _offered(sheet: Sheet, offer: Offer) -> str:
-    """Say what a swatch would save, and how it is begun."""
-    swatch = offer.swatch
-    what = f"A swatch of ten {plural(swatch.knot)} in {swatch.cord}"
-    call = f"coach swatch {shlex.quote(one_line(sheet.called))}"
-    if sheet.plan.project.margin is not None:
-        return f"{what} tells what your hands take: {call}"
-    if offer.saves_mm < _WORTH_MM:
-        return f"{what} would save hardly any cord: {call}"
-    return f"{what} would save about {show_cut(offer.saves_mm, sheet.unit)}: {call}"
-
-
-def cutting_json(sheet: Sheet) -> dict[str, object]:
+def cutting_json(plan: Plan, report: PlanReport) -> dict[str, object]:
     """Return how sure the cut list is and what would save cord, for other programs; in mm."""
-    plan, found, offer = sheet.plan, sheet.outlook, sheet.offer
+    found, offer = report.outlook, report.offer
     return {
-        "margin": plan.project.margin,
-        "sure": sheet.sure if plan.project.margin is None else None,
+        "margin": report.margin,
+        "sure": report.sure if report.margin is None else None,
         "reach": round(found.reach, 3),
         "extra": [round(share, 3) for share in found.extra],
         "decided_by": plan.strands[found.decides].id,
@@ -140,7 +99,7 @@ def cutting_json(sheet: Sheet) -> dict[str, object]:
             "saves_mm": round(offer.saves_mm, 1),
         },
         "fold_fit": [
-            {"cord": fold.cord, "saves_mm": round(fold.saved_mm * sheet.copies, 1)}
-            for fold in sheet.folds
+            {"cord": fold.cord, "saves_mm": round(fold.saved_mm * report.copies, 1)}
+            for fold in report.folds
         ],
     }  # fmt: skip

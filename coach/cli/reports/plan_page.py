@@ -1,30 +1,29 @@
 """The plan on paper: lines for a maker who is about to cut."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
-from coach.cli.hanks import stock_lines
+from coach.cli.hanks import CordStock, stock_lines
 from coach.cli.reports.cutting_section import cutting, folded
-from coach.cli.reports.plan_sheet import Sheet
-from coach.plan.as_json import tie_counts
-from coach.plan.measure.mounting import way_of_hanging
-from coach.plan.plan_model import Plan
-from coach.plan.wording.cautions import cautions
-from coach.plan.wording.from_left import MOST, from_left
-from coach.quantities import show_length, show_time
-from coach.words.hanging import off_middle
-from coach.words.preparing import size_words
+from coach.report.plan_report import PlanReport
+from coach.report.report_phrases import size_known, size_words, time_words
 
 
-def page(sheet: Sheet) -> list[str]:
-    """Return the whole plan as lines of at most 78 columns."""
-    sections = (
-        _head(sheet),
-        cutting(sheet),
-        _stock(sheet),
-        _hanging(sheet),
-        _knots(sheet.plan),
-        _size(sheet),
-        _cautions(sheet.plan),
+def page(report: PlanReport, stock: Sequence[CordStock] = (), called: str = "") -> list[str]:
+    """Return a plan's report as lines of 78 columns.
+
+    Args:
+        report: The report.
+        stock: How its pieces come out of the stock.
+        called: What the project is called on the command line.
+    """
+    sections: tuple[Iterable[str], ...] = (
+        _head(report),
+        cutting(report, called),
+        _stock(stock, report.unit),
+        _hanging(report),
+        _knots(report),
+        _size(report),
+        _cautions(report),
     )
     lines: list[str] = []
     for section in sections:
@@ -34,56 +33,46 @@ def page(sheet: Sheet) -> list[str]:
     return lines[:-1]
 
 
-def _head(sheet: Sheet) -> Iterator[str]:
-    project, time = sheet.plan.project, sheet.time
-    yield project.title
-    if project.about:
-        yield from folded(project.about)
-    kinds = [word for word in (project.kind, project.skill) if word]
-    span = f"{show_time(time.low_s)} to {show_time(time.high_s)}"
-    yield f"  {', '.join(kinds)}; about {show_time(time.likely_s)} of knotting ({span})"
-    needs = [*project.tools, *project.findings]
-    if needs:
-        yield from folded(f"Have ready: {', '.join(needs)}.")
-    for change in sheet.changes:
+def _head(report: PlanReport) -> Iterator[str]:
+    yield report.title
+    yield from folded(report.about)
+    time = time_words(report.time) if report.time else ""
+    yield from folded("; ".join(filter(None, (", ".join(report.kinds), time))))
+    if report.ready:
+        yield from folded(f"Have ready: {', '.join(report.ready)}.")
+    for change in report.changes:
         yield from folded(f"Changed: {change}.")
 
 
-def _stock(sheet: Sheet) -> Iterator[str]:
-    if sheet.stock:
+def _stock(stock: Sequence[CordStock], unit: str) -> Iterator[str]:
+    if stock:
         yield "From what is in hand"
-        yield from stock_lines(sheet.stock, sheet.unit)
+        yield from stock_lines(stock, unit)
 
 
-def _hanging(sheet: Sheet) -> Iterator[str]:
-    plan, start = sheet.plan, sheet.plan.project.start
-    yield f"Hang on the {start.on}: {way_of_hanging(start)}"
-    yield from folded(from_left(plan, MOST))
-    for text in off_middle(plan, sheet.unit):
+def _hanging(report: PlanReport) -> Iterator[str]:
+    hanging = report.hanging
+    yield f"Hang on the {hanging.on}: {hanging.way}"
+    for text in (hanging.from_left, *hanging.off_middle):
         yield from folded(text)
 
 
-def _knots(plan: Plan) -> Iterator[str]:
-    ties = tie_counts(plan)
-    yield f"Knots: {sum(ties.values()):,} in {len(plan.steps):,} steps"
-    for knot, number in sorted(ties.items(), key=lambda pair: -pair[1]):
-        yield f"  {number:6,} {knot}"
+def _knots(report: PlanReport) -> Iterator[str]:
+    number = sum(ties for _, ties in report.knots)
+    yield f"Knots: {number:,} in {report.steps:,} steps"
+    for knot, ties in sorted(report.knots, key=lambda pair: -pair[1]):
+        yield f"  {ties:6,} {knot}"
 
 
-def _size(sheet: Sheet) -> Iterator[str]:
-    plan, unit = sheet.plan, sheet.unit
-    size = plan.project.size
-    state = f" {size.state}" if size else ""
-    length, width = show_length(plan.length_mm, unit), show_length(plan.width_mm, unit)
-    yield f"Size{state}: about {length} long and {width} wide"
-    told = size_words(plan, unit)
-    if told:
-        yield from folded(told)
+def _size(report: PlanReport) -> Iterator[str]:
+    size, unit = report.size, report.unit
+    state = f" {size.state}" if size.state else ""
+    yield f"Size{state}: {size_words(size, unit)}"
+    yield from folded(size_known(size, unit))
 
 
-def _cautions(plan: Plan) -> Iterator[str]:
-    found = cautions(plan.project)
-    if found:
+def _cautions(report: PlanReport) -> Iterator[str]:
+    if report.cautions:
         yield "Take care"
-    for caution in found:
+    for caution in report.cautions:
         yield from folded(caution)

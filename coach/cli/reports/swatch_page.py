@@ -1,28 +1,37 @@
 """What is said of a swatch: how it is tied, what is to be measured, and what came of it."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass
 from typing import Final
 
 from coach.cli.reports.cutting_section import cutting, folded
-from coach.cli.reports.plan_sheet import Sheet
 from coach.piece.learning.swatches import Doubtful
 from coach.plan.cord.cut_list import Cut, cut_list
 from coach.plan.doubt.swatch import KNOTS, Swatch
+from coach.plan.plan_model import Plan
 from coach.plan.wording.cutting_words import whose
 from coach.plan.wording.from_left import spans
 from coach.quantities import show_cut, show_length
+from coach.report.plan_report import PlanReport
+from coach.text import counted, plural
 from coach.words.hanging import hanging
 from coach.words.instructions import instructions
-from coach.words.phrases import plural
 
 LENGTH_ASKED: Final = "How long is the run of knots, from the first to the last?"
 
 
-def how_to_tie(swatch: Swatch, sheet: Sheet) -> Iterator[str]:
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A plan in some hands, and its report."""
+
+    plan: Plan
+    report: PlanReport
+
+
+def how_to_tie(swatch: Swatch, report: PlanReport) -> Iterator[str]:
     """Yield what to cut, hang, tie and measure."""
-    plan, unit = swatch.plan, sheet.unit
-    yield f"Swatch for {sheet.plan.project.title}: ten {plural(swatch.knot)} in {swatch.cord}"
+    plan, unit = swatch.plan, report.unit
+    yield f"Swatch for {report.title}: ten {plural(swatch.knot, KNOTS)} in {swatch.cord}"
     yield "Cut"
     for cord in cut_list(plan, unit):
         for cut in cord.cuts:
@@ -55,33 +64,33 @@ def questioned(doubtful: Doubtful, unit: str) -> str:
     return f"Likely is {low} to {high}. {doubtful.reason}{never}{again}"
 
 
-def came_to(before: Sheet, after: Sheet, swatch: Swatch) -> Iterator[str]:
+def came_to(before: Planned, after: Planned, swatch: Swatch) -> Iterator[str]:
     """Yield what was learnt, the cut list drawn again, and the cord that it saves."""
     was, now = (before.plan.hands.compression_of(swatch.cord),
                 after.plan.hands.compression_of(swatch.cord))  # fmt: skip
     yield ""
     yield from folded(
         f"Your {swatch.cord} works up like {now:.0%} of its stated thickness ({was:.0%} was "
-        f"expected), and a {swatch.knot} in it takes {_more(after, swatch)}.", "",
+        f"expected), and a {swatch.knot} in it takes {_more(after.plan, swatch)}.", "",
     )  # fmt: skip
-    for change in after.changes:
+    for change in after.report.changes:
         yield from folded(f"Changed: {change}.", "")
     yield ""
-    yield from cutting(replace(after, offer=None))
+    yield from cutting(after.report)
     yield ""
-    yield _saved(before, after)
+    yield _saved(before.report, after.report)
 
 
-def _more(sheet: Sheet, swatch: Swatch) -> str:
-    slack = sheet.plan.hands.slack_of(swatch.cord, swatch.knot)
+def _more(plan: Plan, swatch: Swatch) -> str:
+    slack = plan.hands.slack_of(swatch.cord, swatch.knot)
     if abs(slack) < 0.005:  # noqa: PLR2004 - what rounds to no percent
         return "as much as expected"
     return f"{abs(slack):.0%} {'more' if slack > 0 else 'less'} than expected"
 
 
-def _saved(before: Sheet, after: Sheet) -> str:
+def _saved(before: PlanReport, after: PlanReport) -> str:
     """Say by how much less, or more, is cut."""
-    whole, now = (sum(cord.total_mm for cord in sheet.cuts) for sheet in (before, after))
+    whole, now = (sum(cord.total_mm for cord in told.cuts) for told in (before, after))
     unit = before.unit
     if now > whole:
         more = show_cut(now - whole, unit)
@@ -105,11 +114,10 @@ def measured_block(swatch: Swatch, length_mm: float, took_mm: float) -> str:
 
 
 def _pieces(swatch: Swatch, cut: Cut, unit: str) -> str:
-    many = "s" if cut.pieces > 1 else ""
     length = show_cut(cut.cut_mm, unit)
-    return f"{cut.pieces} piece{many} of {length} for {whose(swatch.plan, cut)}"
+    return f"{counted(cut.pieces, 'piece')} of {length} for {whose(swatch.plan, cut)}"
 
 
 def _ends(swatch: Swatch) -> str:
     places = sorted(swatch.plan.start.index(end) + 1 for end in swatch.ends)
-    return f"strand{'s' * (len(places) > 1)} {spans(places)}"
+    return f"{plural('strand', len(places))} {spans(places)}"

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Final
 
-from coach.picture.render.shades import mixed
+from coach.colour import mixed
 from coach.picture.scene import Fitting
 
 _WOOD: Final = ("#6b4a2b", "#b98a58", "#e3c193")

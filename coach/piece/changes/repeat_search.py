@@ -1,18 +1,20 @@
 """More repeats or fewer from here on, and as many as reach a length."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.piece.changes.effective_plan import follow, keeps
-from coach.piece.changes.repeats import CannotFollow, as_repeated, by_repeats, calls, part_varied
+from coach.piece.changes.repeats import CannotFollow, as_repeated, part_varied
 from coach.piece.events import Happening, Repeats
 from coach.plan.plan_model import Plan
+from coach.plan.resize.nearest import NotLonger, nearest
+from coach.plan.resize.varying import by_repeats, calls
 from coach.project import model
 from coach.quantities import show_length
 
-_CLOSE_MM: Final = 0.05
 _MOST: Final = 100_000
+_TOO_MANY: Final = "No number of repeats that could be knotted reaches that length."
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,87 +86,63 @@ def reaching(
     Args:
         course: The piece as it is.
         wish_mm: The finished length wished for.
-        length_of: Gives the length to expect of a plan, in mm.
+        length_of: The length to expect of a plan, in mm.
 
     Raises:
         CannotFollow: No number of repeats comes near; the text says what the nearest gives.
     """
-    ladder = _Ladder(course, length_of)
-    step = ladder.step
-    guess = round((wish_mm - ladder.length(0)) / step)
-    if abs(guess) > _MOST:
-        raise CannotFollow("No number of repeats that could be knotted reaches that length.")
-    near = [n for n in (guess - 1, guess, guess + 1) if ladder.possible(n)]
-    if not near:
-        least = ladder.least(guess)
+    ladder = _Ladder(course)
+
+    def length(steps: int) -> float | None:
+        turns = ladder.at(steps)
+        return length_of(turns.plan) if turns else None
+
+    try:
+        found = nearest(length, wish_mm)
+    except NotLonger:
+        raise CannotFollow(f"More of {ladder.now.part} does not make this piece longer.") from None
+    best = ladder.at(found.steps) or ladder.now
+    if not found.reaches(wish_mm):
         raise CannotFollow(
             f"No number of repeats reaches {show_length(wish_mm)}: the nearest that can still be "
-            f"made, {ladder.at(least).times} of {ladder.at(least).part}, gives about "
-            f"{show_length(ladder.length(least))}."
+            f"made, {best.times} of {best.part}, gives about {show_length(found.length_mm)}."
         )
-    best = min(near, key=lambda n: abs(ladder.length(n) - wish_mm))
-    if abs(ladder.length(best) - wish_mm) > abs(step):
-        raise CannotFollow(
-            f"No number of repeats reaches {show_length(wish_mm)}: {ladder.at(best).times} of "
-            f"{ladder.at(best).part} gives about {show_length(ladder.length(best))}."
-        )
-    return ladder.at(best), ladder.length(best)
+    return best, found.length_mm
 
 
 class _Ladder:
-    """The plans with more and fewer repeats, worked out when they are asked for."""
+    """The plans with more and fewer repeats of what can be changed, each worked out once."""
 
-    def __init__(self, course: Course, length_of: Callable[[Plan], float]) -> None:
-        self._course = course
-        self._length_of = length_of
-        self._plans: dict[int, Turns | None] = {}
-        here = follow(course.base, course.happenings)
+    def __init__(self, course: Course) -> None:
         try:
-            first = more(course, 1)
-            self._unit = by_repeats(course.project, first.part)
-            self._plans[0] = Turns(first.part, first.call, first.times - self._unit, here)
+            steps, first = 1, more(course, 1)
         except CannotFollow:
-            first = more(course, -1)
-            self._unit = by_repeats(course.project, first.part)
-            self._plans[0] = Turns(first.part, first.call, first.times + self._unit, here)
-        self._like = first
-        grown = length_of(first.plan) - length_of(here)
-        self.step = grown if first.times > self.at(0).times else -grown
-        if self.step < _CLOSE_MM:
-            raise CannotFollow(f"More of {first.part} does not make this piece longer.")
+            steps, first = -1, more(course, -1)
+        self._course = course
+        self._unit = by_repeats(course.project, first.part)
+        here = follow(course.base, course.happenings)
+        self.now = replace(first, times=first.times - steps * self._unit, plan=here)
+        self._found: dict[int, Turns | None] = {0: self.now, steps: first}
 
-    def possible(self, steps: int) -> bool:
-        """Return whether so many steps more can be made."""
-        if steps not in self._plans:
-            self._plans[steps] = self._find(steps)
-        return self._plans[steps] is not None
+    def at(self, steps: int) -> Turns | None:
+        """Return the plan with so many steps more, None where it cannot be made from here on.
 
-    def at(self, steps: int) -> Turns:
-        """Return the plan with so many steps more, which must be possible."""
-        self.possible(steps)
-        found = self._plans[steps]
-        if found is None:
-            raise CannotFollow("So many repeats cannot be made from here on.")
-        return found
-
-    def length(self, steps: int) -> float:
-        """Return the length to expect with so many steps more."""
-        return self._length_of(self.at(steps).plan)
-
-    def least(self, towards: int) -> int:
-        """Return the possible number of steps that goes farthest towards one that is not."""
-        last = 0
-        way = 1 if towards > 0 else -1
-        while last != towards and self.possible(last + way):
-            last += way
-        return last
+        Raises CannotFollow where they are more than can be knotted.
+        """
+        if steps not in self._found:
+            self._found[steps] = self._find(steps)
+        return self._found[steps]
 
     def _find(self, steps: int) -> Turns | None:
-        times = self.at(0).times + steps * self._unit
+        if steps > _MOST:
+            raise CannotFollow(_TOO_MANY)
+        times = self.now.times + steps * self._unit
         if times < 1:
             return None
         try:
-            turns = self._course.turned(self._like.part, self._like.call, times)
-        except CannotFollow:
+            turns = self._course.turned(self.now.part, self.now.call, times)
+        except CannotFollow as error:
+            if steps > 0:
+                raise CannotFollow(_TOO_MANY) from error
             return None
-        return turns if keeps(self.at(0).plan, turns.plan, self._course.done) else None
+        return turns if keeps(self.now.plan, turns.plan, self._course.done) else None

@@ -2,16 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TypeAlias
 
 from coach.piece.events import Fitted, Happening, Repeats
-from coach.plan.cord.cut_list import varied
-from coach.plan.resize.refit import CannotRefit, as_wished, edited
+from coach.plan.resize.refit import CannotRefit, as_wished
 from coach.plan.resize.size_request import Wish
+from coach.plan.resize.varying import calls, steps_of, varied, with_times
 from coach.project import model
-
-Call: TypeAlias = model.Use | model.Row | model.GroupKnot | model.AroundKnot
-"""A step that is made so many times."""
 
 
 class CannotFollow(Exception):
@@ -30,20 +26,11 @@ def part_varied(project: model.Project) -> str:
     )
 
 
-def by_repeats(project: model.Project, part: str) -> int:
-    """Return by how many repeats a part goes up and down: a mirrored pair stays a pair."""
-    size = project.size
-    step = size.step if size and size.vary == part else 1
-    pairs = any(isinstance(s, model.Use) and s.mirror == "every second"
-                for s in calls(project, part))  # fmt: skip
-    return max(2, step) if pairs else step
-
-
 def as_repeated(project: model.Project, happenings: Sequence[Happening]) -> model.Project:
     """Return the project with the repeats that the happenings have changed, itself without any."""
     for happening in happenings:
         if isinstance(happening, Repeats):
-            project = _with_times(project, happening)
+            project = with_times(project, happening.part, happening.times, happening.call)
     return project
 
 
@@ -61,13 +48,7 @@ def as_fitted(project: model.Project, happenings: Sequence[Happening]) -> model.
 
 def unmet(project: model.Project, happenings: Sequence[Happening]) -> list[str]:
     """Return what a piece was fitted in and a project has not: names of parts, cords and steps."""
-    steps: set[str] = set()
-
-    def look(step: model.Step) -> model.Step:
-        steps.add(step.about.name)
-        return step
-
-    edited(project, look)
+    steps = {step.about.name for step in steps_of(project)}
     found: list[str] = []
     for wish in (Wish.from_data(h.wish) for h in happenings if isinstance(h, Fitted)):
         found += [part for part in wish.repeats if part not in project.parts]
@@ -85,38 +66,3 @@ def _fitted(project: model.Project, fitted: Fitted) -> model.Project:
         return as_wished(project, replace(wish, repeats=repeats, cords=cords))
     except (CannotRefit, ValueError) as error:
         raise CannotFollow(f"The piece was fitted otherwise: {error}") from error
-
-
-def calls(project: model.Project, part: str) -> list[Call]:
-    """Return every step that repeats a part or is named so, in the order in which it is edited."""
-    found: list[Call] = []
-
-    def look(step: model.Step) -> model.Step:
-        call = _call(step, part)
-        if call:
-            found.append(call)
-        return step
-
-    edited(project, look)
-    return found
-
-
-def _call(step: model.Step, part: str) -> Call | None:
-    if isinstance(step, model.Use) and part in (step.part, step.about.name):
-        return step
-    timed = isinstance(step, model.Row | model.GroupKnot | model.AroundKnot)
-    return step if timed and step.about.name == part else None  # type: ignore[return-value]  # timed says so
-
-
-def _with_times(project: model.Project, repeats: Repeats) -> model.Project:
-    seen = 0
-
-    def repeated(step: model.Step) -> model.Step:
-        nonlocal seen
-        call = _call(step, repeats.part)
-        if not call:
-            return step
-        seen += 1
-        return replace(call, times=repeats.times) if seen - 1 == repeats.call else step
-
-    return edited(project, repeated)

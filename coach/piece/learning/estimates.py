@@ -1,11 +1,11 @@
 """What is known of a piece: the plan it follows, in the cords and hands that its measures show."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 from typing import Final
 
-from coach.pace.cord import Figure, Learnt, Sight, learn
+from coach.pace.cord import Figure, Learnt, Sight, drifted, in_reason, learn
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
 from coach.piece.learning.beliefs import Beliefs, hands_of
@@ -54,6 +54,19 @@ class Known:
     rests: Mapping[int, Rest]
     grown: Rest
     believed: Beliefs
+    seen_at: int = 0  # the count at which something was measured last
+
+    @property
+    def ahead(self) -> Learnt:
+        """The figures in the mean of the work to come, in which hands may drift on."""
+        share = 1 - self.seen_at / max(1, self.plan.total)
+        return drifted(self.learnt, share / 3) if self.seen_at else self.learnt
+
+    def sight_of(self, seen: Measured) -> Sight:
+        """Return what one more measure would say of cords and hands."""
+        books = _Sights(self.plan, self.slopes, {})
+        books.rests, books.grown, books.seen_at = dict(self.rests), self.grown, self.seen_at
+        return books.sight(seen)
 
     def is_told(self, figure: Figure) -> bool:
         """Return whether measures, here or before, have said something about a figure."""
@@ -66,7 +79,7 @@ class Known:
             self.plan,
             shares={strand: rest.length_mm for strand, rest in self.rests.items()},
             rests=self.rests,
-            spread=self.learnt.spread,
+            spread=self.ahead.spread,
             slopes=self.slopes,
         )
 
@@ -131,13 +144,13 @@ def known(
     for _ in range(_TURNS if measured else 0):
         at = {figure: plan.hands.figure(figure) for figure in believed.unknowns}
         sights = _Sights(plan, slopes, shares).of(happenings)
-        learnt = learn(believed, at, sights)
+        learnt = in_reason(learn(believed, at, sights))
         hands = plan.hands.with_figures(dict(zip(learnt.unknowns, learnt.means, strict=True)))
         plan = remeasured(plan, hands)
         slopes = plan.slopes
     books = _Sights(plan, slopes, shares)
     books.of(happenings)
-    return Known(plan, slopes, learnt, books.rests, books.grown, believed.beliefs)
+    return Known(plan, slopes, learnt, books.rests, books.grown, believed.beliefs, books.seen_at)
 
 
 def _shares(base: Plan, plan: Plan) -> dict[int, float]:
@@ -158,6 +171,7 @@ class _Sights:
         self._lie = plan.project.size.state if plan.project.size else "relaxed"
         self.rests = {strand: Rest(0, share) for strand, share in shares.items()}
         self.grown = Rest(0, 0.0)
+        self.seen_at = 0
 
     def of(self, happenings: Sequence[Happening]) -> list[Sight]:
         """Return the sights, and keep the last rests and length."""
@@ -168,11 +182,17 @@ class _Sights:
             if isinstance(happening, Joined) and happening.strand in self._strands:
                 length = happening.length_mm - happening.overlap_mm
                 self.rests[self._strands[happening.strand]] = Rest(happening.at_done, length)
-            elif isinstance(happening, Measured) and not happening.strand:
-                sights.append(self._length(happening))
-            elif isinstance(happening, Measured) and happening.strand in self._strands:
-                sights.append(self._rest(happening, self._strands[happening.strand]))
+            elif isinstance(happening, Measured) and happening.strand in ("", *self._strands):
+                sights.append(self.sight(happening))
         return sights
+
+    def sight(self, seen: Measured) -> Sight:
+        """Return what a measure says, and keep it as the last one of its kind."""
+        strand = self._strands[seen.strand] if seen.strand else None
+        sight = self._length(seen) if strand is None else self._rest(seen, strand)
+        since = max(0, seen.at_done - self.seen_at) / max(1, self._plan.total)
+        first, self.seen_at = not self.seen_at, max(self.seen_at, seen.at_done)
+        return replace(sight, doubted=seen.doubt > 0, since=0.0 if first else since)
 
     def _rest(self, seen: Measured, strand: int) -> Sight:
         """Return what a remainder says of the cord used since the one before."""

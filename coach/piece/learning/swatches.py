@@ -1,22 +1,17 @@
-"""What a measured swatch teaches of a cord and a hand, and what it would save before it is tied."""
+"""What a measured swatch teaches of a cord and a hand, and which of its measures surprise."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from math import hypot, sqrt
+from math import hypot
 from typing import Final
 
-from coach.pace.cord import OLDER_SD, Figure, Learnt, Sight, learn
-from coach.pace.gaussian import observed
+from coach.pace.cord import Figure, Learnt, Sight, learn
 from coach.piece.learning.beliefs import Beliefs, hands_of, shared
-from coach.plan.cord.cut_list import SURE, CordCut, cut_list
-from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, STRAND_SD, told
-from coach.plan.doubt.risk import Risk, doubt_of
-from coach.plan.doubt.swatch import Swatch, swatch_for
+from coach.plan.doubt.doubt import told
+from coach.plan.doubt.swatch import Swatch
+from coach.plan.doubt.swatch_offer import expected_of
 from coach.plan.measure.tension import Slopes
-from coach.plan.plan_model import Plan, remeasured
+from coach.plan.plan_model import remeasured
 
-RULED_SD_MM: Final = 1.0
-"""How exactly the run of a swatch is measured with a ruler beside it: rough."""
 _TURNS: Final = 3  # slopes are so nearly straight that the figures stand still after two
 
 
@@ -39,33 +34,6 @@ class Doubtful:
     impossible: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Offer:
-    """A swatch that is worth tying, and the cord in mm that its measures would save."""
-
-    swatch: Swatch
-    saves_mm: float
-
-
-def offer(
-    plan: Plan, cuts: tuple[CordCut, ...], unit: str = "cm", copies: int = 1, sure: float = SURE
-) -> Offer | None:
-    """Return the swatch to offer before cutting, None where none can be tied.
-
-    What is left to doubt after a measure does not depend on what it shows, so what it saves is
-    known beforehand but for the length that the measure itself may change.
-    """
-    swatch = swatch_for(plan)
-    if swatch is None:
-        return None
-    doubt = doubt_of(plan)
-    for slopes, _, sd in _seen(swatch, swatch.plan):
-        doubt = observed(doubt, slopes, 0.0, (sd * OLDER_SD) ** 2)
-    after = cut_list(plan, unit, copies, sure, Risk(plan, doubt))
-    saved = sum(cord.total_mm for cord in cuts) - sum(cord.total_mm for cord in after)
-    return Offer(swatch, max(0.0, saved))
-
-
 def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: float) -> Learnt:
     """Return what is thought of cord and knot once the swatch was measured.
 
@@ -84,7 +52,7 @@ def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: flo
         sights = [
             Sight(slopes, expected, seen, sd)
             for (slopes, expected, sd), seen in zip(
-                _seen(swatch, plan), (length_mm, took_mm), strict=True
+                expected_of(swatch, plan), (length_mm, took_mm), strict=True
             )
         ]
         learnt = learn(believed, at, sights)
@@ -96,7 +64,7 @@ def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: flo
 
 def question_length(swatch: Swatch, beliefs: Beliefs, length_mm: float) -> Doubtful | None:
     """Return what is to be asked about a run's measured length, None where it is likely."""
-    slopes, expected, sd = next(_seen(swatch, swatch.plan))
+    slopes, expected, sd = next(expected_of(swatch, swatch.plan))
     compression = swatch.plan.hands.compression_of(swatch.cord)
     impossible = compression * length_mm / expected > _MOST + _FAR * sd / expected
     return _question(swatch, beliefs, slopes, (expected, length_mm, sd), impossible=impossible)
@@ -104,7 +72,7 @@ def question_length(swatch: Swatch, beliefs: Beliefs, length_mm: float) -> Doubt
 
 def question_took(swatch: Swatch, beliefs: Beliefs, took_mm: float) -> Doubtful | None:
     """Return what is to be asked about the cord that the ends took, None where it is likely."""
-    _, (slopes, expected, sd) = _seen(swatch, swatch.plan)
+    _, (slopes, expected, sd) = expected_of(swatch, swatch.plan)
     asked = _question(swatch, beliefs, slopes, (expected, took_mm, sd))
     ends = len(swatch.ends)
     if asked and ends > 1 and abs(took_mm * ends / expected - 1) < _LIKE:
@@ -142,16 +110,3 @@ def _reason(ratio: float) -> str:
 def beliefs_from(swatch: Swatch, learnt: Learnt) -> Beliefs:
     """Return what a swatch teaches of its cord and its knot, as it is kept."""
     return shared(learnt, ((swatch.cord, ""), (swatch.cord, swatch.knot)))
-
-
-def _seen(swatch: Swatch, plan: Plan) -> Iterator[tuple[dict[Figure, float], float, float]]:
-    """Yield slopes, likely value and error in mm of the run's length, then of what it took."""
-    error = hypot(RULED_SD_MM, MODEL_SD * plan.length_mm)
-    yield dict(plan.slopes.of_length(plan.total)), plan.length_mm, error
-    ends, total = len(swatch.ends), plan.total
-    slopes: dict[Figure, float] = {}
-    for end in swatch.ends:
-        for figure, slope in plan.slopes.of_use(end, total).items():
-            slopes[figure] = slopes.get(figure, 0.0) + slope
-    took = sum(plan.ledgers[end].total_mm for end in swatch.ends)
-    yield slopes, took, hypot(READING_SD_MM * sqrt(ends), STRAND_SD * took / sqrt(ends))

@@ -2,7 +2,9 @@
 
 from functools import cached_property
 
-from coach.pace.estimate import STATED_SKILLS, Paces, Range, Stretch, hear_writer, time_for
+from coach.pace.estimate import Paces, Range, beginning, hear_writer, time_for
+from coach.pace.skills import STATED_SKILLS
+from coach.pace.stretch import Stretch
 from coach.plan.plan_model import Plan
 from coach.plan.standard_times import StandardTimes
 
@@ -36,3 +38,12 @@ class Forecast:
     def left(self, paces: Paces, done: int, end: int | None = None) -> Range:
         """Return the time from count `done` to count `end`, or to the end of the piece."""
         return time_for(paces, self.work(done, self.plan.total if end is None else end))
+
+
+def time_of(plan: Plan, skill: str, base: Plan | None = None) -> Range:
+    """Return how long the whole piece takes somebody of whom only her skill is known.
+
+    `base` is the plan as the file has it, where `plan` was fitted: what the file says that the
+    work takes is about that one.
+    """
+    return Forecast(plan).left(Forecast(base or plan).prior(beginning(skill)), 0)

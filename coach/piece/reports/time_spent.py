@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from coach.pace.prior import prior_s
 from coach.piece.events import Counted, Event
 from coach.piece.state import State, fold
 
@@ -71,9 +72,10 @@ def record(events: Iterable[Event], knots: Sequence[str]) -> Record:
         after = fold(state, event)
         worked_s = (after.worked_ms - state.worked_ms) / 1000
         parts = _parts(event, knots)
+        standard_s = {knot: number * prior_s(knot) for knot, number in parts.items()}
         for knot, number in parts.items():
             ties[knot] += number
-            share = worked_s * number / sum(parts.values())
+            share = worked_s * standard_s[knot] / sum(standard_s.values())
             worked[knot] += share
             spells.append(Spell(state.done, knot, number, share))
         if not parts and worked_s:

@@ -7,7 +7,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Final, Self
 
-from coach.piece.piece_errors import CannotKeep, Damaged, NotOurs
+from coach.piece.piece_errors import CannotKeep, Damaged, NotOurs, PieceError
 from coach.piece.storage import sqlite_errors
 from coach.piece.storage.folders import own_file
 from coach.piece.storage.identity import (
@@ -15,9 +15,13 @@ from coach.piece.storage.identity import (
     FileMark,
     Identity,
     file_mark,
+    gone,
     identity_in,
     identity_of_file,
+    journal_gone,
+    other_pieces,
     write_mark,
+    written_over,
 )
 from coach.piece.storage.opening import check_if_small, check_pages, connected, journal_of
 from coach.piece.storage.sqlite_errors import damaged, pragma, transaction
@@ -46,7 +50,7 @@ class Database:
         self.path = own_file(path)
         self._journal_path = journal_of(path)
         self._known = NOBODY  # what the database said of itself last
-        self._parted: NotOurs | None = None
+        self._parted: PieceError | None = None  # why it is closed for now
         self._open(BUSY_TIMEOUT_S)
 
     def __enter__(self) -> Self:
@@ -71,7 +75,11 @@ class Database:
             self.see_whose()  # closing writes the journal into the file
         self._see_alone()
         self.close()
-        self._open(RETRY_TIMEOUT_S)
+        try:
+            self._open(RETRY_TIMEOUT_S)
+        except PieceError as error:
+            self._parted = error
+            raise
         self._parted = None
 
     def be_patient(self) -> None:
@@ -145,12 +153,13 @@ class Database:
         if file_mark(self.path) != self._file:
             with suppress(sqlite3.Error):
                 self._roll_in()  # into the file that was opened, wherever it is now
-            self._part(self._gone())
+            self._part(gone(self.path))
         if self._beside() != self._journal:
             if self._beside()[1] == self._journal[1]:  # what all windows lock is still there
                 with suppress(sqlite3.Error):
                     self._roll_in()
-            self._part(self._journal_gone())  # closing writes it into the file, if we are alone
+            # if nobody else has it open, closing writes the journal into the file too
+            self._part(journal_gone(self._journal_path))
         written = write_mark(self.path)
         if written != self._written:
             self._look_again()
@@ -186,7 +195,7 @@ class Database:
         if not found.id:
             raise damaged(self.path, "it does not say which database it is")
         if self._known.id and found.goes_back_behind(self._known):
-            raise self._other(found)
+            raise other_pieces(self.path, found, self._known)
         self._known = found
         self._file, self._journal = file_mark(self.path), self._beside()
         alone = identity_of_file(self.path) or NOBODY
@@ -202,7 +211,7 @@ class Database:
             (self._known.id, self._known.writes),
         )
         if turned.rowcount != 1:
-            raise self._other(identity_in(self._db))
+            raise other_pieces(self.path, identity_in(self._db), self._known)
         return identity_in(self._db)
 
     def _look_again(self) -> None:
@@ -212,7 +221,7 @@ class Database:
             raise CannotKeep(f"Another program is writing to {self.path}. Try again in a moment.")
         if found.goes_back_behind(self._in_file()):
             self._drop_journal()
-            self._part(self._other(found))
+            self._part(other_pieces(self.path, found, self._known))
         self._settled_writes = found.writes
         try:
             with self.plain_errors():
@@ -220,7 +229,7 @@ class Database:
                 check_if_small(self._db, self.path)
         except Damaged:  # not for SQLite's own fault: file and journal do not go together
             self._drop_journal()
-            self._part(self._written_over())
+            self._part(written_over(self.path))
 
     def _beside(self) -> tuple[FileMark, FileMark]:
         """Return by what the journal and the index of it that all windows share are known."""
@@ -229,12 +238,12 @@ class Database:
     def _see_alone(self) -> None:
         """See that the file at the path is the database that was opened. Raises NotOurs."""
         if file_mark(self.path) is None:
-            raise self._gone()
+            raise gone(self.path)
         found = identity_of_file(self.path)
         if found is None:
             raise CannotKeep(f"{self.path} cannot be read. See that the drive is whole.")
         if found.goes_back_behind(self._in_file()):
-            raise self._other(found)
+            raise other_pieces(self.path, found, self._known)
 
     def _in_file(self) -> Identity:
         """Return what the file by itself must say at the least, without its journal."""
@@ -266,29 +275,3 @@ class Database:
         self.close()
         self._parted = why
         raise why
-
-    def _gone(self) -> NotOurs:
-        return NotOurs(
-            f"The file {self.path} is not there any more, or another one is. Put the drive or "
-            "folder back."
-        )
-
-    def _journal_gone(self) -> NotOurs:
-        return NotOurs(
-            f"The journal {self._journal_path} was taken away while the pieces were open. Leave "
-            "what lies beside your pieces where it is."
-        )
-
-    def _written_over(self) -> NotOurs:
-        return NotOurs(
-            f"Something else was written over {self.path} while the pieces were open. Put your "
-            "file back."
-        )
-
-    def _other(self, found: Identity) -> NotOurs:
-        if found.id == self._known.id:
-            return NotOurs(
-                f"{self.path} is an older copy of your pieces now: what was counted last is not in "
-                "it. Put the newer file back."
-            )
-        return NotOurs(f"Other pieces are in {self.path} now, not yours. Put your file back.")

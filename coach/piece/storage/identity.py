@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, TypeAlias
 
+from coach.piece.piece_errors import NotOurs
 from coach.piece.storage.sqlite_errors import code_of
 
 
@@ -71,3 +72,35 @@ def write_mark(path: Path) -> tuple[int, int, int] | None:
     except (OSError, ValueError):
         return None
     return found.st_size, found.st_mtime_ns, found.st_ctime_ns
+
+
+def gone(path: Path) -> NotOurs:
+    """Return the error for a file that is not where it was."""
+    return NotOurs(
+        f"The file {path} is not there any more, or another one is. Put the drive or folder back."
+    )
+
+
+def journal_gone(journal: Path) -> NotOurs:
+    """Return the error for a journal that is not there, or another one."""
+    return NotOurs(
+        f"The journal {journal} was taken away while the pieces were open. Leave what lies beside "
+        "your pieces where it is."
+    )
+
+
+def written_over(path: Path) -> NotOurs:
+    """Return the error for a file that does not go with its journal any more."""
+    return NotOurs(
+        f"Something else was written over {path} while the pieces were open. Put your file back."
+    )
+
+
+def other_pieces(path: Path, found: Identity, known: Identity) -> NotOurs:
+    """Return the error for a file that is another database, or an older copy of the known one."""
+    if found.id == known.id:
+        return NotOurs(
+            f"{path} is an older copy of your pieces now: what was counted last is not in it. Put "
+            "the newer file back."
+        )
+    return NotOurs(f"Other pieces are in {path} now, not yours. Put your file back.")

@@ -6,7 +6,6 @@ every strand reaches its tail is as asked for.
 """
 
 from collections import defaultdict
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -15,7 +14,7 @@ from coach.plan.cord.cutting import TYPICAL, Cutting, Group, Lengths
 from coach.plan.cord.pieces import pieces_of
 from coach.plan.doubt.risk import Risk
 from coach.plan.plan_model import Origin, Plan
-from coach.project import model
+from coach.plan.resize.varying import by_repeats, varied, with_more
 
 SURE: Final = 0.95
 """The share of pieces in which every strand reaches its tail, where nothing else is asked for."""
@@ -64,6 +63,15 @@ class CordCut:
         """Cord that all pieces take together."""
         return sum(cut.total_mm for cut in self.cuts)
 
+    @property
+    def sorted_mm(self) -> float:
+        """Cord that cutting by need saves, for like pieces that are cut to several lengths."""
+        longest: dict[Origin, float] = {}
+        return sum(
+            cut.pieces * (longest.setdefault(cut.origin, cut.cut_mm) - cut.cut_mm)
+            for cut in self.cuts
+        )
+
 
 def cut_list(
     plan: Plan, unit: str = "cm", copies: int = 1, sure: float = SURE, risk: Risk | None = None
@@ -110,25 +118,13 @@ def _decides(group: Group) -> int:
     return max(needs, key=needs.__getitem__)
 
 
-def varied(project: model.Project) -> str:
-    """Return the part whose repeats change the length: as the file says, or its only repeat."""
-    if project.size and project.size.vary in project.parts:
-        return project.size.vary
-    repeated = [s.part for s in project.work if isinstance(s, model.Use) and s.times > 1]
-    return repeated[0] if len(repeated) == 1 else ""
-
-
 def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
     """Return a cut list that also says what one repeat more of the varied part adds to a piece."""
     part = varied(plan.project)
-    size = plan.project.size
-    step = size.step if size and size.vary == part else 1
-    if any(isinstance(s, model.Use) and s.part == part and s.mirror == "every second"
-           for s in plan.project.work):  # fmt: skip
-        step = max(2, step)  # a pair stays a pair
     if not part:
         return cuts
-    longer = compile_project(_repeated(plan.project, part, step), plan.hands).plan
+    step = by_repeats(plan.project, part)
+    longer = compile_project(with_more(plan.project, part, step), plan.hands).plan
     if longer is None:
         return cuts
     needs = {(p.cord, p.number): p.need_mm for p in pieces_of(plan)}
@@ -147,19 +143,3 @@ def _extra(plan: Plan, cord: CordCut) -> float:
     strand = max(cord.cuts, key=lambda cut: cut.cut_mm).longest
     used = plan.ledgers[strand].total_mm
     return 1 + plan.risk.beyond_mm(strand, TYPICAL) / used if used else 1.0
-
-
-def _repeated(project: model.Project, part: str, more: int) -> model.Project:
-    def longer(steps: Sequence[model.Step]) -> tuple[model.Step, ...]:
-        return tuple(map(one, steps))
-
-    def one(step: model.Step) -> model.Step:
-        if isinstance(step, model.Each):
-            return replace(step, steps=longer(step.steps))
-        if isinstance(step, model.Use) and step.part == part:
-            return replace(step, times=step.times + more)
-        return step
-
-    parts = {name: longer(steps) for name, steps in project.parts.items()}
-    cords = {name: replace(cord, pieces=None) for name, cord in project.cords.items()}
-    return replace(project, work=longer(project.work), parts=parts, cords=cords)

@@ -1,5 +1,7 @@
 """What must be left of each strand below its last knot."""
 
+from collections.abc import Sequence
+
 from coach.plan.steps import Unfolded
 from coach.project.model import LayAside, Trim
 
@@ -14,18 +16,21 @@ def tails(plan: Unfolded) -> tuple[float, ...]:
             for strand in step.groups[0]:
                 found[strand] = max(found[strand], source.leave_mm)
         elif isinstance(source, Trim):
-            for strand, leave in _cut(source, step.groups[0]):
+            for strand, leave in trimmed_mm(source, step.groups[0]).items():
                 found[strand] = max(found[strand], leave)
     return tuple(found)
 
 
-def _cut(trim: Trim, strands: tuple[int, ...]) -> list[tuple[int, float]]:
-    """Return what a cut leaves of each strand: one length, or a line down to the middle."""
+def trimmed_mm(trim: Trim, strands: Sequence[int]) -> dict[int, float]:
+    """Return what a cut leaves of each strand, in mm: one length, or a line down to the middle.
+
+    `strands` are in order from the left: the outermost keep `leave`, the middle one `middle`.
+    """
     if trim.middle_mm is None:
-        return [(strand, trim.leave_mm) for strand in strands]
+        return dict.fromkeys(strands, trim.leave_mm)
     half = (len(strands) - 1) / 2
-    cuts = []
-    for place, strand in enumerate(strands):
-        share = 1 - abs(place - half) / half if half else 1.0
-        cuts.append((strand, trim.leave_mm + share * (trim.middle_mm - trim.leave_mm)))
-    return cuts
+    longer = trim.middle_mm - trim.leave_mm
+    return {
+        strand: trim.leave_mm + longer * (1 - abs(place - half) / half if half else 1.0)
+        for place, strand in enumerate(strands)
+    }

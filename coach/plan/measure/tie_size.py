@@ -45,14 +45,16 @@ def around_size(knot: str, knotter_mm: float, around_mm: Diameters, turns: int) 
 
 
 @lru_cache(maxsize=4096)
-def bundle_size(knot: str, strands_mm: Diameters, squares: int) -> TieSize:
+def bundle_size(
+    knot: str, strands_mm: Diameters, squares: int = 0, open_mm: float = 0.0
+) -> TieSize:
     """Return the size of a knot in which all strands knot, or of a berry knot."""
     if squares:
         outer = (strands_mm[0], strands_mm[-1])
         return geometry.berry(outer, strands_mm[1:-1], squares)
     if knot == names.JOSEPHINE:
         half = len(strands_mm) // 2
-        return geometry.josephine(strands_mm[:half], strands_mm[half:])
+        return geometry.josephine(strands_mm[:half], strands_mm[half:], open_mm)
     return geometry.overhand(strands_mm, 2 if knot == names.DOUBLE_OVERHAND else 1)
 
 

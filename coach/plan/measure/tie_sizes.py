@@ -156,6 +156,7 @@ def _drawn(
         clasped = isinstance(source, model.GroupKnot) and bool(source.clasp)
         pair = (knotting[0], knotting[-1])
         return flat_size(knot, pair, held, spiral=spiral and half, nested=nested, bundled=clasped)
-    squares = source.squares if isinstance(source, model.GroupKnot) else 0
-    outer = (knotting[0], *held, knotting[-1]) if squares else knotting
-    return bundle_size(knot, outer, squares)
+    if not isinstance(source, model.GroupKnot):
+        return bundle_size(knot, knotting)
+    outer = (knotting[0], *held, knotting[-1]) if source.squares else knotting
+    return bundle_size(knot, outer, source.squares, source.size_mm)

@@ -7,13 +7,14 @@ from typing import Final
 from coach.plan.compile.compiler import compile_project
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.plan_model import Plan
+from coach.plan.resize.nearest import CLOSE_MM, NotLonger, nearest
 from coach.plan.resize.size_request import Wish
+from coach.plan.resize.varying import Call, calls, edited, steps_of, with_times
 from coach.project import model
 
-_CLOSE_MM: Final = 0.05
 _MOST_TURNS: Final = 60
 _MOST_REPEATS: Final = 100_000
-_TIMED: Final = (model.Row, model.GroupKnot, model.AroundKnot, model.Use)
+_TOO_MANY: Final = "No number of repeats that could be knotted reaches that length."
 _LONG: Final = (model.Space, model.Gathering, model.Braid)
 
 
@@ -37,7 +38,7 @@ def as_wished(project: model.Project, wish: Wish) -> model.Project:
     for part, times in wish.repeats.items():
         project = with_repeats_of(project, part, times)
     for name, times in wish.times.items():
-        project = _timed(project, name, times)
+        project = with_times(project, name, times)
     for name, length_mm in wish.lengths.items():
         project = _lengthened(project, name, length_mm)
     return project
@@ -80,27 +81,7 @@ def with_repeats_of(project: model.Project, part: str, times: int) -> model.Proj
     if times < 1:
         raise CannotRefit(f"{part} cannot be repeated {times} times; 1 is the least.")
 
-    def repeated(step: model.Step) -> model.Step:
-        if isinstance(step, model.Use) and step.part == part:
-            return replace(step, times=times)
-        return step
-
-    return edited(project, repeated)
-
-
-def edited(project: model.Project, edit: Callable[[model.Step], model.Step]) -> model.Project:
-    """Return a project with every step edited, in groups and parts too; pieces count anew."""
-
-    def deep(step: model.Step) -> model.Step:
-        step = edit(step)
-        if isinstance(step, model.Each):
-            return replace(step, steps=tuple(map(deep, step.steps)))
-        return step
-
-    parts = {name: tuple(map(deep, steps)) for name, steps in project.parts.items()}
-    cords = {name: replace(cord, pieces=None) for name, cord in project.cords.items()}
-    work = tuple(map(deep, project.work))
-    return replace(project, work=work, parts=parts, cords=cords)
+    return with_times(project, part, times)
 
 
 def plan_of(project: model.Project, hands: Hands = NOMINAL) -> Plan:
@@ -125,50 +106,21 @@ def to_length(project: model.Project, length_mm: float, hands: Hands = NOMINAL) 
             "or choose the repeats yourself."
         )
     if vary in project.parts:
-        now = _now(project, vary)
+        now = next((call.times for call in calls(project, vary)), 1)
         return _by_number(project, length_mm, now, lambda n: Wish(repeats={vary: n}), hands)
     step = _named(project, vary)
     if isinstance(step, _LONG) and step.length_mm is not None:
         return _by_length(project, length_mm, (vary, step.length_mm), hands)
-    if isinstance(step, _TIMED):
-        now = step.times
-        return _by_number(project, length_mm, now, lambda n: Wish(times={vary: n}), hands)
+    if isinstance(step, Call):
+        return _by_number(project, length_mm, step.times, lambda n: Wish(times={vary: n}), hands)
     raise CannotRefit(f"The step {vary!r} has neither times nor a length that could change.")
 
 
-def _now(project: model.Project, part: str) -> int:
-    found: list[int] = []
-
-    def look(step: model.Step) -> model.Step:
-        if isinstance(step, model.Use) and step.part == part:
-            found.append(step.times)
-        return step
-
-    edited(project, look)
-    return found[0] if found else 1
-
-
 def _named(project: model.Project, name: str) -> model.Step:
-    found: list[model.Step] = []
-
-    def look(step: model.Step) -> model.Step:
-        if step.about.name == name:
-            found.append(step)
-        return step
-
-    edited(project, look)
-    if not found:
+    found = next((step for step in steps_of(project) if step.about.name == name), None)
+    if found is None:
         raise CannotRefit(f"There is no step named {name!r}.")
-    return found[0]
-
-
-def _timed(project: model.Project, name: str, times: int) -> model.Project:
-    def timed(step: model.Step) -> model.Step:
-        if step.about.name == name and isinstance(step, _TIMED):
-            return replace(step, times=times)
-        return step
-
-    return edited(project, timed)
+    return found
 
 
 def _by_number(
@@ -178,50 +130,40 @@ def _by_number(
     wish: Callable[[int], Wish],
     hands: Hands,
 ) -> Refitted:
-    """Find the number whose length is nearest; lengths grow with it, so halving finds it."""
+    """Find the number whose length is nearest, in the project's steps and never below its least."""
     size = project.size
     least, step = (size.least, size.step) if size else (1, 1)
-    lowest = now - (now - least) // step * step if now >= least else now
     plans: dict[int, Plan] = {}
 
-    def at(turn: int) -> Plan:
-        number = lowest + turn * step
-        if number not in plans:
-            plans[number] = plan_of(as_wished(project, wish(number)), hands)
-        return plans[number]
+    def length_of(steps: int) -> float | None:
+        number = now + steps * step
+        if number < min(least, now):
+            return None
+        plans[steps] = _plan_with(project, number, now, wish, hands)
+        return plans[steps].length_mm
 
-    low, high = 0, 1
-    while _reachable(at, high).length_mm < length_mm:
-        if at(high).length_mm - at(low).length_mm < _CLOSE_MM:
-            raise CannotRefit("More repeats do not make this piece longer.")
-        low, high = high, high * 2
-        if lowest + high * step > _MOST_REPEATS:
-            raise CannotRefit("No number of repeats that could be knotted reaches that length.")
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (middle, high) if at(middle).length_mm < length_mm else (low, middle)
-    best = min((low, high), key=lambda turn: abs(at(turn).length_mm - length_mm))
-    if length_mm < at(0).length_mm - step_length(at(0), at(1)):
-        raise CannotRefit(
-            f"That is shorter than its least, {lowest}, makes: {at(0).length_mm / 10:.1f} cm."
-        )
-    number = lowest + best * step
-    vary = size.vary if size else ""
-    return Refitted(at(best), f"{vary}: {number} instead of {now}", wish(number))
-
-
-def _reachable(at: Callable[[int], Plan], turn: int) -> Plan:
-    """Return a plan, or say that no number of repeats is large enough. Raises CannotRefit."""
     try:
-        return at(turn)
+        found = nearest(length_of, length_mm)
+    except NotLonger:
+        raise CannotRefit("More repeats do not make this piece longer.") from None
+    number = now + found.steps * step
+    if not found.reaches(length_mm):
+        made = f"{found.length_mm / 10:.1f} cm"
+        raise CannotRefit(f"That is shorter than its least, {number}, makes: {made}.")
+    vary = size.vary if size else ""
+    return Refitted(plans[found.steps], f"{vary}: {number} instead of {now}", wish(number))
+
+
+def _plan_with(
+    project: model.Project, number: int, now: int, wish: Callable[[int], Wish], hands: Hands
+) -> Plan:
+    """Return the plan with a number of repeats. Raises CannotRefit where that is too many."""
+    if number > _MOST_REPEATS:
+        raise CannotRefit(_TOO_MANY)
+    try:
+        return plan_of(as_wished(project, wish(number)), hands)
     except CannotRefit as error:
-        message = "No number of repeats that could be knotted reaches that length."
-        raise CannotRefit(message) from error
-
-
-def step_length(shorter: Plan, longer: Plan) -> float:
-    """Return by how much one plan is longer than another, in mm."""
-    return longer.length_mm - shorter.length_mm
+        raise CannotRefit(_TOO_MANY if number > now else str(error)) from error
 
 
 def _by_length(
@@ -232,7 +174,7 @@ def _by_length(
     own, plan = before, plan_of(project, hands)
     for _ in range(_MOST_TURNS):
         missing = length_mm - plan.length_mm
-        if abs(missing) < _CLOSE_MM:
+        if abs(missing) < CLOSE_MM:
             break
         own += missing
         if own < 0:

@@ -7,10 +7,13 @@ would say, and where in the file.
 from collections.abc import Iterator
 from typing import Final
 
-from coach.pace.estimate import STATED_SKILLS, beginning, expect
+from coach.pace.estimate import beginning, expect
+from coach.pace.skills import STATED_SKILLS
 from coach.plan.cord.pieces import pieces_of
 from coach.plan.measure.floats import LONG_LOOSE_MM, long_floats
+from coach.plan.measure.measure import contact_mm
 from coach.plan.measure.other_reading import lie_unsaid, other_lie
+from coach.plan.measure.tie_size import bundle_size, widths
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standard_times import StandardTimes
 from coach.plan.wording.step_phrases import centimetres
@@ -31,7 +34,7 @@ def advice(plan: Plan) -> tuple[Problem, ...]:
     """Return all warnings on a sound plan, in no order."""
     rules = (
         _never_used, _loose, _floating, _much_left, _mirror_swaps, lie_unsaid, _size_missed,
-        _wish_missed, _takes_contradicted,
+        _wish_missed, _takes_contradicted, _tied_smaller,
     )  # fmt: skip
     return tuple(problem for rule in rules for problem in rule(plan))
 
@@ -222,6 +225,24 @@ def _takes_contradicted(plan: Plan) -> Iterator[Problem]:
         )
         hint = "leave takes: out; the coach learns how long each maker takes from her own counts"
         yield _warning("TAKES", span, message, hint)
+
+
+def _tied_smaller(plan: Plan) -> Iterator[Problem]:
+    """Tell of open knots that would be smaller than the same strands make when drawn up."""
+    contact, seen = contact_mm(plan, plan.hands), set[Span]()
+    for step in plan.steps:
+        source = step.source
+        if not isinstance(source, model.GroupKnot) or not source.size_mm:
+            continue
+        tight = bundle_size(source.knot, widths(step.groups[0], contact)).down_mm
+        if source.size_mm < tight and source.about.span not in seen:
+            seen.add(source.about.span)
+            message = (
+                f"a {source.knot} of these strands is about {centimetres(round(tight))} high when "
+                f"it is drawn up, so {centimetres(source.size_mm)} cannot be laid"
+            )
+            hint = "give it a larger size, or leave size: out"
+            yield _warning("SIZE", source.about.span, message, hint)
 
 
 def _range(least_s: float, most_s: float) -> str:

@@ -106,7 +106,9 @@ def _josephine(step: PlannedStep, count: Count) -> str:
     half = len(places) // 2
     left, right = span_words(places[:half]), span_words(places[half:])
     verb = "interlaces" if half == 1 else "interlace"
-    return f"Tie a josephine knot: {left} {verb} with {right}."
+    size = step.source.size_mm if isinstance(step.source, model.GroupKnot) else 0.0
+    laid = f", open, {centimetres(size)} high" if size else ""
+    return f"Tie a josephine knot{laid}: {left} {verb} with {right}."
 
 
 def _flat(plan: Plan, step: PlannedStep, count: Count) -> str:

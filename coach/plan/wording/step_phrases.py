@@ -10,7 +10,7 @@ from coach.plan.measure.mounting import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.wording.strand_names import positions_of, span_words, strand_label, strand_words
 from coach.project import model
-from coach.text import listed
+from coach.text import listed, plural
 
 
 def centimetres(length_mm: float) -> str:
@@ -127,7 +127,7 @@ def _take_up(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
              strand_words(plan, strand, ()))
         for strand in strands
     ]  # fmt: skip
-    what = "strand" if len(strands) == 1 else "strands"
+    what = plural("strand", len(strands))
     at = span_words([step.after.index(strand) + 1 for strand in strands])
     return f"Take up the {what} laid aside as {listed(hung)}, to stand at {at}."
 

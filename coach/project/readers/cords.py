@@ -1,107 +1,133 @@
 """The cords of a project."""
 
 import re
-from collections.abc import Mapping as Names
-from dataclasses import replace
+from collections.abc import Mapping as ByName
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
-from coach.project.model import Cord, Fold
+from coach.project.model import Cord
+from coach.project.readers.common_keys import FOLDED
 from coach.quantities import diameter_of_mm, show_fineness
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import Found, Names, quoted
 from coach.yaml_reader.colours import spare_colours
-from coach.yaml_reader.mapping_reader import Fields, Value
+from coach.yaml_reader.declarations import Keys, Value, may, must
+from coach.yaml_reader.mapping_reader import Fields
+from coach.yaml_reader.mapping_schema import by_name, mapping, some_of
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
-from coach.yaml_reader.scalars import COLOUR, FINENESS, LENGTH, TEXT, THICKNESS, choice, whole
+from coach.yaml_reader.scalars import COLOUR, FINENESS, LENGTH, TEXT, THICKNESS, whole
 
 MOST_PIECES: Final = 5_000
-FOLDS: Final[tuple[Fold, ...]] = ("middle", "fit", "none")
-FOLD: Final[Value[Fold]] = choice(FOLDS)
 _FAR_OFF: Final = 2.0  # times as thick as its weight says: no braid is so hollow or so hard
 
 _ID = re.compile("[^\\W\\d_][\\w '\u2019-]{0,39}")
 
+_COLOUR: Final = may(
+    "colour",
+    COLOUR,
+    'A CSS colour name, or "#5b7f3a" in quotes; left out, one is picked to draw.',
+)
+_FIBRE: Final = may("fibre", TEXT, "What the cord is made of; left out, it is never mentioned.")
+_DIAMETER: Final = may(
+    "diameter", THICKNESS, "How thick it is; may be left out where its weight is given.", "2 mm"
+)
+_WEIGHT: Final = may(
+    "weight",
+    FINENESS,
+    "What it weighs for its length: 4 g/m, 1200 tex, 210 denier or 250 m per kg.",
+    "4 g/m",
+)
+_STRANDS: Final[Keys] = {
+    "pieces": may(
+        "pieces",
+        whole(1, MOST_PIECES),
+        "How many pieces of it are cut; left out, they are counted from the work.",
+    ),
+    "fold": FOLDED,
+}
+_ENDS: Final[Keys] = {
+    "tail_mm": may("tail", LENGTH, "What must be left below the last knot; 10 cm if left out."),
+    "lead_mm": may("lead", LENGTH, "The free end above the first knot of a cord with fold: none."),
+}
+KEYS: Final = (
+    _COLOUR, _FIBRE, _DIAMETER, _WEIGHT, *_STRANDS.values(), *_ENDS.values(),
+)  # fmt: skip
 
+
+@dataclass(frozen=True, slots=True)
 class Cords:
-    """The cords by their ids; `sound` if how many strands each gives could be read."""
+    """The cords by their ids, as listed; `sound` if how many strands each gives could be read."""
 
-    def __init__(self) -> None:
-        self.sound = True
-        self._by_id: dict[str, Cord] = {}
+    by_id: ByName[str, Cord]
+    sound: bool
 
-    @property
-    def by_id(self) -> Names[str, Cord]:
-        """The cords, in the order written."""
-        return MappingProxyType(self._by_id)
 
-    def read(self, node: Node, found: Found) -> bool | None:
-        """Take every cord that is listed under `cords:`; None if there is none."""
-        if not isinstance(node, Mapping) or not node.pairs:
-            if not (isinstance(node, Scalar) and node.broken):
-                hint = "Write a name and what it is, as in ‘reed: {colour: green, diameter: 2 mm}’."
-                found.error("SHAPE", node.span, "At least one cord is needed, by name.", hint)
-            self.sound = False
-            return None
-        for key, value in node.pairs:
-            self._take(key, value, found)
-        self._colour_the_rest()
-        found.cords = tuple(self._by_id)
-        return True
+def _cords(node: Node, found: Found) -> Cords | None:
+    if not isinstance(node, Mapping) or not node.pairs:
+        if not (isinstance(node, Scalar) and node.broken):
+            hint = "Write a name and what it is, as in ‘reed: {colour: green, diameter: 2 mm}’."
+            found.error("SHAPE", node.span, "At least one cord is needed, by name.", hint)
+        return None
+    read = [_listed(key, value, found) for key, value in node.pairs]
+    by_id = _coloured({cord.id: cord for cord, _ in read})
+    found.cords = Names(by_id)
+    found.pieces = {name: cord.pieces for name, cord in by_id.items()}
+    return Cords(MappingProxyType(by_id), all(sound for _, sound in read))
 
-    def _colour_the_rest(self) -> None:
-        """Draw each cord whose colour is left out in one that no other cord of the file has."""
-        spare = spare_colours([cord.colour for cord in self._by_id.values() if cord.colour])
-        for name, cord in self._by_id.items():
-            if not cord.colour:
-                self._by_id[name] = replace(cord, colour=next(spare))
 
-    def _take(self, key: Scalar, value: Node, found: Found) -> None:
-        name = key.text.strip()
-        if not _ID.fullmatch(name):
-            hint = "Begin with a letter; go on with letters, figures and spaces, but no full stops."
-            found.error("NAME", key.span, f"{quoted(name)} cannot name a cord.", hint)
-            self.sound = False
-        if not isinstance(value, Mapping):
-            if not (isinstance(value, Scalar) and value.broken):
-                hint = f"Write ‘{name}: {{colour: green, diameter: 2 mm}}’."
-                found.error("SHAPE", value.span, "A cord is described by its keys.", hint)
-            self.sound = False
-            self._by_id[name] = Cord(name, key.span, "#808080", "", "", 1.0, None)
-        else:
-            self._by_id[name] = self._cord(name, key, Fields(value, found, "a cord"))
+def _coloured(cords: dict[str, Cord]) -> dict[str, Cord]:
+    """Draw each cord whose colour is left out in one that no other cord of the file has."""
+    spare = spare_colours([cord.colour for cord in cords.values() if cord.colour])
+    return {
+        name: cord if cord.colour else replace(cord, colour=next(spare))
+        for name, cord in cords.items()
+    }
 
-    def _cord(self, name: str, key: Scalar, fields: Fields) -> Cord:
-        pieces = fields.get("pieces", whole(1, MOST_PIECES), None)
-        fold: Fold = fields.get("fold", FOLD, "middle")
-        # a grey cord of 1 mm can be followed through the work as well: only these two matter
-        self.sound = self.sound and not fields.bad
-        colour, colour_name = fields.get("colour", COLOUR, ("", ""))
-        fibre = fields.get("fibre", TEXT, "")
-        diameter_mm = fields.get("diameter", THICKNESS, None)
-        fineness_tex = fields.get("weight", FINENESS, None)
-        fields.some_of("diameter", "weight")
-        cord = Cord(
-            id=name,
-            span=key.span,
-            colour=colour,
-            colour_name=colour_name,
-            fibre=fibre,
-            diameter_mm=diameter_mm or _estimated_mm(fineness_tex, fibre),
-            pieces=pieces,
-            fold=fold,
-            tail_mm=fields.get("tail", LENGTH, 100.0),
-            lead_mm=fields.get("lead", LENGTH, 0.0),
-            fineness_tex=fineness_tex,
-            estimated=diameter_mm is None,
-        )
-        fields.finish()
-        if fineness_tex and diameter_mm and not fields.bad:
-            _hold_against_weight(cord, _estimated_mm(fineness_tex, fibre), fields)
-        if "lead" in fields.names and cord.fold != "none":
-            hint = "Add ‘fold: none’, or leave the lead out."
-            message = "A lead only counts on a cord that is not folded."
-            fields.found.warn("PIECES", fields.span("lead"), message, hint)
-        return cord
+
+def _listed(key: Scalar, value: Node, found: Found) -> tuple[Cord, bool]:
+    """Read one cord, and tell whether it is known how many strands it gives."""
+    name = key.text.strip()
+    sound = bool(_ID.fullmatch(name))
+    if not sound:
+        hint = "Begin with a letter; go on with letters, figures and spaces, but no full stops."
+        found.error("NAME", key.span, f"{quoted(name)} cannot name a cord.", hint)
+    if isinstance(value, Mapping):
+        cord, counted = _cord(name, key, Fields(value, found, "a cord"))
+        return cord, sound and counted
+    if not (isinstance(value, Scalar) and value.broken):
+        hint = f"Write ‘{name}: {{colour: green, diameter: 2 mm}}’."
+        found.error("SHAPE", value.span, "A cord is described by its keys.", hint)
+    return Cord(name, key.span, "#808080", "", "", 1.0, None), False
+
+
+def _cord(name: str, key: Scalar, fields: Fields) -> tuple[Cord, bool]:
+    strands = fields.given(_STRANDS)
+    counted = not fields.bad  # a grey cord of 1 mm can be followed through the work as well
+    colour, colour_name = fields.take(_COLOUR, ("", ""))
+    fibre = fields.take(_FIBRE, "")
+    diameter_mm = fields.take(_DIAMETER, None)
+    fineness_tex = fields.take(_WEIGHT, None)
+    fields.some_of(_DIAMETER, _WEIGHT)
+    cord = Cord(
+        id=name,
+        span=key.span,
+        colour=colour,
+        colour_name=colour_name,
+        fibre=fibre,
+        diameter_mm=diameter_mm or _estimated_mm(fineness_tex, fibre),
+        fineness_tex=fineness_tex,
+        estimated=diameter_mm is None,
+        **strands,
+        **fields.given(_ENDS),
+    )
+    fields.finish()
+    if fineness_tex and diameter_mm and not fields.bad:
+        _hold_against_weight(cord, _estimated_mm(fineness_tex, fibre), fields)
+    if "lead" in fields.names and cord.fold != "none":
+        hint = "Add ‘fold: none’, or leave the lead out."
+        message = "A lead only counts on a cord that is not folded."
+        fields.found.warn("PIECES", fields.span("lead"), message, hint)
+    return cord, counted
 
 
 def _estimated_mm(fineness_tex: float | None, fibre: str) -> float:
@@ -121,3 +147,19 @@ def _hold_against_weight(cord: Cord, likely_mm: float, fields: Fields) -> None:
         )
         hint = "Check both. 1 tex is a gram a kilometre; 1 dtex is a tenth of that."
         fields.found.warn("WEIGHT", fields.span("weight"), message, hint)
+
+
+_NO_LETTER: Final = r".,:;!?()\[\]{}#%&*+/<=>@\\^`|~$" + '"'
+NAME: Final = rf"^\s*[^\s\d_'{_NO_LETTER}-][^{_NO_LETTER}]*$"
+"""A letter of any script first; without letter classes, which differ from language to language."""
+
+CORDS: Final = must(
+    "cords",
+    Value(
+        _cords,
+        Cords(MappingProxyType({}), sound=False),
+        by_name(some_of(mapping(KEYS), _DIAMETER, _WEIGHT), NAME, 1),
+    ),
+    "The cords, by names of your own.",
+    lambda found: f"{{{found.a_cord}: {{diameter: 2 mm}}}}",
+)

@@ -15,82 +15,87 @@ from coach.project.model import (
     Trim,
     Wait,
 )
-from coach.project.readers.cords import FOLD
-from coach.project.readers.piece_lists import WAYS, pieces, strands, way_of_hanging
+from coach.project.readers.common_keys import FOLDED
+from coach.project.readers.piece_lists import HUNG_BY, NAMED_STRANDS, PIECES, way_of_hanging
 from coach.project.readers.positions import POSITION, POSITIONS
-from coach.project.readers.references import Known
-from coach.yaml_reader.mapping_reader import Fields, Instead
+from coach.project.readers.step_kinds import Kind, simple_kind
+from coach.yaml_reader.declarations import Instead, may, must
+from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.scalars import LENGTH, LINES, TIME, choice
 
 What = Literal["length", "width"]
 
-_OF_TRIM: Final = {
-    "strands": Instead(("trim",), ""),
-    "length": Instead(("leave",), "Write ‘leave: {}’ instead."),
-}
-WHATS: Final[tuple[What, ...]] = ("length", "width")
+_AT: Final = must("at", POSITION, "Where the first new strand stands.", "1")
+_SAID_OF_ENDS: Final = "What is left of the ends."
+
+ADD: Final = simple_kind(
+    "add",
+    Add,
+    {
+        "pieces": must("add", PIECES, "Pieces hung in: [clay]."),
+        "at": _AT,
+        "onto": may("onto", POSITION, "The strand that they are hung on."),
+        "by": may("by", way_of_hanging("laid in"), HUNG_BY),
+        "fold": FOLDED,
+    },
+)
+LAY_ASIDE: Final = simple_kind(
+    "lay aside",
+    LayAside,
+    {
+        "strands": must("lay aside", POSITIONS, "Strands that are done for now."),
+        "leave_mm": may("leave", LENGTH, _SAID_OF_ENDS),
+    },
+)
+TAKE_UP: Final = simple_kind(
+    "take up",
+    TakeUp,
+    {
+        "strands": must("take up", NAMED_STRANDS, "Strands that come back: reed.1a."),
+        "at": _AT,
+    },
+)
+
+_FLIP: Final = must("flip", choice(("piece",)), "piece: turn the whole work over.")
 
 
-def add(fields: Fields, about: About, known: Known) -> Step:
-    """Read `add: [clay]`."""
-    return Add(
-        about,
-        fields.need("add", pieces(known)),
-        fields.need("at", POSITION),
-        fields.get("onto", POSITION, None),
-        fields.get("by", way_of_hanging((*WAYS, "laid in")), ""),
-        fields.get("fold", FOLD, None),
-    )
-
-
-def lay_aside(fields: Fields, about: About, _: Known) -> Step:
-    """Read `lay aside: 33`."""
-    gone = fields.need("lay aside", POSITIONS)
-    return LayAside(about, gone, fields.get("leave", LENGTH, None))
-
-
-def take_up(fields: Fields, about: About, known: Known) -> Step:
-    """Read `take up: reed.1a`."""
-    back = fields.need("take up", strands(known))
-    return TakeUp(about, back, fields.need("at", POSITION))
-
-
-def flip(fields: Fields, about: About, known: Known) -> Step:
-    """Read `flip: piece`."""
-    fields.need("flip", choice(("piece",)))
-    if known.in_each:
+def _flip(fields: Fields, about: About) -> Step:
+    fields.need(_FLIP)
+    if fields.found.in_group:
         message = "The whole work cannot be turned over inside ‘each’."
         fields.fail("FLIP", fields.span("flip"), message, "Put ‘flip’ before or after ‘each’.")
     return Flip(about)
 
 
-def seam(fields: Fields, about: About, _: Known) -> Step:
-    """Read `seam: 3`."""
-    return Seam(about, fields.need("seam", POSITION))
-
-
-def do(fields: Fields, about: About, _: Known) -> Step:
-    """Read `do: Pin the fold to the board.`."""
-    return Do(about, fields.need("do", LINES))
-
-
-def measure(fields: Fields, about: About, _: Known) -> Step:
-    """Read `measure: length`."""
-    what = fields.need("measure", choice(WHATS))
-    return Measure(about, what, fields.get("expect", LENGTH, None))
-
-
-def wait(fields: Fields, about: About, _: Known) -> Step:
-    """Read `wait: 10 min`."""
-    return Wait(about, fields.need("wait", TIME))
-
-
-def trim(fields: Fields, about: About, _: Known) -> Step:
-    """Read `trim: all`."""
-    fields.instead = _OF_TRIM
-    return Trim(
-        about,
-        fields.need("trim", POSITIONS),
-        fields.need("leave", LENGTH),
-        fields.get("middle", LENGTH, None),
-    )
+FLIP: Final = Kind(_flip, {"flip": (_FLIP,)})
+SEAM: Final = simple_kind(
+    "seam",
+    Seam,
+    {"at": must("seam", POSITION, "Count round work anew from this strand.")},
+)
+DO: Final = simple_kind("do", Do, {"text": must("do", LINES, "An instruction without a knot.")})
+_WHATS: Final[tuple[What, ...]] = ("length", "width")
+MEASURE: Final = simple_kind(
+    "measure",
+    Measure,
+    {
+        "what": must("measure", choice(_WHATS), "length or width."),
+        "expect_mm": may("expect", LENGTH, "What it should measure."),
+    },
+)
+WAIT: Final = simple_kind("wait", Wait, {"time_s": must("wait", TIME, "A time to wait.")})
+TRIM: Final = simple_kind(
+    "trim",
+    Trim,
+    {
+        "strands": must("trim", POSITIONS, "Strands whose ends are cut."),
+        "leave_mm": must("leave", LENGTH, _SAID_OF_ENDS, "2 cm"),
+        "middle_mm": may(
+            "middle", LENGTH, "What is left in the middle, cut straight from the sides."
+        ),
+    },
+    instead={
+        "strands": Instead(("trim",), ""),
+        "length": Instead(("leave",), "Write ‘leave: {}’ instead."),
+    },
+)

@@ -1,30 +1,43 @@
 """Knots tied on the spot: in groups, round other strands, and wrapped."""
 
 from collections.abc import Callable
-from typing import Final
+from dataclasses import replace
+from typing import Any, Final
 
 from coach.knots.names import (
     AROUND_KNOTS,
     BARREL,
     BERRY,
+    BUNDLE_KNOTS,
     CHAIN,
     FLAT_KNOTS,
     GATHERING,
     JOSEPHINE,
     REVERSE_LARKS_HEAD,
     ROW_SYNONYMS,
-    plain,
 )
-from coach.project.model import About, AroundKnot, Gathering, GroupKnot, Groups, Step
-from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
-from coach.project.readers.references import Known
-from coach.project.readers.rows import knot_name
+from coach.project.model import About, AroundKnot, Gathering, GroupKnot, Step
+from coach.project.readers.common_keys import (
+    AROUND,
+    BY_GROUP,
+    KNOTTER,
+    LONG,
+    MADE_OF,
+    STRANDS,
+    TIMES_MADE,
+)
+from coach.project.readers.positions import GROUPS, POSITION
+from coach.project.readers.references import CORD
+from coach.project.readers.rows import knot_name, knots_schema
+from coach.project.readers.step_kinds import Kind, keys_of, simple_kind
+from coach.text import plain
 from coach.yaml_reader.collector import Found
-from coach.yaml_reader.mapping_reader import Fields, Instead, Value
+from coach.yaml_reader.declarations import Instead, Key, Keys, OneOf, Value, may, must
+from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node
 from coach.yaml_reader.scalars import THICKNESS, whole, word
 
-MOST_TURNS: Final = 1_000
+_MOST_TURNS: Final = 1_000
 
 _ALL_STRANDS: Final = Instead(("strands",), "Name all its strands at once: ‘strands: {}’.")
 _INSIDE: Final = Instead(("around",), "Write ‘around: {}’ instead.")
@@ -67,56 +80,10 @@ def _read_knot(node: Node, found: Found) -> str | None:
     return knot_name(scalar, found)
 
 
-_KNOT: Final = Value(_read_knot, "")
-
-
-def knot(fields: Fields, about: About, known: Known) -> Step:
-    """Read `knot: square knot` and all other knots that are no row."""
-    name = fields.need("knot", _KNOT)
-    if not name:
-        return _unknown(fields, about, known)
-    fields.what = f"{'an' if name[0] in 'aeiou' else 'a'} {name} step"
-    if name == BARREL:
-        return _barrel(fields, about)
-    if name == GATHERING:
-        return _gathering(fields, about, known)
-    return (_around if name in AROUND_KNOTS else _in_groups)(fields, about, known, name)
-
-
-def _unknown(fields: Fields, about: About, known: Known) -> Step:
-    """Read all that any knot may say, so that one fault does not hide another."""
-    for name in ("strands", "around"):
-        fields.get(name, POSITIONS, None)
-    for name in ("times", "of", "turns"):
-        fields.get(name, whole(), None)
-    for name in ("with", "wrap"):
-        fields.get(name, known.cord, None)
-    fields.get("groups", GROUPS, None)
-    fields.get("knotter", POSITION, None)
-    fields.get("length", THICKNESS, None)
-    return GroupKnot(about, "", GROUPS.blank)
-
-
-def groups_of(fields: Fields, *, needed: bool = True) -> Groups | None:
-    """Read `strands:`, which is one group, or `groups:`; None if neither need be there."""
-    which = fields.one_of("strands", "groups", needed=needed)
-    if which == "groups":
-        return fields.need("groups", GROUPS)
-    if which == "strands":
-        strands = fields.need("strands", POSITIONS)
-        return Groups(strands.span, (strands,))
-    return None
-
-
-def _in_groups(fields: Fields, about: About, known: Known, name: str) -> Step:
-    fields.instead = _IN_GROUPS
-    groups = groups_of(fields) or GROUPS.blank
-    times = fields.get("times", whole(), 1)
-    clasp = fields.get("with", known.cord, "") if name in FLAT_KNOTS else ""
-    squares = fields.need("of", whole()) if name == BERRY else 0
-    if not fields.bad and not clasp:
-        _check_sizes(fields, groups, name)
-    return GroupKnot(about, name, groups, times, clasp, squares)
+def _knot_of(*knots: str) -> Key[str]:
+    value = Value(_read_knot, "", knots_schema(knots))
+    said = "A knot tied in a group, round other strands, or round all."
+    return must("knot", value, said)
 
 
 _SIZES: Final[dict[str, tuple[Callable[[int], bool], str]]] = {
@@ -129,46 +96,113 @@ _SIZES: Final[dict[str, tuple[Callable[[int], bool], str]]] = {
 }
 
 
-def _check_sizes(fields: Fields, groups: Groups, name: str) -> None:
-    suits, wanted = _SIZES.get(name, (lambda _: True, ""))
-    for group in groups.members:
+def _check_sizes(fields: Fields, step: GroupKnot) -> None:
+    if fields.bad or step.clasp:
+        return
+    suits, wanted = _SIZES.get(step.knot, (lambda _: True, ""))
+    for group in step.groups.members:
         if not group.everything and not suits(len(group.items)):
-            message = f"A {name} needs {wanted}, not {len(group.items)}."
+            message = f"A {step.knot} needs {wanted}, not {len(group.items)}."
             fields.fail("GROUPS", group.span, message, f"Give each group {wanted}.")
 
 
-def _around(fields: Fields, about: About, _: Known, name: str) -> Step:
-    fields.instead = _ROUND_OTHERS
-    return AroundKnot(
-        about,
-        name,
-        fields.need("knotter", POSITION),
-        fields.need("around", POSITIONS),
-        fields.get("times", whole(), 1),
-    )
+def _in_groups(name: str, knots: tuple[str, ...], **more: Key[Any]) -> Kind:
+    keys: Keys = {"knot": _knot_of(*knots), "groups": BY_GROUP, "times": TIMES_MADE, **more}
+    return simple_kind(name, GroupKnot, keys, judge=_check_sizes, instead=_IN_GROUPS)
+
+
+_FLAT_KNOT: Final = _in_groups(
+    "flat knot",
+    FLAT_KNOTS,
+    clasp=may("with", CORD, "A cord, of which a new piece is tied round all the strands."),
+)
+_BUNDLE_KNOT: Final = _in_groups("bundle knot", (*BUNDLE_KNOTS, CHAIN))
+_JOSEPHINE_KNOT: Final = _in_groups(
+    "josephine knot",
+    (JOSEPHINE,),
+    size_mm=may("size", THICKNESS, "How long an open josephine knot is."),
+)
+_BERRY_KNOT: Final = _in_groups("berry knot", (BERRY,), squares=must("of", whole(), MADE_OF, "3"))
+_TIED_BY: Final = replace(KNOTTER, needed=True)
+_AROUND_KNOT: Final = simple_kind(
+    "knot around",
+    AroundKnot,
+    {
+        "knot": _knot_of(*AROUND_KNOTS),
+        "knotter": _TIED_BY,
+        "around": AROUND,
+        "times": TIMES_MADE,
+    },
+    instead=_ROUND_OTHERS,
+)
+_GATHERING_KNOT: Final = simple_kind(
+    "gathering knot",
+    Gathering,
+    {
+        "wrap": must("wrap", CORD, "The cord that is wrapped round.", lambda found: found.a_cord),
+        "around": replace(AROUND, example="all"),
+        "length_mm": replace(LONG, needed=True),
+    },
+    instead=_OF_GATHERING,
+    before=(_knot_of(GATHERING),),
+)
+
+_ITSELF: Final = must("strands", POSITION, STRANDS.said, "1")
+_TURNING: Final[Keys] = {
+    "times": TIMES_MADE,
+    "turns": must("turns", whole(1, _MOST_TURNS), "Turns of a barrel knot.", "3"),
+}
 
 
 def _barrel(fields: Fields, about: About) -> Step:
     fields.instead = _OF_BARREL
     round_others = "around" in fields.names and "strands" not in fields.names
-    which = "knotter" if round_others else fields.one_of("strands", "knotter")
-    knotter = fields.need(which, POSITION) if which else POSITION.blank
+    which = KNOTTER if round_others else fields.one_of(OneOf((_ITSELF, KNOTTER)))
+    knotter = fields.need(which) if which else POSITION.blank
     around = None
-    if which == "knotter":
-        around = fields.need("around", POSITIONS)
-    elif fields.get("around", POSITIONS, None):
+    if which is KNOTTER:
+        around = fields.need(AROUND)
+    elif fields.take(AROUND, None):
         message = "With ‘strands’ a barrel knot is tied on itself, not around others."
         fields.fail("EXCLUSIVE", fields.span("around"), message, "Write ‘knotter’ instead.")
-    times = fields.get("times", whole(), 1)
-    turns = fields.need("turns", whole(1, MOST_TURNS))
-    return AroundKnot(about, BARREL, knotter, around, times, turns)
+    return AroundKnot(about, BARREL, knotter, around, **fields.given(_TURNING))
 
 
-def _gathering(fields: Fields, about: About, known: Known) -> Step:
-    fields.instead = _OF_GATHERING
-    return Gathering(
-        about,
-        fields.need("wrap", known.cord),
-        fields.need("around", POSITIONS),
-        fields.need("length", THICKNESS),
-    )
+_BARREL_KNOT: Final = Kind(
+    _barrel,
+    {
+        "barrel knot": (_knot_of(BARREL), _TIED_BY, AROUND, *_TURNING.values()),
+        "barrel knot on itself": (_knot_of(BARREL), _ITSELF, *_TURNING.values()),
+    },
+)
+_BY_KNOT: Final = {
+    **dict.fromkeys(FLAT_KNOTS, _FLAT_KNOT),
+    **dict.fromkeys((*BUNDLE_KNOTS, CHAIN), _BUNDLE_KNOT),
+    JOSEPHINE: _JOSEPHINE_KNOT,
+    BERRY: _BERRY_KNOT,
+    **dict.fromkeys(AROUND_KNOTS, _AROUND_KNOT),
+    BARREL: _BARREL_KNOT,
+    GATHERING: _GATHERING_KNOT,
+}
+_SHAPES: Final = {name: shape for kind in _BY_KNOT.values() for name, shape in kind.shapes.items()}
+_KNOT: Final = _knot_of(*_BY_KNOT)
+
+
+def _knot(fields: Fields, about: About) -> Step:
+    """Read a step of any knot that is no row, as its kind of knot is read."""
+    name = fields.need(_KNOT)
+    if not name:
+        return _unknown(fields, about)
+    fields.what = f"{'an' if name[0] in 'aeiou' else 'a'} {name} step"
+    return _BY_KNOT[name].read(fields, about)
+
+
+def _unknown(fields: Fields, about: About) -> Step:
+    """Read all that any knot may say, so that one fault does not hide another."""
+    for key in keys_of(_SHAPES.values()).values():
+        if key.name != _KNOT.name:
+            fields.take(key, None)
+    return GroupKnot(about, "", GROUPS.blank)
+
+
+KNOT: Final = Kind(_knot, _SHAPES)

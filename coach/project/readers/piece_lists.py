@@ -1,17 +1,26 @@
 """Lists that name pieces and strands of cords, and the ways of hanging them."""
 
 import re
+from functools import partial
 from typing import Final
 
-from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD, first_name, plain
+from coach.knots.names import (
+    LARKS_HEAD,
+    REVERSE_LARKS_HEAD,
+    ROW_SYNONYMS,
+    SYNONYMS,
+    first_name,
+)
 from coach.project.model import Hung
 from coach.project.readers.cords import MOST_PIECES
-from coach.project.readers.references import Known
-from coach.text import listed
+from coach.project.readers.references import CORD
+from coach.text import listed, plain
 from coach.yaml_reader.collector import Found, quoted
-from coach.yaml_reader.mapping_reader import Value
+from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import choice, word
+from coach.yaml_reader.value_schemas import listed as one_or_more
+from coach.yaml_reader.value_schemas import pattern, words
 
 WAYS: Final = (LARKS_HEAD, REVERSE_LARKS_HEAD, "looped through", "pinned")
 
@@ -19,38 +28,33 @@ _PIECE = re.compile(r"(?:([0-9]{1,9})\s+)?([^.]{1,60})(?:\.([0-9]{1,9}))?")
 _STRAND = re.compile(r"([^.]{1,60})\.([0-9]{1,9})([ab])")
 
 
-def pieces(known: Known, *, numbered: bool = False) -> Value[tuple[Hung, ...]]:
-    """Read a list such as `[reed, 2 clay]`, or where `numbered` `[reed.1, clay.2]`."""
-
-    def read(node: Node, found: Found) -> tuple[Hung, ...] | None:
-        items = node.items if isinstance(node, Sequence) else (node,)
-        hung: list[Hung] = []
-        sound = bool(items)
-        if not items:
-            found.error("EMPTY", node.span, "No piece is listed here.", f"Write ‘{found.pieces}’.")
-        for item in items:
-            some = _some(item, known.cord, found, numbered=numbered)
-            sound = sound and some is not None
-            hung.extend(some or ())
-            if len(hung) > MOST_PIECES:
-                message = f"More than {MOST_PIECES} pieces are listed."
-                found.error("TOO-LARGE", node.span, message, "List fewer.")
-                return None
-        return tuple(hung) if sound else None
-
-    return Value(read, ())
+def _pieces(node: Node, found: Found, *, numbered: bool = False) -> tuple[Hung, ...] | None:
+    items = node.items if isinstance(node, Sequence) else (node,)
+    hung: list[Hung] = []
+    sound = bool(items)
+    if not items:
+        hint = f"Write ‘{found.some_pieces}’."
+        found.error("EMPTY", node.span, "No piece is listed here.", hint)
+    for item in items:
+        some = _some(item, found, numbered=numbered)
+        sound = sound and some is not None
+        hung.extend(some or ())
+        if len(hung) > MOST_PIECES:
+            message = f"More than {MOST_PIECES} pieces are listed."
+            found.error("TOO-LARGE", node.span, message, "List fewer.")
+            return None
+    return tuple(hung) if sound else None
 
 
-def _some(
-    item: Node, reader: Value[str], found: Found, *, numbered: bool
-) -> tuple[Hung, ...] | None:
+def _some(item: Node, found: Found, *, numbered: bool) -> tuple[Hung, ...] | None:
     """Read one entry of a list of pieces, `2 clay` or `clay.1`."""
     scalar = word(item, found, "the name of a cord")
     if scalar is None:
         return None
     match = _PIECE.fullmatch(scalar.text.strip())
     if match is None or (match[3] and not numbered):
-        forms = [found.cord, f"2 {found.cord}", *([f"{found.cord}.1"] if numbered else [])]
+        cord = found.a_cord
+        forms = [cord, f"2 {cord}", *([f"{cord}.1"] if numbered else [])]
         hint = f"Write {listed(list(map(quoted, forms)), 'or')}."
         found.error("NAME", scalar.span, f"{quoted(scalar.text)} does not name a piece.", hint)
         return None
@@ -59,39 +63,34 @@ def _some(
         message = f"{count} pieces cannot be listed."
         found.error("NUMBER", scalar.span, message, f"Give a number from 1 to {MOST_PIECES}.")
         return None
-    name = reader.read(Scalar(scalar.span, match[2]), found)
+    name = CORD.read(Scalar(scalar.span, match[2]), found)
     if name is None:
         return None
     return (Hung(name, scalar.span, int(match[3]) if match[3] else None),) * count
 
 
-def strands(known: Known) -> Value[tuple[str, ...]]:
-    """Read names of single strands, `reed.1a` or a list of them."""
-
-    def read(node: Node, found: Found) -> tuple[str, ...] | None:
-        items = node.items if isinstance(node, Sequence) else (node,)
-        read = [_strand(item, known, found) for item in items]
-        if not items:
-            hint = f"Write ‘{found.cord}.1a’."
-            found.error("EMPTY", node.span, "No strand is named here.", hint)
-        return tuple(name for name in read if name) if items and all(read) else None
-
-    return Value(read, ())
+def _strands(node: Node, found: Found) -> tuple[str, ...] | None:
+    items = node.items if isinstance(node, Sequence) else (node,)
+    read = [_strand(item, found) for item in items]
+    if not items:
+        hint = f"Write ‘{found.a_cord}.1a’."
+        found.error("EMPTY", node.span, "No strand is named here.", hint)
+    return tuple(name for name in read if name) if items and all(read) else None
 
 
-def _strand(item: Node, known: Known, found: Found) -> str | None:
+def _strand(item: Node, found: Found) -> str | None:
     scalar = word(item, found, "the name of a strand")
     if scalar is None:
         return None
     match = _STRAND.fullmatch(plain(scalar.text))
     if match is None:
-        hint = f"Name cord, piece and end, as in ‘{found.cord}.1a’."
+        hint = f"Name cord, piece and end, as in ‘{found.a_cord}.1a’."
         found.error("NAME", scalar.span, f"{quoted(scalar.text)} does not name a strand.", hint)
         return None
-    name = known.cord.read(Scalar(scalar.span, match[1]), found)
+    name = CORD.read(Scalar(scalar.span, match[1]), found)
     if name is None:
         return None
-    most = known.cords[name].pieces
+    most = found.pieces[name]
     if int(match[2]) < 1 or (most is not None and int(match[2]) > most):
         message = f"There is no piece {int(match[2])} of {name}."
         found.error("PIECES", scalar.span, message, "Pieces are counted from 1.")
@@ -99,13 +98,35 @@ def _strand(item: Node, known: Known, found: Found) -> str | None:
     return f"{name}.{int(match[2])}{match[3]}"
 
 
-def way_of_hanging(ways: tuple[str, ...]) -> Value[str]:
-    """Read how pieces are hung, a knot's other names among them."""
+_PIECE_SHAPE: Final = r"\s*(?:[0-9]{1,9}\s+)?[^.]{1,60}"
+PIECES: Final[Value[tuple[Hung, ...]]] = Value(
+    _pieces, (), one_or_more(pattern(rf"{_PIECE_SHAPE}\s*"))
+)
+"""A list such as `[reed, 2 clay]`."""
+NUMBERED_PIECES: Final[Value[tuple[Hung, ...]]] = Value(
+    partial(_pieces, numbered=True),
+    (),
+    one_or_more(pattern(rf"{_PIECE_SHAPE}(?:\.[0-9]{{1,9}})?\s*")),
+)
+"""A list such as `[reed.1, clay.2]`."""
+NAMED_STRANDS: Final[Value[tuple[str, ...]]] = Value(
+    _strands, (), one_or_more(pattern(r"[^.]{1,60}\.[0-9]{1,9}[abAB]\s*"))
+)
+"""Names of single strands, `reed.1a` or a list of them."""
+
+
+HUNG_BY: Final = "How the pieces are hung."
+
+
+def way_of_hanging(*more: str) -> Value[str]:
+    """Read how pieces are hung, a knot's other names among them; `more` are ways beside `WAYS`."""
+    ways = (*WAYS, *more)
     plainly = choice(ways)
+    others = [other for other, knot in (SYNONYMS | ROW_SYNONYMS).items() if knot in WAYS]
 
     def read(node: Node, found: Found) -> str | None:
         if isinstance(node, Scalar) and first_name(node.text, in_row=True) in ways:
             return first_name(node.text, in_row=True)
         return plainly.read(node, found)
 
-    return Value(read, "")
+    return Value(read, "", words([*WAYS, *others, *more]))

@@ -5,13 +5,14 @@ from collections.abc import Iterable
 from functools import lru_cache
 from typing import Final
 
-from coach.knots.names import plain
 from coach.project.model import Groups, Positions
+from coach.text import plain
 from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.declarations import Schema, Value
 from coach.yaml_reader.diagnostics import Span
-from coach.yaml_reader.mapping_reader import Value
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import word
+from coach.yaml_reader.value_schemas import pattern, words
 
 MOST_POSITIONS: Final = 5_000  # in one list, and as a position
 
@@ -162,6 +163,33 @@ def _apart(groups: Groups, found: Found) -> Groups | None:
     return groups
 
 
-POSITIONS: Final = Value(_positions, _NOWHERE)
-POSITION: Final = Value(_single, _NOWHERE)
-GROUPS: Final = Value(_groups, _NO_GROUPS)
+def _one_group(node: Node, found: Found) -> Groups | None:
+    strands = _positions(node, found)
+    return Groups(strands.span, (strands,)) if strands else None
+
+
+A_PLACE: Final[Schema] = {"type": "integer", "minimum": 1, "maximum": MOST_POSITIONS}
+RUN: Final = r"\s*0*[1-9][0-9]{0,3}(?:\s*[-\u2013]\s*0*[1-9][0-9]{0,3})?\s*"
+"""The pattern of `5` or `4-6`."""
+_PLACES: Final[Schema] = {"anyOf": [A_PLACE, pattern(RUN)]}
+_SINGLE: Final[Schema] = {
+    "anyOf": [
+        A_PLACE,
+        pattern(r"\s*0*[1-9][0-9]{0,3}\s*"),
+        {"type": "array", "items": A_PLACE, "minItems": 1, "maxItems": 1},
+    ]
+}
+_SEVERAL: Final[Schema] = {
+    "anyOf": [_PLACES, words(("all",)), {"type": "array", "items": _PLACES, "minItems": 1}]
+}
+_IN_GROUPS: Final[Schema] = {
+    "anyOf": [
+        pattern(rf"{RUN}\s+[bB][yY]\s+0*[1-9][0-9]*\s*"),
+        {"type": "array", "items": _SEVERAL, "minItems": 1},
+    ]
+}
+POSITIONS: Final = Value(_positions, _NOWHERE, _SEVERAL)
+POSITION: Final = Value(_single, _NOWHERE, _SINGLE)
+GROUPS: Final = Value(_groups, _NO_GROUPS, _IN_GROUPS)
+ONE_GROUP: Final = Value(_one_group, _NO_GROUPS, _SEVERAL)
+"""Positions that are one group."""

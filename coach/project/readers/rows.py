@@ -1,6 +1,7 @@
 """Rows and weaves: one strand travels across others."""
 
 import re
+from functools import partial
 from typing import Final, Literal
 
 from coach.knots.names import (
@@ -13,41 +14,47 @@ from coach.knots.names import (
     ROW_SYNONYMS,
     SYNONYMS,
     first_name,
-    plain,
 )
-from coach.project.model import About, Row, Step
-from coach.project.readers.positions import MOST_POSITIONS, POSITION, POSITIONS
-from coach.project.readers.references import Known
-from coach.text import listed
+from coach.project.model import About, Positions, Row, Step
+from coach.project.readers.common_keys import ACROSS, HOLDER, KNOTTER, TIMES_MADE
+from coach.project.readers.positions import MOST_POSITIONS, POSITION
+from coach.project.readers.step_kinds import Kind, simple_kind
+from coach.text import listed, plain
+from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import Found, quoted
-from coach.yaml_reader.mapping_reader import Fields, Instead, Value
+from coach.yaml_reader.declarations import Instead, Key, Keys, OneOf, Schema, Value, may, must
+from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
-from coach.yaml_reader.scalars import SLOPE, choice, whole, word
+from coach.yaml_reader.scalars import SLOPE, choice, word
 
 Lie = Literal["level", "slant"]
 
-LIES: Final[tuple[Lie, ...]] = ("level", "slant")
-_LIE: Final[Value[Lie]] = choice(LIES)
-ROLES: Final = {
-    CLOVE: ("holder",),
-    LARKS_HEAD: ("holder",),
-    REVERSE_CLOVE: ("knotter",),
-    REVERSE_LARKS_HEAD: ("knotter",),
-    HALF_HITCH: ("holder", "knotter"),
+_LIES: Final[tuple[Lie, ...]] = ("level", "slant")
+_LYING: Final[Keys] = {
+    "lie": may("lie", choice(_LIES), "level or slant."),
+    "slope_deg": may("slope", SLOPE, "How steep a slanting row is: 45°."),
+    "times": TIMES_MADE,
 }
-OTHER_WAY: Final = {
+_ROLES: Final = {
+    CLOVE: OneOf((HOLDER,)),
+    LARKS_HEAD: OneOf((HOLDER,)),
+    REVERSE_CLOVE: OneOf((KNOTTER,)),
+    REVERSE_LARKS_HEAD: OneOf((KNOTTER,)),
+    HALF_HITCH: OneOf((HOLDER, KNOTTER)),
+}
+_OTHER_WAY: Final = {
     CLOVE: REVERSE_CLOVE,
     REVERSE_CLOVE: CLOVE,
     LARKS_HEAD: REVERSE_LARKS_HEAD,
     REVERSE_LARKS_HEAD: LARKS_HEAD,
 }
-_BOTH: Final = ("holder", "knotter")
+_EITHER: Final = _ROLES[HALF_HITCH]
 _CROSSED: Final = dict.fromkeys(
     ("strands", "groups", "around"), Instead(("across",), "Write ‘across: {}’ instead.")
 )
 _WOVEN: Final = {
     **_CROSSED,
-    **dict.fromkeys(_BOTH, Instead(("weave",), "")),
+    **dict.fromkeys(("holder", "knotter"), Instead(("weave",), "")),
 }
 """What other steps call the strands of a row, or of a weave."""
 _COUNTED = re.compile(r"(?:([0-9]{1,9})\s+)?(.+)", re.DOTALL)
@@ -63,64 +70,71 @@ def knot_name(scalar: Scalar, found: Found, *, in_row: bool = False) -> str | No
     return knot
 
 
+def knots_schema(knots: tuple[str, ...], *, in_row: bool = False) -> Schema:
+    """Return one of some knots, the trade's other names for them among the words."""
+    others = SYNONYMS | (ROW_SYNONYMS if in_row else {})
+    return schemas.words([*knots, *(other for other, first in others.items() if first in knots)])
+
+
 def _row_knot(node: Node, found: Found) -> str | None:
     scalar = word(node, found, "a knot")
     knot = scalar and knot_name(scalar, found, in_row=True)
     if scalar is None or knot is None:
         return None
-    if knot not in ROLES:
+    if knot not in _ROLES:
         hint = f"Write ‘knot: {knot}’, or make the row of clove hitches."
         found.error("KNOT", scalar.span, f"The {knot} does not make a row.", hint)
         return None
     return knot
 
 
-_ROW_KNOT: Final = Value(_row_knot, "")
+def _row_of(*knots: str) -> Key[str]:
+    value = Value(_row_knot, "", knots_schema(knots, in_row=True))
+    return must("row", value, "A row of knots: one strand goes across others.")
 
 
-def row(fields: Fields, about: About, _: Known) -> Step:
-    """Read `row: clove hitch`."""
+_ROW: Final = _row_of(*_ROLES)
+
+
+def _row(fields: Fields, about: About) -> Step:
     fields.instead = _CROSSED
-    knot = fields.need("row", _ROW_KNOT)
+    knot = fields.need(_ROW)
     role = _role(fields, knot)
-    mover = fields.need(role, POSITION) if role else POSITION.blank
-    across = fields.need("across", POSITIONS)
-    lie: Lie | Literal[""] = fields.get("lie", _LIE, "")
-    slope_deg = fields.get("slope", SLOPE, None)
-    if lie == "level" and slope_deg is not None:
+    mover = fields.need(role) if role else POSITION.blank
+    across = fields.need(ACROSS)
+    row = Row(about, mover, across, (knot,), role is HOLDER, **fields.given(_LYING))
+    if row.lie == "level" and row.slope_deg is not None:
         message = "A level row has no slope."
         fields.fail("EXCLUSIVE", fields.span("slope"), message, "Write ‘lie: slant’.")
-    times = fields.get("times", whole(), 1)
-    holds = role == "holder"
-    return Row(about, mover, across, (knot,), holds, lie=lie, slope_deg=slope_deg, times=times)
+    return row
 
 
-def _role(fields: Fields, knot: str) -> str:
+def _role(fields: Fields, knot: str) -> Key[Positions] | None:
     """Return whether the mover is holder or knotter, and report what does not suit the knot."""
-    suited = ROLES.get(knot, _BOTH)
-    here = [role for role in _BOTH if role in fields.names]
-    if not here:
-        return fields.one_of(*suited)
-    role = fields.one_of(*_BOTH)
-    if role and role not in suited:
-        does = "travels and knots" if role == "knotter" else "holds"
-        message = f"In a row of the {knot} the strand that travels is the {suited[0]}."
-        hint = f"Write ‘{suited[0]}:’, or where it {does} ‘row: {OTHER_WAY[knot]}’."
-        fields.fail("ROLE", fields.span(role), message, hint)
+    suited = _ROLES.get(knot, _EITHER)
+    if not {key.name for key in _EITHER.keys}.intersection(fields.names):
+        return fields.one_of(suited)
+    role = fields.one_of(_EITHER)
+    if role and role not in suited.keys:
+        right, does = suited.keys[0].name, "travels and knots" if role is KNOTTER else "holds"
+        message = f"In a row of the {knot} the strand that travels is the {right}."
+        hint = f"Write ‘{right}:’, or where it {does} ‘row: {_OTHER_WAY[knot]}’."
+        fields.fail("ROLE", fields.span(role.name), message, hint)
     return role
 
 
-def weave(fields: Fields, about: About, _: Known) -> Step:
-    """Read `weave: 1`, a row whose picture shows in two colours."""
-    fields.instead = _WOVEN
-    mover = fields.need("weave", POSITION)
-    across = fields.need("across", POSITIONS)
-    knots = fields.need("knots", _WEAVE_KNOTS)
-    if not fields.bad and not across.everything and len(knots) != len(across.items):
-        message = f"{len(knots)} knots are given for {len(across.items)} strands."
-        hint = f"Let the numbers add up to {len(across.items)}."
-        fields.fail("COUNT", fields.value_span("knots"), message, hint)
-    return Row(about, mover, across, knots, mover_holds=True, weave=True)
+_LEVEL_WITH_SLOPE: Final = {
+    "required": ["lie", "slope"],
+    "properties": {"lie": schemas.words(("level",))},
+}
+ROW: Final = Kind(
+    _row,
+    {
+        f"{knot} row": (_row_of(knot), roles, ACROSS, *_LYING.values())
+        for knot, roles in _ROLES.items()
+    },
+    also={"not": _LEVEL_WITH_SLOPE},
+)
 
 
 def _weave_knots(node: Node, found: Found) -> tuple[str, ...] | None:
@@ -158,4 +172,33 @@ def _some(item: Node, found: Found) -> tuple[int, str] | None:
     return count, knot
 
 
-_WEAVE_KNOTS: Final[Value[tuple[str, ...]]] = Value(_weave_knots, ())
+_WEAVE_KNOT: Final = knots_schema((CLOVE, REVERSE_CLOVE))["anyOf"][1]["pattern"][1:-1]
+_SOME_KNOTS: Final = schemas.pattern(rf"\s*(?:0*[1-9][0-9]{{0,3}}\s+)?{_WEAVE_KNOT}")
+
+
+def _as_many_as_crossed(fields: Fields, weave: Row) -> None:
+    across, knots = weave.across, weave.knots
+    if not fields.bad and not across.everything and len(knots) != len(across.items):
+        message = f"{len(knots)} knots are given for {len(across.items)} strands."
+        hint = f"Let the numbers add up to {len(across.items)}."
+        fields.fail("COUNT", fields.value_span("knots"), message, hint)
+
+
+WEAVE: Final = simple_kind(
+    "weave",
+    partial(Row, mover_holds=True, weave=True),
+    {
+        "mover": must(
+            "weave", POSITION, "Position of the strand that travels in a weave of two colours."
+        ),
+        "across": ACROSS,
+        "knots": must(
+            "knots",
+            Value(_weave_knots, (), schemas.listed(_SOME_KNOTS, least=0)),
+            "One knot for each strand crossed: [5 clove hitch, 2 reverse clove hitch].",
+            "[3 clove hitch]",
+        ),
+    },
+    judge=_as_many_as_crossed,
+    instead=_WOVEN,
+)

@@ -1,8 +1,9 @@
 """Steps that shape the work: nets, braids, turns, crossings, gaps, picots and beads."""
 
+from dataclasses import replace
 from typing import Final, Literal
 
-from coach.knots.names import FLAT_KNOTS, plain
+from coach.knots.names import FLAT_KNOTS
 from coach.project.model import (
     About,
     Bead,
@@ -16,19 +17,28 @@ from coach.project.model import (
     Step,
     Turn,
 )
-from coach.project.readers.knots_tied import groups_of
-from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
-from coach.project.readers.references import Known
-from coach.project.readers.rows import knot_name
-from coach.text import listed
+from coach.project.readers.common_keys import (
+    AROUND,
+    IN_GROUPS,
+    LONG,
+    MADE_OF,
+    ONE_GROUP_OF,
+    STRANDS,
+)
+from coach.project.readers.positions import GROUPS, POSITION, POSITIONS, RUN
+from coach.project.readers.rows import knot_name, knots_schema
+from coach.project.readers.step_kinds import Kind, simple_kind
+from coach.text import listed, plain
+from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import Found, quoted
-from coach.yaml_reader.mapping_reader import Fields, Instead, Value
+from coach.yaml_reader.declarations import Instead, OneOf, Value, may, must
+from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node, Scalar
 from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole, word
 
 Sides = Literal["even", "narrow", "widen"]
 
-SIDES: Final[tuple[Sides, ...]] = ("even", "narrow", "widen")
+_SIDES: Final[tuple[Sides, ...]] = ("even", "narrow", "widen")
 _THREE: Final = 3
 _BY_KIND: Final = {
     "net": {
@@ -58,35 +68,33 @@ def _flat(node: Node, found: Found) -> str | None:
     return name
 
 
-_FLAT: Final = Value(_flat, "")
-
-
-def net(fields: Fields, about: About, _: Known) -> Step:
-    """Read `net: 1-36 by 4`."""
-    fields.instead = _BY_KIND["net"]
-    groups = fields.need("net", GROUPS)
-    if not fields.bad:
-        _check_net(fields, groups)
-    return Net(
-        about,
-        groups,
-        fields.need("of", _FLAT),
-        fields.need("rows", whole()),
-        fields.get("sides", choice(SIDES), "even"),
-        fields.get("gap", LENGTH, 0.0),
-    )
-
-
-def _check_net(fields: Fields, groups: Groups) -> None:
-    sizes = {len(group.items) for group in groups.members}
-    items = [item for group in groups.members for item in group.items]
+def _check_net(fields: Fields, net: Net) -> None:
+    sizes = {len(group.items) for group in net.groups.members}
+    items = [item for group in net.groups.members for item in group.items]
+    if not sizes:
+        return  # they could not be read
     if len(sizes) > 1 or any(size % 2 or not size for size in sizes):
         message = "The groups of a net must be even in size and all alike."
     elif items != list(range(items[0], items[0] + len(items))):
         message = "The groups of a net must be side by side, from the left."
     else:
         return
-    fields.fail("GROUPS", groups.span, message, "Write them as in ‘1-36 by 4’.")
+    fields.fail("GROUPS", net.groups.span, message, "Write them as in ‘1-36 by 4’.")
+
+
+NET: Final = simple_kind(
+    "net",
+    Net,
+    {
+        "groups": must("net", GROUPS, "Groups of a net: 1-36 by 4."),
+        "of": must("of", Value(_flat, "", knots_schema(FLAT_KNOTS)), MADE_OF, "square knot"),
+        "rows": must("rows", whole(), "How many rows.", "4"),
+        "sides": may("sides", choice(_SIDES), "even, narrow or widen."),
+        "gap_mm": may("gap", LENGTH, "Room between the rows."),
+    },
+    judge=_check_net,
+    instead=_BY_KIND["net"],
+)
 
 
 def _bundles(node: Node, found: Found) -> Groups | None:
@@ -109,50 +117,73 @@ def _bundles(node: Node, found: Found) -> Groups | None:
     return bundles
 
 
-_BUNDLES: Final = Value(_bundles, GROUPS.blank)
+_BRAID: Final = must(
+    "braid",
+    Value(_bundles, GROUPS.blank, {"anyOf": [*GROUPS.schema["anyOf"], schemas.pattern(RUN)]}),
+    "A plait of three strands, 1-3, or bundles, [1-3, 4-5, 6-8].",
+)
+_PLAITED: Final = replace(LONG, example="12 cm")
+_CROSSINGS: Final = may("crossings", whole(), "How many crossings a plait has.", "30")
+_HOW_LONG: Final = OneOf((_PLAITED, _CROSSINGS))
 
 
-def braid(fields: Fields, about: About, _: Known) -> Step:
-    """Read `braid: 1-3`."""
+def _braid(fields: Fields, about: About) -> Step:
     fields.instead = _BY_KIND["braid"]
-    bundles = fields.need("braid", _BUNDLES)
-    which = fields.one_of("length", "crossings")
-    length_mm = fields.need("length", THICKNESS) if which == "length" else None
-    crossings = fields.need("crossings", whole()) if which == "crossings" else None
+    bundles = fields.need(_BRAID)
+    which = fields.one_of(_HOW_LONG)
+    length_mm = fields.need(_PLAITED) if which is _PLAITED else None
+    crossings = fields.need(_CROSSINGS) if which is _CROSSINGS else None
     return Braid(about, bundles, length_mm, crossings)
 
 
-def turn(fields: Fields, about: About, _: Known) -> Step:
-    """Read `turn: 4`, with `around:` a neighbour or a pin."""
-    holder = fields.need("turn", POSITION)
+BRAID: Final = Kind(_braid, {"braid": (_BRAID, _HOW_LONG)})
+
+_TURN: Final = must("turn", POSITION, "The strand that turns round.")
+_NEIGHBOUR_OR_PIN: Final = replace(
+    AROUND,
+    value=replace(POSITION, schema={"anyOf": [*POSITION.schema["anyOf"], schemas.words(("pin",))]}),
+    example="pin",
+)
+
+
+def _turn(fields: Fields, about: About) -> Step:
+    holder = fields.need(_TURN)
     if plain(fields.written("around")) == "pin":
         fields.ignore("around")
         return Turn(about, holder, None)
-    return Turn(about, holder, fields.need("around", POSITION))
+    return Turn(about, holder, fields.need(_NEIGHBOUR_OR_PIN))
 
 
-def cross(fields: Fields, about: About, _: Known) -> Step:
-    """Read `cross: [3, 4, 1, 2]`."""
-    return Cross(about, fields.need("cross", POSITIONS))
+TURN: Final = Kind(_turn, {"turn": (_TURN, _NEIGHBOUR_OR_PIN)})
 
-
-def space(fields: Fields, about: About, _: Known) -> Step:
-    """Read `space: 3 cm`."""
-    fields.instead = _BY_KIND["space"]
-    return Space(
-        about=about,
-        length_mm=fields.need("space", LENGTH),
-        groups=groups_of(fields, needed=False),
-    )
-
-
-def picot(fields: Fields, about: About, _: Known) -> Step:
-    """Read `picot: 15 mm`."""
-    loop_mm = fields.need("picot", THICKNESS)
-    return Picot(about, fields.need("strands", POSITIONS), loop_mm)
-
-
-def bead(fields: Fields, about: About, _: Known) -> Step:
-    """Read `bead: 2-3`."""
-    fields.instead = _BY_KIND["bead"]
-    return Bead(about, fields.need("bead", POSITIONS), fields.need("size", THICKNESS))
+CROSS: Final = simple_kind(
+    "cross",
+    Cross,
+    {"order": must("cross", POSITIONS, "A new order from the left, by old position.")},
+)
+SPACE: Final = simple_kind(
+    "space",
+    Space,
+    {
+        "length_mm": must("space", LENGTH, "A length left unknotted."),
+        "groups": OneOf((ONE_GROUP_OF, IN_GROUPS), needed=False),
+    },
+    instead=_BY_KIND["space"],
+)
+PICOT: Final = simple_kind(
+    "picot",
+    Picot,
+    {
+        "loop_mm": must("picot", THICKNESS, "How much cord stands out as a loop."),
+        "strands": replace(STRANDS, needed=True),
+    },
+)
+BEAD: Final = simple_kind(
+    "bead",
+    Bead,
+    {
+        "strands": must("bead", POSITIONS, "The strands that pass through a bead."),
+        "size_mm": must("size", THICKNESS, "How long the bead is.", "8 mm"),
+    },
+    instead=_BY_KIND["bead"],
+)

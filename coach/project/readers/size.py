@@ -1,17 +1,22 @@
 """The finished size, and what its maker has measured."""
 
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
+from coach.knots.names import KNOTS
 from coach.project.model import MeasuredPart, Size, Swatch
-from coach.project.readers.references import UNSAYABLE, Known
-from coach.project.readers.rows import knot_name
+from coach.project.readers.common_keys import LONG, TIMES_MADE
+from coach.project.readers.references import CORD, PART, VARIED
+from coach.project.readers.rows import knot_name, knots_schema
 from coach.yaml_reader.collector import Found
-from coach.yaml_reader.mapping_reader import Fields, Value
+from coach.yaml_reader.declarations import Key, Keys, OneOf, Value, may, must
+from coach.yaml_reader.mapping_reader import Fields
+from coach.yaml_reader.mapping_schema import mapping, some_of
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
-from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, named, whole, word
+from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole, word
 
-STATES: Final = ("pinned", "relaxed", "loaded", "washed")
+_STATES: Final = ("pinned", "relaxed", "loaded", "washed")
 
 Measured = MeasuredPart | Swatch
 
@@ -25,88 +30,71 @@ def _keys(node: Node, found: Found, what: str) -> Fields | None:
     return None
 
 
-def size(names: tuple[str, ...] | None) -> Value[Size | None]:
-    """Read `size:`; `names` are the parts and named steps that may be varied, if known."""
-    vary = UNSAYABLE if names is None else named(names, "PART", "part or step")
-
-    def read(node: Node, found: Found) -> Size | None:
-        fields = _keys(node, found, "the size")
-        if fields is None:
-            return None
-        got = Size(
-            fields.span(),
-            fields.get("length", THICKNESS, None),
-            fields.get("state", choice(STATES), "relaxed"),
-            fields.get("vary", vary, ""),
-            fields.get("least", whole(), 1),
-            fields.get("step", whole(), 1),
-            fields.get("closing", LENGTH, 0.0),
-            fields.get("wish", THICKNESS, None),
-        )
-        fields.finish()
-        return got
-
-    return Value(read, None)
+_SIZED: Final[Keys] = {
+    "length_mm": LONG,
+    "wish_mm": may("wish", THICKNESS, "A length not yet made; repeats are chosen for it."),
+    "state": may("state", choice(_STATES), "pinned, relaxed, loaded or washed."),
+    "vary": may("vary", VARIED, "The part or named step that changes with the size."),
+    "least": may("least", whole(), "The fewest repeats."),
+    "step": may("step", whole(), "By how many the repeats go up."),
+    "closing_mm": may("closing", LENGTH, "Of the length, what does not go round the body."),
+}
 
 
-def measured(known: Known) -> Value[tuple[Measured, ...]]:
-    """Read `measured:`, a list of parts and swatches that were measured."""
-
-    def read(node: Node, found: Found) -> tuple[Measured, ...] | None:
-        if isinstance(node, Sequence):
-            entries = [_entry(item, found, known) for item in node.items]
-            return tuple(entry for entry in entries if entry)
-        if not (isinstance(node, Scalar) and node.broken):
-            hint = "Write ‘- {part: …, length: …}’, each on its own line."
-            found.error("SHAPE", node.span, "A list is needed here.", hint)
+def _size(node: Node, found: Found) -> Size | None:
+    fields = _keys(node, found, "the size")
+    if fields is None:
         return None
+    size = Size(fields.span(), **fields.given(_SIZED))
+    fields.finish()
+    return size
 
-    return Value(read, ())
+
+SIZE: Final[Key[Size | None]] = may(
+    "size",
+    Value(_size, None, {**mapping(_SIZED.values()), "minProperties": 1}),
+    "The finished size and what may be varied to change it.",
+)
 
 
-def _entry(node: Node, found: Found, known: Known) -> Measured | None:
+def _measured(node: Node, found: Found) -> tuple[Measured, ...] | None:
+    if isinstance(node, Sequence):
+        entries = [_entry(item, found) for item in node.items]
+        return tuple(entry for entry in entries if entry)
+    if not (isinstance(node, Scalar) and node.broken):
+        hint = "Write ‘- {part: …, length: …}’, each on its own line."
+        found.error("SHAPE", node.span, "A list is needed here.", hint)
+    return None
+
+
+def _entry(node: Node, found: Found) -> Measured | None:
     fields = _keys(node, found, "a measured entry")
     if fields is None:
         return None
-    which = fields.one_of("part", "knot")
-    if not which:
-        fields.ignore("uses")  # a length or a mapping, by what is measured
-        fields.get("length", LENGTH, None)
-        fields.get("cord", known.cord, None)
-        fields.get("times", whole(), None)
+    which = fields.one_of(_WHAT)
     entry: Measured | None = None
-    if which == "part":
-        entry = _part(fields, known)
-    elif which == "knot":
-        entry = _swatch(fields, known)
-    if entry and not {"uses", "length"}.intersection(fields.names):
-        fields.one_of("uses", "length")
+    if which is _A_PART:
+        entry = MeasuredPart(fields.span("part"), **fields.given(_PART))
+    elif which is _A_SWATCH:
+        entry = Swatch(fields.span("knot"), **fields.given(_SWATCH))
+    else:
+        fields.ignore(_USES.name)  # a length or a mapping, by what is measured
+        for key in (_LENGTH, _CORD, TIMES_MADE):
+            fields.take(key, None)
+    if entry:
+        fields.some_of(_USES, _LENGTH)
     fields.finish()
     return None if fields.bad else entry
 
 
-def _part(fields: Fields, known: Known) -> MeasuredPart:
-    return MeasuredPart(
-        fields.span("part"),
-        fields.need("part", known.part),
-        fields.get("length", LENGTH, None),
-        fields.get("uses", _uses(known), MappingProxyType({})),
-    )
-
-
-def _uses(known: Known) -> Value[MappingProxyType[str, float]]:
-    cord = known.cord
-
-    def read(node: Node, found: Found) -> MappingProxyType[str, float] | None:
-        if not isinstance(node, Mapping):
-            message = "What is used is listed by cord."
-            found.error("SHAPE", node.span, message, f"Write ‘uses: {{{found.cord}: 9 cm}}’.")
-            return None
-        read = [(cord.read(key, found), LENGTH.read(mm, found)) for key, mm in node.pairs]
-        uses = {name: mm for name, mm in read if name is not None and mm is not None}
-        return MappingProxyType(uses) if len(uses) == len(read) else None
-
-    return Value(read, MappingProxyType({}))
+def _uses(node: Node, found: Found) -> MappingProxyType[str, float] | None:
+    if not isinstance(node, Mapping):
+        hint = f"Write ‘uses: {{{found.a_cord}: 9 cm}}’."
+        found.error("SHAPE", node.span, "What is used is listed by cord.", hint)
+        return None
+    read = [(CORD.read(key, found), LENGTH.read(mm, found)) for key, mm in node.pairs]
+    uses = {name: mm for name, mm in read if name is not None and mm is not None}
+    return MappingProxyType(uses) if len(uses) == len(read) else None
 
 
 def _knot(node: Node, found: Found) -> str | None:
@@ -114,12 +102,37 @@ def _knot(node: Node, found: Found) -> str | None:
     return None if scalar is None else knot_name(scalar, found, in_row=True)
 
 
-def _swatch(fields: Fields, known: Known) -> Swatch:
-    return Swatch(
-        fields.span("knot"),
-        fields.need("knot", Value(_knot, "")),
-        fields.need("cord", known.cord),
-        fields.need("times", whole()),
-        fields.get("uses", LENGTH, None),
-        fields.get("length", LENGTH, None),
-    )
+_SAID_OF_USE: Final = "Cord used: per strand and cord for a part, of the cord for a swatch."
+_USES: Final = may("uses", LENGTH, _SAID_OF_USE, "26 cm")
+_BY_CORD: Final = {"type": "object", "additionalProperties": LENGTH.schema}
+_USES_BY_CORD: Final[Key[MappingProxyType[str, float]]] = may(
+    _USES.name, Value(_uses, MappingProxyType({}), _BY_CORD), _USES.said, _USES.example
+)
+_LENGTH: Final = may("length", LENGTH, LONG.said, LONG.example)
+_CORD: Final = must("cord", CORD, "The cord of a swatch.", lambda found: found.a_cord)
+_A_PART: Final = must(
+    "part", PART, "The part that was measured, one repeat of it.", lambda found: found.a_part
+)
+_A_SWATCH: Final = must(
+    "knot",
+    Value(_knot, "", knots_schema(KNOTS, in_row=True)),
+    "The knot of a swatch.",
+    "clove hitch",
+)
+_WHAT: Final = OneOf((_A_PART, _A_SWATCH))
+_PART: Final[Keys] = {"part": _A_PART, "length_mm": _LENGTH, "uses_mm": _USES_BY_CORD}
+_SWATCH: Final[Keys] = {
+    "knot": _A_SWATCH,
+    "cord": _CORD,
+    "times": replace(TIMES_MADE, needed=True),
+    "uses_mm": _USES,
+    "length_mm": _LENGTH,
+}
+_ENTRIES: Final = [some_of(mapping(keys.values()), _USES, _LENGTH) for keys in (_PART, _SWATCH)]
+MEASURED: Final[Key[tuple[Measured, ...]]] = may(
+    "measured",
+    Value(_measured, (), {"type": "array", "items": {"anyOf": _ENTRIES}}),
+    "What you measured on your own work; it goes before the model.",
+)
+SIZE_KEYS: Final = tuple(_SIZED.values())
+MEASURED_KEYS: Final = (_WHAT, _CORD, TIMES_MADE, _USES, _LENGTH)

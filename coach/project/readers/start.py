@@ -3,53 +3,96 @@
 from collections import Counter
 from collections.abc import Mapping as Names
 from dataclasses import replace
-from typing import Final
+from typing import Final, cast
 
 from coach.project.model import Cord, Hung, Layout, Start
-from coach.project.readers.piece_lists import WAYS, pieces, way_of_hanging
-from coach.project.readers.references import Known
-from coach.project.readers.work_steps import step_list
+from coach.project.readers.piece_lists import (
+    HUNG_BY,
+    NUMBERED_PIECES,
+    PIECES,
+    way_of_hanging,
+)
+from coach.project.readers.work_steps import STEPS
+from coach.text import plural
 from coach.yaml_reader.collector import Found, quoted
-from coach.yaml_reader.mapping_reader import Fields, Value
+from coach.yaml_reader.declarations import Key, Keys, OneOf, Value, may, must
+from coach.yaml_reader.mapping_reader import Fields
+from coach.yaml_reader.mapping_schema import mapping
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
 from coach.yaml_reader.scalars import BOOLEAN, THICKNESS, choice
 
 PLACES: Final = ("board", "ring", "dowel", "buckle", "hook", "cord")
-LAYOUTS: Final[tuple[Layout, ...]] = ("nest", "hang", "strands")
 
 
-def start(known: Known) -> Value[Start | None]:
-    """Read `start:`; what hangs there must be readable, the rest has something to stand in."""
-
-    def read(node: Node, found: Found) -> Start | None:
-        if isinstance(node, Mapping):
-            return _start(Fields(node, found, "the start"), known)
-        if not (isinstance(node, Scalar) and node.broken):
-            hint = f"Write ‘start: {{nest: {found.pieces}}}’."
-            found.error("SHAPE", node.span, "The start is described by its keys.", hint)
-        return None
-
-    return Value(read, None)
+def _some_pieces(found: Found) -> str:
+    return found.some_pieces
 
 
-def _start(fields: Fields, known: Known) -> Start | None:
-    here = fields.one_of(*LAYOUTS)
-    layout = next((name for name in LAYOUTS if name == here), None)
-    numbered = layout == "strands"
-    hung = fields.need(layout, pieces(known, numbered=numbered)) if layout else ()
+_LAYOUT: Final = OneOf(
+    (
+        may(
+            "nest",
+            PIECES,
+            "Pieces folded together, the first outermost: [reed, 2 clay].",
+            _some_pieces,
+        ),
+        may("hang", PIECES, "Pieces hung each on its own, from the left.", _some_pieces),
+        may(
+            "strands",
+            NUMBERED_PIECES,
+            "Every strand by its piece, from the left: [reed.1, clay.1, clay.1, reed.1].",
+            _some_pieces,
+        ),
+    )
+)
+_HANGING: Final[Keys] = {
+    "on": may("on", choice(PLACES), "What the work hangs on."),
+    "diameter_mm": may("diameter", THICKNESS, "How thick it is."),
+    "by": may("by", way_of_hanging(), HUNG_BY),
+    "closed": may("round", BOOLEAN, "yes: the work is closed in the round."),
+    "before_fold": may(
+        "before fold", STEPS, "Steps worked before the pieces are folded; positions count pieces."
+    ),
+}
+KEYS: Final = (_LAYOUT, *_HANGING.values())
+
+
+def _start(node: Node, found: Found) -> Start | None:
+    """Read what hangs, which must be readable; the rest has something to stand in."""
+    if isinstance(node, Mapping):
+        return _hung(Fields(node, found, "the start"))
+    if not (isinstance(node, Scalar) and node.broken):
+        hint = f"Write ‘start: {{nest: {found.some_pieces}}}’."
+        found.error("SHAPE", node.span, "The start is described by its keys.", hint)
+    return None
+
+
+def _hung(fields: Fields) -> Start | None:
+    layout = fields.one_of(_LAYOUT)
+    hung: tuple[Hung, ...] = fields.need(layout) if layout else ()
     bad = fields.bad
-    on = fields.get("on", choice(PLACES), "board")
-    diameter_mm = fields.get("diameter", THICKNESS, None)
-    by = fields.get("by", way_of_hanging(WAYS), "")
-    closed = fields.get("round", BOOLEAN, False)
-    before = fields.get("before fold", step_list(known), ())
+    given = fields.given(_HANGING)
     fields.finish()
     if bad or layout is None:
         return None
-    doubtful = _disagreeing(layout, hung, known.cords, fields.found)
-    if numbered:
+    return Start(fields.span(layout.name), cast(Layout, layout.name), hung, **given)
+
+
+START: Final[Key[Start | None]] = must(
+    "start",
+    Value(_start, None, mapping(KEYS)),
+    "How the cords hang before the first knot: one of nest, hang or strands.",
+    lambda found: f"{{nest: {found.some_pieces}}}",
+)
+
+
+def held_against(cords: Names[str, Cord], start: Start, found: Found) -> Start:
+    """Return a start with what it says of pieces held against the cords, and each one numbered."""
+    doubtful = _disagreeing(start.layout, start.pieces, cords, found)
+    hung = start.pieces
+    if start.layout == "strands":
         hung = tuple(replace(piece, number=piece.number or 1) for piece in hung)
-    return Start(fields.span(layout), layout, hung, on, diameter_mm, by, closed, before, doubtful)
+    return replace(start, pieces=hung, doubtful=doubtful)
 
 
 def _disagreeing(
@@ -109,7 +152,7 @@ def _misnamed(cord: Cord, hung: list[Hung], counted: Counter[int], found: Found)
         if counted[number] != needed:
             named = [piece.span for piece in hung if (piece.number or 1) == number]
             message = (
-                f"{quoted(f'{cord.id}.{number}')} has {needed} strand{'s' * (needed > 1)} "
+                f"{quoted(f'{cord.id}.{number}')} has {needed} {plural('strand', needed)} "
                 f"but is named {_times(counted[number])}."
             )
             hint = "Name each piece once for each of its strands, counting from 1."

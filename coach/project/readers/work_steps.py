@@ -1,24 +1,31 @@
 """A list of steps: what kind each is, and those that hold or call other steps."""
 
 import re
-from collections.abc import Callable
-from collections.abc import Mapping as Names
 from typing import Final
 
-from coach.project.model import About, Each, Mirror, Step, Unreadable, Use
+from coach.project.model import About, Each, Step, Unreadable, Use
 from coach.project.readers import flow, knots_tied, rows, shapes
-from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
-from coach.project.readers.references import Known
+from coach.project.readers.common_keys import (
+    ABOUT,
+    ACROSS,
+    HOLDER,
+    IN_GROUPS,
+    KNOTTER,
+    MIRRORED,
+    STRANDS,
+    TIMES_MADE,
+)
+from coach.project.readers.positions import A_PLACE, GROUPS
+from coach.project.readers.references import PART
+from coach.project.readers.step_kinds import Kind, simple_kind
 from coach.text import listed
 from coach.yaml_reader.collector import Found, quoted
-from coach.yaml_reader.mapping_reader import Fields, Value
+from coach.yaml_reader.declarations import Value, may, must
+from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
-from coach.yaml_reader.scalars import LINES, TEXT, TIMES, choice, whole, word
+from coach.yaml_reader.scalars import MOST, word
+from coach.yaml_reader.value_schemas import pattern, spelt
 
-Reader = Callable[[Fields, About, Known], Step]
-
-MIRRORS: Final[tuple[Mirror, ...]] = ("none", "all", "every second")
-_MIRROR: Final[Value[Mirror]] = choice(MIRRORS)
 CHANGERS: Final = frozenset({"add", "lay aside", "take up", "each", "use"})
 _COMMON: Final = frozenset(
     {
@@ -26,28 +33,44 @@ _COMMON: Final = frozenset(
         "around", "steps", "mirror", "length", "size", "of",
     }
 )  # fmt: skip
-_ANYWHERE: Final[Names[str, Value[object]]] = {
-    "times": whole(), "across": POSITIONS, "holder": POSITION, "knotter": POSITION,
-    "strands": POSITIONS, "groups": GROUPS,
-}  # fmt: skip
+_ANYWHERE: Final = (TIMES_MADE, ACROSS, HOLDER, KNOTTER, STRANDS, IN_GROUPS)
 _KNOTS_OF: Final = {"net": "of", "weave": "knots"}
 _AFTER = re.compile(r"(?:after\s+)?([0-9]{1,12})", re.IGNORECASE)
 
 
-def _each(fields: Fields, about: About, known: Known) -> Step:
-    groups = fields.need("each", GROUPS)
-    steps = fields.need("steps", step_list(known.inside_each()))
-    return Each(about, groups, steps, fields.get("mirror", _MIRROR, "none"))
+def _steps(node: Node, found: Found) -> tuple[Step, ...] | None:
+    """Read a list of steps; one that cannot be read is Unreadable, so the list goes on."""
+    if isinstance(node, Sequence) and node.items:
+        return tuple(_step(item, found) for item in node.items)
+    if not (isinstance(node, Scalar) and node.broken):
+        hint = "Begin each step with a dash on its own line, as in ‘- row: clove hitch’."
+        found.error("SHAPE", node.span, "A list of steps is needed here.", hint)
+    return None
 
 
-def _use(fields: Fields, about: About, known: Known) -> Step:
-    return Use(
-        about,
-        fields.need("use", known.part),
-        fields.get("times", whole(), 1),
-        fields.get("mirror", _MIRROR, "none"),
-        fields.get("returns", _RETURNS, None),
-    )
+def _steps_of_group(node: Node, found: Found) -> tuple[Step, ...] | None:
+    around, found.in_group = found.in_group, True
+    steps = _steps(node, found)
+    found.in_group = around
+    return steps
+
+
+STEPS: Final[Value[tuple[Step, ...]]] = Value(_steps, (), {"$ref": "#/$defs/steps"})
+AN_EXAMPLE: Final = "[{knot: square knot, strands: 1-4}]"
+_EACH: Final = simple_kind(
+    "each",
+    Each,
+    {
+        "groups": must("each", GROUPS, "Groups that the steps are worked on in turn."),
+        "steps": must(
+            "steps",
+            Value(_steps_of_group, (), STEPS.schema),
+            "The steps for each group.",
+            AN_EXAMPLE,
+        ),
+        "mirror": MIRRORED,
+    },
+)
 
 
 def _after(node: Node, found: Found) -> int | None:
@@ -61,33 +84,39 @@ def _after(node: Node, found: Found) -> int | None:
     return int(match[1]) if match else None
 
 
-_RETURNS: Final = Value(_after, 1)
+_AFTER_HOW_MANY: Final = {
+    "anyOf": [
+        {**A_PLACE, "maximum": MOST - 1},
+        pattern(rf"\s*(?:{spelt('after')}\s+)?0*[1-9][0-9]{{0,11}}\s*"),
+    ]
+}
+_USE: Final = simple_kind(
+    "use",
+    Use,
+    {
+        "part": must("use", PART, "A part, by its name."),
+        "times": TIMES_MADE,
+        "mirror": MIRRORED,
+        "returns_after": may(
+            "returns",
+            Value(_after, 1, _AFTER_HOW_MANY),
+            "after 4: the colours come back after so many repeats.",
+        ),
+    },
+)
 
-READERS: Final[dict[str, Reader]] = {
-    "row": rows.row, "weave": rows.weave, "knot": knots_tied.knot, "net": shapes.net,
-    "braid": shapes.braid, "turn": shapes.turn, "cross": shapes.cross, "space": shapes.space,
-    "picot": shapes.picot, "bead": shapes.bead, "add": flow.add,
-    "lay aside": flow.lay_aside, "take up": flow.take_up, "flip": flow.flip,
-    "seam": flow.seam, "each": _each, "use": _use, "do": flow.do,
-    "measure": flow.measure, "wait": flow.wait, "trim": flow.trim,
+STEP_KINDS: Final[dict[str, Kind]] = {
+    "row": rows.ROW, "weave": rows.WEAVE, "knot": knots_tied.KNOT, "net": shapes.NET,
+    "braid": shapes.BRAID, "turn": shapes.TURN, "cross": shapes.CROSS, "space": shapes.SPACE,
+    "picot": shapes.PICOT, "bead": shapes.BEAD, "add": flow.ADD,
+    "lay aside": flow.LAY_ASIDE, "take up": flow.TAKE_UP, "flip": flow.FLIP,
+    "seam": flow.SEAM, "each": _EACH, "use": _USE, "do": flow.DO,
+    "measure": flow.MEASURE, "wait": flow.WAIT, "trim": flow.TRIM,
 }  # fmt: skip
+"""Every kind of step by the key that tells it."""
 
 
-def step_list(known: Known) -> Value[tuple[Step, ...]]:
-    """Read a list of steps; one that cannot be read is Unreadable, so the list goes on."""
-
-    def read(node: Node, found: Found) -> tuple[Step, ...] | None:
-        if isinstance(node, Sequence) and node.items:
-            return tuple(_step(item, found, known) for item in node.items)
-        if not (isinstance(node, Scalar) and node.broken):
-            hint = "Begin each step with a dash on its own line, as in ‘- row: clove hitch’."
-            found.error("SHAPE", node.span, "A list of steps is needed here.", hint)
-        return None
-
-    return Value(read, ())
-
-
-def _step(node: Node, found: Found, known: Known) -> Step:
+def _step(node: Node, found: Found) -> Step:
     if not isinstance(node, Mapping) or not node.pairs:
         if not (isinstance(node, Scalar) and node.broken):
             text = f" {node.text}" if isinstance(node, Scalar) and len(node.text) < 60 else " …"  # noqa: PLR2004 - a short line
@@ -98,25 +127,21 @@ def _step(node: Node, found: Found, known: Known) -> Step:
     kind = _kind(fields)
     if kind:
         fields.stand_at(kind)
-    about = About(
-        fields.span(kind),
-        fields.aside("note", LINES, ""),
-        fields.aside("name", TEXT, ""),
-        fields.aside("takes", TIMES, None),
-    )
+    about = About(fields.span(kind), **fields.given(ABOUT))
+    fields.bad = False  # what a step says of itself matters too little
     if not kind:
-        for name, value in _ANYWHERE.items():  # so that one fault does not hide another
-            fields.get(name, value, None)
+        for key in _ANYWHERE:  # so that one fault does not hide another
+            fields.take(key, None)
         return Unreadable(about, changes_count=True)
     fields.what = f"{'an' if kind[0] in 'aeiou' else 'a'} {kind} step"
-    step = READERS[kind](fields, about, known)
+    step = STEP_KINDS[kind].read(fields, about)
     fields.finish()
     return Unreadable(about, kind in CHANGERS) if fields.bad else step
 
 
 def _kind(fields: Fields) -> str:
     """Return the one kind of a step; report when it has none or several."""
-    here = [name for name in fields.names if name in READERS]
+    here = [name for name in fields.names if name in STEP_KINDS]
     if len(here) == 1:
         return here[0]
     of = next((kind for kind in _KNOTS_OF if set(here) == {kind, "knot"}), "")
@@ -130,11 +155,11 @@ def _kind(fields: Fields) -> str:
         fields.fail("KIND", fields.span(here[1]), message, "Make two steps of it.")
         return ""
     for name in fields.names:
-        near = fields.found.near(name, READERS) if name not in _COMMON else ""
+        near = fields.found.near(name, STEP_KINDS) if name not in _COMMON else ""
         if near:
             message = f"Unknown kind of step {quoted(name)}."
             fields.fail("KIND", fields.span(name), message, f"Did you mean ‘{near}’?")
             return ""
-    hint = f"Add one of {listed(tuple(READERS), 'or')}."
+    hint = f"Add one of {listed(tuple(STEP_KINDS), 'or')}."
     fields.fail("KIND", fields.span(), "This step does not say what kind it is.", hint)
     return ""

@@ -16,10 +16,11 @@ from rich.style import Style
 from rich.text import Span, Text
 from textual.strip import Strip
 
+from coach.colour import contrast
 from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
 from coach.tui.theme.colour_depth import BRIGHTENED, Depth
-from coach.tui.theme.palette import TEXT_CONTRAST, Palette, contrast, faded, seen_on
+from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on
 
 if TYPE_CHECKING:
     from coach.plan.plan_model import Plan

@@ -1,29 +1,30 @@
 """The pages behind the work screen: keys, cord left, and the plan with its cut list."""
 
-from collections import Counter
 from collections.abc import Sequence
 
 from rich.text import Text
 
-from coach.pace.estimate import Range
 from coach.plan.cord.cord_left import StrandLeft
-from coach.plan.cord.cut_list import CordCut, cut_list
-from coach.plan.cord.outlook import outlook
-from coach.plan.doubt.swatch import swatch_for
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cautions import cautions
-from coach.plan.wording.cutting_words import promise, whose
-from coach.plan.wording.from_left import MOST, from_left
-from coach.plan.wording.strand_names import beside, strand_short, strand_words
-from coach.quantities import show_cut, show_length
+from coach.plan.wording.strand_names import beside, strand_short, strand_words, thickness
+from coach.quantities import show_cut
+from coach.report.plan_report import Hanging, PlanReport
+from coach.report.report_phrases import (
+    cut_words,
+    estimated_words,
+    promise,
+    size_line,
+    swatch_words,
+    time_words,
+)
+from coach.report.to_cut import CordToCut
 from coach.session.cord_warning import outlook_words
 from coach.session.keymap import Keys
-from coach.session.time_format import time_span
 from coach.settings.key_names import shown
 from coach.settings.settings import Units
+from coach.text import capital, counted
 from coach.tui.layout.cord_summary import cord_rows, name_room
 from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
-from coach.tui.pages.tension_text import known_lines
 
 _MANY = 99
 
@@ -80,35 +81,23 @@ def _cord_rows(
     return lines
 
 
-def plan_lines(
-    plan: Plan, inks: Inks, width: int, time: Range | None = None, units: Units = "cm"
-) -> list[Text]:
-    """Return what there is to know before the first knot: cords to cut, knots, size, cautions."""
-    project = plan.project
-    lines = paragraph(project.title, width, 3, inks.style("text", bold=True))
-    lines += paragraph(project.about, width, 4, inks.style("quiet")) if project.about else []
-    lines += [Text(), _heading("cut", inks)]
-    cuts = cut_list(plan)
-    for cut in cuts:
-        lines += _cut(plan, cut, inks, width, units)
-    lines += _told(promise(plan, outlook(plan, cuts)), inks, width)
-    lines += _told(_swatch(plan), inks, width) if time else []
-    lines += [Text(), _heading("hang", inks), *_told(_hanging(plan), inks, width)]
-    lines += [Text(), _heading("made of", inks), *_knots(plan, inks, width)]
-    size = f"{show_length(plan.length_mm, units)} long, {show_length(plan.width_mm, units)} wide"
-    lines += [Text(), _heading("size", inks), Text(fitted(size, width), inks.style("text"))]
-    turned_out = known_lines(plan)
-    if turned_out:
-        lines += [Text(), _heading("as your measures show", inks)]
-        lines += [part for line in turned_out for part in _told(line, inks, width)]
-    if time:
-        lines += [Text(), _heading("time", inks)]
-        span = time_span(time.low_s, time.high_s)
-        lines += [Text(fitted(span, width), inks.style("text"))]
-    told = cautions(project)
-    if told:
-        lines += [Text(), _heading("take care", inks)]
-        lines += [part for caution in told for part in _told(caution, inks, width)]
+def plan_lines(report: PlanReport, inks: Inks, width: int, known: Sequence[str] = ()) -> list[Text]:
+    """Return what there is to know before the first knot; `known` is what measures have shown."""
+    made_of = ", ".join(counted(ties, knot) for knot, ties in report.knots)
+    sections: dict[str, list[Text]] = {
+        "have ready": _told([f"{', '.join(report.ready)}."] if report.ready else [], inks, width),
+        "cut": _cutting(report, inks, width),
+        "hang": _told([_hanging(report.hanging)], inks, width),
+        "made of": _told([made_of], inks, width),
+        "size": _told([size_line(report.size, report.unit)], inks, width),
+        "as your measures show": _told(known, inks, width),
+        "time": _told([f"{time_words(report.time)}."] if report.time else [], inks, width),
+        "take care": _told(report.cautions, inks, width),
+    }
+    lines = paragraph(report.title, width, 3, inks.style("text", bold=True))
+    lines += paragraph(report.about, width, 4, inks.style("quiet")) if report.about else []
+    for heading, told in sections.items():
+        lines += [Text(), Text(heading, inks.style("quiet")), *told] if told else []
     return lines
 
 
@@ -122,60 +111,37 @@ def foot(inks: Inks, *keys: tuple[str, str]) -> Text:
     return line
 
 
-def _hanging(plan: Plan) -> str:
-    """Say which strands hang side by side at the start, and on what."""
-    begin = plan.project.start
-    on = f"{begin.on}, {begin.by}" if begin.by else begin.on
-    return f"{from_left(plan, MOST)} {len(plan.start)} strands on the {on}."
-
-
-def _heading(text: str, inks: Inks) -> Text:
-    return Text(text, inks.style("quiet"))
+def _hanging(hanging: Hanging) -> str:
+    """Say on what the strands hang and how, which is which, and how folds are off the middle."""
+    on = f"{counted(hanging.strands, 'strand')} on the {hanging.on}, {hanging.way}."
+    return " ".join((on, hanging.from_left, *hanging.off_middle))
 
 
 def _indented(text: str, inks: Inks, width: int) -> list[Text]:
     return [Text("  ") + line for line in paragraph(text, width - 2, _MANY, inks.style("text"))]
 
 
-def _told(text: str, inks: Inks, width: int) -> list[Text]:
-    return paragraph(text, width, _MANY, inks.style("text"))
+def _told(texts: Sequence[str], inks: Inks, width: int) -> list[Text]:
+    ink = inks.style("text")
+    return [line for text in texts for line in paragraph(capital(text), width, _MANY, ink)]
 
 
-def _cut(plan: Plan, cord: CordCut, inks: Inks, width: int, units: Units) -> list[Text]:
+def _cutting(report: PlanReport, inks: Inks, width: int) -> list[Text]:
+    """Return what to cut, what that promises, and the swatch to tie before."""
+    lines = [line for cord in report.cords for line in _cut(cord, report.unit, inks, width)]
+    said = [promise(report)]
+    if report.offer:
+        said.append(f"{swatch_words(report.offer, report.unit, report.margin)}: coach swatch FILE")
+    return [*lines, *_told(said, inks, width)]
+
+
+def _cut(cord: CordToCut, unit: str, inks: Inks, width: int) -> list[Text]:
     """Return a cord's pieces: how many, how long, and what they take together."""
-    what = plan.project.cords[cord.cord]
-    ink = inks.style("text", bold=True)
-    lines = []
-    for cut in cord.cuts:
-        alike = sum(other.origin == cut.origin for other in cord.cuts) == 1
-        told = f"{cut.pieces} of {show_cut(cut.cut_mm, units)}: {cord.cord}"
-        told += "" if alike else f", {whose(plan, cut)}"
-        lines.append(Text(fitted(told, width), ink))
-    fibre = beside(cord.cord, what.fibre)
-    about = "about " if what.estimated else ""
-    thick = f"{fibre} {about}{show_length(what.diameter_mm)}".strip()
-    kinds = [f"{thick}, {show_cut(cord.total_mm, units)} in all"]
-    if what.estimated:
-        kinds.append("thickness estimated from its weight")
-    return [*lines, *(Text(fitted(f"  {kind}", width), inks.style("quiet")) for kind in kinds)]
-
-
-def _swatch(plan: Plan) -> str:
-    """Offer a swatch before anything is cut, "" where none can be tied."""
-    swatch = swatch_for(plan)
-    if swatch is None:
-        return ""
-    what = f"Ten {swatch.knot}{_plural(swatch.knot)} in {swatch.cord}"
-    return f"{what}, tied and measured first, let you cut with less to spare: coach swatch PROJECT"
-
-
-def _knots(plan: Plan, inks: Inks, width: int) -> list[Text]:
-    ties = Counter(count.knot for count in plan.counts if count.knot)
-    parts = [
-        f"{number} {knot}{_plural(knot) if number > 1 else ''}" for knot, number in ties.items()
+    bold, quiet = inks.style("text", bold=True), inks.style("quiet")
+    look = f"{beside(cord.cord.id, cord.cord.fibre)} {thickness(cord.cord)}".strip()
+    told = f"  {look}, {show_cut(cord.cut.total_mm, unit)} in all"
+    return [
+        *(line for p in cord.pieces for line in paragraph(cut_words(p, unit), width, _MANY, bold)),
+        Text(fitted(told, width), quiet),
+        *paragraph(estimated_words(cord.cord), width, _MANY, quiet),
     ]
-    return paragraph(", ".join(parts), width, _MANY, inks.style("text"))
-
-
-def _plural(knot: str) -> str:
-    return "es" if knot.endswith("h") else "s"

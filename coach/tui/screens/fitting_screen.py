@@ -6,10 +6,12 @@ from typing import Final
 from rich.text import Text
 from textual import events
 
+from coach.report.plan_report import report_of
 from coach.session.fitting import Wishing
 from coach.settings.settings import Units
 from coach.tui.layout.styled_text import Inks, paragraph
 from coach.tui.pages.plan_pages import foot, plan_lines
+from coach.tui.pages.tension_text import known_lines
 from coach.tui.screens.form_screen import AskScreen, Choice
 from coach.tui.screens.page_screen import PageScreen
 
@@ -63,7 +65,8 @@ class WishScreen(PageScreen):
 
     def _page(self, width: int) -> Sequence[Text]:
         wishing = self.wishing
-        lines = plan_lines(wishing.plan, self._ink, width, wishing.time, self._units)
+        report = report_of(wishing.plan, unit=self._units, time=wishing.time, savings=True)
+        lines = plan_lines(report, self._ink, width, known_lines(wishing.plan))
         if not wishing.told:
             return lines
         told = paragraph(wishing.told, width, _MOST_TOLD, self._ink.style("warning", bold=True))

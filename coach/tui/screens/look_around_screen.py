@@ -7,6 +7,7 @@ from rich.text import Text
 from coach.plan.plan_model import PlannedStep
 from coach.session.controller import Work
 from coach.session.navigation import fields, ties_between, typed, with_figure
+from coach.text import counted
 from coach.tui.drawing.board_picture import picture
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
@@ -153,7 +154,7 @@ class LookScreen(LinesScreen[None]):
             return "Here the hands are."
         if at > done:
             ties = ties_between(self._plan, done, at)
-            told = f"{ties} {'tie' if ties == 1 else 'ties'} further on"
+            told = f"{counted(ties, 'tie')} further on"
             question = f"All made? {key} again."
         else:
             told = self._work.unpicking(at)

@@ -37,7 +37,7 @@ class BeforeScreen(LinesScreen[None]):
         super().__init__(inks)
         self._work = work
         self._asides = work.asides
-        self._ready = pieces_to_ready(work.plan)
+        self._ready = pieces_to_ready(work.plan, work.settings.units)
         self._order = in_order(self._ready)
         self._places = {tick: place for place, tick in enumerate(self._order)}
         self._rows = {ready.label: row for row, ready in enumerate(self._ready)}

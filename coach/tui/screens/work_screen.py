@@ -190,8 +190,10 @@ class WorkScreen(BenchScreen[None]):
             self.app.push_screen(LookScreen(work, inks, self._glyphs, action))
 
     def _turn_to(self, page: str) -> None:
+        from coach.report.plan_report import report_of
         from coach.tui.pages.legend import legend_lines
         from coach.tui.pages.plan_pages import cord_lines, foot, key_lines, plan_lines
+        from coach.tui.pages.tension_text import known_lines
         from coach.tui.screens.page_screen import PageScreen
 
         work, inks = self._work, self._face.inks
@@ -199,7 +201,9 @@ class WorkScreen(BenchScreen[None]):
         pages: dict[str, Callable[[int], list[Text]]] = {
             "help": lambda width: key_lines(work.keys, inks, width),
             "cords": lambda width: cord_lines(work.plan, inks, cords, order, width, units=units),
-            "plan": lambda width: plan_lines(work.plan, inks, width, units=units),
+            "plan": lambda width: plan_lines(
+                report_of(work.plan, unit=units), inks, width, known_lines(work.plan)
+            ),
             "legend": lambda width: legend_lines(work.plan, inks, self._glyphs, width),
         }
         self.app.push_screen(PageScreen(inks, pages[page], foot(inks, ("escape", "back"))))

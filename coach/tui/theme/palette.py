@@ -1,12 +1,10 @@
-"""Our light and our dark colours, and how a cord's colour is kept visible on them.
-
-Contrast is that of WCAG 2.2 (W3C): (L1 + 0.05) / (L2 + 0.05), L the relative luminance.
-"""
+"""Our light and our dark colours, and how a cord's colour is kept visible on them."""
 
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Final
 
+from coach.colour import BLACK, WHITE, contrast, luminance, mixed
 from coach.settings.settings import Theme
 from coach.tui.theme.colour_depth import Depth, rounded
 
@@ -76,18 +74,12 @@ def _of_256(palette: Palette) -> Palette:
     )  # fmt: skip
 
 
-def contrast(one: str, other: str) -> float:
-    """Return the contrast of two colours, from 1 to 21."""
-    high, low = sorted((_luminance(one), _luminance(other)), reverse=True)
-    return (high + 0.05) / (low + 0.05)
-
-
 @cache
 def seen_on(
     colour: str, background: str, least: float = PICTURE_CONTRAST, depth: Depth = "full"
 ) -> str:
     """Return a colour moved towards white or black just as far as it needs to be seen."""
-    goal = "#ffffff" if _luminance(background) < 0.18 else "#000000"  # noqa: PLR2004 - half way
+    goal = WHITE if luminance(background) < 0.18 else BLACK  # noqa: PLR2004 - half way
     for step in range(_STEPS + 1):
         found = mixed(colour, goal, step / _STEPS)
         if contrast(rounded(found, depth), rounded(background, depth)) >= least:
@@ -101,23 +93,3 @@ def faded(colour: str, background: str, age: int, depth: Depth = "full") -> str:
     seen = seen_on(colour, background, PICTURE_CONTRAST, depth)
     pale = mixed(seen, background, 1 - (1 - _FADE) ** min(age, 6))
     return seen_on(pale, background, PICTURE_CONTRAST, depth)
-
-
-def mixed(one: str, other: str, share: float) -> str:
-    """Return the colour `share` of the way from one to the other."""
-    pairs = zip(_channels(one), _channels(other), strict=True)
-    return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
-
-
-def _channels(colour: str) -> tuple[int, ...]:
-    return tuple(int(colour[i : i + 2], 16) for i in (1, 3, 5))
-
-
-def _luminance(colour: str) -> float:
-    red, green, blue = (linear(channel / 255) for channel in _channels(colour))
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-
-def linear(share: float) -> float:
-    """Return the light of an sRGB channel, both as shares of the most (IEC 61966-2-1)."""
-    return share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4  # noqa: PLR2004 - sRGB

@@ -9,8 +9,9 @@ from functools import cache
 from math import cbrt, dist, hypot
 from typing import Final
 
+from coach.colour import contrast, oklab
 from coach.tui.theme.colour_depth import SIXTEEN
-from coach.tui.theme.palette import PICTURE_CONTRAST, contrast, linear
+from coach.tui.theme.palette import PICTURE_CONTRAST
 
 _LIGHTNESS: Final = 0.7
 """How much lightness tells beside hue: less, for a pale cord must be dark on a light ground."""
@@ -65,16 +66,9 @@ def _difference(one: str, other: str) -> float:
 def _perceived(colour: str) -> tuple[float, float, float]:
     """Return lightness, weighed, and two coordinates of hue, drawn out where it is pale.
 
-    The space is Oklab (B. Ottosson, 2020; its coefficients from memory). There a muted green is
-    nearer to grey than to a vivid green, but a maker looks for green: by the cube root of its
-    chroma it is nearer to that.
+    In OKLab a muted green is nearer to grey than to a vivid green, but a maker looks for green:
+    by the cube root of its chroma it is nearer to that.
     """
-    red, green, blue = (linear(int(colour[at : at + 2], 16) / 255) for at in (1, 3, 5))
-    long = cbrt(0.4122214708 * red + 0.5363325363 * green + 0.0514459929 * blue)
-    middle = cbrt(0.2119034982 * red + 0.6806995451 * green + 0.1073969566 * blue)
-    short = cbrt(0.0883024619 * red + 0.2817188376 * green + 0.6299787005 * blue)
-    lightness = 0.2104542553 * long + 0.7936177850 * middle - 0.0040720468 * short
-    a = 1.9779984951 * long - 2.4285922050 * middle + 0.4505937099 * short
-    b = 0.0259040371 * long + 0.7827717662 * middle - 0.8086757660 * short
+    lightness, a, b = oklab(colour)
     drawn_out = cbrt(hypot(a, b)) ** 2 or 1.0
     return _LIGHTNESS * lightness, a / drawn_out, b / drawn_out

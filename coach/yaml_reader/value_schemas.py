@@ -7,11 +7,9 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
-from coach.knots.names import ROW_SYNONYMS, SYNONYMS
 from coach.quantities.units import Dimension, words_for
 from coach.yaml_reader.colours import NAMED
-
-Schema = dict[str, Any]
+from coach.yaml_reader.declarations import Schema
 
 _APOSTROPHE: Final = "['\u2018\u2019\u02bc\u00b4`\u2032]"
 _JOIN: Final = r"[\s_\u2010\u2011-]+"
@@ -20,7 +18,6 @@ _NUMBER: Final = (
     r"|[0-9]{1,12}(?:\.[0-9]{1,12})?|\.[0-9]{1,12}|[0-9]{0,12}\s*[½¼¾⅛⅜⅝⅞⅓⅔])"
 )
 _PRIMES: Final = "\"'\u2032\u2033\u2019\u201d"
-_RANGE: Final = r"\s*0*[1-9][0-9]{0,3}(?:\s*[-\u2013]\s*0*[1-9][0-9]{0,3})?\s*"
 
 
 def spelt(name: str) -> str:
@@ -52,12 +49,6 @@ def words(names: Sequence[str]) -> Schema:
     return {"anyOf": [{"enum": list(names)}, pattern(rf"[\s_-]*{_any(names)}[\s_-]*")]}
 
 
-def knots(names: Sequence[str], *, row: bool = False) -> Schema:
-    """Return one of some knots, the trade's other names for them among the words."""
-    others = SYNONYMS | (ROW_SYNONYMS if row else {})
-    return words([*names, *(other for other, first in others.items() if first in names)])
-
-
 def _unit(of: Dimension, signs: str = "") -> str:
     return rf"(?:{_any(words_for(of))}|[{signs}])" if signs else _any(words_for(of))
 
@@ -68,7 +59,7 @@ def _terms(unit: str) -> str:
 
 def whole(least: int = 1, most: int | None = None) -> Schema:
     """Return a whole number, with quotes or without."""
-    number: Schema = {"type": "integer", "minimum": least}
+    number: dict[str, Any] = {"type": "integer", "minimum": least}
     if most is not None:
         number["maximum"] = most
     return {"anyOf": [number, pattern(r"\s*0*[1-9][0-9]{0,11}\s*")]}
@@ -108,32 +99,3 @@ COLOUR: Final[Schema] = {
     ]
 }
 BOOLEAN: Final[Schema] = {"anyOf": [{"type": "boolean"}, words(("yes", "no", "true", "false"))]}
-_PLACE: Final[Schema] = {"type": "integer", "minimum": 1, "maximum": 5_000}
-_RUN: Final[Schema] = {"anyOf": [_PLACE, pattern(_RANGE)]}
-POSITION: Final[Schema] = {
-    "anyOf": [
-        _PLACE,
-        pattern(r"\s*0*[1-9][0-9]{0,3}\s*"),
-        {"type": "array", "items": _PLACE, "minItems": 1, "maxItems": 1},
-    ]
-}
-POSITIONS: Final[Schema] = {
-    "anyOf": [_RUN, words(("all",)), {"type": "array", "items": _RUN, "minItems": 1}]
-}
-GROUPS: Final[Schema] = {
-    "anyOf": [
-        pattern(rf"{_RANGE}\s+[bB][yY]\s+0*[1-9][0-9]*\s*"),
-        {"type": "array", "items": POSITIONS, "minItems": 1},
-    ]
-}
-BUNDLES: Final[Schema] = {"anyOf": [*GROUPS["anyOf"], pattern(_RANGE)]}
-_PIECE: Final = r"\s*(?:[0-9]{1,9}\s+)?[^.]{1,60}"
-PIECES: Final = listed(pattern(rf"{_PIECE}\s*"))
-NUMBERED: Final = listed(pattern(rf"{_PIECE}(?:\.[0-9]{{1,9}})?\s*"))
-STRANDS: Final = listed(pattern(r"[^.]{1,60}\.[0-9]{1,9}[abAB]\s*"))
-RETURNS: Final[Schema] = {
-    "anyOf": [
-        _PLACE | {"maximum": 10**12 - 1},
-        pattern(rf"\s*(?:{spelt('after')}\s+)?0*[1-9][0-9]{{0,11}}\s*"),
-    ]
-}

@@ -1,0 +1,50 @@
+"""What a cut list can be asked for on the command line: stock, copies, how sure to reach."""
+
+import argparse
+from typing import Final
+
+from coach.plan.cord.cut_list import SURE
+from coach.plan.resize.refit import CannotRefit
+
+MOST_COPIES: Final = 1000
+_LEAST, _MOST = 50.0, 99.9
+_SIGNS: Final = " %"
+
+
+def add_cutting_options(parser: argparse.ArgumentParser) -> argparse._ArgumentGroup:
+    """Add what a cut list can be asked for. Return the group that it is in."""
+    cord = parser.add_argument_group("cord")
+    cord.add_argument(
+        "--hank", metavar="[CORD=]AMOUNTS", action="append", default=[],
+        help="balls or hanks in hand, such as 'clay=25 m, 12 m' or 'reed=500 g'",
+    )  # fmt: skip
+    cord.add_argument(
+        "--sure", metavar="NUMBER", default="",
+        help="of 100 pieces this many are to reach, such as 99; 95 if left out",
+    )  # fmt: skip
+    cord.add_argument("--copies", metavar="NUMBER", type=int, default=1, help="cut for so many")
+    return cord
+
+
+def copies_of(options: argparse.Namespace) -> int:
+    """Return for how many of the piece is cut. Raises CannotRefit."""
+    copies: int = options.copies
+    if not 1 <= copies <= MOST_COPIES:
+        raise CannotRefit(f"--copies: from 1 to {MOST_COPIES} can be cut at once.")
+    return copies
+
+
+def sure_of(text: str) -> float:
+    """Return `99` or `99 %` as 0.99, and 0.95 for nothing.
+
+    Raises CannotRefit for what is no number between 50 and 99.9.
+    """
+    if not text:
+        return SURE
+    try:
+        number = float(text.rstrip(_SIGNS))
+    except ValueError:
+        number = 0.0
+    if not _LEAST <= number <= _MOST:
+        raise CannotRefit("--sure: say how many of 100 pieces are to reach, from 50 to 99.9.")
+    return number / 100

@@ -1,0 +1,160 @@
+"""The commands: one table, from which help, dispatch and completion come.
+
+The table says all that a list of the commands tells; a command's module in `commands/` has its
+arguments (`add_arguments`) and what it does (`run`), and is loaded when the command is called.
+"""
+
+import argparse
+from collections.abc import Sequence
+from dataclasses import dataclass
+from importlib import import_module
+from typing import Final, NoReturn, Protocol, cast
+
+from coach import __version__
+from coach.text import one_line
+
+
+class CommandModule(Protocol):
+    """A module in `commands/`."""
+
+    def add_arguments(self, parser: argparse.ArgumentParser) -> None:
+        """Say what the command can be called with."""
+
+    def run(self, options: argparse.Namespace) -> int:
+        """Do what is asked; return the exit status."""
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One command: its name, what it is for, a call that its help shows, and its module."""
+
+    name: str
+    help: str
+    example: str
+    module: str
+
+    def load(self) -> CommandModule:
+        """Return the module."""
+        return cast(CommandModule, import_module(f"coach.cli.commands.{self.module}"))
+
+
+_ALIKE: Final = 0.7  # of the letters: --json is not much like --version
+
+HOME: Final = Command("", "list the pieces and projects, to open one", "coach", "home")
+"""What is called without a word."""
+
+COMMANDS: Final = {
+    command.name: command
+    for command in (
+        Command("check", "say what is wrong in project files",
+                "coach check my-belt.yaml --watch", "check"),
+        Command("plan", "what to cut, how many knots, how large, how long",
+                "coach plan tide-band --length '20 cm'", "plan"),
+        Command("swatch", "tie ten knots, measure them, and cut with less to spare",
+                "coach swatch tide-band", "swatch"),
+        Command("sizes", "printed sizes of wrists and the like, and the ease",
+                "coach sizes --units in", "sizes"),
+        Command("knot", "start a piece, or go on with the one under way",
+                "coach knot reed-keyring --name 'for the shop'", "knot"),
+        Command("keys", "say what a pressed key is called and what it does",
+                "coach keys", "keys"),
+        Command("pieces", "list the pieces, or tell what one has taken",
+                "coach pieces --json", "pieces"),
+        Command("how", "how a knot is tied, in words and stages; alone, all knots",
+                "coach how square knot", "how"),
+        Command("new", "a few questions, and a first project file",
+                "coach new my-belt.yaml", "new"),
+        Command("words", "the whole piece as numbered written instructions",
+                "coach words tide-band --markdown", "words"),
+        Command("card", "one page to print: lists, drawings, the finished piece",
+                "coach card tide-band -o card.html", "card"),
+        Command("picture", "the piece as it looks, at scale, front or back",
+                "coach picture tide-band -o tide-band.svg --colour tide=plum", "picture"),
+        Command("manual", "pages to read: writing a project, common questions",
+                "coach manual writing", "manual"),
+        Command("completion", "what a shell needs to complete the commands",
+                "coach completion bash", "completion"),
+        Command("export", "write a piece with all that happened to one file",
+                "coach export 'Tide band' band.coach", "export"),
+        Command("import", "take in a piece that was exported",
+                "coach import band.coach", "import_piece"),
+        Command("mend", "say what can be had back of damaged pieces, and do it",
+                "coach mend", "mend"),
+    )
+}  # fmt: skip
+"""The commands by name, in the order in which help lists them."""
+
+
+class CommandParser(argparse.ArgumentParser):
+    """The library's parser, which also says which option a misspelt one may be."""
+
+    def called_with(self, given: Sequence[str]) -> argparse.Namespace:
+        """Return the options of a call; one that is wrong, or asks for help, ends the program."""
+        options, unknown = self.parse_known_args(given)
+        if unknown:
+            written = [word.partition("=")[0] for word in unknown if word.startswith("-")]
+            near = _near(written, list(self._option_string_actions))
+            self.error(f"unrecognized arguments: {' '.join(unknown)}{near}")
+        return options
+
+    def error(self, message: str) -> NoReturn:
+        """Say what is wrong with a call, and end the program."""
+        super().error(one_line(message))
+
+
+def called(given: Sequence[str]) -> tuple[Command, argparse.Namespace]:
+    """Return the command that is called, and its options.
+
+    A call that is wrong, or asks for help or the version, is answered and ends the program.
+    """
+    if not given:
+        return HOME, argparse.Namespace()
+    command = COMMANDS.get(given[0])
+    if command is None:
+        _answer(given)
+    return command, parser_of(command).called_with(given[1:])
+
+
+def _answer(given: Sequence[str]) -> NoReturn:
+    """Answer a call that begins with no command, and end the program."""
+    whole, first = whole_parser(), given[0]
+    if first.startswith("-"):
+        if whole.parse_known_args(given)[0].command is None:
+            whole.called_with(given)
+        whole.error("the command comes first, before its options")
+    choices = ", ".join(map(repr, COMMANDS))
+    message = f"argument COMMAND: invalid choice: {first!r} (choose from {choices})"
+    whole.error(message + _near([first], list(COMMANDS)))
+
+
+def parser_of(command: Command) -> CommandParser:
+    """Return the parser of one command; its module is loaded."""
+    parser = CommandParser(
+        prog=f"coach {command.name}",
+        description=f"{command.help.capitalize()}.",
+        epilog=f"Example: {command.example}",
+    )
+    command.load().add_arguments(parser)
+    return parser
+
+
+def whole_parser() -> CommandParser:
+    """Return the parser of a call that names no command: it lists them and loads none."""
+    whole = CommandParser(
+        prog="coach",
+        description="A coach beside the board: what to cut, which strand knots next, and never a "
+        "lost count. Alone, it opens the list of pieces and projects.",
+    )
+    whole.add_argument("--version", action="version", version=f"coach {__version__}")
+    listed = whole.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+    for command in COMMANDS.values():
+        listed.add_parser(command.name, help=command.help)
+    return whole
+
+
+def _near(words: Sequence[str], known: Sequence[str]) -> str:
+    """Return the question whether a known word was meant, "" where none is near."""
+    from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
+
+    near = [match for word in words for match in get_close_matches(word, known, 1, _ALIKE)]
+    return f". Did you mean {near[0]}?" if near else ""

@@ -1,0 +1,64 @@
+"""Work told in standard seconds, and what a file says that work takes."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from math import log, sqrt
+from types import MappingProxyType
+from typing import Final
+
+from coach.pace.prior import WAIT, prior_s
+
+Z80: Final = 1.2815515655446004
+"""Half-width of the middle 80 % of a normal, in standard deviations."""
+
+LONGEST_S: Final = 1e9
+"""No work takes longer: thirty years."""
+
+PART_S: Final = 30.0
+"""Standard seconds: work that takes longer is made of parts that differ singly: rough."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Some work: its standard seconds by kind, and the sum of squares of those of each count."""
+
+    standard_s: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+    squares: float = 0.0
+
+    @property
+    def hands_s(self) -> float:
+        """The standard seconds that hands are at work, waiting left out."""
+        return sum(s for kind, s in self.standard_s.items() if kind != WAIT)
+
+    def of_counts(self, number: int) -> "Stretch":
+        """Return the same work as that of so many counts, all alike.
+
+        Raises ValueError where its seconds are none.
+        """
+        if not all(0 <= s <= LONGEST_S for s in self.standard_s.values()):
+            raise ValueError("these are no standard times")
+        return replace(self, squares=number * squared(self.hands_s / number))
+
+    def and_also(self, more: "Stretch") -> "Stretch":
+        """Return this work and some more of it."""
+        added = {k: self.standard_s.get(k, 0.0) + s for k, s in more.standard_s.items()}
+        return Stretch({**self.standard_s, **added}, self.squares + more.squares)
+
+
+def squared(count_s: float) -> float:
+    """Return the square of a count's standard seconds; a long one is many parts that differ."""
+    return count_s * min(count_s, PART_S)
+
+
+def ties(knot: str, number: int = 1) -> Stretch:
+    """Return the work of some ties of one knot, all as usual."""
+    return Stretch({knot: number * prior_s(knot)}, number * squared(prior_s(knot)))
+
+
+def read_range(least: float, most: float) -> tuple[float, float]:
+    """Read (least, most) as an 80 % range: its middle in s, and its sd in log seconds."""
+    most = max(least, most)
+    least = max(least, most / 100)  # a range from nothing has no logarithm
+    if most <= 0:
+        return 0.0, 0.0
+    return sqrt(least * most), log(most / least) / (2 * Z80)

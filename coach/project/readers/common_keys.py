@@ -1,0 +1,38 @@
+"""Keys that steps of several kinds have, in the same words."""
+
+from typing import Final
+
+from coach.project.model import Fold, Mirror
+from coach.project.readers.positions import GROUPS, ONE_GROUP, POSITION, POSITIONS
+from coach.yaml_reader.declarations import Keys, OneOf, may, must
+from coach.yaml_reader.scalars import LINES, TEXT, THICKNESS, TIMES, choice, whole
+
+ABOUT: Final[Keys] = {
+    "note": may("note", LINES, "Your words, shown with the step."),
+    "name": may("name", TEXT, "What the step is called; size: vary can name it."),
+    "takes_s": may("takes", TIMES, "How long it takes, as in 20-30 min."),
+}
+"""What every step may say of itself."""
+
+HOLDER: Final = may("holder", POSITION, "Position of the strand that the others tie onto.", "1")
+KNOTTER: Final = may("knotter", POSITION, "Position of the strand that ties onto the others.", "1")
+ACROSS: Final = must(
+    "across", POSITIONS, "The strands crossed, in order: 2-8, or 7-1 to the left.", "2-4"
+)
+AROUND: Final = must("around", POSITIONS, "What is gone round: positions, or pin.", "2-3")
+STRANDS: Final = may("strands", POSITIONS, "The strands, by position: 1-4, [1, 3] or all.", "1-4")
+ONE_GROUP_OF: Final = may("strands", ONE_GROUP, STRANDS.said, STRANDS.example)
+IN_GROUPS: Final = may("groups", GROUPS, "Groups of strands: 1-16 by 4, or [1-4, 5-8].", "1-8 by 4")
+BY_GROUP: Final = OneOf((ONE_GROUP_OF, IN_GROUPS))
+TIMES_MADE: Final = may("times", whole(), "How often.", "20")
+MADE_OF: Final = "What it is made of: a flat knot for a net, square knots for a berry knot."
+LONG: Final = may("length", THICKNESS, "How long.", "3 cm")
+
+_MIRRORS: Final[tuple[Mirror, ...]] = ("none", "all", "every second")
+MIRRORED: Final = may("mirror", choice(_MIRRORS), "none, all or every second.")
+_FOLDS: Final[tuple[Fold, ...]] = ("middle", "fit", "none")
+FOLDED: Final = may(
+    "fold",
+    choice(_FOLDS),
+    "middle (two strands), fit (off the middle, by need) or none (one strand).",
+)

@@ -1,0 +1,167 @@
+"""All that a maker is told of a plan before the first knot: one report, which every page renders.
+
+The terminal's plan, the bench's plan screen, the written instructions and the card differ in how
+they lay it out, not in what they gather. Lengths are in mm, times in seconds.
+"""
+
+from dataclasses import dataclass
+
+from coach.pace.estimate import Range
+from coach.plan.as_json import tie_counts
+from coach.plan.cord.cut_list import SURE, CordCut, cut_list, with_repeats
+from coach.plan.cord.outlook import FoldSaving, Outlook, fold_savings, outlook
+from coach.plan.doubt.swatch_offer import SwatchOffer, swatch_offer
+from coach.plan.measure.mounting import way_of_hanging
+from coach.plan.plan_model import Plan
+from coach.plan.resize.varying import varied
+from coach.plan.wording.cautions import cautions
+from coach.plan.wording.from_left import MOST, from_left
+from coach.plan.wording.strand_names import strand_words
+from coach.report.off_middle import off_middle
+from coach.report.to_cut import CordToCut, cords_to_cut
+
+
+@dataclass(frozen=True, slots=True)
+class Hanging:
+    """What the cords hang on, how, and which strand hangs where.
+
+    `off_middle` says how far the ends hang of cords that are not folded in the middle.
+    """
+
+    on: str
+    way: str
+    strands: int
+    from_left: str
+    off_middle: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FinishedSize:
+    """How large the work gets, the length that its file aims for, and what its maker measured.
+
+    `repeats_vary` tells whether what was measured hangs on the repeats that are in the file.
+    """
+
+    length_mm: float
+    width_mm: float
+    state: str
+    wish_mm: float | None
+    measured_mm: float | None
+    repeats_vary: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PlanReport:
+    """What there is to know of a plan before the first knot.
+
+    `kinds` are the kind of piece and the skill it takes, `ready` what is to be at hand, `changes`
+    what was wished otherwise than the file has it. `knots` are the knots really tied and how many,
+    in the order in which they are met. `varied` is the part of which one repeat more is told.
+    `margin` is the file's own, None where the cut list is such that a share `sure` of pieces reach;
+    `outlook` is what the cut list promises, `offer` the swatch to tie before cutting, and `folds`
+    what another fold would save.
+    """
+
+    title: str
+    about: str
+    kinds: tuple[str, ...]
+    time: Range | None
+    ready: tuple[str, ...]
+    surface: str
+    changes: tuple[str, ...]
+    unit: str
+    copies: int
+    margin: float | None
+    sure: float
+    outlook: Outlook
+    decides: str
+    offer: SwatchOffer | None
+    folds: tuple[FoldSaving, ...]
+    cords: tuple[CordToCut, ...]
+    varied: str
+    hanging: Hanging
+    knots: tuple[tuple[str, int], ...]
+    steps: int
+    size: FinishedSize
+    cautions: tuple[str, ...]
+
+    @property
+    def cuts(self) -> tuple[CordCut, ...]:
+        """The cut list."""
+        return tuple(cord.cut for cord in self.cords)
+
+
+def report_of(
+    plan: Plan,
+    *,
+    unit: str = "cm",
+    copies: int = 1,
+    sure: float = SURE,
+    time: Range | None = None,
+    changes: tuple[str, ...] = (),
+    one_more: bool = False,
+    savings: bool = False,
+) -> PlanReport:
+    """Return the report of a plan.
+
+    Args:
+        plan: The plan.
+        unit: cm or in, what lengths are rounded up and told in.
+        copies: For so many of the piece.
+        sure: The chance that every strand of a piece reaches, where the file has no margin.
+        time: How long one takes.
+        changes: What was wished otherwise than the file has it, in words.
+        one_more: Whether to work out what one repeat more takes, for which the longer piece is
+            planned as well.
+        savings: Whether to work out what a swatch or another fold would save.
+    """
+    project = plan.project
+    cuts = cut_list(plan, unit, copies, sure)
+    promised = outlook(plan, cuts)
+    return PlanReport(
+        title=project.title,
+        about=project.about,
+        kinds=tuple(word for word in (project.kind, project.skill) if word),
+        time=time,
+        ready=(*project.tools, *project.findings),
+        surface=project.surface,
+        changes=changes,
+        unit=unit,
+        copies=copies,
+        margin=project.margin,
+        sure=sure,
+        outlook=promised,
+        decides=strand_words(plan, promised.decides, plan.start),
+        offer=swatch_offer(plan, cuts, unit, copies, sure) if savings else None,
+        folds=tuple(fold_savings(plan, cuts, unit, sure)) if savings else (),
+        cords=cords_to_cut(plan, with_repeats(cuts, plan) if one_more else cuts),
+        varied=varied(project),
+        hanging=_hanging(plan, unit),
+        knots=tuple(tie_counts(plan).items()),
+        steps=len(plan.steps),
+        size=_size(plan),
+        cautions=cautions(project),
+    )
+
+
+def _hanging(plan: Plan, unit: str) -> Hanging:
+    start = plan.project.start
+    return Hanging(
+        on=start.on,
+        way=way_of_hanging(start),
+        strands=len(plan.start),
+        from_left=from_left(plan, MOST),
+        off_middle=tuple(off_middle(plan, unit)),
+    )
+
+
+def _size(plan: Plan) -> FinishedSize:
+    size = plan.project.size
+    return FinishedSize(
+        length_mm=plan.length_mm,
+        width_mm=plan.width_mm,
+        state=size.state if size else "",
+        wish_mm=size.wish_mm if size else None,
+        measured_mm=size.length_mm if size else None,
+        repeats_vary=bool(size and size.vary),
+    )

@@ -1,0 +1,97 @@
+"""What is said of a plan in the same words on every page."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from coach.pace.estimate import Range
+from coach.plan.doubt.swatch import KNOTS
+from coach.plan.doubt.swatch_offer import SwatchOffer
+from coach.plan.plan_model import Origin
+from coach.project.model import Cord
+from coach.quantities import show_cut, show_fineness, show_length, show_time
+from coach.report.plan_report import FinishedSize, PlanReport
+from coach.report.to_cut import PiecesToCut
+from coach.text import capital, listed, plural
+
+PURPOSES: Final[Mapping[Origin, str]] = {
+    "hung": "", "added": "to add later", "wrap": "to wrap with", "clasp": "for the clasp"
+}  # fmt: skip
+"""What pieces are for that do not hang from the start."""
+_ALL: Final = 0.995
+_WORTH_MM: Final = 20.0  # of cord: less than that is hardly any
+
+
+def time_words(time: Range) -> str:
+    """Say how long a piece takes: `about 2 h of knotting (1 h to 4 h)`."""
+    span = f"{show_time(time.low_s)} to {show_time(time.high_s)}"
+    return f"about {show_time(time.likely_s)} of knotting ({span})"
+
+
+def cut_words(pieces: PiecesToCut, unit: str) -> str:
+    """Say what is cut, as it is ticked off: `2 of 1.55 m: tide`."""
+    cut = pieces.cut
+    whose = f", {pieces.whose}" if pieces.whose else ""
+    return f"{cut.pieces} of {show_cut(cut.cut_mm, unit)}: {cut.cord}{whose}"
+
+
+def purpose(pieces: PiecesToCut) -> str:
+    """Say what pieces are for, "" for all those of a cord that hang from the start."""
+    told = PURPOSES[pieces.cut.origin]
+    return told or (f"for {pieces.whose}" if pieces.whose else "")
+
+
+def cut_sum(report: PlanReport) -> str:
+    """Say what each cord comes to in all, and how sure it is to reach."""
+    totals = [f"{show_cut(c.cut.total_mm, report.unit)} of {c.cord.id}" for c in report.cords]
+    return f"In all {listed(totals)}. {promise(report)}"
+
+
+def promise(report: PlanReport) -> str:
+    """Say how many makers have cord enough with these lengths, and what is to spare in them."""
+    found = report.outlook
+    if report.margin is None:
+        low, high = (round(share * 100) for share in found.extra)
+        span = f"{low} to {high} %" if high > low else f"{high} %"
+        return f"{report.sure * 100:.3g} in 100 reach: these lengths include {span} extra."
+    many = f"about {found.reach * 100:.0f} in 100" if found.reach < _ALL else "nearly all"
+    return f"These lengths include the file's {report.margin * 100:.3g} % extra: {many} reach."
+
+
+def swatch_words(offer: SwatchOffer, unit: str, margin: float | None) -> str:
+    """Say what a swatch would save: `A swatch of ten square knots in reed would save about 2 m`."""
+    what = f"A swatch of ten {plural(offer.swatch.knot, KNOTS)} in {offer.swatch.cord}"
+    if margin is not None:
+        return f"{what} tells what your hands take"
+    if offer.saves_mm < _WORTH_MM:
+        return f"{what} would save hardly any cord"
+    return f"{what} would save about {show_cut(offer.saves_mm, unit)}"
+
+
+def estimated_words(cord: Cord) -> str:
+    """Say that nobody measured how thick a cord is, "" where somebody did."""
+    if not (cord.estimated and cord.fineness_tex):
+        return ""
+    return f"Its thickness is estimated from its weight, {show_fineness(cord.fineness_tex)}."
+
+
+def size_words(size: FinishedSize, unit: str) -> str:
+    """Say how large the work gets: `about 20 cm long and 1.3 cm wide`."""
+    length, width = show_length(size.length_mm, unit), show_length(size.width_mm, unit)
+    return f"about {length} long and {width} wide"
+
+
+def size_line(size: FinishedSize, unit: str) -> str:
+    """Say how large the work gets, in which state, and what is known of that beside the plan."""
+    state = f", {size.state}" if size.state else ""
+    return f"{capital(size_words(size, unit))}{state}. {size_known(size, unit)}".strip()
+
+
+def size_known(size: FinishedSize, unit: str) -> str:
+    """Say which length the file aims for and which one its maker measured, "" without either."""
+    told = []
+    if size.wish_mm:
+        told.append(f"The project aims for {show_length(size.wish_mm, unit)}.")
+    if size.measured_mm:
+        repeats = " with the repeats in the file" if size.repeats_vary else ""
+        told.append(f"Its maker measured {show_length(size.measured_mm, unit)}{repeats}.")
+    return " ".join(told)

@@ -1,0 +1,73 @@
+"""What is cut of each cord, what that comes to, and which strand decides a length."""
+
+from dataclasses import dataclass
+
+from coach.plan.cord.cut_list import CordCut, Cut
+from coach.plan.plan_model import Plan
+from coach.plan.wording.cutting_words import whose
+from coach.plan.wording.step_phrases import where
+from coach.project.model import Cord
+
+
+@dataclass(frozen=True, slots=True)
+class Deciding:
+    """The strand that needs a whole length: its label, and its place at the start if it hangs then.
+
+    `tie` is the tie in which it takes its last cord, counted from 1, and `where` the place of that
+    in the work; None where its tail alone decides.
+    """
+
+    label: str
+    place: int | None
+    tie: int | None
+    where: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PiecesToCut:
+    """Pieces of one cord that are cut to one length.
+
+    `whose` names them where their like are cut to several lengths: `strands 1-4`.
+    """
+
+    cut: Cut
+    deciding: Deciding
+    whose: str
+
+
+@dataclass(frozen=True, slots=True)
+class CordToCut:
+    """One cord: the pieces that are cut of it, what they come to, and what that weighs if known."""
+
+    cord: Cord
+    cut: CordCut
+    pieces: tuple[PiecesToCut, ...]
+    mass_g: float | None
+
+
+def cords_to_cut(plan: Plan, cuts: tuple[CordCut, ...]) -> tuple[CordToCut, ...]:
+    """Return a cut list with what is told of it, cords in the file's order."""
+    cords = plan.project.cords
+    return tuple(
+        CordToCut(
+            cords[cut.cord],
+            cut,
+            tuple(_pieces(plan, cut, one) for one in cut.cuts),
+            cords[cut.cord].mass_g(cut.total_mm),
+        )
+        for cut in cuts
+    )
+
+
+def _pieces(plan: Plan, cord: CordCut, cut: Cut) -> PiecesToCut:
+    alike = sum(other.origin == cut.origin for other in cord.cuts) == 1
+    return PiecesToCut(cut, _deciding(plan, cut), "" if alike else whose(plan, cut))
+
+
+def _deciding(plan: Plan, cut: Cut) -> Deciding:
+    strand = plan.strands[cut.longest]
+    place = plan.start.index(cut.longest) + 1 if cut.longest in plan.start else None
+    taken = plan.ledgers[cut.longest].at
+    if not taken:
+        return Deciding(strand.id, place, None, ())
+    return Deciding(strand.id, place, taken[-1] + 1, where(plan, taken[-1]))

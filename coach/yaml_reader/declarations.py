@@ -1,0 +1,119 @@
+"""What a mapping may hold, declared once: for its reader, for editors and for the manual."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Any, Final, Generic, TypeAlias, TypeVar
+
+from coach.text import plain
+from coach.yaml_reader.collector import Found
+from coach.yaml_reader.nodes import Node
+
+T = TypeVar("T")
+V_co = TypeVar("V_co", covariant=True)
+
+Schema: TypeAlias = Mapping[str, Any]
+"""A piece of JSON Schema, draft 2020-12."""
+
+SYNONYMS: Final = MappingProxyType(
+    {
+        "holding cord": "holder",
+        "knot bearer": "holder",
+        "working cord": "knotter",
+        "knotting cord": "knotter",
+        "plait": "braid",
+    }
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Value(Generic[V_co]):
+    """A kind of value.
+
+    Attributes:
+        read: How it is read; None where it cannot be, which is reported.
+        blank: What stands in for it then.
+        schema: What editors are told of it.
+    """
+
+    read: Callable[[Node, Found], V_co | None]
+    blank: V_co
+    schema: Schema = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Key(Generic[V_co]):
+    """One key of a mapping.
+
+    Attributes:
+        name: Its first name.
+        value: What stands behind it.
+        said: What it is for, in a line.
+        example: What could be written behind it, or how to tell from what the file names: for
+            the hint where it is missing.
+        needed: Whether it must be there.
+    """
+
+    name: str
+    value: Value[V_co]
+    said: str
+    example: str | Callable[[Found], str]
+    needed: bool
+
+    def written(self, found: Found) -> str:
+        """Return key and value as they could be written in the file that is read."""
+        value = self.example if isinstance(self.example, str) else self.example(found)
+        return f"{self.name}: {value}"
+
+
+def must(
+    name: str, value: Value[T], said: str, example: str | Callable[[Found], str] = "…"
+) -> Key[T]:
+    """Declare a key that must be there."""
+    return Key(name, value, said, example, needed=True)
+
+
+def may(
+    name: str, value: Value[T], said: str, example: str | Callable[[Found], str] = "…"
+) -> Key[T]:
+    """Declare a key that may be left out."""
+    return Key(name, value, said, example, needed=False)
+
+
+@dataclass(frozen=True, slots=True)
+class OneOf:
+    """Keys that say one thing in several ways: exactly one stands, or none unless `needed`."""
+
+    keys: tuple[Key[Any], ...]
+    needed: bool = True
+
+
+Entry: TypeAlias = Key[Any] | OneOf
+Keys: TypeAlias = Mapping[str, Entry]
+"""The keys of a mapping in the manual's order, by the fields of the value that they make."""
+
+
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """What to write for a key that belongs to other mappings: `keys` are right here.
+
+    In `hint`, `{}` stands for the value that was written.
+    """
+
+    keys: tuple[str, ...]
+    hint: str
+
+
+NONE_INSTEAD: Final[Mapping[str, Instead]] = MappingProxyType({})
+
+
+def first_key(text: str) -> str:
+    """Return a key by its first name."""
+    name = plain(text)
+    return SYNONYMS.get(name, name)
+
+
+def every_key(entries: Iterable[Entry]) -> Iterator[Key[Any]]:
+    """Yield the keys of entries, alternatives one after the other."""
+    for entry in entries:
+        yield from entry.keys if isinstance(entry, OneOf) else (entry,)
