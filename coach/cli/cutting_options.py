@@ -1,12 +1,17 @@
-"""What a cut list can be asked for on the command line: stock, copies, how sure to reach."""
+"""What a cut list can be asked for on the command line, and the report of what was asked for."""
 
 import argparse
 from typing import Final
 
+from coach.cli.bench_setup import unit_of
+from coach.cli.size_options import Wished
+from coach.piece.reports.forecast import time_of
 from coach.plan.cord.cut_list import SURE
+from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
+from coach.report.plan_report import PlanReport, report_of
 
-MOST_COPIES: Final = 1000
+_MOST_COPIES: Final = 1000
 _LEAST, _MOST = 50.0, 99.9
 _SIGNS: Final = " %"
 
@@ -26,11 +31,28 @@ def add_cutting_options(parser: argparse.ArgumentParser) -> argparse._ArgumentGr
     return cord
 
 
-def copies_of(options: argparse.Namespace) -> int:
+def report_for(plan: Plan, wish: Wished, options: argparse.Namespace, skill: str) -> PlanReport:
+    """Return the report of a plan as it was wished for. Raises CannotRefit.
+
+    `skill` is how used the maker's hands are to knotting, "" where nobody said.
+    """
+    return report_of(
+        wish.plan,
+        unit=unit_of(options.units),
+        copies=_copies_of(options),
+        sure=sure_of(options.sure),
+        time=time_of(wish.plan, skill, plan),
+        changes=wish.changes,
+        one_more=True,
+        savings=True,
+    )
+
+
+def _copies_of(options: argparse.Namespace) -> int:
     """Return for how many of the piece is cut. Raises CannotRefit."""
     copies: int = options.copies
-    if not 1 <= copies <= MOST_COPIES:
-        raise CannotRefit(f"--copies: from 1 to {MOST_COPIES} can be cut at once.")
+    if not 1 <= copies <= _MOST_COPIES:
+        raise CannotRefit(f"--copies: from 1 to {_MOST_COPIES} can be cut at once.")
     return copies
 
 

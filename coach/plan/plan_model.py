@@ -1,9 +1,9 @@
 """The plan: a project as one flat sequence of counts, most of them ties, with cord and size."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
-from functools import cached_property
-from typing import TYPE_CHECKING
+from functools import cached_property, wraps
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from coach.plan.measure.tension import Hands, usual_hands
 from coach.plan.steps import (
@@ -19,16 +19,15 @@ from coach.plan.steps import (
 )
 
 if TYPE_CHECKING:
-    from coach.plan.cord.cut_list import CordCut
-    from coach.plan.doubt.risk import Risk
     from coach.plan.measure.ledger import KnotTotals
     from coach.plan.measure.measure import Measures
     from coach.plan.measure.places import Places
-    from coach.plan.measure.sensitivity import ManySlopes
 
 __all__ = [
     "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
 ]  # fmt: skip
+
+Answer = TypeVar("Answer")
 
 
 class Plan(Unfolded):
@@ -41,22 +40,8 @@ class Plan(Unfolded):
         return measured(self)
 
     @cached_property
-    def slopes(self) -> "ManySlopes":
-        """By how much cord and length change with each figure of hands and cord."""
-        from coach.plan.measure.sensitivity import ManySlopes
-
-        return ManySlopes(self)
-
-    @cached_property
-    def risk(self) -> "Risk":
-        """How sure the cord is to reach."""
-        from coach.plan.doubt.risk import Risk
-
-        return Risk(self)
-
-    @cached_property
-    def cut_lists(self) -> "dict[tuple[str, int, float], tuple[CordCut, ...]]":
-        """The cut lists that were worked out, by unit, copies and how sure they are."""
+    def worked_out(self) -> "dict[object, Any]":
+        """What was worked out of the plan, by what worked it out; see `once`."""
         return {}
 
     @cached_property
@@ -109,3 +94,19 @@ class Plan(Unfolded):
 def remeasured(plan: Plan, hands: Hands) -> Plan:
     """Return the same ties with the cord and size that these hands make of them."""
     return replace(plan, hands=usual_hands(plan.project, hands))
+
+
+def once(work: Callable[[Plan], Answer]) -> Callable[[Plan], Answer]:
+    """Return a function of a plan that works its answer out once for each plan.
+
+    What is measured of a plan takes long and serves for much; the answer lives as long as the plan.
+    """
+
+    @wraps(work)
+    def answered(plan: Plan) -> Answer:
+        if work not in plan.worked_out:
+            plan.worked_out[work] = work(plan)
+        answer: Answer = plan.worked_out[work]
+        return answer
+
+    return answered

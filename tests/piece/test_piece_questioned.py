@@ -7,8 +7,7 @@ from marsh_band import A_RIPPLE, band, in_true_hands, measured, strand
 from coach.pace.cord import SURPRISING
 from coach.pace.gaussian import Belief
 from coach.piece.events import Measured
-from coach.piece.learning.carry_over import in_hands
-from coach.piece.learning.estimates import Known, known
+from coach.piece.learning.estimates import Known, in_hands, known
 from coach.piece.questioned import Question, question
 from coach.plan.plan_model import Plan
 

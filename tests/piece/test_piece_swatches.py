@@ -26,13 +26,14 @@ from coach.piece.learning.swatch_kept import keep_swatch
 from coach.piece.learning.swatches import (
     beliefs_from,
     learnt_from,
-    offer,
     question_length,
     question_took,
 )
 from coach.plan.cord.cut_list import CordCut, cut_list
 from coach.plan.doubt.swatch import KNOTS, Swatch, swatch_for
+from coach.plan.doubt.swatch_offer import swatch_offer
 from coach.plan.from_text import read_plan
+from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.plan_model import Plan, remeasured
 from coach.yaml_reader.file_loader import load
 
@@ -94,7 +95,7 @@ def test_the_knot_that_takes_most_and_is_not_measured_yet_is_tried() -> None:
     plan = of_step(step)
     taken = {
         knot: sum(
-            plan.slopes.of_use(s, plan.total).get(("reed", knot), 0.0)
+            slopes_of(plan).of_use(s, plan.total).get(("reed", knot), 0.0)
             for s in range(len(plan.strands))
         )
         for knot in ("square knot", "half hitch")
@@ -139,7 +140,7 @@ def test_what_a_swatch_was_said_to_save_it_saves(name: str) -> None:
     plan = read_plan(load(SHELF[name]).text or "").plan
     assert plan
     cuts = cut_list(plan)
-    offered = offer(plan, cuts)
+    offered = swatch_offer(plan, cuts)
     assert offered
     swatch = offered.swatch
     taught = beliefs_from(swatch, learnt_from(swatch, {}, swatch.length_mm, swatch.took_mm))

@@ -266,6 +266,7 @@ def test_what_one_more_takes_of_work_in_mirrored_pairs_is_half_of_a_pair() -> No
                 [f"use: m, times: {times}, mirror: every second"],
                 "{hang: [4 reed]}",
                 parts={"m": ["knot: square knot, strands: 1-4"]},
+                rest="margin: 10 %",
             )
         )
 

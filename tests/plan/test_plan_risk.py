@@ -23,9 +23,12 @@ from coach.plan.doubt.at_once import Z80, deviations_at_once
 from coach.plan.doubt.doubt import STRAND_SD, prior, prior_sd, together, told
 from coach.plan.doubt.even_points import normal_points
 from coach.plan.doubt.fibres import HARD, SOFT, UNKNOWN, give_of
+from coach.plan.doubt.risk import risk_of
+from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
 from coach.plan.plan_model import Plan, remeasured
-from coach.plan.wording.cutting_words import promise
+from coach.report.plan_report import report_of
+from coach.report.report_phrases import promise
 
 SENNIT = ["knot: square knot, strands: 1-4, times: 40"]
 HEMP = "{colour: tan, fibre: hemp, diameter: 2 mm}"
@@ -146,31 +149,31 @@ def test_how_far_a_need_may_be_off_is_worked_out_from_cord_hand_and_strand() -> 
     """By hand: all of a knotter's cord follows compression, its knots' cord follows slack."""
     plan = on_strands(4, SENNIT[0])
     used, cord = plan.ledgers[0].total_mm, plan.project.cords["c1"]
-    slack = plan.slopes.of_use(0, plan.total)["c1", "square knot"]
+    slack = slopes_of(plan).of_use(0, plan.total)["c1", "square knot"]
     assert slack == pytest.approx(used, rel=0.001)
     # The fillers' cords, of the same fibre and thickness, have a part in how long a turn is.
     give = prior(plan.project, [(f"c{n}", "") for n in range(1, 5)]).spread(
-        {f: s for f, s in plan.slopes.of_use(0, plan.total).items() if not f[1]}
+        {f: s for f, s in slopes_of(plan).of_use(0, plan.total).items() if not f[1]}
     )
     own = prior_sd(plan.project, ("c1", "square knot")) * used
     sd = np.hypot(np.hypot(give, own), STRAND_SD * used)
-    assert plan.risk.sd_mm(0) == pytest.approx(sd, rel=1e-6)
+    assert risk_of(plan).sd_mm(0) == pytest.approx(sd, rel=1e-6)
     assert give / used == pytest.approx(give_of(cord.fibre).sd / 0.78, rel=0.1)
     need = used + cord.tail_mm
-    assert plan.risk.falls_short(0, need) == pytest.approx(0.5)
-    assert plan.risk.falls_short(0, need + 2 * sd) == pytest.approx(norm.sf(2), rel=1e-6)
+    assert risk_of(plan).falls_short(0, need) == pytest.approx(0.5)
+    assert risk_of(plan).falls_short(0, need + 2 * sd) == pytest.approx(norm.sf(2), rel=1e-6)
 
 
 def test_the_chance_that_all_reach_is_that_of_many_draws() -> None:
     """Reference: 200,000 draws of the same figures by numpy, each strand with its own on top."""
     plan = planned(project([*SENNIT, "row: clove hitch, holder: 1, across: 2-4"]))
     cuts = cut_list(plan)
-    doubt, rng = plan.risk.doubt, np.random.default_rng(5)
+    doubt, rng = risk_of(plan).doubt, np.random.default_rng(5)
     drawn = rng.multivariate_normal(np.zeros(len(doubt.means)), doubt.covariance, size=200_000)
     given = Cutting(plan).given_mm(lengths_of(cuts))
     all_reach = np.full(len(drawn), fill_value=True)
     for strand, length in given.items():
-        slopes = plan.slopes.of_use(strand, plan.total)
+        slopes = slopes_of(plan).of_use(strand, plan.total)
         along = np.array([slopes.get(figure, 0.0) for figure in doubt.unknowns])
         slack = np.array([bool(knot) for _, knot in doubt.unknowns])
         used = plan.ledgers[strand].total_mm
@@ -206,11 +209,11 @@ def test_a_margin_in_the_file_rules_and_its_risk_is_told() -> None:
     little, much = (planned(project(SENNIT, rest=f"margin: {m} %")) for m in (2, 40))
     assert cut_list(little) == cut_list(little, sure=0.99)
     assert reach(little, cut_list(little)) < 0.7
-    words = promise(little, outlook(little, cut_list(little)))
+    words = promise(report_of(little))
     assert words.startswith("These lengths include the file's 2 % extra: about ")
-    assert "nearly all reach" in promise(much, outlook(much, cut_list(much)))
+    assert "nearly all reach" in promise(report_of(much))
     free = planned(project(SENNIT))
-    assert promise(free, outlook(free, cut_list(free))).startswith("95 in 100 reach: ")
+    assert promise(report_of(free)).startswith("95 in 100 reach: ")
 
 
 @pytest.mark.parametrize("name", ["reed-keyring", "sluice-belt"])
@@ -227,7 +230,7 @@ def test_the_strand_that_is_likeliest_to_fall_short_decides() -> None:
     found = outlook(plan, cut_list(plan))
     assert found.decides == plan.start[0]
     given = Cutting(plan).given_mm(lengths_of(cut_list(plan)))
-    assert found.falls_short == max(plan.risk.falls_short(s, mm) for s, mm in given.items())
+    assert found.falls_short == max(risk_of(plan).falls_short(s, mm) for s, mm in given.items())
 
 
 @pytest.mark.parametrize(
@@ -248,7 +251,7 @@ def test_what_the_maker_measured_herself_leaves_little_to_chance(line: str) -> N
     known = run(f"measured: [{line % uses}]")
     outer = known.start[0]
     assert known.ledgers[outer].total_mm > 0
-    share = [p.risk.sd_mm(outer) / p.ledgers[outer].total_mm for p in (plain, known)]
+    share = [risk_of(p).sd_mm(outer) / p.ledgers[outer].total_mm for p in (plain, known)]
     assert share[1] < 0.5 * share[0]
 
 
@@ -344,7 +347,7 @@ def test_folded_to_fit_each_strand_hangs_with_its_need_and_its_share_of_the_rest
     (piece,) = pieces_of(plan)
     assert sum(shares.values()) == pytest.approx(lengths[piece.label] - piece.around_mm)
     spare = [shares[s] - need for s, need in zip(piece.strands, piece.needs_mm, strict=True)]
-    sds = [plan.risk.sd_mm(strand) for strand in piece.strands]
+    sds = [risk_of(plan).sd_mm(strand) for strand in piece.strands]
     assert spare[0] / spare[1] == pytest.approx(sds[0] / sds[1])
 
 

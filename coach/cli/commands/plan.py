@@ -4,23 +4,22 @@ import argparse
 from collections.abc import Sequence
 from typing import Any
 
-from coach.cli.bench_setup import add_units, unit_of
-from coach.cli.cutting_options import add_cutting_options, copies_of, sure_of
+from coach.cli.bench_setup import add_units
+from coach.cli.cutting_options import add_cutting_options, report_for
 from coach.cli.hanks import CordStock, read_hanks, stock_json, stocked
 from coach.cli.output import print_json
 from coach.cli.project_files import read_file
 from coach.cli.reports.cutting_section import cutting_json
 from coach.cli.reports.plan_page import page
 from coach.cli.shelf import NoSuchProject, add_project
-from coach.cli.size_options import Wished, add_size_options, wished
+from coach.cli.size_options import add_size_options, wished
 from coach.cli.skill_question import skill_asked, skill_set
 from coach.cli.written import refused
 from coach.pace.estimate import Range
-from coach.piece.reports.forecast import time_of
 from coach.plan.as_json import plan_json
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
-from coach.report.plan_report import PlanReport, report_of
+from coach.report.plan_report import PlanReport
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -48,23 +47,6 @@ def run(options: argparse.Namespace) -> int:
     else:
         print("\n".join(page(report, stock, options.project)))
     return 0
-
-
-def report_for(plan: Plan, wish: Wished, options: argparse.Namespace, skill: str) -> PlanReport:
-    """Return the report of a plan as it was wished for. Raises CannotRefit.
-
-    `skill` is how used the maker's hands are to knotting, "" where nobody said.
-    """
-    return report_of(
-        wish.plan,
-        unit=unit_of(options.units),
-        copies=copies_of(options),
-        sure=sure_of(options.sure),
-        time=time_of(wish.plan, skill, plan),
-        changes=wish.changes,
-        one_more=True,
-        savings=True,
-    )
 
 
 def as_object(plan: Plan, report: PlanReport, stock: Sequence[CordStock]) -> dict[str, Any]:

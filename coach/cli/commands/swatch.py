@@ -8,8 +8,7 @@ from contextlib import contextmanager
 from typing import Final, TypeAlias
 
 from coach.cli.bench_setup import add_units
-from coach.cli.commands.plan import report_for
-from coach.cli.cutting_options import add_cutting_options
+from coach.cli.cutting_options import add_cutting_options, report_for
 from coach.cli.open_store import open_store
 from coach.cli.project_files import read_file
 from coach.cli.reports.swatch_page import (

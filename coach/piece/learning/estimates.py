@@ -20,7 +20,7 @@ from coach.plan.doubt.doubt import (
     prior_sd,
     told,
 )
-from coach.plan.measure.sensitivity import ManySlopes
+from coach.plan.measure.sensitivity import ManySlopes, slopes_of
 from coach.plan.plan_model import Plan, remeasured
 
 _TURNS: Final = 3  # slopes are so nearly straight that the figures stand still after two
@@ -135,7 +135,7 @@ def known(
         CannotFollow: A happening cannot be so on this plan.
     """
     plan = follow(base, happenings) if followed is None else followed
-    slopes = plan.slopes  # first: what is measured by knot serves for all else
+    slopes = slopes_of(plan)  # first: what is measured by knot serves for all else
     shares = _shares(base, plan)
     hands = hands_of(beliefs) if beliefs else plan.hands
     believed = told(plan.project, hands, slopes.figures)
@@ -147,7 +147,7 @@ def known(
         learnt = in_reason(learn(believed, at, sights))
         hands = plan.hands.with_figures(dict(zip(learnt.unknowns, learnt.means, strict=True)))
         plan = remeasured(plan, hands)
-        slopes = plan.slopes
+        slopes = slopes_of(plan)
     books = _Sights(plan, slopes, shares)
     books.of(happenings)
     return Known(plan, slopes, learnt, books.rests, books.grown, believed.beliefs, books.seen_at)

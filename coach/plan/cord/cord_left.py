@@ -11,7 +11,7 @@ from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
 from coach.plan.cord.cutting import Cutting
 from coach.plan.doubt.at_once import deviations_at_once
 from coach.plan.doubt.doubt import READING_SD_MM, STRAND_SD, told
-from coach.plan.measure.sensitivity import ManySlopes
+from coach.plan.measure.sensitivity import ManySlopes, slopes_of
 from coach.plan.measure.tension import Slopes, Spread
 from coach.plan.plan_model import Plan
 from coach.project.model import Add
@@ -83,7 +83,7 @@ class CordLeft:
         self._plan = plan
         if shares is None:
             shares = shares_mm(plan, cut_list(plan) if cuts is None else cuts)
-        self._slopes = slopes or plan.slopes
+        self._slopes = slopes or slopes_of(plan)
         self._spread = spread or told(plan.project, plan.hands, self._slopes.figures).spread
         hung = {strand: Rest(0, share) for strand, share in shares.items()}
         self._rests = hung | {s: rest for s, rest in (rests or {}).items() if s in hung}

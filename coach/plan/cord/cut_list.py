@@ -12,8 +12,8 @@ from typing import Final
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cutting import TYPICAL, Cutting, Group, Lengths
 from coach.plan.cord.pieces import pieces_of
-from coach.plan.doubt.risk import Risk
-from coach.plan.plan_model import Origin, Plan
+from coach.plan.doubt.risk import Risk, risk_of
+from coach.plan.plan_model import Origin, Plan, once
 from coach.plan.resize.varying import by_repeats, varied, with_more
 
 SURE: Final = 0.95
@@ -88,9 +88,17 @@ def cut_list(
     if risk is not None:
         return _worked_out(Cutting(plan, unit, risk), copies, sure)
     asked = (unit, copies, sure)
-    if asked not in plan.cut_lists:
-        plan.cut_lists[asked] = _worked_out(Cutting(plan, unit), copies, sure)
-    return plan.cut_lists[asked]
+    kept = _kept(plan)
+    if asked not in kept:
+        kept[asked] = _worked_out(Cutting(plan, unit), copies, sure)
+    return kept[asked]
+
+
+@once
+def _kept(plan: Plan) -> dict[tuple[str, int, float], tuple[CordCut, ...]]:
+    """Return where a plan's cut lists are kept, by unit, copies and how sure they are."""
+    del plan
+    return {}
 
 
 def _worked_out(cutting: Cutting, copies: int, sure: float) -> tuple[CordCut, ...]:
@@ -142,4 +150,4 @@ def _extra(plan: Plan, cord: CordCut) -> float:
         return 1 + plan.project.margin
     strand = max(cord.cuts, key=lambda cut: cut.cut_mm).longest
     used = plan.ledgers[strand].total_mm
-    return 1 + plan.risk.beyond_mm(strand, TYPICAL) / used if used else 1.0
+    return 1 + risk_of(plan).beyond_mm(strand, TYPICAL) / used if used else 1.0

@@ -8,7 +8,7 @@ from typing import Final, TypeAlias
 
 from coach.plan.cord.pieces import Label, Piece, pieces_of
 from coach.plan.cord.rounding import rounded_up, step_mm
-from coach.plan.doubt.risk import Risk
+from coach.plan.doubt.risk import Risk, risk_of
 from coach.plan.plan_model import Origin, Plan
 
 TYPICAL: Final = 2.0
@@ -38,7 +38,7 @@ class Cutting:
         self._margin = plan.project.margin
         self._risk = risk
         if self._margin is None:  # first: the pass that measures by knot serves for all else
-            self._risk = risk or plan.risk
+            self._risk = risk or risk_of(plan)
         self.pieces = pieces_of(plan)
 
     @property
@@ -49,7 +49,7 @@ class Cutting:
     @property
     def risk(self) -> Risk:
         """How sure cord is to reach; not worked out where nobody asks."""
-        return self._risk or self._plan.risk
+        return self._risk or risk_of(self._plan)
 
     @cached_property
     def groups(self) -> tuple[Group, ...]:

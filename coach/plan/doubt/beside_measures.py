@@ -11,6 +11,7 @@ from typing import Final
 from coach.pace.gaussian import Belief
 from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM
 from coach.plan.measure.calibration import repeats_held
+from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.measure.tension import Figure, Slopes
 from coach.plan.plan_model import Plan
 from coach.project.model import MeasuredPart, Swatch
@@ -53,7 +54,7 @@ def _cover_part(plan: Plan, strand: int, part: str, left: dict[Figure, float]) -
     used = 0.0
     for first, end in _stretches(plan, part):
         used += plan.used_mm(strand, end) - plan.used_mm(strand, first)
-        for figure, slope in plan.slopes.of_use(strand, end, first).items():
+        for figure, slope in slopes_of(plan).of_use(strand, end, first).items():
             left[figure] = left.get(figure, 0.0) - slope
     left[plan.strands[strand].cord, _MEASURED + part] = used
 

@@ -19,9 +19,10 @@ from coach.plan.doubt.beside_measures import beside_measures, own_figures
 from coach.plan.doubt.doubt import STRAND_SD, Doubt, told
 from coach.plan.doubt.even_points import Point, along, main_directions, normal_points
 from coach.plan.doubt.matrices import cholesky
-from coach.plan.doubt.wraps import whole_turns
+from coach.plan.doubt.whole_turns import whole_turns
+from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.measure.tension import Figure, Slopes
-from coach.plan.plan_model import Plan
+from coach.plan.plan_model import Plan, once
 
 Vectors: TypeAlias = tuple[Point, Point]
 """How a strand's use follows compression and slack, as shares, in directions of their own."""
@@ -134,6 +135,12 @@ class Risk:
         return _coarse(spare), _coarse(self._own[strand]), coarse
 
 
+@once
+def risk_of(plan: Plan) -> Risk:
+    """Return how sure a plan's cord is to reach, as its own hands leave it."""
+    return Risk(plan)
+
+
 def needs_mm(plan: Plan) -> list[float]:
     """Return what each strand needs, in mm: its use, its part of the way round, its tail."""
     shares = _ways_round(plan)
@@ -145,13 +152,13 @@ def needs_mm(plan: Plan) -> list[float]:
 
 def doubt_of(plan: Plan) -> Doubt:
     """Return the doubt that a plan's hands and the measures in its file leave."""
-    doubt = told(plan.project, plan.hands, plan.slopes.figures)
+    doubt = told(plan.project, plan.hands, slopes_of(plan).figures)
     return also(doubt, own_figures(plan))
 
 
 def slopes_of_needs(plan: Plan) -> list[Slopes]:
     """Return the slopes of every strand's need."""
-    slopes, total = plan.slopes, plan.total
+    slopes, total = slopes_of(plan), plan.total
     found = [slopes.of_use(strand, total) for strand in range(len(plan.strands))]
     own = _ways_round(plan)
     for cord, step, softer in slopes.softened():

@@ -11,6 +11,7 @@ from typing import Final
 
 from coach.knots.names import CHAIN, FLAT_KNOTS
 from coach.plan.compile.compiler import compile_project
+from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.measure.tension import Figure
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.project import model
@@ -66,7 +67,7 @@ def _by_cord_taken(plan: Plan) -> list[Figure]:
     """Return the knots in their cords, the one that takes most cord first."""
     taken: dict[Figure, float] = defaultdict(float)
     for strand in range(len(plan.strands)):
-        for figure, slope in plan.slopes.of_use(strand, plan.total).items():
+        for figure, slope in slopes_of(plan).of_use(strand, plan.total).items():
             if figure[1]:
                 taken[figure] += slope
     told = {(m.cord, m.knot) for m in plan.project.measured if isinstance(m, model.Swatch)}

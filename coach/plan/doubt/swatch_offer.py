@@ -11,6 +11,7 @@ from coach.plan.cord.cut_list import SURE, CordCut, cut_list
 from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, STRAND_SD
 from coach.plan.doubt.risk import Risk, doubt_of
 from coach.plan.doubt.swatch import Swatch, swatch_for
+from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.plan_model import Plan
 
 RULED_SD_MM: Final = 1.0
@@ -50,11 +51,11 @@ def expected_of(swatch: Swatch, plan: Plan) -> Iterator[tuple[dict[Figure, float
     `plan` is the swatch's own, in the hands that are thought likely.
     """
     error = hypot(RULED_SD_MM, MODEL_SD * plan.length_mm)
-    yield dict(plan.slopes.of_length(plan.total)), plan.length_mm, error
+    yield dict(slopes_of(plan).of_length(plan.total)), plan.length_mm, error
     ends, total = len(swatch.ends), plan.total
     slopes: dict[Figure, float] = {}
     for end in swatch.ends:
-        for figure, slope in plan.slopes.of_use(end, total).items():
+        for figure, slope in slopes_of(plan).of_use(end, total).items():
             slopes[figure] = slopes.get(figure, 0.0) + slope
     took = sum(plan.ledgers[end].total_mm for end in swatch.ends)
     yield slopes, took, hypot(READING_SD_MM * sqrt(ends), STRAND_SD * took / sqrt(ends))

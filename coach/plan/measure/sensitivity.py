@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from coach.plan.measure.tension import Figure, Slopes
-from coach.plan.plan_model import Plan, remeasured
+from coach.plan.plan_model import Plan, once, remeasured
 
 _STEP: Final = 0.01  # of compression; cord and length are very nearly straight in it
 
@@ -64,3 +64,9 @@ class ManySlopes:
 def _after(at: list[int], totals: list[float], done: int) -> float:
     found = bisect_right(at, done - 1)
     return totals[found - 1] if found else 0.0
+
+
+@once
+def slopes_of(plan: Plan) -> ManySlopes:
+    """Return by how much a plan's cord and length change with each figure of hands and cord."""
+    return ManySlopes(plan)
