@@ -48,7 +48,7 @@ STEPS = {
     "half hitch": HALF_HITCHES,
     "lark's head": 'knot: "lark\'s head", knotter: 1, around: 2, times: 60',
     "half hitch chain": "knot: half hitch chain, strands: 1-2, times: 90",
-    "net": "net: 1-4 by 4, of: square knot, rows: 60",
+    "net": "net: 1-4 by 4, of: square knot, rows: 1",
 }
 
 

@@ -10,7 +10,7 @@ from coach.plan.doubt.matrices import cholesky
 Z80: Final = 1.2815515655446004
 """Half the width of the middle 80 % of a normal, in standard deviations."""
 _SHARE: Final = 0.8
-_PAIRS: Final = 256
+_PAIRS: Final = 512
 
 
 def deviations_at_once(covariance: Sequence[Sequence[float]]) -> float:
