@@ -2,7 +2,6 @@
 
 import shutil
 import sqlite3
-import subprocess
 import sys
 from collections.abc import Callable
 from contextlib import closing
@@ -10,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from hand_clock import HandClock
+from processes import Started, run_python
 
 from coach.piece import NotOurs, PieceError, Sitting, Store, look, start
 from coach.piece.events import Counted
@@ -371,11 +371,7 @@ def test_counts_that_a_lost_journal_took_along_are_told(database: Path, clock: H
     """Another program keeps SQLite from writing it into the file, so they are in memory alone."""
     with Store(database) as store:
         sitting = begun(store, clock)
-        with subprocess.Popen(
-            [sys.executable, "-c", _HOLDS_IT, str(database)],
-            stdin=subprocess.PIPE, stdout=subprocess.PIPE,
-        ) as program:  # fmt: skip
-            assert program.stdout
+        with Started([sys.executable, "-c", _HOLDS_IT, str(database)]) as program:
             program.stdout.readline()
             for ending in ("-wal", "-shm"):
                 Path(f"{database}{ending}").unlink()
@@ -483,10 +479,7 @@ def test_looking_at_the_file_does_not_unlock_it(
     """Another program that closes it last would take the journal away; POSIX locks are so lost."""
     begun(store, clock)
     identity_of_file(database)
-    subprocess.run(
-        [sys.executable, "-c", _HOLDS_IT, str(database)],
-        stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, check=True,
-    )  # fmt: skip
+    run_python("-c", _HOLDS_IT, str(database), check=True)
     assert Path(f"{database}-wal").exists()
     store.see_whose()
 

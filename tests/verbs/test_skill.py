@@ -2,20 +2,16 @@
 
 import json
 import os
-import pty
-import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from processes import Started
 
-import coach
 from coach.cli import main
 from coach.cli.skill_question import ask
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
-
-TOP = Path(coach.__file__).parent.parent
 
 
 @pytest.mark.parametrize(
@@ -77,12 +73,11 @@ def test_more_repeats_take_longer_whatever_the_file_says(
 
 def in_a_terminal(home: Path, *arguments: str, typed: bytes) -> str:
     """Run the coach with a terminal as input and output, something being typed ahead."""
-    ours, theirs = pty.openpty()
+    ours, theirs = os.openpty()
     os.write(ours, typed)
-    with subprocess.Popen(
-        [sys.executable, "-m", "coach", *arguments], stdin=theirs, stdout=theirs, stderr=theirs,
-        env={**os.environ, "COACH_HOME": str(home), "PYTHONPATH": str(TOP), "TERM": "dumb"},
-    ) as running:  # fmt: skip
+    seen = {"COACH_HOME": str(home), "TERM": "dumb"}
+    command = [sys.executable, "-m", "coach", *arguments]
+    with Started(command, environment=seen, stdin=theirs, stdout=theirs, stderr=theirs) as running:
         os.close(theirs)
         told = b""
         try:
@@ -90,7 +85,7 @@ def in_a_terminal(home: Path, *arguments: str, typed: bytes) -> str:
                 told += part
         except OSError:  # the terminal is gone with its last program
             pass
-        assert running.wait(timeout=30) == 0
+        assert running.wait() == 0
     os.close(ours)
     return told.decode()
 
