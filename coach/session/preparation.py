@@ -4,8 +4,8 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Final
 
+from coach.plan.cord.cut_lengths import Cutting
 from coach.plan.cord.cut_list import cut_list, lengths_of
-from coach.plan.cord.cutting import Cutting
 from coach.plan.cord.pieces import pieces_of
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import span_words

@@ -14,8 +14,8 @@ from planned import REED, on_strands, planned, project
 from scipy.stats import norm
 
 from coach.plan.compile.compiler import compile_project
+from coach.plan.cord.cut_lengths import Cutting
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of, with_repeats
-from coach.plan.cord.cutting import Cutting
 from coach.plan.cord.outlook import fold_savings, outlook
 from coach.plan.cord.pieces import pieces_of
 from coach.plan.cord.rounding import rounded_up, step_mm

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.plan.compile.compiler import compile_project
-from coach.plan.cord.cutting import TYPICAL, Cutting, Group, Lengths
+from coach.plan.cord.cut_lengths import TYPICAL, Cutting, Group, Lengths
 from coach.plan.cord.pieces import pieces_of
 from coach.plan.doubt.risk import Risk, risk_of
 from coach.plan.plan_model import Origin, Plan, once
