@@ -200,6 +200,7 @@ class Work:
             total=plan.total,
             number=done - step.first + 1 if step else 0,
             of=step.counts if step else 0,
+            who=self.words.who(done),
             sentence=self.words.sentence(done),
             where=where(plan, done) if step else (),
             next=self.words.next(done),

@@ -7,10 +7,11 @@ from coach.plan.wording.sentences import sentence
 from coach.plan.wording.step_phrases import step_line
 from coach.project import model
 from coach.session.time_format import in_units
+from coach.session.who import Who, who
 from coach.settings.overrides import Kept
 
 _WORDS: Final[dict[type, str]] = {
-    model.Do: "DO", model.Measure: "SIZE", model.Wait: "WAIT", model.Space: "GAP",
+    model.Do: "READ", model.Measure: "SIZE", model.Wait: "WAIT", model.Space: "GAP",
     model.Picot: "LOOP", model.Bead: "BEAD", model.Turn: "TURN", model.Cross: "SWAP",
     model.Add: "ADD", model.LayAside: "ASIDE", model.TakeUp: "TAKE", model.Flip: "FLIP",
     model.Seam: "SEAM", model.Trim: "CUT", model.Braid: "PLAIT",
@@ -31,6 +32,14 @@ class StepWords:
     def sentence(self, done: int) -> str:
         """Return the sentence that says what to do after `done` counts."""
         return self._in_units(sentence(self._plan, done), self._plan.step_at(done))
+
+    def who(self, done: int) -> tuple[Who, ...]:
+        """Return who does what after `done` counts, to be read from a metre away."""
+        units = self._kept.now.units
+        return tuple(
+            part if part.strand is not None else Who(in_units(part.text, units))
+            for part in who(self._plan, done)
+        )
 
     def line(self, index: int) -> str:
         """Return the step at `index` of the plan in one short line."""
@@ -54,4 +63,4 @@ def sign_for(plan: Plan, step: PlannedStep) -> str:
     """Return the large word for a step of one count without a knot; "" for any other."""
     if step.counts != 1 or plan.counts[step.first].knot:
         return ""
-    return _WORDS.get(type(step.source), "DO")
+    return _WORDS.get(type(step.source), "READ")
