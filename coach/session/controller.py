@@ -212,7 +212,8 @@ class Work:
             order=order,
             short=left.short(done, order),
             sign=sign_for(plan, step) if step else "",
-            offer=self.asides.offer(done, self.keys.shown("before")),
+            offer=self.asides.offer(done, self.keys.shown("before"))
+            or self.words.offer(done, self.keys.shown("how")),
             noted=self.asides.here(done),
             passing=self._counting.passing,
             units=self.settings.units,

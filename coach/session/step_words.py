@@ -1,5 +1,6 @@
 """What a step is called on the bench: its sentence, its line in a list, its one large word."""
 
+from functools import cached_property
 from typing import Final
 
 from coach.plan.plan_model import Plan, PlannedStep
@@ -40,6 +41,24 @@ class StepWords:
             part if part.strand is not None else Who(in_units(part.text, units))
             for part in who(self._plan, done)
         )
+
+    def offer(self, done: int, key: str) -> str:
+        """Return the line that offers to show a knot, at the first one of its kind; else "".
+
+        Args:
+            done: How many counts are made.
+            key: What the key that shows it is called; without a key there is no offer.
+        """
+        if not key or done >= self._plan.total:
+            return ""
+        first = self._firsts.get(self._plan.counts[done].knot) == done
+        return f"{key} shows how it is tied." if first else ""
+
+    @cached_property
+    def _firsts(self) -> dict[str, int]:
+        """The first count of each knot."""
+        counts = enumerate(self._plan.counts)
+        return {count.knot: done for done, count in reversed([*counts]) if count.knot}
 
     def line(self, index: int) -> str:
         """Return the step at `index` of the plan in one short line."""
