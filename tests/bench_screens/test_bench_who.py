@@ -9,11 +9,11 @@ from rich.text import Text
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
+from coach.plan.wording.who import Who, who
 from coach.project import model
 from coach.session.controller import Work
 from coach.session.keymap import Keys
 from coach.session.step_words import StepWords
-from coach.session.who import Who, who
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 from coach.tui.layout.big_digits import HEIGHTS, large

@@ -6,7 +6,7 @@ from typing import Final
 from rich.style import Style
 from rich.text import Text
 
-from coach.session.who import Who
+from coach.plan.wording.who import Who
 from coach.text import one_line
 from coach.tui.layout.big_digits import HEIGHTS, large, large_width
 from coach.tui.layout.styled_text import Inks
