@@ -3,14 +3,16 @@
 import argparse
 from datetime import date
 
+from coach.cli.asked.makers_hands import InHands, add_untaught, own_hands
 from coach.cli.bench_setup import add_units, unit_of
-from coach.cli.orders.makers_hands import InHands, read_in_hands
 from coach.cli.orders.order_options import add_order_options, asked, fitted
 from coach.cli.orders.price_list import BadPrices, prices
 from coach.cli.orders.quote_page import page
 from coach.cli.output import print_json
+from coach.cli.project_files import read_file
 from coach.cli.reports.tables import table
 from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.size_options import cords_wished
 from coach.cli.skill_question import skill_asked, skill_set
 from coach.cli.written import refused
 from coach.orders.prices import Prices
@@ -31,16 +33,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     form.add_argument("--csv", action="store_true", help="as rows for your own books")
     add_order_options(parser)
     add_units(parser)
+    add_untaught(parser)
 
 
 def run(options: argparse.Namespace) -> int:
     """Print a quote; 1 if the project or the prices have errors, 2 if the call is wrong."""
     try:
-        made = read_in_hands(
-            options.project, skill_set if options.json or options.csv else skill_asked
-        )
-        if made is None:
+        plan = read_file(options.project)
+        if plan is None:
             return 1
+        skill = skill_set if options.json or options.csv else skill_asked
+        made = own_hands(plan, skill, untaught=options.untaught, cords=cords_wished(options))
         quote = _quote(made, options, prices())
     except BadPrices:
         return 1
