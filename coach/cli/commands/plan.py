@@ -6,6 +6,7 @@ from typing import Any, Final
 
 from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.hanks import CordStock, read_hanks, stock_json, stocked
+from coach.cli.orders.stock_lines import from_stock
 from coach.cli.output import print_json
 from coach.cli.project_files import read_file
 from coach.cli.reports.plan_page import page
@@ -52,7 +53,8 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         print_json(as_object(wish.plan, report, stock))
     else:
-        print("\n".join(page(report, stock)))
+        lines = [] if options.hank else from_stock(wish.plan, report)
+        print("\n".join((*page(report, stock), *lines)))
     return 0
 
 
