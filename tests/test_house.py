@@ -36,7 +36,8 @@ MAY_IMPORT = {
     "report": {"report", "plan", "pace", "project", "quantities", "text"},
     "words": {"words", "report", "plan", "project", "knots", "quantities", "text"},
     "card": {
-        "card", "words", "report", "plan", "project", "knots", "colour", "quantities", "text",
+        "card", "picture", "words", "report", "plan", "project", "knots", "colour", "quantities",
+        "text",
     },
     "session": {
         "session", "settings", "audio", "piece", "plan", "pace", "project", "knots",

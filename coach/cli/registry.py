@@ -50,6 +50,8 @@ COMMANDS: Final = {
                 "coach check my-belt.yaml --watch", "check"),
         Command("plan", "what to cut, how many knots, how large, how long",
                 "coach plan tide-band --length '20 cm'", "plan"),
+        Command("swatch", "tie ten knots, measure them, and cut with less to spare",
+                "coach swatch tide-band", "swatch"),
         Command("quote", "what an order takes, costs, and when it is ready",
                 "coach quote reed-keyring --copies 12", "orders.quote"),
         Command("stock", "what cord, beads and rings are there; add to it, count it",

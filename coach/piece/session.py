@@ -28,7 +28,7 @@ WorkOf: TypeAlias = Callable[[int, int], Stretch]
 """Gives the work from one count up to another."""
 
 Beside: TypeAlias = Callable[[Event], None]
-"""Keeps what goes beside an event, inside the same transaction. Raises PieceError."""
+"""Keeps what goes with something beside the counting, in one transaction. Raises PieceError."""
 
 RETRY_MS: Final = 1000
 """How long after a fault it is tried again."""
@@ -285,11 +285,15 @@ class Sitting:
 
     def _append(self, happened: Sequence[tuple[State, Event]]) -> None:
         """Store what happened, with what goes beside it, or nothing of both."""
+        beside = self._beside
+        asides = [event for _, event in happened if isinstance(event, Aside)] if beside else []
+        if beside is None or not asides:  # a count is one transaction of its own
+            self._last = self._store.append_all(self.piece_id, self._last, happened)
+            return
         with self._store.atomic():
             last = self._store.append_all(self.piece_id, self._last, happened)
-            for _, event in happened:
-                if self._beside:
-                    self._beside(event)
+            for event in asides:
+                beside(event)
         self._last = last
 
     def _in_trouble(self, error: PieceError) -> None:

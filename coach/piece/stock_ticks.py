@@ -11,7 +11,8 @@ from coach.orders.stock import best_remnant
 from coach.piece.desk_log import at_desk
 from coach.piece.events import Event, Ticked, Unticked
 from coach.piece.storage.store import Store
-from coach.plan.cord.cut_list import cut_list, pieces_of
+from coach.plan.cord.cut_list import cut_list, lengths_of
+from coach.plan.cord.pieces import pieces_of
 from coach.plan.plan_model import Plan
 
 CUT = "cut"
@@ -28,12 +29,12 @@ class CutPiece:
 
 def cut_pieces(plan: Plan, unit: str = "cm") -> dict[str, CutPiece]:
     """Return the pieces of cord of a plan by their labels, as long as they are cut."""
-    lengths = {(c.cord, c.origin): c.cut_mm for cord in cut_list(plan, unit) for c in cord.cuts}
+    lengths = lengths_of(cut_list(plan, unit))
     return {
         f"{piece.cord}.{piece.number}": CutPiece(
             f"{piece.cord}.{piece.number}",
             wanted_in(plan.project, piece.cord),
-            lengths[piece.cord, piece.origin],
+            lengths[piece.cord, piece.number],
         )
         for piece in pieces_of(plan)
     }

@@ -9,8 +9,16 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import beside, strand_short, strand_words, thickness
 from coach.quantities import show_cut
 from coach.report.plan_report import Hanging, PlanReport
-from coach.report.report_phrases import cut_words, estimated_words, size_line, time_words
+from coach.report.report_phrases import (
+    cut_words,
+    estimated_words,
+    promise,
+    size_line,
+    swatch_words,
+    time_words,
+)
 from coach.report.to_cut import CordToCut
+from coach.session.cord_outlook import outlook_words
 from coach.session.keymap import Keys
 from coach.settings.key_names import shown
 from coach.settings.settings import Units
@@ -63,10 +71,23 @@ def cord_lines(
         Text("Cord left on every strand that hangs", inks.style("text", bold=True)),
         Text(),
         sized(Text(f"{'strand':<{at}}{'now':<13}at the end", inks.style("quiet")), width),
-        *cord_rows(names, inks, cords, width, units=units),
+        *_cord_rows(names, inks, cords, width, units),
         Text(),
         *paragraph(told, width, 3, inks.style("quiet")),
     ]
+
+
+def _cord_rows(
+    names: Sequence[str], inks: Inks, cords: Sequence[StrandLeft], width: int, units: Units
+) -> list[Text]:
+    """Return each strand's row, and beside or below it what its range means."""
+    lines = []
+    for row, left in zip(cord_rows(names, inks, cords, width, units=units), cords, strict=True):
+        means = Text(outlook_words(left, units), inks.style("quiet"))
+        row.rstrip()
+        beside = row.cell_len + 2 + means.cell_len <= width
+        lines += [sized(row + "  " + means, width)] if beside else [row, Text("  ") + means]
+    return lines
 
 
 def plan_lines(report: PlanReport, inks: Inks, width: int, known: Sequence[str] = ()) -> list[Text]:
@@ -74,7 +95,7 @@ def plan_lines(report: PlanReport, inks: Inks, width: int, known: Sequence[str] 
     made_of = ", ".join(counted(ties, knot) for knot, ties in report.knots)
     sections: dict[str, list[Text]] = {
         "have ready": _told([f"{', '.join(report.ready)}."] if report.ready else [], inks, width),
-        "cut": [line for cord in report.cords for line in _cut(cord, report.unit, inks, width)],
+        "cut": _cutting(report, inks, width),
         "hang": _told([_hanging(report.hanging)], inks, width),
         "made of": _told([made_of], inks, width),
         "size": _told([size_line(report.size, report.unit)], inks, width),
@@ -114,13 +135,22 @@ def _told(texts: Sequence[str], inks: Inks, width: int) -> list[Text]:
     return [line for text in texts for line in paragraph(capital(text), width, _MANY, ink)]
 
 
+def _cutting(report: PlanReport, inks: Inks, width: int) -> list[Text]:
+    """Return what to cut, what that promises, and the swatch to tie before."""
+    lines = [line for cord in report.cords for line in _cut(cord, report.unit, inks, width)]
+    said = [promise(report)]
+    if report.offer:
+        said.append(f"{swatch_words(report.offer, report.unit, report.margin)}: coach swatch FILE")
+    return [*lines, *_told(said, inks, width)]
+
+
 def _cut(cord: CordToCut, unit: str, inks: Inks, width: int) -> list[Text]:
     """Return a cord's pieces: how many, how long, and what they take together."""
     bold, quiet = inks.style("text", bold=True), inks.style("quiet")
     look = f"{beside(cord.cord.id, cord.cord.fibre)} {thickness(cord.cord)}".strip()
     told = f"  {look}, {show_cut(cord.cut.total_mm, unit)} in all"
     return [
-        *(Text(fitted(cut_words(cut, unit), width), bold) for cut in cord.cut.cuts),
+        *(line for p in cord.pieces for line in paragraph(cut_words(p, unit), width, _MANY, bold)),
         Text(fitted(told, width), quiet),
         *paragraph(estimated_words(cord.cord), width, _MANY, quiet),
     ]
