@@ -75,7 +75,7 @@ COMMANDS: Final = {
                 "coach card tide-band -o card.html", "card"),
         Command("picture", "the piece as it looks, at scale, front or back",
                 "coach picture tide-band -o tide-band.svg --colour tide=plum", "picture"),
-        Command("manual", "pages to read: writing a project, questions, orders",
+        Command("manual", "pages to read: the first evening, writing a project, each command",
                 "coach manual writing", "manual"),
         Command("completion", "what a shell needs to complete the commands",
                 "coach completion bash", "completion"),

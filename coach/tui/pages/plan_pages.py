@@ -19,28 +19,45 @@ from coach.report.report_phrases import (
 )
 from coach.report.to_cut import CordToCut
 from coach.session.cord_outlook import outlook_words
-from coach.session.keymap import Keys
+from coach.session.keymap import GROUPS, Action, Keys
 from coach.settings.key_names import shown
 from coach.settings.settings import Units
 from coach.text import capital, counted
 from coach.tui.layout.cord_summary import cord_rows, name_room
 from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
+from coach.tui.layout.styled_text import beside as beside_lines
 
 _MANY = 99
+_BESIDE = 70  # columns from which what a key does stands beside it
+_KEYS = 26  # columns of the keys then
 
 
 def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
-    """Return every action with the keys that are set for it."""
-    lines = [Text("Keys", inks.style("text", bold=True)), Text()]
-    for action in keys.actions:
-        names = ", ".join(map(shown, action.keys)) or "no key"
-        lines += paragraph(names, width, 2, inks.style("figure", bold=True))
-        lines += _indented(action.help, inks, width)
-    lines += [Text(), *paragraph(
-        "Every count is kept at once: the window may be closed at any time. What was counted "
-        "and then taken back keeps its time.", width, 5, inks.style("quiet"),
-    )]  # fmt: skip
+    """Return every action with the keys that are set for it, by what the maker wants to do."""
+    lines = [Text("Keys", inks.style("text", bold=True))]
+    for group, heading in GROUPS:
+        lines += [Text(), Text(heading, inks.style("quiet"))]
+        for action in (one for one in keys.actions if one.group == group):
+            lines += _key_line(action, inks, width)
+    told = (
+        "Escape closes what is open, and never leaves.",
+        "Every count is saved at once: you can close the window at any time.",
+        "What was counted and then taken back keeps its time.",
+        "For a screen reader or a simple terminal, ‘coach knot --plain’ says all this in words.",
+    )
+    for text in told:
+        lines += [Text(), *paragraph(text, width, 5, inks.style("quiet"))]
     return lines
+
+
+def _key_line(action: Action, inks: Inks, width: int) -> list[Text]:
+    """Return an action's keys with what it does, beside them or below."""
+    names = ", ".join(map(shown, action.keys)) or "no key"
+    ink = inks.style("figure", bold=True)
+    if width < _BESIDE:
+        return [*paragraph(names, width, 2, ink), *_indented(action.help, inks, width)]
+    told = paragraph(action.help, width - _KEYS, _MANY, inks.style("text"))
+    return beside_lines(paragraph(names, _KEYS - 2, _MANY, ink), told, _KEYS)
 
 
 def cord_lines(
