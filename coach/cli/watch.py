@@ -9,7 +9,7 @@ import time
 from collections.abc import Callable, Sequence
 from typing import Final
 
-from coach.cli.asked.makers_hands import own_hands
+from coach.cli.asked.own_hands import own_hands
 from coach.cli.asked.this_piece import ThisPiece
 from coach.cli.bench_setup import unit_of
 from coach.cli.project_files import checked_file, told

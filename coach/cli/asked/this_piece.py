@@ -8,7 +8,7 @@ import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from coach.cli.asked.makers_hands import add_untaught, own_hands
+from coach.cli.asked.own_hands import add_untaught, own_hands
 from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.project_files import read_file
 from coach.cli.shelf import NoSuchProject, add_project

@@ -7,6 +7,7 @@ from typing import Any
 from coach.cli.asked.cutting_options import add_cutting_options, copies_of, sure_of
 from coach.cli.asked.this_piece import add_piece_options, read_this
 from coach.cli.hanks import CordStock, read_hanks, stock_json, stocked
+from coach.cli.orders.stock_lines import from_stock
 from coach.cli.output import print_json
 from coach.cli.reports.cutting_section import cutting_json
 from coach.cli.reports.plan_page import page
@@ -41,7 +42,8 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         print_json(as_object(this.plan, report, stock))
     else:
-        print("\n".join(page(report, stock, options.project)))
+        lines = [] if options.hank else from_stock(this.plan, report)
+        print("\n".join((*page(report, stock, options.project), *lines)))
     return 0
 
 

@@ -3,13 +3,13 @@
 import argparse
 from datetime import date
 
-from coach.cli.asked.makers_hands import InHands, add_untaught, own_hands
+from coach.cli.asked.own_hands import add_untaught
 from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.orders.makers_hands import InHands, read_in_hands
 from coach.cli.orders.order_options import add_order_options, asked, fitted
 from coach.cli.orders.price_list import BadPrices, prices
 from coach.cli.orders.quote_page import page
 from coach.cli.output import print_json
-from coach.cli.project_files import read_file
 from coach.cli.reports.tables import table
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.size_options import cords_wished
@@ -18,7 +18,6 @@ from coach.cli.written import refused
 from coach.orders.prices import Prices
 from coach.orders.quote import Group, Quote, quote_of
 from coach.orders.quote_data import COLUMNS, as_object, rows
-from coach.orders.stock import Stock
 from coach.piece import PieceError, SystemClock
 from coach.piece.reports.forecast import Forecast
 from coach.plan.resize.refit import CannotRefit
@@ -39,11 +38,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print a quote; 1 if the project or the prices have errors, 2 if the call is wrong."""
     try:
-        plan = read_file(options.project)
-        if plan is None:
-            return 1
         skill = skill_set if options.json or options.csv else skill_asked
-        made = own_hands(plan, skill, untaught=options.untaught, cords=cords_wished(options))
+        made = read_in_hands(
+            options.project, skill, untaught=options.untaught, cords=cords_wished(options)
+        )
+        if made is None:
+            return 1
         quote = _quote(made, options, prices())
     except BadPrices:
         return 1
@@ -67,7 +67,9 @@ def _quote(made: InHands, options: argparse.Namespace, known: Prices | None) -> 
         plan = plan_for(one).plan
         work = Forecast(plan).work(0, plan.total)
         found.append(Group(one.colourway, one.copies, plan, work))
-    return quote_of(found, Stock(), known, made.time_for, today(), unit=unit_of(options.units))
+    return quote_of(
+        found, made.desk.stock, known, made.time_for, today(), unit=unit_of(options.units)
+    )
 
 
 def today() -> date:

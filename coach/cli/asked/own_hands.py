@@ -6,8 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from coach.cli.written import refused
-from coach.pace.estimate import Paces, Range, beginning, time_for
-from coach.pace.stretch import Stretch
+from coach.pace.estimate import Paces, beginning
 from coach.piece import PieceError, Store, folders
 from coach.piece.learning.carry_over import Carried, carry_over
 from coach.piece.learning.estimates import in_hands
@@ -18,7 +17,7 @@ from coach.plan.resize.size_request import Wish
 
 
 @dataclass(frozen=True, slots=True)
-class InHands:
+class OwnHands:
     """A plan in the maker's hands, and the paces with which she would begin it.
 
     `learnt_from` are the pieces whose measures speak about its cords.
@@ -27,10 +26,6 @@ class InHands:
     plan: Plan
     paces: Paces
     learnt_from: tuple[str, ...] = ()
-
-    def time_for(self, work: Stretch) -> Range:
-        """Return how long work takes her."""
-        return time_for(self.paces, work)
 
 
 def add_untaught(parser: argparse._ActionsContainer) -> None:
@@ -42,7 +37,7 @@ def add_untaught(parser: argparse._ActionsContainer) -> None:
 
 def own_hands(
     plan: Plan, skill: Callable[[], str], *, untaught: bool = False, cords: Wish | None = None
-) -> InHands:
+) -> OwnHands:
     """Return a plan in the maker's hands, as the bench begins a piece of it.
 
     Nothing is made where she has kept no pieces yet. Pieces that cannot be read teach nothing, and
@@ -59,9 +54,9 @@ def own_hands(
     """
     carried = None if untaught else _carried(plan, skill(), cords)
     if carried is None:
-        return InHands(plan, Forecast(plan).prior(beginning(skill())))
+        return OwnHands(plan, Forecast(plan).prior(beginning(skill())))
     paces = Forecast(plan).prior(carried.paces)
-    return InHands(in_hands(plan, carried.beliefs), paces, carried.pieces)
+    return OwnHands(in_hands(plan, carried.beliefs), paces, carried.pieces)
 
 
 def _carried(plan: Plan, skill: str, cords: Wish | None) -> Carried | None:
