@@ -1,5 +1,7 @@
 """Measures that cannot be so are questioned, with what may have happened; true ones are not."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from marsh_band import A_RIPPLE, band, in_true_hands, measured, strand
@@ -7,8 +9,7 @@ from marsh_band import A_RIPPLE, band, in_true_hands, measured, strand
 from coach.pace.cord import SURPRISING
 from coach.pace.gaussian import Belief
 from coach.piece.events import Measured
-from coach.piece.learning.carry_over import in_hands
-from coach.piece.learning.estimates import Known, known
+from coach.piece.learning.estimates import Known, in_hands, known
 from coach.piece.questioned import Question, question
 from coach.plan.plan_model import Plan
 
@@ -103,6 +104,17 @@ def test_a_length_that_asks_for_a_cord_thicker_than_its_name_is_questioned() -> 
     assert found.doubt == SURPRISING
 
 
+def test_a_length_that_asks_for_a_cord_that_gives_more_than_any_is_questioned() -> None:
+    """Soft cord, at 66 %: a fifth less is no great surprise, and still it cannot be."""
+    soft = {(cord, ""): Belief(0.66, 0.08) for cord in ("reed", "clay")}
+    now = known(in_hands(BAND, soft), (), soft)
+    right = now.length(HALF).likely_mm
+    assert not asked(right * 0.96, now=now)
+    found = asked(right * 0.78, now=now)
+    assert found
+    assert found.doubt == SURPRISING
+
+
 @pytest.mark.parametrize("times", [1.5, 0.5])
 def test_half_as_long_again_is_questioned_and_kept_it_weighs_little(times: float) -> None:
     """Believed, it would move the cord by nearly half; doubted, by less than a tenth."""
@@ -112,7 +124,7 @@ def test_half_as_long_again_is_questioned_and_kept_it_weighs_little(times: float
     assert found.doubt >= SURPRISING
     kept = measured(HALF, right * times)
     assert isinstance(kept, Measured)
-    doubted = known(BAND, (kept.but(doubt=found.doubt),)).learnt.belief(("reed", "")).mean
+    doubted = known(BAND, (replace(kept, doubt=found.doubt),)).learnt.belief(("reed", "")).mean
     believed = known(BAND, (kept,)).learnt.belief(("reed", "")).mean
     assert abs(doubted - 0.78) < 0.08 < abs(believed - 0.78)
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from math import isfinite
 from typing import Any, TypeAlias
 
-from coach.pace.cord import Figure
+from coach.pace.cord import Figure, believable
 from coach.pace.gaussian import Belief
 
 Beliefs: TypeAlias = Mapping[Figure, Belief]
@@ -19,7 +19,7 @@ def beliefs_to_data(beliefs: Beliefs) -> dict[str, Any]:
 
 
 def beliefs_from_data(data: Mapping[str, Any]) -> dict[Figure, Belief]:
-    """Return back what `beliefs_to_data` was given.
+    """Return back what `beliefs_to_data` was given, within what cords and hands can be.
 
     Raises:
         ValueError: The data is not what `beliefs_to_data` writes.
@@ -33,5 +33,5 @@ def beliefs_from_data(data: Mapping[str, Any]) -> dict[Figure, Belief]:
             raise ValueError("these are no beliefs") from error
         if not (joint and isfinite(mean) and 0 < sd < float("inf")):
             raise ValueError("these are no beliefs")
-        found[cord, knot] = Belief(mean, sd)
+        found[cord, knot] = believable((cord, knot), Belief(mean, sd))
     return found

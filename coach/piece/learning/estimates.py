@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import Final
 
-from coach.pace.cord import Figure, Learnt, Sight, drifted, in_reason, learn
+from coach.pace.cord import Figure, Learnt, Sight, drifted, in_reason, is_wild, learn
 from coach.pace.gaussian import Belief
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
@@ -48,6 +48,7 @@ class Known:
     grown: Rest
     believed: Beliefs
     seen_at: int = 0  # the count at which something was measured last
+    wild: bool = False  # what was measured cannot have been so
 
     @property
     def ahead(self) -> Learnt:
@@ -125,17 +126,18 @@ def known(
     shares = _shares(base, plan)
     believed = _believed(slopes.figures, beliefs or {}, plan.hands)
     measured = any(isinstance(happening, Measured) for happening in happenings)
-    learnt = learn(believed, {}, ())
+    learnt, wild = learn(believed, {}, ()), False
     for _ in range(_TURNS if measured else 0):
         at = {figure: plan.hands.figure(figure) for figure in believed}
         sights = _Sights(plan, slopes, shares).of(happenings)
-        learnt = in_reason(learn(believed, at, sights))
+        learnt = learn(believed, at, sights)
+        wild, learnt = is_wild(learnt), in_reason(learnt)
         hands = plan.hands.with_figures(dict(zip(learnt.unknowns, learnt.means, strict=True)))
         plan = remeasured(plan, hands)
         slopes = ManySlopes(plan)
     books = _Sights(plan, slopes, shares)
     books.of(happenings)
-    return Known(plan, slopes, learnt, books.rests, books.grown, believed, books.seen_at)
+    return Known(plan, slopes, learnt, books.rests, books.grown, believed, books.seen_at, wild)
 
 
 def _shares(base: Plan, plan: Plan) -> dict[int, float]:
