@@ -41,16 +41,19 @@ Learnt: TypeAlias = Joint[Figure]
 
 
 def learn(
-    believed: Mapping[Figure, Belief], worked_with: Mapping[Figure, float], sights: Sequence[Sight]
+    believed: Mapping[Figure, Belief] | Learnt,
+    worked_with: Mapping[Figure, float],
+    sights: Sequence[Sight],
 ) -> Learnt:
     """Return the figures that fit beliefs and sights best.
 
     Args:
-        believed: What is thought of every figure beforehand, with sds above zero.
+        believed: What is thought of every figure beforehand, with sds above zero; by itself, or
+            jointly.
         worked_with: The values about which the sights' slopes and expectations hold.
         sights: What was measured; figures that are not believed in are left out of account.
     """
-    learnt = independent(believed)
+    learnt = believed if isinstance(believed, Joint) else independent(believed)
     for sight in sights:
         learnt = drifted(learnt, sight.since)
         means = zip(learnt.unknowns, learnt.means, strict=True)
@@ -91,7 +94,8 @@ def in_reason(learnt: Learnt) -> Learnt:
 
 def believable(figure: Figure, belief: Belief) -> Belief:
     """Return a belief within what cords and hands can be."""
-    return Belief(_nearest(figure, belief.mean), min(max(belief.sd, EDGE_SD), 1.0))
+    mean, sd = _nearest(figure, belief.mean), min(max(belief.sd, EDGE_SD), 1.0)
+    return replace(belief, mean=mean, sd=sd)
 
 
 def is_wild(learnt: Learnt) -> bool:
@@ -131,7 +135,7 @@ THINNEST: Final = 0.6
 SLACKS: Final = (-0.3, 2.0)
 """No hand ties firmer or looser than so: rough, no source."""
 EDGE_SD: Final = 1e-3
-WILD: Final = 0.15
+WILD: Final = 0.05
 """Beyond what cords and hands can be by more than this, a measure was no measure: rough."""
 
 OLDER_SD: Final = 1.25
@@ -147,6 +151,6 @@ def carried(
         known = learnt.get(figure)
         sure = known is not None and known.sd < first.sd
         beliefs[figure] = (
-            Belief(known.mean, min(first.sd, known.sd * OLDER_SD)) if known and sure else first
+            replace(known, sd=min(first.sd, known.sd * OLDER_SD)) if known and sure else first
         )
     return beliefs
