@@ -7,6 +7,7 @@ from typing import Any
 from coach.cli.bench_setup import add_units
 from coach.cli.cutting_options import add_cutting_options, report_for
 from coach.cli.hanks import CordStock, read_hanks, stock_json, stocked
+from coach.cli.orders.stock_lines import from_stock
 from coach.cli.output import print_json
 from coach.cli.project_files import read_file
 from coach.cli.reports.cutting_section import cutting_json
@@ -45,7 +46,8 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         print_json(as_object(wish.plan, report, stock))
     else:
-        print("\n".join(page(report, stock, options.project)))
+        lines = [] if options.hank else from_stock(wish.plan, report)
+        print("\n".join((*page(report, stock, options.project), *lines)))
     return 0
 
 
