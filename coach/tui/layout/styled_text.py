@@ -21,13 +21,14 @@ from coach.plan.plan_model import Plan
 from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
 from coach.tui.drawing.labels import initials
+from coach.tui.drawing.solid_cords import BODY, HANDS, LIGHT
 from coach.tui.theme.colour_depth import BRIGHTENED, Depth
-from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on
+from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on, toned
 from coach.tui.theme.sixteen_colours import told_apart
 
 _ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~"})
 Row: TypeAlias = Text | Strip  # a line that is written, or one that is finished
-Look: TypeAlias = tuple[Part, int | None, int]
+Look: TypeAlias = tuple[Part, int | None, int, int, tuple[int | None, int] | None]
 _EMPTY: Final[Look] = BLANK[1:]
 _BOLD: Final[tuple[Part, ...]] = ("knotting", "holding", "here", "initial", "word", "pending")
 
@@ -125,6 +126,11 @@ def _style(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> 
     return Style(color=colour, bgcolor=ground, bold=bold)
 
 
+@lru_cache(maxsize=1024)
+def _two_toned(depth: Depth, colour: str, ground: str) -> Style:
+    return Style() if depth == "none" else Style(color=colour, bgcolor=ground)
+
+
 @dataclass(frozen=True, slots=True)
 class Inks:
     """The styles of one palette, and the colours of the strands of one plan.
@@ -180,9 +186,9 @@ class Inks:
         Empty cells go with the run before them: most rows are half as many runs so.
         """
         runs: list[tuple[str, Look]] = []
-        for look, same in groupby(cells, key=itemgetter(1, 2, 3)):
+        for look, same in groupby(cells, key=itemgetter(1, 2, 3, 4, 5)):
             text = "".join([cell.char for cell in same])
-            if runs and look == _EMPTY and runs[-1][1][0] != "here":
+            if runs and look == _EMPTY and runs[-1][1][0] != "here" and not runs[-1][1][4]:
                 runs[-1] = (runs[-1][0] + text, runs[-1][1])
             else:
                 runs.append((text, look))
@@ -202,8 +208,21 @@ class Inks:
             return self.strands[strand]
         return faded(self.strands[strand], self.palette.background, age, self.palette.depth)
 
-    def of_cell(self, part: Part, strand: int | None, age: int) -> Style:
-        """Return the style of a cell by what it is, of which strand, made how many steps ago."""
+    def of_cell(
+        self, part: Part, strand: int | None, age: int, tone: int = BODY,
+        under: tuple[int | None, int] | None = None,
+    ) -> Style:  # fmt: skip
+        """Return the style of a cell by what it is, of which strand, made how many steps ago.
+
+        Solid cells have a tone of their cord, and another of what fills the rest of them.
+        """
+        if under is not None:
+            colour, ground = self.toned(strand, age, tone), self.toned(under[0], age, under[1])
+            return _two_toned(self.palette.depth, colour, ground)
+        if tone == HANDS:
+            return self.inked(self.palette.figure)
+        if tone != BODY:
+            return self.inked(self.toned(strand, age, tone))
         if part in ("number", "word"):
             return self.style("text" if part == "word" else "quiet", bold=part == "word")
         if part == "here":
@@ -213,6 +232,14 @@ class Inks:
         if part == "initial":
             return self.named(strand, age, bold=True)
         return self.of_cord(self.strand(strand, age), bold=part in _BOLD)
+
+    def toned(self, strand: int | None, age: int, tone: int) -> str:
+        """Return a strand's colour in light or shade, each well seen on the ground."""
+        ground, depth = self.palette.background, self.palette.depth
+        own = self.palette.bar if strand is None else self.strand(strand, age)
+        if tone == BODY:
+            return own
+        return toned(own, ground, depth, light=tone == LIGHT)
 
     def named(self, strand: int, age: int = 0, *, bold: bool = False) -> Style:
         """Return the style in which a strand's name is read, in its colour."""
@@ -234,7 +261,7 @@ def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:
     lines = []
     for row in rows:
         spans, at = [], 0
-        for look, cells in groupby(row, key=itemgetter(1, 2, 3)):
+        for look, cells in groupby(row, key=itemgetter(1, 2, 3, 4, 5)):
             if look not in styles:
                 styles[look] = inks.of_cell(*look)
             end = at + len(list(cells))
