@@ -81,7 +81,7 @@ class BoardDrawing:
     def _recently(
         self, done: int, frame: Frame, room: int
     ) -> tuple[list[tuple[PlannedStep, int]], list[Line]]:
-        """Return the recent steps; all but how much is made of the newest is kept for its counts."""
+        """Return the recent steps, kept for all counts of the newest but for how much is made."""
         step = self._plan.step_at(done)
         wanted = (step.index if step else -1, frame, room)
         if self._recent is None or self._recent[0] != wanted:

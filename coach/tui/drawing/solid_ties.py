@@ -194,7 +194,8 @@ def bundle_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> l
     if count.knot == names.BARREL:
         turns = min(_MOST_TURNS, max(2, count.passes // 2))
     half = max(1, min(len(strands) * glyphs.wide, 7) // 2)
-    lump = [_lump(middle, half, strands, at, who, turn) for turn in range(turns if roomy else 1)]
+    span = middle - half, middle + half
+    lump = [_lump(span, strands, at, who, turn) for turn in range(turns if roomy else 1)]
     if len(strands) == 1:
         return lump
     if not roomy:
@@ -203,16 +204,18 @@ def bundle_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> l
     return [ends[0], *lump, ends[1]]
 
 
-def _lump(
-    middle: int, half: int, strands: Sequence[int], at: Columns, who: int | None, turn: int
-) -> Line:
-    line: Line = {}
-    for x in range(middle - half, middle + half + 1):
-        own = nearest(x, strands, at) if who is None else who
-        line[x] = block("▇", own, LIGHT if turn % 2 == 0 else BODY)
-    sides = (middle - half - 1, "▐", LIGHT), (middle + half + 1, "▌", SHADE)
-    for x, char, tone in sides:
-        line[x] = block(char, nearest(x, strands, at) if who is None else who, tone)
+def _lump(span: tuple[int, int], strands: Sequence[int], at: Columns, who: int | None, turn: int
+) -> Line:  # fmt: skip
+    """Draw one turn of a lump from one column to another, in the colours of whom it consists."""
+    low, high = span
+
+    def own(x: int) -> int:
+        return nearest(x, strands, at) if who is None else who
+
+    tone = LIGHT if turn % 2 == 0 else BODY
+    line = {x: block("▇", own(x), tone) for x in range(low, high + 1)}
+    line[low - 1] = block("▐", own(low), LIGHT)
+    line[high + 1] = block("▌", own(high), SHADE)
     return line
 
 

@@ -71,7 +71,8 @@ def legend_lines(plan: Plan, inks: Inks, glyphs: Glyphs, width: int) -> list[Tex
     told = (
         "The numbers count the strands from the left, the letters below them are the first ones "
         "of the cords' names. What was made longer ago is paler. A slanting row goes down a line "
-        "with each tie where there is room, else it is drawn level."
+        "with each tie where there is room, else it is drawn level. Where a run is longer than the "
+        "picture, it says how many ties more are above."
     )
     return [*lines, Text(), *paragraph(told, width, _MANY, inks.style("quiet"))]
 
