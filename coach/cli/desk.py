@@ -22,6 +22,7 @@ from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
 from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.reports.forecast import Forecast
+from coach.piece.stock_ticks import StockTicks
 from coach.piece.storage.read_piece import kept_piece
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import Hands
@@ -179,7 +180,13 @@ class Desk:
         knots = [count.knot for count in piece.plan.counts]
         piece_id = piece.kept.summary.id
         sitting = Sitting(
-            self._store, self._clock, piece_id, knots, Forecast(piece.plan).work, kept=piece.kept
+            self._store,
+            self._clock,
+            piece_id,
+            knots,
+            Forecast(piece.plan).work,
+            kept=piece.kept,
+            beside=StockTicks(self._store, piece.kept.summary.uid, piece.base),
         )
         earlier = notes_before(self._store, piece_id)
         return OnBench(piece.base, sitting, earlier=earlier, now=piece.plan)

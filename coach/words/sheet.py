@@ -10,7 +10,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
 from coach.quantities import show_cut
 from coach.report.plan_report import PlanReport
-from coach.report.report_phrases import PURPOSES, cut_sum, size_line
+from coach.report.report_phrases import cut_sum, purpose, size_line
 from coach.text import capital, counted, one_line
 from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
@@ -59,9 +59,8 @@ def _cut(report: PlanReport) -> Iterator[str]:
                 counted(line.cut.pieces, "piece"),
                 show_cut(line.cut.cut_mm, report.unit),
             )
-            for_what = PURPOSES[line.cut.origin]
-            purpose = f", {for_what}" if for_what else ""
-            yield f"{pieces} of {cord.cord.id}, {length} ({cord_look(cord.cord)}){purpose}"
+            for_what = f", {purpose(line)}" if purpose(line) else ""
+            yield f"{pieces} of {cord.cord.id}, {length} ({cord_look(cord.cord)}){for_what}"
 
 
 def _folded(text: str, indent: str = "  ", hang: str = "    ") -> list[str]:

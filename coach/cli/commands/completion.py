@@ -11,7 +11,8 @@ _PIECES: Final = "coach pieces --names 2>/dev/null"
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    parser.add_argument("shell", choices=tuple(SCRIPTS))
+    parser.add_argument("shell", choices=tuple(SCRIPTS), metavar="SHELL",
+                        help=", ".join(SCRIPTS))  # fmt: skip
 
 
 def run(options: argparse.Namespace) -> int:
@@ -124,7 +125,7 @@ if [[ ${{funcstack[1]}} == _coach ]]; then _coach "$@"; else compdef _coach coac
 
 _ZSH_OFFERS: Final[dict[Kind, str]] = {
     "project": " _coach_projects", "knot": "_coach_knots", "piece": "_coach_pieces",
-    "file": "_files", "": " ",
+    "file": "_files", "label": " ", "": " ",
 }  # fmt: skip
 """What offers each kind; one that begins with a space gets no options of the list's."""
 

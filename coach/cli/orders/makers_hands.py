@@ -5,9 +5,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from coach.cli.project_files import read_file
+from coach.orders.desk_state import DeskState
 from coach.pace.estimate import Paces, Range, beginning, time_for
 from coach.pace.stretch import Stretch
 from coach.piece import Store, folders
+from coach.piece.desk_log import desk_now
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
 from coach.piece.reports.forecast import Forecast
@@ -16,10 +18,11 @@ from coach.plan.plan_model import Plan
 
 @dataclass(frozen=True, slots=True)
 class InHands:
-    """A plan in the maker's hands, and the paces with which she would begin it."""
+    """A plan in the maker's hands, the paces with which she would begin it, and her desk."""
 
     plan: Plan
     paces: Paces
+    desk: DeskState
 
     def time_for(self, work: Stretch) -> Range:
         """Return how long work takes her."""
@@ -36,7 +39,7 @@ def read_in_hands(name: str, skill: Callable[[], str]) -> InHands | None:
         return None
     database = folders(os.environ).database
     if not database.exists():
-        return InHands(plan, Forecast(plan).prior(beginning(skill())))
+        return InHands(plan, Forecast(plan).prior(beginning(skill())), DeskState())
     with Store(database) as store:
-        carried = carry_over(store, plan.project, plan, skill())
-    return InHands(in_hands(plan, carried.beliefs), Forecast(plan).prior(carried.paces))
+        carried, desk = carry_over(store, plan.project, plan, skill()), desk_now(store)
+    return InHands(in_hands(plan, carried.beliefs), Forecast(plan).prior(carried.paces), desk)

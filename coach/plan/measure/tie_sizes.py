@@ -9,7 +9,7 @@ from operator import attrgetter
 from typing import Final, Literal, TypeAlias
 
 from coach.knots import geometry
-from coach.knots.geometry import COMPRESSION, Slant, TieSize
+from coach.knots.geometry import Slant, TieSize
 from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
 from coach.plan.measure.calibration import Calibration
 from coach.plan.measure.ledger import Hanging
@@ -121,7 +121,7 @@ class Sizes:
     def _measured(self, knot: str, cord: str, size: TieSize, along_mm: float) -> TieSize:
         """Return a tie's size with the maker's swatch, if there is one for it."""
         # A swatch is held against the model in cord that gives as usual.
-        usual = COMPRESSION / self._hands.compression_of(cord)
+        usual = self._calibration.usual.compression_of(cord) / self._hands.compression_of(cord)
         use_mm, along_mm = size.knotter_use_mm[0] * usual, along_mm * usual
         use, extent = self._calibration.swatch(knot, cord, use_mm, along_mm)
         return scaled(size, use, extent)

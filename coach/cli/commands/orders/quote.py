@@ -16,7 +16,6 @@ from coach.cli.written import refused
 from coach.orders.prices import Prices
 from coach.orders.quote import Group, Quote, quote_of
 from coach.orders.quote_data import COLUMNS, as_object, rows
-from coach.orders.stock import Stock
 from coach.piece import PieceError, SystemClock
 from coach.piece.reports.forecast import Forecast
 from coach.plan.resize.refit import CannotRefit
@@ -64,7 +63,9 @@ def _quote(made: InHands, options: argparse.Namespace, known: Prices | None) -> 
         plan = plan_for(one).plan
         work = Forecast(plan).work(0, plan.total)
         found.append(Group(one.colourway, one.copies, plan, work))
-    return quote_of(found, Stock(), known, made.time_for, today(), unit=unit_of(options.units))
+    return quote_of(
+        found, made.desk.stock, known, made.time_for, today(), unit=unit_of(options.units)
+    )
 
 
 def today() -> date:
