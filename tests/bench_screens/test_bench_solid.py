@@ -21,12 +21,14 @@ from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import ASCII, SOLID, UNICODE, Glyphs, board_glyphs
 from coach.tui.drawing.picture_window import Picture
 from coach.tui.drawing.solid_cords import HANDS
+from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.legend import in_group
 from coach.tui.theme.colour_depth import Depth, rounded
 from coach.tui.theme.palette import PICTURE_CONTRAST, palette_for, seen_on, toned
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 EVERY = pytest.mark.parametrize("glyphs", [SOLID, UNICODE, ASCII], ids=["solid", "lines", "ascii"])
+DEPTHS: tuple[Depth, ...] = ("full", "256", "16", "none")
 CORDS = ("cord", "holding", "knotting")
 
 
@@ -183,9 +185,11 @@ def test_any_cord_is_seen_in_light_and_in_shade(colour: str, dark: bool, depth: 
 
 
 def test_few_colours_and_ascii_keep_the_lines() -> None:
-    assert board_glyphs(UNICODE, "full") is board_glyphs(UNICODE, "256") is SOLID
-    assert board_glyphs(UNICODE, "16") is board_glyphs(UNICODE, "none") is UNICODE
-    assert board_glyphs(ASCII, "full") is ASCII
+    shaded = [depth for depth in DEPTHS if Inks(palette_for("dark", depth)).shaded]
+    assert shaded == ["full", "256"]
+    assert board_glyphs(UNICODE, shaded=True) is SOLID
+    assert board_glyphs(UNICODE, shaded=False) is UNICODE
+    assert board_glyphs(ASCII, shaded=True) is ASCII
 
 
 @pytest.mark.parametrize(("strands", "width", "pitch"), [(24, 82, 3), (8, 60, 7), (4, 60, 9)])

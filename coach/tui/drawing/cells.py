@@ -3,8 +3,6 @@
 from dataclasses import dataclass, replace
 from typing import Final, Literal, NamedTuple, TypeAlias
 
-from coach.tui.theme.colour_depth import Depth
-
 Part = Literal[
     "", "cord", "holding", "knotting", "knot", "across", "pending",
     "number", "here", "initial", "word", "bar", "edge",
@@ -106,9 +104,9 @@ SOLID: Final = replace(UNICODE, wide=1)
 """Cords drawn in light and shade, for terminals of 256 colours and more."""
 
 
-def board_glyphs(glyphs: Glyphs, depth: Depth) -> Glyphs:
-    """Return what a board is drawn with on a terminal of so many colours."""
-    return SOLID if glyphs is UNICODE and depth in ("256", "full") else glyphs
+def board_glyphs(glyphs: Glyphs, *, shaded: bool) -> Glyphs:
+    """Return what a board is drawn with, solid where there are colours enough for shades."""
+    return SOLID if shaded and glyphs is UNICODE else glyphs
 
 
 def glyphs_for(encoding: str | None) -> Glyphs:

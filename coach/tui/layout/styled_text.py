@@ -151,6 +151,11 @@ class Inks:
             colours = told_apart(colours, initials(cords), self.palette.background)
         return replace(self, strands=tuple(colours[strand.cord] for strand in plan.strands))
 
+    @property
+    def shaded(self) -> bool:
+        """Whether there are colours enough for a cord's light and shade."""
+        return self.palette.depth in ("256", "full")
+
     def shown(self, line: Text) -> Text:
         """Return a line as the terminal can show it, strange characters as ASCII."""
         if not self.plain or line.plain.isascii():

@@ -35,7 +35,7 @@ class Face:
         """Take the plan of a piece, and what its screen is written and drawn with."""
         self.inks = inks
         self._parts = Parts(
-            plan, inks, keys, glyphs, BoardDrawing(plan, board_glyphs(glyphs, inks.palette.depth))
+            plan, inks, keys, glyphs, BoardDrawing(plan, board_glyphs(glyphs, shaded=inks.shaded))
         )
 
     def lines(self, view: View, width: int, height: int) -> list[Strip]:

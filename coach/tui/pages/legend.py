@@ -65,7 +65,7 @@ def legend_lines(plan: Plan, inks: Inks, glyphs: Glyphs, width: int) -> list[Tex
     pens = replace(inks, strands=(many[0], many[len(colours) // 2], many[len(colours) // 2],
                                   many[len(colours) - 1], many[1]))  # fmt: skip
     lines = [Text("How to read the drawing", inks.style("text", bold=True))]
-    drawn = board_glyphs(glyphs, inks.palette.depth)
+    drawn = board_glyphs(glyphs, shaded=inks.shaded)
     for entry in chain(signs(drawn), knots_of(plan, drawn)):
         lines += [Text(), *_shown(entry, pens, width)]
     told = (

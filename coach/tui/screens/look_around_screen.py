@@ -28,7 +28,7 @@ class LookScreen(LinesScreen[None]):
         super().__init__(inks)
         self._work = work
         self._plan = work.plan
-        self._drawing = BoardDrawing(work.plan, board_glyphs(glyphs, inks.palette.depth))
+        self._drawing = BoardDrawing(work.plan, board_glyphs(glyphs, shaded=inks.shaded))
         self._at = work.done
         self._field = 0
         self._typed = 0

@@ -30,7 +30,7 @@ class ResumeScreen(LinesScreen[bool]):
         super().__init__(inks)
         self._work = work
         self._glyphs = glyphs
-        self._drawing = BoardDrawing(work.plan, board_glyphs(glyphs, inks.palette.depth))
+        self._drawing = BoardDrawing(work.plan, board_glyphs(glyphs, shaded=inks.shaded))
         self._left = f"left {when(local(left_ms))}"
         self._looked_at: Timer | None = None
 
