@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from coach.tui.drawing.board_frame import Frame, Patch
 from coach.tui.drawing.cells import Line, aged
-from coach.tui.drawing.step_patches import Frame, Patch
 
 
 class Placed(NamedTuple):

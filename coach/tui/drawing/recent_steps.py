@@ -10,10 +10,10 @@ from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
+from coach.tui.drawing.board_frame import Frame
 from coach.tui.drawing.cells import Cell, Line
 from coach.tui.drawing.plain_step_patches import TURNED_OVER
 from coach.tui.drawing.solid_cords import LIGHT, SHADE, bars, two
-from coach.tui.drawing.step_patches import Frame
 
 _COUNTS: Final = 3000  # that are looked back on at most; more would delay the first picture
 

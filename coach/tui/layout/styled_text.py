@@ -3,9 +3,8 @@
 Everything shown is put together from strings as they are; nothing is read as markup.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
 from itertools import groupby, starmap
 from operator import itemgetter
 from typing import Final, TypeAlias
@@ -13,7 +12,7 @@ from typing import Final, TypeAlias
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
 from rich.style import Style
-from rich.text import Span, Text
+from rich.text import Text
 from textual.strip import Strip
 
 from coach.colour import contrast
@@ -22,7 +21,8 @@ from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
 from coach.tui.drawing.labels import initials
 from coach.tui.drawing.solid_cords import BODY, HANDS, LIGHT
-from coach.tui.theme.colour_depth import BRIGHTENED, Depth
+from coach.tui.theme.cell_styles import style_of, two_toned
+from coach.tui.theme.colour_depth import BRIGHTENED
 from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on, toned
 from coach.tui.theme.sixteen_colours import told_apart
 
@@ -117,20 +117,6 @@ def ends(left: Text, right: Text, width: int) -> Text:
     return left + Text(" " * room) + right
 
 
-@lru_cache(maxsize=1024)  # making a style takes far longer than finding it
-def _style(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
-    if depth == "none":
-        return Style(bold=bold, reverse=turned)
-    if turned:
-        return Style(color=ground, bgcolor=colour, bold=bold)
-    return Style(color=colour, bgcolor=ground, bold=bold)
-
-
-@lru_cache(maxsize=1024)
-def _two_toned(depth: Depth, colour: str, ground: str) -> Style:
-    return Style() if depth == "none" else Style(color=colour, bgcolor=ground)
-
-
 @dataclass(frozen=True, slots=True)
 class Inks:
     """The styles of one palette, and the colours of the strands of one plan.
@@ -171,7 +157,7 @@ class Inks:
 
     def inked(self, colour: str, *, bold: bool = False, turned: bool = False) -> Style:
         """Return the style for a colour; `turned` is background on colour, also without colours."""
-        return _style(self.palette.depth, self.palette.background, colour, bold, turned)
+        return style_of(self.palette.depth, self.palette.background, colour, bold, turned)
 
     def finished(self, line: Text) -> Strip:
         """Return a line as the terminal gets it, what has no style on the palette's ground."""
@@ -223,7 +209,7 @@ class Inks:
         """
         if under is not None:
             colour, ground = self.toned(strand, age, tone), self.toned(under[0], age, under[1])
-            return _two_toned(self.palette.depth, colour, ground)
+            return two_toned(self.palette.depth, colour, ground)
         if tone == HANDS:
             return self.inked(self.palette.figure)
         if tone != BODY:
@@ -258,19 +244,3 @@ class Inks:
         """Return the style for a cord's colour, not bold where that would be another's."""
         turns = self.palette.depth == "16" and colour in BRIGHTENED
         return self.inked(colour, bold=bold and not turns)
-
-
-def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:
-    """Return the rows of a picture as styled lines, cells that look alike as one run."""
-    styles: dict[tuple[Part, int | None, int], Style] = {}
-    lines = []
-    for row in rows:
-        spans, at = [], 0
-        for look, cells in groupby(row, key=itemgetter(1, 2, 3, 4, 5)):
-            if look not in styles:
-                styles[look] = inks.of_cell(*look)
-            end = at + len(list(cells))
-            spans.append(Span(at, end, styles[look]))
-            at = end
-        lines.append(Text("".join(cell.char for cell in row), spans=spans))
-    return lines

@@ -10,18 +10,19 @@ from rich.text import Text
 from coach.knots import names
 from coach.plan.plan_model import Count, Plan
 from coach.project import model
+from coach.tui.drawing.board_frame import Frame
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line, board_glyphs
 from coach.tui.drawing.plain_step_patches import bead_lines, picot_lines, pin_lines, turn_lines
+from coach.tui.drawing.plait_glyphs import crossing_lines
 from coach.tui.drawing.solid_cords import dashed, edged
-from coach.tui.drawing.step_patches import Frame
 from coach.tui.drawing.tie_glyphs import (
-    crossing_lines,
     draw_across,
     draw_on_row,
     draw_pending,
     tie_lines,
 )
-from coach.tui.layout.styled_text import Inks, beside, painted, paragraph
+from coach.tui.layout.painted_cells import painted
+from coach.tui.layout.styled_text import Inks, beside, paragraph
 
 _AT: Final = {0: 1, 1: 5, 2: 9, 3: 13}  # the column of each strand of a sample
 _OFF_BOARD: Final = 4

@@ -10,7 +10,8 @@ from coach.session.navigation import fields, ties_between, typed, with_figure
 from coach.text import counted
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
-from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
+from coach.tui.layout.painted_cells import painted
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
 
 _LOW: Final = 10  # rows below which there is no room for a picture

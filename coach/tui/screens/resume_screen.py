@@ -12,8 +12,9 @@ from coach.session.time_format import local, when
 from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
+from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.progress_bar import bar
-from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
 
 _LABEL: Final = 8
