@@ -85,6 +85,8 @@ COMMANDS: Final = {
                 "coach export 'Tide band' band.coach", "export"),
         Command("import", "take in a piece that was exported",
                 "coach import band.coach", "import_piece"),
+        Command("remove", "take a piece out, asked; import brings it back",
+                "coach remove 'Tide band'", "remove"),
         Command("mend", "say what can be had back of damaged pieces, and do it",
                 "coach mend", "mend"),
     )

@@ -33,7 +33,7 @@ PRINTING: tuple[tuple[str, ...], ...] = (
     ("kit", FILE), ("how", "half", "knot"), ("new", "new.yaml"), ("words", FILE), ("card", FILE),
     ("picture", FILE),
     ("manual", "writing"), ("completion", "bash"), ("export", PIECE, "Ł.coach"),
-    ("import", "Ł.json"), ("mend",), ("--help",), ("--version",),
+    ("import", "Ł.json"), ("mend",), ("remove", PIECE, "--yes"), ("--help",), ("--version",),
 )  # fmt: skip
 """A call of every verb that prints, and of what is no verb."""
 MORE: dict[tuple[str, ...], int] = {
