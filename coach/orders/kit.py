@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from html import escape
 from typing import Final
 
+from coach.orders.cord_labels import PAPERS, Paper, label_sheets, labels_of
 from coach.orders.cord_names import colour_words
-from coach.orders.labels import PAPERS, Paper, label_sheets, labels_of
 from coach.orders.quote import Quote
 from coach.orders.sheet_style import whole_page
 from coach.quantities import show_cut

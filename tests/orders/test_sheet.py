@@ -9,8 +9,7 @@ from desk_data import THREE_WAYS, group, practised, prices
 from test_quote import SUNDAY
 
 from coach.card.card_page import page
-from coach.orders.kit import kit
-from coach.orders.labels import (
+from coach.orders.cord_labels import (
     LABEL_MM,
     MARGIN_MM,
     MARK_MM,
@@ -20,8 +19,9 @@ from coach.orders.labels import (
     labels_of,
     per_sheet,
 )
+from coach.orders.customer_sheet import MOST_PICTURES, sheet
+from coach.orders.kit import kit
 from coach.orders.quote import Quote, quote_of
-from coach.orders.sheet import MOST_PICTURES, sheet
 from coach.orders.stock import Stock
 from coach.report.plan_report import report_of
 

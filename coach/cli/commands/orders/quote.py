@@ -16,10 +16,10 @@ from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.size_options import cords_wished
 from coach.cli.skill_question import skill_asked, skill_set
 from coach.cli.written import refused, written
+from coach.orders.customer_sheet import sheet
 from coach.orders.prices import Prices
 from coach.orders.quote import Quote, quote_of
 from coach.orders.quote_data import COLUMNS, as_object, rows
-from coach.orders.sheet import sheet
 from coach.piece import PieceError
 from coach.plan.resize.refit import CannotRefit
 
