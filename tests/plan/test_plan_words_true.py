@@ -21,7 +21,7 @@ from coach.yaml_reader.diagnostics import Span
 def test_row_says_whose_turn_it_is_and_how_often() -> None:
     found = said("row: clove hitch, holder: 1, across: 2-4, times: 2")
     assert "each tie two clove hitches onto it" in found[0]
-    assert [re.findall(r"trand \d \(\w+\))", words)[-1] for words in found] == [
+    assert [re.findall(r"trand \d \(\w+\)", words)[-1] for words in found] == [
         "trand 2 (clay)", "trand 2 (clay)", "trand 3 (clay)", "trand 3 (clay)",
         "trand 4 (reed)", "trand 4 (reed)",
     ]  # fmt: skip

@@ -18,7 +18,7 @@ from coach.plan.wording.strand_names import (
     those,
 )
 from coach.project import model
-from coach.text import an, capital, figure, listed, plural, times_over
+from coach.text import an, capital, counted_words, figure, listed, plural, times_over
 
 ALL_ENDS = "all ends"
 TURN_OVER = "Turn the whole work over from side to side; right becomes left."
@@ -108,7 +108,8 @@ def plait_words(
     one = "bundle" if any(len(bundle) > 1 for bundle in bundles) else "strand"
     first = f"{hand}-hand {one} first over the middle"
     if length_mm is None:
-        return f"Plait {bundle_words(bundles)} with {crossings} crossings, {first}."
+        times = counted_words(crossings or 0, "crossing")
+        return f"Plait {bundle_words(bundles)} with {times}, {first}."
     return (
         f"Plait {bundle_words(bundles)} for {centimetres(length_mm)}, {first}; finish after a "
         "multiple of six crossings."
