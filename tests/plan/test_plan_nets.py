@@ -10,6 +10,7 @@ from planned import on_strands
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.sentences import sentence
 from coach.plan.wording.step_phrases import step_line, where
+from coach.text import figure
 from coach.words.instructions import instructions
 
 FREE = "left over at the sides hang free"
@@ -65,7 +66,7 @@ def test_strands_hang_free_in_the_words_only_where_the_plan_leaves_them(drawn: D
     assert told
     assert all((FREE in text) == bool(free_strands(plan.steps)) for text in told)
     rounds = drawn.closed and not drawn.beside
-    assert all((f"{drawn.rows} rounds of" in text) == rounds for text in told)
+    assert all((f"{figure(drawn.rows)} rounds of" in text) == rounds for text in told)
     assert (where(plan, 0)[-1] == "net round 1") == rounds
 
 
