@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from coach.plan.measure.ledger import KnotTotals
     from coach.plan.measure.measure import Measures
     from coach.plan.measure.places import Places
+    from coach.plan.sections import SectionPlan
 
 __all__ = [
     "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
@@ -33,9 +34,23 @@ class Plan(Unfolded):
 
     @cached_property
     def _measures(self) -> "Measures":
+        return self._measured(by_knot=False)
+
+    def _measured(self, *, by_knot: bool) -> "Measures":
+        if self.sections:
+            from coach.plan.measure.section_measures import measured_sections
+
+            return measured_sections(self, by_knot=by_knot)
         from coach.plan.measure.measure import measured
 
-        return measured(self)
+        return measured(self, by_knot=by_knot)
+
+    @cached_property
+    def by_section(self) -> "tuple[SectionPlan, ...]":
+        """The work on each board as a plan of its own; empty where there is one board."""
+        from coach.plan.sections import section_plans
+
+        return section_plans(self)
 
     @cached_property
     def by_knot(self) -> "Sequence[KnotTotals]":
@@ -43,9 +58,7 @@ class Plan(Unfolded):
 
         It is booked in the one pass that measures everything, if nothing was measured before.
         """
-        from coach.plan.measure.measure import measured
-
-        measures = measured(self, by_knot=True)
+        measures = self._measured(by_knot=True)
         vars(self).setdefault("_measures", measures)
         return measures.knots
 

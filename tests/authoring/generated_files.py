@@ -109,9 +109,11 @@ NOISE: list[Any] = [
     "", "sideways", 0, -3, 7, "10,5 cm", "-2 cm", "0 mm", "12", "7 furlongs", [], {}, ["", 1],
     {"row": 1}, "1-4", "all", "9 %", "fold", [[1]], True, "5 min", "1 1/2 in", "#zzz", "45°",
     "by 4", "SQUARE knot", "squair knot", [1, 3], "4 reed", "reed.1", "after 0", "yes", "x" * 70,
-    "level", "even", "fit", "washed", "every second", "sea button", "keeps", "end for end", "dowel", "laid in", "pinned", "width", "flat",
+    "level", "even", "fit", "washed", "every second", "sea button",
+    "keeps", "end for end", "dowel", "laid in", "pinned", "width", "flat",
     "4 g/m", "1200 dtex", "85 m per 100 g", "1/2 oz / yd", "4 g per s", "2 fathoms", "500 g", "g/m",
 ]  # fmt: skip
+NAMED = {"reed", "clay", "silt", "motif", "sea button", "handle"}
 KEYS = [
     "times", "across", "holder", "note", "knott", "length", "strands", "groups", "row", "do",
     "mirror", "wrap", "around", "of", "steps", "lead", "colour", "on", "uses", "slope", "weight",

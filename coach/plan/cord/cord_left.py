@@ -68,6 +68,11 @@ def shares_mm(plan: Plan, cuts: tuple[CordCut, ...]) -> dict[int, float]:
 
 def _shared(plan: Plan, piece: Piece, hanging_mm: float) -> dict[int, float]:
     """Share a piece between its strands: halves, or by need where it is folded to fit."""
+    if len(piece.strands) > 1 and plan.strands[piece.strands[1]].origin == "lead":
+        own, lead = piece.strands
+        down = plan.ledgers[lead].total_mm + plan.tail_mm[lead]
+        lead_mm = max(down, plan.project.cords[piece.cord].lead_mm)
+        return {own: hanging_mm - lead_mm, lead: lead_mm}
     needs = [
         plan.ledgers[s].total_mm + plan.tail_mm[s] if piece.fitted else 1.0 for s in piece.strands
     ]

@@ -6,6 +6,7 @@ from math import ceil
 from typing import Final
 
 from coach.plan.compile.compiler import compile_project
+from coach.plan.measure.measure import contact_mm, hung_firsts
 from coach.plan.measure.mounting import mountings, onto_strand_mm
 from coach.plan.plan_model import Origin, Plan
 from coach.plan.resize.varying import by_repeats, varied, with_more
@@ -103,22 +104,31 @@ def _piece(plan: Plan, strands: tuple[int, ...], around_mm: float, fold: model.F
     needs = [plan.ledgers[s].total_mm + plan.tail_mm[s] for s in strands]
     need = sum(needs) if fold == "fit" or first.single else 2 * max(needs)
     lead = cord.lead_mm if first.single and first.origin == "hung" else 0.0
+    if first.single and len(strands) > 1:  # its free end came down: more where that needs more
+        lead = max(0.0, lead - needs[1])
     need += around_mm + lead
     return Piece(first.cord, first.piece, first.origin, strands, need, around_mm, fold == "fit")
 
 
 def _around(plan: Plan) -> dict[int, float]:
     """Return the cord that hanging takes, by the first strand of each folded piece."""
-    cords, start = plan.project.cords, plan.project.start
-    contact = [cords[s.cord].diameter_mm * plan.hands.compression_of(s.cord) for s in plan.strands]
-    firsts = [n for n, s in enumerate(plan.strands) if s.end == "a" and s.origin == "hung"]
-    hung = mountings(start, [contact[first] for first in firsts])
-    around = {
+    contact = contact_mm(plan, plan.hands)
+    around: dict[int, float] = {}
+    for board in [own.plan for own in plan.by_section] or [plan]:
+        around |= _around_start(board, contact)
+    return around | _around_added(plan, contact)
+
+
+def _around_start(plan: Plan, contact_mm: list[float]) -> dict[int, float]:
+    """Return what hanging takes on one board; pieces pinned at their middles are not folded."""
+    start = plan.project.start
+    firsts = hung_firsts(plan)
+    hung = mountings(start, [contact_mm[first] for first in firsts])
+    return {
         first: mounting.piece_use_mm[0]
         for first, mounting in zip(firsts, hung, strict=True)
-        if not plan.strands[first].single
+        if not plan.strands[first].single and not start.from_middle
     }
-    return around | _around_added(plan, contact)
 
 
 def _around_added(plan: Plan, contact_mm: list[float]) -> dict[int, float]:
