@@ -48,11 +48,6 @@ def contrast(one: str, other: str) -> float:
     return (high + 0.05) / (low + 0.05)
 
 
-def ink_on(colour: str) -> str:
-    """Return black or white, whichever stands out more on a colour."""
-    return max(WHITE, BLACK, key=lambda ink: contrast(ink, colour))
-
-
 def mixed(one: str, other: str, share: float) -> str:
     """Return the colour `share` of the way from one to the other."""
     pairs = zip(channels(one), channels(other), strict=True)

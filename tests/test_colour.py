@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 import coach
-from coach.colour import contrast, ink_on, luminance, mixed
+from coach.colour import contrast, luminance, mixed
 
 
 def test_contrast_goes_from_none_to_that_of_black_on_white() -> None:
@@ -24,13 +24,6 @@ def test_the_palest_grey_that_passes_on_white_is_the_known_one() -> None:
 def test_full_channels_have_the_light_of_the_standard(colour: str, light: float) -> None:
     """Rec. 709 (ITU-R): 0.2126 for red and 0.7152 for green (from memory)."""
     assert luminance(colour) == pytest.approx(light)
-
-
-def test_ink_on_a_colour_is_the_one_that_stands_out_more() -> None:
-    greys = [f"#{level:02x}{level:02x}{level:02x}" for level in range(256)]
-    for grey in greys:
-        ink = ink_on(grey)
-        assert contrast(ink, grey) == max(contrast("#000000", grey), contrast("#ffffff", grey))
 
 
 def test_a_mixed_colour_lies_between_the_two() -> None:

@@ -2,13 +2,16 @@
 
 import ast
 import re
+import tomllib
 from collections import Counter
 from pathlib import Path
+from pkgutil import resolve_name
 
 import pytest
 from processes import run_python
 
 import coach
+from coach.tui import screens
 
 HOME = Path(coach.__file__).parent
 # What each room may import; a room is a folder of `coach/`, or a file that stands alone there.
@@ -24,12 +27,17 @@ MAY_IMPORT = {
     "board": {"board", "knots"},
     "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
     "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
+    "orders": {
+        "orders", "picture", "report", "plan", "pace", "project", "yaml_reader", "colour",
+        "quantities", "text",
+    },
     "settings": {"settings", "yaml_reader", "knots", "text"},
-    "piece": {"piece", "plan", "pace", "project", "knots", "quantities", "text", ""},
+    "piece": {"piece", "orders", "plan", "pace", "project", "knots", "quantities", "text", ""},
     "report": {"report", "plan", "pace", "project", "quantities", "text"},
     "words": {"words", "report", "plan", "project", "knots", "quantities", "text"},
     "card": {
-        "card", "words", "report", "plan", "project", "knots", "colour", "quantities", "text",
+        "card", "picture", "words", "report", "plan", "project", "knots", "colour", "quantities",
+        "text",
     },
     "session": {
         "session", "settings", "audio", "piece", "plan", "pace", "project", "knots",
@@ -103,11 +111,68 @@ def test_pure_rooms_know_no_clock_files_environment_or_terminal(room: str) -> No
         assert not heads & IMPURE_MODULES, path.relative_to(HOME)
 
 
+def test_the_order_desk_reckons_with_dates_but_knows_no_clock() -> None:
+    for path in modules("orders"):
+        heads = {name.split(".")[0] for name in imported(path)}
+        assert not heads & (IMPURE_MODULES - {"datetime"}), path.relative_to(HOME)
+        text = path.read_text(encoding="utf-8")
+        assert not re.search(r"\.(now|today|utcnow|fromtimestamp)\(", text), path.relative_to(HOME)
+
+
 def test_text_is_read_from_files_only_at_the_edge() -> None:
     for path in modules("yaml_reader"):
         if path.name != "file_loader.py":
             heads = {name.split(".")[0] for name in imported(path)}
             assert not heads & IMPURE_MODULES, path.relative_to(HOME)
+
+
+# What each folder of `coach/tui/` may import beside itself; "" are the modules of `tui` itself.
+TUI_MAY_IMPORT = {
+    "theme": set(),
+    "drawing": set(),
+    "input": set(),
+    "layout": {"drawing", "theme"},
+    "pages": {"layout", "drawing"},
+    "screens": {"pages", "layout", "drawing", "messages", "base_app"},
+    "": {"screens", "pages", "layout", "drawing", "theme", "input", "messages", "base_app"},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("folder", TUI_MAY_IMPORT)
+def test_the_screens_are_built_up_one_way(folder: str) -> None:
+    """From colours and drawings to lines, from lines to pages and screens, from these to apps."""
+    tui = HOME / "tui"
+    paths = (tui / folder).glob("*.py") if folder else tui.glob("*.py")
+    for path in paths:
+        names = {name.split(".")[2] for name in imported(path) if name.startswith("coach.tui.")}
+        allowed = TUI_MAY_IMPORT[folder] | (
+            {folder} if folder else {path.stem for path in tui.glob("*.py")}
+        )
+        assert names <= allowed, path.relative_to(HOME)
+
+
+def test_every_folder_of_screens_is_held_to_a_direction() -> None:
+    folders = {path.name for path in (HOME / "tui").iterdir() if path.is_dir()}
+    assert folders - {"__pycache__"} == set(TUI_MAY_IMPORT) - {""}
+
+
+def test_every_screen_of_the_registry_is_there() -> None:
+    """What a type checker is told of it is what is loaded."""
+    told = {
+        alias.name: node.module.rpartition(".")[2]
+        for node in ast.walk(ast.parse(Path(screens.__file__).read_text(encoding="utf-8")))
+        if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("coach.")
+        for alias in node.names
+    }
+    assert told == dict(screens._MODULES)
+    assert set(screens.__all__) == set(told)
+    assert all(callable(getattr(screens, name)) for name in told)
+
+
+@pytest.mark.parametrize("room", ["tui", "session", "plain_ui", "audio", "settings"])
+def test_no_module_of_the_bench_is_too_long_to_oversee(room: str) -> None:
+    for path in modules(room):
+        assert len(path.read_text(encoding="utf-8").splitlines()) <= 250, path.relative_to(HOME)
 
 
 def test_the_bench_without_a_screen_knows_no_screen() -> None:
@@ -126,7 +191,7 @@ def test_no_module_name_stands_for_two_things() -> None:
     names = Counter(
         path.stem
         for path in HOME.rglob("*.py")
-        if not path.stem.startswith("__") and path.parent.name != "commands"
+        if not path.stem.startswith("__") and "commands" not in path.parts
     )
     assert [name for name, times in names.items() if times > 1] == []
 
@@ -163,6 +228,12 @@ def test_check_loads_only_what_reads_and_plans() -> None:
     assert not needless & loaded
 
 
+def test_every_command_that_is_installed_is_there_to_be_called() -> None:
+    project = tomllib.loads((HOME.parent / "pyproject.toml").read_text(encoding="utf-8"))
+    for name, place in project["project"]["scripts"].items():
+        assert callable(resolve_name(place)), name
+
+
 def test_shells_ask_all_commands_for_their_arguments_without_a_screen() -> None:
     """Many shells do at their start; screens and units load slower than all the rest."""
     loaded = loaded_by("completion", "bash")
@@ -181,7 +252,7 @@ def test_shared_code_of_the_command_line_imports_no_command() -> None:
 
 
 def test_a_command_imports_no_other_command() -> None:
-    for path in (HOME / "cli" / "commands").glob("*.py"):
+    for path in (HOME / "cli" / "commands").rglob("*.py"):
         names = [name for name in imported(path) if name.startswith("coach.cli.commands")]
         assert not names, path.relative_to(HOME)
 

@@ -1,1 +1,1 @@
-"""What is heard and kept awake beside the screen: speech through a program of the system."""
+"""Speech and a display that stays on, both by programs of the system."""

@@ -1,4 +1,4 @@
-"""Keeping the display awake while a piece is on the bench, by the system's own means."""
+"""Keeping the display on while a piece is on the bench, by the system's own means."""
 
 import subprocess
 from collections.abc import Callable
@@ -15,15 +15,15 @@ _WAYS: Final = (
 
 
 class Awake:
-    """Keeps the display awake from `begin` to `end`; does nothing where no way is offered."""
+    """Keeps the display on from `begin` to `end`; does nothing where the system offers no way."""
 
     def __init__(self, find: Callable[[str], str | None] = which) -> None:
-        """Take how programs are found."""
+        """Take what returns the path of a program, or None."""
         self._find = find
         self._process: subprocess.Popen[bytes] | None = None
 
     def begin(self) -> None:
-        """Ask the system to leave the display on."""
+        """Start a program that keeps the display on; it ends with this process at the latest."""
         waiting = self._find(_WAITING)
         for name, *options in _WAYS:
             program = self._find(name)
@@ -38,7 +38,7 @@ class Awake:
                     )
 
     def end(self) -> None:
-        """Let the display go to sleep again."""
+        """End that program, so that the display may go to sleep again."""
         process, self._process = self._process, None
         if process is None:
             return

@@ -1,4 +1,4 @@
-"""Speaking through a program of the system; a key never waits for it.
+"""Speech through a program of the system, on a thread of its own: a key never waits for it.
 
 Text is handed over on standard input or as one argument, never through a shell.
 """
@@ -27,8 +27,12 @@ _ENDED: Final = 0.5  # seconds that a program may take to end before it is made 
 class Program:
     """A program that speaks.
 
-    One that is `kept` open speaks each line of its input as it comes; any other is started for
-    each text. One that takes its `text` as an argument gets it after the others.
+    Attributes:
+        path: Where it is.
+        options: The arguments that it is always given.
+        kept: Whether it stays open and speaks each line of its input as it comes; any other
+            program is started anew for each text.
+        text: Whether the text is its last argument; else it is its input.
     """
 
     path: str
@@ -43,11 +47,16 @@ _KNOWN: Final = {
     "say": Program("", ("-f", "-")),
 }
 KNOWN: Final = tuple(_KNOWN)
-"""The programs that are looked for, the first one found being taken."""
+"""The programs that are looked for, in this order."""
 
 
 def find_program(wanted: str, find: Callable[[str], str | None] = which) -> Program | None:
-    """Return the program that the maker wants, or the first known one; None if it is not there."""
+    """Return the program to speak with, None if it is not there.
+
+    Args:
+        wanted: The name or path of the one that the maker wants; "" for the first one known.
+        find: Returns the path of a program, or None.
+    """
     for name in [wanted] if wanted else KNOWN:
         path = find(name)
         if path:
@@ -57,12 +66,12 @@ def find_program(wanted: str, find: Callable[[str], str | None] = which) -> Prog
 
 
 class Voice:
-    """Speaks the newest text that it was given; an older one that is not spoken yet is dropped."""
+    """Speaks the newest text that it was given; an older one still waiting is dropped."""
 
     def __init__(
         self, program: Program | None, tick_s: Callable[[], float] = time.monotonic
     ) -> None:
-        """Take the program, None where there is none, and a clock."""
+        """Take the program, None where there is none, and a monotonic clock in seconds."""
         self._program = program
         self._tick_s = tick_s
         self._process: subprocess.Popen[bytes] | None = None
@@ -76,7 +85,7 @@ class Voice:
         self._closed = False
 
     def say(self, text: str) -> None:
-        """Speak a text as soon as may be; returns at once."""
+        """Hand a text to the thread that speaks, and return at once."""
         text = one_line(text)
         if not text or self._closed:
             return
@@ -92,21 +101,21 @@ class Voice:
 
     @property
     def failed(self) -> bool:
-        """Whether something keeps the coach from speaking that was not told yet."""
+        """Whether speaking has failed, and `trouble` has not told so yet."""
         process = None if self._closed else self._process
         if not self._trouble and process and (process.poll() or self._complains()):
             self._fail_here()
         return bool(self._trouble) and not self._told
 
     def trouble(self) -> str:
-        """Return what keeps the coach from speaking, the first time that it is asked for."""
+        """Return why speaking failed, once; "" ever after and where it works."""
         if not self.failed:
             return ""
         self._told = True
         return f"{self._trouble} The coach goes on without it."
 
     def close(self) -> None:
-        """Be silent, also in the middle of a word."""
+        """Stop speaking, in the middle of a word if need be, and end thread and program."""
         with self._asked:
             self._closed = True
             self._asked.notify()
@@ -146,7 +155,7 @@ class Voice:
         self._busy_until_s = self._tick_s() + _START_S + _WORD_S * len(text.split())
 
     def _ready(self, program: Program, text: str) -> subprocess.Popen[bytes]:
-        """Return the program, started if it does not wait for text already."""
+        """Return the running program that gets the text, started unless it waits for it already."""
         if program.kept and self._process and self._process.poll() is None:
             return self._process
         self._end()
@@ -161,7 +170,7 @@ class Voice:
         return self._process
 
     def _is_speaking(self) -> bool:
-        """Tell whether the text before may still be spoken; of a kept program that is guessed."""
+        """Return whether the text before may still be spoken; of a kept program that is a guess."""
         if self._process is None or self._process.poll() is not None:
             return False
         kept = self._program is not None and self._program.kept
@@ -182,7 +191,7 @@ class Voice:
             process.wait()
 
     def _complains(self) -> bool:
-        """Tell whether the program wrote of an error; some end well without having spoken."""
+        """Return whether the program wrote of an error; some exit with 0 without having spoken."""
         if self._errors is None:
             return False
         size = os.fstat(self._errors.fileno()).st_size

@@ -4,16 +4,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from html import escape
 from typing import Final
 
-from coach.card.cord_paths import Yarn, swatch, yarns
 from coach.card.frame import frame_of
 from coach.card.hanging_board import board_picture
-from coach.card.knots_drawn import LEGEND, stage_pictures
-from coach.card.schematic import scale_of, schematic
-from coach.card.step_drawing import step_picture
+from coach.card.knots_drawn import LEGEND, STAGE_LOOKS, STAGES, stage_pictures
+from coach.card.step_drawing import step_picture, swatch
 from coach.card.style import STYLE
-from coach.card.svg import number
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import how
+from coach.picture.compose import scene_of
+from coach.picture.elements import number
+from coach.picture.render.shades import Look, looks_of
+from coach.picture.render.svg_drawing import rules, scale_of, svg
 from coach.plan.cord.cut_list import Cut
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
@@ -33,26 +34,31 @@ _MOST_ROWS: Final = 4  # of a net or a run of rows: the drawing begins to repeat
 
 def page(plan: Plan, report: PlanReport) -> str:
     """Return the card of a plan, with what its report tells, as HTML."""
-    looks = yarns(plan.project)
+    looks = looks_of(plan.project)
     title = escape(report.title)
     body = "\n".join(
         (
             *_head(report),
+            *_finished(plan, looks),
             *_care(report),
             *_cutting(report, looks),
             *_before_folding(plan, looks),
             *_hanging(plan, looks),
             *_work(plan, looks),
-            *_finished(plan),
             *_knots(report),
         )
     )
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<main>\n"
+        f"<title>{title}</title>\n<style>{style_of(looks)}</style>\n</head>\n<body>\n<main>\n"
         f"{body}\n</main>\n</body>\n</html>\n"
     )
+
+
+def style_of(looks: dict[str, Look]) -> str:
+    """Return the style of a whole page: its own, the cords', and those of the stages of knots."""
+    return f"{STYLE}{rules(looks)}{rules(STAGE_LOOKS, STAGES)}"
 
 
 def _words(text: str) -> str:
@@ -78,7 +84,7 @@ def _care(report: PlanReport) -> Iterator[str]:
         yield f'<section class="care"><h2>Take care</h2><ul>{items}</ul></section>'
 
 
-def _cutting(report: PlanReport, looks: dict[str, Yarn]) -> Iterator[str]:
+def _cutting(report: PlanReport, looks: dict[str, Look]) -> Iterator[str]:
     yield "<section><h2>Cut</h2><table>"
     yield (
         '<thead><tr><th scope="col">Cord</th><th scope="col">Drawn as</th>'
@@ -87,22 +93,22 @@ def _cutting(report: PlanReport, looks: dict[str, Yarn]) -> Iterator[str]:
     )
     for cord in report.cords:
         for line in cord.pieces:
-            yield _row(cord.cord, line.cut, looks[cord.cord.id], report.unit)
+            yield _row(cord.cord, line.cut, looks, report.unit)
     yield "</tbody></table>"
     yield f"<p>{escape(cut_sum(report))}</p></section>"
 
 
-def _row(cord: Cord, cut: Cut, yarn: Yarn, unit: str) -> str:
+def _row(cord: Cord, cut: Cut, looks: dict[str, Look], unit: str) -> str:
     what = ", ".join(filter(None, (cord_look(cord), PURPOSES[cut.origin])))
     length = show_cut(cut.cut_mm, unit)
     return (
-        f'<tr><th scope="row">{_words(cord.id)}</th><td>{swatch(yarn)}</td>'
+        f'<tr><th scope="row">{_words(cord.id)}</th><td>{swatch(looks, cord.id)}</td>'
         f'<td class="figure">{cut.pieces}</td><td class="figure">{escape(length)}</td>'
         f"<td>{escape(what)}</td></tr>"
     )
 
 
-def _before_folding(plan: Plan, looks: dict[str, Yarn]) -> Iterator[str]:
+def _before_folding(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
     lines = [line for line in instructions(plan) if line.unfolded]
     if lines:
         yield f"<section><h2>{BEFORE}</h2><p>{escape(laid_out(plan))}</p>"
@@ -110,12 +116,12 @@ def _before_folding(plan: Plan, looks: dict[str, Yarn]) -> Iterator[str]:
         yield "</section>"
 
 
-def _hanging(plan: Plan, looks: dict[str, Yarn]) -> Iterator[str]:
+def _hanging(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
     yield f"<section><h2>Hang</h2><p>{escape(hanging(plan))}</p>"
-    yield f"<figure>{board_picture(plan, looks)}</figure></section>"
+    yield f"<figure>{board_picture(plan, looks, 'board-')}</figure></section>"
 
 
-def _work(plan: Plan, looks: dict[str, Yarn]) -> Iterator[str]:
+def _work(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
     yield "<section><h2>Work</h2>"
     yield (
         '<p class="quiet lead">Strands are counted from 1 at the left, as they lie when the step '
@@ -125,14 +131,14 @@ def _work(plan: Plan, looks: dict[str, Yarn]) -> Iterator[str]:
     yield "</section>"
 
 
-def _listed(plan: Plan, lines: Sequence[Instruction], looks: dict[str, Yarn]) -> Iterator[str]:
+def _listed(plan: Plan, lines: Sequence[Instruction], looks: dict[str, Look]) -> Iterator[str]:
     yield '<ol class="work">'
     for line in lines:
         yield _instruction(plan, line, looks)
     yield "</ol>"
 
 
-def _instruction(plan: Plan, line: Instruction, looks: dict[str, Yarn]) -> str:
+def _instruction(plan: Plan, line: Instruction, looks: dict[str, Look]) -> str:
     classes = [f"in{min(line.depth, _DEEPEST)}"] if line.depth else []
     if not line.number:
         classes.append("part")
@@ -146,21 +152,26 @@ def _instruction(plan: Plan, line: Instruction, looks: dict[str, Yarn]) -> str:
     return f"<li{given}><div><p>{lead}{_words(line.text)}</p>{notes}</div>{drawings}</li>"
 
 
-def _pictures(plan: Plan, line: Instruction, looks: dict[str, Yarn]) -> Iterator[str]:
+def _pictures(plan: Plan, line: Instruction, looks: dict[str, Look]) -> Iterator[str]:
     """Draw what a line says: each row of a folded run, and once how it looks mirrored."""
     shown = line.planned[:_MOST_ROWS]
     for row, step in enumerate(shown, start=1):
         which = f"Row {row}" if len(line.planned) > 1 else ""
         label = f"Step {line.number}{', ' + which.lower() if which else ''}: {line.text}"
-        drawing = step_picture(plan, step, frame_of(step, line.window), looks, label)
-        if drawing:
-            yield _figure(drawing, which)
+        found = step_picture(plan, step, frame_of(step, line.window), looks, label)
+        if found:
+            yield _figure(found[0], _caption(which, found[1]))
     if line.mirrored:
         label = f"Step {line.number}, mirrored: {line.text}"
         frame = frame_of(line.mirrored, line.window)
-        drawing = step_picture(plan, line.mirrored, frame, looks, label)
-        if drawing:
-            yield _figure(drawing, "Mirrored, counted from the right")
+        found = step_picture(plan, line.mirrored, frame, looks, label)
+        if found:
+            yield _figure(found[0], _caption("Mirrored, counted from the right", found[1]))
+
+
+def _caption(which: str, times: int) -> str:
+    """Say how often a knot is tied of which only some are drawn."""
+    return ", ".join(filter(None, (which, f"\N{MULTIPLICATION SIGN} {times}" if times else "")))
 
 
 def _figure(drawing: str, caption: str) -> str:
@@ -168,12 +179,14 @@ def _figure(drawing: str, caption: str) -> str:
     return f"<figure>{drawing}{said}</figure>"
 
 
-def _finished(plan: Plan) -> Iterator[str]:
-    scale = number(scale_of(plan))
+def _finished(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
+    scene = scene_of(plan)
+    scale = number(scale_of(scene.box))
     yield "<section><h2>The finished piece</h2>"
     said = f"Scale 1 : {scale} when printed at 100 %, ruled in centimetres"
     caption = f"<figcaption>{said}. Every hand differs a little.</figcaption>"
-    yield f'<figure class="scale">{schematic(plan)}{caption}</figure></section>'
+    drawn = svg(scene, looks, plan.project.title, name="piece-")
+    yield f'<figure class="scale">{drawn}{caption}</figure></section>'
 
 
 def _knots(report: PlanReport) -> Iterator[str]:

@@ -1,15 +1,9 @@
-"""The board of one step as a frame to draw in: where places are, and how they are counted."""
+"""The part of the board that a step is drawn on, and how its places are counted."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Final
 
-from coach.card.svg import Point, text
 from coach.plan.plan_model import PlannedStep
 from coach.project import model
-
-PITCH: Final = 30.0
-HEAD: Final = 16.0  # room for the numbers
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,15 +18,6 @@ class Frame:
     base: int
     mirrored: bool
 
-    def x(self, place: float) -> float:
-        """Return where a place is."""
-        return (place - self.first + 0.75) * PITCH
-
-    @property
-    def width(self) -> float:
-        """How wide the frame is."""
-        return (self.last - self.first + 1.5) * PITCH
-
     def has(self, place: int) -> bool:
         """Whether a place is inside."""
         return self.first <= place <= self.last
@@ -40,18 +25,6 @@ class Frame:
     def count(self, place: int) -> int:
         """Return the number by which the words call a place."""
         return self.base - place if self.mirrored else self.base + place
-
-    def numbers(self, y: float, places: Iterable[int]) -> list[str]:
-        """Write the numbers of some places, those outside left out."""
-        return [
-            text(str(self.count(place)), self.x(place), y, class_="number")
-            for place in sorted(places)
-            if self.has(place)
-        ]
-
-    def top(self, place: float) -> Point:
-        """Return the point at which a strand enters the drawing."""
-        return self.x(place), HEAD + 4
 
 
 def over_seam(step: PlannedStep) -> frozenset[int]:

@@ -1,91 +1,73 @@
-"""The starting board: what the pieces hang on, and every strand with its number and cord."""
+"""The starting board: how the pieces hang, every strand with its number and its name."""
 
-from itertools import groupby
+from collections.abc import Mapping
+from html import escape
+from itertools import groupby, pairwise
 from typing import Final
 
-from coach.card.cord_paths import Run, Yarn, drawn
-from coach.card.frame import PITCH
-from coach.card.svg import element, picture, text
-from coach.knots import names
-from coach.plan.measure.mounting import way_of_hanging
+from coach.card.step_drawing import picture
+from coach.picture.compose import scene_of
+from coach.picture.elements import element, number
+from coach.picture.render.shades import Look
+from coach.picture.render.svg_drawing import Drawing
 from coach.plan.plan_model import Plan
 
-_BAR: Final = 26.0
-_END: Final = 104.0
-_LINE: Final = 9.0
+_COLUMN_PX: Final = 24.0  # for a strand's number and name
+_CORD_PX: Final = 16.0  # that the thickest cord has at most
+_LEAST_PX: Final = 15.0  # between strands that are named; closer ones have their numbers in a fan
+_FAN_PX: Final = 26.0
+_MOST_PX: Final = 900.0
+_NUMBER_PX: Final = 11.0
+_NAME_PX: Final = 7.5
+_LINE_PX: Final = 9.0
 
 
-def board_picture(plan: Plan, looks: dict[str, Yarn]) -> str:
-    """Draw the strands as they hang before the first knot; pieces are joined at their folds."""
-    width = (len(plan.start) + 0.5) * PITCH
-    runs, shapes = _hung(plan, looks), [_bar(plan, width)]
-    for place, strand in enumerate(plan.start):
-        x = _x(place)
-        shapes.append(text(str(place + 1), x, _END + 14, class_="number"))
+def board_picture(plan: Plan, looks: Mapping[str, Look], name: str) -> str:
+    """Draw the strands as they hang before the first knot; `name` begins the ids in it."""
+    scene = scene_of(plan, max((step.end for step in plan.steps if step.unfolded), default=0))
+    ends = {run.strand: run.end for run in scene.runs}
+    at = {strand: ends.get(strand, (0.0, 0.0))[0] for strand in plan.start}
+    left, top, right, low = scene.box
+    columns = [abs(b - a) for a, b in pairwise(at.values())]
+    thick = max(cord.diameter_mm for cord in plan.project.cords.values())
+    column = min(columns, default=_COLUMN_PX)
+    px = min(_COLUMN_PX / column, _CORD_PX / thick, _MOST_PX / (right - left))
+    fans = column * px < _LEAST_PX
+    apart = _LEAST_PX / px if fans else column
+    fan = low + (_FAN_PX / px if fans else 0.0)
+    named = []
+    for place, (strand, x) in enumerate(at.items()):
+        to = (place - (len(at) - 1) / 2) * apart + (left + right) / 2 if fans else x
         # Names are broader than a strand's room: every second one stands a line lower.
-        below = _END + 26 + _LINE * (place % 2)
-        shapes.append(text(plan.strands[strand].id, x, below, class_="small"))
-    runs_cords = [
-        (cord, len(list(run))) for cord, run in groupby(plan.strands[s].cord for s in plan.start)
-    ]
-    said = ", ".join(f"{number} {cord}" for cord, number in runs_cords)
+        below = fan + (_NUMBER_PX + 12 + _LINE_PX * (place % 2)) / px
+        named.append(_text(str(place + 1), (to, fan + 12 / px), _NUMBER_PX / px, "number"))
+        if fans:
+            named.append(_line((x, low + thick / 2), (to, fan + 2 / px), 0.6 / px))
+        else:
+            named.append(_text(plan.strands[strand].id, (to, below), _NAME_PX / px, "small"))
+    runs = [(cord, len(list(run)))
+            for cord, run in groupby(plan.strands[s].cord for s in plan.start)]  # fmt: skip
+    said = ", ".join(f"{pieces} {cord}" for cord, pieces in runs)
     label = f"The starting board, strands from the left: {said}"
-    inside = [shapes[0], *drawn(runs), *shapes[1:]]
-    height = _END + 32 + _LINE
-    return picture(inside, (0, 0, width, height), label, width=round(width), height=round(height))
+    margin = 16 / px
+    half = max(right - left, apart * len(at) if fans else 0.0) / 2
+    box = (
+        (left + right) / 2 - half - margin,
+        top - 4 / px,
+        2 * (half + margin),
+        fan - top + 40 / px,
+    )
+    return picture([Drawing(scene, looks, name).drawn(), *named], box, label, px)
 
 
-def _x(place: int) -> float:
-    return (place + 0.75) * PITCH
-
-
-def _bar(plan: Plan, width: float) -> str:
-    """Draw what they hang on: a bar, a ring's near side, or the edge of the board with pins."""
-    on = plan.project.start.on
-    if on == "board":
-        return element("line", x1=4.0, y1=_BAR, x2=width - 4, y2=_BAR, class_="rail dashed")
-    height = {"ring": 7.0, "cord": 5.0, "dowel": 12.0}.get(on, 8.0)
+def _text(words: str, at: tuple[float, float], size: float, class_: str) -> str:
     return element(
-        "rect", x=4.0, y=_BAR - height / 2, width=width - 8, height=height, rx=height / 2,
-        class_="bar",
+        "text", escape(words), x=number(at[0] * 100), y=number(at[1] * 100),
+        font_size=number(size * 100), text_anchor="middle", class_=class_,
     )  # fmt: skip
 
 
-def _hung(plan: Plan, looks: dict[str, Yarn]) -> list[Run]:
-    """Return the strands; a piece's two strands meet in a fold at the bar, outer folds higher."""
-    places: dict[tuple[str, int], list[int]] = {}
-    for place, strand in enumerate(plan.start):
-        named = plan.strands[strand]
-        places.setdefault((named.cord, named.piece), []).append(place)
-    runs = []
-    for (cord, _), at in places.items():
-        look = looks[cord]
-        xs = [_x(place) for place in at]
-        if len(at) == 1:
-            runs.append(Run(look, ((xs[0], _BAR - 14), (xs[0], _END)), 2))
-            continue
-        if plan.project.start.layout == "hang":
-            runs += _single_fold(plan, look, xs)
-            continue
-        rise = _BAR + 12 - 3.0 * min(at[1] - at[0], 10)
-        runs.append(
-            Run(look, ((xs[0], _END), (xs[0], rise + 26), (xs[0] + 6, rise + 4),
-                       (xs[1] - 6, rise + 4), (xs[1], rise + 26), (xs[1], _END)),
-                20 - min(at[1] - at[0], 18)),
-        )  # fmt: skip
-    return runs
-
-
-def _single_fold(plan: Plan, look: Yarn, xs: list[float]) -> list[Run]:
-    """Draw one folded piece: by a lark's head its loop lies over both strands, else it is a bow."""
-    left, right = xs
-    way = way_of_hanging(plan.project.start)
-    if way not in (names.LARKS_HEAD, names.REVERSE_LARKS_HEAD):
-        middle = (left + right) / 2
-        return [Run(look, ((left, _END), (left, _BAR + 4), (middle, _BAR - 10),
-                           (right, _BAR + 4), (right, _END)), 2)]  # fmt: skip
-    over, under = (5, 1) if way == names.LARKS_HEAD else (1, 5)
-    strands = [Run(look, ((x, _END), (x, _BAR - 10)), 3) for x in (left + 4, right - 4)]
-    bow = (left - 2, _BAR + 12), (right + 2, _BAR + 12)
-    sides = [Run(look, ((x, _BAR - 10), (x, _BAR + 12)), 3) for x in (left - 2, right + 2)]
-    return [*strands, *sides, Run(look, bow, over if over > under else 2)]
+def _line(start: tuple[float, float], end: tuple[float, float], wide: float) -> str:
+    (x, y), (to_x, to_y) = start, end
+    way = " ".join(number(at * 100) for at in (x, y, to_x, to_y))
+    return element("path", d=f"M{way}", class_="n", stroke_width=number(wide * 100))

@@ -1,76 +1,108 @@
 """One step of the work as a picture: the strands as they come, the tie, the strands as they go."""
 
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from html import escape
+from itertools import pairwise
 from typing import Final
 
-from coach.card.cord_paths import Run, Yarn, bent, drawn
-from coach.card.draw_knots import draw_knots
-from coach.card.draw_moves import PLAIN, draw_braid
-from coach.card.draw_row import draw_row
-from coach.card.frame import HEAD, Frame
-from coach.card.sketch import Draw, Sketch
-from coach.card.svg import picture
+from coach.card.frame import Frame
+from coach.picture.elements import element, number
+from coach.picture.render.shades import Look
+from coach.picture.render.svg_drawing import Drawing
+from coach.picture.scene import Scene, Stretch
+from coach.picture.step_scene import StepScene, scene_of_step
 from coach.plan.plan_model import Plan, PlannedStep
 
-SHOWN: Final = 0.8
-"""How large a drawing stands on the page, of the size that it is drawn in."""
+_UNIT: Final = 100  # of a picture, in a millimetre
+_COLUMN_PX: Final = 13.0  # that a strand's room has at least, so that its number can stand there
+_CORD_PX: Final = 7.0  # that the thinnest cord has at least
+_MOST_PX: Final = 720.0  # of the width
+_HEAD_PX: Final = 14.0  # for a line of numbers
+_NUMBER_PX: Final = 11.0
 
 
 def step_picture(
-    plan: Plan, step: PlannedStep, frame: Frame, yarns: dict[str, Yarn], label: str
-) -> str | None:
-    """Draw a step, or give None for one in which no cord is worked."""
-    sketch = sketch_of(plan, step, frame, yarns)
-    if sketch is None:
+    plan: Plan, step: PlannedStep, frame: Frame, looks: Mapping[str, Look], label: str
+) -> tuple[str, int] | None:
+    """Draw a step; None for one in which no cord is worked.
+
+    Returns the picture, and how often each group's knot is tied where not all are drawn, else 0.
+    The beginning of its label, up to a colon, begins the ids in it.
+    """
+    found = scene_of_step(plan, step)
+    if found is None:
         return None
-    height = sketch.bottom + HEAD
+    left, right = _sides(found, step, frame)
+    cords = [plan.project.cords[strand.cord].diameter_mm for strand in plan.strands]
+    columns = [b - a for (_, a), (_, b) in pairwise(found.above)]
+    px = max(_COLUMN_PX / min(columns, default=_COLUMN_PX), _CORD_PX / min(cords))
+    px = min(px, _MOST_PX / (right - left))
+    name = re.sub(r"[^a-z0-9]+", "-", label.partition(":")[0].lower())
+    drawing = Drawing(found.scene, looks, f"{name}-")
+    places = {strand: place for place, strand in enumerate(step.before)}
+    counted = frame if len(step.after) == len(step.before) else Frame(0, len(step.after), 1, False)  # noqa: FBT003 - counted from the left
+    after = {strand: place for place, strand in enumerate(step.after)}
+    _, top, _, low = found.scene.box
+    size = _NUMBER_PX / px
     inside = [
-        *drawn(sketch.runs),
-        *sketch.shapes,
-        *frame.numbers(HEAD - 3, [sketch.place(s, step.before) for s in step.before]),
-        *_numbers_below(sketch, height),
+        drawing.drawn(),
+        *_numbers(found.above, places, frame, (top - 0.35 * size, size)),
+        *_numbers(found.below, after, counted, (low + 1.05 * size, size)),
     ]
-    return picture(
-        inside,
-        (0, 0, frame.width, height),
-        label,
-        width=round(frame.width * SHOWN),
-        height=round(height * SHOWN),
-    )
+    head = _HEAD_PX / px
+    box = (left, top - head, right - left, low - top + 2 * head)
+    return picture(inside, box, label, px), found.times
 
 
-def sketch_of(plan: Plan, step: PlannedStep, frame: Frame, yarns: dict[str, Yarn]) -> Sketch | None:
-    """Return the stretches of cord that a drawing of a step is made of; None if there are none."""
-    draw = _drawer(step)
-    if draw is None:
-        return None
-    sketch = Sketch(plan, step, frame, yarns)
-    busy = draw(sketch, plan.counts[step.first : step.end])
-    _pass_by(sketch, busy)
-    return sketch
+def picture(
+    inside: Sequence[str], box: tuple[float, float, float, float], label: str, px: float
+) -> str:
+    """Write a picture that is drawn in hundredths of a millimetre, a millimetre so many pixels."""
+    body = f"{element('title', escape(label))}{''.join(inside)}"
+    return element(
+        "svg", body, viewBox=" ".join(str(round(side * _UNIT)) for side in box), role="img",
+        aria_label=label, width=round(box[2] * px), height=round(box[3] * px),
+    )  # fmt: skip
 
 
-def _numbers_below(sketch: Sketch, height: float) -> list[str]:
-    """Write the numbers that the strands have afterwards; counted anew if some came or went."""
-    step, frame = sketch.step, sketch.frame
-    if len(step.after) != len(step.before):
-        frame = Frame(frame.first, frame.last, 1, mirrored=False)
-    return frame.numbers(height - 3, [sketch.place(s, step.after) for s in step.after])
+def swatch(looks: Mapping[str, Look], cord: str) -> str:
+    """Draw a short length of a cord, for a legend; its name stands beside it."""
+    alone = Scene((cord,), (), (), (), (), 0.0, 1.0, (0.0, 0.0, 1.0, 1.0), ())
+    drawing = Drawing(alone, looks)
+    length = Stretch(0, 0, 2.0, ((1.0, 2.0), (6.0, 2.0), (11.0, 2.0)), capped=True)
+    body = f'<g fill="none">{drawing.stretch(length)}</g>'
+    return element(
+        "svg", body, viewBox="0 0 1200 400", width="48", height="16", aria_hidden="true",
+        class_="swatch",
+    )  # fmt: skip
 
 
-def _drawer(step: PlannedStep) -> Draw | None:
-    if step.role in ("row", "weave"):
-        return draw_row
-    if step.role == "braid":
-        return draw_braid
-    if step.role == "plain":
-        return PLAIN.get(type(step.source))
-    return draw_knots
+def _sides(found: StepScene, step: PlannedStep, frame: Frame) -> tuple[float, float]:
+    """Return from where to where the picture goes: the frame's places, or all that is drawn."""
+    scene: Scene = found.scene
+    xs = [x for place, (_, x) in enumerate(found.above) if frame.has(place)]
+    ends = [x for _, x in found.below]
+    whole = frame.first == 0 and frame.last >= len(step.before) - 1
+    column = min([b - a for a, b in pairwise(xs)], default=4.0)
+    if scene.closed and whole:
+        return -scene.half_mm, scene.half_mm
+    if whole:
+        left, right = min([*xs, *ends]), max([*xs, *ends])
+        return min(left - column, scene.box[0]) - 0.5, max(right + column, scene.box[2]) + 0.5
+    return min(xs) - column, max(xs) + column
 
 
-def _pass_by(sketch: Sketch, busy: set[int]) -> None:
-    """Let the strands that are not at hand hang down."""
-    for place, strand in enumerate(sketch.step.before):
-        shown = sketch.frame.has(place) and strand in sketch.step.after
-        if shown and strand not in busy:
-            way = bent(sketch.enters(strand), sketch.leaves(strand))
-            sketch.runs.append(Run(sketch.yarn(strand), tuple(way), 2))
+def _numbers(
+    at: Sequence[tuple[int, float]], places: Mapping[int, int], frame: Frame,
+    line: tuple[float, float],
+) -> Iterator[str]:  # fmt: skip
+    """Write the numbers of strands at a height and in a size, those outside the frame left out."""
+    y, size = line
+    for strand, x in at:
+        if frame.has(places[strand]):
+            yield element(
+                "text", str(frame.count(places[strand])), x=number(x * _UNIT),
+                y=number(y * _UNIT), font_size=number(size * _UNIT), text_anchor="middle",
+                class_="number",
+            )  # fmt: skip

@@ -38,11 +38,7 @@ figure.scale figcaption { max-width: none; }
 .knot, .care { break-inside: avoid-page; }
 """
 _DRAWN: Final = """
-.gap { stroke: var(--paper); } .edge { stroke: var(--ink); }
-.number, .small, .ruled { fill: var(--ink); font-family: "DejaVu Sans", Verdana, sans-serif; }
-text.number { font-size: 11px; } .small { font-size: 7.5px; }
-.bar, .pin, .bead, .lump { fill: var(--wood); stroke: var(--ink); stroke-width: 1.2; }
-.rail, .rule { stroke: var(--ink); } .rail { stroke-width: 1.5; } .dashed { stroke-dasharray: 5 4; }
+.number, .small { fill: var(--ink); font-family: "DejaVu Sans", Verdana, sans-serif; }
 """
 _PRINT: Final = """
 @page { margin: 15mm; }

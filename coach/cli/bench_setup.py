@@ -10,9 +10,9 @@ from typing import Final
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice, find_program
 from coach.piece import folders
+from coach.session.count_mode import Passes
 from coach.session.keymap import ACTIONS, Keys, with_keys
-from coach.session.pass_store import Passes
-from coach.session.services import Aids
+from coach.session.ports import Aids
 from coach.settings.load import LoadedSettings, load_settings
 from coach.settings.overrides import Kept
 from coach.settings.settings import Characters, Units

@@ -13,8 +13,7 @@ from coach.session import unsaved
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
 from coach.session.keymap import Keys
-from coach.session.ports import OnBench
-from coach.session.services import Aids
+from coach.session.ports import Aids, OnBench
 from coach.settings.overrides import Kept
 from coach.text import one_line
 

@@ -52,17 +52,18 @@ def scene_of(
         if step.first >= made and made < len(plan.counts):
             break
         if not step.unfolded:
-            _lay(loom, step, made)
+            lay(loom, step, made)
     order = order_at(plan, made)
     _end(loom, order, made)
-    scene = _scene(loom, found, (loop.ties, mounts, held), made, order)
+    scene = scene_from(loom, found, (loop.ties, mounts, held), made, order)
     scene = replace(scene, left_out=asked - made)
     if since > 0:
         scene = _since(scene, since)
     return turned_over(scene, back=back) if loom.turned != back else replace(scene, back=back)
 
 
-def _lay(loom: Loom, step: PlannedStep, made: int) -> None:
+def lay(loom: Loom, step: PlannedStep, made: int) -> None:
+    """Lay what is made of a step when `made` counts are."""
     if step.role == "plain":
         if step.first < made:
             loom.grid.stand(step.before)
@@ -96,7 +97,7 @@ def _loop(plan: Plan, found: Places, made: int) -> _Loop:
     worked = Loom(plan, found)
     for step in first:
         if step.first < made:
-            _lay(worked, step, made)
+            lay(worked, step, made)
     wide = max((tie.box[2] - tie.box[0] for tie in worked.ties), default=2.0)
     pin = Hairpin(found.fold_mm, wide)
     ends = {strand: pin.bent((x, 2 * found.fold_mm)) for strand, (x, _) in worked.at.items()}
@@ -146,10 +147,11 @@ def _crowded(loom: Loom, hanging: Sequence[int]) -> set[int]:
     return found
 
 
-def _scene(
+def scene_from(
     loom: Loom, found: Places, start: tuple[list[Tie], list[Tie], list[Fitting]], made: int,
     order: Sequence[int],
 ) -> Scene:  # fmt: skip
+    """Put a scene together from what is laid: the loop, mounts and what they hang on first."""
     loop, mounts, held = start
     ties, fittings = (*loop, *loom.ties), (*held, *loom.fittings)
     half = found.width_mm / 2

@@ -1,1 +1,1 @@
-"""The walk as plain lines, for screen readers and simple terminals."""
+"""The bench in plain lines, for screen readers and simple terminals."""

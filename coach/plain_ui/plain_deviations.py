@@ -1,4 +1,4 @@
-"""The words of the plain walk for work that differs from the plan, and for measures."""
+"""The words of plain mode for measures and for work that differs from the plan."""
 
 from collections.abc import Callable
 
@@ -17,7 +17,12 @@ WORDS = (
 
 
 def deeds(otherwise: Callable[[], Otherwise], lying: str) -> dict[str, Callable[[str], str]]:
-    """Return what each word does with the words after it; `lying` is how lengths are measured."""
+    """Return what each word does: a function of the text after it that returns a sentence.
+
+    Args:
+        otherwise: Returns what records deviations at the count that is reached.
+        lying: How a length is measured where that is not said.
+    """
     return {
         "measure": lambda rest: _measure(otherwise(), rest, lying),
         "reach": lambda rest: _reach(otherwise(), rest),
@@ -54,7 +59,7 @@ def _join(otherwise: Otherwise, rest: str) -> str:
 
 
 def _strand(otherwise: Otherwise, place: str) -> int | None:
-    """Return the strand at a place from the left that has cord of its own, or None."""
+    """Return the strand at a position from the left if it has cord of its own, else None."""
     order = otherwise.order()
     if not place.isdecimal() or not 1 <= int(place[:4]) <= len(order):
         return None

@@ -1,60 +1,32 @@
-"""A piece walked in plain lines: what is typed goes in, lines to be read come out."""
+"""Working a piece in plain lines: a line that is typed goes in, lines to read come out."""
 
 from collections.abc import Callable
 from difflib import get_close_matches
 from functools import partial
 from itertools import islice
-from types import MappingProxyType
 from typing import Final
 
 from coach.knots.catalogue import CATALOGUE
 from coach.plain_ui import plain_deviations
+from coach.plain_ui.plain_words import LEAVING, WORD_OF, help_lines
 from coach.plan.wording.strand_names import strand_words
 from coach.session.controller import Work
-from coach.session.cord_warning import warning
 from coach.session.deviations import Otherwise
 from coach.session.navigation import unpicking
 from coach.session.preparation import in_order, pieces_to_ready
 from coach.session.time_format import length_span
+from coach.session.view_model import warning
 from coach.text import capital, one_line
 
-LEAVING: Final = ("leave", "quit", "exit")
-WORD_OF: Final = MappingProxyType(
-    {
-        "count": "enter", "take_back": "-", "rest": "rest", "restart": "again", "pause": "pause",
-        "before": "ready", "ahead": "ahead", "unpick": "unpick", "goto": "go", "mark": "mark",
-        "note": "note", "how": "how", "cords": "cords", "plan": "cut", "say": "say",
-        "speech": "voice", "any_key": "enter", "count_by": "by", "count_by_knot": "by knot",
-        "units": "units", "help": "help", "leave": "leave", "legend": "strands",
-        "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
-    }
-)  # fmt: skip
-"""The word for each thing that a key does on the bench."""
-
-_WORDS: Final = (
-    ("enter", "one made"), ("5", "that many made"), ("-", "take one back"),
-    ("rest", "the rest of this step is made"), ("again", "back to the start of this step"),
-    ("say", "the step once more"), ("where", "where in the piece"), ("next", "the step after"),
-    ("ahead", "the steps to come; ahead 9 gives nine"),
-    ("strands", "who hangs where"), ("how", "how this knot is tied"),
-    ("cords", "cord left, now and at the end"), ("cut", "what to cut"),
-    ("ready", "the list for cutting and hanging; ready 2 ticks its second line"),
-    ("time", "time worked and left"), ("pause", "stop the clock, or let it go on"),
-    ("note", "note and your words: keep them here"), ("mark", "mark this spot"),
-    ("unpick", "back by steps; unpick 2 goes back two"), ("go", "go 45 sets the counts made to 45"),
-    ("by", "count by tie, pass or step"), ("by knot", "the same for this knot alone"),
-    ("units", "centimetres or inches"), ("voice", "speak, or be silent"),
-    *plain_deviations.WORDS, ("leave", "leave; all is kept"),
-)  # fmt: skip
 _AHEAD: Final = 5
 _MOST_FIGURES: Final = 6
 
 
 class PlainWalk:
-    """Answers what is typed with lines; `left` turns true when the maker leaves."""
+    """Answers each line that is typed with lines to read; `left` is true once the maker left."""
 
     def __init__(self, work: Work, cut: Callable[[], list[str]] = list) -> None:
-        """Take a piece, and what gives the lines of its cut list."""
+        """Take a piece, and what returns the lines of its cut list."""
         self.work = work
         self._cut = cut
         self._said = ""
@@ -72,7 +44,7 @@ class PlainWalk:
             "strands": lambda _: self._strands(), "how": lambda _: self._how(),
             "cords": lambda _: self._cords(), "cut": lambda _: self._cut(),
             "ready": self._ready, "time": lambda _: list(self.work.view().time),
-            "unpick": self._unpick, "go": self._go, "help": lambda _: _help(),
+            "unpick": self._unpick, "go": self._go, "help": lambda _: help_lines(),
         }  # fmt: skip
         size = work.plan.project.size
         lying = size.state if size else "relaxed"
@@ -80,7 +52,7 @@ class PlainWalk:
             self._answers[word] = partial(self._differing, deed)
 
     def begin(self) -> list[str]:
-        """Return what is to be read first."""
+        """Return the lines to read first: the piece, its count, and what to do."""
         view = self.work.view()
         told = [self.work.aids.told] if self.work.aids.told else []
         return [
@@ -89,7 +61,7 @@ class PlainWalk:
         ]  # fmt: skip
 
     def answer(self, typed: str) -> list[str]:
-        """Do what a typed line asks and give what is to be read."""
+        """Carry out a typed line, and return the lines to read."""
         self.work.refresh()
         self._go_on()
         word, _, rest = one_line(typed).partition(" ")
@@ -106,7 +78,7 @@ class PlainWalk:
         return known(rest) if known else [self._unknown(word)]
 
     def _go_on(self) -> None:
-        """Take up the plan that follows what has happened."""
+        """Take up the plan that follows what has happened, also in another terminal."""
         if self.work.stale:
             self.work = self.work.anew()
 
@@ -119,7 +91,7 @@ class PlainWalk:
         return [told, *self._step()]
 
     def _key(self, word: str) -> str:
-        """Return the word for a single key that does something on the bench."""
+        """Return the word of an action for the key that is set for it; all else as it is."""
         action = self.work.keys.action(word) if len(word) == 1 and word.isalpha() else None
         return WORD_OF.get(action, word) if action else word
 
@@ -139,7 +111,7 @@ class PlainWalk:
         return [self.work.message, *self._now()] if n else self._now()
 
     def _now(self) -> list[str]:
-        """Return the count, the sentence if it has changed, and what presses."""
+        """Return the count, and the sentence and what is pressing if they are new."""
         view = self.work.view()
         words = "" if view.sentence == self._said else view.sentence
         self._said = view.sentence
@@ -178,7 +150,7 @@ class PlainWalk:
         plan, step = self.work.plan, self.work.plan.step_at(self.work.done)
         first = step.index if step else len(plan.steps)
         wanted = islice(range(first, len(plan.steps)), _figure(rest) or _AHEAD)
-        return [*map(self.work.line_of, wanted)] or ["Nothing is left to make."]
+        return [*map(self.work.words.line, wanted)] or ["Nothing is left to make."]
 
     def _strands(self) -> list[str]:
         plan = self.work.plan
@@ -241,7 +213,3 @@ class PlainWalk:
 
 def _figure(words: str) -> int:
     return int(words) if words.isdecimal() and len(words) <= _MOST_FIGURES else 0
-
-
-def _help() -> list[str]:
-    return [f"{word}: {what}" for word, what in _WORDS]

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan
+from coach.plan.wording.advice import advice
 from coach.project.read import read_project
 from coach.yaml_reader.diagnostics import Problem, Problems
 
@@ -37,6 +38,4 @@ def with_advice(reading: PlanReading) -> PlanReading:
     """Return a reading with what a colleague would say of its plan, if it has one."""
     if reading.plan is None:
         return reading
-    from coach.plan.wording.advice import advice
-
     return PlanReading(reading.plan, Problems((*reading.problems, *advice(reading.plan))).sorted())

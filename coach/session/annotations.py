@@ -1,31 +1,37 @@
-"""What is kept beside the counts: ticks of the list before the first knot, notes, marked spots."""
+"""What a piece keeps beside its counts: ticks of the cutting list, notes and marked spots."""
 
 from collections.abc import Sequence
 from functools import cached_property
-from typing import TYPE_CHECKING
 
 from coach.piece import Note, Sitting
 from coach.piece.events import Noted, Ticked, Unticked
 from coach.plan.plan_model import Plan
 from coach.plan.standing import place_at
+from coach.session.preparation import Tick, in_order, pieces_to_ready
 from coach.text import one_line
-
-if TYPE_CHECKING:
-    from coach.session.preparation import Tick
 
 
 class Asides:
-    """Joins plan and sitting for ticks and notes. What stores something raises PieceError."""
+    """Keeps ticks and notes of one piece, each placed in its plan.
+
+    What stores something raises PieceError where it cannot be stored.
+    """
 
     def __init__(self, plan: Plan, sitting: Sitting, earlier: Sequence[Note] = ()) -> None:
-        """Take up a piece; `earlier` are the notes of earlier pieces of its project."""
+        """Take up a piece.
+
+        Args:
+            plan: The plan that the piece follows.
+            sitting: The piece, opened.
+            earlier: The notes of earlier pieces of the same project.
+        """
         self._plan = plan
         self._sitting = sitting
         self._earlier = earlier
 
     @property
-    def ticks(self) -> frozenset["Tick"]:
-        """All that is ticked."""
+    def ticks(self) -> frozenset[Tick]:
+        """What is made ready: pieces of cord by their labels, and what was done to each."""
         return self._sitting.state.ticks
 
     @property
@@ -33,18 +39,24 @@ class Asides:
         """The notes and marked spots of this piece."""
         return self._sitting.state.notes
 
-    def tick(self, ticks: Sequence["Tick"]) -> None:
-        """Tick what is not ticked yet."""
+    def tick(self, ticks: Sequence[Tick]) -> None:
+        """Tick those of `ticks` that are still open; each is stored on its own."""
         for label, mark in ticks:
             if (label, mark) not in self.ticks:
                 self._sitting.jot(Ticked, what=label, mark=mark)
 
-    def untick(self, tick: "Tick") -> None:
+    def untick(self, tick: Tick) -> None:
         """Take a tick back."""
         self._sitting.jot(Unticked, what=tick[0], mark=tick[1])
 
     def note(self, done: int, words: str, spot: Note | None = None) -> None:
-        """Keep words at a count, or for a spot marked before; no words take that one away."""
+        """Write a note, or mark a spot to write about later.
+
+        Args:
+            done: The count that a new note belongs to.
+            words: What is noted; nothing marks the spot, or deletes the note at `spot`.
+            spot: The marked spot that the words are for; None writes a new note.
+        """
         said = one_line(words)
         if spot:
             self._sitting.jot(
@@ -56,11 +68,16 @@ class Asides:
             self._sitting.jot(Noted, tie=done, place=place, within=within, words=said)
 
     def here(self, done: int) -> tuple[str, ...]:
-        """Return the notes that come up at a count."""
+        """Return the worded notes for the step at hand after `done` counts; see `notes_here`."""
         return notes_here(self._plan, done, self.notes, self._earlier)
 
     def offer(self, done: int, key: str) -> str:
-        """Offer the list for cutting and hanging until the first count, or until all is ready."""
+        """Return the line that offers the cutting list, until the first count or all is ready.
+
+        Args:
+            done: How many counts are made.
+            key: What the key of the list is called; without a key there is no offer.
+        """
         if done or not key:
             return ""
         ticked, of = sum(tick in self.ticks for tick in self._to_tick), len(self._to_tick)
@@ -71,21 +88,19 @@ class Asides:
         return f"Begin, or see with {key} what to cut and hang."
 
     @cached_property
-    def _to_tick(self) -> tuple["Tick", ...]:
-        from coach.session.preparation import in_order, pieces_to_ready
-
+    def _to_tick(self) -> tuple[Tick, ...]:
         return in_order(pieces_to_ready(self._plan))
 
 
 def notes_here(
     plan: Plan, done: int, notes: Sequence[Note], earlier: Sequence[Note]
 ) -> tuple[str, ...]:
-    """Return the worded notes of the step at hand, those of the tie at hand first.
+    """Return the worded notes for the step at hand, the nearest to the tie at hand first.
 
     Args:
         plan: The plan of the piece.
         done: How many counts are made.
-        notes: What was noted in this piece, in this or another repeat.
+        notes: What was noted in this piece; a note in another repeat counts for all repeats.
         earlier: What was noted in earlier pieces of the project.
 
     Returns:
@@ -106,5 +121,5 @@ def _said(note: Note, of: int, *, elsewhere: bool) -> str:
 
 
 def spots(notes: Sequence[Note]) -> tuple[Note, ...]:
-    """Return the marked spots as a list shows them: those still without words, then the latest."""
+    """Return spots in the order of a list: those still without words first, then the newest."""
     return tuple(sorted(notes, key=lambda note: (bool(note.words), -note.written_ms, -note.tie)))

@@ -1,15 +1,19 @@
-"""What is spoken after a key: the step at its start, the count now and then, a short strand."""
+"""What speech says after a key: a step at its start, now and then the count, a short strand."""
 
 from coach.plan.plan_model import Plan
-from coach.session.cord_warning import warning
-from coach.session.view_model import View
+from coach.session.view_model import View, warning
 
 
 class Spoken:
-    """Compares what is to be seen with what was seen before, and finds the words for it."""
+    """Finds what to say of a view by comparing it with the one before."""
 
     def __init__(self, plan: Plan, every: int) -> None:
-        """Take the plan, and after how many counts of a step one is said; 0 for never."""
+        """Begin with nothing said yet.
+
+        Args:
+            plan: The plan that the piece follows.
+            every: Speak every so many counts of a step; 0 never speaks a count.
+        """
         self._plan = plan
         self._every = every
         self._step: int | None = None
@@ -17,7 +21,7 @@ class Spoken:
         self._short: frozenset[int] = frozenset()
 
     def words(self, view: View) -> str:
-        """Return what is to be said now, "" for nothing."""
+        """Return what to say now, and remember the view; "" says nothing."""
         step = self._plan.step_at(view.done)
         number = step.index if step else len(self._plan.steps)
         said = []
@@ -32,6 +36,6 @@ class Spoken:
         return " ".join(said)
 
     def again(self, view: View) -> str:
-        """Return the step once more, with the tie at hand and what runs short."""
+        """Return the count, the step and what runs short, whether or not they were said before."""
         count = f"{view.number} of {view.of}. " if view.of > 1 else ""
         return f"{count}{view.sentence} {warning(self._plan, view)}".strip()

@@ -1,4 +1,4 @@
-"""When the hands have worked so long that a pause would do them good."""
+"""Reminding the maker of a rest for the hands after a long stretch of work."""
 
 from typing import Final
 
@@ -9,27 +9,35 @@ _MINUTE_S: Final = 60
 
 
 class Rest:
-    """Follows the work of a sitting from one rest to the next."""
+    """Measures the work of a sitting since its last rest.
+
+    Only time that counted as work is measured, so a stopped clock reminds nobody.
+    """
 
     def __init__(self, after_min: int) -> None:
-        """Take after how many minutes of counted work a pause is proposed; 0 for never."""
+        """Propose a rest after so many minutes of work; 0 never proposes one."""
         self._after_min = after_min
         self._since_s = 0.0
         self._seen_ms: int | None = None
 
     @property
     def begun(self) -> bool:
-        """Whether something was counted in this sitting."""
+        """Whether anything has been counted in this sitting."""
         return self._seen_ms is not None
 
     def count(self, tick_ms: int, worked_s: float) -> None:
-        """Take note of a count, and of the time worked in the sitting so far, this one in it."""
+        """Take note of a count; a long gap before it was a rest.
+
+        Args:
+            tick_ms: When it was made, by a monotonic clock.
+            worked_s: Time worked in the sitting so far, up to this count.
+        """
         if self._seen_ms is not None and tick_ms - self._seen_ms >= BREAK_MS:
             self._since_s = worked_s
         self._seen_ms = tick_ms
 
     def proposal(self, worked_s: float) -> str:
-        """Return the line that proposes a pause, or nothing."""
+        """Return the line that proposes a rest after `worked_s` of the sitting, or nothing."""
         minutes = int((worked_s - self._since_s) // _MINUTE_S)
         if not self._after_min or minutes < self._after_min:
             return ""

@@ -1,42 +1,37 @@
-"""A piece on the bench: what the keys do to it, and all that a screen shows of it."""
+"""The controller of a piece on the bench: keys come in, a view for any screen comes out.
+
+Counting, the plan that follows what has happened, and the words of a step have modules of their
+own; here they are joined. Nothing here knows of a screen.
+"""
 
 from collections.abc import Callable, Sequence
-from functools import cached_property
-from typing import TYPE_CHECKING, Final, Literal
 
-from coach.pace.estimate import Range
 from coach.piece import Clock, Note, PieceError, Sitting
-from coach.piece.events import Left, Measured
 from coach.piece.reports.forecast import Forecast
+from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
-from coach.plan.wording.sentences import sentence
-from coach.plan.wording.step_phrases import step_line, where
-from coach.project.model import Do
+from coach.plan.wording.step_phrases import where
 from coach.session.annotations import Asides
 from coach.session.break_reminder import Rest
-from coach.session.count_mode import Tally
-from coach.session.keymap import BounceGuard, Keys
-from coach.session.ports import OnBench
+from coach.session.counting import Counting, Outcome, Ring
+from coach.session.deviations import Otherwise
+from coach.session.following import Following
+from coach.session.keymap import Keys, Presses
+from coach.session.ports import Aids, OnBench
 from coach.session.quick_settings import Choices
-from coach.session.services import Aids
-from coach.session.step_sign import sign_for
-from coach.session.time_format import clock_span, in_units, local, minutes, time_span
+from coach.session.step_words import StepWords, sign_for
+from coach.session.time_format import time_told
 from coach.session.unsaved import Watch
 from coach.session.view_model import CORDS, CORDS_OVER, View
 from coach.settings.settings import Settings
 
-if TYPE_CHECKING:
-    from coach.piece.learning.estimates import Known
-    from coach.plan.cord.cord_left import CordLeft, StrandLeft
-    from coach.session.deviations import Otherwise
-
-Ring = Literal["", "step", "repeat"]
-_SECOND_MS: Final = 1000
-
 
 class Work:
-    """Joins the plan, the sitting and the clock; knows nothing of screens."""
+    """Controls one piece: does what keys ask for, and tells what is to be seen.
+
+    `message` is what came of the last key, `unspoken` what keeps the coach from speaking.
+    """
 
     def __init__(
         self,
@@ -48,29 +43,36 @@ class Work:
         earlier: Sequence[Note] = (),
         aids: Aids | None = None,
         now: Plan | None = None,
+        presses: Presses | None = None,
+        rest: Rest | None = None,
     ) -> None:
         """Take up a piece.
 
         Args:
-            plan: The plan that it was begun with.
+            plan: The plan that the piece was begun with.
             sitting: The piece, opened.
             clock: Tells the time.
             keys: The keys as they are set.
             earlier: The notes of earlier pieces of the same project.
-            aids: Settings and what else helps along; without them everything is as it comes.
-            now: The plan that it follows by now, if that is known.
+            aids: Settings, speech and the like; without them all settings are the defaults.
+            now: The plan that the piece follows by now, if that is known already.
+            presses: The reader of keys, when the sitting goes on with another plan.
+            rest: The reminder of a rest, when the sitting goes on with another plan.
+
+        Raises:
+            CannotFollow: The plan cannot follow what has happened to the piece.
         """
         self.aids = aids or Aids()
         self._base, self._earlier = plan, earlier
-        self._followed = sitting.state.happenings
-        self._now = now if now is not None else self._follow()
+        self._following = Following(plan, sitting, now)
         self.sitting = sitting
-        self.plan = plan = self._likely()
+        self.plan = plan = self._following.plan
         self.keys = keys
         self._clock = clock
-        self._guard = BounceGuard(self.settings.bounce_ms)
-        self._tally = Tally(plan, sitting, self.aids.kept, self.aids.passes)
-        self._hands = Rest(self.settings.rest_after_min)
+        self.presses = presses or Presses(keys, self.aids.kept, clock)
+        self._hands = rest or Rest(self.settings.rest_after_min)
+        self._counting = Counting(plan, sitting, clock, self.aids, self._hands)
+        self.words = StepWords(plan, self.aids.kept)
         self._choices = Choices(self.aids.kept).by_action(self._knot)
         self._forecast = Forecast(plan)
         sitting.follow([count.knot for count in plan.counts], self._forecast.work)
@@ -78,14 +80,7 @@ class Work:
         self._watch = Watch(sitting)
         self.message = ""
         self.unspoken = ""
-        self._deeds: dict[str, Callable[[], Ring]] = {
-            "count": self._count,
-            "take_back": self._take_back,
-            "rest": self._rest,
-            "restart": self._restart,
-            "pause": self._pause,
-            "mark": self._mark,
-        }
+        self._deeds = {**self._counting.by_action(), "mark": self._mark}
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
@@ -95,100 +90,71 @@ class Work:
             earlier=on_bench.earlier, aids=aids, now=on_bench.now,
         )  # fmt: skip
 
-    @cached_property
-    def known(self) -> "Known":
-        """All that is known of the piece; it measures the plan some times over, so not at once."""
-        from coach.piece.learning.estimates import known
-
-        return known(self._base, self._followed, self.sitting.state.beliefs, self._now)
-
-    @cached_property
-    def _cords(self) -> "CordLeft":
-        return self.known.cord_left()
-
-    def _likely(self) -> Plan:
-        """Return the plan that the piece follows, in the hands that its measures show."""
-        if any(isinstance(happening, Measured) for happening in self._followed):
-            return self.known.plan
-        return self._now
-
-    def _follow(self) -> Plan:
-        """Return the plan that the piece follows, measures left out. Raises CannotFollow."""
-        if not self._followed:
-            return self._base
-        from coach.piece.changes.effective_plan import follow
-
-        return follow(self._base, self._followed)
-
     @property
     def done(self) -> int:
-        """How many counts are made; never more than the plan has."""
-        return min(self.sitting.state.done, self.plan.total)
+        """The number of counts made, at most as many as the plan has."""
+        return self._counting.done
 
     @property
     def settings(self) -> Settings:
-        """The settings as they are now."""
+        """The settings in use; keys on the bench change them."""
         return self.aids.kept.now
 
     def action(self, key: str) -> str | None:
-        """Return what a key asks for. Where any key counts, only escape and taking back do not."""
-        action = self.keys.action(key)
-        if not self.settings.any_key or action == "take_back":
-            return action
-        return "any_key" if key == "escape" else "count"
+        """Return the id of the action that a key asks for, None for none."""
+        return self.presses.action(key)
 
     @property
     def stale(self) -> bool:
-        """Whether something has happened since that the plan has to follow; see `anew`."""
-        return self.sitting.state.happenings != self._followed
+        """Whether the plan is out of date because of what has happened since; see `anew`."""
+        return self._following.stale
 
     def anew(self) -> "Work":
-        """Return the same piece with the plan that follows all that has happened."""
+        """Return a controller of the same sitting whose plan follows all that has happened."""
         work = Work(
             self._base, self.sitting, self._clock, self.keys,
-            earlier=self._earlier, aids=self.aids,
+            earlier=self._earlier, aids=self.aids, presses=self.presses, rest=self._hands,
         )  # fmt: skip
         work.message, work.unspoken = self.message, self.unspoken
-        work._hands, work._guard = self._hands, self._guard
         return work
 
-    def otherwise(self) -> "Otherwise":
-        """Return what takes in that the work differs from the plan."""
-        from coach.piece.changes.repeat_search import Course
-        from coach.session.deviations import Otherwise
-
-        course = Course(self._base, self._followed, self.done)
-        return Otherwise(self.known, course, lambda kind, what: self.sitting.jot(kind, **what))
+    def otherwise(self) -> Otherwise:
+        """Return what records measures and deviations from the plan at this count."""
+        return self._following.otherwise(self.done)
 
     def act(self, action: str, read_s: float | None = None) -> Ring:
-        """Do what a key asks and give what is to be heard. What cannot be kept is told.
+        """Carry out an action, set `message`, and return what is to be heard.
+
+        What cannot be stored changes nothing, and the message says so.
 
         Args:
-            action: What it asks for.
-            read_s: When it was read, in monotonic seconds; now, where that is not known.
+            action: The id of a counting action or of a setting that has a key.
+            read_s: When the key was read, in monotonic seconds; None for now. A key may wait
+                behind a busy screen, so a bounce is judged by when it was read.
         """
         self.message = self.unspoken = ""
-        if action == "count" and self._bounces(read_s):
+        if action == "count" and self.presses.bounces(read_s):
             self.message = "Too quick for a new press: taken as the same one."
             return ""
         if action in self._choices:
             self.message = self._choices[action]()
             return ""
         try:
-            return self._deeds[action]()
+            outcome = self._deeds[action]()
         except PieceError as error:
-            self.message = f"Not counted: {error}"
-            return ""
+            outcome = Outcome(f"Not counted: {error}")
+        self.message = outcome.message
+        return outcome.ring
 
     def leave(self) -> None:
-        """End the sitting; a piece that cannot be written has lost nothing but the time of this."""
+        """End the sitting; where that cannot be stored, only the moment of leaving is lost."""
         try:
             self.sitting.leave()
         except PieceError as error:
             self.message = str(error)
 
     def keep(self, deed: Callable[[], object], told: str = "") -> None:
-        """Do something beside the counting, and tell what came of it."""
+        """Run a deed that stores something, and set `message` to `told` or to why it failed."""
         self.message = told
         try:
             deed()
@@ -196,40 +162,21 @@ class Work:
             self.message = f"Not kept: {error}"
 
     def go_to(self, done: int) -> None:
-        """Set the count to a place that was found on the work."""
-        way = min(done, self.plan.total) - self.done
-        if way > 0:
-            self.keep(lambda: self.sitting.count(way), f"Counted {way} as made.")
-        elif way < 0:
-            told = self.unpicking(self.done + way)
-            self.keep(lambda: self.sitting.take_back(-way), f"Gone back: {told}.")
+        """Set the count to what was found on the work itself, forward or back."""
+        to = min(done, self.plan.total)
+        if to == self.done:
+            return
+        told = f"Counted {to - self.done} as made."
+        if to < self.done:
+            told = f"Gone back: {self.unpicking(to)}."
+        self.keep(lambda: self._counting.go_to(to), told)
 
     def unpicking(self, to: int) -> str:
-        """Say what it means to go back to an earlier count."""
-        from coach.session.navigation import unpicking
-
-        return in_units(unpicking(self.plan, self.done, to), self.settings.units)
-
-    def confirm(self) -> None:
-        """Take up the work where it was left; the key that says so is no count."""
-        self.message = ""
-
-    def came_before(self, key: str, read_ms: int, now: str) -> None:
-        """Take note of the key that was read before this one, on whatever screen it was taken.
-
-        One that chatters closes a page, and the same press must not be counted here as well.
-        Where any key counts, other keys next to it are the same press too.
-        """
-        same = key == now or self.settings.any_key
-        self._guard.after(read_ms if same and self.action(key) == "count" else None)
-
-    def _bounces(self, read_s: float | None) -> bool:
-        """Whether a key that counts comes too soon after the last one that was seen."""
-        clock = self._clock
-        return not self._guard.is_new(clock.tick_ms() if read_s is None else clock.tick_at(read_s))
+        """Return how many ties going back to count `to` unpicks, and the cord it gives back."""
+        return self._counting.unpicking(to)
 
     def refresh(self) -> bool:
-        """Take in what was done on another screen; give whether there was something."""
+        """Read what another process has stored, and return whether it changes what is shown."""
         before = self.sitting.state.seq, str(self.sitting.trouble), self.message
         try:
             self.sitting.refresh()
@@ -237,174 +184,65 @@ class Work:
             self.message = str(error)
         return before != (self.sitting.state.seq, str(self.sitting.trouble), self.message)
 
-    def _mark(self) -> Ring:
+    def _mark(self) -> Outcome:
         words = f"Marked. {self.keys.shown('note')} writes the words, now or later."
         self.keep(lambda: self.asides.note(self.done, ""), words)
-        return ""
+        return Outcome(self.message)
 
-    def _count(self) -> Ring:
-        if self.done >= self.plan.total:
-            self.message = "All is made; there is nothing left to count."
-            return ""
-        if self._tally.by(self.done) == "step":
-            return self._rest()
-        if self._tally.pass_made(self.done):
-            return ""
-        return self._made(1)
-
-    def _made(self, n: int) -> Ring:
-        before = self.done
-        self.sitting.count(n)
-        self._tally.put(self.done, 0)
-        self._hands.count(self._clock.tick_ms(), self.sitting.state.sitting_s)
-        return self._heard(before)
-
-    def _rest(self) -> Ring:
-        step = self.plan.step_at(self.done)
-        if step is None:
-            return ""
-        n = step.end - self.done
-        ring = self._made(n)
-        self.message = f"Counted the rest of the step: {n}."
-        return ring
-
-    def _take_back(self) -> Ring:
-        passes = self._tally.made(self.done)
-        if passes:
-            self._tally.put(self.done, passes - 1)
-            self.message = "Took one pass back."
-            return ""
-        if not self.done:
-            self.message = "Nothing is made yet."
-            return ""
-        if self._tally.by(self.done - 1) == "step":
-            return self._restart()
-        self.sitting.take_back(1)
-        self._tally.open_again(self.done)
-        self.message = "Took one back."
-        return ""
-
-    def _restart(self) -> Ring:
-        if not self.done:
-            self.message = "Nothing is made yet."
-            return ""
-        made = self.plan.step_of(self.done - 1)
-        told = self.unpicking(made.first)
-        self.sitting.take_back(self.done - made.first)
-        self.message = f"At the step's start: {told}."
-        return ""
-
-    def _pause(self) -> Ring:
-        if self.sitting.state.paused:
-            self.sitting.resume()
-            self.message = "The clock goes on."
-        else:
-            self.sitting.pause()
-        return ""
-
-    def _heard(self, before: int) -> Ring:
-        """Return what has come to its end with the counts since `before`."""
-        if self.done <= before:
-            return ""
-        old = self.plan.step_of(self.done - 1)
-        if self.done < old.end:
-            return ""
-        now = self.plan.step_at(self.done)
-        trail = {(i, v.name, v.turn) for i, v in enumerate(now.trail)} if now else set()
-        repeats = [(i, v.name, v.turn) for i, v in enumerate(old.trail) if v.turns > 1]
-        if any(visit not in trail for visit in repeats):
-            return "repeat"
-        return "step" if old.counts > 1 else ""
-
-    def view(self, *, first: bool = False) -> View:
-        """Return all that is to be seen now; `first` leaves out the time, and cord that reaches."""
+    def view(self) -> View:
+        """Return all that a screen shows of the piece at this moment."""
         done, plan = self.done, self.plan
         step, order = plan.step_at(done), order_at(plan, done)
-        most = 0 if first else CORDS if step else CORDS_OVER
+        left = self._following.cord_left  # before the time, which its one measuring serves too
         return View(
             title=self.sitting.name,
             done=done,
             total=plan.total,
             number=done - step.first + 1 if step else 0,
             of=step.counts if step else 0,
-            sentence=self.sentence_at(done),
+            sentence=self.words.sentence(done),
             where=where(plan, done) if step else (),
-            next=self._next(),
-            notes=(*self._quiet(), *self._notes(step)),
+            next=self.words.next(done),
+            notes=self._notes(step),
             message=self._watch.line() or self.message,
-            time=() if first else self._time(),
-            cords=self._cords.hanging(done, order, most),
-            paused=self._stopped(),
+            time=self._time(),
+            cords=left.hanging(done, order, CORDS if step else CORDS_OVER),
+            paused=self._counting.paused,
             order=order,
-            short=self._cords.short(done, order),
+            short=left.short(done, order),
             sign=sign_for(plan, step) if step else "",
             offer=self.asides.offer(done, self.keys.shown("before")),
             noted=self.asides.here(done),
-            passing=self._tally.passing(done),
+            passing=self._counting.passing,
             units=self.settings.units,
             any_key=self.settings.any_key,
             unspoken=self.unspoken,
         )
 
-    def cords(self) -> tuple["StrandLeft", ...]:
-        """Return the cord left on every strand that hangs, those at hand first, then the worst."""
-        return self._cords.hanging(self.done, self.order())
+    def cords(self) -> tuple[StrandLeft, ...]:
+        """Return the cord left on the strands that hang: those at hand first, then the worst."""
+        return self._following.cord_left.hanging(self.done, self.order())
 
     def order(self) -> tuple[int, ...]:
-        """Return the strands from the left, as they hang now."""
+        """Return the strands as they hang now, from the left."""
         return order_at(self.plan, self.done)
 
     def _knot(self) -> str:
-        """Return the knot at hand, "" where there is none."""
+        """Return the name of the knot at hand, "" where there is none."""
         return self.plan.counts[self.done].knot if self.done < self.plan.total else ""
 
-    def sentence_at(self, done: int) -> str:
-        """Return what to do in the chosen units; the maker's own words stay as they are."""
-        step = self.plan.step_at(done)
-        return self._in_units(sentence(self.plan, done), step)
+    def _notes(self, step: PlannedStep | None) -> tuple[str, ...]:
+        """Return what is worth knowing now: wrong settings, a rest that is due, the file's note.
 
-    def line_of(self, index: int) -> str:
-        """Return a step in one short line, its lengths like those of `sentence_at`."""
-        return self._in_units(step_line(self.plan, index), self.plan.steps[index])
-
-    def _in_units(self, said: str, step: PlannedStep | None) -> str:
-        own = step is None or isinstance(step.source, Do)
-        return said if own else in_units(said, self.settings.units)
-
-    def _quiet(self) -> tuple[str, ...]:
-        """Return what is worth knowing besides; what is wrong with the settings until a count."""
+        What is wrong with the settings is told until the first count of the sitting.
+        """
         told = "" if self._hands.begun else self.aids.told
         rest = self._hands.proposal(self.sitting.state.sitting_s)
-        return tuple(filter(None, (told, rest)))
-
-    def _notes(self, step: PlannedStep | None) -> tuple[str, ...]:
-        """Return the file's note for the step at hand."""
-        return (step.source.about.note,) if step and step.source.about.note else ()
-
-    def _stopped(self) -> bool:
-        """Whether the maker stopped the clock; another screen that is left stops nothing here."""
-        last = self.sitting.state.last
-        return self.sitting.state.paused and not (
-            isinstance(last, Left) and last.sitting != self.sitting.number
-        )
-
-    def _next(self) -> str:
-        step = self.plan.step_at(self.done)
-        if step is None:
-            return ""
-        if step.index + 1 == len(self.plan.steps):
-            return "the end of the piece"
-        return self.line_of(step.index + 1)
+        note = step.source.about.note if step else ""
+        return tuple(filter(None, (told, rest, note)))
 
     def _time(self) -> tuple[str, ...]:
-        """Return the time of this sitting, of the piece, what is left and when that will be."""
-        state = self.sitting.state
-        spent = (f"sitting {minutes(state.sitting_s)}", f"piece {minutes(state.worked_s)}")
-        if self.done >= self.plan.total:
-            return spent
-        left: Range = self._forecast.left(state.paces, self.done)
-        now_ms = self._clock.now_ms()
-        first, last = (
-            local(now_ms + round(_SECOND_MS * after_s)) for after_s in (left.low_s, left.high_s)
-        )
-        return (*spent, f"left {time_span(left.low_s, left.high_s)}", clock_span(first, last))
+        """Return the time of the sitting and of the piece, what is left, and when it is over."""
+        state, made = self.sitting.state, self.done >= self.plan.total
+        left = None if made else self._forecast.left(state.paces, self.done)
+        return time_told(state.sitting_s, state.worked_s, left, self._clock.now_ms())

@@ -1,46 +1,90 @@
-"""What one press counts: a tie, a pass of it or the whole step; progress stays the ties."""
+"""What one press counts: a tie, a pass of it or the whole step; progress stays whole ties.
+
+Passes of the tie at hand are kept beside the pieces. Each is written to its file before it is
+shown, so that ending the program in mid-tie loses none; only a power cut may. Ties are never lost:
+they are events of the piece.
+"""
+
+import json
+from pathlib import Path
+from typing import Final
 
 from coach.piece import Sitting
 from coach.plan.plan_model import Plan
-from coach.session.pass_store import Passes
-from coach.settings.overrides import Kept
+from coach.settings.overrides import Kept, read_whole, write_whole
 from coach.settings.settings import CountBy
+
+FILE: Final = "passes.json"
+
+
+class Passes:
+    """Stores how many passes of the next tie are made, for each piece."""
+
+    def __init__(self, folder: Path | None = None) -> None:
+        """Keep them in a file of `folder`; None keeps them in memory only."""
+        self._path = folder / FILE if folder else None
+        self._made: dict[int, tuple[int, int]] = {}
+
+    def made(self, piece_id: int, done: int) -> int:
+        """Return how many passes are made of the tie that follows `done` counts of a piece."""
+        if piece_id not in self._made:
+            self._made[piece_id] = self._stored(piece_id)
+        at, passes = self._made[piece_id]
+        return passes if at == done else 0
+
+    def put(self, piece_id: int, done: int, passes: int) -> None:
+        """Store how many passes are made of the tie that follows `done` counts of a piece."""
+        if self.made(piece_id, done) == passes:
+            return
+        self._made[piece_id] = (done, passes)
+        if self._path:
+            data = dict(read_whole(self._path))
+            data.pop(str(piece_id), None)
+            if passes:
+                data[str(piece_id)] = [done, passes]
+            write_whole(self._path, json.dumps(data))
+
+    def _stored(self, piece_id: int) -> tuple[int, int]:
+        match read_whole(self._path).get(str(piece_id)):
+            case [int(done), int(passes)] if passes > 0:
+                return done, passes
+        return -1, 0
 
 
 class Tally:
-    """Knows how the tie at hand is counted, and how many of its passes are made."""
+    """Tells what a press counts on one piece, and keeps the passes of its tie at hand."""
 
     def __init__(self, plan: Plan, sitting: Sitting, kept: Kept, passes: Passes) -> None:
-        """Take the piece, the settings in use, and where passes are kept."""
+        """Take the piece with its plan, the settings in use, and the store of passes."""
         self._plan = plan
         self._sitting = sitting
         self._kept = kept
         self._passes = passes
 
     def by(self, done: int) -> CountBy:
-        """Return how the tie after `done` counts is counted."""
+        """Return whether a press after `done` counts counts a tie, a pass or a step."""
         if done >= self._plan.total:
             return self._kept.now.count_by
         return self._kept.now.counted_by(self._plan.counts[done].knot)
 
     def passing(self, done: int) -> tuple[int, int]:
-        """Return which pass of the tie at hand comes next, of how many; nothing is (0, 0)."""
+        """Return the number of the next pass and how many its tie has; (0, 0) for no passes."""
         if done >= self._plan.total or self.by(done) != "pass":
             return 0, 0
         passes = self._plan.counts[done].passes
         return (self.made(done) + 1, passes) if passes > 1 else (0, 0)
 
     def made(self, done: int) -> int:
-        """Return how many passes of the tie at hand are made."""
+        """Return how many passes are made of the tie after `done` counts; never all of them."""
         most = self._plan.counts[done].passes - 1 if done < self._plan.total else 0
         return min(self._passes.made(self._sitting.piece_id, done), most)
 
     def put(self, done: int, passes: int) -> None:
-        """Keep how many are made now."""
+        """Store how many passes are made of the tie that follows `done` counts."""
         self._passes.put(self._sitting.piece_id, done, passes)
 
     def pass_made(self, done: int) -> bool:
-        """Count one pass; False where it is the last one, with which the tie is made."""
+        """Count one pass and return True; return False for the last one, which makes the tie."""
         number, of = self.passing(done)
         if number >= of:
             return False
@@ -48,6 +92,6 @@ class Tally:
         return True
 
     def open_again(self, done: int) -> None:
-        """After a tie was taken back: where passes are counted, only its last one is undone."""
+        """Set all passes but the last as made, after the tie that follows `done` was taken back."""
         _, of = self.passing(done)
         self.put(done, max(0, of - 1))

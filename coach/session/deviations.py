@@ -1,4 +1,4 @@
-"""What the maker says of the work that the plan did not know: measures, repeats, cords, order."""
+"""Recording how the work differs from the plan: measures, repeats, joined cords, order, an end."""
 
 import re
 from collections.abc import Callable, Sequence
@@ -22,39 +22,45 @@ _RUN: Final = re.compile(r"(\d{1,4})\s*-\s*(\d{1,4})")
 
 
 class Otherwise:
-    """Looks at what the maker says, keeps it if it can be so, and says what came of it.
+    """Checks what the maker reports, stores it, and says what follows from it.
 
-    Every method gives a sentence; where the text cannot be read or the thing cannot be, the
-    sentence says what would be possible and nothing is changed.
+    Every method that takes a text returns a sentence. Where the text cannot be read, or what it
+    says cannot be, nothing is stored and the sentence says what would be possible.
     """
 
     def __init__(self, known: Known, course: Course, jot: Jot) -> None:
-        """Take the piece as it is known, and what keeps a happening."""
+        """Take the piece at its count.
+
+        Args:
+            known: The piece as its measures show it.
+            course: The plan it was begun with, what has happened to it, and its count.
+            jot: Stores a happening with its fields; raises PieceError.
+        """
         self.known = known
         self.course = course
         self._jot = jot
 
     @property
     def plan(self) -> Plan:
-        """The plan as it is now."""
+        """The plan that the piece follows now."""
         return self.known.plan
 
     @property
     def done(self) -> int:
-        """How many counts are made."""
+        """The number of counts made."""
         return self.course.done
 
     @property
     def ended(self) -> bool:
-        """Whether the piece was ended early."""
+        """Whether the piece was ended before its plan ends."""
         return ended_at(self.course.happenings) is not None
 
     def order(self) -> tuple[int, ...]:
-        """Return the strands from the left, as the plan thinks that they hang."""
+        """Return the strands from the left, as they hang by the plan."""
         return order_at(self.plan, self.done)
 
     def rest(self, strand: int, text: str) -> str:
-        """Keep a strand's measured rest."""
+        """Record what was measured of a strand below its last knot: `42 cm`."""
         name = capital(strand_words(self.plan, strand, self.order()))
         return self._say(
             lambda: self._keep(what.a_rest(self.known, strand, length_mm(text), self.done)),
@@ -62,14 +68,14 @@ class Otherwise:
         )
 
     def length(self, text: str, lying: str) -> str:
-        """Keep the measured length of the work."""
+        """Record the measured length of the work: `18 cm`; `lying` is how it lay, one of `LIES`."""
         return self._say(
             lambda: self._keep(what.a_length(self.known, length_mm(text), lying, self.done)),
             f"{_shown(text)} long, {lying}.",
         )
 
     def join(self, strand: int, text: str) -> str:
-        """Keep that a strand goes on with a new cord: `2 m, 5 cm`, its length and the overlap."""
+        """Record that a strand goes on with a new cord: `2 m, 5 cm`, its length and the overlap."""
         first, _, second = text.partition(",")
         name = capital(strand_words(self.plan, strand, self.order()))
 
@@ -80,7 +86,7 @@ class Otherwise:
         return self._say(joined, f"{name} goes on with a new cord.")
 
     def reorder(self, text: str) -> str:
-        """Keep that the strands hang in another order: their numbers from the left."""
+        """Record how the strands really hang: `2 1 3-8`, their numbers from the left."""
 
         def reordered() -> None:
             step = self.plan.step_at(self.done)
@@ -94,7 +100,7 @@ class Otherwise:
         return self._say(reordered, "The plan goes on with the strands in this order.")
 
     def end(self) -> str:
-        """Keep that the piece ends here, or that it goes on after all."""
+        """Record that the piece ends at this count; a second time, that it goes on after all."""
         base, past = self.course.base, self.course.happenings
         if self.ended:
             return self._say(lambda: self._keep(what.going_on(base, past, self.done)),
@@ -103,7 +109,7 @@ class Otherwise:
                          f"The piece ends here, with {self.done} made.")  # fmt: skip
 
     def repeats(self, steps: int) -> str:
-        """Keep that so many repeats more, or fewer, are made from here on."""
+        """Record that so many `steps` of repeats more are made from here on; fewer if negative."""
         told: list[str] = []
 
         def turned() -> None:
@@ -116,14 +122,22 @@ class Otherwise:
         return said or told[0]
 
     def take(self, turns: Turns) -> str:
-        """Keep other repeats that were offered."""
+        """Record the repeats that `reach` offered."""
         return self._say(
             lambda: self._keep(what.other_repeats(turns, self.done)),
             self._told(turns, self.known.length_of(turns.plan)),
         )
 
     def reach(self, text: str) -> tuple[str, Turns | None]:
-        """Say how many repeats reach a length, and give them if they are not the ones planned."""
+        """Find the number of repeats that comes nearest to a finished length.
+
+        Args:
+            text: The length: `18 cm`.
+
+        Returns:
+            The sentence that tells the repeats, and the repeats to `take`; None instead of them
+            where they are those planned, or where none can be found.
+        """
         found: list[tuple[Turns, float]] = []
 
         def sought() -> None:
@@ -141,9 +155,9 @@ class Otherwise:
         )
 
     def wanted_mm(self) -> float | None:
-        """Return the length that the piece was fitted to, or else that its project speaks of.
+        """Return the length that the piece was fitted to, or else the one its project names.
 
-        What a project aims for comes before what its maker measured. Without either there is none.
+        What a project aims for comes before what its maker measured; without either, None.
         """
         if any(isinstance(happening, Fitted) for happening in self.course.happenings):
             return self.course.base.length_mm
@@ -151,7 +165,7 @@ class Otherwise:
         return (size.wish_mm or size.length_mm) if size else None
 
     def expected(self) -> Expected:
-        """Return the length of the finished work."""
+        """Return the length expected of the finished work, as a range."""
         return self.known.length()
 
     def _told(self, turns: Turns, length: float) -> str:
@@ -175,12 +189,16 @@ class Otherwise:
 
 
 def _shown(text: str) -> str:
-    """Return a length as it was written, on one line."""
+    """Return a length as the maker wrote it, on one line."""
     return " ".join(text.split())
 
 
 def _positions(text: str, strands: int) -> Sequence[int]:
-    """Read `2 1 3-8` as numbers from the left. Raises CannotFollow."""
+    """Read `2 1 3-8` as numbers from the left.
+
+    Raises:
+        CannotFollow: The text does not name each of the strands once.
+    """
     found: list[int] = []
     for part in _RUN.sub(r"\1-\2", text).replace(",", " ").split():
         run = _RUN.fullmatch(part)

@@ -1,4 +1,4 @@
-"""Fitting a piece before it is begun: what can be wished for, and the plan that follows."""
+"""Fitting a project before it is begun: to a length, a body, a cord, a number of repeats."""
 
 from collections.abc import Callable
 from typing import Final
@@ -18,7 +18,10 @@ _THIN_MM, _THICK_MM = 0.1, 100.0
 
 
 class Wishing:
-    """Holds a plan as its file has it, the wish so far, and the plan as wished.
+    """Collects wishes for one project, and works out the plan that fulfils them.
+
+    `plan` is the plan as wished so far, `wish` all that is wished, `told` what came of the last
+    wish. Every method returns that sentence; one that cannot be fulfilled changes nothing.
 
     The file's `takes` is about the plan as the file has it, so the paces hear it of that one.
     """
@@ -32,16 +35,16 @@ class Wishing:
 
     @property
     def time(self) -> Range:
-        """How long the piece takes as it is wished for now."""
+        """The time that the piece as wished takes from its first count."""
         return Forecast(self.plan).left(self._paces, 0)
 
     @property
     def girths(self) -> tuple[Body, ...]:
-        """The measures of the body that the project's kind goes round."""
+        """The parts of the body that a project of this kind goes round."""
         return tuple(body for body in BODIES if self.plan.project.kind in body.kinds)
 
     def more(self, turns: int) -> str:
-        """Make the varied repeats so many steps more or fewer; gives what was done."""
+        """Wish for so many steps of the varied repeats more; fewer if negative."""
         project = self.plan.project
         try:
             part = part_varied(project)
@@ -59,11 +62,11 @@ class Wishing:
         return self._take(wish, f"{part}: {times}")
 
     def length(self, text: str) -> str:
-        """Wish for a finished length."""
+        """Wish for a finished length: `18 cm`."""
         return self._reach(text, lambda mm: (mm, "finished"))
 
     def girth(self, body: Body, text: str) -> str:
-        """Wish that it fits a body, with the usual ease."""
+        """Wish that the piece fits a body of a measure, `16 cm`, with the usual ease."""
 
         def goal(mm: float) -> tuple[float, str]:
             ease = show_length(body.ease_mm)
@@ -75,7 +78,7 @@ class Wishing:
         return self._reach(text, goal)
 
     def cord(self, name: str, text: str) -> str:
-        """Wish for another cord."""
+        """Wish for a cord, by its name in the file, of another diameter: `1.5 mm`."""
         try:
             thick = length_mm(text)
         except QuantityError as error:

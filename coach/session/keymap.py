@@ -1,15 +1,17 @@
-"""What can be done on the bench, the keys that do it, and the guard against bouncing keys."""
+"""The actions of the bench with their keys, and the guard against keys that bounce."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from coach.piece import Clock
 from coach.settings.key_names import shown
+from coach.settings.overrides import Kept
 
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """One thing that a key does. `short` stands in the footer, `help` on the help page."""
+    """One thing that a key does; `short` is its name in the footer, `help` on the help page."""
 
     id: str
     keys: tuple[str, ...]
@@ -61,22 +63,29 @@ BOUNCE_MS: Final = 150
 
 @dataclass(frozen=True, slots=True)
 class Keys:
-    """The keys as they are set: which action each key has."""
+    """The actions with the keys that are set for them."""
 
     actions: tuple[Action, ...] = ACTIONS
 
     def action(self, key: str) -> str | None:
-        """Return the id of a key's action, or None."""
+        """Return the id of the action that a key is set for, None for none."""
         return next((action.id for action in self.actions if key in action.keys), None)
 
     def shown(self, action_id: str) -> str:
-        """Return the first key of an action as people call it, or nothing where it has none."""
+        """Return the first key of an action as people call it; "" where it has none."""
         keys = next((a.keys for a in self.actions if a.id == action_id), ())
         return shown(keys[0]) if keys else ""
 
 
 def with_keys(changes: Mapping[str, Iterable[str]]) -> Keys:
-    """Return the actions with other keys for those named. Raises KeyError for an unknown action."""
+    """Return the actions, with other keys for some.
+
+    Args:
+        changes: The keys by the ids of actions.
+
+    Raises:
+        KeyError: There is no such action.
+    """
     known = {action.id: action for action in ACTIONS}
     for name, keys in changes.items():
         was = known[name]
@@ -85,10 +94,11 @@ def with_keys(changes: Mapping[str, Iterable[str]]) -> Keys:
 
 
 class BounceGuard:
-    """Takes a key that comes again too soon for the same press.
+    """Tells presses of a key from its bounces.
 
-    A key that is leant on repeats without end: what counts is the time since it was last seen,
-    taken or not. It is the time at which it was read, for a key may wait behind a busy screen.
+    A key that is leant on repeats without end, so what counts is the time since the key was last
+    seen, whether or not that was taken as a press. It is the time at which the key was read: a
+    key may wait behind a busy screen.
     """
 
     def __init__(self, least_ms: int = BOUNCE_MS) -> None:
@@ -97,11 +107,55 @@ class BounceGuard:
         self._before_ms: int | None = None
 
     def after(self, before_ms: int | None) -> None:
-        """Take note of when the key before was read, if that may be the same press as this one."""
+        """Take note of when the key before was read; None where it cannot be the same press."""
         self._before_ms = before_ms
 
     def is_new(self, read_ms: int) -> bool:
-        """Return whether a key that was read then is a press of its own."""
+        """Return whether a key read at that time is a press of its own, and remember the time."""
         seen = [ms for ms in (self._seen_ms, self._before_ms) if ms is not None]
         self._seen_ms = read_ms
         return not seen or read_ms - max(seen) >= self._least_ms
+
+
+class Presses:
+    """Reads keys as the maker means them: which action one asks for, and which are bounces."""
+
+    def __init__(self, keys: Keys, kept: Kept, clock: Clock) -> None:
+        """Take the keys as they are set, the settings in use, and what tells the time."""
+        self._keys = keys
+        self._kept = kept
+        self._clock = clock
+        self._guard = BounceGuard(kept.now.bounce_ms)
+
+    def action(self, key: str) -> str | None:
+        """Return the id of the action that a key asks for, None for none.
+
+        While any key counts, escape ends that, the keys that take back do so, and all others count.
+        """
+        action = self._keys.action(key)
+        if not self._kept.now.any_key or action == "take_back":
+            return action
+        return "any_key" if key == "escape" else "count"
+
+    def came_before(self, key: str, read_ms: int, now: str) -> None:
+        """Take note of the key before the one at hand, whichever screen it went to.
+
+        A key that chatters closes a page, and the same press must not be counted here as well.
+        Where any key counts, an elbow presses several, and they are one press too.
+
+        Args:
+            key: The key before.
+            read_ms: When it was read, by the monotonic clock.
+            now: The key at hand.
+        """
+        same = key == now or self._kept.now.any_key
+        self._guard.after(read_ms if same and self.action(key) == "count" else None)
+
+    def bounces(self, read_s: float | None) -> bool:
+        """Return whether a key that counts comes too soon after the last one to be a press.
+
+        Args:
+            read_s: When it was read, in monotonic seconds; None for now.
+        """
+        clock = self._clock
+        return not self._guard.is_new(clock.tick_ms() if read_s is None else clock.tick_at(read_s))

@@ -1,4 +1,4 @@
-"""Finding a place in the work: by repeats and steps, as they are counted on the work itself."""
+"""Finding a place in the work by repeats and steps, as a maker counts them on the work itself."""
 
 from collections import defaultdict
 from dataclasses import dataclass
@@ -12,7 +12,7 @@ _NAMED = 3  # cords that are told by name
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One figure of a place: repeat or group `value` of `most`, or a step, on a level of it."""
+    """One figure of a place: repeat `value` of `most`, or step, at a level of nested parts."""
 
     level: int
     kind: Literal["turn", "step"]
@@ -22,7 +22,7 @@ class Field:
 
 
 def fields(step: PlannedStep) -> tuple[Field, ...]:
-    """Return the figures that say where a step stands, from the outermost; the last is its step."""
+    """Return the figures that say where a step stands, from the outermost part to the step."""
     found = []
     for level, visit in enumerate(step.trail):
         if visit.turns > 1:
@@ -33,9 +33,16 @@ def fields(step: PlannedStep) -> tuple[Field, ...]:
 
 
 def with_figure(plan: Plan, step: PlannedStep, field: Field, value: int) -> PlannedStep | None:
-    """Return the step at which one figure of a place is another; what is inside stays where it can.
+    """Return the step whose place differs from another one's in one figure.
 
-    None where there is no such place.
+    Args:
+        plan: The plan of the piece.
+        step: The step that is looked at.
+        field: The figure that changes, one of `fields(step)`.
+        value: What it becomes.
+
+    Returns:
+        The step most like `step` in the parts inside; None where there is no such place.
     """
     trail = step.trail
     outer = trail[: field.level]
@@ -64,18 +71,18 @@ def _same(one: Visit, two: Visit) -> bool:
 
 
 def typed(field: Field, before: int, digit: int) -> int:
-    """Return the figure that a digit typed after others makes: `1`, `12`; it begins anew beyond."""
+    """Return a figure after one more digit was typed: 1, then 12; beyond `most` it begins anew."""
     longer = 10 * before + digit
     return longer if 0 < longer <= field.most else min(digit, field.most)
 
 
 def ties_between(plan: Plan, first: int, end: int) -> int:
-    """Return how many of the counts between two places are ties."""
+    """Return how many of the counts from `first` to before `end` are ties."""
     return sum(1 for count in plan.counts[first:end] if count.knot)
 
 
 def given_back(plan: Plan, done: int, to: int) -> str:
-    """Say how much of each cord comes free when the work is unpicked from one count to another."""
+    """Return how much of each cord unpicking from count `done` to count `to` gives back."""
     freed: dict[str, float] = defaultdict(float)
     for number, strand in enumerate(plan.strands):
         freed[strand.cord] += plan.used_mm(number, done) - plan.used_mm(number, to)
@@ -84,13 +91,13 @@ def given_back(plan: Plan, done: int, to: int) -> str:
 
 
 def _about(mm: float) -> str:
-    """Return a length as finely as it is known: to 5 mm below 10 cm, else to a centimetre."""
+    """Return a length rounded to what is known of it: to 5 mm below 10 cm, else to a centimetre."""
     step = 5.0 if mm < 100 else 10.0  # noqa: PLR2004 - ten centimetres
     return show_length(max(step, step * round(mm / step)))
 
 
 def unpicking(plan: Plan, done: int, to: int) -> str:
-    """Say what going back to an earlier count means: ties to unpick, cord that comes free."""
+    """Return how many ties going back to count `to` unpicks, and the cord that it gives back."""
     ties = ties_between(plan, to, done)
     what = f"{ties} {'tie' if ties == 1 else 'ties'} to unpick"
     back = given_back(plan, done, to)

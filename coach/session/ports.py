@@ -1,24 +1,26 @@
-"""What the screens need from the rooms behind them: pieces under way, projects, plans."""
+"""What the bench is given from outside: pieces, projects and plans, settings and helpers."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Protocol
+from dataclasses import dataclass, field
+from typing import Protocol
 
+from coach.audio.keep_awake import Awake
+from coach.audio.speech import Voice
 from coach.piece import Note, Sitting, Summary
-
-if TYPE_CHECKING:
-    from coach.piece.changes.project_diff import Change
-    from coach.plan.plan_model import Plan
-    from coach.plan.resize.size_request import Wish
+from coach.piece.changes.project_diff import Change
+from coach.plan.plan_model import Plan
+from coach.plan.resize.size_request import Wish
+from coach.session.count_mode import Passes
+from coach.settings.overrides import Kept
 
 
 class CannotOpen(Exception):
-    """A project or piece that cannot be opened; its text tells the maker why."""
+    """A project or piece cannot be opened; the text tells the maker why."""
 
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """One project that can be begun; `key` is what the shelf knows it by."""
+    """A project that can be begun; `key` is what the shelf knows it by."""
 
     key: str
     title: str
@@ -28,14 +30,18 @@ class Offer:
 
 @dataclass(frozen=True, slots=True)
 class OnBench:
-    """A piece opened for work; `left_ms` is when it was left before, if it ever was.
+    """A piece opened for work.
 
-    `plan` is the one that it was begun with, `now` the one that it follows by now, if that is
-    known. `earlier` are the notes of earlier pieces of the same project. `edited` is there if the
-    project's file is not what the piece follows.
+    Attributes:
+        plan: The plan that it was begun with.
+        sitting: The piece in the store.
+        left_ms: When it was left before, in UTC epoch milliseconds; None if it never was.
+        earlier: The notes of earlier pieces of the same project.
+        edited: What was edited in the project's file since, if anything was.
+        now: The plan that it follows by now, if that is known.
     """
 
-    plan: "Plan"
+    plan: Plan
     sitting: Sitting
     left_ms: int | None = None
     earlier: tuple[Note, ...] = ()
@@ -45,42 +51,52 @@ class OnBench:
 
 @dataclass(frozen=True, slots=True)
 class Edited:
-    """The project file was edited since: what that means, and what can be done about it.
+    """What an edited project file means for a piece under way, and what can be done about it.
 
-    `take` lets the piece go on with the edited project, `stay` leaves it with its own for good.
-    Both raise CannotOpen or PieceError.
+    Attributes:
+        change: What was edited, and where in the edited plan the piece would stand.
+        take: Lets the piece go on with the edited project. Raises CannotOpen, PieceError.
+        stay: Leaves the piece with its own project for good. Raises PieceError.
     """
 
-    change: "Change"
+    change: Change
     take: Callable[[], OnBench]
     stay: Callable[[], None]
 
 
 @dataclass(frozen=True, slots=True)
-class Opening:
-    """A piece that is about to be opened: its line in the list, and what opens it.
+class Aids:
+    """The helpers of one run of the bench.
 
-    `open` raises CannotOpen or PieceError.
+    Attributes:
+        kept: The settings in use.
+        passes: The store of passes of the tie at hand.
+        voice: Speaks; None where there is no speech at all.
+        awake: Keeps the display on; None where that is not wanted.
+        told: What is wrong with the maker's settings, in a line.
     """
 
-    piece: Summary
-    open: Callable[[], OnBench]
+    kept: Kept = field(default_factory=Kept)
+    passes: Passes = field(default_factory=Passes)
+    voice: Voice | None = None
+    awake: Awake | None = None
+    told: str = ""
 
 
 class Shelf(Protocol):
     """Where pieces and projects come from. Its methods raise CannotOpen or PieceError."""
 
     def pieces(self) -> Sequence[Summary]:
-        """Return the pieces, last touched first."""
+        """Return the pieces, the one last worked on first."""
 
     def projects(self) -> Sequence[Offer]:
         """Return the projects that can be begun."""
 
-    def plan(self, key: str) -> "Plan":
-        """Return the plan of a project."""
+    def plan(self, key: str) -> Plan:
+        """Return the plan of a project, by the key of its offer."""
 
-    def begin(self, key: str, wish: "Wish | None" = None, *, plan: "Plan | None" = None) -> OnBench:
-        """Begin a new piece of a project, fitted as it is wished for, which `plan` follows."""
+    def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
+        """Begin a new piece of a project, fitted to a wish; `plan` is what follows from it."""
 
     def open(self, piece_id: int) -> OnBench:
-        """Open a piece that is under way."""
+        """Open a piece that is under way, by its number in the store."""

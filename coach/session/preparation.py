@@ -1,4 +1,4 @@
-"""What is done before the first knot: every piece cut, labelled and hung, to be ticked."""
+"""The list for cutting, labelling and hanging every piece of cord before the first knot."""
 
 from collections.abc import Collection
 from dataclasses import dataclass
@@ -15,15 +15,21 @@ HUNG: Final = "hung"
 MARKS: Final = (CUT, LABELLED, HUNG)
 
 Tick = tuple[str, str]
-"""A piece by its label, and what was done to it."""
+"""A piece of cord by its label, and one of `MARKS` that is done to it."""
 
 
 @dataclass(frozen=True, slots=True)
 class Ready:
-    """One piece to be made ready; `label` is what is written on it, `marks` what is done to it.
+    """One piece of cord to make ready.
 
-    `strand` is one of its strands. `hangs` says where they hang at the start, or when else it is
-    needed. `ends_mm` is how far each hangs from the fold where that is off the middle.
+    Attributes:
+        label: What is written on the label that it gets.
+        cord: The cord that it is cut from.
+        strand: One of its strands.
+        length_mm: The length to cut.
+        marks: What is done to it before the first knot.
+        hangs: Where its strands hang at the start, or when else it is needed.
+        ends_mm: How far each strand hangs from the fold; empty where it is folded in the middle.
     """
 
     label: str
@@ -36,7 +42,7 @@ class Ready:
 
 
 def pieces_to_ready(plan: Plan, unit: str = "cm") -> tuple[Ready, ...]:
-    """Return every piece in the order of the cut list; what joins later is not hung before.
+    """Return every piece in the order of the cut list; one that joins later is not hung yet.
 
     `unit` is cm or in, what lengths are rounded up in.
     """
@@ -62,19 +68,19 @@ def pieces_to_ready(plan: Plan, unit: str = "cm") -> tuple[Ready, ...]:
 
 
 def in_order(ready: tuple[Ready, ...]) -> tuple[Tick, ...]:
-    """Return all ticks in the order of the hands: cut and label each piece, then hang all."""
+    """Return all ticks in the order of the work: each piece cut and labelled, then all hung."""
     made = [(r.label, mark) for r in ready for mark in r.marks if mark != HUNG]
     return (*made, *((r.label, HUNG) for r in ready if HUNG in r.marks))
 
 
 def next_open(order: tuple[Tick, ...], ticked: Collection[Tick], after: Tick | None) -> Tick | None:
-    """Return the first thing to do after one, or from the beginning; None when all is ticked."""
+    """Return the next open tick after one, going round from the beginning; None for none open."""
     start = order.index(after) + 1 if after in order else 0
     return next((tick for tick in (*order[start:], *order) if tick not in ticked), None)
 
 
 def rest_of(ready: tuple[Ready, ...], ticked: Collection[Tick], at: Tick) -> tuple[Tick, ...]:
-    """Return what is left of one kind of work on one cord: all of it cut, say."""
+    """Return the open ticks like one: all pieces of the same cord that are still to be cut, say."""
     cord = next(r.cord for r in ready if r.label == at[0])
     every = [(r.label, at[1]) for r in ready if r.cord == cord and at[1] in r.marks]
     return tuple(tick for tick in every if tick not in ticked)

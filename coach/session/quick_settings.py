@@ -1,4 +1,4 @@
-"""Settings that are changed with a key on the bench, each told in a sentence."""
+"""The settings that a key changes on the bench."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -19,12 +19,12 @@ _BY: Final = MappingProxyType(
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """The settings in use, and the keys that change them."""
+    """Changes settings in use; every method returns the sentence that tells what holds now."""
 
     kept: Kept
 
     def by_action(self, knot: Callable[[], str]) -> dict[str, Callable[[], str]]:
-        """Return what each action does; it tells what is so from now on. `knot` is that at hand."""
+        """Return the method for each action by its id; `knot` returns the name of that at hand."""
         return {
             "any_key": self.any_key,
             "count_by": self.count_by,
@@ -34,18 +34,18 @@ class Choices:
         }
 
     def any_key(self) -> str:
-        """Let any key count, or not any more."""
+        """Switch whether any key counts."""
         on = not self.kept.now.any_key
         told = "Any key counts now; escape ends that." if on else "Only the set keys count now."
         return self._changed(told, any_key=on)
 
     def count_by(self) -> str:
-        """Count by the next one of tie, pass and step."""
+        """Go on from tie to pass to step as what a press counts."""
         by = _after(self.kept.now.count_by)
         return self._changed(_BY[by], count_by=by)
 
     def count_by_knot(self, knot: str) -> str:
-        """Count one knot by tie, pass and step in turn, and then as all others."""
+        """Go on from tie to pass to step for one knot, and then back to what holds for all."""
         if not knot:
             return "No knot is at hand."
         chosen = dict(self.kept.now.count_by_knot)
@@ -60,13 +60,13 @@ class Choices:
         )
 
     def units(self) -> str:
-        """Show lengths in centimetres or in inches."""
+        """Switch between centimetres and inches."""
         inches = self.kept.now.units == "cm"
         told = f"Lengths are shown in {'inches' if inches else 'centimetres'}."
         return self._changed(told, units="in" if inches else "cm")
 
     def speech(self) -> str:
-        """Speak, or be silent."""
+        """Switch speech on or off."""
         on = not self.kept.now.speech
         return self._changed("Each step is spoken." if on else "Nothing is spoken.", speech=on)
 

@@ -1,4 +1,4 @@
-"""What a maker who comes back must know: the steps made last, and who is at hand."""
+"""What a maker who comes back looks for: the steps made last, and the strands at hand."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -13,7 +13,7 @@ _NAMED: Final = 2
 
 
 def made_last(plan: Plan, done: int, most: int) -> tuple[str, ...]:
-    """Return the steps made last, the latest first, with how far in the hands are."""
+    """Return at most `most` steps made last, the latest first, the one at hand with its count."""
     step = plan.step_at(done)
     last = step.index if step else len(plan.steps)
     lines = []
@@ -25,7 +25,7 @@ def made_last(plan: Plan, done: int, most: int) -> tuple[str, ...]:
 
 
 def at_hand(plan: Plan, done: int) -> tuple[tuple[str, str], ...]:
-    """Return who holds and who knots, by where they hang now: pairs of what they are and who."""
+    """Return pairs of a role, as `holder` or `knotters`, and the strands that have it."""
     step = plan.step_at(done)
     if step is None or not plan.counts[done].knot:
         return ()
@@ -40,7 +40,7 @@ def at_hand(plan: Plan, done: int) -> tuple[tuple[str, str], ...]:
 
 
 def _who(plan: Plan, strands: Sequence[int], order: Sequence[int]) -> str:
-    """Name strands; of a bundle only the places."""
+    """Return the names of one or two strands; of a bundle only its positions."""
     if len(strands) > _NAMED:
         return span_words(sorted(order.index(strand) + 1 for strand in strands if strand in order))
     return listed([strand_short(plan, strand, order) for strand in strands])

@@ -1,9 +1,10 @@
-"""Times and lengths in the short forms that a screen has room for; nothing ticks by seconds."""
+"""Times and lengths as short as a screen needs them; nothing ticks by seconds."""
 
 import re
 from datetime import datetime
 from typing import Final
 
+from coach.pace.estimate import Range
 from coach.quantities import show_length
 from coach.settings.settings import Units
 
@@ -22,7 +23,7 @@ def minutes(seconds: float) -> str:
 
 
 def time_span(low_s: float, high_s: float) -> str:
-    """Return a range of time: to the minute below ten, then to five: `40 to 55 min`."""
+    """Return a range of time to the minute below ten, then to five minutes: `40 to 55 min`."""
     low, high = _rounded(low_s), _rounded(high_s)
     if high <= 1:
         return "about 1 min"
@@ -38,8 +39,26 @@ def _rounded(seconds: float) -> int:
     return whole if whole < 2 * _FIVE else _FIVE * round(whole / _FIVE)
 
 
+def time_told(
+    sitting_s: float, worked_s: float, left: Range | None, now_ms: int
+) -> tuple[str, ...]:
+    """Return the time of the sitting and of the piece, what is left, and when it is over.
+
+    Args:
+        sitting_s: Time worked in this sitting.
+        worked_s: Time worked on the piece so far.
+        left: The time that it still takes; None when all is made.
+        now_ms: The moment, in UTC epoch milliseconds.
+    """
+    spent = (f"sitting {minutes(sitting_s)}", f"piece {minutes(worked_s)}")
+    if left is None:
+        return spent
+    first, last = (local(now_ms + round(1000 * after_s)) for after_s in (left.low_s, left.high_s))
+    return (*spent, f"left {time_span(left.low_s, left.high_s)}", clock_span(first, last))
+
+
 def clock_span(first: datetime, last: datetime) -> str:
-    """Return when something will be over: `done 16:30 to 16:50`, with days if not today."""
+    """Return when the piece is over: `done 16:30 to 16:50`; with the day if that is another one."""
     begin = f"done {first:%H:%M}"
     if first.date() != last.date():
         return f"{begin} to {last:%a %H:%M}"
@@ -47,22 +66,22 @@ def clock_span(first: datetime, last: datetime) -> str:
 
 
 def local(at_ms: int) -> datetime:
-    """Return a moment, in UTC epoch milliseconds, as it is on the maker's own clock."""
+    """Return a moment, in UTC epoch milliseconds, in the maker's own time zone."""
     return datetime.fromtimestamp(at_ms / 1000).astimezone()
 
 
 def dated(moment: datetime) -> str:
-    """Return a moment of any year: `Tue 4 Nov 2026, 16:30`."""
+    """Return a moment with its year: `Tue 4 Nov 2026, 16:30`."""
     return f"{moment:%a} {moment.day} {moment:%b %Y, %H:%M}"
 
 
 def when(moment: datetime) -> str:
-    """Return a moment as it is remembered: `Tue 4 Nov, 16:30`."""
+    """Return a moment of this year: `Tue 4 Nov, 16:30`."""
     return f"{moment:%a} {moment.day} {moment:%b}, {moment:%H:%M}"
 
 
 def length_span(low_mm: float, high_mm: float, units: Units = "cm") -> str:
-    """Return a range of lengths, the unit once where both have the same: `12-18 cm`."""
+    """Return a range of lengths, the unit once where both ends have the same: `12-18 cm`."""
     if units == "in":
         low, high = (show_length(25.4 * round(mm / 25.4), "in") for mm in (low_mm, high_mm))
     else:
@@ -74,13 +93,13 @@ def length_span(low_mm: float, high_mm: float, units: Units = "cm") -> str:
 
 
 def in_units(sentence: str, units: Units) -> str:
-    """Return a sentence of ours with its lengths in these units."""
+    """Return one of our sentences with its metric lengths converted to `units`."""
     if units == "cm":
         return sentence
     return _LENGTH.sub(lambda m: show_length(float(m[1]) * _MM[m[2]], units), sentence)
 
 
 def _coarse(mm: float) -> float:
-    """Round to what is known of it: whole centimetres, from a metre on five of them."""
+    """Round a length to what is known of it: a centimetre, from a metre on five centimetres."""
     step = 10.0 if mm < 1000 else 50.0  # noqa: PLR2004 - a metre
     return step * round(mm / step)

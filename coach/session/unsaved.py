@@ -1,4 +1,4 @@
-"""Counts that cannot be stored: how the maker hears of it, and how they are put elsewhere."""
+"""Counts that cannot be stored: what the maker is told, and where else they may be written."""
 
 import tempfile
 from contextlib import suppress
@@ -6,13 +6,15 @@ from pathlib import Path
 from typing import Final
 
 from coach.piece import AlreadyThere, PieceError, Sitting
+from coach.piece.export_import import file_name, to_text
+from coach.piece.storage.atomic_write import write_whole
 from coach.text import counted
 
 _MOST_NAMES: Final = 100
 
 
 class Watch:
-    """Tells of counts that wait in memory, and once that they are stored again."""
+    """Watches whether counts are stored; remembers that they were not, to tell when they are."""
 
     def __init__(self, sitting: Sitting) -> None:
         self._sitting = sitting
@@ -20,7 +22,7 @@ class Watch:
         self._waited = False
 
     def line(self) -> str:
-        """Return one line on how the counts are kept, or nothing where all is well."""
+        """Return the warning that counts wait in memory, or once that all is stored; else ""."""
         sitting = self._sitting
         if sitting.trouble:
             self._waited = True
@@ -34,20 +36,18 @@ class Watch:
 
 
 def must_ask(sitting: Sitting) -> bool:
-    """Return whether something would be lost by leaving now; it is tried once more to store it."""
+    """Try once more to store all counts, and return whether some would be lost by leaving."""
     return not sitting.keep()
 
 
 def question(sitting: Sitting) -> str:
-    """Return what the maker is to know before leaving."""
+    """Return what the maker is to know before leaving: how many counts wait, and why."""
     what = _so_many(sitting.waiting) if sitting.waiting else "This piece is"
     return f"{what.capitalize()} not kept. {sitting.trouble or ''}"
 
 
 def places(sitting: Sitting) -> list[Path]:
-    """Return where the piece may be written to instead, the likeliest first."""
-    from coach.piece.export_import import file_name
-
+    """Return files that the piece may be written to instead, the likeliest first."""
     name = file_name(sitting.name)
     folders = []
     with suppress(RuntimeError):  # nobody's
@@ -58,15 +58,17 @@ def places(sitting: Sitting) -> list[Path]:
 
 
 def write_to(sitting: Sitting, path: Path) -> Path:
-    """Write the piece with all that waits to a file. Raises AlreadyThere, CannotKeep."""
-    from coach.piece.export_import import to_text
-    from coach.piece.storage.atomic_write import write_whole
+    """Write the piece, with all that waits in memory, to a file, and return its path.
 
+    Raises:
+        AlreadyThere: There is such a file.
+        CannotKeep: It cannot be written.
+    """
     return write_whole(path, to_text(sitting.name, sitting.events).encode())
 
 
 def rescue(sitting: Sitting) -> Path | None:
-    """Write the piece to the first place that takes it, when nobody can be asked any more."""
+    """Write the piece to the first place that takes it, without asking; None if none does."""
     for path in places(sitting):
         for n in range(1, _MOST_NAMES):
             numbered = path if n == 1 else path.with_name(f"{n}-{path.name}")
@@ -80,7 +82,7 @@ def rescue(sitting: Sitting) -> Path | None:
 
 
 def written(path: Path) -> str:
-    """Say where a piece was written to, and how it comes back."""
+    """Return the sentence that says where a piece was written to, and how it comes back."""
     return f"The piece is written to {path}. `coach import` with that file brings it back."
 
 

@@ -1,23 +1,25 @@
-"""What a screen shows of a piece."""
+"""The view of a piece at one count: all that a screen shows, in plain values."""
 
+from collections.abc import Container
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
+from coach.plan.cord.cord_left import StrandLeft
+from coach.plan.plan_model import Plan
+from coach.plan.wording.strand_names import strand_words
 from coach.settings.settings import Units
-
-if TYPE_CHECKING:
-    from coach.plan.cord.cord_left import StrandLeft
+from coach.text import capital
 
 CORDS: Final = 3
-"""How many strands a screen has lines for while there is work to do."""
+"""The number of strands whose cord left a screen shows while there is work to do."""
 
 CORDS_OVER: Final = 6
-"""And when all is made."""
+"""The same when all is made."""
 
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """All that a screen shows of a piece, in plain values; texts are as they came."""
+    """All that a screen shows of a piece. Texts from files are not cleaned for a terminal yet."""
 
     title: str
     done: int
@@ -30,10 +32,10 @@ class View:
     notes: tuple[str, ...]
     message: str
     time: tuple[str, ...]
-    cords: tuple["StrandLeft", ...]  # those at hand, then the worst of those that hang
+    cords: tuple[StrandLeft, ...]  # those at hand, then the worst of those that hang
     paused: bool
     order: tuple[int, ...] = ()  # the strands from the left
-    short: tuple["StrandLeft", ...] = ()  # all that will not reach
+    short: tuple[StrandLeft, ...] = ()  # all that will not reach
     sign: str = ""  # one word where there is nothing to count
     offer: str = ""  # what may be done first
     noted: tuple[str, ...] = ()  # the maker's own notes
@@ -44,5 +46,26 @@ class View:
 
     @property
     def finished(self) -> bool:
-        """Whether all is made."""
+        """Whether all counts are made."""
         return self.done >= self.total
+
+
+def warning(plan: Plan, view: View, told: Container[int] = ()) -> str:
+    """Return the warning of the worst strand that will not reach; "" where all do.
+
+    Args:
+        plan: The plan that the piece follows.
+        view: The piece as it is seen.
+        told: Strands to leave out, as those that were warned of before.
+    """
+    short = next((left for left in view.short if left.strand not in told), None)
+    if short is None:
+        return ""
+    name = capital(strand_words(plan, short.strand, view.order))
+    if plan.strands[short.strand].origin == "added" and short.strand not in view.order:
+        name += " still to be hung"
+    if short.runs_out_at is None:
+        return f"{name} will end with less than its tail."
+    if short.runs_out_at < view.done:
+        return f"{name} is into its tail already."
+    return f"{name} will not reach: its cord is used up at tie {short.runs_out_at + 1}."

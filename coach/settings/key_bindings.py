@@ -1,4 +1,4 @@
-"""Reading which keys the maker wants for which action, and finding those that two would share."""
+"""Reading the keys that a maker wants for actions, and finding those that two would share."""
 
 from collections.abc import Mapping
 from types import MappingProxyType
@@ -15,7 +15,12 @@ Chosen = dict[str, dict[str, Span]]  # by action: its keys, each with its place
 
 
 def keys_for(actions: Mapping[str, tuple[str, ...]]) -> Value[Mapping[str, tuple[str, ...]]]:
-    """Read keys by action; an action of which anything is wrong keeps those in `actions`."""
+    """Return what reads keys by action.
+
+    Args:
+        actions: All actions with the keys that they have. An action keeps these where anything is
+            wrong with what the maker wants for it.
+    """
 
     def read(node: nodes.Node, found: Found) -> Mapping[str, tuple[str, ...]] | None:
         if not isinstance(node, nodes.Mapping):
@@ -43,7 +48,7 @@ def _action(key: nodes.Scalar, actions: Mapping[str, tuple[str, ...]], found: Fo
 
 
 def _keys(node: nodes.Node, found: Found) -> dict[str, Span]:
-    """Return the keys of one action, none if one of them cannot be had."""
+    """Read the keys of one action with their places; none if one of them cannot be had."""
     items = node.items if isinstance(node, nodes.Sequence) else (node,)
     keys: dict[str, Span] = {}
     sound = bool(items)
@@ -74,7 +79,7 @@ def _ids(node: nodes.Node, found: Found) -> tuple[str, ...]:
 def _without_clashes(
     chosen: Chosen, actions: Mapping[str, tuple[str, ...]], found: Found
 ) -> Mapping[str, tuple[str, ...]]:
-    """Leave out actions whose keys another has, until no key does two things."""
+    """Drop actions whose keys another one has, until no key does two things."""
     while True:
         clash = _clash(chosen, actions)
         if clash is None:
@@ -87,7 +92,7 @@ def _without_clashes(
 
 
 def _clash(chosen: Chosen, actions: Mapping[str, tuple[str, ...]]) -> tuple[str, str, str] | None:
-    """Return a chosen action, the key that it may not have, and the action that has it."""
+    """Find a chosen action, the key that it may not have, and the action that has that key."""
     owners = {
         key: action
         for action, keys in actions.items() if action not in chosen

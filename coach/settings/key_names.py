@@ -1,4 +1,4 @@
-"""What makers call keys, and what the bench calls them."""
+"""The names of keys: what makers write, and the ids of the terminal library."""
 
 import unicodedata
 from types import MappingProxyType
@@ -7,7 +7,7 @@ from typing import Final
 from coach.text import plain
 
 RESERVED: Final = ("ctrl+c", "ctrl+q", "ctrl+z")
-"""Keys that always end or set aside the program."""
+"""Ids of keys that always end the program or set it aside."""
 
 _MODIFIERS: Final = MappingProxyType(
     {"ctrl": "ctrl", "control": "ctrl", "strg": "ctrl", "alt": "alt", "option": "alt",
@@ -38,11 +38,11 @@ _SIGN_OF: Final = MappingProxyType({name: sign for sign, name in _SIGNS.items()}
 _SHOWN: Final = MappingProxyType({"pageup": "page up", "pagedown": "page down"})
 
 KNOWN: Final = tuple(sorted({*_NAMED, *_SIGN_OF}))
-"""Names of keys that are no single character."""
+"""The names of keys that are no single character."""
 
 
 def key_ids(written: str) -> tuple[str, ...]:
-    """Return what the bench calls a key, () for one that is not known.
+    """Return the ids of a key as a maker writes it, () for one that is not known.
 
     A key is a character, or a name such as `page down`, `f13` or `question mark`, with `ctrl+`,
     `alt+` or `shift+` before it. Function keys from 13 on have two ids, for some terminals send
@@ -62,13 +62,13 @@ def key_ids(written: str) -> tuple[str, ...]:
 
 
 def shown(key: str) -> str:
-    """Return a key of the bench as people call it."""
+    """Return what people call a key, by its id."""
     *before, last = _split(key)
     return "+".join([*before, _SIGN_OF.get(last) or _SHOWN.get(last) or last])
 
 
 def _split(written: str) -> list[str]:
-    """Split at each plus sign but one that is the key itself."""
+    """Split a key at each plus sign but one that is the key itself."""
     if written == "+":
         return [written]
     if written.endswith("++"):

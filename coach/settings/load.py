@@ -1,4 +1,4 @@
-"""The edge: the settings of a folder, and the lines that tell what is wrong with them."""
+"""Loading settings from a folder, with the lines that tell what is wrong with them."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -6,7 +6,9 @@ from pathlib import Path
 from typing import Final
 
 from coach.settings.overrides import Kept
+from coach.settings.read_settings import read_settings
 from coach.yaml_reader.file_loader import load
+from coach.yaml_reader.render import as_lines
 
 FILE: Final = "settings.yaml"
 CHANGES: Final = "changed-on-the-bench.json"
@@ -14,25 +16,23 @@ CHANGES: Final = "changed-on-the-bench.json"
 
 @dataclass(frozen=True, slots=True)
 class LoadedSettings:
-    """Settings in use, and the report on their file: no lines where all is well."""
+    """The settings in use, and the report on their file: no lines where all is well."""
 
     kept: Kept
     report: tuple[str, ...] = ()
 
 
 def load_settings(folder: Path, actions: Mapping[str, tuple[str, ...]]) -> LoadedSettings:
-    """Read the settings in a folder; nothing there means that nothing is changed.
+    """Load the settings in a folder; without a file there all are the defaults.
 
-    `actions` are all that keys can be given to, with the keys that they have.
+    Args:
+        folder: Where the maker's file is, and what was changed on the bench.
+        actions: All actions that keys can be given to, with the keys that they have.
     """
     path = folder / FILE
     loaded = load(path)
     if any(problem.code == "MISSING-FILE" for problem in loaded.problems):
         return LoadedSettings(Kept(path=folder / CHANGES))
-    # most makers have no such file, and then need no reader of it
-    from coach.settings.read_settings import read_settings
-    from coach.yaml_reader.render import as_lines
-
     reading = read_settings(loaded.text or "", actions)
     problems = (*loaded.problems, *reading.problems)
     kept = Kept(reading.settings, folder / CHANGES)

@@ -1,4 +1,4 @@
-"""The settings in use: the maker's file, and beside it what was changed on the bench.
+"""The settings in use: those of the maker's file, overridden by what was changed on the bench.
 
 The maker's own file is never written. A change made on the bench remembers what the file said
 then; once the file says something else, the file is right again.
@@ -17,21 +17,21 @@ from coach.knots.names import KNOTS
 from coach.settings.settings import COUNT_BY, SKILLS, UNITS, Settings
 
 CHANGEABLE: Final = ("any_key", "count_by", "count_by_knot", "units", "speech", "skill")
-"""The settings that the bench changes itself."""
+"""The settings that can be changed on the bench."""
 
 
 class Kept:
-    """Gives the settings as they are `now`, and keeps those that are changed."""
+    """Holds the settings as they are `now`, and stores those that are changed."""
 
     def __init__(self, written: Settings | None = None, path: Path | None = None) -> None:
-        """Take what the maker's file says, and where changes are kept (nowhere without one)."""
+        """Take the settings of the maker's file, and the file for changes; None stores none."""
         self._written = written or Settings()
         self._path = path
         self._changes = _changes(path, self._written)
         self.now = replace(self._written, **self._changes)
 
     def change(self, **values: Any) -> bool:
-        """Set some of `CHANGEABLE`; False if they last for this sitting only."""
+        """Set some of `CHANGEABLE`; return False if that could not be stored for the next time."""
         self._changes |= values
         self.now = replace(self.now, **values)
         if self._path is None:
@@ -44,7 +44,7 @@ class Kept:
 
 
 def write_whole(path: Path, text: str) -> bool:
-    """Put a text in the place of a file, wholly or not at all; False if it cannot be written."""
+    """Write a file wholly or not at all; return False if it cannot be written."""
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         handle, fresh = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
@@ -57,7 +57,7 @@ def write_whole(path: Path, text: str) -> bool:
 
 
 def read_whole(path: Path | None) -> Mapping[str, Any]:
-    """Return the object in a file of ours, an empty one if there is none that can be read."""
+    """Read a JSON object from a file of ours; an empty one where none can be read."""
     try:
         data = json.loads(path.read_text(encoding="utf-8")) if path else {}
     except (OSError, ValueError, RecursionError):
@@ -66,7 +66,7 @@ def read_whole(path: Path | None) -> Mapping[str, Any]:
 
 
 def _changes(path: Path | None, written: Settings) -> dict[str, Any]:
-    """Return the changes that still hold; what this version does not understand does not."""
+    """Read the changes that still hold; what this version does not understand does not."""
     found: dict[str, Any] = {}
     data = read_whole(path)
     for name in CHANGEABLE:

@@ -1,4 +1,4 @@
-"""From the text of a settings file to settings, with every problem in its place."""
+"""Reading the text of a settings file, with every problem in its place."""
 
 import re
 from collections.abc import Callable, Mapping
@@ -29,16 +29,18 @@ _DEFAULT: Final = Settings()
 
 @dataclass(frozen=True, slots=True)
 class SettingsReading:
-    """What a settings file says; where it is wrong, the default stands and a problem tells it."""
+    """Settings read from a file: where it is wrong, the default stands and a problem tells it."""
 
     settings: Settings
     problems: tuple[Problem, ...]
 
 
 def read_settings(text: str, actions: Mapping[str, tuple[str, ...]]) -> SettingsReading:
-    """Read the text of a settings file; `actions` are all there are, with the keys they have.
+    """Read the text of a settings file. Never raises for what the text says.
 
-    Never raises for what the text says. An empty text changes nothing.
+    Args:
+        text: The text; an empty one leaves all settings at their defaults.
+        actions: All actions that keys can be given to, with the keys that they have.
     """
     found = Found()
     root = parse(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n"), found)
@@ -87,12 +89,18 @@ _QUIET: Final = (_DEFAULT.speech, _DEFAULT.speech_program, _DEFAULT.speech_every
 
 
 def _instead(value: Value[T], blank: T) -> Value[T]:
-    """Return the same reader with another value where nothing can be read."""
+    """Return the same reader with another value for where nothing can be read."""
     return Value(value.read, blank)
 
 
 def _switch(what: str, read: Callable[[Fields | bool], T], blank: T) -> Value[T]:
-    """Read `yes`, `no` or a mapping that says more."""
+    """Return a reader of `yes`, `no` or a mapping that says more.
+
+    Args:
+        what: What the mapping is called in messages.
+        read: Makes a value of either.
+        blank: The value where nothing can be read.
+    """
 
     def reader(node: Node, found: Found) -> T | None:
         if not isinstance(node, Tree):
@@ -107,7 +115,7 @@ def _switch(what: str, read: Callable[[Fields | bool], T], blank: T) -> Value[T]
 
 
 def _bell(said: Fields | bool) -> tuple[bool, bool]:
-    """Return whether the bell rings at the end of a step and of a repeat."""
+    """Read whether the bell rings at the end of a step, and of a repeat."""
     if isinstance(said, bool):
         return said, said
     step = said.get("step", _instead(BOOLEAN, _DEFAULT.bell_step), _DEFAULT.bell_step)
@@ -115,7 +123,7 @@ def _bell(said: Fields | bool) -> tuple[bool, bool]:
 
 
 def _speech(said: Fields | bool) -> tuple[bool, str, int]:
-    """Return whether to speak, with which program, and which counts."""
+    """Read whether to speak, with which program, and after how many counts to say one."""
     if isinstance(said, bool):
         return said, _DEFAULT.speech_program, _DEFAULT.speech_every
     every = whole(0, _MOST_EVERY)

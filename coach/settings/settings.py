@@ -1,4 +1,4 @@
-"""A maker's settings as one frozen value; whatever is not said stays as it is here."""
+"""A maker's settings as one value, with their defaults."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -22,13 +22,26 @@ CHARACTERS: Final[tuple[Characters, ...]] = ("auto", "all", "ascii")
 class Settings:
     """All settings.
 
-    `keys` has the actions whose keys the maker chose, by action id. `speech_every` is after how
-    many counts one is spoken, 0 for never; `rest_after_min` after how many minutes of counted
-    work a pause is proposed, 0 for never. An empty
-    `speech_program` means the first one found, an empty `skill` that nobody was asked.
+    Attributes:
+        keys: The keys that the maker chose, by the ids of actions.
+        any_key: Whether any key counts.
+        bounce_ms: The time within which a key that comes again is the same press.
+        count_by: What a press counts.
+        count_by_knot: The same for single knots, by their names.
+        units: The units of lengths.
+        theme: The palette.
+        characters: Whether ASCII only is shown; `auto` goes by the terminal.
+        bell_step: Whether the bell rings at the end of a step.
+        bell_repeat: Whether it rings at the end of a repeat.
+        speech: Whether steps are spoken.
+        speech_program: The program that speaks; "" for the first one found.
+        speech_every: After how many counts of a step one is spoken; 0 for never.
+        keep_awake: Whether the display is kept on.
+        rest_after_min: After how many minutes of counted work a rest is proposed; 0 for never.
+        skill: How used the maker is to knotting; "" where nobody was asked.
 
-    After 50 minutes: a pause of 5 to 10 minutes after 50 to 60 minutes of work is better than
-    one of 15 to 20 minutes every 2 hours (UK Health and Safety Executive; quoted).
+    The rest after 50 minutes: a pause of 5 to 10 minutes after 50 to 60 minutes of work is better
+    than one of 15 to 20 minutes every 2 hours (UK Health and Safety Executive; quoted).
     """
 
     keys: Mapping[str, tuple[str, ...]] = field(default_factory=lambda: MappingProxyType({}))
@@ -49,5 +62,5 @@ class Settings:
     skill: Skill | Literal[""] = ""
 
     def counted_by(self, knot: str) -> CountBy:
-        """Return how a knot is counted: as set for it, or else as set for all."""
+        """Return what a press counts for a knot: as set for it, or else as set for all."""
         return self.count_by_knot.get(knot, self.count_by)

@@ -1,1 +1,1 @@
-"""The Textual app that shows a session."""
+"""The bench on a screen: a Textual app, from colours and drawings up to screens."""

@@ -8,6 +8,9 @@ from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.session.ports import OnBench
+from coach.tui.drawing.board_picture import BoardDrawing
+from coach.tui.drawing.cells import UNICODE, Glyphs
+from coach.tui.drawing.picture_window import Picture
 from coach.yaml_reader.diagnostics import Span
 
 SPAN = Span()
@@ -140,3 +143,8 @@ def on_bench(folder: Path, plan: Plan, clock: Clock, done: int = 0) -> OnBench:
     if done:
         sitting.count(done)
     return OnBench(plan, sitting)
+
+
+def picture(plan: Plan, done: int, width: int, height: int, glyphs: Glyphs = UNICODE) -> Picture:
+    """Draw the board of a plan of which nothing was drawn before."""
+    return BoardDrawing(plan, glyphs).picture(done, width, height)

@@ -11,21 +11,22 @@ from bench_pieces import ABOUT, Clock, knot, on_bench, plan_of, row
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice
-from coach.plain_ui.walk import WORD_OF, PlainWalk
+from coach.plain_ui.plain_words import WORD_OF
+from coach.plain_ui.walk import PlainWalk
 from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.session.announcer import Spoken
 from coach.session.break_reminder import Rest
 from coach.session.controller import Work
+from coach.session.count_mode import Passes
 from coach.session.keymap import ACTIONS, Keys, with_keys
-from coach.session.pass_store import Passes
-from coach.session.services import Aids
+from coach.session.ports import Aids
 from coach.session.time_format import in_units, length_span
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 from coach.tui.app import BenchApp
+from coach.tui.layout.key_footer import footer
 from coach.tui.layout.styled_text import Inks
-from coach.tui.layout.work_layout import Face
 from coach.tui.theme.palette import DARK
 
 
@@ -137,9 +138,8 @@ def test_any_key_counts_but_escape_and_what_takes_back(tmp_path: Path) -> None:
 
 def test_the_footer_tells_what_keys_do_while_any_key_counts(tmp_path: Path) -> None:
     work, _ = bench(tmp_path, Settings(any_key=True))
-    face = Face(work.plan, Inks(DARK).of(work.plan), Keys())
-    footer = face.footer(76, work.view()).text
-    assert footer == "any key made  backspace one back  escape only set keys"
+    told = footer(Keys(), Inks(DARK), 76, any_key=work.view().any_key).plain
+    assert told == "any key made  backspace one back  escape only set keys"
 
 
 @pytest.mark.parametrize(("bounce_ms", "made"), [(150, 1), (0, 5), (30, 5), (41, 1)])

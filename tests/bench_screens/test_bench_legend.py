@@ -4,11 +4,10 @@ import asyncio
 from pathlib import Path
 
 import pytest
-from bench_pieces import Clock, knot, mixed_plan, on_bench, plan_of, restless_plan, row
+from bench_pieces import Clock, knot, mixed_plan, on_bench, picture, plan_of, restless_plan, row
 from rich.cells import cell_len
 
 from coach.tui.app import BenchApp
-from coach.tui.drawing.board_picture import picture
 from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.legend import knots_of, legend_lines, signs

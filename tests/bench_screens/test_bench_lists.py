@@ -12,7 +12,6 @@ import pytest
 from bench_pieces import ABOUT, Clock, on_bench, plan_of
 from hypothesis import given
 from hypothesis import strategies as st
-from textual.app import App
 from textual.screen import Screen
 
 from coach.piece import Summary
@@ -20,6 +19,7 @@ from coach.project import model
 from coach.session.controller import Work
 from coach.session.keymap import Keys
 from coach.session.ports import Offer
+from coach.tui.base_app import PaletteApp
 from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.base_screen import in_view
 from coach.tui.screens.form_screen import AskScreen, Choice
@@ -33,11 +33,11 @@ SHORT, LONG = 80, 400  # entries; both are longer than the screen
 DOWNS = 5
 
 
-class Bare(App[None]):
+class Bare(PaletteApp):
     """An app with one screen and nothing else."""
 
     def __init__(self, screen: Screen[Any], then: Callable[[], object]) -> None:
-        super().__init__()
+        super().__init__(DARK)
         self._opens, self._then = screen, then
 
     def on_mount(self) -> None:

@@ -14,7 +14,7 @@ from coach.cli.bench_setup import _encoding
 from coach.colour import contrast
 from coach.plan.plan_model import Plan
 from coach.session.keymap import Keys
-from coach.session.services import Aids
+from coach.session.ports import Aids
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings, Theme
 from coach.tui.app import BenchApp

@@ -98,7 +98,9 @@ def test_a_rest_in_inches_moves_the_cord_that_is_told(tmp_path: Path) -> None:
     async def drive(seen: Screen, opened: OnBench) -> None:
         work = Work(opened.plan, opened.sitting, seen.clock, Keys())
         first = work.otherwise().order()[0]
-        rest = work.known.rests[first].length_mm - 1.2 * work.plan.used_mm(first, work.done)
+        rest = work.otherwise().known.rests[first].length_mm - 1.2 * work.plan.used_mm(
+            first, work.done
+        )
         await seen.press("m", *["down"] * 5)
         await seen.write(f"{rest / 25.4:.1f} in")
         assert "as thick as its name" in seen.text()
@@ -152,7 +154,7 @@ def test_one_key_makes_one_repeat_more_and_all_totals_follow(tmp_path: Path) -> 
 
 def test_repeats_that_reach_a_length_are_taken_where_they_are_asked_for(tmp_path: Path) -> None:
     work, opened, _ = bench(tmp_path)
-    long = work.known.length_of(work.plan) * 1.5
+    long = work.otherwise().known.length_of(work.plan) * 1.5
     said, turns = work.otherwise().reach(f"{long:.0f} mm")
     assert turns is not None
     assert said.startswith(f"wave: {turns.times} times")
@@ -209,7 +211,7 @@ def test_a_piece_opened_again_follows_all_that_happened(tmp_path: Path) -> None:
     work.otherwise().repeats(2)
     work = work.anew()
     first = work.otherwise().order()[0]
-    work.otherwise().rest(first, f"{work.known.rests[first].length_mm - 150:.0f} mm")
+    work.otherwise().rest(first, f"{work.otherwise().known.rests[first].length_mm - 150:.0f} mm")
     again = Work(opened.plan, opened.sitting, clock, Keys())
     assert again.plan.total == opened.plan.total + 2 * A_WAVE
     assert again.plan == work.anew().plan
@@ -228,7 +230,7 @@ def test_the_page_says_what_falls_short_and_where(tmp_path: Path) -> None:
     """A strand that used far more than told: its row names the tie at which its cord ends."""
     work, _, _ = bench(tmp_path)
     first = work.otherwise().order()[0]
-    rest = work.known.rests[first].length_mm - 1.6 * work.plan.used_mm(first, work.done)
+    rest = work.otherwise().known.rests[first].length_mm - 1.6 * work.plan.used_mm(first, work.done)
     assert "left." in work.otherwise().rest(first, f"{rest:.0f} mm")
     work = work.anew()
     lines = measure_lines(work.otherwise(), Inks(DARK), 70)

@@ -3,10 +3,12 @@
 import random
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from bench_pieces import Clock, mixed_plan, on_bench, plan_of, restless_plan, row
 from test_bench_screens import Bench, bench, run
+from textual._compositor import Compositor
 from textual.geometry import Region
 
 from coach.plan.plan_model import Plan
@@ -17,22 +19,22 @@ from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
 from coach.tui.layout.strip_view import Shown
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
+from coach.tui.screens.work_screen import WorkScreen
 from coach.tui.theme.palette import DARK
 
 SIZES = ((120, 40), (80, 24), (40, 12), (100, 30), (20, 6), (80, 33))
 
 
-def views(plan: Plan, folder: Path) -> list[tuple[View, View]]:
-    """Return what there is to show at every count, first and in all, in no order."""
+def views(plan: Plan, folder: Path) -> list[View]:
+    """Return what there is to show at every count, in no order."""
     clock = Clock()
     opened = on_bench(folder, plan, clock)
     work, found = Work(plan, opened.sitting, clock, Keys()), []
     for done in range(plan.total + 1):
-        both = work.view(first=True), work.view()
-        found.append(both)
+        found.append(work.view())
         if done % 5 == 0:
             told = {"message": "Took one back.", "units": "in", "unspoken": "No voice here."}
-            found.append((replace(both[0], **told), replace(both[1], **told)))
+            found.append(replace(found[-1], **told))
         clock.ms += 4000
         opened.sitting.count()
     random.Random(1).shuffle(found)  # noqa: S311 - an order, no secret
@@ -44,16 +46,14 @@ def views(plan: Plan, folder: Path) -> list[tuple[View, View]]:
 def test_a_face_that_has_shown_much_shows_what_a_new_one_would(
     tmp_path: Path, make: type[Plan], glyphs: Glyphs
 ) -> None:
-    """At all sizes in turn, whatever was shown before; the first lines are those of the whole."""
+    """At all sizes in turn, whatever was shown before."""
     plan = make()
     inks = Inks(DARK, plain=glyphs is ASCII).of(plan)
     face = Face(plan, inks, Keys(), glyphs)
-    for number, (first, whole) in enumerate(views(plan, tmp_path)):
+    for number, view in enumerate(views(plan, tmp_path)):
         for size in (SIZES[number % len(SIZES)], SIZES[0]):
-            fresh = Face(plan, inks, Keys(), glyphs).lines(whole, *size)
-            lines = face.first(first, *size)
-            assert lines == fresh[: len(lines)]
-            assert face.lines(whole, *size) == fresh
+            fresh = Face(plan, inks, Keys(), glyphs).lines(view, *size)
+            assert face.lines(view, *size) == fresh
             assert {line.cell_length for line in fresh} == {size[0]}
 
 
@@ -83,5 +83,42 @@ def test_a_key_paints_the_lines_that_have_changed_and_time_alone_none(
         changed = {y for y, line in enumerate(after) if line != before[y]}
         assert {y for region in painted for y in region.line_range} == changed
         assert changed.isdisjoint({0, 39})
+
+    run(app, clock, drive, (120, 40))
+
+
+def test_a_key_is_shown_by_one_look_at_the_piece_and_one_frame(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The figure, the sentence and the board that belong to a key come to the screen together."""
+    monkeypatch.setattr(WorkScreen, "_follow_time", lambda _: None)
+    app, opened, clock = bench(tmp_path, plan_of(row(1, range(2, 7)), row(6, range(5, 0, -1))), 2)
+    looks: list[int] = []
+    frames: list[str] = []
+    look, paint = Work.view, Compositor.render_update
+
+    def looked(self: Work) -> View:
+        looks.append(self.done)
+        return look(self)
+
+    def painted(self: Compositor, **how: Any) -> Any:
+        frames.append("\n".join(strip.text for strip in self.render_strips()))
+        return paint(self, **how)
+
+    async def drive(seen: Bench) -> None:
+        await seen.press("space")
+        monkeypatch.setattr(Work, "view", looked)
+        monkeypatch.setattr(Compositor, "render_update", painted)
+        for made in range(4, 8):
+            looks.clear()
+            frames.clear()
+            await seen.press("space")
+            assert opened.sitting.state.done == made
+            assert looks == [made]
+            assert len(set(frames)) == 1
+            assert f"{made} of {opened.plan.total}" in frames[0]
+            assert frames[0] == "\n".join(
+                strip.text for strip in seen.app.screen._compositor.render_strips()
+            )
 
     run(app, clock, drive, (120, 40))

@@ -325,8 +325,8 @@ def test_pieces_opened_one_after_another_do_not_pile_up(tmp_path: Path) -> None:
         await seen.press("enter")
         for _ in range(8):
             await seen.press("enter")
-            assert app._work
-            works.append(ref(app._work))
+            assert app.work
+            works.append(ref(app.work))
             await seen.press("q")
             await seen.pilot.pause()
 

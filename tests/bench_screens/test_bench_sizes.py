@@ -11,7 +11,7 @@ from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.session.controller import Work
 from coach.session.keymap import Keys
-from coach.session.step_sign import sign_for
+from coach.session.step_words import sign_for
 from coach.tui.app import BenchApp
 from coach.tui.layout.big_digits import HEIGHTS, large_width
 from coach.tui.layout.big_words import large_word

@@ -28,13 +28,14 @@ from coach.plan.standing import order_at
 from coach.project import model
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
-from coach.session.cord_warning import warning
+from coach.session.count_mode import Passes
 from coach.session.keymap import Keys
-from coach.session.pass_store import Passes
-from coach.session.services import Aids
+from coach.session.ports import Aids
+from coach.session.view_model import warning
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 from coach.tui.app import BenchApp
+from coach.tui.layout.cord_summary import cord_names
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
 from coach.tui.pages.measure_page import measure_lines
@@ -70,8 +71,8 @@ def work_on(folder: Path, plan: Plan, done: int = 0, *, share: float = 1.0) -> t
     clock = Clock()
     aids = Aids(kept=Kept(Settings()), passes=Passes(folder))
     work = Work(plan, on_bench(folder, plan, clock, done).sitting, clock, Keys(), aids=aids)
-    shares = {s: share * rest.length_mm for s, rest in work.known.rests.items()}
-    work.__dict__["_cords"] = CordLeft(plan, shares=shares)
+    shares = {s: share * rest.length_mm for s, rest in work.otherwise().known.rests.items()}
+    work._following.__dict__["cord_left"] = CordLeft(plan, shares=shares)
     return work, clock
 
 
@@ -128,7 +129,7 @@ def test_every_name_in_the_cord_list_is_that_of_its_strand_on_the_board(
             assert order[int(named[1]) - 1] == left.strand
             assert plan.strands[left.strand].cord == named[2]
         view = work.view()
-        columns = Face(plan, inks, Keys()).names(view)
+        columns = cord_names(plan, view)
         assert [order[int(name.split()[0]) - 1] for name in columns] == [
             left.strand for left in view.cords
         ]
@@ -150,8 +151,8 @@ def test_a_strand_that_is_short_before_it_is_hung_is_told_so(tmp_path: Path) -> 
     plan = asided_plan()
     work, _ = work_on(tmp_path, plan)
     added = next(s for s, strand in enumerate(plan.strands) if strand.origin == "added")
-    shares = {s: rest.length_mm for s, rest in work.known.rests.items()}
-    work.__dict__["_cords"] = CordLeft(plan, shares=shares | {added: 10.0})
+    shares = {s: rest.length_mm for s, rest in work.otherwise().known.rests.items()}
+    work._following.__dict__["cord_left"] = CordLeft(plan, shares=shares | {added: 10.0})
     assert warning(plan, work.view()).startswith("The rush strand still to be hung will")
     assert added not in {left.strand for left in work.view().cords}
 

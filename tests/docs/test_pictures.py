@@ -54,10 +54,10 @@ def test_every_picture_made_carries_the_style_that_it_uses() -> None:
 
 
 def test_a_row_that_stands_alone_shows_over_and_under() -> None:
-    """A cord is edged, and a higher one leaves a gap of paper in a lower: each in its own ink."""
+    """A cord has a dark edge, and a higher one throws a shadow on a lower: each in its own ink."""
     rules = rules_of(make_pictures.one_row())
-    assert "stroke: #ffffff" in rules["gap"]
-    assert "stroke: #1b1b1b" in rules["edge"]
+    assert "stroke:#000" in rules["h"]
+    assert re.search("stroke:#[0-9a-f]{6}", rules["e0"])
 
 
 @pytest.mark.parametrize("name", ["tide-band", "strandline-sampler", "marsh-pot-hanger"])

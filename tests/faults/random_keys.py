@@ -34,6 +34,7 @@ from coach.project import model  # noqa: E402
 from coach.session.keymap import ACTIONS  # noqa: E402
 from coach.session.ports import CannotOpen, Edited, Offer, OnBench  # noqa: E402
 from coach.tui.app import BenchApp  # noqa: E402
+from coach.tui.messages import ChosenPiece, ChosenProject  # noqa: E402
 from coach.tui.screens.home_screen import ListScreen  # noqa: E402
 
 A_SITTING: Final = 250  # keys until the app is begun anew
@@ -172,9 +173,9 @@ async def turn_to(app: BenchApp, store: Fickle, basket: Basket, screen: str) -> 
     sitting.take_back(sitting.state.done)
     sitting.count()
     if screen == "wish":
-        app.screen.post_message(ListScreen.ChosenProject("strap"))
+        app.screen.post_message(ChosenProject("strap"))
     elif screen != "list":
-        app.screen.post_message(ListScreen.ChosenPiece(piece_id))
+        app.screen.post_message(ChosenPiece(piece_id))
     await at_rest(app)
     for name in ("space", "r", "q") if screen == "trouble" else ():
         app.post_message(key(name))

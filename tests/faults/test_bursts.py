@@ -128,7 +128,7 @@ def test_presses_apart_that_wait_behind_a_busy_screen_are_all_counted(tmp_path: 
         with locked(tmp_path):
             for _ in range(10):
                 terminal.press(" ")
-                terminal.read_for(0.25)
+                terminal.read_for(APART_S)
         terminal.until(shows(11, 27))
         assert "Too quick" not in terminal.text
         terminal.press("q")

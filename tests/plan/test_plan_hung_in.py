@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project
 
-from coach.card.courses import courses
+from coach.picture.compose import scene_of
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.from_text import read_plan, with_advice
 from coach.plan.plan_model import Plan
@@ -158,6 +158,7 @@ def test_a_strand_taken_up_runs_to_where_the_work_has_got_beside_strands_without
 def test_no_drawing_at_scale_lets_it_hang_from_the_top() -> None:
     plan = planned(project(hung_in(20, at=5, pieces=2)))
     knots_mm = plan.height_mm[20]
-    added = [s for s in courses(plan) if plan.strands[s.strand].origin == "added"]
+    added = [s for s in scene_of(plan).stretches() if plan.strands[s.strand].origin == "added"]
     assert added
-    assert all(stretch.start[1] >= knots_mm - 1e-6 for stretch in added)
+    fold_mm = 3 * 2.0  # that stands above the first knot of pieces that are laid in
+    assert all(y >= knots_mm - fold_mm for stretch in added for _, y in stretch.path)

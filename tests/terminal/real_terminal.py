@@ -52,6 +52,7 @@ class RealTerminal:
         self._screen = pyte.Screen(columns, rows)
         self._stream = pyte.Stream(self._screen)
         self.written = ""
+        self._last, self._last_s = "", 0.0  # the last key, and by when it was surely read
         self._closed = False
         self._decoder = codecs.getincrementaldecoder("utf-8")("replace")
         self.master, inner = os.openpty()
@@ -85,8 +86,15 @@ class RealTerminal:
         return "\n".join(line.rstrip() for line in self._screen.display)
 
     def press(self, keys: str) -> None:
-        """Send keys as a terminal would."""
+        """Send keys as a terminal would; the last key once more only as a press of its own.
+
+        One that is sent while the coach starts is read late. All that is sure is that it was read
+        before it was seen what came of it, and from then on a bounce of it may take its time.
+        """
+        if self._last and keys.startswith(self._last):
+            self.read_for(self._last_s + BOUNCE_S - time.monotonic())
         os.write(self.master, keys.encode())
+        self._last, self._last_s = keys[-1:], time.monotonic()
 
     def count(self, first: int, last: int, total: int = 27) -> None:
         """Count one by one, each press clear of the one before so that none is taken for a bounce.
@@ -111,6 +119,7 @@ class RealTerminal:
                 ended = self.process.poll() is not None
                 assert not ended, f"ended with {self.process.returncode}:\n{self.text}"
             assert waits < MOST_WAITS, f"never shown: {seen}\n{self.text}"
+        self._last_s = time.monotonic()
         return self.text
 
     def rest(self) -> None:

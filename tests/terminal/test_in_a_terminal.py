@@ -170,10 +170,10 @@ def test_a_fault_of_ours_is_told_in_a_line_with_a_file_for_the_details(tmp_path:
     assert "RuntimeError: a fault" in (tmp_path / "cache" / "fault.txt").read_text()
 
 
-def test_a_piece_that_cannot_be_gone_on_with_is_refused_when_the_screen_is_gone(
+def test_a_piece_that_cannot_be_gone_on_with_is_refused_before_there_is_a_screen(
     tmp_path: Path,
 ) -> None:
-    """Its name was on the screen already; then the terminal is as it was, and the reason stands."""
+    """The terminal stays as it was, and the reason stands on it."""
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.until(shows(0, 27))
         terminal.press(" ")
@@ -189,5 +189,5 @@ def test_a_piece_that_cannot_be_gone_on_with_is_refused_when_the_screen_is_gone(
         assert terminal.end() == 2
         terminal.drain()
         assert "was begun with another version of the coach" in " ".join(terminal.written.split())
-        assert "\x1b[?1049l" in terminal.written
+        assert "\x1b[?1049" not in terminal.written
         assert "Traceback" not in terminal.written

@@ -48,7 +48,6 @@ def counted(monkeypatch: pytest.MonkeyPatch) -> Counter[str]:
 def shown(on_bench: OnBench) -> Work:
     """Show a piece as the bench does: the work as it stands, with its cords, and again after."""
     work = Work.on(on_bench, SystemClock(), Keys())
-    work.view(first=True)
     work.view()
     work.cords()
     return work

@@ -28,7 +28,8 @@ CLOSED = "coach: what reads the output has stopped; the rest was not written.\n"
 STOPPED = "coach: stopped.\n"
 
 PRINTING: tuple[tuple[str, ...], ...] = (
-    ("check", FILE), ("plan", FILE), ("sizes",), ("knot", FILE, "--plain"), ("pieces",),
+    ("check", FILE), ("plan", FILE), ("quote", FILE), ("sizes",),
+    ("knot", FILE, "--plain"), ("pieces",),
     ("how", "half", "knot"), ("new", "new.yaml"), ("words", FILE), ("card", FILE),
     ("picture", FILE),
     ("manual", "writing"), ("completion", "bash"), ("export", PIECE, "Ł.coach"),
@@ -39,13 +40,14 @@ MORE: dict[tuple[str, ...], int] = {
     (): 2, ("keys",): 2, ("check", "faulty.yaml"): 1, ("check", "łódź.yaml"): 0,
     ("check", "nowhere-Ł.yaml"): 2, ("plan", "faulty.yaml"): 1, ("pieces", PIECE): 0,
     ("pieces", "--csv"): 0, ("pieces", "--names"): 0, ("how",): 0, ("how", "Łódź"): 2,
-    ("words", FILE, "--markdown"): 0,
+    ("words", FILE, "--markdown"): 0, ("quote", FILE, "--csv"): 0, ("quote", "faulty.yaml"): 1,
 }  # fmt: skip
 """Other calls, and how they end."""
 ALL = {**dict.fromkeys(PRINTING, 0), **MORE}
 TITLED = (("plan", FILE), ("words", FILE), ("knot", FILE, "--plain"), ("pieces", "--names"))
 AS_JSON = (
     ("check", "--json", FILE, "faulty.yaml"), ("plan", "--json", FILE), ("pieces", "--json"),
+    ("quote", "--json", FILE),
     ("pieces", PIECE, "--json"),
 )  # fmt: skip
 # The output; which characters a drawing is made of is asked of the terminal.

@@ -1,15 +1,17 @@
-"""`coach card FILE -o card.html`: one page to print; `--svg` gives the schematic alone."""
+"""`coach card FILE -o card.html`: one page to print; `--svg` gives the picture at scale alone."""
 
 import argparse
 from pathlib import Path
 
 from coach.card.card_page import page
-from coach.card.schematic import schematic
 from coach.cli.output import print_page
 from coach.cli.project_files import read_aimed
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.skill_question import skill_set
 from coach.cli.written import add_output, refused, written
+from coach.picture.compose import scene_of
+from coach.picture.render.shades import looks_of
+from coach.picture.render.svg_drawing import svg
 from coach.piece.reports.forecast import time_of
 from coach.plan.plan_model import Plan
 from coach.report.plan_report import PlanReport, report_of
@@ -30,11 +32,15 @@ def run(options: argparse.Namespace) -> int:
         return refused(str(error))
     if plan is None:
         return 1
-    text = schematic(plan, alone=True) + "\n" if options.svg else page(plan, _report(plan))
+    text = _drawing(plan) if options.svg else page(plan, _report(plan))
     if options.output == "-":
         print_page(text)
         return 0
     return written(Path(options.output), text, over=options.replace)
+
+
+def _drawing(plan: Plan) -> str:
+    return svg(scene_of(plan), looks_of(plan.project), plan.project.title) + "\n"
 
 
 def _report(plan: Plan) -> PlanReport:

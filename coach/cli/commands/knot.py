@@ -15,7 +15,7 @@ from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
 from coach.piece import PieceError, SystemClock
 from coach.plan.resize.refit import CannotRefit
-from coach.session.ports import CannotOpen, OnBench, Opening
+from coach.session.ports import CannotOpen, OnBench
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -43,16 +43,10 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _run(desk: Desk, options: argparse.Namespace, *, plain: bool) -> int:
-    """Open the bench with the maker's settings, as a screen or in plain lines.
-
-    The name of a piece under way is seen before the piece is read.
-    """
-    under_way = None if plain or _another(options) else desk.under_way(options.project)
-    on_bench = (
-        Opening(under_way, lambda: opened(desk, options)) if under_way else opened(desk, options)
-    )
+    """Open the bench with the maker's settings, as a screen or in plain lines."""
+    on_bench = opened(desk, options)
     setup = set_up(os.environ)
-    if isinstance(on_bench, OnBench) and plain:
+    if plain:
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
     # The screen is loaded only to be shown: shells ask every command for its arguments.
     from coach.tui.app import run_bench  # noqa: PLC0415 - see above

@@ -7,7 +7,7 @@ from typing import Final
 import coach
 from coach.text import clean
 
-PAGES: Final = ("writing", "questions")
+PAGES: Final = ("writing", "questions", "orders")
 FOLDER: Final = Path(coach.__file__).parent / "pages"
 
 

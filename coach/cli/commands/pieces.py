@@ -4,12 +4,12 @@ import argparse
 import os
 import sys
 
+from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
 from coach.cli.reports.piece_data import PieceTold, as_csv, as_object, list_csv, tell
 from coach.cli.reports.piece_page import page
 from coach.cli.written import refused
 from coach.piece.piece_errors import NoSuchPiece, PieceError
-from coach.piece.reports.prices import NAME, BadPrices, Prices, read_prices
 from coach.piece.service import find_named, pieces
 from coach.piece.storage.folders import folders
 from coach.piece.storage.store import Store, Summary
@@ -67,22 +67,7 @@ def _told(name: str) -> PieceTold:
         raise NoSuchPiece(f"No piece is called “{one_line(name)}”: there are none yet.")
     with Store(database) as store:
         summary = find_named(store, name)
-        return tell(summary, store.events_after(summary.id), _prices())
-
-
-def _prices() -> Prices | None:
-    """Return the maker's prices, None where there are none; what is wrong with them is told."""
-    path = folders(os.environ).settings / NAME
-    try:
-        return read_prices(path.read_text(encoding="utf-8"))
-    except FileNotFoundError:
-        return None
-    except (OSError, ValueError) as error:
-        why = "it cannot be read" if isinstance(error, OSError) else "it is no text in UTF-8"
-    except BadPrices as error:
-        why = str(error)
-    sys.stderr.write(f"coach: {one_line(str(path))}: {why}. Costs are left out.\n")
-    return None
+        return tell(summary, store.events_after(summary.id), prices_if_sound())
 
 
 def _kept() -> list[Summary]:

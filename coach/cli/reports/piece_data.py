@@ -1,24 +1,21 @@
 """All that a piece took, gathered once, and as objects and rows for other programs."""
 
-import csv
-import io
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from typing import Any, Final
 
+from coach.cli.reports.tables import table
+from coach.orders.prices import Prices
 from coach.piece.events import Event
 from coach.piece.learning.estimates import Known, known
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.reports.cord_and_cost import CordAccount, Cost, MeasureTold, cords, cost, measures
-from coach.piece.reports.prices import Prices
 from coach.piece.reports.time_spent import Record, record
 from coach.piece.state import State, fold
 from coach.piece.storage.store import Summary
 from coach.plan.plan_model import Plan
-from coach.text import one_line
 
-_FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")
 COLUMNS: Final = ("what", "name", "ties", "seconds", "length_mm", "money", "currency")
 
 
@@ -121,28 +118,10 @@ def as_csv(told: PieceTold) -> str:
             ("cost", name, "", "", "", round(part, 2), paid.currency)
             for name, part in parts if part is not None
         ]  # fmt: skip
-    return _table(COLUMNS, rows)
+    return table(COLUMNS, rows)
 
 
 def list_csv(pieces: Sequence[Summary]) -> str:
     """Return a row for each piece."""
     rows = [list(piece.to_data().values()) for piece in pieces]
-    return _table(("name", "title", "done", "total", "worked_s", "touched"), rows)
-
-
-def _table(head: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(head)
-    for row in rows:
-        cells = [_harmless(cell) for cell in row]
-        writer.writerow(cells + [""] * (len(head) - len(cells)))
-    return out.getvalue()
-
-
-def _harmless(cell: object) -> object:
-    """Keep a text from being taken for a formula by a spreadsheet."""
-    if not isinstance(cell, str):
-        return cell
-    text = one_line(cell)
-    return f"'{text}" if text.startswith(_FORMULA) else text
+    return table(("name", "title", "done", "total", "worked_s", "touched"), rows)

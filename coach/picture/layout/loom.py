@@ -36,7 +36,7 @@ class Loom:
             (round(mm, 4), round(min(cord.diameter_mm, _FLAT * mm), 4))
             for mm, cord in zip(places.contact_mm, cords, strict=True)
         ]
-        self.slanting = slants(plan.steps)
+        self.slanting = slants(plan.steps, closed=plan.project.start.closed)
         self.at: dict[int, Point] = {}
         self.cover: dict[int, float] = {}  # how far that tie covers it, in its widths
         self.ties: list[Tie] = []

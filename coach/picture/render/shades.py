@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from coach.colour import BLACK, WHITE, luminance, mixed
+from coach.project.model import Project
 
 _MARKS: Final = (
     (0.08, 0.95), (0.08, 0.2, 0.08, 1.15), (0.08, 0.2, 0.08, 0.2, 0.08, 1.25), (0.3, 1.0),
@@ -31,6 +32,11 @@ def looks(cords: Sequence[str], colours: Mapping[str, str]) -> dict[str, Look]:
         cord: look_of(colours[cord], _MARKS[number % len(_MARKS)])
         for number, cord in enumerate(cords)
     }
+
+
+def looks_of(project: Project) -> dict[str, Look]:
+    """Return how each cord of a project looks in its own colours."""
+    return looks(list(project.cords), {cord.id: cord.colour for cord in project.cords.values()})
 
 
 def look_of(colour: str, dashes: tuple[float, ...] = _MARKS[0]) -> Look:

@@ -20,15 +20,15 @@ _SCALES: Final = (0.5, 1.0, 2.0, 2.5, 4.0, 5.0, 10.0, 20.0, 50.0)
 _RULER_MM: Final = 14.0
 _MARGIN_MM: Final = 4.0
 _RULES: Final = (
-    "path{fill:none;stroke-linejoin:round}.h{stroke:#000;stroke-opacity:.25}"
-    ".r{stroke-linecap:round}.n{stroke:#333}.t{fill:#333;font-family:sans-serif}"
+    ".h{stroke:#000;stroke-opacity:.25}.r{stroke-linecap:round}.n{stroke:#333}"
+    ".t{fill:#333;font-family:sans-serif}"
 )
 _TONES: Final = (("h", 1.16), ("e", 1.0), ("s", 0.84), ("b", 0.6), ("l", 0.26))
 """Shadow, edge, shade, body and light, and how wide each is in widths of the cord."""
 
 
 def svg(
-    scene: Scene, looks: Mapping[str, Look], title: str, *, plain: bool = False
+    scene: Scene, looks: Mapping[str, Look], title: str, *, plain: bool = False, name: str = ""
 ) -> str:  # fmt: skip
     """Draw a scene.
 
@@ -37,22 +37,24 @@ def svg(
         looks: How each cord looks, by its name.
         title: What it is called; escaped here.
         plain: Without ruler and paper.
+        name: What begins the ids in it; where there is one it stands on a page that has the
+            cords' rules already.
     """
     scale = scale_of(scene.box)
     ruler = 0.0 if plain else _RULER_MM * scale
     margin = _MARGIN_MM * scale
     left, top, right, bottom = scene.box
     box = (left - ruler - margin, top - margin, right + margin, bottom + margin)
-    drawing = _Drawing(scene, looks)
-    inside = [*drawing.work()]
+    drawing = Drawing(scene, looks, name)
+    inside = drawing.drawn()
     paper = [] if plain else [_paper(box), *ruled(left - margin, scene, scale)]
     label = _label(scene, title, scale)
     wide, high = box[2] - box[0], box[3] - box[1]
     return element(
         "svg",
-        "".join([f"<title>{escape(label)}</title>", element("style", drawing.style()),
-                 f"<defs>{''.join(drawing.defs)}</defs>", *paper, *inside]),
-        xmlns="http://www.w3.org/2000/svg",
+        "".join([f"<title>{escape(label)}</title>", "" if name else element("style", rules(looks)),
+                 *paper, inside]),
+        xmlns=None if name else "http://www.w3.org/2000/svg",
         viewBox=" ".join(str(round(side * _UNIT)) for side in (box[0], box[1], wide, high)),
         width=f"{number(wide / scale)}mm", height=f"{number(high / scale)}mm",
         role="img", aria_label=label,
@@ -77,31 +79,47 @@ def _label(scene: Scene, title: str, scale: float) -> str:
     )
 
 
-class _Drawing:
-    """Writes the parts of one picture; `defs` are the shapes that are used more than once."""
+def rules(looks: Mapping[str, Look], kind: str = "") -> str:
+    """Write the colours of the cords as classes: edge, shade, body, light, mark.
 
-    def __init__(self, scene: Scene, looks: Mapping[str, Look]) -> None:
+    `kind` tells the classes of one set of cords from those of another on the same page.
+    """
+    written = [_RULES]
+    for number_of, look in enumerate(looks.values()):
+        at = f"{kind}{number_of}"
+        written.append(
+            f".e{at}{{stroke:{look.edge}}}.s{at}{{stroke:{look.shade}}}"
+            f".b{at}{{stroke:{look.body}}}"
+            f".l{at}{{stroke:{look.light};stroke-opacity:.55}}"
+            f".m{at}{{stroke:{look.mark};stroke-opacity:.3}}"
+        )
+    return "".join(written)
+
+
+class Drawing:
+    """Writes the parts of one picture; `defs` are the shapes that are used more than once.
+
+    `name` begins the ids of what is defined, so that several pictures can stand on one page;
+    `kind` is the one that the cords' rules were written for.
+    """
+
+    def __init__(
+        self, scene: Scene, looks: Mapping[str, Look], name: str = "", kind: str = ""
+    ) -> None:  # fmt: skip
         self.scene = scene
-        self.looks = looks
-        self.cords = {cord: place for place, cord in enumerate(dict.fromkeys(scene.cords))}
-        self.of = [self.cords[cord] for cord in scene.cords]
-        self.dashes = [looks[cord].dashes for cord in self.cords]
+        self.name = name
+        self.kind = kind
+        cords = {cord: place for place, cord in enumerate(looks)}
+        self.of = [cords[cord] for cord in scene.cords]
+        self.dashes = [look.dashes for look in looks.values()]
         self.defs: list[str] = []
         self._known: dict[tuple[object, ...], str] = {}
         self._named: dict[tuple[object, ...], str] = {}  # the same by strands: found sooner
 
-    def style(self) -> str:
-        """Write the colours of the cords as classes: edge, shade, body, light, mark."""
-        rules = [_RULES]
-        for cord, at in self.cords.items():
-            look = self.looks[cord]
-            rules.append(
-                f".e{at}{{stroke:{look.edge}}}.s{at}{{stroke:{look.shade}}}"
-                f".b{at}{{stroke:{look.body}}}"
-                f".l{at}{{stroke:{look.light};stroke-opacity:.55}}"
-                f".m{at}{{stroke:{look.mark};stroke-opacity:.3}}"
-            )
-        return "".join(rules)
+    def drawn(self) -> str:
+        """Write the whole picture in hundredths of a millimetre: what is defined, what is seen."""
+        seen = "".join(self.work())
+        return f'<defs>{"".join(self.defs)}</defs><g fill="none" stroke-linejoin="round">{seen}</g>'
 
     def work(self) -> Iterable[str]:
         """Write all that is drawn, lowest first."""
@@ -126,7 +144,7 @@ class _Drawing:
             "rect", x=round(-half * _UNIT), y=round(top * _UNIT), width=round(2 * half * _UNIT),
             height=round((bottom - top) * _UNIT),
         )  # fmt: skip
-        return element("clipPath", whole, id="seam")
+        return element("clipPath", whole, id=f"{self.name}seam")
 
     def tie(self, tie: Tie) -> str:
         """Write one tie as a use of its shape."""
@@ -135,14 +153,14 @@ class _Drawing:
         if name is None:
             name = self._named[key] = self._defined(tie)
         use = f'<use href="#{name}" x="{round(tie.x_mm * 100)}" y="{round(tie.y_mm * 100)}"/>'
-        return f'<g clip-path="url(#seam)">{use}</g>' if tie.half else use
+        return f'<g clip-path="url(#{self.name}seam)">{use}</g>' if tie.half else use
 
     def _defined(self, tie: Tie) -> str:
         """Write a tie's shape in its cords' colours, once for all that look so; return its name."""
         cords = tuple([self.of[strand] for strand in tie.strands])
         key = (id(tie.shape), tie.turned, cords)
         if key not in self._known:
-            self._known[key] = f"k{len(self._known)}"
+            self._known[key] = f"{self.name}k{len(self._known)}"
             shape = reversed_shape(tie.shape) if tie.turned else tie.shape
             body = "".join([self.stroke(s, cords[s.strand]) for s in shape.stretches])
             self.defs.append(f'<g id="{self._known[key]}">{body}</g>')
@@ -157,7 +175,7 @@ class _Drawing:
             paths.setdefault(at, []).append(_run_path(run))
             last[at] = run
         for at in sorted(paths, key=lambda at: (at[0], -abs(last[at].end[0]), at[1])):
-            name = f"r{len(self.defs)}"
+            name = f"{self.name}r{len(self.defs)}"
             self.defs.append(f'<path id="{name}" d="{"".join(paths[at])}"/>')
             yield self.uses(name, self.of[at[1]], last[at].width_mm)
 
@@ -180,10 +198,11 @@ class _Drawing:
         """Write strokes above each other; a cord lies in the shadow of one that is above it."""
         w = wide_mm * _UNIT
         dashes = " ".join(str(max(1, round(share * w))) for share in self.dashes[cord])
-        tones = [(tone if tone == "h" else f"{tone}{cord}", share) for tone, share in _TONES]
+        at = f"{self.kind}{cord}"
+        tones = [(tone if tone == "h" else f"{tone}{at}", share) for tone, share in _TONES]
         told = [f'<{what} class="{tone}" stroke-width="{share * w:.0f}"/>' for tone, share in tones]
         told.append(
-            f'<{what} class="m{cord}" stroke-width="{0.8 * w:.0f}" stroke-dasharray="{dashes}" '
+            f'<{what} class="m{at}" stroke-width="{0.8 * w:.0f}" stroke-dasharray="{dashes}" '
             'stroke-linecap="butt"/>'
         )
         return "".join(told)

@@ -29,9 +29,11 @@ def woven_bands(
 ) -> list[list[list[Vertex]]]:
     """Weave bands of strands that lie beside each other: each line's strands, from its right.
 
+    The first line lies over at its first crossing.
+
     Every strand changes its layer between the bands that it meets, and nowhere else.
     """
-    marks = _marks(lines, False, layers)  # noqa: FBT003 - as `woven` begins
+    marks = _marks(lines, True, layers)  # noqa: FBT003 - as the docstring says
     flat = [[(x, y, 0) for x, y in line] for line in lines]
     strands = [[(x, y) for x, y, _ in beside(line, by)] for line in flat for by in asides]
     met: dict[int, list[float]] = {}

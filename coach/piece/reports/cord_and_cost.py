@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 
+from coach.orders.prices import Prices
 from coach.piece.events import Joined, Measured
 from coach.piece.learning.estimates import Known
-from coach.piece.reports.prices import Prices
 from coach.piece.state import State
 from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list
@@ -100,7 +101,7 @@ def measures(base: Plan, state: State) -> tuple[MeasureTold, ...]:
 def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices: Prices) -> Cost:
     """Return what a piece cost: all cord that was cut, waste included, the hours, the findings."""
     project, missing, unweighed = base.project, list[str](), list[str]()
-    paid = list[float]()
+    paid = list[Decimal]()
     for account in accounts:
         cord = project.cords[account.cord]
         price = prices.of_cord(cord.id, cord.fibre, cord.diameter_mm)
@@ -111,9 +112,9 @@ def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices:
         elif per_mm is None:
             unweighed.append(cord.id)
         else:
-            paid.append(per_mm * (account.cut_mm + account.joined_mm))
-    cord_price = sum(paid) if paid else None
-    hours = None if prices.hour is None else prices.hour * worked_s / 3600
+            paid.append(per_mm * Decimal(repr(account.cut_mm + account.joined_mm)))
+    cord_price = float(sum(paid)) if paid else None
+    hours = None if prices.hour is None else float(prices.hour) * worked_s / 3600
     if hours is None:
         missing.append("an hour")
     found = _findings(project.findings, prices.findings)
@@ -121,9 +122,9 @@ def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices:
     return Cost(prices.currency, cord_price, hours, found, tuple(missing), tuple(unweighed))
 
 
-def _findings(names: tuple[str, ...], prices: Mapping[str, float]) -> float | None:
+def _findings(names: tuple[str, ...], prices: Mapping[str, Decimal]) -> float | None:
     known = [prices[name.casefold()] for name in names if name.casefold() in prices]
-    return sum(known) if known or not names else None
+    return float(sum(known)) if known or not names else None
 
 
 def _hung(base: Plan) -> Mapping[int, float]:

@@ -1,4 +1,4 @@
-"""Function keys above 12 in the form in which the terminal library knows them.
+"""Translating function keys above 12 to the form that the terminal library knows.
 
 It takes the numbers in which the Linux console and rxvt send F13 to F20 for characters, and does
 not know the form in which xterm sends F15.
@@ -17,5 +17,5 @@ _SENT: Final = re.compile("|".join(map(re.escape, _FORMS)))
 
 
 def understood(sent: str) -> str:
-    """Return what a terminal sent with these keys in a form that the library understands."""
+    """Return what a terminal sent, with function keys in a form that the library understands."""
     return _SENT.sub(lambda found: f"\x1b[{_KITTY_F13 + _FORMS[found[0]] - 13}u", sent)

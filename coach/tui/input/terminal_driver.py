@@ -1,4 +1,4 @@
-"""The edge to the terminal: what is no key is left out, and a terminal that has gone is noticed.
+"""The driver of the terminal: what is no key is left out, and a terminal that is gone is noticed.
 
 The library's own reader ends the program on a byte that is not UTF-8 and on key reports that it
 does not know, and reads on at full load from a terminal that is not there any more.
@@ -24,21 +24,21 @@ class Ending(Protocol):
     """An app that can end without asking."""
 
     def action_end(self) -> None:
-        """End now."""
+        """End without asking."""
 
 
 class SteadyDriver(LinuxDriver):
-    """Reads keys from a terminal that may send anything."""
+    """Reads keys from a terminal that may send anything, and ends the app when it is gone."""
 
     def _hung_up(self) -> None:
-        """End the app as a signal would: there is nobody to be asked."""
+        """End the app as a signal would, for nobody is there to be asked."""
         if isinstance(self._app, Ending):
             self._app.action_end()
         else:
             self._app.exit(0)
 
     def run_input_thread(self) -> None:
-        """Hand on keys until the app ends or the terminal is gone."""
+        """Read keys and hand them on until the app ends or the terminal is gone."""
         keys = _Keys(self._debug, self.process_message)
         with selectors.SelectSelector() as selector:
             selector.register(self.fileno, selectors.EVENT_READ)
@@ -51,7 +51,7 @@ class SteadyDriver(LinuxDriver):
 
 
 class _Keys:
-    """Turns bytes into key events; after what cannot be parsed it begins afresh."""
+    """Parses bytes into key events; begins afresh after what cannot be parsed."""
 
     def __init__(self, debug: bool, hand_on: Callable[..., None]) -> None:
         self._debug = debug
@@ -60,7 +60,7 @@ class _Keys:
         self._parser = XTermParser(debug)
 
     def take(self, data: bytes) -> None:
-        """Hand on the keys in `data`, and what was waiting for more that did not come."""
+        """Hand on the keys in `data`, and what waited for more that did not come."""
         try:
             if data:
                 for event in self._parser.feed(understood(self._decode(data))):
@@ -72,7 +72,7 @@ class _Keys:
 
 
 def _read(fileno: int) -> bytes:
-    """Return what the terminal sent; nothing once it is gone."""
+    """Return what the terminal sent; b"" once it is gone."""
     try:
         return os.read(fileno, _MOST_BYTES)
     except OSError:

@@ -1,4 +1,4 @@
-"""One large word in the place of the count, for a step in which there is nothing to count."""
+"""Large words, for steps in which there is nothing to count."""
 
 from typing import Final
 
@@ -43,7 +43,7 @@ def large_word(word: str, rows: int, *, plain: bool = False) -> list[str]:
 
 
 def fitting_sign(word: str, rows: int, width: int, *, plain: bool = False) -> list[str]:
-    """Return a word, or a large 1 for none, as large as fits into so many rows and columns."""
+    """Return a word as large as fits into so many rows and columns; a large 1 for no word."""
     for tall in (size for size in HEIGHTS if size <= rows):
         drawn = large_word(word, tall, plain=plain) if word else large(1, tall, plain=plain)
         if len(drawn[0]) <= width:

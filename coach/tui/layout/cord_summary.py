@@ -1,20 +1,18 @@
-"""The bar for the whole piece and the cord that is left, as styled lines."""
+"""The cord that is left, as styled lines."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from rich.cells import cell_len
 from rich.text import Text
 
+from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import strand_short
 from coach.session.time_format import length_span
 from coach.session.view_model import CORDS, View
 from coach.settings.settings import Units
 from coach.tui.layout.styled_text import Inks, fitted, sized
-
-if TYPE_CHECKING:
-    from coach.plan.cord.cord_left import StrandLeft
 
 _LABEL: Final = 10
 _COLUMN: Final = 22
@@ -27,8 +25,7 @@ def cord_columns(plan: Plan, inks: Inks, view: View, width: int) -> list[Text]:
     shown = view.cords[: min(CORDS, max(0, width - _LABEL) // _COLUMN)]
     now = Text(f"{'cord left':<{_LABEL}}", inks.style("quiet"))
     end = Text(f"{'at the end':<{_LABEL}}", inks.style("quiet"))
-    for left in shown:
-        name = strand_short(plan, left.strand, view.order)
+    for name, left in zip(cord_names(plan, view), shown, strict=False):
         named = Text(fitted(name, 9) + " ", inks.style("text", bold=True))
         now += sized(named + _length(inks, left, view.units, end=False), _COLUMN)
         below = Text(" " * named.cell_len) + _length(inks, left, view.units, end=True)
@@ -36,16 +33,30 @@ def cord_columns(plan: Plan, inks: Inks, view: View, width: int) -> list[Text]:
     return [now, end]
 
 
+def cord_names(plan: Plan, view: View) -> tuple[str, ...]:
+    """Return the short names of the strands in `view.cords`, as beside the board's numbers."""
+    return tuple(strand_short(plan, left.strand, view.order) for left in view.cords)
+
+
 def cord_rows(
     names: Sequence[str],
     inks: Inks,
-    cords: Sequence["StrandLeft"],
+    cords: Sequence[StrandLeft],
     width: int,
     *,
     end_only: bool = False,
     units: Units = "cm",
 ) -> list[Text]:
-    """Return a line a strand by its name: cord left now, unless `end_only`, and at the end."""
+    """Return a line for each strand: its name, the cord left now, and at the end.
+
+    Args:
+        names: What the strands are called.
+        inks: What is written with.
+        cords: The cord left of each strand.
+        width: The columns that there are.
+        end_only: Whether to leave out the cord left now.
+        units: The units of lengths.
+    """
     room, lines = name_room(names, width), []
     for name, left in zip(names, cords, strict=True):
         line = sized(Text(fitted(name, room), inks.style("text", bold=True)), room + 1)
@@ -60,7 +71,7 @@ def name_room(names: Sequence[str], width: int) -> int:
     return max(_NAME, min(max(map(cell_len, names), default=0), width - 2 * _LENGTH))
 
 
-def _length(inks: Inks, left: "StrandLeft", units: Units, *, end: bool) -> Text:
+def _length(inks: Inks, left: StrandLeft, units: Units, *, end: bool) -> Text:
     low, high = (left.end_low_mm, left.end_high_mm) if end else (left.now_low_mm, left.now_high_mm)
     ink = inks.style("warning", bold=True) if left.short else inks.style("text")
     sign = "! " if left.short and end else ""

@@ -1,4 +1,4 @@
-"""The bar that says how far the whole piece is."""
+"""The bar that shows how far the whole piece is."""
 
 from rich.text import Text
 

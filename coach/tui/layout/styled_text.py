@@ -6,9 +6,9 @@ Everything shown is put together from strings as they are; nothing is read as ma
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
-from itertools import groupby
+from itertools import groupby, starmap
 from operator import itemgetter
-from typing import TYPE_CHECKING, Final, TypeAlias
+from typing import Final, TypeAlias
 
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
@@ -17,15 +17,16 @@ from rich.text import Span, Text
 from textual.strip import Strip
 
 from coach.colour import contrast
+from coach.plan.plan_model import Plan
 from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
+from coach.tui.drawing.labels import initials
 from coach.tui.theme.colour_depth import BRIGHTENED, Depth
 from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on
-
-if TYPE_CHECKING:
-    from coach.plan.plan_model import Plan
+from coach.tui.theme.sixteen_colours import told_apart
 
 _ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~"})
+Row: TypeAlias = Text | Strip  # a line that is written, or one that is finished
 Look: TypeAlias = tuple[Part, int | None, int]
 _EMPTY: Final[Look] = BLANK[1:]
 _BOLD: Final[tuple[Part, ...]] = ("knotting", "holding", "here", "initial", "word", "pending")
@@ -136,14 +137,11 @@ class Inks:
     strands: tuple[str, ...] = ()
     _looks: dict[Look, Style] = field(default_factory=dict, init=False, compare=False, repr=False)
 
-    def of(self, plan: "Plan") -> "Inks":
+    def of(self, plan: Plan) -> "Inks":
         """Return these inks for a plan's strands."""
         cords = plan.project.cords
         colours = {cord: cords[cord].colour for cord in {s.cord: None for s in plan.strands}}
         if self.palette.depth == "16":
-            from coach.tui.drawing.labels import initials  # noqa: PLC0415 - it loads the plan
-            from coach.tui.theme.sixteen_colours import told_apart  # noqa: PLC0415 - the same
-
             colours = told_apart(colours, initials(cords), self.palette.background)
         return replace(self, strands=tuple(colours[strand.cord] for strand in plan.strands))
 
@@ -167,11 +165,14 @@ class Inks:
     def finished(self, line: Text) -> Strip:
         """Return a line as the terminal gets it, what has no style on the palette's ground."""
         line = self.shown(line)
-        styles = [line.style or self.style("text")] * len(line.plain)
-        for start, end, style in line.spans:
-            styles[start:end] = [style] * (end - start)
-        runs = groupby(zip(line.plain, styles, strict=True), key=itemgetter(1))
-        return Strip([Segment("".join([c for c, _ in run]), style) for style, run in runs])
+        text, style, at = line.plain, line.style or self.style("text"), 0
+        runs: list[tuple[str, str | Style]] = []
+        for start, end, own in line.spans:  # side by side and in order: lines are joined of parts
+            runs += [(text[at:start], style), (text[start:end], own)]
+            at = end
+        runs.append((text[at:], style))
+        inked = [(part, ink) for part, ink in runs if part and isinstance(ink, Style)]
+        return Strip(starmap(Segment, inked))
 
     def row(self, cells: Sequence[Cell]) -> Strip:
         """Return a row of a picture as the terminal gets it, cells that look alike as one run.

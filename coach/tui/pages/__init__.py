@@ -1,1 +1,1 @@
-"""Pages of text behind the work screen."""
+"""The lines of pages of text: knots, cords, plan, keys, measures, the signs of the drawing."""

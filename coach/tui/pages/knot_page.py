@@ -1,4 +1,4 @@
-"""How a knot is tied, as a page: what each hand does, with the cords drawn stage by stage."""
+"""The page on how a knot is tied: what each hand does, with the cords drawn stage by stage."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field

@@ -1,4 +1,4 @@
-"""What the board drawing is made of, told beside samples that are drawn as the board is."""
+"""The page on the signs of the board's drawing, told beside samples of it."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace

@@ -1,4 +1,4 @@
-"""The pages after a measure: what is expected now of cords, knots, length and repeats."""
+"""The page after a measure: what is expected now of length, cords, knots and repeats."""
 
 from collections.abc import Iterator
 
@@ -21,7 +21,15 @@ _MOST = 8  # strands, but for those that are short
 def measure_lines(
     otherwise: Otherwise, inks: Inks, width: int, said: str = "", units: Units = "cm"
 ) -> list[Text]:
-    """Return all expectations as lines: sentences first, then cord by cord, knot by knot."""
+    """Return the lines of the page.
+
+    Args:
+        otherwise: The piece as its measures show it.
+        inks: What is written with.
+        width: The columns that there are.
+        said: What came of the measure, to stand first.
+        units: The units of lengths.
+    """
     text = inks.style("text")
     lines = paragraph(said, width, _MANY, inks.style("figure", bold=True)) if said else []
     lines += [Text(), _heading("length", inks)] if lines else [_heading("length", inks)]

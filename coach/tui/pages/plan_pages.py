@@ -1,4 +1,4 @@
-"""The pages behind the work screen: keys, cord left, and the plan with its cut list."""
+"""The pages on keys, on cord left, and on the plan with its cut list."""
 
 from collections.abc import Sequence
 
@@ -44,7 +44,16 @@ def cord_lines(
     *,
     units: Units = "cm",
 ) -> list[Text]:
-    """Return the cord left on every strand that hangs, by `order`, the strands from the left."""
+    """Return the page of cord left.
+
+    Args:
+        plan: The plan of the piece.
+        inks: What is written with.
+        cords: The cord left on each strand, in the order of the page.
+        order: The strands as they hang, from the left.
+        width: The columns that there are.
+        units: The units of lengths.
+    """
     names = [strand_words(plan, left.strand, order) for left in cords]
     if max(map(len, names), default=0) > name_room(names, width):
         names = [strand_short(plan, left.strand, order) for left in cords]

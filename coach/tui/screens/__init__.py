@@ -1,1 +1,57 @@
-"""One module a screen."""
+"""The registry of screens: each is loaded when it is first asked for by its name here.
+
+A sitting opens few of them, and some are made of widgets that take as long to load as all that the
+bench itself is made of. Everything else is imported at the top of its module.
+"""
+
+from importlib import import_module
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any, Final
+
+if TYPE_CHECKING:
+    from coach.tui.screens.deviations_screen import measure_screen, otherwise_screen
+    from coach.tui.screens.fitting_screen import WishScreen
+    from coach.tui.screens.home_screen import ListScreen
+    from coach.tui.screens.knot_help_screen import HowScreen
+    from coach.tui.screens.look_around_screen import LookScreen
+    from coach.tui.screens.notes_screen import NotesScreen
+    from coach.tui.screens.preparation_screen import BeforeScreen
+    from coach.tui.screens.unsaved_screen import TroubleScreen
+    from coach.tui.screens.work_pages import (
+        cords_page,
+        keys_page,
+        legend_page,
+        measured_page,
+        plan_page,
+    )
+
+__all__ = [
+    "BeforeScreen", "HowScreen", "ListScreen", "LookScreen", "NotesScreen", "TroubleScreen",
+    "WishScreen", "cords_page", "keys_page", "legend_page", "measure_screen", "measured_page",
+    "otherwise_screen", "plan_page",
+]  # fmt: skip
+
+_MODULES: Final = MappingProxyType(
+    {
+        "BeforeScreen": "preparation_screen",
+        "HowScreen": "knot_help_screen",
+        "ListScreen": "home_screen",
+        "LookScreen": "look_around_screen",
+        "NotesScreen": "notes_screen",
+        "TroubleScreen": "unsaved_screen",
+        "WishScreen": "fitting_screen",
+        "cords_page": "work_pages",
+        "keys_page": "work_pages",
+        "legend_page": "work_pages",
+        "measure_screen": "deviations_screen",
+        "measured_page": "work_pages",
+        "otherwise_screen": "deviations_screen",
+        "plan_page": "work_pages",
+    }
+)
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _MODULES:
+        raise AttributeError(f"there is no screen {name}")
+    return getattr(import_module(f"{__name__}.{_MODULES[name]}"), name)

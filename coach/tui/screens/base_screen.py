@@ -1,4 +1,4 @@
-"""A screen of lines made for the terminal's size; it takes every key itself."""
+"""The base classes of screens: all close only once, and most are lines made for their size."""
 
 from collections.abc import Sequence
 from typing import TypeVar
@@ -6,25 +6,32 @@ from typing import TypeVar
 from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
+from textual.await_complete import AwaitComplete
+from textual.screen import Screen
 from textual.strip import Strip
 
 from coach.tui.layout.strip_view import Shown
 from coach.tui.layout.styled_text import Inks, fitted, sized
-from coach.tui.screens.bench_screen import BenchScreen
 
 T = TypeVar("T")
 _MARGINS = 2
 _NARROW = 20  # columns up to which no margin is left
 
 
+class BenchScreen(Screen[T]):
+    """A screen that closes once, from however many sides it is closed at a time."""
+
+    def dismiss(self, result: T | None = None) -> AwaitComplete:
+        """Close this screen if it is the current one; else it is closed already, or covered."""
+        if not self.is_current:
+            return AwaitComplete()
+        return super().dismiss(result)
+
+
 class LinesScreen(BenchScreen[T]):
-    """Shows what `lines` gives and hands keys to `pressed`; nothing on it takes the focus."""
+    """Shows what `lines` returns and hands keys to `pressed`; nothing on it takes the focus."""
 
     AUTO_FOCUS = ""
-    DEFAULT_CSS = """
-    LinesScreen { overflow: hidden hidden; }
-    LinesScreen > #lines { width: 100%; height: 1fr; }
-    """
 
     def __init__(self, inks: Inks) -> None:
         super().__init__()
@@ -32,11 +39,11 @@ class LinesScreen(BenchScreen[T]):
         self._sheet = Shown(self._drawn, "lines")
 
     def lines(self, width: int, height: int) -> Sequence[Text]:
-        """Return the lines for a room of so many columns and rows."""
+        """Return the lines for so many columns and rows."""
         raise NotImplementedError
 
     def pressed(self, key: str) -> bool:
-        """Do what a key asks; give whether it asks anything here."""
+        """Do what a key asks for, and return whether it asks for anything here."""
         raise NotImplementedError
 
     def compose(self) -> ComposeResult:
@@ -48,7 +55,7 @@ class LinesScreen(BenchScreen[T]):
         self.show()
 
     def on_key(self, event: events.Key) -> None:
-        """Take the keys of this screen."""
+        """Handle a key of this screen; leave all others to whoever comes next."""
         if self.pressed(event.key):
             event.stop()
             event.prevent_default()
@@ -56,7 +63,7 @@ class LinesScreen(BenchScreen[T]):
                 self.show()
 
     def show(self) -> None:
-        """Let everything be drawn anew for the size that there is."""
+        """Draw anew, and repaint what has changed."""
         self._sheet.show()
 
     def _drawn(self, width: int, height: int) -> list[Strip]:
@@ -68,9 +75,9 @@ class LinesScreen(BenchScreen[T]):
 
 
 def in_view(at: int, count: int, most: int) -> range:
-    """Return the entries of a list that there is room for, the one at `at` among them.
+    """Return the entries of a list of `count` that are shown, at most `most`, with `at` among them.
 
-    Only these are to be written: what a key costs must not grow with the list.
+    Only these are to be written, for what a key costs must not grow with the list.
     """
     first = max(0, min(at - most // 2, count - most))
     return range(first, min(first + most, count))

@@ -1,4 +1,4 @@
-"""The two screens for what the plan did not know: measuring, and all that went otherwise."""
+"""The forms for what was measured, and for what went otherwise than planned."""
 
 from coach.piece.changes.validate import LIES
 from coach.plan.wording.strand_names import strand_words
@@ -9,7 +9,7 @@ from coach.tui.screens.form_screen import AskScreen, Choice
 
 
 def measure_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
-    """Ask what was measured: the length of the work as it lies, or the rest of a strand."""
+    """Return the form for a measure: the length of the work as it lies, or a strand's rest."""
     size = otherwise.plan.project.size
     meant = size.state if size else "relaxed"
     lies = sorted(LIES, key=lambda lying: lying != meant)
@@ -20,7 +20,7 @@ def measure_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
 
 
 def otherwise_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
-    """Ask what went otherwise: another order, a cord joined in, an end before the end."""
+    """Return the form for deviations: another order, a joined cord, an end before the end."""
     end = "the piece goes on after all" if otherwise.ended else "the piece ends here"
     choices = [
         Choice("another order of strands, from the left", "2 1 3-8", otherwise.reorder),
@@ -46,7 +46,7 @@ def _length(otherwise: Otherwise, lying: str) -> Choice:
 
 
 def _wish(otherwise: Otherwise) -> Choice:
-    """Offer to make as many repeats as reach a length."""
+    """Return the row that makes as many repeats as come to a length."""
 
     def reach(text: str) -> str:
         said, turns = otherwise.reach(text)

@@ -1,4 +1,4 @@
-"""The plan of a project before it is begun; it can be fitted, and the cut list follows at once."""
+"""The plan of a project before it is begun, where it can be fitted to a wish."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -20,9 +20,13 @@ _MOST_TOLD: Final = 4
 
 
 class WishScreen(PageScreen):
-    """Shows the plan as it is wished for; `wishing` has the wish when it is dismissed."""
+    """Shows the plan as wished so far; the cut list follows every wish.
+
+    Its result is whether to begin a piece; `wishing` has the wish.
+    """
 
     def __init__(self, wishing: Wishing, inks: Inks, units: Units = "cm") -> None:
+        """Take the wishes for a plan, what is written with, and the units of lengths."""
         self.wishing = wishing
         self._ink = inks
         self._units: Units = units
@@ -33,7 +37,7 @@ class WishScreen(PageScreen):
         super().__init__(inks, self._page, keys, enter=True)
 
     def on_key(self, event: events.Key) -> None:
-        """Change the wish; any other key goes on to the page's own handler, as the library does."""
+        """Change the wish. The library hands any other key to the page's own handler as well."""
         if event.key in _MORE:
             self.wishing.more(_MORE[event.key])
         elif event.key == "u":

@@ -1,4 +1,4 @@
-"""A list to choose from, and a line to write on below it; both hands are off the cords here."""
+"""A form: rows to choose from, and a line to write on; both hands are off the cords here."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -8,8 +8,8 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.widgets import Input
 
-from coach.text import clean
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.text_line import TextLine
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keys_at_foot
 
 _LOW: Final = 6
@@ -19,9 +19,12 @@ _SAID: Final = 4  # lines at most for what was said
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One row: what it is about, an example of what to write, and what is done with it.
+    """One row of a form.
 
-    `deed` is given the text and gives a sentence; "" closes the screen.
+    Attributes:
+        label: What it is about.
+        example: An example of what to write.
+        deed: Takes what was written, and returns the sentence that says what came of it.
     """
 
     label: str
@@ -30,17 +33,12 @@ class Choice:
 
 
 class AskScreen(LinesScreen[str]):
-    """Gives what was said of the deed when something was kept, else an empty text."""
+    """Asks for one of some choices. Its result is what came of it; "" when it was left."""
 
     AUTO_FOCUS = "Input"
-    DEFAULT_CSS = """
-    AskScreen > Input, AskScreen > Input:focus {
-        dock: bottom; height: 1; border: none; padding: 0 1; background: $background;
-    }
-    """
 
     def __init__(self, inks: Inks, title: str, choices: Sequence[Choice], at: int = 0) -> None:
-        """Take the rows; `at` is the one chosen first."""
+        """Take the title and the rows; `at` is the index of the one chosen first."""
         super().__init__(inks)
         self._title = title
         self._choices = choices
@@ -50,19 +48,14 @@ class AskScreen(LinesScreen[str]):
     def compose(self) -> ComposeResult:
         """Yield the rows, and the line below them."""
         yield from super().compose()
-        yield Input(max_length=_MOST_TEXT, select_on_focus=False, compact=True)
+        yield TextLine(_MOST_TEXT)
 
     def on_mount(self) -> None:
         """Show what the first row wants."""
         self._hint()
 
-    def on_input_changed(self, event: Input.Changed) -> None:
-        """Let nothing in that acts on a terminal, as a pasted text may."""
-        if clean(event.value) != event.value:
-            event.input.value = clean(event.value)
-
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Do what the row says; what cannot be is told, and the text stays to be mended."""
+        """Hand what was written to the row's deed; what is refused stays to be mended."""
         event.stop()
         said = self._choices[self._at].deed(event.value.strip())
         if said.startswith("Nothing is changed"):
@@ -72,7 +65,7 @@ class AskScreen(LinesScreen[str]):
             self.dismiss(said)
 
     def pressed(self, key: str) -> bool:
-        """Choose the row before or after, or close; all else is for the line."""
+        """Choose the row before or after, or leave; all other keys are for the line."""
         if key == "escape":
             self.dismiss("")
             return True

@@ -1,4 +1,4 @@
-"""What opens first: the pieces under way, and the projects that can be begun."""
+"""The first screen: the list of pieces under way and of projects to begin."""
 
 from collections.abc import Sequence
 
@@ -16,8 +16,9 @@ from coach.piece import Summary
 from coach.session.ports import Offer
 from coach.session.time_format import local, when
 from coach.tui.layout.styled_text import Inks, fitted
+from coach.tui.messages import ChosenPiece, ChosenProject
 from coach.tui.pages.plan_pages import foot
-from coach.tui.screens.bench_screen import BenchScreen
+from coach.tui.screens.base_screen import BenchScreen
 
 _MARGIN = 4
 _ROOMY = 60
@@ -25,19 +26,19 @@ _SIGN = "> "
 
 
 class Entries(OptionList):
-    """A list with a sign before the entry that enter would open.
+    """A list that marks the entry which enter would open.
 
     The sign is no part of the entries but set as a line is painted: to change an entry, the
     library measures all of them anew, which a long list would feel with every key.
     """
 
     def __init__(self, ink: Style) -> None:
-        """Take what the sign is written with."""
+        """Take the style of the mark."""
         super().__init__(markup=False)
         self._sign = Strip([Segment(_SIGN, ink)])
 
     def render_line(self, y: int) -> Strip:
-        """Return a line, the sign in place of its first columns where it is the one chosen."""
+        """Return a line, with the mark in its first columns if its entry is the chosen one."""
         line = super().render_line(y)
         number = next((s.style.meta.get("option") for s in line if s.style), None)
         if number is None or number != self.highlighted:
@@ -46,36 +47,11 @@ class Entries(OptionList):
 
 
 class ListScreen(BenchScreen[None]):
-    """A list to choose from; what is chosen is told to the app."""
+    """Lists pieces and projects; posts which one was chosen."""
 
     BINDINGS = [  # noqa: RUF012 - the library's own form
         Binding("q,escape", "app.leave", "leave"),
     ]
-    DEFAULT_CSS = """
-    ListScreen > OptionList, ListScreen > OptionList:focus {
-        height: 1fr; border: none; background: $background; padding: 0 1;
-        background-tint: $background 0%;
-    }
-    ListScreen > OptionList > .option-list--option-highlighted,
-    ListScreen > OptionList:focus > .option-list--option-highlighted {
-        background: $background; color: $foreground;
-    }
-    ListScreen > Static { height: auto; padding: 0 2; }
-    """
-
-    class ChosenPiece(Message):
-        """A piece was chosen."""
-
-        def __init__(self, piece_id: int) -> None:
-            super().__init__()
-            self.piece_id = piece_id
-
-    class ChosenProject(Message):
-        """A project was chosen."""
-
-        def __init__(self, key: str) -> None:
-            super().__init__()
-            self.key = key
 
     def __init__(self, inks: Inks) -> None:
         super().__init__()
@@ -91,11 +67,11 @@ class ListScreen(BenchScreen[None]):
         yield Static(id="keys", markup=False)
 
     def on_resize(self) -> None:
-        """Set the lines anew for the width."""
+        """Write the entries anew for the width."""
         self._fill()
 
     def offer(self, pieces: Sequence[Summary], projects: Sequence[Offer], told: str = "") -> None:
-        """Show these pieces and projects, and what went wrong if something did."""
+        """Show these pieces and projects, and above them a message of what went wrong."""
         self._pieces, self._projects = pieces, projects
         self.query_one("#told", Static).update(
             self._inks.shown(Text(told, self._inks.style("warning", bold=True)))
@@ -103,7 +79,7 @@ class ListScreen(BenchScreen[None]):
         self._fill()
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        """Tell what was chosen."""
+        """Post what was chosen."""
         event.stop()
         self.post_message(self._chosen[int(event.option_id or 0)])
 
@@ -124,13 +100,12 @@ class ListScreen(BenchScreen[None]):
         if self._pieces:
             options.append(self._heading("On the bench"))
             options += [
-                self._option(_piece(p, width, self._inks), self.ChosenPiece(p.id))
-                for p in self._pieces
+                self._option(_piece(p, width, self._inks), ChosenPiece(p.id)) for p in self._pieces
             ]
             options.append(self._heading(""))
         options.append(self._heading("To begin"))
         options += [
-            self._option(_project(p, width, self._inks), self.ChosenProject(p.key))
+            self._option(_project(p, width, self._inks), ChosenProject(p.key))
             for p in self._projects
         ]
         return options

@@ -1,17 +1,16 @@
-"""Shows what pressed keys are called and what they would do, for setting up a pedal."""
+"""The app of `coach keys`: names the keys that are pressed, for setting up a pedal."""
 
 from collections import deque
 from typing import Final
 
 from rich.text import Text
 from textual import events
-from textual.app import App, ComposeResult
-from textual.driver import Driver
-from textual.filter import Monochrome, NoColor
+from textual.app import ComposeResult
 from textual.widgets import Static
 
 from coach.session.keymap import Keys
 from coach.settings.key_names import shown
+from coach.tui.base_app import PaletteApp
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
 
 _ENDING: Final = "q"
@@ -19,46 +18,27 @@ _SHOWN: Final = 200
 _NAME: Final = 16
 
 
-class KeysApp(App[int]):
+class KeysApp(PaletteApp):
     """Shows the keys pressed, the newest last; `q` twice, one after the other, ends it."""
 
-    ENABLE_COMMAND_PALETTE = False
-    CSS = "Static { width: 100%; height: 100%; padding: 0 1; }"
-
     def __init__(self, keys: Keys, inks: Inks, problems: tuple[str, ...] = ()) -> None:
-        """Take the keys that are set, the look, and what is wrong with the settings."""
-        super().__init__()
+        """Take the keys as they are set, the inks, and what is wrong with the settings."""
+        super().__init__(inks.palette)
         self._keys = keys
         self._inks = inks
         self._problems = problems
         self._pressed: deque[str] = deque(maxlen=_SHOWN)
-        self._filters = [one for one in self._filters if not isinstance(one, Monochrome)]
-        if inks.palette.depth == "none":
-            self._filters.append(NoColor())
-
-    def get_driver_class(self) -> type[Driver]:
-        """Return the driver for this system, made steady."""
-        driver = super().get_driver_class()
-        if driver.__name__ != "LinuxDriver":
-            return driver
-        from coach.tui.input.terminal_driver import SteadyDriver  # noqa: PLC0415 - not on every system
-
-        return SteadyDriver
 
     def compose(self) -> ComposeResult:
         """Yield the one widget that shows everything."""
-        yield Static(id="keys", markup=False)
-
-    def on_mount(self) -> None:
-        """Show the first lines on our own ground."""
-        self.screen.styles.background = self._inks.palette.background
+        yield Static(id="pressed", markup=False)
 
     def on_resize(self) -> None:
-        """Follow the terminal's size."""
+        """Write the lines anew for the size."""
         self.show()
 
     def on_key(self, event: events.Key) -> None:
-        """Show a key; the second `q` in a row ends."""
+        """Show a key; end on the second `q` in a row."""
         event.stop()
         event.prevent_default()
         if event.key == _ENDING and self._pressed and self._pressed[-1] == _ENDING:
@@ -67,14 +47,14 @@ class KeysApp(App[int]):
         self.show()
 
     def show(self) -> None:
-        """Draw everything anew."""
+        """Write the newest keys that there is room for."""
         width, height = max(1, self.size.width - 2), self.size.height
         head = self._head(width)
         room = max(1, height - len(head))
         lines = [*head, *(self._line(key, width) for key in list(self._pressed)[-room:])]
         text = Text("\n", no_wrap=True, overflow="crop", end="")
         drawn = text.join(self._inks.shown(line) for line in lines[:height])
-        self.query_one("#keys", Static).update(drawn)
+        self.query_one("#pressed", Static).update(drawn)
 
     def _head(self, width: int) -> list[Text]:
         inks = self._inks

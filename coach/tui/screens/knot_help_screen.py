@@ -1,4 +1,4 @@
-"""How the knot at hand is tied, over the work; the key that opened it shows the other side."""
+"""The page on how the knot at hand is tied."""
 
 from collections.abc import Callable, Sequence
 
@@ -16,10 +16,10 @@ from coach.tui.screens.page_screen import PageScreen
 
 
 class HowScreen(PageScreen):
-    """One knot in words and stages, begun on the side that the work wants."""
+    """Shows one knot in words and stages, begun first on the side that the work wants."""
 
     def __init__(self, plan: Plan, done: int, inks: Inks, glyphs: Glyphs, keys: Keys) -> None:
-        """Take the piece after `done` counts; the key that opens this shows the other side."""
+        """Take the plan and count that say which knot; the key that opened this changes sides."""
         self._at_hand = knot_at(plan, done)
         self._side: Side = self._at_hand[1] if self._at_hand else "left"
         self._keys_set = keys
@@ -38,11 +38,11 @@ class HowScreen(PageScreen):
 
     @property
     def shown(self) -> tuple[Count, Side] | None:
-        """The tie that is told of, and the side that it is shown begun on."""
+        """The tie that is explained, and the side that it is shown begun on; None for no knot."""
         return (self._at_hand[0], self._side) if self._at_hand else None
 
     def on_key(self, event: events.Key) -> None:
-        """Change sides; what closes a page is the page's own handler, which is called as well."""
+        """Change sides. The library hands any other key to the page's own handler as well."""
         if self._keys_set.action(event.key) != "how":
             return
         event.stop()

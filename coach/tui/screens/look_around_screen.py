@@ -8,7 +8,7 @@ from coach.plan.plan_model import PlannedStep
 from coach.session.controller import Work
 from coach.session.navigation import fields, ties_between, typed, with_figure
 from coach.text import counted
-from coach.tui.drawing.board_picture import picture
+from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
@@ -18,17 +18,17 @@ _USUAL: Final = 20
 
 
 class LookScreen(LinesScreen[None]):
-    """A second place in the work, led by steps, ties or figures; the count stays where it is.
+    """Shows any place in the work, found by steps, ties or figures; the count stays where it is.
 
-    Asked twice, the go-to key sets the count there.
+    Pressed twice, the go-to key sets the count to that place.
     """
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, action: str = "goto") -> None:
-        """Begin where the hands are, or a step `ahead`, or a step back, to `unpick`."""
+        """Begin at the count for `goto`, a step further on for `ahead`, one back for `unpick`."""
         super().__init__(inks)
         self._work = work
         self._plan = work.plan
-        self._glyphs = glyphs
+        self._drawing = BoardDrawing(work.plan, glyphs)
         self._at = work.done
         self._field = 0
         self._typed = 0
@@ -39,7 +39,7 @@ class LookScreen(LinesScreen[None]):
             self._back()
 
     def pressed(self, key: str) -> bool:
-        """Move, or go there."""
+        """Move to another place, go there, or leave."""
         action = self._work.keys.action(key)
         asked, self._asked = self._asked, False
         before, self._typed = self._typed, 0
@@ -87,7 +87,7 @@ class LookScreen(LinesScreen[None]):
             self._at = found.first
 
     def _step(self) -> PlannedStep:
-        """Return the step looked at; at the end, the last one."""
+        """Return the step that is looked at; the last one at the end of the piece."""
         return self._plan.step_of(min(self._at, self._plan.total - 1))
 
     def _go(self, *, asked: bool) -> None:
@@ -100,12 +100,12 @@ class LookScreen(LinesScreen[None]):
             self._asked = True
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Return the place in figures and words, how far it is from the hands, and its picture."""
-        inks, plan = self.inks, self._plan
+        """Return the place in figures and words, its distance from the count, and its picture."""
+        inks = self.inks
         roomy = height >= _USUAL
         blank = [Text()] if roomy else []
         keys = [] if height < _LOW else keys_at_foot(inks, width, 1 + roomy, self._keys())
-        words = self._work.sentence_at(self._at)
+        words = self._work.words.sentence(self._at)
         top = [
             *self._head(width),
             *blank,
@@ -115,7 +115,7 @@ class LookScreen(LinesScreen[None]):
         ]
         if height < _LOW:
             return top
-        drawn = picture(plan, self._at, width, height - len(top) - len(keys), self._glyphs)
+        drawn = self._drawing.picture(self._at, width, height - len(top) - len(keys))
         return [*top, *painted(drawn.rows, inks), *keys]
 
     def _head(self, width: int) -> list[Text]:
@@ -148,7 +148,7 @@ class LookScreen(LinesScreen[None]):
         return line
 
     def _told(self, *, roomy: bool) -> str:
-        """Say how far the place is from the hands, and what going there means."""
+        """Say how far the place is from the count, and what going there means."""
         done, at, key = self._work.done, self._at, self._work.keys.shown("goto")
         if at == done:
             return "Here the hands are."

@@ -1,4 +1,4 @@
-"""Notes: words for the spot at hand, or for one that was marked before."""
+"""The notes of a piece: words for the count at hand, or for a spot that was marked."""
 
 from typing import Final
 
@@ -10,8 +10,8 @@ from coach.piece import Note
 from coach.plan.wording.step_phrases import where
 from coach.session.annotations import spots
 from coach.session.controller import Work
-from coach.text import clean
 from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.tui.layout.text_line import TextLine
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keys_at_foot
 
 _WIDE: Final = 60
@@ -20,14 +20,9 @@ MOST_WORDS: Final = 400  # characters of one note
 
 
 class NotesScreen(LinesScreen[None]):
-    """A line to write on below the spots; enter keeps the words and goes back to the work."""
+    """Lists the marked spots above a line to write on; enter stores the words and closes."""
 
     AUTO_FOCUS = "Input"
-    DEFAULT_CSS = """
-    NotesScreen > Input, NotesScreen > Input:focus {
-        dock: bottom; height: 1; border: none; padding: 0 1; background: $background;
-    }
-    """
 
     def __init__(self, work: Work, inks: Inks) -> None:
         super().__init__(inks)
@@ -39,15 +34,10 @@ class NotesScreen(LinesScreen[None]):
     def compose(self) -> ComposeResult:
         """Yield the spots, and the line below them."""
         yield from super().compose()
-        yield Input(max_length=MOST_WORDS, select_on_focus=False, compact=True)
-
-    def on_input_changed(self, event: Input.Changed) -> None:
-        """Let nothing in that acts on a terminal, as a pasted text may."""
-        if clean(event.value) != event.value:
-            event.input.value = clean(event.value)
+        yield TextLine(MOST_WORDS)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Keep the words; none for a worded note take it away."""
+        """Store the words; none for a worded note delete it."""
         event.stop()
         words = event.value.strip()
         if words or (self._chosen and self._chosen.words):
@@ -56,7 +46,7 @@ class NotesScreen(LinesScreen[None]):
         self.dismiss(None)
 
     def pressed(self, key: str) -> bool:
-        """Choose the spot before or after, or close; all other keys are the line's."""
+        """Choose the spot before or after, or leave; all other keys are for the line."""
         if key == "escape":
             self.dismiss(None)
             return True
@@ -71,7 +61,7 @@ class NotesScreen(LinesScreen[None]):
         return True
 
     def _spots(self) -> tuple[Note | None, ...]:
-        """Return what can be written on: the spot at hand, then those marked; sorted once."""
+        """Return what can be written on: the count at hand, as None, then the marked spots."""
         notes = self._work.asides.notes
         if notes is not self._sorted:
             self._sorted, self._every = notes, (None, *spots(notes))
@@ -101,7 +91,7 @@ class NotesScreen(LinesScreen[None]):
         return sized(told, width - len(place)) + Text(place, self.inks.style("quiet"))
 
     def _place(self, tie: int, width: int) -> str:
-        """Return where a spot is; one of a longer project is at the end."""
+        """Return where a spot is in the piece; beyond the plan's end it is the end."""
         plan = self._work.plan
         if width < _WIDE:
             return f"at {tie + 1}"

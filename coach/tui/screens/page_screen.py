@@ -1,7 +1,7 @@
-"""A page of text over the work: it scrolls down only, and most keys close it."""
+"""A page of text over the work: it scrolls, and most keys close it."""
 
 from collections.abc import Callable, Sequence
-from typing import Final
+from typing import Final, TypeAlias
 
 from rich.text import Text
 from textual import events
@@ -10,26 +10,21 @@ from textual.containers import VerticalScroll
 from textual.widgets import Static
 
 from coach.tui.layout.styled_text import Inks
-from coach.tui.screens.bench_screen import BenchScreen
+from coach.tui.screens.base_screen import BenchScreen
 
 _CLOSING: Final = ("escape", "q", "backspace", "left", "c", "l", "d", "h", "question_mark", "f1")
 _MARGIN: Final = 3  # with the scroll bar
+Lines: TypeAlias = Callable[[int], Sequence[Text]]
+"""Makes the lines of a page for so many columns."""
 
 
 class PageScreen(BenchScreen[bool]):
-    """Shows lines made for the width at hand; gives whether `enter` was pressed."""
-
-    DEFAULT_CSS = """
-    PageScreen { overflow: hidden hidden; }
-    PageScreen > VerticalScroll { padding: 0 1; scrollbar-size-vertical: 1; }
-    PageScreen VerticalScroll > Static { width: 100%; height: auto; }
-    PageScreen > #keys { height: 1; padding: 0 1; }
-    """
+    """Shows lines made for its width. Its result is whether enter answered yes."""
 
     def __init__(
         self,
         inks: Inks,
-        lines: Callable[[int], Sequence[Text]],
+        lines: Lines,
         keys: Text,
         *,
         enter: bool = False,
@@ -56,16 +51,16 @@ class PageScreen(BenchScreen[bool]):
         yield Static(self._keys, id="keys", markup=False)
 
     def on_mount(self) -> None:
-        """Leave the scroll bar out where its signs cannot be shown."""
+        """Leave out the scroll bar where its signs cannot be shown."""
         if self._inks.plain:
             self.query_one(VerticalScroll).styles.scrollbar_size_vertical = 0
 
     def on_resize(self, event: events.Resize) -> None:
-        """Set the lines anew for the width."""
+        """Make the lines anew for the width."""
         self._set(event.size.width)
 
     def show(self) -> None:
-        """Make the page anew, as when what it tells has changed."""
+        """Make the lines anew, as when what they tell has changed."""
         self._set(self.size.width)
 
     def _set(self, columns: int) -> None:
@@ -75,7 +70,7 @@ class PageScreen(BenchScreen[bool]):
         self._text.update(text)
 
     def on_key(self, event: events.Key) -> None:
-        """Close on the keys that turned here, and on those that mean to go back."""
+        """Close on the keys that open a page, and on those that go back."""
         answer = self._enter and event.key in ("enter", "space")
         if answer or event.key in _CLOSING or (event.key in ("enter", "space") and not self._enter):
             event.stop()

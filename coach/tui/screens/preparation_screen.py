@@ -1,4 +1,4 @@
-"""The list for cutting and hanging: each piece with its length, ticked as it is made ready."""
+"""The list for cutting and hanging: each piece of cord, ticked as it is made ready."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -31,7 +31,7 @@ _LOW: Final = 6  # rows below which only the list and its heading are shown
 
 
 class BeforeScreen(LinesScreen[None]):
-    """Ticks are kept one by one, as counts are; leaving needs no saving."""
+    """Lists every piece with its length and boxes to tick. Each tick is stored at once."""
 
     def __init__(self, work: Work, inks: Inks) -> None:
         super().__init__(inks)

@@ -1,4 +1,4 @@
-"""What is asked when a project's file was edited while its piece is under way."""
+"""The question that is asked when a project's file was edited while its piece is under way."""
 
 from typing import Final, Literal
 
@@ -14,7 +14,10 @@ _MANY: Final = 99
 
 
 class ChangedScreen(LinesScreen[Answer]):
-    """Tells what was edited and asks which project the piece is to follow; "" decides later."""
+    """Tells what was edited, and asks which project the piece is to follow.
+
+    Its result is the answer; "" decides later.
+    """
 
     def __init__(self, change: Change, done: int, inks: Inks) -> None:
         super().__init__(inks)

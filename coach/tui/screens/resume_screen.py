@@ -1,4 +1,4 @@
-"""What is seen first on coming back: where the piece was left, to be held against the work."""
+"""The first screen on coming back: where the piece was left, to be held against the work."""
 
 from typing import Final
 
@@ -9,7 +9,8 @@ from coach.plan.wording.step_phrases import where
 from coach.session.controller import Work
 from coach.session.resume_summary import at_hand, made_last
 from coach.session.time_format import local, when
-from coach.tui.drawing.board_picture import picture
+from coach.tui import screens
+from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
@@ -23,28 +24,27 @@ _QUESTION: Final = "Does the work hang like this?"
 
 
 class ResumeScreen(LinesScreen[bool]):
-    """Asks whether the work hangs as it is told; gives False if the maker leaves instead."""
+    """Asks whether the work hangs as shown. Its result is False if the maker leaves instead."""
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, left_ms: int) -> None:
         super().__init__(inks)
         self._work = work
         self._glyphs = glyphs
+        self._drawing = BoardDrawing(work.plan, glyphs)
         self._left = f"left {when(local(left_ms))}"
         self._looked_at: Timer | None = None
 
     def pressed(self, key: str) -> bool:
-        """Take the answer: it hangs so, or what is to be put right."""
+        """Take the answer: that it hangs so, or what is to be put right."""
         action = self._work.keys.action(key)
         if key in ("plus", "equals_sign"):
             self._work.go_to(self._work.done + 1)
         elif action in ("take_back", "rest", "restart"):
             self._work.act(action)
         elif action == "goto":
-            from coach.tui.screens.look_around_screen import LookScreen
-
-            self.app.push_screen(LookScreen(self._work, self.inks, self._glyphs))
+            self.app.push_screen(screens.LookScreen(self._work, self.inks, self._glyphs))
         elif action == "count":
-            self._work.confirm()
+            self._work.message = ""  # the key that says so is no count
             self.dismiss(result=True)
         elif action == "leave":
             self.dismiss(result=False)
@@ -64,7 +64,7 @@ class ResumeScreen(LinesScreen[bool]):
         foot = keys_at_foot(inks, width, 2, self._keys())
         question = Text(fitted(_QUESTION, width), inks.style("figure", bold=True))
         top = [*head, *(told or [question])]
-        drawn = picture(work.plan, work.done, width, height - len(top) - len(foot), self._glyphs)
+        drawn = self._drawing.picture(work.done, width, height - len(top) - len(foot))
         return [*top, *painted(drawn.rows, inks), *foot]
 
     def _head(self, width: int, *, roomy: bool) -> list[Text]:

@@ -1,4 +1,4 @@
-"""What is asked before leaving a piece with counts that could not be stored."""
+"""The question before leaving a piece with counts that could not be stored."""
 
 from pathlib import Path
 from typing import Final
@@ -9,8 +9,8 @@ from textual.widgets import Input
 
 from coach.piece import PieceError, Sitting
 from coach.session import unsaved
-from coach.text import clean
 from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui.layout.text_line import TextLine
 from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
 
 _MANY: Final = 99
@@ -24,11 +24,6 @@ class TroubleScreen(LinesScreen[bool]):
     """
 
     AUTO_FOCUS = ""
-    DEFAULT_CSS = """
-    TroubleScreen > Input, TroubleScreen > Input:focus {
-        dock: bottom; height: 1; border: none; padding: 0 1; background: $background;
-    }
-    """
 
     def __init__(self, sitting: Sitting, inks: Inks) -> None:
         super().__init__(inks)
@@ -39,7 +34,7 @@ class TroubleScreen(LinesScreen[bool]):
     def compose(self) -> ComposeResult:
         """Yield the question, and a line for the place that shows when it is asked for."""
         yield from super().compose()
-        line = Input(max_length=_MOST_PATH, select_on_focus=False, compact=True)
+        line = TextLine(_MOST_PATH)
         line.display = False
         yield line
 
@@ -66,11 +61,6 @@ class TroubleScreen(LinesScreen[bool]):
         else:
             return False
         return True
-
-    def on_input_changed(self, event: Input.Changed) -> None:
-        """Let nothing in that acts on a terminal, as a pasted text may."""
-        if clean(event.value) != event.value:
-            event.input.value = clean(event.value)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Write the piece there and tell what came of it."""

@@ -1,0 +1,72 @@
+"""`coach quote FILE`: what an order takes and costs, and when it is ready."""
+
+import argparse
+from datetime import date
+
+from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.orders.makers_hands import InHands, read_in_hands
+from coach.cli.orders.order_options import add_order_options, asked, fitted
+from coach.cli.orders.price_list import BadPrices, prices
+from coach.cli.orders.quote_page import page
+from coach.cli.output import print_json
+from coach.cli.reports.tables import table
+from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.skill_question import skill_asked, skill_set
+from coach.cli.written import refused
+from coach.orders.prices import Prices
+from coach.orders.quote import Group, Quote, quote_of
+from coach.orders.quote_data import COLUMNS, as_object, rows
+from coach.orders.stock import Stock
+from coach.piece import PieceError, SystemClock
+from coach.piece.reports.forecast import Forecast
+from coach.plan.resize.refit import CannotRefit
+from coach.session.time_format import local
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with: how many, in which colours and sizes."""
+    add_project(parser)
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="as one JSON object")
+    form.add_argument("--csv", action="store_true", help="as rows for your own books")
+    add_order_options(parser)
+    add_units(parser)
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print a quote; 1 if the project or the prices have errors, 2 if the call is wrong."""
+    try:
+        made = read_in_hands(
+            options.project, skill_set if options.json or options.csv else skill_asked
+        )
+        if made is None:
+            return 1
+        quote = _quote(made, options, prices())
+    except BadPrices:
+        return 1
+    except (NoSuchProject, CannotRefit, PieceError) as error:
+        return refused(str(error))
+    if options.json:
+        print_json(as_object(quote))
+    elif options.csv:
+        print(table(COLUMNS, rows(quote)), end="")
+    else:
+        print("\n".join(page(quote, unit_of(options.units))))
+    return 0
+
+
+def _quote(made: InHands, options: argparse.Namespace, known: Prices | None) -> Quote:
+    """Return the quote that is asked for. Raises CannotRefit."""
+    groups = asked(options, made.plan)
+    plan_for = fitted(made.plan, options, groups)
+    found = []
+    for one in groups:
+        plan = plan_for(one).plan
+        work = Forecast(plan).work(0, plan.total)
+        found.append(Group(one.colourway, one.copies, plan, work))
+    return quote_of(found, Stock(), known, made.time_for, today(), unit=unit_of(options.units))
+
+
+def today() -> date:
+    """Return the day that it is for the maker, wherever her clock stands."""
+    return local(SystemClock().now_ms()).date()

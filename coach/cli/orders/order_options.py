@@ -1,0 +1,98 @@
+"""What an order asks for on the command line: how many, in which colours, in which lengths."""
+
+import argparse
+import re
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from coach.cli.size_options import Wished, add_size_options, wished
+from coach.plan.plan_model import Plan
+from coach.plan.resize.refit import CannotRefit
+from coach.text import listed, one_line, plain
+
+MOST_COPIES: Final = 1000
+_SOME: Final = re.compile(r"\s*([0-9]{1,5})\s*(?:of\s+(\S.*?))?\s*")
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Copies that are alike: their colourway, how many, and their length as it was written."""
+
+    colourway: str
+    copies: int
+    length: str = ""
+
+
+def add_order_options(parser: argparse.ArgumentParser) -> None:
+    """Add how many are made, in which colours and sizes."""
+    order = parser.add_argument_group("how many")
+    order.add_argument(
+        "--copies", metavar="NUMBER", default="",
+        help="how many, such as 12, or of which lengths: '4 of 12 cm, 8 of 15 cm'",
+    )  # fmt: skip
+    order.add_argument(
+        "--colourway", metavar="NAME=NUMBER", action="append", default=[],
+        help="so many of them in a colourway, such as dusk=6 or 'dusk=6 of 15 cm'",
+    )  # fmt: skip
+    add_size_options(parser)
+
+
+def asked(options: argparse.Namespace, plan: Plan) -> tuple[Asked, ...]:
+    """Return the groups of an order. Raises CannotRefit with what would be possible."""
+    ways = [one for text in options.colourway for one in _in_colours(text, plan)]
+    plain_ones = list(_some(options.copies, "--copies")) if options.copies else []
+    copies, coloured = (sum(one.copies for one in group) for group in (plain_ones, ways))
+    if not copies and not coloured:
+        return (Asked("", 1),)
+    if copies and coloured > copies:
+        raise CannotRefit(
+            f"--colourway: {coloured} in colourways are more than the {copies} of --copies. "
+            "Leave --copies out, or make it larger."
+        )
+    if max(copies, coloured) > MOST_COPIES:
+        raise CannotRefit(f"--copies: up to {MOST_COPIES:,} can be made at once.")
+    if ways and len(plain_ones) > 1:
+        raise CannotRefit("--copies: with --colourway, write the lengths as in 'dusk=6 of 15 cm'.")
+    if ways and plain_ones:
+        rest = copies - coloured
+        return (*ways, *([Asked("", rest, plain_ones[0].length)] if rest else ()))
+    return tuple(ways or plain_ones)
+
+
+def _in_colours(text: str, plan: Plan) -> Iterator[Asked]:
+    name, given, number = text.rpartition("=")
+    known = {plain(way): way for way in plan.project.colourways}
+    if not given:
+        raise CannotRefit("--colourway: Write a colourway and how many, such as dusk=6.")
+    if plain(name) not in known:
+        has = listed([f"'{way}'" for way in known.values()])
+        hint = f"It has {has}." if has else "It has none; write them under colourways:."
+        said = one_line(name).strip()
+        raise CannotRefit(f"--colourway: This project has no colourway '{said}'. {hint}")
+    for one in _some(number, "--colourway"):
+        yield Asked(known[plain(name)], one.copies, one.length)
+
+
+def _some(text: str, option: str) -> Iterator[Asked]:
+    for part in text.split(","):
+        found = _SOME.fullmatch(part)
+        if not found or not int(found[1]):
+            raise CannotRefit(f"{option}: Write how many, such as 12 or '4 of 12 cm'.")
+        yield Asked("", int(found[1]), found[2] or "")
+
+
+def fitted(
+    plan: Plan, options: argparse.Namespace, groups: Sequence[Asked]
+) -> Callable[[Asked], Wished]:
+    """Return what answers with the plan of a group; each length is planned once."""
+    lengths = {one.length for one in groups}
+    if any(lengths) and options.length:
+        raise CannotRefit("Wish for one --length, or for a length of some copies, not for both.")
+    plans = {
+        length: wished(plan, argparse.Namespace(**{**vars(options), "length": length or None}))
+        if length
+        else wished(plan, options)
+        for length in sorted(lengths)
+    }
+    return lambda one: plans[one.length]

@@ -1,0 +1,42 @@
+"""The maker's file of prices, read for a command."""
+
+import os
+import sys
+
+from coach.orders.prices import Prices
+from coach.orders.read_prices import FILE, read_prices
+from coach.piece import folders
+from coach.text import one_line
+from coach.yaml_reader.file_loader import load
+from coach.yaml_reader.render import as_lines
+
+
+class BadPrices(Exception):
+    """The file of prices has errors, which have been told."""
+
+
+def prices() -> Prices | None:
+    """Return the maker's prices and hours, None where there is no such file.
+
+    Raises BadPrices where something is wrong in it; what is wrong goes to the error output.
+    """
+    path = folders(os.environ).settings / FILE
+    loaded = load(path)
+    if any(problem.code == "MISSING-FILE" for problem in loaded.problems):
+        return None
+    reading = read_prices(loaded.text or "")
+    problems = (*loaded.problems, *reading.problems)
+    lines = as_lines(one_line(str(path)), loaded.text or "", problems)
+    if lines:
+        sys.stderr.write("\n".join(lines) + "\n")
+        raise BadPrices
+    return reading.prices
+
+
+def prices_if_sound() -> Prices | None:
+    """Return the prices as `prices` does; where they are faulty, costs are left out."""
+    try:
+        return prices()
+    except BadPrices:
+        sys.stderr.write("coach: Costs are left out until the prices are right.\n")
+        return None

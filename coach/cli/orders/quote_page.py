@@ -1,0 +1,158 @@
+"""A quote on paper: what to cut and buy, hours, cost, price, and the day it is ready."""
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+from decimal import Decimal
+from textwrap import wrap
+from typing import Final
+
+from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
+from coach.orders.quote import Group, Quote, Ready, Span
+from coach.pace.estimate import Range
+from coach.quantities import show_cut, show_length, show_time
+from coach.text import listed, one_line
+
+WIDTH: Final = 78
+
+
+def page(quote: Quote, unit: str = "cm") -> list[str]:
+    """Return a quote as lines of at most 78 columns."""
+    sections: tuple[Iterable[str], ...] = (
+        _head(quote, unit), _cutting(quote.cords, unit), _findings(quote.findings), _hours(quote),
+        _money(quote), _ready(quote),
+    )  # fmt: skip
+    lines: list[str] = []
+    for section in sections:
+        found = list(section)
+        if found:
+            lines += [*found, ""]
+    return lines[:-1]
+
+
+def _head(quote: Quote, unit: str) -> Iterator[str]:
+    yield f"{quote.copies} × {quote.title}" if quote.copies > 1 else quote.title  # noqa: RUF001 - the sign is meant
+    for group in quote.groups if len(quote.groups) > 1 or quote.groups[0].colourway else ():
+        yield f"  {group_words(group, unit)}"
+
+
+def group_words(group: Group, unit: str) -> str:
+    """Say what some copies are: `6 in dusk, about 12 cm long`."""
+    colours = f"in {group.colourway}" if group.colourway else "in the project's own colours"
+    return f"{group.copies} {colours}, about {show_length(group.plan.length_mm, unit)} long"
+
+
+def _cutting(cords: Iterable[CordOrder], unit: str) -> Iterator[str]:
+    yield "Cut"
+    for cord in cords:
+        cuts = ", ".join(f"{pieces} of {show_cut(mm, unit)}" for mm, pieces in cord.cuts)
+        whole = show_cut(cord.total_mm, unit)
+        yield from _folded(f"{cord.label}: {cuts}; {whole} in all")
+        yield from _folded(_source(cord, unit), 4)
+
+
+def _source(cord: CordOrder, unit: str) -> str:
+    """Say what of a cord is in stock, and what is to be bought."""
+    if not cord.short_mm:
+        return f"in stock: {show_cut(cord.in_stock_mm, unit)}, which is enough"
+    there = f"in stock: {show_cut(cord.in_stock_mm, unit)}; " if cord.in_stock_mm else ""
+    return f"{there}buy {listed([bought_words(one, cord.label) for one in cord.to_buy])}"
+
+
+def bought_words(one: ToBuy, label: str) -> str:
+    """Say what is bought: `3 of clay cotton 2 mm, 500 g, for 21.00`, or `20 m for 7.00`."""
+    paid = f" for {one.money:,.2f}" if one.money is not None else ""
+    if one.loose:
+        return f"{amount_words(one.loose)} of {one_line(label)}{paid}"
+    return f"{one.count} of {one_line(one.what)},{paid}"
+
+
+def _findings(findings: Iterable[FindingOrder]) -> Iterator[str]:
+    for number, finding in enumerate(findings):
+        if not number:
+            yield "Findings"
+        there = f", {finding.in_stock} in stock" if finding.in_stock else ""
+        buy = f"; buy {finding.to_buy}" if finding.in_stock and finding.to_buy else ""
+        yield from _folded(f"{finding.count} of {finding.what}{there}{buy}")
+
+
+def _hours(quote: Quote) -> Iterator[str]:
+    yield f"Work: {hours_words(quote.hours)}"
+    if quote.copies > 1:
+        each = quote.hours.likely_s / quote.copies
+        yield from _folded(
+            f"About {show_time(each)} a piece, with what lies between two; "
+            f"one alone takes about {show_time(quote.alone.likely_s)}."
+        )
+
+
+def hours_words(hours: Range) -> str:
+    """Say how long work takes, and from the least to the most."""
+    span = f"{show_time(hours.low_s)} to {show_time(hours.high_s)}"
+    return f"about {show_time(hours.likely_s)} ({span}, four times in five)"
+
+
+def _money(quote: Quote) -> Iterator[str]:
+    cost, total = quote.cost, quote.total
+    if cost is None:
+        yield "Price: write your prices and hours in prices.yaml to have one"
+        yield "  (coach manual orders)."
+        return
+    yield "Cost"
+    parts = (("material", _plain(cost.material)), ("work", _spanned(cost.work)),
+             ("overhead", _spanned(cost.overhead)))  # fmt: skip
+    for name, told in parts:
+        if told:
+            yield f"  {name:12} {told} {quote.currency}".rstrip()
+    if quote.missing:
+        yield from _folded(f"No price is known for {listed([one_line(m) for m in quote.missing])}.")
+    if total is None or quote.each is None:
+        return
+    yield f"Price: {total.likely:,.2f} {quote.currency}".rstrip()
+    if quote.copies > 1:
+        for each, group in zip(quote.each, quote.groups, strict=True):
+            name = f" ({group.colourway})" if group.colourway else ""
+            yield f"  {group.copies} at {each.likely:,.2f}{name}"
+    yield from _folded(f"With the range of the hours it would be {_span(total)}.")
+
+
+def _plain(money: Decimal | None) -> str:
+    return "" if money is None else f"{money:10,.2f}"
+
+
+def _spanned(span: Span | None) -> str:
+    return "" if span is None else f"{span.likely:10,.2f}  ({_span(span)})"
+
+
+def _span(span: Span) -> str:
+    return f"{span.low:,.2f} to {span.high:,.2f}"
+
+
+def _ready(quote: Quote) -> Iterator[str]:
+    if quote.ready is None:
+        yield "Ready: write your hours a week in prices.yaml, as in hours: {sat: 3 h}."
+        return
+    yield from _folded(f"Ready: {ready_words(quote.ready)}", 0)
+
+
+def ready_words(ready: Ready) -> str:
+    """Say on which day an order is ready: the likely one, and the earliest and latest."""
+    if ready.likely is None:
+        return "not within twenty years of your hours."
+    told = day_words(ready.likely)
+    if ready.early and ready.early != ready.likely:
+        told += f", {day_words(ready.early)} at the earliest"
+    if ready.late is None:
+        return f"{told}; how late it may be, nobody can say."
+    if ready.late != ready.likely:
+        told += f", {day_words(ready.late)} at the latest"
+    return f"{told}."
+
+
+def day_words(day: date) -> str:
+    """Say a day: `Thursday 3 December 2026`."""
+    return f"{day:%A} {day.day} {day:%B %Y}"
+
+
+def _folded(text: str, indent: int = 2) -> list[str]:
+    spaces = " " * indent
+    return wrap(text, WIDTH, initial_indent=spaces, subsequent_indent=f"{spaces}  ")

@@ -1,0 +1,1 @@
+"""The order desk: quotes, stock, batches and kits, worked out from values alone."""

@@ -1,0 +1,94 @@
+"""Cord as it is called on a label, `clay cotton 2 mm`, and which cord of a project that is."""
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+from coach.project.model import Cord
+from coach.quantities import QuantityError, length_mm
+from coach.text import one_line, plain
+from coach.yaml_reader.colour_names import plain_name
+from coach.yaml_reader.colours import NAMED, hex_colour
+
+_THICK: Final = re.compile(r"([0-9]+(?:[./][0-9]+)?\s*(?:mm|cm|in))\b")
+_ALIKE_MM: Final = 0.05
+FIBRES: Final = (
+    "cotton", "linen", "flax", "hemp", "jute", "wool", "silk", "nylon", "polyester",
+    "polypropylene", "leather", "sisal", "rayon", "viscose", "bamboo", "acrylic",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class CordName:
+    """What a label says: the colour or name, the fibre, and the thickness where it says one."""
+
+    colour: str
+    fibre: str
+    diameter_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """Cord that a piece needs: the project's cord, in its colour or a colourway's."""
+
+    cord: Cord
+    colour: str  # "#rrggbb"
+
+    @property
+    def own(self) -> bool:
+        """Whether it is in the file's own colour, so that the cord's name says it."""
+        return self.colour == self.cord.colour
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """By which it is told from other cords of the same order."""
+        return self.cord.id, self.colour
+
+
+def cord_name(label: str) -> CordName:
+    """Return what a label says of its cord."""
+    text = plain(one_line(label))
+    thick = _THICK.search(text)
+    words = (text[: thick.start()] + text[thick.end() :] if thick else text).split()
+    # linen is a colour too: of two such words the last one is the fibre
+    fibre = next((word for word in reversed(words) if word in FIBRES), "")
+    colour = " ".join(word for word in words if word != fibre)
+    return CordName(colour, fibre, _diameter_mm(thick[1]) if thick else None)
+
+
+def _diameter_mm(text: str) -> float | None:
+    try:
+        return length_mm(text)
+    except QuantityError:
+        return None
+
+
+def likeness(label: str, wanted: Wanted) -> int:
+    """Return how surely cord with that label is the cord that is wanted: 2, 1, or 0 if it is not.
+
+    Its colour is the one wanted, by the cord's name, by the colour's name in the file, or as a
+    colour; less surely where the label only has the plain name that is nearest to it. Fibre and
+    thickness must not differ where both are known.
+    """
+    said, cord = cord_name(label), wanted.cord
+    fibre = plain(cord.fibre)
+    if said.fibre and fibre and said.fibre not in fibre.split():
+        return 0
+    if said.diameter_mm is not None and abs(said.diameter_mm - cord.diameter_mm) >= _ALIKE_MM:
+        return 0
+    known = {plain(cord.id), plain(cord.colour_name)} - {""} if wanted.own else set[str]()
+    if said.colour in known or hex_colour(said.colour) == wanted.colour:
+        return 2
+    return int(said.colour == plain_name(wanted.colour))
+
+
+def label_of(wanted: Wanted) -> str:
+    """Return what cord that is wanted is asked for by in a shop: `clay cotton 2 mm`."""
+    cord = wanted.cord
+    name = cord.id if wanted.own else colour_words(wanted.colour)
+    return " ".join(filter(None, (name, cord.fibre, f"{cord.diameter_mm:g} mm")))
+
+
+def colour_words(colour: str) -> str:
+    """Return what `#rrggbb` is called: by its CSS name, or else the nearest plain name."""
+    return next((name for name, known in NAMED.items() if known == colour), plain_name(colour))

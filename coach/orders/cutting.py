@@ -1,0 +1,175 @@
+"""The cut list of a whole order: what comes out of stock, and what is bought in which units."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from math import ceil
+
+from coach.orders.cord_names import Wanted, likeness
+from coach.orders.findings import named
+from coach.orders.prices import CordPrice, Prices
+from coach.orders.stock import NEAR_MM, Item, Stock
+from coach.plan.cord.hank_packing import Packing, ShortHank, pack
+from coach.quantities import CordAmount, show_cut, show_mass
+
+
+@dataclass(frozen=True, slots=True)
+class ToBuy:
+    """What is bought, in the units it is sold in; `money` is for all of it, None if unknown.
+
+    `loose` is how much is cut or weighed off, None for whole hanks.
+    """
+
+    what: str
+    count: int
+    money: Decimal | None
+    loose: CordAmount | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CordOrder:
+    """One cord in one colour: what is cut of it, what is there, what is bought.
+
+    `cuts` are (mm, pieces), the longest first. `stock` names what it is cut from, "" where
+    nothing of it is there.
+    """
+
+    wanted: Wanted
+    label: str
+    cuts: tuple[tuple[float, int], ...]
+    stock: str
+    in_stock_mm: float
+    packing: Packing | None
+    to_buy: tuple[ToBuy, ...]
+    per_mm: Decimal | None
+    price_known: bool
+
+    @property
+    def total_mm(self) -> float:
+        """All that is cut."""
+        return sum(mm * pieces for mm, pieces in self.cuts)
+
+    @property
+    def short_mm(self) -> tuple[float, ...]:
+        """The pieces that what is there does not give."""
+        if self.packing is None:
+            return tuple(mm for mm, pieces in self.cuts for _ in range(pieces))
+        return self.packing.to_buy_mm
+
+
+@dataclass(frozen=True, slots=True)
+class FindingOrder:
+    """One finding: how many an order needs, how many are there, and what one costs."""
+
+    what: str
+    count: int
+    in_stock: int
+    each: Decimal | None
+
+    @property
+    def to_buy(self) -> int:
+        """How many are bought."""
+        return max(0, self.count - max(0, self.in_stock))
+
+
+def cord_order(
+    wanted: Wanted, label: str, cuts: Counter[float], stock: Stock, prices: Prices
+) -> CordOrder:
+    """Return how a cord is cut from what is there, and what is bought for the rest."""
+    cord = wanted.cord
+    item = stock_for(wanted, stock)
+    tex = cord.fineness_tex or (item.fineness_tex if item else None)
+    lengths = item.lengths(cord.fineness_tex) if item else ()
+    pieces = [mm for mm, number in cuts.items() for _ in range(number)]
+    packing = _packed(pieces, lengths)
+    short = packing.to_buy_mm if packing else tuple(pieces)
+    price = _price_of(item, label, wanted, prices)
+    return CordOrder(
+        wanted=wanted,
+        label=item.what if item else label,
+        cuts=tuple(sorted(cuts.items(), reverse=True)),
+        stock=item.what if item else "",
+        in_stock_mm=max(0.0, sum(lengths) - (item.owed_mm if item else 0.0)),
+        packing=packing,
+        to_buy=bought(item.what if item else label, short, price, tex),
+        per_mm=price.per_mm(tex) if price else None,
+        price_known=price is not None,
+    )
+
+
+def stock_for(wanted: Wanted, stock: Stock) -> Item | None:
+    """Return what of the stock a cord is cut from, None where nothing of it is there."""
+    items = [item for item in stock.items.values() if not item.by_number]
+    best = max(items, key=lambda item: likeness(item.what, wanted), default=None)
+    return best if best and likeness(best.what, wanted) else None
+
+
+def _price_of(item: Item | None, label: str, wanted: Wanted, prices: Prices) -> CordPrice | None:
+    """Return what a cord costs: as it was bought last, or as the list of prices says."""
+    if item and item.price:
+        return item.price
+    by_label = prices.cords.get((item.what if item else label).casefold())
+    cord = wanted.cord
+    return by_label or prices.of_cord(cord.id, cord.fibre, cord.diameter_mm)
+
+
+def _packed(pieces: Sequence[float], lengths: Sequence[float]) -> Packing | None:
+    try:
+        return pack(pieces, lengths) if lengths else None
+    except ShortHank:
+        return None
+
+
+def bought(
+    label: str, pieces_mm: Sequence[float], price: CordPrice | None, tex: float | None
+) -> tuple[ToBuy, ...]:
+    """Return what is bought so that these pieces can be cut from it.
+
+    Hanks that hold the longest piece are bought whole, as many as the packing of the pieces
+    takes; anything else is cut or weighed off, in whole amounts. Without a price, or without
+    knowing what a weight of it measures, the length alone is told.
+    """
+    if not pieces_mm:
+        return ()
+    total, size_mm = sum(pieces_mm), price.amount.length_mm(tex) if price else None
+    if price is None or size_mm is None:
+        length = CordAmount(ceil(total / 10 - NEAR_MM) * 10.0, by_weight=False)
+        return (ToBuy(f"{label}, {amount_words(length)}", 1, None, length),)
+    what = f"{label}, {amount_words(price.amount)}"
+    if price.in_hanks and size_mm >= max(pieces_mm) - NEAR_MM:
+        count = hanks_needed(pieces_mm, size_mm)
+        return (ToBuy(what, count, count * price.money),)
+    count = ceil(total / size_mm - NEAR_MM)
+    loose = CordAmount(count * price.amount.size, price.amount.by_weight)
+    return (ToBuy(what, count, count * price.money, loose),)
+
+
+def hanks_needed(pieces_mm: Sequence[float], hank_mm: float) -> int:
+    """Return how many hanks of one size the pieces are cut from; none is longer than a hank.
+
+    No way of cutting needs fewer than all of them laid end to end, and first-fit-decreasing never
+    needs more than twice that, so twice as many hanks are enough to pack them in.
+    """
+    least = ceil(sum(pieces_mm) / hank_mm - NEAR_MM)
+    return pack(pieces_mm, [hank_mm] * min(2 * least, len(pieces_mm))).used
+
+
+def amount_words(amount: CordAmount) -> str:
+    """Say how much cord it is, as it is sold: `50 m`, `500 g`."""
+    return show_mass(amount.size) if amount.by_weight else show_cut(amount.size)
+
+
+def finding_orders(
+    needed: Mapping[str, int], stock: Stock, prices: Prices
+) -> tuple[FindingOrder, ...]:
+    """Return what an order needs of each finding."""
+    counts = {i.what: i for i in stock.items.values() if i.by_number}
+    found = []
+    for what, number in needed.items():
+        item = named(what, counts)
+        each = Decimal(item.price_each) if item and item.price_each else None
+        listed = named(what, prices.findings)
+        price = each if each is not None else listed
+        found.append(FindingOrder(what, number, item.count if item else 0, price))
+    return tuple(found)

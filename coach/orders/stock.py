@@ -1,0 +1,139 @@
+"""What is there of cord, beads and rings, as it follows from all that was entered and cut."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+from typing import Final
+
+from coach.orders.prices import CordPrice
+from coach.plan.cord.hank_packing import ShortHank, pack
+from coach.quantities import length_of_mm, mass_of_g
+
+NEAR_MM: Final = 1e-6
+_CRUMB_MM: Final = 1.0  # less than this is no remnant
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One thing in stock, by the name on its label.
+
+    Cord is there in `lengths_mm`, each a hank or what is left of one, and in `grams` where nobody
+    says what it weighs for its length; beads and rings in `count`. `owed_mm` and a `count` below
+    zero are what was taken beyond what was there: somebody has miscounted.
+    """
+
+    what: str
+    lengths_mm: tuple[float, ...] = ()
+    grams: float = 0.0
+    count: int = 0
+    owed_mm: float = 0.0
+    fineness_tex: float | None = None
+    price: CordPrice | None = None
+    price_each: str = ""
+    by_number: bool = False
+
+    @property
+    def mm(self) -> float:
+        """All of its cord that is there by length; below zero where more was cut."""
+        return sum(self.lengths_mm) - self.owed_mm
+
+    @property
+    def is_short(self) -> bool:
+        """Whether more was taken than was there."""
+        return self.owed_mm > NEAR_MM or self.count < 0
+
+    def lengths(self, fineness_tex: float | None) -> tuple[float, ...]:
+        """Return its hanks and remnants in mm, weighed ones by what the cord is known to weigh."""
+        tex = self.fineness_tex or fineness_tex
+        weighed = (length_of_mm(self.grams, tex),) if self.grams and tex else ()
+        return (*self.lengths_mm, *weighed)
+
+    def mass_g(self) -> float | None:
+        """Return what its cord weighs, None where that is not known."""
+        if not self.fineness_tex:
+            return self.grams or None
+        return self.grams + mass_of_g(self.mm, self.fineness_tex)
+
+    def put(self, lengths_mm: tuple[float, ...], grams: float = 0.0, count: int = 0) -> "Item":
+        """Return it with more of it."""
+        tex = self.fineness_tex
+        if grams and tex:
+            lengths_mm, grams = (*lengths_mm, length_of_mm(grams, tex)), 0.0
+        return replace(
+            self,
+            lengths_mm=tuple(sorted((*self.lengths_mm, *lengths_mm))),
+            grams=self.grams + grams,
+            count=self.count + count,
+        )
+
+    def cut(self, piece_mm: float, from_mm: float) -> "Item":
+        """Return it with a piece cut from the remnant of that length, or owed if none is."""
+        lengths = list(self.lengths_mm)
+        place = next((n for n, mm in enumerate(lengths) if abs(mm - from_mm) < _CRUMB_MM), None)
+        if place is None or from_mm <= 0:
+            return replace(self, owed_mm=self.owed_mm + piece_mm)
+        rest = lengths.pop(place) - piece_mm
+        lengths += [rest] if rest >= _CRUMB_MM else []
+        return replace(self, lengths_mm=tuple(sorted(lengths)))
+
+    def put_back(self, piece_mm: float, from_mm: float) -> "Item":
+        """Return it with a piece that was not cut after all: the remnant is whole again.
+
+        Where that remnant was cut into since, the piece lies beside it; what was owed is less so.
+        """
+        if from_mm <= 0:
+            return replace(self, owed_mm=max(0.0, self.owed_mm - piece_mm))
+        lengths, rest = list(self.lengths_mm), from_mm - piece_mm
+        place = next((n for n, mm in enumerate(lengths) if abs(mm - rest) < _CRUMB_MM), None)
+        if rest >= _CRUMB_MM and place is None:
+            return self.put((piece_mm,))
+        if rest >= _CRUMB_MM and place is not None:
+            lengths.pop(place)
+        return replace(self, lengths_mm=tuple(sorted((*lengths, from_mm))))
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """All that is there, by the names on the labels as they are compared."""
+
+    items: Mapping[str, Item] = field(default_factory=lambda: MappingProxyType({}))
+
+    def find(self, what: str) -> Item | None:
+        """Return the thing of that name, without regard to case and spacing."""
+        return self.items.get(item_key(what))
+
+    def with_item(self, item: Item) -> "Stock":
+        """Return the stock with a thing as it is now."""
+        return Stock(MappingProxyType({**self.items, item_key(item.what): item}))
+
+
+def item_key(what: str) -> str:
+    """Return a label as labels are compared."""
+    return " ".join(what.split()).casefold()
+
+
+def best_remnant(
+    piece_mm: float, others_mm: tuple[float, ...], lengths_mm: tuple[float, ...]
+) -> float:
+    """Return which remnant a piece is cut from, by its length; 0 where none is long enough.
+
+    Args:
+        piece_mm: The piece.
+        others_mm: The pieces that are to be cut of this cord after it.
+        lengths_mm: What is there.
+
+    The packing of all of them decides, so that a short remnant is used up first and a long piece
+    that is still to come finds its hank whole; where that leaves this piece out, the shortest
+    remnant that is long enough.
+    """
+    try:
+        packing = pack((piece_mm, *others_mm), lengths_mm)
+    except ShortHank:
+        return 0.0
+    planned = [
+        hank.hank_mm
+        for hank in packing.hanks
+        if any(abs(mm - piece_mm) < NEAR_MM for mm in hank.pieces_mm)
+    ]
+    fitting = planned or [mm for mm in lengths_mm if mm >= piece_mm - NEAR_MM]
+    return min(fitting, default=0.0)

@@ -1,0 +1,155 @@
+"""Counting a piece up and down; a count is stored before anything is told of it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from coach.piece import Clock, Sitting
+from coach.piece.events import Left
+from coach.plan.plan_model import Plan
+from coach.session.break_reminder import Rest
+from coach.session.count_mode import Tally
+from coach.session.navigation import unpicking
+from coach.session.ports import Aids
+from coach.session.time_format import in_units
+
+Ring: TypeAlias = Literal["", "step", "repeat"]
+"""What is to be heard: the end of a step of several ties, or of a repeat."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """The message for the screen, and what is to be heard."""
+
+    message: str = ""
+    ring: Ring = ""
+
+
+class Counting:
+    """Counts one piece up and down; raises PieceError where a count cannot be stored."""
+
+    def __init__(self, plan: Plan, sitting: Sitting, clock: Clock, aids: Aids, rest: Rest) -> None:
+        """Take up a piece.
+
+        Args:
+            plan: The plan that the piece follows.
+            sitting: The piece, opened.
+            clock: Tells the time.
+            aids: The settings in use, and the store of passes.
+            rest: The reminder of a rest, which hears of every count.
+        """
+        self._plan = plan
+        self._sitting = sitting
+        self._clock = clock
+        self._kept = aids.kept
+        self._hands = rest
+        self._tally = Tally(plan, sitting, aids.kept, aids.passes)
+
+    @property
+    def done(self) -> int:
+        """The number of counts made, at most as many as the plan has."""
+        return min(self._sitting.state.done, self._plan.total)
+
+    @property
+    def passing(self) -> tuple[int, int]:
+        """The number of the next pass and how many its tie has; (0, 0) if none are counted."""
+        return self._tally.passing(self.done)
+
+    @property
+    def paused(self) -> bool:
+        """Whether the maker stopped the clock; leaving another screen stops nothing here."""
+        state = self._sitting.state
+        elsewhere = isinstance(state.last, Left) and state.last.sitting != self._sitting.number
+        return state.paused and not elsewhere
+
+    def by_action(self) -> dict[str, Callable[[], Outcome]]:
+        """Return the method for each counting action, by the action's id."""
+        return {
+            "count": self.count,
+            "take_back": self.take_back,
+            "rest": self.rest,
+            "restart": self.restart,
+            "pause": self.pause,
+        }
+
+    def count(self) -> Outcome:
+        """Count one press as a tie, a pass or a step, whichever is set."""
+        if self.done >= self._plan.total:
+            return Outcome("All is made; there is nothing left to count.")
+        if self._tally.by(self.done) == "step":
+            return self.rest()
+        if self._tally.pass_made(self.done):
+            return Outcome()
+        return Outcome(ring=self._made(1))
+
+    def rest(self) -> Outcome:
+        """Count the rest of the step at hand as made."""
+        step = self._plan.step_at(self.done)
+        if step is None:
+            return Outcome()
+        n = step.end - self.done
+        return Outcome(ring=self._made(n), message=f"Counted the rest of the step: {n}.")
+
+    def take_back(self) -> Outcome:
+        """Take back what the last press counted."""
+        passes = self._tally.made(self.done)
+        if passes:
+            self._tally.put(self.done, passes - 1)
+            return Outcome("Took one pass back.")
+        if not self.done:
+            return Outcome("Nothing is made yet.")
+        if self._tally.by(self.done - 1) == "step":
+            return self.restart()
+        self._sitting.take_back(1)
+        self._tally.open_again(self.done)
+        return Outcome("Took one back.")
+
+    def restart(self) -> Outcome:
+        """Take back to the start of the step at hand, or from there to that of the step before."""
+        if not self.done:
+            return Outcome("Nothing is made yet.")
+        first = self._plan.step_of(self.done - 1).first
+        told = self.unpicking(first)
+        self._sitting.take_back(self.done - first)
+        return Outcome(f"At the step's start: {told}.")
+
+    def pause(self) -> Outcome:
+        """Stop the clock, or let it go on."""
+        if self._sitting.state.paused:
+            self._sitting.resume()
+            return Outcome("The clock goes on.")
+        self._sitting.pause()
+        return Outcome()
+
+    def go_to(self, done: int) -> None:
+        """Count or take back until `done` counts are made."""
+        if done > self.done:
+            self._sitting.count(done - self.done)
+        elif done < self.done:
+            self._sitting.take_back(self.done - done)
+
+    def unpicking(self, to: int) -> str:
+        """Return how many ties going back to count `to` unpicks, and the cord it gives back."""
+        return in_units(unpicking(self._plan, self.done, to), self._kept.now.units)
+
+    def _made(self, n: int) -> Ring:
+        before = self.done
+        self._sitting.count(n)
+        self._tally.put(self.done, 0)
+        self._hands.count(self._clock.tick_ms(), self._sitting.state.sitting_s)
+        return ended(self._plan, before, self.done)
+
+
+def ended(plan: Plan, before: int, done: int) -> Ring:
+    """Return what has ended between two counts: a repeat, a step of several ties, or nothing."""
+    if done <= before:
+        return ""
+    old = plan.step_of(done - 1)
+    if done < old.end:
+        return ""
+    now = plan.step_at(done)
+    trail = {(i, v.name, v.turn) for i, v in enumerate(now.trail)} if now else set()
+    repeats = [(i, v.name, v.turn) for i, v in enumerate(old.trail) if v.turns > 1]
+    if any(visit not in trail for visit in repeats):
+        return "repeat"
+    return "step" if old.counts > 1 else ""

@@ -1,0 +1,61 @@
+"""The plan of a piece after all that has happened to it, and what its measures show."""
+
+from functools import cached_property
+
+from coach.piece import Sitting
+from coach.piece.changes.effective_plan import follow
+from coach.piece.changes.repeat_search import Course
+from coach.piece.events import Measured
+from coach.piece.learning.estimates import Known, known
+from coach.plan.cord.cord_left import CordLeft
+from coach.plan.plan_model import Plan
+from coach.session.deviations import Otherwise
+
+
+class Following:
+    """Derives the plan that a piece follows from the one it was begun with.
+
+    It takes in what has happened up to its making; see `stale`.
+    """
+
+    def __init__(self, base: Plan, sitting: Sitting, now: Plan | None = None) -> None:
+        """Take the plan that the piece was begun with, the piece, and its plan by now if known.
+
+        Raises:
+            CannotFollow: The plan does not go with what has happened.
+        """
+        self._base = base
+        self._sitting = sitting
+        self._happenings = sitting.state.happenings
+        self._now = now if now is not None else self._follow()
+        self.plan = self._likely()
+
+    def _likely(self) -> Plan:
+        """Return the plan that follows what has happened, in the hands that the measures show."""
+        if any(isinstance(happening, Measured) for happening in self._happenings):
+            return self.known.plan
+        return self._now
+
+    def _follow(self) -> Plan:
+        """Return the plan that follows what has happened, measures left out."""
+        return follow(self._base, self._happenings) if self._happenings else self._base
+
+    @cached_property
+    def known(self) -> Known:
+        """The piece as its measures show it; measuring the plan takes time, so it waits."""
+        return known(self._base, self._happenings, self._sitting.state.beliefs, self._now)
+
+    @cached_property
+    def cord_left(self) -> CordLeft:
+        """The cord left on every strand after any count."""
+        return self.known.cord_left()
+
+    @property
+    def stale(self) -> bool:
+        """Whether something has happened since that the plan would have to follow."""
+        return self._sitting.state.happenings != self._happenings
+
+    def otherwise(self, done: int) -> Otherwise:
+        """Return what records measures and deviations from the plan after `done` counts."""
+        course = Course(self._base, self._happenings, done)
+        return Otherwise(self.known, course, lambda kind, what: self._sitting.jot(kind, **what))

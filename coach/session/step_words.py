@@ -1,0 +1,57 @@
+"""What a step is called on the bench: its sentence, its line in a list, its one large word."""
+
+from typing import Final
+
+from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.wording.sentences import sentence
+from coach.plan.wording.step_phrases import step_line
+from coach.project import model
+from coach.session.time_format import in_units
+from coach.settings.overrides import Kept
+
+_WORDS: Final[dict[type, str]] = {
+    model.Do: "DO", model.Measure: "SIZE", model.Wait: "WAIT", model.Space: "GAP",
+    model.Picot: "LOOP", model.Bead: "BEAD", model.Turn: "TURN", model.Cross: "SWAP",
+    model.Add: "ADD", model.LayAside: "ASIDE", model.TakeUp: "TAKE", model.Flip: "FLIP",
+    model.Seam: "SEAM", model.Trim: "CUT", model.Braid: "PLAIT",
+}  # fmt: skip
+
+
+class StepWords:
+    """Words the steps of one plan, with lengths in the units that are set now.
+
+    A step that the maker wrote in words of their own stays as it is.
+    """
+
+    def __init__(self, plan: Plan, kept: Kept) -> None:
+        """Take the plan, and the settings in use."""
+        self._plan = plan
+        self._kept = kept
+
+    def sentence(self, done: int) -> str:
+        """Return the sentence that says what to do after `done` counts."""
+        return self._in_units(sentence(self._plan, done), self._plan.step_at(done))
+
+    def line(self, index: int) -> str:
+        """Return the step at `index` of the plan in one short line."""
+        return self._in_units(step_line(self._plan, index), self._plan.steps[index])
+
+    def next(self, done: int) -> str:
+        """Return the step after the one at hand in one short line; "" when all is made."""
+        step = self._plan.step_at(done)
+        if step is None:
+            return ""
+        if step.index + 1 == len(self._plan.steps):
+            return "the end of the piece"
+        return self.line(step.index + 1)
+
+    def _in_units(self, said: str, step: PlannedStep | None) -> str:
+        own = step is None or isinstance(step.source, model.Do)
+        return said if own else in_units(said, self._kept.now.units)
+
+
+def sign_for(plan: Plan, step: PlannedStep) -> str:
+    """Return the large word for a step of one count without a knot; "" for any other."""
+    if step.counts != 1 or plan.counts[step.first].knot:
+        return ""
+    return _WORDS.get(type(step.source), "DO")

@@ -1,0 +1,35 @@
+"""The base of all apps: our styles and colours, and a driver that survives odd input."""
+
+from pathlib import Path
+
+from textual.app import App
+from textual.driver import Driver
+from textual.filter import Monochrome, NoColor
+
+from coach.tui.theme.palette import Palette
+from coach.tui.theme.textual_theme import textual_theme
+
+
+class PaletteApp(App[int]):
+    """An app in the colours of one palette; its result is an exit status."""
+
+    ENABLE_COMMAND_PALETTE = False
+    CSS_PATH = Path(__file__).with_name("bench.tcss")
+
+    def __init__(self, palette: Palette) -> None:
+        super().__init__()
+        # for no colours at all the library would give shades of grey
+        self._filters = [one for one in self._filters if not isinstance(one, Monochrome)]
+        if palette.depth == "none":
+            self._filters.append(NoColor())
+        self.register_theme(textual_theme(palette))
+        self.theme = palette.name
+
+    def get_driver_class(self) -> type[Driver]:
+        """Return the driver for this system; on Linux and macOS the steady one."""
+        driver = super().get_driver_class()
+        if driver.__name__ != "LinuxDriver":
+            return driver
+        from coach.tui.input.terminal_driver import SteadyDriver  # noqa: PLC0415 - not everywhere
+
+        return SteadyDriver

@@ -1,0 +1,97 @@
+"""The part of a board's picture that fits, where the work is wider than the room for it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import islice
+from typing import Final
+
+from coach.plan.plan_model import Count
+from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line
+from coach.tui.drawing.step_patches import Frame
+
+MARGIN: Final = 3
+"""Columns beside the outermost cords."""
+
+_SIGN: Final = 2  # columns that the sign of more work takes at a side
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """Rows of cells, each `width` long. `columns` is where each strand hangs, or None outside."""
+
+    rows: tuple[tuple[Cell, ...], ...]
+    columns: dict[int, int]
+
+    def text(self) -> str:
+        """The characters alone, a line for each row."""
+        return "\n".join("".join(cell.char for cell in row).rstrip() for row in self.rows)
+
+
+def window(
+    rows: Sequence[Line], frame: Frame, order: Sequence[int], count: Count | None, width: int
+) -> Picture:
+    """Cut out the part that fits, so that it follows the hands in half-window strides.
+
+    Args:
+        rows: The lines of the whole picture.
+        frame: Where its columns stand.
+        order: The strands from the left.
+        count: The count at hand, None where all is made.
+        width: The columns that there are.
+    """
+    at = frame.columns(order)
+    whole = frame.left + (len(order) - 1) * frame.pitch + MARGIN + 1
+    start = 0
+    if whole > width:
+        hands = [at[s] for s in (*count.knotters, *count.fillers) if s in at] if count else []
+        start = _start(hands or [0], whole, width)
+    cut = [_part_of(line, start, width) for line in rows]
+    if whole > width:
+        cut = [_edged(row, frame.glyphs, start > 0, start + width < whole) for row in cut]
+    low = _SIGN if whole > width and start > 0 else 0
+    high = width - (_SIGN if start + width < whole else 0)
+    inside = {strand: x - start for strand, x in at.items() if low <= x - start < high}
+    return Picture(tuple(cut), inside)
+
+
+def _part_of(line: Line, start: int, width: int) -> tuple[Cell, ...]:
+    """Return the cells of a line from a column on; a number or word that is cut in two is left out.
+
+    The first two and the last two columns may be taken by the signs that there is more.
+    """
+    edges = (
+        ((start + _SIGN, 1), (start + width - _SIGN - 1, -1))
+        if start
+        else ((width - _SIGN - 1, -1),)
+    )
+    out = set()
+    for edge, way in edges:
+        x = edge
+        while _continues(line, x, x - way) and line[x - way] != BLANK:
+            out.add(x)
+            if not _continues(line, x + way, x):
+                break
+            x += way
+    left = {x: cell for x, cell in line.items() if x not in out} if out else line
+    return tuple([left.get(x, BLANK) for x in range(start, start + width)])
+
+
+def _continues(line: Line, x: int, beside: int) -> bool:
+    """Whether two neighbouring cells are characters of one number or word."""
+    return all(at in line and line[at].part in ("number", "here", "word") for at in (x, beside))
+
+
+def _start(hands: Sequence[int], whole: int, width: int) -> int:
+    """Return the first column shown: a multiple of half the width, the hands well inside."""
+    stride = max(1, width // 2)
+    middle = (min(hands) + max(hands)) // 2
+    wanted = round((middle - width / 2) / stride) * stride
+    return max(0, min(wanted, whole - width))
+
+
+def _edged(row: tuple[Cell, ...], glyphs: Glyphs, left: bool, right: bool) -> tuple[Cell, ...]:
+    """Put the sign that there is more at the sides where there is."""
+    before, after = glyphs.more
+    first = (Cell(before, "edge"), BLANK) if left else row[:2]
+    last = (BLANK, Cell(after, "edge")) if right else row[-2:]
+    return (*first, *islice(row, 2, len(row) - 2), *last)

@@ -1,0 +1,151 @@
+"""The parts of the work screen as lines, each for the room that it is given."""
+
+from collections.abc import Callable, Hashable, Iterable, Sequence
+from dataclasses import dataclass, field
+from functools import partial
+from itertools import zip_longest
+
+from rich.style import Style
+from rich.text import Text
+from textual.strip import Strip
+
+from coach.plan.plan_model import Plan
+from coach.session.keymap import Keys
+from coach.session.view_model import CORDS, View, warning
+from coach.tui.drawing.board_picture import BoardDrawing
+from coach.tui.drawing.cells import Glyphs
+from coach.tui.layout.cord_summary import cord_names, cord_rows
+from coach.tui.layout.count_figures import count_lines, count_width
+from coach.tui.layout.key_footer import footer
+from coach.tui.layout.progress_bar import bar
+from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
+
+_LABEL = 10
+_MOST_ASIDE = 3  # lines of what is said besides
+
+
+class LineCache:
+    """Keeps finished lines from key to key, each until it is made of something else.
+
+    A key changes few of some forty lines, and finishing them all takes as long as to draw them.
+    """
+
+    def __init__(self) -> None:
+        self._kept: dict[Hashable, tuple[object, Strip]] = {}
+
+    def kept(self, name: Hashable, of: object, make: Callable[[], Strip]) -> Strip:
+        """Return the line of this name; make it if it was made of something other than `of`."""
+        kept = self._kept.get(name)
+        if kept is None or kept[0] != of:
+            kept = self._kept[name] = of, make()
+        return kept[1]
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """Makes the parts of one piece's screen for a view of it."""
+
+    plan: Plan
+    inks: Inks
+    keys: Keys
+    glyphs: Glyphs
+    drawing: BoardDrawing
+    cache: LineCache = field(default_factory=LineCache)
+
+    def ink(self, name: str, *, bold: bool = False) -> Style:
+        """Return one of the palette's styles."""
+        return self.inks.style(name, bold=bold)
+
+    def finished(self, rows: Iterable[Row]) -> list[Strip]:
+        """Return lines as the terminal gets them."""
+        return [self.inks.finished(row) if isinstance(row, Text) else row for row in rows]
+
+    def abreast(self, left: Sequence[Row], right: Sequence[Row], at: int) -> list[Strip]:
+        """Put lines side by side, the right ones beginning at column `at`."""
+        rows = zip_longest(self.finished(left), self.finished(right), fillvalue=Strip.blank(0))
+        return [abreast(*row, at, self.ink("text")) for row in rows]
+
+    def labelled(self, label: str, text: str, width: int) -> Text:
+        """Return one line that begins with what it is about."""
+        first = Text(f"{label:<{_LABEL}}", self.ink("quiet"))
+        return first + Text(fitted(text, width - _LABEL), self.ink("text"))
+
+    def head(self, view: View, width: int) -> list[Row]:
+        """Return the title with the place in the piece, and the bar for the whole."""
+        of = view.title, view.where, width
+        title = self.cache.kept("title", of, lambda: self._title(view, width))
+        return [title, bar(self.inks, self.glyphs, view.done, view.total, width)]
+
+    def _title(self, view: View, width: int) -> Strip:
+        place = Text(fitted(" · ".join(view.where), 2 * width // 3), self.ink("quiet"))
+        title = Text(fitted(view.title, width - place.cell_len - 2), self.ink("text", bold=True))
+        return self.inks.finished(ends(title, place, width))
+
+    def count(self, view: View, width: int, rows: int) -> Sequence[Row]:
+        """Return the count in large figures, on `rows` lines at most."""
+        return count_lines(view, self.inks, width, rows)
+
+    def count_width(self, view: View, rows: int, width: int) -> int:
+        """Return the columns to keep for the count all through its step."""
+        return count_width(view, rows, width)
+
+    def board(self, view: View, width: int, height: int) -> list[Strip]:
+        """Return the picture of the board; nothing where there is too little room for any."""
+        if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
+            return []
+        rows = self.drawing.picture(view.done, width, height).rows
+        return [self.cache.kept(y, row, partial(self.inks.row, row)) for y, row in enumerate(rows)]
+
+    def words(self, view: View, width: int, most: int) -> list[Text]:
+        """Return the sentence, and under it what the maker must know besides."""
+        said = self.said(view, width, most)
+        aside = self.aside(view, width, max(0, min(_MOST_ASIDE, most - len(said) - 1)))
+        return [*said, Text(), *aside] if aside else said
+
+    def said(self, view: View, width: int, most: int) -> list[Text]:
+        """Return the sentence, after the number of the next pass where passes are counted."""
+        number, of = view.passing
+        lines = [Text(f"Pass {number} of {of}", self.ink("figure", bold=True))] if of else []
+        told = paragraph(view.sentence, width, most - len(lines), self.ink("text", bold=True))
+        return [*lines, *told]
+
+    def aside(self, view: View, width: int, most: int) -> list[Text]:
+        """Return what is said besides, the most pressing first: message or warning, then notes."""
+        pressing = self._pressing(view, width, most)
+        told = " ".join(filter(None, (*view.noted, view.offer, *view.notes)))
+        room = most - len(pressing)
+        return [*pressing, *(paragraph(told, width, room, self.ink("quiet")) if told else [])]
+
+    def _pressing(self, view: View, width: int, most: int) -> list[Text]:
+        if view.message:
+            return paragraph(view.message, width, most, self.ink("figure"))
+        if view.paused:
+            going = f"The clock stands still. {self.keys.shown('pause')} lets it go on."
+            return paragraph(going, width, most, self.ink("figure"))
+        short = warning(self.plan, view)
+        return paragraph(short, width, most, self.ink("warning", bold=True)) if short else []
+
+    def unspoken(self, view: View, width: int) -> list[Text]:
+        """Return what keeps the coach from speaking, below all else that is said."""
+        return paragraph(view.unspoken, width, 2, self.ink("quiet"))
+
+    def side(self, view: View, width: int) -> list[Text]:
+        """Return the right column of the wide screen: the next step, cord left, the time."""
+        heading, names = self.ink("quiet"), cord_names(self.plan, view)[:CORDS]
+        return [
+            Text("next", heading),
+            *paragraph(view.next, width, 3, self.ink("text")),
+            Text(),
+            Text("cord left: now, and at the end", heading),
+            *cord_rows(names, self.inks, view.cords[:CORDS], width, units=view.units),
+            Text(),
+            Text("time", heading),
+            *(Text(fitted(part, width), self.ink("text")) for part in view.time),
+        ]
+
+    def footer(self, view: View, width: int) -> Strip:
+        """Return the keys that are set, as many as fit."""
+        return self.cache.kept("footer", (view.any_key, width), lambda: self._footer(view, width))
+
+    def _footer(self, view: View, width: int) -> Strip:
+        return self.inks.finished(footer(self.keys, self.inks, width, any_key=view.any_key))

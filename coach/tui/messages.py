@@ -1,0 +1,19 @@
+"""The messages from screens to the app, which need not load the screens to know them."""
+
+from textual.message import Message
+
+
+class ChosenPiece(Message):
+    """A piece was chosen on the list."""
+
+    def __init__(self, piece_id: int) -> None:
+        super().__init__()
+        self.piece_id = piece_id
+
+
+class ChosenProject(Message):
+    """A project was chosen on the list; `key` is what the shelf knows it by."""
+
+    def __init__(self, key: str) -> None:
+        super().__init__()
+        self.key = key

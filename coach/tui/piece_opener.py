@@ -1,0 +1,124 @@
+"""Taking a piece to the bench, with what is asked before and shown first."""
+
+import gc
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+from textual.app import App
+
+from coach.pace.estimate import beginning
+from coach.piece import Clock, PieceError
+from coach.plan.plan_model import Plan
+from coach.plan.resize.size_request import Wish
+from coach.session.controller import Work
+from coach.session.fitting import Wishing
+from coach.session.keymap import Keys
+from coach.session.ports import Aids, CannotOpen, Edited, OnBench
+from coach.tui import screens
+from coach.tui.drawing.cells import Glyphs
+from coach.tui.layout.styled_text import Inks
+from coach.tui.screens.project_changed_screen import Answer, ChangedScreen
+from coach.tui.screens.resume_screen import ResumeScreen
+from coach.tui.screens.work_screen import WorkScreen
+
+
+class PieceOpener:
+    """Opens pieces on the screens of an app, one at a time; `work` is the one on the bench."""
+
+    def __init__(
+        self,
+        app: App[Any],
+        tell: Callable[[str], None],
+        *,
+        clock: Clock,
+        keys: Keys,
+        aids: Aids,
+        inks: Inks,
+        glyphs: Glyphs,
+    ) -> None:
+        """Take what all pieces share.
+
+        Args:
+            app: Holds the screens.
+            tell: Tells why a piece cannot be opened, or "" when one was left.
+            clock: Tells the time.
+            keys: The keys as they are set.
+            aids: Settings and what else helps along.
+            inks: What is written with.
+            glyphs: What is drawn with.
+        """
+        self._app = app
+        self._tell = tell
+        self._clock = clock
+        self._keys = keys
+        self._aids = aids
+        self._inks = inks
+        self._glyphs = glyphs
+        self.work: Work | None = None
+
+    def open(self, opening: Callable[[], OnBench | None]) -> None:
+        """Take what `opening` returns to the bench; it may raise CannotOpen or PieceError."""
+        try:
+            opened = opening()
+        except (CannotOpen, PieceError) as error:
+            self._tell(str(error))
+            return
+        if opened and opened.edited:
+            self._ask_edited(opened, opened.edited)
+        elif opened:
+            self._begin(opened)
+
+    def fit(self, plan: Plan, begin: Callable[[Wish, Plan], OnBench]) -> None:
+        """Show a plan that can be fitted to wishes, and take what `begin` returns to the bench."""
+        settings = self._aids.kept.now
+        wishing = Wishing(plan, beginning(settings.skill))
+
+        def answered(wanted: bool | None) -> None:
+            if wanted:
+                self.open(lambda: begin(wishing.wish, wishing.plan))
+
+        self._app.push_screen(
+            screens.WishScreen(wishing, self._inks.of(plan), settings.units), answered
+        )
+
+    def _begin(self, opened: OnBench) -> None:
+        """Show the work, and over it where it was left, if it was worked on before."""
+        self._let_go()
+        work = self.work = Work.on(opened, self._clock, self._keys, self._aids)
+        gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
+        screen = WorkScreen(work, self._inks, self._glyphs)
+        self._app.push_screen(screen, lambda _: self._tell(""))
+        if opened.left_ms is not None and not opened.sitting.state.finished:
+            self._come_back(screen, work, opened.left_ms)
+
+    def _let_go(self) -> None:
+        """Free the memory of the piece before, which `_begin` kept from the collector."""
+        if self.work:
+            self.work = None
+            gc.unfreeze()
+            gc.collect()
+
+    def _ask_edited(self, opened: OnBench, edited: Edited) -> None:
+        """Ask which project the piece is to follow now that its file was edited."""
+
+        def answered(answer: Answer | None) -> None:
+            if answer == "take":
+                self.open(edited.take)
+                return
+            if answer == "stay":
+                edited.stay()
+            self.open(lambda: replace(opened, edited=None))
+
+        inks, done = self._inks.of(opened.plan), opened.sitting.state.done
+        self._app.push_screen(ChangedScreen(edited.change, done, inks), answered)
+
+    def _come_back(self, screen: WorkScreen, work: Work, left_ms: int) -> None:
+        """Ask whether the work hangs as it was left; whoever leaves there leaves the piece."""
+
+        def answered(sound: bool | None) -> None:
+            if sound is False:
+                screen.leave()
+
+        inks = self._inks.of(work.plan)
+        self._app.push_screen(ResumeScreen(work, inks, self._glyphs, left_ms), answered)
