@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from coach.plan.plan_model import Plan
-from coach.plan.steps import Count, PlannedStep, Section
+from coach.plan.steps import PlannedStep, Section
 from coach.project import model
 
 
@@ -75,14 +75,14 @@ def at_hand(plan: Plan, done: int) -> tuple[Plan, int]:
     if not plan.sections:
         return plan, done
     step = plan.step_at(done)
-    number = _main(plan) if step is None else step.section
+    number = main_section(plan) if step is None else step.section
     if not plan.sections[number].order:
         number = _worked_before(plan, done)
     found = plan.by_section[number]
     return found.plan, found.done(done)
 
 
-def _main(plan: Plan) -> int:
+def main_section(plan: Plan) -> int:
     """Return the section that hangs when all is made."""
     last = next((step for step in reversed(plan.steps) if not _apart(plan, step)), plan.steps[-1])
     return last.section
@@ -108,6 +108,3 @@ def is_apart(plan: Plan, done: int) -> str:
     return (
         f"{section.name} {section.turn} of {section.turns}" if section.turns > 1 else section.name
     )
-
-
-__all__ = ["Count", "SectionPlan", "at_hand", "is_apart", "section_plans"]

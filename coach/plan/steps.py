@@ -27,6 +27,7 @@ class Strand:
     end: Literal["a", "b"]
     origin: Origin = "hung"
     single: bool = False
+    apart: str = ""  # what is made apart of it
 
 
 # Counts, visits and steps are named tuples: a plan has up to 250,000 of each, and a frozen
@@ -113,6 +114,13 @@ class PlannedStep:
     def end(self) -> int:
         """The count after its last one."""
         return self.first + self.counts
+
+    @property
+    def note(self) -> str:
+        """The file's words on it; those said once are left out in later repeats."""
+        about = self.source.about
+        once = about.note_once if all(visit.turn == 1 for visit in self.trail) else ""
+        return " ".join(filter(None, (once, about.note)))
 
     @property
     def trail(self) -> tuple[Visit, ...]:

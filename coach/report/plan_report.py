@@ -4,8 +4,10 @@ The terminal's plan, the bench's plan screen, the written instructions and the c
 they lay it out, not in what they gather. Lengths are in mm, times in seconds.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
+from coach.knots.explanation import How
 from coach.pace.estimate import Range
 from coach.plan.as_json import tie_counts
 from coach.plan.cord.cut_list import CordCut, cut_list, with_repeats
@@ -14,6 +16,8 @@ from coach.plan.plan_model import Plan
 from coach.plan.resize.varying import varied
 from coach.plan.wording.cautions import cautions
 from coach.plan.wording.from_left import MOST, from_left
+from coach.plan.wording.knot_how import own_hows
+from coach.report.made_apart import MadeApart, made_apart
 from coach.report.off_middle import off_middle
 from coach.report.to_cut import CordToCut, cords_to_cut
 
@@ -53,7 +57,8 @@ class PlanReport:
 
     `kinds` are the kind of piece and the skill it takes, `ready` what is to be at hand, `changes`
     what was wished otherwise than the file has it. `knots` are the knots really tied and how many,
-    in the order in which they are met. `varied` is the part of which one repeat more is told.
+    in the order in which they are met, `own_knots` how the maker's own ones are tied, `apart`
+    what is made by itself. `varied` is the part of which one repeat more is told.
     """
 
     title: str
@@ -73,6 +78,8 @@ class PlanReport:
     steps: int
     size: FinishedSize
     cautions: tuple[str, ...]
+    own_knots: Mapping[str, How]
+    apart: tuple[MadeApart, ...]
 
     @property
     def cuts(self) -> tuple[CordCut, ...]:
@@ -120,6 +127,8 @@ def report_of(
         steps=len(plan.steps),
         size=_size(plan),
         cautions=cautions(project),
+        own_knots=own_hows(project),
+        apart=made_apart(plan),
     )
 
 

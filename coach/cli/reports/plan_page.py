@@ -10,8 +10,9 @@ from coach.plan.wording.strand_names import cord_look
 from coach.quantities import show_cut, show_length, show_mass
 from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import (
-    PURPOSES,
+    apart_words,
     estimated_words,
+    purpose,
     size_known,
     size_words,
     spare_words,
@@ -80,8 +81,8 @@ def _in_all(cord: CordToCut, report: PlanReport) -> str:
 
 def _cut(cord: CordToCut, pieces: PiecesToCut, unit: str) -> Iterator[str]:
     cut = pieces.cut
-    purpose = f", {PURPOSES[cut.origin]}" if PURPOSES[cut.origin] else ""
-    told = f"{counted(cut.pieces, 'piece')} of {show_cut(cut.cut_mm, unit)}{purpose}"
+    what_for = f", {purpose(cut)}" if purpose(cut) else ""
+    told = f"{counted(cut.pieces, 'piece')} of {show_cut(cut.cut_mm, unit)}{what_for}"
     what = f"  {cord.cord.id:12} {told} ({cord_look(cord.cord)})"
     yield from wrap(what, WIDTH, subsequent_indent=_INDENT)
     yield from _folded(_decided(pieces.deciding), _INDENT)
@@ -132,6 +133,8 @@ def _size(report: PlanReport) -> Iterator[str]:
     state = f" {size.state}" if size.state else ""
     yield f"Size{state}: {size_words(size, unit)}"
     yield from _folded(size_known(size, unit))
+    for one in report.apart:
+        yield from _folded(apart_words(one, unit))
 
 
 def _cautions(report: PlanReport) -> Iterator[str]:

@@ -33,6 +33,7 @@ class Roster:
         self.colours: list[str] = []  # one per strand
         self._pieces: Counter[str] = Counter()
         self._names: dict[str, int] | None = None  # made when first asked for
+        self.apart = ""  # what is being made apart
         self._meetings: dict[tuple[str, int, bool], Meetings] = {}
 
     def hang(self, cord: str, origin: Origin, fold: Fold | None = None) -> tuple[int, ...]:
@@ -45,7 +46,7 @@ class Roster:
         for end in ("a",) if single else ("a", "b"):
             self.colours.append(self.cords[cord].colour)
             self.strands.append(
-                Strand(f"{cord}.{piece}{end}", cord, piece, end, origin, single)  # type: ignore[arg-type]  # the loop holds only a and b
+                Strand(f"{cord}.{piece}{end}", cord, piece, end, origin, single, self.apart)  # type: ignore[arg-type]  # the loop holds only a and b
             )
         return tuple(range(first, len(self.strands)))
 
@@ -57,7 +58,8 @@ class Roster:
             return None
         self._names = None
         self.colours.append(self.cords[own.cord].colour)
-        self.strands.append(Strand(name, own.cord, own.piece, "b", "lead", single=True))
+        lead = Strand(name, own.cord, own.piece, "b", "lead", single=True, apart=own.apart)
+        self.strands.append(lead)
         return len(self.strands) - 1
 
     def meetings(self, knot: str, mover: int, holds: bool, passes: int) -> Meetings:

@@ -117,10 +117,12 @@ class Unfolding:
         frame, number, groups = self._frame, self._number, self._in_groups
         self._in_groups = 0
         self.boards.under_way.append(apart.name)
+        outer, self.roster.apart = self.roster.apart, apart.name
         for turn in range(1, apart.make + 1):
             mirrored = _turned(apart.mirror, turn)
             self._make_one(apart, turn, mirrored=mirrored)
         self.boards.under_way.pop()
+        self.roster.apart = outer
         self.boards.made[apart.name] += apart.make
         self._frame, self._number, self._in_groups = frame, number, groups
 

@@ -58,10 +58,10 @@ class Rest:
 
 def shares_mm(plan: Plan, cuts: tuple[CordCut, ...]) -> dict[int, float]:
     """Return the length that each strand hangs with: its share of its cut piece."""
-    lengths = {(cut.cord, cut.origin): cut.cut_mm for cord in cuts for cut in cord.cuts}
+    lengths = {cut.kind: cut.cut_mm for cord in cuts for cut in cord.cuts}
     shares = {}
     for piece in pieces_of(plan):
-        hanging = lengths[piece.cord, piece.origin] - piece.around_mm
+        hanging = lengths[piece.kind] - piece.around_mm
         shares.update(_shared(plan, piece, hanging))
     return shares
 

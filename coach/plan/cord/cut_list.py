@@ -3,7 +3,7 @@
 from collections import defaultdict
 from dataclasses import dataclass, replace
 from math import ceil
-from typing import Final
+from typing import Final, TypeAlias
 
 from coach.plan.compile.compiler import compile_project
 from coach.plan.measure.measure import contact_mm, hung_firsts
@@ -14,6 +14,8 @@ from coach.project import model
 
 ROUND_TO_MM: Final = {"cm": 5.0, "in": 6.35}
 """What cut lengths are rounded up to: 5 mm, or a quarter of an inch."""
+Kind: TypeAlias = tuple[str, Origin, str]
+"""What pieces share that are cut alike: their cord, how they come in, what is made of them."""
 _NEAR = 1e-6
 _WORTH_TELLING = 0.8  # pieces that need less than this share of the cut are named
 
@@ -28,6 +30,12 @@ class Cut:
     cut_mm: float
     longest: int  # the strand that decides the length
     shorter: tuple[tuple[int, float], ...] = ()  # (piece, length) of those that need far less
+    apart: str = ""  # what is made apart of them
+
+    @property
+    def kind(self) -> Kind:
+        """What its pieces share."""
+        return self.cord, self.origin, self.apart
 
     @property
     def total_mm(self) -> float:
@@ -70,6 +78,12 @@ class Piece:
     need_mm: float
     around_mm: float  # of it, the way round what it hangs on
     fitted: bool = False  # folded off the middle, so that each strand gets what it needs
+    apart: str = ""  # what is made apart of it
+
+    @property
+    def kind(self) -> Kind:
+        """What it shares with all pieces that are cut alike."""
+        return self.cord, self.origin, self.apart
 
 
 def pieces_of(plan: Plan) -> tuple[Piece, ...]:
@@ -107,7 +121,10 @@ def _piece(plan: Plan, strands: tuple[int, ...], around_mm: float, fold: model.F
     if first.single and len(strands) > 1:  # its free end came down: more where that needs more
         lead = max(0.0, lead - needs[1])
     need += around_mm + lead
-    return Piece(first.cord, first.piece, first.origin, strands, need, around_mm, fold == "fit")
+    fitted = fold == "fit"
+    return Piece(
+        first.cord, first.piece, first.origin, strands, need, around_mm, fitted, first.apart
+    )  # fmt: skip
 
 
 def _around(plan: Plan) -> dict[int, float]:
@@ -154,17 +171,18 @@ def cut_list(plan: Plan, unit: str = "cm", copies: int = 1) -> tuple[CordCut, ..
 
     `unit` is cm or in, what lengths are rounded up in; `copies` is for so many of the piece.
     """
-    kinds: dict[tuple[str, Origin], list[Piece]] = defaultdict(list)
+    kinds: dict[Kind, list[Piece]] = defaultdict(list)
     for piece in pieces_of(plan):
-        kinds[piece.cord, piece.origin].append(piece)
+        kinds[piece.kind].append(piece)
     cuts: dict[str, list[Cut]] = defaultdict(list)
-    for (cord, origin), pieces in kinds.items():
+    for (cord, origin, apart), pieces in kinds.items():
         longest = max(pieces, key=lambda piece: piece.need_mm)
         needs = {p.number: rounded_up(p.need_mm * (1 + plan.project.margin), unit) for p in pieces}
         length = needs[longest.number]
         decides = max(longest.strands, key=lambda s: plan.ledgers[s].total_mm + plan.tail_mm[s])
         shorter = tuple((n, need) for n, need in needs.items() if need < _WORTH_TELLING * length)
-        cuts[cord].append(Cut(cord, origin, len(pieces) * copies, length, decides, shorter))
+        number = len(pieces) * copies
+        cuts[cord].append(Cut(cord, origin, number, length, decides, shorter, apart))
     return tuple(CordCut(cord, tuple(cuts[cord])) for cord in plan.project.cords if cord in cuts)
 
 

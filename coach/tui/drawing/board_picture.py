@@ -6,6 +6,7 @@ from typing import Final, NamedTuple
 
 from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.sections import at_hand
 from coach.plan.standing import order_at
 from coach.tui.drawing.canvas import Stack
 from coach.tui.drawing.cells import UNICODE, Cell, Glyphs, Line
@@ -36,6 +37,7 @@ class BoardDrawing:
         self._glyphs = glyphs
         self._slanting = slants(plan.steps, closed=plan.project.start.closed)
         self._above: tuple[_Stacked, Stack] | None = None
+        self._board: tuple[Plan, BoardDrawing] | None = None
 
     def picture(self, done: int, width: int, height: int) -> Picture:
         """Draw the board after `done` counts on `height` rows of `width` cells.
@@ -45,7 +47,9 @@ class BoardDrawing:
         drawn a line lower with each tie where there is room. Work that is wider shows the part
         where the hands are.
         """
-        plan = self._plan
+        plan, made = at_hand(self._plan, done)
+        if plan is not self._plan:  # work on more than one board: the one at hand
+            return self._of(plan).picture(made, width, height)
         order = order_at(plan, done)
         roomy = height >= _ROOMY
         pitches = _SLANT_PITCHES if roomy and any(self._slanting) else _PITCHES
@@ -53,6 +57,12 @@ class BoardDrawing:
         labels = label_lines(plan, done, frame, order, words=roomy)[: max(0, height - 1)]
         rows = [*self._made(done, frame, max(0, height - len(labels)), roomy=roomy), *labels]
         return window(rows, frame, order, plan.counts[done] if done < plan.total else None, width)
+
+    def _of(self, plan: Plan) -> "BoardDrawing":
+        """Return the drawing of one of the plan's boards, kept until another is at hand."""
+        if self._board is None or self._board[0] is not plan:
+            self._board = plan, BoardDrawing(plan, self._glyphs)
+        return self._board[1]
 
     def _made(self, done: int, frame: Frame, room: int, *, roomy: bool) -> list[Line]:
         """Return what stands above the labels: what is made as far as it fits, and cords from it.

@@ -92,7 +92,7 @@ def tie_lines(
     room, as they are twice a half knot. `place` is how many ties of the run are above: half knots
     turn with it.
     """
-    if count.knot in _BUNDLED:
+    if count.knot in _BUNDLED or count.knot not in names.KNOTS:
         return bundle_lines(glyphs, count, at, roomy=roomy)
     if count.knot == names.BERRY:
         return _ball(glyphs, count, at)
