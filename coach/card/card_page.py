@@ -15,13 +15,13 @@ from coach.picture.compose import scene_of
 from coach.picture.elements import number
 from coach.picture.render.shades import Look, looks_of
 from coach.picture.render.svg_drawing import rules, scale_of, svg
-from coach.plan.cord.cut_list import Cut
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
 from coach.project.model import Cord
 from coach.quantities import show_cut
 from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import cut_sum, purpose, size_line, time_words
+from coach.report.to_cut import PiecesToCut
 from coach.text import counted
 from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
@@ -93,13 +93,14 @@ def _cutting(report: PlanReport, looks: dict[str, Look]) -> Iterator[str]:
     )
     for cord in report.cords:
         for line in cord.pieces:
-            yield _row(cord.cord, line.cut, looks, report.unit)
+            yield _row(cord.cord, line, looks, report.unit)
     yield "</tbody></table>"
     yield f"<p>{escape(cut_sum(report))}</p></section>"
 
 
-def _row(cord: Cord, cut: Cut, looks: dict[str, Look], unit: str) -> str:
-    what = ", ".join(filter(None, (cord_look(cord), purpose(cut))))
+def _row(cord: Cord, pieces: PiecesToCut, looks: dict[str, Look], unit: str) -> str:
+    cut = pieces.cut
+    what = ", ".join(filter(None, (cord_look(cord), purpose(pieces))))
     length = show_cut(cut.cut_mm, unit)
     return (
         f'<tr><th scope="row">{_words(cord.id)}</th><td>{swatch(looks, cord.id)}</td>'

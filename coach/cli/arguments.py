@@ -1,4 +1,4 @@
-"""What can stand behind each command, as its parser knows it, for shells to complete."""
+"""What can stand behind each command, as its parser knows it: for shells and for the manual."""
 
 import argparse
 from dataclasses import dataclass
@@ -22,9 +22,11 @@ class Argument:
     """What stands behind a command, or behind an option: choices, or names of a kind."""
 
     name: str
+    help: str
     kind: Kind
     choices: tuple[str, ...]
     repeated: bool = False
+    needed: bool = True
 
     @property
     def words(self) -> tuple[str, ...]:
@@ -55,13 +57,19 @@ class Call:
     options: tuple[Option, ...]
     arguments: tuple[Argument, ...]
 
+    @property
+    def own_options(self) -> tuple[Option, ...]:
+        """Its options but the one for help, which all have."""
+        return tuple(option for option in self.options if "--help" not in option.flags)
+
 
 def all_calls() -> list[Call]:
     """Return every command with all that can stand behind it; the modules of all are loaded."""
-    return [_call(command) for command in COMMANDS.values()]
+    return [call_of(command) for command in COMMANDS.values()]
 
 
-def _call(command: Command) -> Call:
+def call_of(command: Command) -> Call:
+    """Return a command with all that can stand behind it; its module is loaded."""
     parser = parser_of(command)
     actions = parser._actions  # noqa: SLF001 - argparse tells its arguments nowhere else
     options = tuple(
@@ -77,7 +85,8 @@ def _argument(action: argparse.Action) -> Argument:
     choices = tuple(str(choice) for choice in action.choices or () if choice)
     kind = "" if choices else KINDS.get(action.dest, "")
     name = str(action.metavar or action.dest)
-    return Argument(name, kind, choices, repeated=action.nargs in ("*", "+"))
+    repeated, needed = action.nargs in ("*", "+"), action.nargs not in ("*", "?")
+    return Argument(name, action.help or "", kind, choices, repeated, needed)
 
 
 def words_of(kind: Kind) -> tuple[str, ...]:

@@ -6,9 +6,9 @@ from dataclasses import replace
 
 from coach.piece import Clock
 from coach.plain_ui.walk import PlainWalk
-from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
-from coach.report.report_phrases import cut_words
+from coach.report.plan_report import report_of
+from coach.report.report_phrases import cut_words, promise
 from coach.session import unsaved
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
@@ -55,7 +55,9 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
 def cut_lines(plan: Plan, kept: Kept) -> list[str]:
     """Return the cut list in plain lines."""
     units = kept.now.units
-    return [cut_words(cut, units) for cord in cut_list(plan, units) for cut in cord.cuts]
+    report = report_of(plan, unit=units)
+    lines = [cut_words(pieces, units) for cord in report.cords for pieces in cord.pieces]
+    return [*lines, promise(report)]
 
 
 def _typed() -> Iterable[str]:

@@ -59,5 +59,5 @@ def report(name: str) -> list[str]:
     if plan is None:
         return ["", *told(checked)]
     time = time_of(plan, skill_set())
-    found = report_of(plan, unit=unit_of(None), time=time, one_more=True)
-    return ["", *page(found), "", *told(checked)]
+    found = report_of(plan, unit=unit_of(None), time=time, one_more=True, savings=True)
+    return ["", *page(found, called=name), "", *told(checked)]

@@ -13,6 +13,7 @@ from coach.knots.ties import TieSize, flat_tie, held_mm
 
 _OVERHAND_EXCESS: Final = 3.3 * pi
 _OVERHAND_PITCH: Final = 2.9
+_BUNDLE_POWER: Final = 0.46
 _ROLL: Final = 0.11
 _NEAR: Final = 1e-9
 
@@ -21,17 +22,19 @@ def overhand(bundle_mm: Sequence[float], turns: int = 1) -> TieSize:
     """Return a bundle knotted on itself with one turn, two (double overhand), or more (barrel).
 
     One strand, one turn: 3.3 pi d more than the straight (10.35 d), height 2.4 to 3.4 d, here
-    2.9 d; worked out by tightening. A bundle D is taken as one strand with as much cord in its
-    cross-section, since its strands lie anew wherever it bends (5 % for two to four strands), and
-    each further turn as a turn of it round itself with a return of one diameter, 2 pi D + D (3 %),
-    standing one D high; worked out by tightening, but for that height. Nothing is a filler.
+    2.9 d; worked out by tightening. A bundle is as high as one strand D with as much cord in its
+    cross-section, since its strands lie anew wherever it bends. Where it turns round itself they
+    lie closer still: its excess is that of a strand n ** 0.46 d thick (3 % for one to eight
+    strands), and each further turn a turn of that round itself with a return of one diameter,
+    2 pi D + D (3 %); worked out by tightening, but for the height. Nothing is a filler.
 
     Raises ValueError when there is no turn.
     """
     if turns < 1:
         raise ValueError("A knot of a strand on itself needs at least one turn.")
     thick = hypot(*bundle_mm)
-    excess = (_OVERHAND_EXCESS + (turns - 1) * (2 * pi + 1)) * thick
+    close = sum(strand ** (1 / _BUNDLE_POWER) for strand in bundle_mm) ** _BUNDLE_POWER
+    excess = (_OVERHAND_EXCESS + (turns - 1) * (2 * pi + 1)) * close
     height = (_OVERHAND_PITCH + turns - 1) * thick
     return TieSize((excess + height,) * len(bundle_mm), 0.0, 3 * thick, height)
 

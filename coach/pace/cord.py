@@ -9,7 +9,7 @@ slope grows with the cord that it is about while the error of reading does not.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot, sqrt
 from typing import Final, TypeAlias
 
@@ -41,16 +41,19 @@ Learnt: TypeAlias = Joint[Figure]
 
 
 def learn(
-    believed: Mapping[Figure, Belief], worked_with: Mapping[Figure, float], sights: Sequence[Sight]
+    believed: Mapping[Figure, Belief] | Learnt,
+    worked_with: Mapping[Figure, float],
+    sights: Sequence[Sight],
 ) -> Learnt:
     """Return the figures that fit beliefs and sights best.
 
     Args:
-        believed: What is thought of every figure beforehand, with sds above zero.
+        believed: What is thought of every figure beforehand, with sds above zero; by itself, or
+            jointly.
         worked_with: The values about which the sights' slopes and expectations hold.
         sights: What was measured; figures that are not believed in are left out of account.
     """
-    learnt = independent(believed)
+    learnt = believed if isinstance(believed, Joint) else independent(believed)
     for sight in sights:
         learnt = drifted(learnt, sight.since)
         means = zip(learnt.unknowns, learnt.means, strict=True)
@@ -122,6 +125,6 @@ def carried(
         known = learnt.get(figure)
         sure = known is not None and known.sd < first.sd
         beliefs[figure] = (
-            Belief(known.mean, min(first.sd, known.sd * OLDER_SD)) if known and sure else first
+            replace(known, sd=min(first.sd, known.sd * OLDER_SD)) if known and sure else first
         )
     return beliefs

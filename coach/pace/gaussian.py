@@ -39,6 +39,12 @@ class Joint(Generic[Unknown]):
         """What is thought of every unknown by itself."""
         return {unknown: self.belief(unknown) for unknown in self.unknowns}
 
+    def together(self, one: Unknown, other: Unknown) -> float:
+        """Return the correlation of two unknowns. Raises ValueError for one that is not there."""
+        i, j = sorted((self.unknowns.index(one), self.unknowns.index(other)))
+        whole = sqrt(self.covariance[i][i] * self.covariance[j][j])
+        return self.covariance[i][j] / whole if whole else 0.0
+
     def variance(self, slopes: Mapping[Unknown, float]) -> float:
         """Return the variance of the sum of the unknowns, each times its slope."""
         along = [(i, s) for i, u in enumerate(self.unknowns) if (s := slopes.get(u, 0.0))]

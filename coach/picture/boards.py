@@ -27,7 +27,7 @@ def scene_of_boards(plan: Plan, done: int, draw: Draw) -> Scene:
     number = main_section(plan) if step is None else step.section
     if step is not None and plan.sections[number].name:
         return _whole(plan, number, done, draw)
-    apart = [n for n in _made(plan, done) if plan.sections[n].name]
+    apart = [n for n in _made(plan, done) if plan.sections[n].name and n != number]
     main = [number] if plan.sections[number].order else []
     scenes = [_whole(plan, n, done, draw) for n in (*main, *apart)]
     return side_by_side(scenes, plan) if scenes else draw(plan.by_section[number].plan, 0)

@@ -142,10 +142,13 @@ def _end(loom: Loom, order: Sequence[int], made: int) -> None:
 
 
 def _crowded(loom: Loom, hanging: Sequence[int]) -> set[int]:
-    """Return the strands that come out so close to a neighbour that they spread below."""
+    """Return the strands that come out so close to a neighbour that they spread below.
+
+    So do those that come out on the wrong side of one: they cross on their way down.
+    """
     found: set[int] = set()
     for one, other in pairwise(hanging):
-        apart = abs(loom.at[other][0] - loom.at[one][0])
+        apart = loom.at[other][0] - loom.at[one][0]
         if apart < _CLOSE * (loom.loose_mm[one] + loom.loose_mm[other]) / 2:
             found |= {one, other}
     return found

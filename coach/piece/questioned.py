@@ -7,7 +7,7 @@ from typing import Final, Literal
 from coach.pace.cord import SURPRISING, asks_too_thick, surprise
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Expected, Known
-from coach.plan.cord.cord_left import Z80
+from coach.plan.doubt.at_once import Z80
 
 Why = Literal["inches", "centimetres", "a tenth", "ten times", "a rest", "the work in it", "loaded"]
 

@@ -191,7 +191,8 @@ def _watched(state: State, event: Counted, work: Stretch, expected_s: float) -> 
         return passed(set_down(paces), work)
     if not worked_gap(gap_s, expected_s).shows_pace or not work.standard_s:
         return passed(set_down(paces), work)
-    return take_in(paces, work, gap_s, event.count * least_s(event.knot))
+    quickest_s = max(event.count * least_s(event.knot), work.least_s)
+    return take_in(paces, work, gap_s, quickest_s)
 
 
 def _take_back(state: State, event: TakenBack) -> _Changed:

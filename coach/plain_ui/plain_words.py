@@ -12,7 +12,7 @@ WORD_OF: Final = MappingProxyType(
         "before": "ready", "ahead": "ahead", "unpick": "unpick", "goto": "go", "mark": "mark",
         "note": "note", "how": "how", "cords": "cords", "plan": "cut", "say": "say",
         "speech": "voice", "any_key": "enter", "count_by": "by", "count_by_knot": "by knot",
-        "units": "units", "help": "help", "leave": "leave", "legend": "strands",
+        "units": "units", "help": "help", "actions": "help", "leave": "leave", "legend": "strands",
         "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
     }
 )  # fmt: skip

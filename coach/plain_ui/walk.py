@@ -11,6 +11,7 @@ from coach.plain_ui.plain_words import LEAVING, WORD_OF, help_lines
 from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.strand_names import strand_words
 from coach.session.controller import Work
+from coach.session.cord_outlook import outlook_words
 from coach.session.deviations import Otherwise
 from coach.session.navigation import unpicking
 from coach.session.preparation import in_order, pieces_to_ready
@@ -171,8 +172,8 @@ class PlainWalk:
         return [
             f"{capital(strand_words(work.plan, left.strand, work.order()))}: "
             f"{length_span(left.now_low_mm, left.now_high_mm, units)} now, "
-            f"{length_span(left.end_low_mm, left.end_high_mm, units)} at the end"
-            f"{', too short' if left.short else ''}"
+            f"{length_span(left.end_low_mm, left.end_high_mm, units)} at the end, "
+            f"{outlook_words(left, units)}{', too short' if left.short else ''}"
             for left in work.cords()
         ]
 

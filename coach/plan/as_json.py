@@ -61,6 +61,7 @@ def _cord(plan: Plan, cord: CordCut) -> dict[str, Any]:
                 **({"apart": cut.apart} if cut.apart else {}),
                 "pieces": cut.pieces,
                 "cut_mm": round(cut.cut_mm, 1),
+                "labels": [f"{cut.cord}.{number}" for number in cut.numbers],
                 "decided_by": plan.strands[cut.longest].id,
                 "up_to_count": plan.ledgers[cut.longest].at[-1] + 1
                 if plan.ledgers[cut.longest].at

@@ -1,11 +1,11 @@
 """The plan: a project as one flat sequence of counts, most of them ties, with cord and size."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
-from functools import cached_property
-from typing import TYPE_CHECKING
+from functools import cached_property, wraps
+from typing import TYPE_CHECKING, Any, TypeVar
 
-from coach.plan.measure.tension import Hands
+from coach.plan.measure.tension import Hands, usual_hands
 from coach.plan.steps import (
     Count,
     Direction,
@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 __all__ = [
     "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
 ]  # fmt: skip
+
+Answer = TypeVar("Answer")
 
 
 class Plan(Unfolded):
@@ -51,6 +53,11 @@ class Plan(Unfolded):
         from coach.plan.sections import section_plans
 
         return section_plans(self)
+
+    @cached_property
+    def worked_out(self) -> "dict[object, Any]":
+        """What was worked out of the plan, by what worked it out; see `once`."""
+        return {}
 
     @cached_property
     def by_knot(self) -> "Sequence[KnotTotals]":
@@ -99,4 +106,20 @@ class Plan(Unfolded):
 
 def remeasured(plan: Plan, hands: Hands) -> Plan:
     """Return the same ties with the cord and size that these hands make of them."""
-    return replace(plan, hands=hands)
+    return replace(plan, hands=usual_hands(plan.project, hands))
+
+
+def once(work: Callable[[Plan], Answer]) -> Callable[[Plan], Answer]:
+    """Return a function of a plan that works its answer out once for each plan.
+
+    What is measured of a plan takes long and serves for much; the answer lives as long as the plan.
+    """
+
+    @wraps(work)
+    def answered(plan: Plan) -> Answer:
+        if work not in plan.worked_out:
+            plan.worked_out[work] = work(plan)
+        answer: Answer = plan.worked_out[work]
+        return answer
+
+    return answered

@@ -396,10 +396,11 @@ class Swatch:
 
 @dataclass(frozen=True, slots=True)
 class Project:
-    """A whole project file. `takes_s` is (least, most); `margin` is a share of one.
+    """A whole project file.
 
-    `start` hangs nothing where the work only makes and attaches. `chosen` is what was chosen at
-    the bench, by the number of the open step as the steps come, from 0.
+    `takes_s` is (least, most); `margin` is a share of one, or None where what is to spare follows
+    from the risk. `start` hangs nothing where the work only makes and attaches. `chosen` is what
+    was chosen at the bench, by the number of the open step as the steps come, from 0.
     """
 
     title: str
@@ -416,7 +417,7 @@ class Project:
     takes_s: tuple[float, float] | None = None
     takes_span: Span = field(default_factory=Span)
     cautions: tuple[str, ...] = ()
-    margin: float = 0.10
+    margin: float | None = None
     size: Size | None = None
     measured: tuple[MeasuredPart | Swatch, ...] = ()
     colourways: Mapping[str, Mapping[str, str]] = field(  # name, cord, "#rrggbb"

@@ -4,6 +4,9 @@ from math import gcd
 from typing import Final
 
 _METRE_MM: Final = 1000.0
+_QUARTER_YARD_MM: Final = 9 * 25.4
+_CUT_IN_YARDS_MM: Final = 72 * 25.4
+_NEAR: Final = 1e-6
 
 
 def show_length(mm: float, unit: str = "cm") -> str:
@@ -21,10 +24,17 @@ def show_length(mm: float, unit: str = "cm") -> str:
 
 
 def show_cut(mm: float, unit: str = "cm") -> str:
-    """Return a length to cut for people: as `show_length` has it, but in metres from 1 m on."""
-    if unit == "in" or mm < _METRE_MM:
-        return show_length(mm, unit)
-    return f"{_trimmed(mm / _METRE_MM, 3)} m"
+    """Return a length to cut for people: from 1 m on in metres, from 2 yards on in yards.
+
+    Yards are shown in quarters, as they are cut, or to a tenth where they are none.
+    """
+    if unit == "in":
+        quarters = mm / _QUARTER_YARD_MM
+        whole = abs(quarters - round(quarters)) < _NEAR
+        if mm < _CUT_IN_YARDS_MM or not whole:
+            return _inches(mm)
+        return f"{_parted(round(quarters), 4)} yd"
+    return show_length(mm, unit) if mm < _METRE_MM else f"{_trimmed(mm / _METRE_MM, 3)} m"
 
 
 def show_time(seconds: float) -> str:
@@ -41,11 +51,15 @@ def _inches(mm: float) -> str:
     if abs(mm) >= 120 * 25.4:  # 10 ft
         return f"{_trimmed(mm / 914.4, 1)} yd"
     sixteenths = round(abs(mm) / 25.4 * 16)
-    whole, rest = divmod(sixteenths, 16)
-    shared = gcd(rest, 16)
-    part = f"{rest // shared}/{16 // shared}" if rest else ""
-    shown = " ".join(filter(None, [str(whole) if whole or not rest else "", part]))
-    return f"{'-' if mm < 0 and sixteenths else ''}{shown} in"
+    return f"{'-' if mm < 0 and sixteenths else ''}{_parted(sixteenths, 16)} in"
+
+
+def _parted(parts: int, of: int) -> str:
+    """Return a number of parts of one as `1 1/2`."""
+    whole, rest = divmod(parts, of)
+    shared = gcd(rest, of)
+    part = f"{rest // shared}/{of // shared}" if rest else ""
+    return " ".join(filter(None, [str(whole) if whole or not rest else "", part]))
 
 
 def _trimmed(value: float, places: int) -> str:

@@ -10,13 +10,16 @@ from dataclasses import dataclass
 from coach.knots.explanation import How
 from coach.pace.estimate import Range
 from coach.plan.as_json import tie_counts
-from coach.plan.cord.cut_list import CordCut, cut_list, with_repeats
+from coach.plan.cord.cut_list import SURE, CordCut, cut_list, with_repeats
+from coach.plan.cord.outlook import FoldSaving, Outlook, fold_savings, outlook
+from coach.plan.doubt.swatch_offer import SwatchOffer, swatch_offer
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
 from coach.plan.resize.varying import varied
 from coach.plan.wording.cautions import cautions
 from coach.plan.wording.from_left import MOST, from_left
 from coach.plan.wording.knot_how import own_hows
+from coach.plan.wording.strand_names import strand_words
 from coach.report.made_apart import MadeApart, made_apart
 from coach.report.off_middle import off_middle
 from coach.report.to_cut import CordToCut, cords_to_cut
@@ -59,6 +62,9 @@ class PlanReport:
     what was wished otherwise than the file has it. `knots` are the knots really tied and how many,
     in the order in which they are met, `own_knots` how the maker's own ones are tied, `apart`
     what is made by itself. `varied` is the part of which one repeat more is told.
+    `margin` is the file's own, None where the cut list is such that a share `sure` of pieces reach;
+    `outlook` is what the cut list promises, `offer` the swatch to tie before cutting, and `folds`
+    what another fold would save.
     """
 
     title: str
@@ -70,7 +76,12 @@ class PlanReport:
     changes: tuple[str, ...]
     unit: str
     copies: int
-    margin: float
+    margin: float | None
+    sure: float
+    outlook: Outlook
+    decides: str
+    offer: SwatchOffer | None
+    folds: tuple[FoldSaving, ...]
     cords: tuple[CordToCut, ...]
     varied: str
     hanging: Hanging
@@ -92,9 +103,11 @@ def report_of(
     *,
     unit: str = "cm",
     copies: int = 1,
+    sure: float = SURE,
     time: Range | None = None,
     changes: tuple[str, ...] = (),
     one_more: bool = False,
+    savings: bool = False,
 ) -> PlanReport:
     """Return the report of a plan.
 
@@ -102,13 +115,16 @@ def report_of(
         plan: The plan.
         unit: cm or in, what lengths are rounded up and told in.
         copies: For so many of the piece.
+        sure: The chance that every strand of a piece reaches, where the file has no margin.
         time: How long one takes.
         changes: What was wished otherwise than the file has it, in words.
         one_more: Whether to work out what one repeat more takes, for which the longer piece is
             planned as well.
+        savings: Whether to work out what a swatch or another fold would save.
     """
     project = plan.project
-    cuts = cut_list(plan, unit, copies)
+    cuts = cut_list(plan, unit, copies, sure)
+    promised = outlook(plan, cuts)
     return PlanReport(
         title=project.title,
         about=project.about,
@@ -120,6 +136,11 @@ def report_of(
         unit=unit,
         copies=copies,
         margin=project.margin,
+        sure=sure,
+        outlook=promised,
+        decides=strand_words(plan, promised.decides, plan.start),
+        offer=swatch_offer(plan, cuts, unit, copies, sure) if savings else None,
+        folds=tuple(fold_savings(plan, cuts, unit, sure)) if savings else (),
         cords=cords_to_cut(plan, with_repeats(cuts, plan) if one_more else cuts),
         varied=varied(project),
         hanging=_hanging(plan, unit),

@@ -4,19 +4,23 @@ from collections.abc import Mapping
 from typing import Final
 
 from coach.pace.estimate import Range
-from coach.plan.cord.cut_list import Cut
+from coach.plan.doubt.swatch import KNOTS
+from coach.plan.doubt.swatch_offer import SwatchOffer
 from coach.plan.plan_model import Origin
 from coach.project.model import Cord
 from coach.quantities import show_cut, show_fineness, show_length, show_time
 from coach.report.made_apart import MadeApart
 from coach.report.plan_report import FinishedSize, PlanReport
-from coach.text import capital, counted, listed
+from coach.report.to_cut import PiecesToCut
+from coach.text import capital, counted, listed, plural
 
 PURPOSES: Final[Mapping[Origin, str]] = {
     "hung": "", "added": "to add later", "wrap": "to wrap with", "clasp": "for the clasp",
     "lead": "",
 }  # fmt: skip
 """What pieces are for that do not hang from the start."""
+_ALL: Final = 0.995
+_WORTH_MM: Final = 20.0  # of cord: less than that is hardly any
 
 
 def time_words(time: Range) -> str:
@@ -25,20 +29,44 @@ def time_words(time: Range) -> str:
     return f"about {show_time(time.likely_s)} of knotting ({span})"
 
 
-def cut_words(cut: Cut, unit: str) -> str:
-    """Say what is cut, as it is ticked off: `2 of 1.525 m: tide`."""
-    return f"{cut.pieces} of {show_cut(cut.cut_mm, unit)}: {cut.cord}"
+def cut_words(pieces: PiecesToCut, unit: str) -> str:
+    """Say what is cut, as it is ticked off: `2 of 1.55 m: tide`."""
+    cut = pieces.cut
+    whose = f", {pieces.whose}" if pieces.whose else ""
+    return f"{cut.pieces} of {show_cut(cut.cut_mm, unit)}: {cut.cord}{whose}"
+
+
+def purpose(pieces: PiecesToCut) -> str:
+    """Say what pieces are for, "" for all those of a cord that hang from the start."""
+    told = PURPOSES[pieces.cut.origin]
+    return told or (f"for {pieces.whose}" if pieces.whose else "")
 
 
 def cut_sum(report: PlanReport) -> str:
-    """Say what each cord comes to in all, and how much of it is to spare."""
+    """Say what each cord comes to in all, and how sure it is to reach."""
     totals = [f"{show_cut(c.cut.total_mm, report.unit)} of {c.cord.id}" for c in report.cords]
-    return f"In all {listed(totals)}, with {spare_words(report)}."
+    return f"In all {listed(totals)}. {promise(report)}"
 
 
-def spare_words(report: PlanReport) -> str:
-    """Say how much is cut beyond what is needed."""
-    return f"{report.margin:.0%} to spare"
+def promise(report: PlanReport) -> str:
+    """Say how many makers have cord enough with these lengths, and what is to spare in them."""
+    found = report.outlook
+    if report.margin is None:
+        low, high = (round(share * 100) for share in found.extra)
+        span = f"{low} to {high} %" if high > low else f"{high} %"
+        return f"{report.sure * 100:.3g} in 100 reach: these lengths include {span} extra."
+    many = f"about {found.reach * 100:.0f} in 100" if found.reach < _ALL else "nearly all"
+    return f"These lengths include the file's {report.margin * 100:.3g} % extra: {many} reach."
+
+
+def swatch_words(offer: SwatchOffer, unit: str, margin: float | None) -> str:
+    """Say what a swatch would save: `A swatch of ten square knots in reed would save about 2 m`."""
+    what = f"A swatch of ten {plural(offer.swatch.knot, KNOTS)} in {offer.swatch.cord}"
+    if margin is not None:
+        return f"{what} tells what your hands take"
+    if offer.saves_mm < _WORTH_MM:
+        return f"{what} would save hardly any cord"
+    return f"{what} would save about {show_cut(offer.saves_mm, unit)}"
 
 
 def estimated_words(cord: Cord) -> str:
@@ -78,9 +106,3 @@ def apart_words(one: MadeApart, unit: str) -> str:
         f"{counted(one.pieces, one.name)}, {each} {show_length(one.length_mm, unit)} long and "
         f"{show_length(one.width_mm, unit)} wide"
     )
-
-
-def purpose(cut: Cut) -> str:
-    """Say what pieces are for that do not hang from the start of the piece itself."""
-    made = f"for the {cut.apart}" if cut.apart else ""
-    return ", ".join(filter(None, (PURPOSES[cut.origin], made)))

@@ -1,10 +1,10 @@
 """What is cut of each cord, what that comes to, and which strand decides a length."""
 
 from dataclasses import dataclass
-from typing import Literal
 
 from coach.plan.cord.cut_list import CordCut, Cut
 from coach.plan.plan_model import Plan
+from coach.plan.wording.cutting_words import whose
 from coach.plan.wording.step_phrases import where
 from coach.project.model import Cord
 
@@ -24,21 +24,15 @@ class Deciding:
 
 
 @dataclass(frozen=True, slots=True)
-class Shorter:
-    """Pieces that need far less than their like, by the strands they hang as or by number."""
-
-    length_mm: float
-    named_by: Literal["strand", "piece"]
-    numbers: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class PiecesToCut:
-    """Pieces of one cord that are cut to one length."""
+    """Pieces of one cord that are cut to one length.
+
+    `whose` names them where their like are cut to several lengths: `strands 1-4`.
+    """
 
     cut: Cut
     deciding: Deciding
-    shorter: tuple[Shorter, ...]
+    whose: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +52,23 @@ def cords_to_cut(plan: Plan, cuts: tuple[CordCut, ...]) -> tuple[CordToCut, ...]
         CordToCut(
             cords[cut.cord],
             cut,
-            tuple(PiecesToCut(one, _deciding(plan, one), _shorter(plan, one)) for one in cut.cuts),
+            tuple(_pieces(plan, cut, one) for one in cut.cuts),
             cords[cut.cord].mass_g(cut.total_mm),
         )
         for cut in cuts
     )
+
+
+def _pieces(plan: Plan, cord: CordCut, cut: Cut) -> PiecesToCut:
+    alike = sum((o.origin, o.apart) == (cut.origin, cut.apart) for o in cord.cuts) == 1
+    return PiecesToCut(cut, _deciding(plan, cut), _whose(plan, cut, alike=alike))
+
+
+def _whose(plan: Plan, cut: Cut, *, alike: bool) -> str:
+    """Return which pieces are meant: what is made apart of them, or strands where they differ."""
+    if cut.apart:
+        return f"the {cut.apart}"
+    return "" if alike else whose(plan, cut)
 
 
 def _deciding(plan: Plan, cut: Cut) -> Deciding:
@@ -72,26 +78,3 @@ def _deciding(plan: Plan, cut: Cut) -> Deciding:
     if not taken:
         return Deciding(strand.id, place, None, ())
     return Deciding(strand.id, place, taken[-1] + 1, where(plan, taken[-1]))
-
-
-def _shorter(plan: Plan, cut: Cut) -> tuple[Shorter, ...]:
-    """Return the pieces that could be cut shorter, those that need most first."""
-    by_length: dict[float, list[int]] = {}
-    for number, length_mm in cut.shorter:
-        by_length.setdefault(length_mm, []).append(number)
-    return tuple(
-        _named(plan, cut.cord, length_mm, numbers)
-        for length_mm, numbers in sorted(by_length.items(), reverse=True)
-    )
-
-
-def _named(plan: Plan, cord: str, length_mm: float, pieces: list[int]) -> Shorter:
-    """Name pieces by where their strands hang at the start; those that join later by number."""
-    places = tuple(
-        place
-        for place, strand in enumerate(map(plan.strands.__getitem__, plan.start), start=1)
-        if strand.cord == cord and strand.piece in pieces
-    )
-    if places:
-        return Shorter(length_mm, "strand", places)
-    return Shorter(length_mm, "piece", tuple(sorted(pieces)))

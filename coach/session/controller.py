@@ -200,6 +200,7 @@ class Work:
             total=plan.total,
             number=done - step.first + 1 if step else 0,
             of=step.counts if step else 0,
+            who=self.words.who(done),
             sentence=self.words.sentence(done),
             where=where(plan, done) if step else (),
             next=self.words.next(done),
@@ -211,7 +212,8 @@ class Work:
             order=order,
             short=left.short(done, order),
             sign=sign_for(plan, step) if step else "",
-            offer=self.asides.offer(done, self.keys.shown("before")),
+            offer=self.asides.offer(done, self.keys.shown("before"))
+            or self.words.offer(done, self.keys.shown("how")),
             noted=self.asides.here(done),
             passing=self._counting.passing,
             units=self.settings.units,

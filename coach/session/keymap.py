@@ -1,61 +1,85 @@
 """The actions of the bench with their keys, and the guard against keys that bounce."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.piece import Clock
 from coach.settings.key_names import shown
 from coach.settings.overrides import Kept
 
+GROUPS: Final = (
+    ("count", "Count"), ("look", "Look"), ("go", "Go elsewhere"), ("write", "Write down"),
+    ("change", "Change the piece"), ("set", "Set how it works"), ("end", "Help and leaving"),
+)  # fmt: skip
+"""What the maker wants to do, by the ids of groups of actions, in the order of the help page."""
+
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """One thing that a key does; `short` is its name in the footer, `help` on the help page."""
+    """One thing that a key does.
+
+    Attributes:
+        id: What settings and screens know it by.
+        group: What the maker wants with it, one of `GROUPS`.
+        keys: The ids of its keys.
+        short: Its name in the footer and in the list of all actions.
+        help: What it does, in a sentence or two.
+    """
 
     id: str
+    group: str
     keys: tuple[str, ...]
     short: str
     help: str
 
 
 ACTIONS: Final = (
-    Action("count", ("space", "enter", "right", "down", "pagedown"), "made",
+    Action("count", "count", ("space", "enter", "right", "down", "pagedown"), "made",
            "Count one as made."),
-    Action("take_back", ("backspace", "left", "up", "pageup"), "one back",
-           "Take one back that was counted and not made, or is unpicked."),
-    Action("rest", ("r",), "rest of step",
+    Action("take_back", "count", ("backspace", "left", "up", "pageup"), "one back",
+           "Take back one that was counted and not made, or is unpicked."),
+    Action("rest", "count", ("r",), "rest of step",
            "Count the rest of this step, when counting was forgotten."),
-    Action("restart", ("s",), "step again",
+    Action("restart", "count", ("s",), "step again",
            "Take back to the start of this step; at its start, the step before."),
-    Action("pause", ("p",), "pause", "Stop the clock, or let it go on. A count lets it go on too."),
-    Action("before", ("b",), "to cut",
+    Action("pause", "count", ("p",), "pause",
+           "Stop the clock, or let it run. A count lets it run too."),
+    Action("before", "look", ("b",), "to cut",
            "Open the list for cutting and hanging, and tick each piece as it is made ready."),
-    Action("ahead", ("a",), "look ahead", "Look through the work; the count stays where it is."),
-    Action("unpick", ("u",), "unpick",
+    Action("ahead", "go", ("a",), "look ahead",
+           "Look through the work; the count stays where it is."),
+    Action("unpick", "go", ("u",), "unpick",
            "Look back by steps: how many ties there are to unpick, how much cord comes free."),
-    Action("goto", ("g",), "go to", "Go to a repeat and a step that you find on the work."),
-    Action("mark", ("x",), "mark", "Mark this spot; the words can be written later."),
-    Action("note", ("n",), "note", "Write a note here, or words for a spot that is marked."),
-    Action("measure", ("m",), "measure",
+    Action("goto", "go", ("g",), "go to", "Go to a repeat and a step that you find on the work."),
+    Action("mark", "write", ("x",), "mark", "Mark this spot; the words can be written later."),
+    Action("note", "write", ("n",), "note",
+           "Write a note here, or words for a spot that is marked."),
+    Action("measure", "write", ("m",), "measure",
            "Write down what you measured: the rest of a strand, or the length of the work."),
-    Action("more", ("plus",), "one more", "Make one repeat more from here on."),
-    Action("fewer", ("minus",), "one fewer", "Make one repeat fewer from here on."),
-    Action("otherwise", ("o",), "otherwise",
+    Action("more", "change", ("plus",), "one more", "Make one repeat more from here on."),
+    Action("fewer", "change", ("minus",), "one fewer", "Make one repeat fewer from here on."),
+    Action("otherwise", "change", ("o",), "otherwise",
            "Say what went otherwise: another order, a cord joined in, an end before the end."),
-    Action("how", ("k",), "this knot", "See how this knot is tied, in words and stages."),
-    Action("legend", ("d",), "drawing", "See what the lines of the drawing stand for."),
-    Action("cords", ("c",), "cords", "See how much cord is left on every strand."),
-    Action("plan", ("l",), "plan", "See the plan: what to cut, the knots, the size, the time."),
-    Action("say", ("y",), "say", "Say once more what is to be done, with the speech program."),
-    Action("speech", ("v",), "voice", "Speak each step at its start, or be silent."),
-    Action("any_key", ("e",), "any key", "Let any key count, for an elbow; escape ends that."),
-    Action("count_by", ("t",), "count by", "Count by tie, by pass or by step, one after another."),
-    Action("count_by_knot", ("T",), "this knot by",
+    Action("how", "look", ("k",), "this knot", "See how this knot is tied, in words and stages."),
+    Action("legend", "look", ("d",), "drawing", "See what the lines of the drawing stand for."),
+    Action("cords", "look", ("c",), "cords", "See how much cord is left on every strand."),
+    Action("plan", "look", ("l",), "plan",
+           "See the plan: what to cut, the knots, the size, the time."),
+    Action("say", "look", ("y",), "say",
+           "Say once more what is to be done, with the speech program."),
+    Action("speech", "set", ("v",), "voice", "Speak each step at its start, or be silent."),
+    Action("any_key", "set", ("e",), "any key",
+           "Let any key count, for an elbow; escape ends that."),
+    Action("count_by", "set", ("t",), "count by",
+           "Count by tie, by pass or by step, one after another."),
+    Action("count_by_knot", "set", ("T",), "this knot by",
            "The same for the knot at hand alone; once more, and it is counted as the others."),
-    Action("units", ("i",), "cm or in", "Show lengths in centimetres or in inches."),
-    Action("help", ("question_mark", "h", "f1"), "help", "See all keys."),
-    Action("leave", ("q", "escape"), "leave", "Leave. All is kept already."),
+    Action("units", "set", ("i",), "cm or in", "Show lengths in centimetres or in inches."),
+    Action("actions", "end", ("slash", "ctrl+p"), "actions",
+           "Find anything that the coach does by a word of it."),
+    Action("help", "end", ("question_mark", "h", "f1"), "help", "See all keys."),
+    Action("leave", "end", ("q",), "leave", "Leave. Everything is saved."),
 )  # fmt: skip
 
 BOUNCE_MS: Final = 150
@@ -71,10 +95,21 @@ class Keys:
         """Return the id of the action that a key is set for, None for none."""
         return next((action.id for action in self.actions if key in action.keys), None)
 
+    def found(self, typed: str) -> tuple[Action, ...]:
+        """Return the actions that have all the words typed, those that are named so first."""
+        words = typed.casefold().split()
+        by_name = [a for a in self.actions if all(word in a.short.casefold() for word in words)]
+        told = [a for a in self.actions if all(word in _said_of(a) for word in words)]
+        return tuple(dict.fromkeys((*by_name, *told)))
+
     def shown(self, action_id: str) -> str:
         """Return the first key of an action as people call it; "" where it has none."""
         keys = next((a.keys for a in self.actions if a.id == action_id), ())
         return shown(keys[0]) if keys else ""
+
+
+def _said_of(action: Action) -> str:
+    return f"{action.short} {action.help}".casefold()
 
 
 def with_keys(changes: Mapping[str, Iterable[str]]) -> Keys:
@@ -89,7 +124,7 @@ def with_keys(changes: Mapping[str, Iterable[str]]) -> Keys:
     known = {action.id: action for action in ACTIONS}
     for name, keys in changes.items():
         was = known[name]
-        known[name] = Action(was.id, tuple(keys), was.short, was.help)
+        known[name] = replace(was, keys=tuple(keys))
     return Keys(tuple(known.values()))
 
 

@@ -4,8 +4,9 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Final
 
-from coach.plan.cord.cord_left import shares_mm
-from coach.plan.cord.cut_list import Piece, cut_list, pieces_of
+from coach.plan.cord.cut_lengths import Cutting
+from coach.plan.cord.cut_list import cut_list, lengths_of
+from coach.plan.cord.pieces import Piece, pieces_of
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import span_words
 
@@ -46,9 +47,8 @@ def pieces_to_ready(plan: Plan, unit: str = "cm") -> tuple[Ready, ...]:
 
     `unit` is cm or in, what lengths are rounded up in.
     """
-    cuts = cut_list(plan, unit)
-    lengths = {cut.kind: cut.cut_mm for cord in cuts for cut in cord.cuts}
-    cords, shares = list(plan.project.cords), shares_mm(plan, cuts)
+    lengths = lengths_of(cut_list(plan, unit))
+    cords, shares = list(plan.project.cords), Cutting(plan).shares_mm(lengths)
     found = []
     for piece in pieces_of(plan):
         hung = piece.origin == "hung"
@@ -59,7 +59,7 @@ def pieces_to_ready(plan: Plan, unit: str = "cm") -> tuple[Ready, ...]:
                 f"{piece.cord}.{piece.number}",
                 piece.cord,
                 piece.strands[0],
-                lengths[piece.kind],
+                lengths[piece.label],
                 MARKS if hung else MARKS[:2],
                 _where(piece, places) if hung and places else "joins later",
                 tuple(shares[s] for s in piece.strands) if hung and piece.fitted else (),

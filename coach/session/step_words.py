@@ -1,16 +1,18 @@
 """What a step is called on the bench: its sentence, its line in a list, its one large word."""
 
+from functools import cached_property
 from typing import Final
 
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.sentences import sentence
 from coach.plan.wording.step_phrases import step_line
+from coach.plan.wording.who import Who, who
 from coach.project import model
 from coach.session.time_format import in_units
 from coach.settings.overrides import Kept
 
 _WORDS: Final[dict[type, str]] = {
-    model.Do: "DO", model.Measure: "SIZE", model.Wait: "WAIT", model.Space: "GAP",
+    model.Do: "READ", model.Measure: "SIZE", model.Wait: "WAIT", model.Space: "GAP",
     model.Picot: "LOOP", model.Bead: "BEAD", model.Turn: "TURN", model.Cross: "SWAP",
     model.Add: "ADD", model.LayAside: "ASIDE", model.TakeUp: "TAKE", model.Flip: "FLIP",
     model.Seam: "SEAM", model.Trim: "CUT", model.Braid: "PLAIT", model.Attach: "JOIN",
@@ -32,6 +34,32 @@ class StepWords:
     def sentence(self, done: int) -> str:
         """Return the sentence that says what to do after `done` counts."""
         return self._in_units(sentence(self._plan, done), self._plan.step_at(done))
+
+    def who(self, done: int) -> tuple[Who, ...]:
+        """Return who does what after `done` counts, to be read from a metre away."""
+        units = self._kept.now.units
+        return tuple(
+            part if part.strand is not None else Who(in_units(part.text, units))
+            for part in who(self._plan, done)
+        )
+
+    def offer(self, done: int, key: str) -> str:
+        """Return the line that offers to show a knot, at the first one of its kind; else "".
+
+        Args:
+            done: How many counts are made.
+            key: What the key that shows it is called; without a key there is no offer.
+        """
+        if not key or done >= self._plan.total:
+            return ""
+        first = self._firsts.get(self._plan.counts[done].knot) == done
+        return f"{key} shows how it is tied." if first else ""
+
+    @cached_property
+    def _firsts(self) -> dict[str, int]:
+        """The first count of each knot."""
+        counts = enumerate(self._plan.counts)
+        return {count.knot: done for done, count in reversed([*counts]) if count.knot}
 
     def line(self, index: int) -> str:
         """Return the step at `index` of the plan in one short line."""
@@ -55,4 +83,4 @@ def sign_for(plan: Plan, step: PlannedStep) -> str:
     """Return the large word for a step of one count without a knot; "" for any other."""
     if step.counts != 1 or plan.counts[step.first].knot:
         return ""
-    return _WORDS.get(type(step.source), "DO")
+    return _WORDS.get(type(step.source), "READ")

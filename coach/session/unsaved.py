@@ -86,5 +86,11 @@ def written(path: Path) -> str:
     return f"The piece is written to {path}. `coach import` with that file brings it back."
 
 
+def saved(sitting: Sitting) -> str:
+    """Return the sentence that says on leaving how far a piece is, and that it is saved."""
+    state = sitting.state
+    return f"{sitting.name}: {state.done} of {state.total} made. Everything is saved."
+
+
 def _so_many(n: int) -> str:
     return counted(n, "count")

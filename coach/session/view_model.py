@@ -7,6 +7,7 @@ from typing import Final
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import strand_words
+from coach.plan.wording.who import Who
 from coach.settings.settings import Units
 from coach.text import capital
 
@@ -36,6 +37,7 @@ class View:
     paused: bool
     order: tuple[int, ...] = ()  # the strands from the left
     short: tuple[StrandLeft, ...] = ()  # all that will not reach
+    who: tuple[Who, ...] = ()  # who does what, to be read from a metre away
     sign: str = ""  # one word where there is nothing to count
     offer: str = ""  # what may be done first
     noted: tuple[str, ...] = ()  # the maker's own notes

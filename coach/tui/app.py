@@ -93,12 +93,18 @@ class BenchApp(PaletteApp):
         status = self.run()
         if self._exception is not None:
             self._put_aside()
-        if self._parting:
-            with suppress(OSError):  # the terminal may be gone
-                sys.stderr.write(f"coach: {one_line(self._parting)}\n")
+        self.say_parting()
         if self._exception is not None:
             raise self._exception
         return status or 0
+
+    def say_parting(self) -> None:
+        """Say, once the screen is gone, that all is saved, or where it was written instead."""
+        if self.work and not self._parting and not self.work.sitting.trouble:
+            self._parting = unsaved.saved(self.work.sitting)
+        if self._parting:
+            with suppress(OSError):  # the terminal may be gone
+                sys.stderr.write(f"coach: {one_line(self._parting)}\n")
 
     async def on_event(self, event: events.Event) -> None:
         """Queue what is typed until its turn; drop it once the screens are gone."""

@@ -60,7 +60,7 @@ def _cut(report: PlanReport) -> Iterator[str]:
                 counted(line.cut.pieces, "piece"),
                 show_cut(line.cut.cut_mm, report.unit),
             )
-            for_what = f", {purpose(line.cut)}" if purpose(line.cut) else ""
+            for_what = f", {purpose(line)}" if purpose(line) else ""
             yield f"{pieces} of {cord.cord.id}, {length} ({cord_look(cord.cord)}){for_what}"
 
 

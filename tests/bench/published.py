@@ -42,7 +42,8 @@ def plan_of(text: str) -> Plan:
 
 
 def cords(diameter: str, pieces: int) -> str:
-    look = f"colour: green, diameter: {diameter}, pieces: {pieces}, tail: 0 cm"
+    # The printed net is what soft cotton is calibrated on; the other rows hold for any fibre.
+    look = f"colour: green, fibre: cotton, diameter: {diameter}, pieces: {pieces}, tail: 0 cm"
     return f"cords: {{reed: {{{look}}}}}\n"
 
 

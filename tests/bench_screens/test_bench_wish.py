@@ -26,7 +26,7 @@ def test_repeats_and_a_wrist_change_the_cut_list_at_once_and_the_piece_keeps_the
         await seen.press("plus")
         assert seen.text().splitlines()[0].strip() == "wave: 8"
         assert seen.text() != before
-        await seen.press("f", "down", *"17", "space", *"cm", "enter")
+        await seen.press("f", "down", *"20", "space", *"cm", "enter")
         assert "wrist with 1.5 cm of ease" in " ".join(seen.text().split())
         await seen.press("f", *"3", "space", *"cm", "enter")
         assert "Nothing is changed" in " ".join(seen.text().split())

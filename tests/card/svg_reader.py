@@ -165,11 +165,16 @@ def _apart(at: Point, a: Point, b: Point) -> float:
 
 
 def _crossing(a: Point, b: Point, c: Point, d: Point) -> Point | None:
-    """Return where two straight lines cross, or None."""
+    """Return where two straight lines cross, or None; one that ends on the other crosses it."""
     r, s = (b[0] - a[0], b[1] - a[1]), (d[0] - c[0], d[1] - c[1])
     turn = r[0] * s[1] - r[1] * s[0]
     if not turn:
         return None
     t = ((c[0] - a[0]) * s[1] - (c[1] - a[1]) * s[0]) / turn
     u = ((c[0] - a[0]) * r[1] - (c[1] - a[1]) * r[0]) / turn
-    return (a[0] + t * r[0], a[1] + t * r[1]) if 0 <= t <= 1 and 0 <= u <= 1 else None
+    return (a[0] + t * r[0], a[1] + t * r[1]) if _in(t) and _in(u) else None
+
+
+def _in(share: float) -> bool:
+    """Return whether a share of a line lies on it, rounding apart."""
+    return -1e-9 <= share <= 1 + 1e-9

@@ -35,7 +35,7 @@ def test_the_help_of_the_whole_lists_every_command() -> None:
 
 def test_manual_lists_and_prints_its_pages() -> None:
     assert "coach manual questions" in coach("manual")
-    assert coach("manual", "writing").startswith("# Writing a project file\n")
+    assert coach("manual", "writing", "--markdown").startswith("# Writing a project file\n")
 
 
 @pytest.mark.parametrize(

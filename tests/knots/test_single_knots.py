@@ -42,19 +42,21 @@ def test_overhand_knot_meets_the_excess_worked_out_by_tightening() -> None:
     assert 2.4 <= tie.down_mm <= 3.4
 
 
-@pytest.mark.parametrize(("strands", "more"), [(2, 14.22), (3, 17.11), (4, 19.83)])
+@pytest.mark.parametrize(("strands", "more"), [(2, 14.22), (3, 17.11), (4, 19.83), (8, 27.23)])
 def test_bundle_knotted_on_itself_meets_the_excess_worked_out_by_tightening(
     strands: int, more: float
 ) -> None:
-    """Mean of the strands' excess; worked out by tightening, 5 %."""
+    """Mean of the strands' excess; worked out by tightening, 3 %."""
     tie = overhand([1] * strands)
     assert len(tie.knotter_use_mm) == strands
-    assert excess(tie) == pytest.approx(more, rel=0.05)
+    assert excess(tie) == pytest.approx(more, rel=0.03)
 
 
-def test_bundle_is_knotted_like_one_strand_with_as_much_cord_in_it() -> None:
+def test_bundle_is_as_high_as_one_strand_with_as_much_cord_in_it_and_lies_closer() -> None:
     """Equal areas of cross-section (geometry)."""
-    assert overhand([3, 4]).knotter_use_mm == pytest.approx(overhand([5]).knotter_use_mm * 2)
+    both, one = overhand([3, 4]), overhand([5])
+    assert (both.down_mm, both.across_mm) == pytest.approx((one.down_mm, one.across_mm))
+    assert 0.9 * excess(one) < excess(both) < excess(one)
 
 
 @pytest.mark.parametrize(("strands", "turns", "more"), [(1, 2, 17.27), (1, 3, 24.43), (2, 2, 24.7)])

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.pace.cord import Sight, carried, learn
-from coach.pace.gaussian import Belief
+from coach.pace.gaussian import Belief, Joint
 
 REED, CLAY, SLACK = ("reed", ""), ("clay", ""), ("reed", "square knot")
 BELIEVED = {REED: Belief(0.78, 0.076), CLAY: Belief(0.78, 0.076), SLACK: Belief(0.0, 0.05)}
@@ -93,3 +93,22 @@ def test_what_is_carried_over_is_a_little_less_sure_and_never_less_than_the_prio
     assert 0.02 < following[REED].sd < 0.05
     assert following[CLAY].sd == BELIEVED[CLAY].sd
     assert following[SLACK] == BELIEVED[SLACK]
+
+
+def test_figures_that_move_together_are_learnt_together() -> None:
+    """Reference: the conditional of a normal, by numpy. What one cord tells, the other believes."""
+    sds = np.array([BELIEVED[figure].sd for figure in BELIEVED])
+    share = np.array([[1, 0.8, 0], [0.8, 1, 0], [0, 0, 1.0]])
+    before = share * np.outer(sds, sds)
+    means = tuple(belief.mean for belief in BELIEVED.values())
+    believed = Joint(tuple(BELIEVED), means, tuple(map(tuple, before.tolist())))
+    seen = Sight({REED: 200.0}, 156.0, 170.0, 3.0)
+    learnt = learn(believed, AT, [seen])
+    along = np.array([200.0, 0, 0])
+    whole = along @ before @ along + 3.0**2
+    assert np.array(learnt.means) == pytest.approx(means + before @ along / whole * 14)
+    assert np.array(learnt.covariance) == pytest.approx(
+        before - np.outer(before @ along, along @ before) / whole
+    )
+    assert learnt.belief(CLAY).mean > 0.82
+    assert learnt.together(REED, CLAY) < 0.8

@@ -117,7 +117,8 @@ def band(rows: int, lie: str) -> Plan:
     plaits = "  - {braid: 1-3, length: 10 cm}\n  - {braid: 4-6, length: 10 cm}\n"
     back = "holder: 6, across: 5-1" if lie == "level" else "holder: 1, across: 2-6"
     return plan_of(
-        "coach: 1\ntitle: Band\nkind: bracelet\ncords: {reed: {colour: green, diameter: 1 mm, "
+        "coach: 1\ntitle: Band\nkind: bracelet\n"
+        "cords: {reed: {colour: green, fibre: cotton, diameter: 1 mm, "
         "pieces: 6, fold: none, tail: 2 cm, lead: 2 cm}}\n"
         "start: {hang: [6 reed], on: board, by: pinned}\nwork:\n"
         f"  - {{knot: {OVERHAND}, groups: 1-6 by 3}}\n{plaits}"

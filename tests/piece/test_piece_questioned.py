@@ -1,5 +1,7 @@
 """Measures that cannot be so are questioned, with what may have happened; true ones are not."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from marsh_band import A_RIPPLE, band, in_true_hands, measured, strand
@@ -7,8 +9,7 @@ from marsh_band import A_RIPPLE, band, in_true_hands, measured, strand
 from coach.pace.cord import SURPRISING
 from coach.pace.gaussian import Belief
 from coach.piece.events import Measured
-from coach.piece.learning.carry_over import in_hands
-from coach.piece.learning.estimates import Known, known
+from coach.piece.learning.estimates import Known, in_hands, known
 from coach.piece.questioned import Question, question
 from coach.plan.plan_model import Plan
 
@@ -112,7 +113,7 @@ def test_half_as_long_again_is_questioned_and_kept_it_weighs_little(times: float
     assert found.doubt >= SURPRISING
     kept = measured(HALF, right * times)
     assert isinstance(kept, Measured)
-    doubted = known(BAND, (kept.but(doubt=found.doubt),)).learnt.belief(("reed", "")).mean
+    doubted = known(BAND, (replace(kept, doubt=found.doubt),)).learnt.belief(("reed", "")).mean
     believed = known(BAND, (kept,)).learnt.belief(("reed", "")).mean
     assert abs(doubted - 0.78) < 0.08 < abs(believed - 0.78)
 

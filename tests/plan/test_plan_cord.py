@@ -11,7 +11,9 @@ from random_steps import INNER, parts
 
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cord_left import CordLeft
-from coach.plan.cord.cut_list import cut_list, pieces_of, with_repeats
+from coach.plan.cord.cut_list import cut_list, lengths_of, with_repeats
+from coach.plan.cord.pieces import pieces_of
+from coach.plan.cord.rounding import rounded_up, step_mm
 from coach.plan.measure.calibration import MOST_HELD
 from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan
@@ -32,11 +34,11 @@ KNOTS = [
 """Steps whose lengths all come from the cords."""
 
 
-def random_plan(drawn: tuple[int, Any]) -> Plan:
+def random_plan(drawn: tuple[int, Any], rest: str = "") -> Plan:
     number, steps = drawn
     start, cords = singles(number)
     cords |= {"clay": REED, "reed": REED}
-    return planned(project(steps, start, cords, {"inner": INNER}))
+    return planned(project(steps, start, cords, {"inner": INNER}, rest))
 
 
 @settings(max_examples=80, deadline=None)
@@ -74,13 +76,13 @@ def test_counts_steps_and_heights_hang_together(drawn: tuple[int, Any]) -> None:
 @settings(max_examples=40, deadline=None)
 @given(WORK)
 def test_every_piece_is_cut_long_enough_and_in_whole_steps(drawn: tuple[int, Any]) -> None:
-    plan = random_plan(drawn)
-    lengths = {(cut.cord, cut.origin): cut.cut_mm for cord in cut_list(plan) for cut in cord.cuts}
+    plan = random_plan(drawn, rest="margin: 10 %")
+    lengths = lengths_of(cut_list(plan))
     for piece in pieces_of(plan):
-        cut = lengths[piece.cord, piece.origin]
+        cut = lengths[piece.label]
         needs = [plan.ledgers[s].total_mm + plan.tail_mm[s] for s in piece.strands]
         assert cut >= len(needs) * max(needs) * 1.1 - 1e-6
-        assert cut % 5 == 0
+        assert cut % step_mm(cut) == 0
     assert sum(cord.pieces for cord in cut_list(plan)) == len(pieces_of(plan))
     for done in (0, plan.total // 2, plan.total):
         for left in CordLeft(plan).at(done):
@@ -219,7 +221,8 @@ def test_swatch_outranks_the_model() -> None:
 def test_one_more_repeat_adds_what_a_longer_plan_takes() -> None:
     def cut(times: int) -> Plan:
         work = [f"use: m, times: {times}", "knot: overhand knot, strands: all"]
-        return planned(project(work, parts={"m": ["knot: square knot, strands: 1-4, times: 4"]}))
+        part = {"m": ["knot: square knot, strands: 1-4, times: 4"]}
+        return planned(project(work, parts=part, rest="margin: 10 %"))
 
     plan, longer = cut(5), cut(6)
     (told,) = with_repeats(cut_list(plan), plan)
@@ -232,7 +235,7 @@ def test_one_more_repeat_is_found_inside_groups_and_parts() -> None:
     named = {"arm": ["use: twist, times: 2"], "twist": ["knot: half knot, strands: 1-4, times: 4"]}
     text = project(
         ["each: 1-8 by 4, steps: [{use: arm}, {use: twist}]"], "{hang: [4 reed]}", parts=named,
-        rest="size: {vary: twist}",
+        rest="size: {vary: twist}\nmargin: 10 %",
     )  # fmt: skip
     plan = planned(text)
     (told,) = with_repeats(cut_list(plan), plan)
@@ -245,8 +248,8 @@ def test_one_more_repeat_is_found_inside_groups_and_parts() -> None:
 def test_repeats_that_go_in_pairs_are_told_for_one() -> None:
     text = project(
         ["use: m, times: 4, mirror: every second"],
-        parts={"m": ["knot: square knot, strands: 1-4"]},
-    )
+        parts={"m": ["knot: square knot, strands: 1-4"]}, rest="margin: 10 %",
+    )  # fmt: skip
     plan = planned(text)
     single = planned(project(["knot: square knot, strands: 1-4"]))
     (told,) = with_repeats(cut_list(plan), plan)
@@ -263,6 +266,7 @@ def test_what_one_more_takes_of_work_in_mirrored_pairs_is_half_of_a_pair() -> No
                 [f"use: m, times: {times}, mirror: every second"],
                 "{hang: [4 reed]}",
                 parts={"m": ["knot: square knot, strands: 1-4"]},
+                rest="margin: 10 %",
             )
         )
 
@@ -276,7 +280,7 @@ def test_what_one_more_takes_of_work_in_mirrored_pairs_is_half_of_a_pair() -> No
 
 def test_cord_left_falls_to_the_tail_and_more_and_names_the_worst_first() -> None:
     plan = planned(project(["knot: square knot, strands: 1-4, times: 9", "space: 3 cm"]))
-    cords = CordLeft(plan)
+    cords = CordLeft(plan, shares=dict.fromkeys(range(len(plan.strands)), 500.0))
     worst = [left.strand for left in cords.at(0)]
     assert set(worst[:2]) == {plan.start[0], plan.start[-1]}
     now = [next(left for left in cords.at(done) if left.strand == worst[0]).now_low_mm
@@ -301,8 +305,7 @@ def test_strand_cut_too_short_is_named_with_the_tie_at_which_it_runs_out() -> No
 
 
 def test_margin_is_added_to_every_cut() -> None:
-    cuts = [
-        cut_list(planned(project(["space: 90 cm"], rest=f"margin: {margin} %")))[0].cut_mm
-        for margin in (0, 50)
-    ]
-    assert cuts[1] == pytest.approx(1.5 * cuts[0], abs=5)
+    plans = [planned(project(["space: 90 cm"], rest=f"margin: {margin} %")) for margin in (0, 50)]
+    need = max(piece.need_mm for piece in pieces_of(plans[0]))
+    cuts = [cut_list(plan)[0].cut_mm for plan in plans]
+    assert cuts == [rounded_up(need), rounded_up(1.5 * need)]

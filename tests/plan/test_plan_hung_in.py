@@ -19,6 +19,8 @@ from coach.plan.plan_model import Plan
 COUNTS = (1, 20, 40)
 CORDS = {"reed": REED, "clay": REED, "foam": REED}
 
+MARGIN = "margin: 10 %"  # by risk, a piece with more to go wrong above is cut with more to spare
+
 
 def hung_in(
     times: int, *, at: int, pieces: int = 1, onto: int = 0, fold: str = "middle", adds: int = 1
@@ -135,7 +137,7 @@ def test_before_any_work_it_hangs_at_the_top() -> None:
 def test_the_cut_does_not_grow_with_the_work_above(at: int) -> None:
     """Two cords beside four strands came to 37, 76, 117 cm below 1, 20, 40 square knots."""
     cuts = [
-        next(cord for cord in cut_list(planned(project(hung_in(n, at=at, pieces=2))))
+        next(cord for cord in cut_list(planned(project(hung_in(n, at=at, pieces=2), rest=MARGIN)))
              if cord.cord == "clay").cuts[0].cut_mm
         for n in COUNTS
     ]  # fmt: skip

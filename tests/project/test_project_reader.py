@@ -80,7 +80,7 @@ def test_a_whole_file_is_read() -> None:
 def test_what_is_left_out_has_its_default() -> None:
     """A short file is a whole one."""
     project = sound(with_work("do: Begin."))
-    assert (project.kind, project.margin, project.takes_s) == ("other", 0.10, None)
+    assert (project.kind, project.margin, project.takes_s) == ("other", None, None)
     assert (project.start.on, project.start.by, project.start.closed) == ("board", "", False)
     reed, mud = project.cords["reed"], project.cords["mud"]
     assert (reed.fold, reed.tail_mm, project.cords["clay"].pieces) == ("middle", 100, None)

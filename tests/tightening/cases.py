@@ -12,7 +12,7 @@ import rows
 import sennits
 import singles
 from standing import Case, Formula, drops, excess, per_tie, total
-from tightener import COARSE, FULL
+from tightener import COARSE, FULL, THICK
 
 from coach.knots import geometry, names
 
@@ -121,6 +121,9 @@ def _sennits() -> list[Case]:
     return found
 
 
+_STAGES: Final = {1: FULL, 8: THICK}
+
+
 def _overhands() -> list[Case]:
     found = []
     for strands, turns in ((1, 1), (2, 1), (3, 1), (4, 1), (8, 1), (1, 2), (1, 3), (2, 2)):
@@ -131,7 +134,7 @@ def _overhands() -> list[Case]:
                 name, said if turns < 3 else "3 turns on itself, excess",
                 partial(singles.overhand, strands, turns), excess(),
                 lambda n=strands, t=turns: _over(geometry.overhand([1.0] * n, t)),
-                full=FULL if strands == 1 else COARSE,
+                full=_STAGES.get(strands, COARSE),
             )
         )  # fmt: skip
     return found

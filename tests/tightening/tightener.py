@@ -36,6 +36,13 @@ class Stage:
 
 QUICK = (Stage(0.35, 60, 1e-3), Stage(0.2, 40, 1e-3))
 COARSE = (Stage(0.35, 120), Stage(0.2, 120), Stage(0.14, 80, 3e-4))
+THICK = (
+    Stage(0.45, 150, 3e-4),
+    Stage(0.35, 100, 3e-4),
+    Stage(0.25, 60, 5e-4),
+    Stage(0.2, 60, 5e-4),
+)
+"""For thick bundles, which have far to go."""
 FULL = (Stage(0.35, 120), Stage(0.2, 80), Stage(0.1, 100, 3e-4))
 
 

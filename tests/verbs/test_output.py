@@ -28,7 +28,7 @@ CLOSED = "coach: what reads the output has stopped; the rest was not written.\n"
 STOPPED = "coach: stopped.\n"
 
 PRINTING: tuple[tuple[str, ...], ...] = (
-    ("check", FILE), ("plan", FILE), ("quote", FILE), ("sizes",),
+    ("check", FILE), ("plan", FILE), ("swatch", FILE), ("quote", FILE), ("sizes",),
     ("knot", FILE, "--plain"), ("pieces",),
     ("how", "half", "knot"), ("new", "new.yaml"), ("words", FILE), ("card", FILE),
     ("picture", FILE),

@@ -13,7 +13,7 @@ from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.plan_pages import plan_lines
 from coach.tui.theme.palette import DARK
 
-FIBRE = "hemp-of-the-marsh"
+FIBRE = "moss-of-the-marsh"
 SPOKEN = (
     "coach: 1\ntitle: Wick\ncords:\n"
     f"  wick: {{colour: teal, fibre: {FIBRE}, diameter: 2 mm, pieces: 1}}\n"

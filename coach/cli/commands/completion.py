@@ -11,7 +11,8 @@ _PIECES: Final = "coach pieces --names 2>/dev/null"
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    parser.add_argument("shell", choices=tuple(SCRIPTS))
+    parser.add_argument("shell", choices=tuple(SCRIPTS), metavar="SHELL",
+                        help=", ".join(SCRIPTS))  # fmt: skip
 
 
 def run(options: argparse.Namespace) -> int:

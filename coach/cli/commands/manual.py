@@ -1,28 +1,35 @@
-"""`coach manual PAGE`: the pages that come with the program, as they are written."""
+"""`coach manual PAGE`: the pages that come with the program, and the man page."""
 
 import argparse
-from pathlib import Path
-from typing import Final
+import sys
 
-import coach
-from coach.text import clean
-
-PAGES: Final = ("writing", "questions", "orders")
-FOLDER: Final = Path(coach.__file__).parent / "pages"
+from coach.cli.manual.pages import WRITTEN, all_pages, page_named
+from coach.cli.registry import COMMANDS
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    parser.add_argument("page", nargs="?", default="", choices=("", *PAGES), metavar="PAGE",
-                        help=f"{' or '.join(PAGES)}; alone, what there is")  # fmt: skip
+    parser.add_argument("page", nargs="?", default="", choices=("", *WRITTEN, *COMMANDS),
+                        metavar="PAGE", help=f"{', '.join(WRITTEN)}, or a command; alone, lists "
+                        "the pages")  # fmt: skip
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--markdown", action="store_true", help="as it is written, in Markdown")
+    form.add_argument("--man", action="store_true", help="the man page of all, to keep as coach.1")
 
 
 def run(options: argparse.Namespace) -> int:
-    """Print a page, or what pages there are."""
-    if options.page:
-        print(clean((FOLDER / f"{options.page}.md").read_text(encoding="utf-8")), end="")
-        return 0
-    for page in PAGES:
-        text = (FOLDER / f"{page}.md").read_text(encoding="utf-8")
-        print(f"coach manual {page:12} {text.splitlines()[0].removeprefix('# ')}")
+    """Show a page, or say what pages there are."""
+    if options.man:
+        from coach.cli.manual.man_page import man_page  # noqa: PLC0415 - loads every command
+
+        sys.stdout.write(man_page())
+    elif not options.page:
+        for page in all_pages():
+            print(f"coach manual {page.name:<12} {page.about}")
+    elif options.markdown:
+        sys.stdout.write(page_named(options.page).text())
+    else:
+        from coach.cli.manual.reading import read  # noqa: PLC0415 - loads a library for Markdown
+
+        read(page_named(options.page).text())
     return 0

@@ -2,25 +2,24 @@
 
 import argparse
 from collections.abc import Sequence
-from typing import Any, Final
+from typing import Any
 
-from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.bench_setup import add_units
+from coach.cli.cutting_options import add_cutting_options, report_for
 from coach.cli.hanks import CordStock, read_hanks, stock_json, stocked
 from coach.cli.output import print_json
 from coach.cli.project_files import read_file
+from coach.cli.reports.cutting_section import cutting_json
 from coach.cli.reports.plan_page import page
 from coach.cli.shelf import NoSuchProject, add_project
-from coach.cli.size_options import Wished, add_size_options, wished
+from coach.cli.size_options import add_size_options, wished
 from coach.cli.skill_question import skill_asked, skill_set
 from coach.cli.written import refused
 from coach.pace.estimate import Range
-from coach.piece.reports.forecast import time_of
 from coach.plan.as_json import plan_json
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
-from coach.report.plan_report import PlanReport, report_of
-
-_MOST_COPIES: Final = 1000
+from coach.report.plan_report import PlanReport
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -28,13 +27,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_project(parser)
     parser.add_argument("--json", action="store_true", help="as one JSON object")
     add_size_options(parser)
-    cord = parser.add_argument_group("cord")
-    cord.add_argument(
-        "--hank", metavar="[CORD=]AMOUNTS", action="append", default=[],
-        help="balls or hanks in hand, such as 'clay=25 m, 12 m' or 'reed=500 g'",
-    )  # fmt: skip
-    cord.add_argument("--copies", metavar="NUMBER", type=int, default=1, help="cut for so many")
-    add_units(cord)
+    add_units(add_cutting_options(parser))
 
 
 def run(options: argparse.Namespace) -> int:
@@ -44,7 +37,7 @@ def run(options: argparse.Namespace) -> int:
         if plan is None:
             return 1
         wish = wished(plan, options)
-        report = _report(plan, wish, options)
+        report = report_for(plan, wish, options, skill_set() if options.json else skill_asked())
         hanks = read_hanks(options.hank, wish.plan.project.cords)
         stock = stocked(report.cuts, hanks)
     except (NoSuchProject, CannotRefit) as error:
@@ -52,22 +45,8 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         print_json(as_object(wish.plan, report, stock))
     else:
-        print("\n".join(page(report, stock)))
+        print("\n".join(page(report, stock, options.project)))
     return 0
-
-
-def _report(plan: Plan, wish: Wished, options: argparse.Namespace) -> PlanReport:
-    """Return the report of a plan as it was wished for. Raises CannotRefit."""
-    if not 1 <= options.copies <= _MOST_COPIES:
-        raise CannotRefit(f"--copies: from 1 to {_MOST_COPIES} can be cut at once.")
-    return report_of(
-        wish.plan,
-        unit=unit_of(options.units),
-        copies=options.copies,
-        time=time_of(wish.plan, skill_set() if options.json else skill_asked(), plan),
-        changes=wish.changes,
-        one_more=True,
-    )
 
 
 def as_object(plan: Plan, report: PlanReport, stock: Sequence[CordStock]) -> dict[str, Any]:
@@ -75,6 +54,7 @@ def as_object(plan: Plan, report: PlanReport, stock: Sequence[CordStock]) -> dic
     told = plan_json(plan, report.cuts, _in_seconds(report.time) if report.time else {})
     told["copies"] = report.copies
     told["changes"] = list(report.changes)
+    told["cutting"] = cutting_json(plan, report)
     if stock:
         told["stock"] = stock_json(stock)
     return told

@@ -5,7 +5,7 @@ from typing import Final
 
 from coach.cli.reports.pace_plot import pace_plot
 from coach.cli.reports.piece_data import PieceTold
-from coach.plan.cord.cord_left import Z80
+from coach.plan.doubt.at_once import Z80
 from coach.quantities import show_length, show_time
 from coach.session.time_format import dated, local
 from coach.text import one_line

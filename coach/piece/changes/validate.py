@@ -8,7 +8,7 @@ from coach.piece.changes.repeat_search import Turns
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.events import Ended, Happening, Joined, Measured, Reordered, Repeats, WentOn
 from coach.piece.learning.estimates import Known
-from coach.plan.cord.cord_left import READING_SD_MM
+from coach.plan.doubt.doubt import READING_SD_MM
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.plan.wording.strand_names import strand_label, strand_words

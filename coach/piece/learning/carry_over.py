@@ -1,7 +1,7 @@
 """What earlier pieces teach the next one: paces, compression and slack, by knot and cord."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Final, TypeAlias
 
@@ -9,7 +9,7 @@ from coach.pace.cord import Figure, carried
 from coach.pace.estimate import Paces, beginning, new_piece
 from coach.pace.gaussian import Belief
 from coach.piece.events import Measured
-from coach.piece.learning.beliefs import Beliefs
+from coach.piece.learning.beliefs import Beliefs, Shared, shared
 from coach.piece.learning.estimates import Known, known
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import PieceError
@@ -17,7 +17,8 @@ from coach.piece.state import State
 from coach.piece.storage.read_piece import stands
 from coach.piece.storage.store import Store
 from coach.plan.compile.compiler import compile_project
-from coach.plan.measure.tension import NOMINAL, prior_sd
+from coach.plan.doubt.doubt import prior_sd
+from coach.plan.measure.tension import usual_hands
 from coach.plan.plan_model import Plan
 from coach.project.model import Project
 
@@ -73,14 +74,20 @@ def carry_over(
         if any(figure not in learnt for figure in found):
             names.append(past.name)
         learnt = {**found, **learnt}
-    plain = {figure: Belief(NOMINAL.figure(figure), prior_sd(figure)) for figure in learnt}
     known = new_piece(paces, elsewhere) if paces else beginning(skill)
-    return Carried(known, carried(learnt, plain), tuple(names))
+    return Carried(known, begun_with(project, learnt), tuple(names))
 
 
 def _paces(state: State) -> Paces | None:
     """Return the paces that a piece ended with, None where it has learnt nothing."""
     return state.paces if state.paces.looks or state.paces.open else None
+
+
+def begun_with(project: Project, learnt: Beliefs) -> dict[Figure, Belief]:
+    """Return what was learnt of a project's cords and knots as the next piece begins with it."""
+    usual = usual_hands(project)
+    plain = {f: Belief(usual.figure(f), prior_sd(project, f)) for f in learnt}
+    return carried(learnt, plain)
 
 
 def kind_of(project: Project, cord: str) -> Kind:
@@ -114,16 +121,37 @@ def _figures(past: _Past, project: Project) -> dict[Figure, Belief]:
     beliefs = _beliefs(past)
     if past.project is None or not beliefs:
         return {}
-    found: dict[Figure, Belief] = {}
+    names = _same_cords(project, past.project, beliefs)
+    known = {(cord, knot): (names[cord], knot) for cord in names for _, knot in beliefs}
+    found = {figure: other for figure, other in known.items() if other in beliefs}
+    return {figure: _renamed(beliefs[other], found) for figure, other in found.items()}
+
+
+def _same_cords(project: Project, past: Project, beliefs: Beliefs) -> dict[str, str]:
+    """Return by which of a piece's cords each cord of a project is known again.
+
+    Each of the piece's cords once, the one of the same name first: what the piece left of how
+    two of them move together then holds, and a further cord follows those that are known.
+    """
+    known = dict.fromkeys(cord for cord, _ in beliefs if cord in past.cords)
+    names: dict[str, str] = {}
     for cord in project.cords:
-        for (other, knot), belief in beliefs.items():
-            same = other in past.project.cords and (
-                kind_of(past.project, other) == kind_of(project, cord)
-            )
-            before = found.get((cord, knot))
-            if same and (before is None or belief.sd < before.sd):
-                found[cord, knot] = belief
-    return found
+        alike = [other for other in known if kind_of(past, other) == kind_of(project, cord)]
+        free = [o for o in alike if o == cord or o not in {*project.cords, *names.values()}]
+        if free:
+            names[cord] = cord if cord in free else free[0]
+    return names
+
+
+def _renamed(belief: Belief, names: Mapping[Figure, Figure]) -> Belief:
+    """Return a belief with the figures that move with it named as in another project."""
+    if not isinstance(belief, Shared):
+        return belief
+    together = {
+        figure: belief.together[known] for figure, known in names.items()
+        if known in belief.together
+    }  # fmt: skip
+    return replace(belief, together=together)
 
 
 def _beliefs(past: _Past) -> Beliefs:
@@ -133,8 +161,8 @@ def _beliefs(past: _Past) -> Beliefs:
     found = _known(past)
     if found is None:
         return past.state.beliefs
-    told = {f: b for f, b in found.learnt.beliefs.items() if found.is_told(f)}
-    return {**past.state.beliefs, **told}
+    told = [figure for figure in found.learnt.unknowns if found.is_told(figure)]
+    return {**past.state.beliefs, **shared(found.learnt, told)}
 
 
 def _known(past: _Past) -> Known | None:

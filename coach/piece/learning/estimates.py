@@ -6,14 +6,21 @@ from math import hypot
 from typing import Final
 
 from coach.pace.cord import Figure, Learnt, Sight, drifted, in_reason, learn
-from coach.pace.gaussian import Belief
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
-from coach.piece.learning.beliefs import Beliefs
-from coach.plan.cord.cord_left import MODEL_SD, READING_SD_MM, Z80, CordLeft, Rest, shares_mm
+from coach.piece.learning.beliefs import Beliefs, hands_of
+from coach.plan.cord.cord_left import CordLeft, Rest, shares_mm
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.measure.sensitivity import ManySlopes
-from coach.plan.measure.tension import Hands, prior_sd
+from coach.plan.doubt.at_once import Z80
+from coach.plan.doubt.doubt import (
+    MODEL_SD,
+    READING_SD_MM,
+    figures_of,
+    in_figures,
+    prior_sd,
+    told,
+)
+from coach.plan.measure.sensitivity import ManySlopes, slopes_of
 from coach.plan.plan_model import Plan, remeasured
 
 _TURNS: Final = 3  # slopes are so nearly straight that the figures stand still after two
@@ -63,7 +70,7 @@ class Known:
 
     def is_told(self, figure: Figure) -> bool:
         """Return whether measures, here or before, have said something about a figure."""
-        belief, plain = self.learnt.belief(figure), prior_sd(figure)
+        belief, plain = self.learnt.belief(figure), prior_sd(self.plan.project, figure)
         return belief.sd < _TOLD * plain or belief.sd < _TOLD * self.believed[figure].sd
 
     def cord_left(self) -> CordLeft:
@@ -93,14 +100,21 @@ class Known:
         return self.grown.length_mm + other.length_mm - other.height_mm[since]
 
 
-def hands_of(beliefs: Beliefs) -> Hands:
-    """Return the hands that beliefs take for likely."""
-    return Hands().with_figures({figure: belief.mean for figure, belief in beliefs.items()})
-
-
 def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
-    """Return a plan in the hands that beliefs take for likely."""
-    return remeasured(plan, hands_of(beliefs)) if beliefs else plan
+    """Return a plan in the hands that beliefs take for likely, and as sure as they are."""
+    if not beliefs:
+        return plan
+    return remeasured(plan, in_figures(plan.project, hands_of(beliefs), _figures(plan)))
+
+
+def _figures(plan: Plan) -> tuple[Figure, ...]:
+    """Return the figures of a plan: of its cords, and of each knot in the cords that tie it."""
+    knots: dict[str, set[str]] = {cord: set() for cord in plan.project.cords}
+    for count in plan.counts:
+        if count.knot:
+            for strand in count.knotters:
+                knots[plan.strands[strand].cord].add(count.knot)
+    return figures_of(plan.project.cords, knots)
 
 
 def known(
@@ -121,21 +135,22 @@ def known(
         CannotFollow: A happening cannot be so on this plan.
     """
     plan = follow(base, happenings) if followed is None else followed
-    slopes = ManySlopes(plan)  # first: what is measured by knot serves for all else
+    slopes = slopes_of(plan)  # first: what is measured by knot serves for all else
     shares = _shares(base, plan)
-    believed = _believed(slopes.figures, beliefs or {}, plan.hands)
+    hands = hands_of(beliefs) if beliefs else plan.hands
+    believed = told(plan.project, hands, slopes.figures)
     measured = any(isinstance(happening, Measured) for happening in happenings)
-    learnt = learn(believed, {}, ())
+    learnt = believed
     for _ in range(_TURNS if measured else 0):
-        at = {figure: plan.hands.figure(figure) for figure in believed}
+        at = {figure: plan.hands.figure(figure) for figure in believed.unknowns}
         sights = _Sights(plan, slopes, shares).of(happenings)
         learnt = in_reason(learn(believed, at, sights))
         hands = plan.hands.with_figures(dict(zip(learnt.unknowns, learnt.means, strict=True)))
         plan = remeasured(plan, hands)
-        slopes = ManySlopes(plan)
+        slopes = slopes_of(plan)
     books = _Sights(plan, slopes, shares)
     books.of(happenings)
-    return Known(plan, slopes, learnt, books.rests, books.grown, believed, books.seen_at)
+    return Known(plan, slopes, learnt, books.rests, books.grown, believed.beliefs, books.seen_at)
 
 
 def _shares(base: Plan, plan: Plan) -> dict[int, float]:
@@ -144,11 +159,6 @@ def _shares(base: Plan, plan: Plan) -> dict[int, float]:
     by_name = {base.strands[strand].id: share for strand, share in cut.items()}
     later = cut if plan is base else shares_mm(plan, cut_list(plan))
     return {s: by_name.get(plan.strands[s].id, share) for s, share in later.items()}
-
-
-def _believed(figures: Sequence[Figure], beliefs: Beliefs, hands: Hands) -> dict[Figure, Belief]:
-    """Return what is thought of every figure of a plan before its own measures."""
-    return {f: beliefs.get(f) or Belief(hands.figure(f), prior_sd(f)) for f in figures}
 
 
 class _Sights:

@@ -8,7 +8,8 @@ from coach.plan.compile.limits import too_much
 from coach.plan.compile.making import made_later
 from coach.plan.compile.strands import Roster, hang_start
 from coach.plan.compile.walker import Lost, Unfolding
-from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.measure.folded_back import folded_too_far
+from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
 from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.yaml_reader.collector import quoted
@@ -26,8 +27,9 @@ class Compiled:
 def compile_project(project: model.Project, hands: Hands = NOMINAL) -> Compiled:
     """Simulate a project's strands from the first count to the last.
 
-    `hands` say whose cord and size the plan tells. Errors are gathered as far as the strands can
-    be followed; a plan is only given when there are none.
+    `hands` say whose cord and size the plan tells; cords that they do not know give as usual.
+    Errors are gathered as far as the strands can be followed; a plan is only given when there are
+    none.
     """
     problems = Problems()
     bomb = too_much(project, _hung_strands(project))
@@ -54,10 +56,13 @@ def compile_project(project: model.Project, hands: Hands = NOMINAL) -> Compiled:
         steps=tuple(unfolding.steps),
         counts=tuple(unfolding.counts),
         repeats=_repeats(project),
-        hands=hands,
+        hands=usual_hands(project, hands),
         sections=tuple(unfolding.boards.sections[: _sections(unfolding)]),
     )
-    return Compiled(plan, problems.sorted())
+    if any(isinstance(step.source, model.FoldBack) for step in plan.steps):
+        for problem in folded_too_far(plan):
+            problems.put(problem)
+    return Compiled(None if problems.errors else plan, problems.sorted())
 
 
 def _sections(unfolding: Unfolding) -> int:

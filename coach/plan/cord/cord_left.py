@@ -1,31 +1,23 @@
-"""Cord left on every strand, now and at the end, as ranges that hold four times in five."""
+"""Cord left on every strand, now and at the end, as ranges that hold at once four times in five."""
 
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import hypot
+from math import erfc, hypot, sqrt
 from typing import Final
 
-from coach.plan.cord.cut_list import CordCut, Piece, cut_list, pieces_of
-from coach.plan.measure.sensitivity import ManySlopes
-from coach.plan.measure.tension import Spread, prior_spread
+from coach.plan.cord.cut_lengths import Cutting
+from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
+from coach.plan.doubt.at_once import deviations_at_once
+from coach.plan.doubt.doubt import READING_SD_MM, STRAND_SD, told
+from coach.plan.measure.sensitivity import ManySlopes, slopes_of
+from coach.plan.measure.tension import Slopes, Spread
 from coach.plan.plan_model import Plan
 from coach.project.model import Add
 
-Z80: Final = 1.2815515655446004
-"""Half the width of the middle 80 % of a normal, in standard deviations."""
-
-MODEL_SD: Final = 0.03
-"""How far the model's cord and length are off where hands and cord are known, as a share: rough.
-
-The formulas meet the tightened knots within 5 %.
-"""
-
+_SURE_MM: Final = 1e-9  # how far off a length is that nothing is used of any more
 _OWN: Final = ("wrap", "clasp")  # pieces that tie round others and have no place on the board
-
-READING_SD_MM: Final = 3.0
-"""How exactly a strand or the work is measured on the board: rough."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +26,8 @@ class StrandLeft:
 
     `short` says that even the most leaves less than its tail; `runs_out_at` is the count at which
     the likely figure is used up but for the tail, or None. `now_mm` and `end_mm` are the likely
-    figures, below zero where the strand would not even reach the end.
+    figures, below zero where the strand would not even reach the end. `tail_mm` is what must be
+    left then, `falls_short` the chance that it will not be.
     """
 
     strand: int
@@ -46,6 +39,8 @@ class StrandLeft:
     runs_out_at: int | None
     now_mm: float = 0.0
     end_mm: float = 0.0
+    tail_mm: float = 0.0
+    falls_short: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,26 +53,7 @@ class Rest:
 
 def shares_mm(plan: Plan, cuts: tuple[CordCut, ...]) -> dict[int, float]:
     """Return the length that each strand hangs with: its share of its cut piece."""
-    lengths = {cut.kind: cut.cut_mm for cord in cuts for cut in cord.cuts}
-    shares = {}
-    for piece in pieces_of(plan):
-        hanging = lengths[piece.kind] - piece.around_mm
-        shares.update(_shared(plan, piece, hanging))
-    return shares
-
-
-def _shared(plan: Plan, piece: Piece, hanging_mm: float) -> dict[int, float]:
-    """Share a piece between its strands: halves, or by need where it is folded to fit."""
-    if len(piece.strands) > 1 and plan.strands[piece.strands[1]].origin == "lead":
-        own, lead = piece.strands
-        down = plan.ledgers[lead].total_mm + plan.tail_mm[lead]
-        lead_mm = max(down, plan.project.cords[piece.cord].lead_mm)
-        return {own: hanging_mm - lead_mm, lead: lead_mm}
-    needs = [
-        plan.ledgers[s].total_mm + plan.tail_mm[s] if piece.fitted else 1.0 for s in piece.strands
-    ]
-    whole = sum(needs) or 1.0
-    return {s: hanging_mm * n / whole for s, n in zip(piece.strands, needs, strict=True)}
+    return Cutting(plan).shares_mm(lengths_of(cuts))
 
 
 class CordLeft:
@@ -90,7 +66,7 @@ class CordLeft:
         *,
         shares: Mapping[int, float] | None = None,
         rests: Mapping[int, Rest] | None = None,
-        spread: Spread = prior_spread,
+        spread: Spread | None = None,
         slopes: ManySlopes | None = None,
     ) -> None:
         """Take up a plan.
@@ -100,16 +76,18 @@ class CordLeft:
             cuts: How its pieces were cut; as the plan says if left out.
             shares: What each strand hung with at first, in mm, in the place of `cuts`.
             rests: What was measured last of some strands.
-            spread: The doubt that the figures of hands and cord leave.
+            spread: The doubt that the figures of hands and cord leave; what is thought of any
+                maker in the place of what the plan's hands have not measured, if left out.
             slopes: The plan's slopes, where they are known already.
         """
         self._plan = plan
         if shares is None:
             shares = shares_mm(plan, cut_list(plan) if cuts is None else cuts)
-        self._slopes = slopes or ManySlopes(plan)
-        self._spread = spread
+        self._slopes = slopes or slopes_of(plan)
+        self._spread = spread or told(plan.project, plan.hands, self._slopes.figures).spread
         hung = {strand: Rest(0, share) for strand, share in shares.items()}
         self._rests = hung | {s: rest for s, rest in (rests or {}).items() if s in hung}
+        self._wide = self._deviations()
         self._ends = {strand: self._range(strand, plan.total) for strand in self._rests}
         self._runs_out = {strand: self._runs_out_at(strand) for strand in self._rests}
         self._short = {s for s, (end, off) in self._ends.items() if end + off < self._tail(s)}
@@ -199,13 +177,44 @@ class CordLeft:
     def _tail(self, strand: int) -> float:
         return self._plan.tail_mm[strand]
 
+    def _deviations(self) -> float:
+        """Return how wide ranges are, in standard deviations, so that all cords' hold at once.
+
+        Strands of one cord move so much together that the one which uses most stands for all.
+        """
+        most: dict[str, int] = {}
+        for strand in self._rests:
+            cord = self._plan.strands[strand].cord
+            best = most.setdefault(cord, strand)
+            if self._plan.ledgers[strand].total_mm > self._plan.ledgers[best].total_mm:
+                most[cord] = strand
+        ends = [self._doubt(strand, self._plan.total) for strand in most.values()]
+        return deviations_at_once(
+            [
+                [self._shared(one, other) + own**2 * (i == j) for j, (other, _) in enumerate(ends)]
+                for i, (one, own) in enumerate(ends)
+            ]
+        )
+
+    def _shared(self, one: Slopes, other: Slopes) -> float:
+        """Return the covariance of what two strands use, from the spread of their sum."""
+        both = {figure: one.get(figure, 0.0) + slope for figure, slope in other.items()}
+        whole = self._spread({**one, **both})
+        return (whole**2 - self._spread(one) ** 2 - self._spread(other) ** 2) / 2
+
+    def _doubt(self, strand: int, done: int) -> tuple[Slopes, float]:
+        """Return the slopes of what a strand uses up to a count, and how far it alone is off."""
+        rest, plan = self._rests[strand], self._plan
+        used = plan.used_mm(strand, done) - plan.used_mm(strand, rest.done)
+        own = hypot(STRAND_SD * used, READING_SD_MM if rest.done else 0.0)
+        return self._slopes.of_use(strand, done, rest.done), own
+
     def _range(self, strand: int, done: int) -> tuple[float, float]:
         """Return what is likely left after `done` counts, and how far that may be off, in mm."""
         rest, plan = self._rests[strand], self._plan
         used = plan.used_mm(strand, done) - plan.used_mm(strand, rest.done)
-        doubt = self._spread(self._slopes.of_use(strand, done, rest.done))
-        off = hypot(doubt, MODEL_SD * used, READING_SD_MM if rest.done else 0.0)
-        return rest.length_mm - used, Z80 * off
+        slopes, own = self._doubt(strand, done)
+        return rest.length_mm - used, self._wide * hypot(self._spread(slopes), own)
 
     def _strand(self, strand: int, done: int) -> StrandLeft:
         now, now_off = self._range(strand, done)
@@ -220,4 +229,11 @@ class CordLeft:
             self._runs_out[strand],
             now,
             end,
+            self._tail(strand),
+            _at_most((self._tail(strand) - end) / (end_off / self._wide or _SURE_MM)),
         )
+
+
+def _at_most(deviations: float) -> float:
+    """Return the chance that a standard normal is at most so much."""
+    return erfc(-deviations / sqrt(2)) / 2

@@ -1,12 +1,13 @@
 """A maker's own measurements outrank the model for what they cover."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import groupby, islice
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from coach.plan.measure.ledger import Cordwork
+from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
 from coach.plan.steps import Frame, Ledger, PlannedStep
 from coach.project.model import MeasuredPart, Project, Swatch
 
@@ -26,10 +27,14 @@ class PartFactors:
 
 @dataclass(frozen=True, slots=True)
 class Calibration:
-    """Factors from swatches, by knot and cord, and from measured parts, by name."""
+    """Factors from swatches, by knot and cord, and from measured parts, by name.
+
+    `usual` are the hands in which a swatch is held against the model.
+    """
 
     swatches: Mapping[tuple[str, str], Swatch] = field(default_factory=lambda: MappingProxyType({}))
     parts: Mapping[str, PartFactors] = field(default_factory=lambda: MappingProxyType({}))
+    usual: Hands = NOMINAL
 
     def swatch(self, knot: str, cord: str, use_mm: float, along_mm: float) -> tuple[float, float]:
         """Return the factors for one tie's cord and extents, from its modelled figures in mm."""
@@ -53,7 +58,7 @@ class Calibration:
 def from_swatches(project: Project) -> Calibration:
     """Return the calibration that the project's swatches make, parts left out."""
     swatches = {(m.knot, m.cord): m for m in project.measured if isinstance(m, Swatch)}
-    return Calibration(swatches)
+    return Calibration(swatches, usual=usual_hands(project))
 
 
 def repeats_held(project: Project, steps: Sequence[PlannedStep]) -> Mapping[str, Repeats]:
@@ -81,7 +86,7 @@ def with_parts(
             uses = [_uses(repeat, work, ledgers) for repeat in repeats]
             grown = [_grown(repeat, work) for repeat in repeats]
             parts[measured.part] = _factors(measured, uses, [g for g in grown if g > 0])
-    return Calibration(calibration.swatches, parts)
+    return replace(calibration, parts=parts)
 
 
 def _repeats(part: str, steps: Sequence[PlannedStep]) -> Iterator[list[PlannedStep]]:

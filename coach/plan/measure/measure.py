@@ -10,7 +10,7 @@ from coach.plan.measure.measuring_pass import Measuring
 from coach.plan.measure.mounting import mountings
 from coach.plan.measure.places import Places, placed
 from coach.plan.measure.tails import tails
-from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.measure.tension import Hands, usual_hands
 from coach.plan.steps import Ledger, Unfolded
 
 
@@ -43,7 +43,7 @@ def measured_work(plan: Unfolded, books: Callable[..., Cordwork] = Cordwork) -> 
     calibration = from_swatches(project)
     held = repeats_held(project, plan.steps)
     if held:
-        work = _hung(plan, NOMINAL, Cordwork)
+        work = _hung(plan, usual_hands(project), Cordwork)
         Measuring(work, calibration, project.knots).all(steps_held(held, plan.steps), plan.counts)
         calibration = with_parts(calibration, project, held, work)
     work = _hung(plan, plan.hands, books)

@@ -1,10 +1,11 @@
 """By how much cord and length change with each figure of hands and cord."""
 
 from bisect import bisect_right
+from collections.abc import Iterator
 from typing import Final
 
 from coach.plan.measure.tension import Figure, Slopes
-from coach.plan.plan_model import Plan, remeasured
+from coach.plan.plan_model import Plan, once, remeasured
 
 _STEP: Final = 0.01  # of compression; cord and length are very nearly straight in it
 
@@ -33,6 +34,11 @@ class ManySlopes:
         }
         return (*((cord, "") for cord in self._softer), *sorted(knots))
 
+    def softened(self) -> Iterator[tuple[str, float, Plan]]:
+        """Yield each cord with the plan in which its compression is so much more."""
+        for cord, plan in self._softer.items():
+            yield cord, _STEP, plan
+
     def of_use(self, strand: int, done: int, since: int = 0) -> dict[Figure, float]:
         """Return the slopes of what a strand uses from count `since` to count `done`."""
         cord, own = self._plan.strands[strand].cord, self._plan.ledgers[strand]
@@ -58,3 +64,9 @@ class ManySlopes:
 def _after(at: list[int], totals: list[float], done: int) -> float:
     found = bisect_right(at, done - 1)
     return totals[found - 1] if found else 0.0
+
+
+@once
+def slopes_of(plan: Plan) -> ManySlopes:
+    """Return by how much a plan's cord and length change with each figure of hands and cord."""
+    return ManySlopes(plan)

@@ -5,11 +5,12 @@ strands that knot.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
-from coach.knots.geometry import COMPRESSION, COMPRESSION_RANGE
+from coach.plan.doubt.fibres import UNKNOWN, give_of
+from coach.project.model import Project
 
 Figure: TypeAlias = tuple[str, str]
 """What is not known beforehand: (cord, "") its compression, (cord, knot) the slack of that."""
@@ -20,23 +21,32 @@ Slopes: TypeAlias = Mapping[Figure, float]
 Spread: TypeAlias = Callable[[Slopes], float]
 """Gives the standard deviation in mm that the doubt in the figures makes."""
 
-COMPRESSION_SD: Final = (COMPRESSION_RANGE[1] - COMPRESSION_RANGE[0]) / (2 * 1.645)
-"""The known range of compressions read as the middle 90 % of a normal: rough."""
+SLACK_SD: Final = 0.056
+"""How far knots of one kind may take more or less than the model's: rough, no source.
 
-SLACK_SD: Final = 0.05
-"""How far knots of one kind may be tied firmer or looser than the model's: rough, no source."""
+Hands differ by a twentieth, and the formulas meet the tightened knots within 5 %.
+"""
 
 
 @dataclass(frozen=True, slots=True)
 class Hands:
-    """Compression (contact diameter / nominal diameter) by cord, slack by cord and knot."""
+    """Compression (contact diameter / nominal diameter) by cord, slack by cord and knot.
+
+    `sds` are the standard deviations of those figures that somebody has measured, `together` the
+    correlations that their measures left between two of them. Of the others is thought what is
+    thought of any maker (see `coach.plan.doubt.doubt`).
+    """
 
     compression: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     slack: Mapping[Figure, float] = field(default_factory=lambda: MappingProxyType({}))
+    sds: Mapping[Figure, float] = field(default_factory=lambda: MappingProxyType({}))
+    together: Mapping[tuple[Figure, Figure], float] = field(
+        default_factory=lambda: MappingProxyType({})
+    )
 
     def compression_of(self, cord: str) -> float:
-        """Return a cord's compression."""
-        return self.compression.get(cord, COMPRESSION)
+        """Return a cord's compression; what a cord of unknown fibre has, if nobody said."""
+        return self.compression.get(cord, UNKNOWN.likely)
 
     def slack_of(self, cord: str, knot: str) -> float:
         """Return the share of a knot's cord that is used beyond the model."""
@@ -50,18 +60,21 @@ class Hands:
         """Return the hands with some figures put in the place of what was there."""
         compression = {cord: value for (cord, knot), value in values.items() if not knot}
         slack = {figure: value for figure, value in values.items() if figure[1]}
-        return Hands({**self.compression, **compression}, {**self.slack, **slack})
+        return replace(
+            self,
+            compression={**self.compression, **compression},
+            slack={**self.slack, **slack},
+        )
 
 
 NOMINAL: Final = Hands()
-"""What is taken for granted of cord and hands that nobody has measured."""
+"""The hands of somebody who has not measured anything."""
 
 
-def prior_sd(figure: Figure) -> float:
-    """Return the standard deviation of a figure before anything was measured."""
-    return SLACK_SD if figure[1] else COMPRESSION_SD
+def usual_hands(project: Project, hands: Hands = NOMINAL) -> Hands:
+    """Return hands in which every cord of a project gives as its fibre usually does.
 
-
-def prior_spread(slopes: Slopes) -> float:
-    """Return the doubt in mm before anything was measured; figures differ independently."""
-    return float(sum((slope * prior_sd(f)) ** 2 for f, slope in slopes.items()) ** 0.5)
+    What `hands` say of a cord goes before what is usual.
+    """
+    usual = {name: give_of(cord.fibre).likely for name, cord in project.cords.items()}
+    return replace(hands, compression={**usual, **hands.compression})

@@ -9,7 +9,7 @@ from operator import attrgetter
 from typing import Final, Literal, TypeAlias
 
 from coach.knots import geometry
-from coach.knots.geometry import COMPRESSION, Slant, TieSize
+from coach.knots.geometry import Slant, TieSize
 from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
 from coach.plan.measure.calibration import Calibration
 from coach.plan.measure.ledger import Hanging
@@ -101,7 +101,7 @@ class Sizes:
         if found is None:
             contact = tuple([strand.contact_mm for strand in strands])
             if isinstance(source, model.OwnTied):
-                size = _own_size(self._own[knot], strands)
+                size = _own_size(self._own[knot], strands, self._calibration.usual)
             else:
                 size = _drawn(source, knot, contact, knotters, nested=nested, spiral=spiral)
             size = self._measured(knot, strands[0].cord, size, size.down_mm)
@@ -128,7 +128,7 @@ class Sizes:
     def _measured(self, knot: str, cord: str, size: TieSize, along_mm: float) -> TieSize:
         """Return a tie's size with the maker's swatch, if there is one for it."""
         # A swatch is held against the model in cord that gives as usual.
-        usual = COMPRESSION / self._hands.compression_of(cord)
+        usual = self._calibration.usual.compression_of(cord) / self._hands.compression_of(cord)
         use_mm, along_mm = size.knotter_use_mm[0] * usual, along_mm * usual
         use, extent = self._calibration.swatch(knot, cord, use_mm, along_mm)
         return scaled(size, use, extent)
@@ -141,14 +141,15 @@ def _slant(size: TieSize, lie: Lie) -> Slant:
     return replace(slant, apart_mm=size.down_mm) if lie == "along" else slant
 
 
-def _own_size(knot: model.OwnKnot, strands: Sequence[Hanging]) -> TieSize:
+def _own_size(knot: model.OwnKnot, strands: Sequence[Hanging], usual: Hands) -> TieSize:
     """Return the size of a knot of the maker's own, by measurement.
 
     It grows with the cord's diameter, as every knot that is drawn up alike does: geometry. It is
     taken to be as wide as it is long, or as its strands side by side: rough.
     """
     grown = [
-        strand.contact_mm / (COMPRESSION * (knot.cord_mm or knot.measured_in_mm[strand.cord]))
+        strand.contact_mm
+        / (usual.compression_of(strand.cord) * (knot.cord_mm or knot.measured_in_mm[strand.cord]))
         for strand in strands
     ]
     uses = knot.uses_mm * len(strands) if len(knot.uses_mm) == 1 else knot.uses_mm

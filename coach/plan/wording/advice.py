@@ -9,7 +9,7 @@ from typing import Final
 
 from coach.pace.estimate import beginning, expect
 from coach.pace.skills import STATED_SKILLS
-from coach.plan.cord.cut_list import pieces_of
+from coach.plan.cord.pieces import pieces_of
 from coach.plan.measure.floats import LONG_LOOSE_MM, long_floats
 from coach.plan.measure.measure import contact_mm
 from coach.plan.measure.other_reading import lie_unsaid, other_lie

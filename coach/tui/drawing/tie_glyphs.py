@@ -168,6 +168,8 @@ def _around(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[L
     """Draw a strand tied round others that keep their places: a turn a line."""
     knotter = count.knotters[0]
     start = at[knotter]
+    if not count.fillers:  # onto something rigid
+        return [_on_bar(glyphs, knotter, start)]
     far = max(
         (at[s] for s in count.fillers if s in at), key=lambda x: abs(x - start), default=start
     )
@@ -181,6 +183,13 @@ def _around(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[L
         line[start] = Cell(_side(glyphs, count.knot, turn, join, rightward), "knot", knotter)
         lines.append({x: cell._replace(part="knot") for x, cell in line.items()})
     return lines
+
+
+def _on_bar(glyphs: Glyphs, knotter: int, x: int) -> Line:
+    """Draw a hitch onto a bar."""
+    line = {at: Cell(glyphs.bar, "bar") for at in range(x - 2, x + 3)}
+    turns = range(x, x + 2) if glyphs.hitch[0] else (x,)
+    return {**line, **{at: Cell(glyphs.hitch[0], "knot", knotter) for at in turns}}
 
 
 def _side(glyphs: Glyphs, knot: str, turn: int, join: str, rightward: bool) -> str:

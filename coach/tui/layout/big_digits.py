@@ -1,13 +1,19 @@
 """Large figures for the count, drawn from straight strokes in block characters."""
 
 from functools import cache
-from typing import Final
+from typing import Final, TypeAlias
+
+Pixel: TypeAlias = tuple[int, int]
+"""A column and a row, two rows to a line of text."""
 
 _STROKES: Final = {  # top, upper right, lower right, bottom, lower left, upper left, middle
-    "0": "abcdef", "1": "bc", "2": "abged", "3": "abgcd", "4": "fgbc",
-    "5": "afgcd", "6": "afgedc", "7": "abc", "8": "abcdefg", "9": "abcdfg",
+    "0": "abcdef", "1": "", "2": "abged", "3": "abgcd", "4": "fgbc",
+    "5": "afgcd", "6": "afgedc", "7": "a", "8": "abcdefg", "9": "abcdfg",
 }  # fmt: skip
-_SIZES: Final = {7: (8, 2), 5: (6, 2), 3: (4, 1)}  # rows: width and stroke in pixels
+_SIZES: Final = {  # rows: width and stroke in pixels
+    11: (12, 3), 9: (10, 2), 7: (8, 2), 5: (6, 2), 3: (4, 1),
+}  # fmt: skip
+_DOT: Final = 2  # pixels each way of the dot in a nought
 HEIGHTS: Final = tuple(_SIZES)
 """The heights that figures come in, in rows; the tallest first."""
 
@@ -29,21 +35,45 @@ def large_width(number: int, rows: int) -> int:
 
 
 def _narrow(figure: str, width: int, rows: int) -> int:
-    return _SIZES[rows][1] + 1 if figure == "1" else width
+    return 3 * _SIZES[rows][1] if figure == "1" else width
 
 
 @cache
 def _figure(figure: str, rows: int, *, plain: bool) -> list[str]:
     """Draw one figure two pixels to a character, one above the other."""
     width, stroke = _SIZES[rows]
-    lit = _pixels(_STROKES[figure], width, 2 * rows, stroke)
-    first = width - _narrow(figure, width, rows)
+    lit = _pixels(_STROKES[figure], width, 2 * rows, stroke) ^ _own(figure, width, 2 * rows, stroke)
     return [
         "".join(
-            _block((x, 2 * y) in lit, (x, 2 * y + 1) in lit, plain) for x in range(first, width)
+            _block((x, 2 * y) in lit, (x, 2 * y + 1) in lit, plain)
+            for x in range(_narrow(figure, width, rows))
         )
         for y in range(rows)
     ]
+
+
+def _own(figure: str, width: int, height: int, stroke: int) -> set[Pixel]:
+    """Return what straight strokes cannot show: a 1 is no bar, a 7 no hook, a 0 no letter.
+
+    The 1 has a flag and a foot, the stem of the 7 slants, and the 0 has a dot where there is room.
+    """
+    low = height - stroke
+    if figure == "1":
+        flag = _box(0, stroke, stroke, 2 * stroke)
+        return flag | _box(stroke, 0, 2 * stroke, height) | _box(0, low, 3 * stroke, height)
+    if figure == "7":
+        lean = (width - stroke) / (2 * (height - stroke))
+        return {
+            (round(width - stroke - lean * (y - stroke)) + x, y)
+            for y in range(stroke, height)
+            for x in range(stroke)
+        }
+    if figure == "0":
+        middle, half = width // 2, height // 2
+        if width - 2 * stroke >= 2 * _DOT:
+            return _box(middle - 1, half - 1, middle + 1, half + 1)
+        return {(x, y) for x in (0, width - 1) for y in (0, height - 1)} if stroke == 1 else set()
+    return set()
 
 
 def _block(upper: bool, lower: bool, plain: bool) -> str:
@@ -51,7 +81,11 @@ def _block(upper: bool, lower: bool, plain: bool) -> str:
     return (' _"#' if plain else " ▄▀█")[2 * upper + lower]
 
 
-def _pixels(strokes: str, width: int, height: int, stroke: int) -> set[tuple[int, int]]:
+def _box(left: int, top: int, right: int, bottom: int) -> set[Pixel]:
+    return {(x, y) for x in range(left, right) for y in range(top, bottom)}
+
+
+def _pixels(strokes: str, width: int, height: int, stroke: int) -> set[Pixel]:
     """Return the pixels of some strokes; thick strokes meet in round corners."""
     middle = (height - stroke) // 2
     boxes = {
@@ -61,16 +95,11 @@ def _pixels(strokes: str, width: int, height: int, stroke: int) -> set[tuple[int
         "b": (width - stroke, 0, width, middle + stroke),
         "c": (width - stroke, middle, width, height),
     }  # fmt: skip
-    lit = {
-        (x, y)
-        for name in strokes
-        for x in range(boxes[name][0], boxes[name][2])
-        for y in range(boxes[name][1], boxes[name][3])
-    }
+    lit = {pixel for name in strokes for pixel in _box(*boxes[name])}
     return lit - _rounded(strokes, width, height) if stroke > 1 else lit
 
 
-def _rounded(strokes: str, width: int, height: int) -> set[tuple[int, int]]:
+def _rounded(strokes: str, width: int, height: int) -> set[Pixel]:
     """Return the outer corners at which two strokes meet."""
     right, low = width - 1, height - 1
     corners = {"af": (0, 0), "ab": (right, 0), "de": (0, low), "dc": (right, low)}

@@ -8,12 +8,12 @@ from coach.session.keymap import Keys
 from coach.tui.layout.styled_text import Inks
 
 _ROOM: Final = (  # which of them come first where there is little room
-    "count", "take_back", "help", "leave", "rest", "before", "note", "cords", "plan", "pause",
-    "restart",
+    "count", "take_back", "help", "leave", "rest", "actions", "before", "how", "note", "cords",
+    "plan", "pause", "restart", "measure", "goto", "ahead", "otherwise", "mark", "unpick", "legend",
 )  # fmt: skip
 _ORDER: Final = (  # how those for which there is room stand from the left
-    "count", "take_back", "rest", "restart", "pause", "before", "note", "cords", "plan", "help",
-    "leave",
+    "count", "take_back", "rest", "restart", "pause", "before", "how", "note", "mark", "measure",
+    "otherwise", "cords", "plan", "legend", "ahead", "goto", "unpick", "actions", "help", "leave",
 )  # fmt: skip
 _GAP: Final = 2
 

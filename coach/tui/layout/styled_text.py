@@ -25,7 +25,7 @@ from coach.tui.theme.colour_depth import BRIGHTENED, Depth
 from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on
 from coach.tui.theme.sixteen_colours import told_apart
 
-_ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~"})
+_ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~", "◂": "<", "▸": ">"})
 Row: TypeAlias = Text | Strip  # a line that is written, or one that is finished
 Look: TypeAlias = tuple[Part, int | None, int]
 _EMPTY: Final[Look] = BLANK[1:]

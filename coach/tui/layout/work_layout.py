@@ -20,8 +20,11 @@ _WIDE: Final = (100, 30)
 _USUAL: Final = (80, 24)
 _NARROW: Final = (40, 12)
 _TALL: Final = 28  # rows from which on the usual screen has room for the largest figures
+_HUGE: Final = ((200, 45, 11), (160, 36, 9))  # columns and rows from which the figures grow
 _SIDE: Final = 36  # the right column of the wide screen
 _ROOMY: Final = 16  # rows from which on the narrow screen has room for notes
+_MOST_BELOW: Final = 2  # lines below the count of what is said besides
+_LONG: Final = 20  # rows from which it has room for who does what in large figures
 _LEAST_WORDS: Final = 30  # columns that a sentence needs beside the count
 
 
@@ -87,6 +90,7 @@ def _narrow(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     pressing = view.message or view.paused or view.offer or view.noted or warning(parts.plan, view)
     spoken = parts.aside(view, width, 2) if pressing or height >= _ROOMY else []
     said = parts.said(view, width, 4)
+    top += parts.who(view, width, HEIGHTS[-1]) if height >= _LONG else []
     top += said + spoken + parts.unspoken(view, width)
     board = parts.board(view, width, height - len(top) - 1)
     return [*top, *board, parts.footer(view, width)]
@@ -121,21 +125,34 @@ def _finished(parts: Parts, view: View, width: int, height: int) -> list[Row]:
 
 def _above(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     """Return what stands above the board where there is room for large figures."""
-    rows = 7 if height >= _TALL else 5
-    told = parts.unspoken(view, width) or [Text()]
-    return [*parts.head(view, width), Text(), *_top(parts, view, width, rows), *told]
+    rows = _figure_rows(width, height)
+    return [*parts.head(view, width), Text(), *_top(parts, view, width, rows)]
+
+
+def _figure_rows(width: int, height: int) -> int:
+    """Return how many lines the count may take."""
+    for least_width, least_height, rows in _HUGE:
+        if width + 2 >= least_width and height >= least_height:
+            return rows
+    return 7 if height >= _TALL else 5
 
 
 def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
-    """Return the count with the sentence beside it, on `rows` + 1 lines."""
+    """Return the count with who does what and the sentence beside it, and what is said besides.
+
+    Where there is no room for who does what, the sentence and what is said besides have it all.
+    """
     tall = next(r for r in HEIGHTS if r <= rows)
     beside_at = parts.count_width(view, tall, width) + 4
     while width - beside_at < _LEAST_WORDS and tall > HEIGHTS[-1]:
         tall = HEIGHTS[HEIGHTS.index(tall) + 1]
         beside_at = parts.count_width(view, tall, width) + 4
-    count = parts.count(view, beside_at - 4, tall)
-    drawn = parts.abreast(count, parts.words(view, width - beside_at, rows), beside_at)
-    return [*drawn, *[Text()] * (rows - len(drawn))]
+    count, told = parts.count(view, beside_at - 4, tall), parts.unspoken(view, width)
+    right = parts.call(view, width - beside_at, rows)
+    if right:
+        told = parts.aside(view, width, _MOST_BELOW) + told
+    drawn = parts.abreast(count, right or parts.words(view, width - beside_at, rows), beside_at)
+    return [*drawn, *[Text()] * (rows - len(drawn)), *(told or [Text()])]
 
 
 def _place(view: View) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ from coach.tui.layout.count_figures import count_lines, count_width
 from coach.tui.layout.key_footer import footer
 from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
+from coach.tui.layout.who_lines import who_lines
 
 _LABEL = 10
 _MOST_ASIDE = 3  # lines of what is said besides
@@ -84,6 +85,20 @@ class Parts:
     def count(self, view: View, width: int, rows: int) -> Sequence[Row]:
         """Return the count in large figures, on `rows` lines at most."""
         return count_lines(view, self.inks, width, rows)
+
+    def call(self, view: View, width: int, rows: int) -> list[Text]:
+        """Return who does what in large figures, lower than the count's, over the sentence.
+
+        That is `rows` lines and one at most. Empty where the sentence leaves no room for figures.
+        """
+        said = self.said(view, width, rows)
+        who = self.who(view, width, min(rows - 2, rows + 1 - len(said)))
+        roomy = len(who) + len(said) < rows
+        return [*who, *([Text()] if roomy else []), *said] if len(who) > 1 else []
+
+    def who(self, view: View, width: int, rows: int) -> list[Text]:
+        """Return who does what on `rows` lines at most, in figures where they fit."""
+        return who_lines(view.who, self.inks, width, rows)
 
     def count_width(self, view: View, rows: int, width: int) -> int:
         """Return the columns to keep for the count all through its step."""

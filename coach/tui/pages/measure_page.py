@@ -7,6 +7,7 @@ from rich.text import Text
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import show_length
+from coach.session.cord_outlook import outlook_words
 from coach.session.deviations import Otherwise
 from coach.session.time_format import in_units
 from coach.settings.settings import Units
@@ -80,7 +81,7 @@ def _range(left: StrandLeft) -> str:
 
 def _falls_short(left: StrandLeft, tail_mm: float) -> str:
     if left.end_mm >= tail_mm:
-        return ""
+        return f"; {outlook_words(left)}"
     sure = "it will not reach" if left.short else "it may not reach"
     at = f", used up at tie {left.runs_out_at + 1}" if left.runs_out_at is not None else ""
     return f"; {sure} its tail of {show_length(tail_mm)}{at}"

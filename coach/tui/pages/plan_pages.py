@@ -9,30 +9,55 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import beside, strand_short, strand_words, thickness
 from coach.quantities import show_cut
 from coach.report.plan_report import Hanging, PlanReport
-from coach.report.report_phrases import cut_words, estimated_words, size_line, time_words
+from coach.report.report_phrases import (
+    cut_words,
+    estimated_words,
+    promise,
+    size_line,
+    swatch_words,
+    time_words,
+)
 from coach.report.to_cut import CordToCut
-from coach.session.keymap import Keys
+from coach.session.cord_outlook import outlook_words
+from coach.session.keymap import GROUPS, Action, Keys
 from coach.settings.key_names import shown
 from coach.settings.settings import Units
 from coach.text import capital, counted
 from coach.tui.layout.cord_summary import cord_rows, name_room
 from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
+from coach.tui.layout.styled_text import beside as beside_lines
 
 _MANY = 99
+_BESIDE = 70  # columns from which what a key does stands beside it
+_KEYS = 26  # columns of the keys then
 
 
 def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
-    """Return every action with the keys that are set for it."""
-    lines = [Text("Keys", inks.style("text", bold=True)), Text()]
-    for action in keys.actions:
-        names = ", ".join(map(shown, action.keys)) or "no key"
-        lines += paragraph(names, width, 2, inks.style("figure", bold=True))
-        lines += _indented(action.help, inks, width)
-    lines += [Text(), *paragraph(
-        "Every count is kept at once: the window may be closed at any time. What was counted "
-        "and then taken back keeps its time.", width, 5, inks.style("quiet"),
-    )]  # fmt: skip
+    """Return every action with the keys that are set for it, by what the maker wants to do."""
+    lines = [Text("Keys", inks.style("text", bold=True))]
+    for group, heading in GROUPS:
+        lines += [Text(), Text(heading, inks.style("quiet"))]
+        for action in (one for one in keys.actions if one.group == group):
+            lines += _key_line(action, inks, width)
+    told = (
+        "Escape closes what is open, and never leaves.",
+        "Every count is saved at once: you can close the window at any time.",
+        "What was counted and then taken back keeps its time.",
+        "For a screen reader or a simple terminal, ‘coach knot --plain’ says all this in words.",
+    )
+    for text in told:
+        lines += [Text(), *paragraph(text, width, 5, inks.style("quiet"))]
     return lines
+
+
+def _key_line(action: Action, inks: Inks, width: int) -> list[Text]:
+    """Return an action's keys with what it does, beside them or below."""
+    names = ", ".join(map(shown, action.keys)) or "no key"
+    ink = inks.style("figure", bold=True)
+    if width < _BESIDE:
+        return [*paragraph(names, width, 2, ink), *_indented(action.help, inks, width)]
+    told = paragraph(action.help, width - _KEYS, _MANY, inks.style("text"))
+    return beside_lines(paragraph(names, _KEYS - 2, _MANY, ink), told, _KEYS)
 
 
 def cord_lines(
@@ -63,10 +88,23 @@ def cord_lines(
         Text("Cord left on every strand that hangs", inks.style("text", bold=True)),
         Text(),
         sized(Text(f"{'strand':<{at}}{'now':<13}at the end", inks.style("quiet")), width),
-        *cord_rows(names, inks, cords, width, units=units),
+        *_cord_rows(names, inks, cords, width, units),
         Text(),
         *paragraph(told, width, 3, inks.style("quiet")),
     ]
+
+
+def _cord_rows(
+    names: Sequence[str], inks: Inks, cords: Sequence[StrandLeft], width: int, units: Units
+) -> list[Text]:
+    """Return each strand's row, and beside or below it what its range means."""
+    lines = []
+    for row, left in zip(cord_rows(names, inks, cords, width, units=units), cords, strict=True):
+        means = Text(outlook_words(left, units), inks.style("quiet"))
+        row.rstrip()
+        beside = row.cell_len + 2 + means.cell_len <= width
+        lines += [sized(row + "  " + means, width)] if beside else [row, Text("  ") + means]
+    return lines
 
 
 def plan_lines(report: PlanReport, inks: Inks, width: int, known: Sequence[str] = ()) -> list[Text]:
@@ -74,7 +112,7 @@ def plan_lines(report: PlanReport, inks: Inks, width: int, known: Sequence[str] 
     made_of = ", ".join(counted(ties, knot) for knot, ties in report.knots)
     sections: dict[str, list[Text]] = {
         "have ready": _told([f"{', '.join(report.ready)}."] if report.ready else [], inks, width),
-        "cut": [line for cord in report.cords for line in _cut(cord, report.unit, inks, width)],
+        "cut": _cutting(report, inks, width),
         "hang": _told([_hanging(report.hanging)], inks, width),
         "made of": _told([made_of], inks, width),
         "size": _told([size_line(report.size, report.unit)], inks, width),
@@ -114,13 +152,22 @@ def _told(texts: Sequence[str], inks: Inks, width: int) -> list[Text]:
     return [line for text in texts for line in paragraph(capital(text), width, _MANY, ink)]
 
 
+def _cutting(report: PlanReport, inks: Inks, width: int) -> list[Text]:
+    """Return what to cut, what that promises, and the swatch to tie before."""
+    lines = [line for cord in report.cords for line in _cut(cord, report.unit, inks, width)]
+    said = [promise(report)]
+    if report.offer:
+        said.append(f"{swatch_words(report.offer, report.unit, report.margin)}: coach swatch FILE")
+    return [*lines, *_told(said, inks, width)]
+
+
 def _cut(cord: CordToCut, unit: str, inks: Inks, width: int) -> list[Text]:
     """Return a cord's pieces: how many, how long, and what they take together."""
     bold, quiet = inks.style("text", bold=True), inks.style("quiet")
     look = f"{beside(cord.cord.id, cord.cord.fibre)} {thickness(cord.cord)}".strip()
     told = f"  {look}, {show_cut(cord.cut.total_mm, unit)} in all"
     return [
-        *(Text(fitted(cut_words(cut, unit), width), bold) for cut in cord.cut.cuts),
+        *(line for p in cord.pieces for line in paragraph(cut_words(p, unit), width, _MANY, bold)),
         Text(fitted(told, width), quiet),
         *paragraph(estimated_words(cord.cord), width, _MANY, quiet),
     ]

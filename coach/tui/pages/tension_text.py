@@ -2,8 +2,8 @@
 
 from coach.pace.cord import Figure
 from coach.pace.gaussian import Belief
-from coach.plan.cord.cord_left import Z80
-from coach.plan.measure.tension import NOMINAL
+from coach.plan.doubt.at_once import Z80
+from coach.plan.measure.tension import usual_hands
 from coach.plan.plan_model import Plan
 
 _MOVED = 0.005  # less than that is nothing to tell
@@ -11,11 +11,11 @@ _MOVED = 0.005  # less than that is nothing to tell
 
 def known_lines(plan: Plan) -> list[str]:
     """Return a line for each cord and knot that a plan takes otherwise than they usually are."""
-    lines = []
+    lines, usual = [], usual_hands(plan.project)
     for cord, value in plan.hands.compression.items():
-        if cord in plan.project.cords and abs(value - NOMINAL.compression_of(cord)) > _MOVED:
+        if cord in plan.project.cords and abs(value - usual.compression_of(cord)) > _MOVED:
             lines.append(
-                f"{cord} lies {value:.0%} as thick as its name; {NOMINAL.compression_of(cord):.0%} "
+                f"{cord} lies {value:.0%} as thick as its name; {usual.compression_of(cord):.0%} "
                 "is usual."
             )
     for (cord, knot), value in plan.hands.slack.items():

@@ -9,6 +9,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
+    from coach.tui.screens.actions_screen import ActionsScreen
     from coach.tui.screens.deviations_screen import measure_screen, otherwise_screen
     from coach.tui.screens.fitting_screen import WishScreen
     from coach.tui.screens.home_screen import ListScreen
@@ -26,13 +27,14 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
-    "BeforeScreen", "HowScreen", "ListScreen", "LookScreen", "NotesScreen", "TroubleScreen",
-    "WishScreen", "cords_page", "keys_page", "legend_page", "measure_screen", "measured_page",
-    "otherwise_screen", "plan_page",
+    "ActionsScreen", "BeforeScreen", "HowScreen", "ListScreen", "LookScreen", "NotesScreen",
+    "TroubleScreen", "WishScreen", "cords_page", "keys_page", "legend_page", "measure_screen",
+    "measured_page", "otherwise_screen", "plan_page",
 ]  # fmt: skip
 
 _MODULES: Final = MappingProxyType(
     {
+        "ActionsScreen": "actions_screen",
         "BeforeScreen": "preparation_screen",
         "HowScreen": "knot_help_screen",
         "ListScreen": "home_screen",

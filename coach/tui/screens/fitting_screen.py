@@ -69,7 +69,7 @@ class WishScreen(PageScreen):
 
     def _page(self, width: int) -> Sequence[Text]:
         wishing = self.wishing
-        report = report_of(wishing.plan, unit=self._units, time=wishing.time)
+        report = report_of(wishing.plan, unit=self._units, time=wishing.time, savings=True)
         lines = plan_lines(report, self._ink, width, known_lines(wishing.plan))
         if not wishing.told:
             return lines

@@ -50,7 +50,7 @@ class ListScreen(BenchScreen[None]):
     """Lists pieces and projects; posts which one was chosen."""
 
     BINDINGS = [  # noqa: RUF012 - the library's own form
-        Binding("q,escape", "app.leave", "leave"),
+        Binding("q", "app.leave", "leave"),
     ]
 
     def __init__(self, inks: Inks) -> None:

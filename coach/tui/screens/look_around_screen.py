@@ -57,7 +57,7 @@ class LookScreen(LinesScreen[None]):
             self._back()
         elif action == "goto":
             self._go(asked=asked)
-        elif action == "leave":
+        elif key == "escape" or action == "leave":
             self.dismiss(None)
         else:
             return False

@@ -55,7 +55,7 @@ class BeforeScreen(LinesScreen[None]):
             self._tick(rest_of(self._ready, self._asides.ticks, self._at) if self._at else ())
         elif action == "take_back":
             self._untick()
-        elif action in ("leave", "before"):
+        elif key == "escape" or action in ("leave", "before"):
             self.dismiss(None)
         else:
             return False

@@ -43,7 +43,7 @@ class ResumeScreen(LinesScreen[bool]):
             self._work.act(action)
         elif action == "goto":
             self.app.push_screen(screens.LookScreen(self._work, self.inks, self._glyphs))
-        elif action == "count":
+        elif action == "count" or key == "escape":
             self._work.message = ""  # the key that says so is no count
             self.dismiss(result=True)
         elif action == "leave":

@@ -11,6 +11,8 @@ from coach.session import unsaved
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
 from coach.session.view_model import View
+from coach.settings.key_names import shown
+from coach.text import capital
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.strip_view import Shown
@@ -37,8 +39,10 @@ class WorkScreen(BenchScreen[None]):
         self._spoken = Spoken(work.plan, work.settings.speech_every)
         self._view: View | None = None  # as it is drawn, or will be
         self._sheet = Shown(self._drawn, "face")
+        self._unknown: set[str] = set()  # keys of which it was told that they do nothing
         self._deeds: dict[str, Callable[[], None]] = {
             "leave": self.leave,
+            "actions": self._find,
             "measure": self._measure,
             "otherwise": self._differ,
             "more": lambda: self._repeats(1),
@@ -70,9 +74,14 @@ class WorkScreen(BenchScreen[None]):
         """Do what a key asks for; a count is stored before it is shown."""
         action = self._work.action(event.key)
         if action is None:
+            self._tell_unknown(event.key)
             return
         event.stop()
         event.prevent_default()
+        self._do(action, event.time)
+
+    def _do(self, action: str, read_s: float | None = None) -> None:
+        """Carry out an action; `read_s` is when its key was read, in monotonic seconds."""
         if action in _PAGES:
             self.app.push_screen(self._page(action))
         elif action in _SCREENS:
@@ -81,9 +90,20 @@ class WorkScreen(BenchScreen[None]):
         elif action in self._deeds:
             self._deeds[action]()
         else:
-            self._ring(self._work.act(action, event.time))
+            self._ring(self._work.act(action, read_s))
             self.show()
             self._speak()
+
+    def _tell_unknown(self, key: str) -> None:
+        """Say that a key does nothing, the first time that it is pressed."""
+        if key in self._unknown:
+            return
+        self._unknown.add(key)
+        keys, told = self._work.keys, f"{shown(key)} does nothing here."
+        if key == "escape":
+            told = f"Escape closes pages; {keys.shown('leave')} leaves."
+        self._say_of(capital(f"{told} {keys.shown('help')} shows all keys."))
+        self.show()
 
     def show(self) -> None:
         """Look at the piece once, and repaint what has changed unless another screen covers it."""
@@ -147,6 +167,15 @@ class WorkScreen(BenchScreen[None]):
         """Make so many repeats more from here on, or fewer."""
         self._say_of(self._work.otherwise().repeats(more))
         self.show()
+
+    def _find(self) -> None:
+        """Let the maker find an action by a word of it, and carry it out."""
+
+        def chosen(action: str | None) -> None:
+            if action:
+                self._do(action)
+
+        self.app.push_screen(screens.ActionsScreen(self._face.inks, self._work.keys), chosen)
 
     def _differ(self) -> None:
         """Ask what went otherwise than planned."""

@@ -1,0 +1,187 @@
+"""`coach swatch FILE`: ten knots to tie and measure, and the cut list drawn again from them."""
+
+import argparse
+import re
+import sys
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from typing import Final, TypeAlias
+
+from coach.cli.bench_setup import add_units
+from coach.cli.cutting_options import add_cutting_options, report_for
+from coach.cli.open_store import open_store
+from coach.cli.project_files import read_file
+from coach.cli.reports.swatch_page import (
+    LENGTH_ASKED,
+    Planned,
+    came_to,
+    how_to_tie,
+    measured_block,
+    questioned,
+    took_asked,
+)
+from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.size_options import add_size_options, wished
+from coach.cli.skill_question import skill_set
+from coach.cli.written import refused
+from coach.piece import PieceError, Store, SystemClock
+from coach.piece.learning.beliefs import Beliefs
+from coach.piece.learning.carry_over import begun_with, carry_over
+from coach.piece.learning.estimates import in_hands
+from coach.piece.learning.swatch_kept import keep_swatch
+from coach.piece.learning.swatches import (
+    Doubtful,
+    beliefs_from,
+    learnt_from,
+    question_length,
+    question_took,
+)
+from coach.plan.doubt.swatch import Swatch, swatch_for
+from coach.plan.plan_model import Plan
+from coach.plan.resize.refit import CannotRefit
+from coach.quantities import QuantityError, length_mm
+from coach.text import one_line
+
+NOTHING: Final = "Nothing was measured, so nothing is changed. Come back when the knots are tied."
+_BARE: Final = re.compile(r"[0-9]+(\.[0-9]+)?")
+Questioned: TypeAlias = Callable[[float], Doubtful | None]
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with: what was measured, another size, stock in hand."""
+    add_project(parser)
+    measures = parser.add_argument_group("what was measured; asked for if left out")
+    measures.add_argument("--run", metavar="LENGTH", default="", help="how long the knots came out")
+    measures.add_argument("--took", metavar="LENGTH", default="", help="what the ends took")
+    add_size_options(parser)
+    add_units(add_cutting_options(parser))
+
+
+def run(options: argparse.Namespace) -> int:
+    """Guide through a swatch; 1 if the file has errors, 2 if it cannot be tied or measured so."""
+    try:
+        plan = read_file(options.project)
+        if plan is None:
+            return 1
+        with _store() as store:
+            return _guided(plan, store, options)
+    except (NoSuchProject, CannotRefit) as error:
+        return refused(str(error))
+
+
+@contextmanager
+def _store() -> Iterator[Store | None]:
+    """Open the store; where that cannot be, say so and go on without."""
+    try:
+        store = open_store()
+    except PieceError as error:
+        refused(str(error))
+        yield None
+        return
+    with store:
+        yield store
+
+
+def _guided(plan: Plan, store: Store | None, options: argparse.Namespace) -> int:
+    before = carry_over(store, plan.project).beliefs if store else {}
+    planned = _planned(plan, before, options)
+    swatch = swatch_for(planned.plan)
+    if swatch is None:
+        raise CannotRefit("This project has no knot that could be tried on a swatch by itself.")
+    _say(how_to_tie(swatch, planned.report))
+    measures = _measures(swatch, before, options, planned.report.unit)
+    if measures is None:
+        print(NOTHING)
+        return 0
+    taught = beliefs_from(swatch, learnt_from(swatch, before, *measures))
+    after = _kept(store, swatch, taught, measured_block(swatch, *measures))
+    beliefs = carry_over(store, plan.project).beliefs if store and after else (
+        {**before, **begun_with(plan.project, taught)}
+    )  # fmt: skip
+    _say(came_to(planned, _planned(plan, beliefs, options), swatch))
+    return 0
+
+
+def _planned(plan: Plan, beliefs: Beliefs, options: argparse.Namespace) -> Planned:
+    """Return the plan that is asked for in the hands that beliefs take for likely, and its report.
+
+    Raises CannotRefit.
+    """
+    own = in_hands(plan, beliefs)
+    wish = wished(own, options)
+    return Planned(wish.plan, report_for(own, wish, options, skill_set()))
+
+
+def _kept(store: Store | None, swatch: Swatch, taught: Beliefs, block: str) -> bool:
+    """Keep what a swatch taught; where it cannot be kept, say what to write into the file."""
+    if store:
+        try:
+            keep_swatch(store, SystemClock(), swatch, taught, block)
+        except PieceError as error:
+            refused(str(error))
+        else:
+            return True
+    print(f"\nIt could not be kept. Write this into the project file instead:\n\n{block}")
+    return False
+
+
+def _measures(
+    swatch: Swatch, before: Beliefs, options: argparse.Namespace, unit: str
+) -> tuple[float, float] | None:
+    """Return the run's length and what the ends took, in mm, as called with or as answered."""
+
+    def of_length(length: float) -> Doubtful | None:
+        return question_length(swatch, before, length)
+
+    def of_took(took: float) -> Doubtful | None:
+        return question_took(swatch, before, took)
+
+    if options.run or options.took:
+        return (
+            _called(options.run, "--run", unit, of_length),
+            _called(options.took, "--took", unit, of_took),
+        )
+    length = _answered(LENGTH_ASKED, unit, of_length)
+    took = None if length is None else _answered(took_asked(swatch), unit, of_took)
+    return None if length is None or took is None else (length, took)
+
+
+def _called(text: str, option: str, unit: str, questions: Questioned) -> float:
+    """Return a measure that the call gives. Raises CannotRefit where it is none, or unlikely."""
+    try:
+        measure = _read(text, unit)
+    except QuantityError as error:
+        raise CannotRefit(f"{option}: {error.message} {error.hint}".strip()) from error
+    doubtful = questions(measure)
+    if doubtful:
+        raise CannotRefit(f"{option}: {questioned(doubtful, unit)}")
+    return measure
+
+
+def _answered(question: str, unit: str, questions: Questioned) -> float | None:
+    """Ask for a measure until it is likely, or said again; None where nothing is answered."""
+    kept: float | None = None
+    while True:
+        print(f"{question} ({unit})", end=" ", flush=True)
+        answer = one_line(sys.stdin.readline())
+        if not answer:
+            return None
+        try:
+            measure = _read(answer, unit)
+        except QuantityError as error:
+            print(f"  {error.message} {error.hint}".rstrip())
+            continue
+        doubtful = questions(measure)
+        if doubtful is None or (measure == kept and not doubtful.impossible):
+            return measure
+        print(f"  {questioned(doubtful, unit)}")
+        kept = measure
+
+
+def _read(text: str, unit: str) -> float:
+    """Return a length in mm; a bare number is in the unit that lengths are shown in."""
+    return length_mm(f"{text} {unit}" if _BARE.fullmatch(text) else text, zero=False)
+
+
+def _say(lines: Iterable[str]) -> None:
+    print("\n".join(lines))

@@ -1,0 +1,105 @@
+"""What to cut, how sure it is to reach, and what would save cord: the first part of the page."""
+
+import shlex
+from collections.abc import Iterator
+from textwrap import wrap
+from typing import Final
+
+from coach.plan.plan_model import Plan
+from coach.plan.wording.strand_names import cord_look
+from coach.quantities import show_cut, show_length, show_mass
+from coach.report.plan_report import PlanReport
+from coach.report.report_phrases import PURPOSES, estimated_words, promise, swatch_words
+from coach.report.to_cut import CordToCut, Deciding, PiecesToCut
+from coach.text import capital, counted, one_line
+
+WIDTH: Final = 78
+_INDENT: Final = " " * 15
+
+
+def folded(text: str, indent: str = "  ") -> list[str]:
+    """Return text as lines that the page has room for."""
+    return wrap(text, WIDTH, initial_indent=indent, subsequent_indent=indent)
+
+
+def cutting(report: PlanReport, called: str = "") -> Iterator[str]:
+    """Yield the cut list in lines, with what it promises and what would save cord.
+
+    `called` is what the project is called on the command line; a swatch is offered where it is.
+    """
+    yield f"Cut for {report.copies} of them" if report.copies > 1 else "Cut"
+    for cord in report.cords:
+        for pieces in cord.pieces:
+            yield from _cut(cord, pieces, report.unit)
+        yield f"{_INDENT}{_in_all(cord, report)}"
+        yield from folded(estimated_words(cord.cord), _INDENT)
+    decides = f"{capital(report.decides)} decides: it is the likeliest to fall short."
+    yield from folded(f"{promise(report)} {decides}")
+    for text in _savings(report, called):
+        yield from folded(text)
+
+
+def _in_all(cord: CordToCut, report: PlanReport) -> str:
+    """Say what a cord comes to, what that weighs, and what one repeat more takes."""
+    weighs = f", about {show_mass(cord.mass_g)}" if cord.mass_g and round(cord.mass_g) else ""
+    whole = f"in all {show_cut(cord.cut.total_mm, report.unit)}{weighs}"
+    if not cord.cut.per_repeat_mm:
+        return whole
+    more = show_length(cord.cut.per_repeat_mm, report.unit)
+    return f"{whole}; one {report.varied} more takes {more} a piece"
+
+
+def _cut(cord: CordToCut, pieces: PiecesToCut, unit: str) -> Iterator[str]:
+    cut = pieces.cut
+    purpose = f", {PURPOSES[cut.origin]}" if PURPOSES[cut.origin] else ""
+    told = f"{counted(cut.pieces, 'piece')} of {show_cut(cut.cut_mm, unit)}{purpose}"
+    what = f"  {cord.cord.id:12} {told} ({cord_look(cord.cord)})"
+    yield from wrap(what, WIDTH, subsequent_indent=_INDENT)
+    if pieces.whose:
+        yield from folded(f"for {pieces.whose}", _INDENT)
+    yield from folded(_decided(pieces.deciding), _INDENT)
+
+
+def _decided(deciding: Deciding) -> str:
+    """Say which strand needs the whole length, and the count in which it takes its last cord."""
+    name = f"strand {deciding.place} ({deciding.label})" if deciding.place else deciding.label
+    if deciding.tie is None:
+        return f"Longest need: {name}, for its tail."
+    return f"Longest need: {name}, up to count {deciding.tie} ({', '.join(deciding.where)})."
+
+
+def _savings(report: PlanReport, called: str) -> Iterator[str]:
+    """Yield what sorting, another fold and a swatch save of cord, where they do."""
+    unit = report.unit
+    for cord in report.cords:
+        if saved_mm := cord.cut.sorted_mm:
+            yield (
+                f"Cut by need, {cord.cord.id} takes {show_cut(saved_mm, unit)} less than in one "
+                "length."
+            )
+    for fold in report.folds:
+        saved, whole = (show_cut(mm * report.copies, unit) for mm in (fold.saved_mm, fold.whole_mm))
+        yield f"‘fold: fit’ for {fold.cord} would save {saved} of {whole}."
+    if report.offer and called:
+        told = swatch_words(report.offer, unit, report.margin)
+        yield f"{told}: coach swatch {shlex.quote(one_line(called))}"
+
+
+def cutting_json(plan: Plan, report: PlanReport) -> dict[str, object]:
+    """Return how sure the cut list is and what would save cord, for other programs; in mm."""
+    found, offer = report.outlook, report.offer
+    return {
+        "margin": report.margin,
+        "sure": report.sure if report.margin is None else None,
+        "reach": round(found.reach, 3),
+        "extra": [round(share, 3) for share in found.extra],
+        "decided_by": plan.strands[found.decides].id,
+        "swatch": None if offer is None else {
+            "knot": offer.swatch.knot, "cord": offer.swatch.cord,
+            "saves_mm": round(offer.saves_mm, 1),
+        },
+        "fold_fit": [
+            {"cord": fold.cord, "saves_mm": round(fold.saved_mm * report.copies, 1)}
+            for fold in report.folds
+        ],
+    }  # fmt: skip

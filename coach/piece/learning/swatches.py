@@ -1,0 +1,112 @@
+"""What a measured swatch teaches of a cord and a hand, and which of its measures surprise."""
+
+from dataclasses import dataclass, replace
+from math import hypot
+from typing import Final
+
+from coach.pace.cord import Figure, Learnt, Sight, learn
+from coach.piece.learning.beliefs import Beliefs, hands_of, shared
+from coach.plan.doubt.doubt import told
+from coach.plan.doubt.swatch import Swatch
+from coach.plan.doubt.swatch_offer import expected_of
+from coach.plan.measure.tension import Slopes
+from coach.plan.plan_model import remeasured
+
+_TURNS: Final = 3  # slopes are so nearly straight that the figures stand still after two
+
+
+_FAR: Final = 3.0  # standard deviations: what is farther off is questioned
+_LIKE: Final = 0.12  # how near a ratio is to one that has a reason
+_MOST: Final = 1.0  # of a compression: no cord is thicker than it is
+_INCH_CM: Final = 2.54
+
+
+@dataclass(frozen=True, slots=True)
+class Doubtful:
+    """A measure that surprises: what is likely instead in mm, and why it may be wrong.
+
+    One that is `impossible` is not to be taken, however often it is said.
+    """
+
+    low_mm: float
+    high_mm: float
+    reason: str
+    impossible: bool = False
+
+
+def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: float) -> Learnt:
+    """Return what is thought of cord and knot once the swatch was measured.
+
+    Args:
+        swatch: The swatch, planned in the hands that the beliefs take for likely.
+        beliefs: What was thought beforehand.
+        length_mm: How long the run of knots came out.
+        took_mm: What the ends that knotted took together.
+    """
+    project, plan = swatch.plan.project, swatch.plan
+    figures: tuple[Figure, Figure] = ((swatch.cord, ""), (swatch.cord, swatch.knot))
+    believed = told(project, hands_of(beliefs), figures)
+    learnt = believed
+    for _ in range(_TURNS):
+        at = {figure: plan.hands.figure(figure) for figure in figures}
+        sights = [
+            Sight(slopes, expected, seen, sd)
+            for (slopes, expected, sd), seen in zip(
+                expected_of(swatch, plan), (length_mm, took_mm), strict=True
+            )
+        ]
+        learnt = learn(believed, at, sights)
+        plan = remeasured(
+            plan, plan.hands.with_figures(dict(zip(figures, learnt.means, strict=True)))
+        )
+    return learnt
+
+
+def question_length(swatch: Swatch, beliefs: Beliefs, length_mm: float) -> Doubtful | None:
+    """Return what is to be asked about a run's measured length, None where it is likely."""
+    slopes, expected, sd = next(expected_of(swatch, swatch.plan))
+    compression = swatch.plan.hands.compression_of(swatch.cord)
+    impossible = compression * length_mm / expected > _MOST + _FAR * sd / expected
+    return _question(swatch, beliefs, slopes, (expected, length_mm, sd), impossible=impossible)
+
+
+def question_took(swatch: Swatch, beliefs: Beliefs, took_mm: float) -> Doubtful | None:
+    """Return what is to be asked about the cord that the ends took, None where it is likely."""
+    _, (slopes, expected, sd) = expected_of(swatch, swatch.plan)
+    asked = _question(swatch, beliefs, slopes, (expected, took_mm, sd))
+    ends = len(swatch.ends)
+    if asked and ends > 1 and abs(took_mm * ends / expected - 1) < _LIKE:
+        return replace(asked, reason="Was that one end alone? Both together are wanted.")
+    return asked
+
+
+def _question(
+    swatch: Swatch,
+    beliefs: Beliefs,
+    slopes: Slopes,
+    measure: tuple[float, float, float],
+    *,
+    impossible: bool = False,
+) -> Doubtful | None:
+    expected, seen, sd = measure
+    figures = ((swatch.cord, ""), (swatch.cord, swatch.knot))
+    before = told(swatch.plan.project, hands_of(beliefs), figures)
+    off = hypot(before.spread(slopes), sd)
+    if abs(seen - expected) <= _FAR * off and not impossible:
+        return None
+    low, high = max(0.0, expected - 2 * off), expected + 2 * off
+    return Doubtful(low, high, _reason(seen / expected), impossible)
+
+
+def _reason(ratio: float) -> str:
+    """Return why a measure may be so many times what it should be."""
+    if abs(ratio * _INCH_CM - 1) < _LIKE or abs(ratio / _INCH_CM - 1) < _LIKE:
+        return "Inches and centimetres mixed up?"
+    if abs(ratio * 10 - 1) < _LIKE or abs(ratio / 10 - 1) < _LIKE:
+        return "Is the decimal point where it belongs?"
+    return "Are there ten knots, and is it the run alone that was measured?"
+
+
+def beliefs_from(swatch: Swatch, learnt: Learnt) -> Beliefs:
+    """Return what a swatch teaches of its cord and its knot, as it is kept."""
+    return shared(learnt, ((swatch.cord, ""), (swatch.cord, swatch.knot)))

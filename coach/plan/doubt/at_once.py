@@ -1,0 +1,35 @@
+"""Ranges that hold at once: how wide each must be so that all of them hold four times in five."""
+
+from collections.abc import Sequence
+from math import sqrt
+from typing import Final
+
+from coach.plan.doubt.even_points import MOST, normal_points
+from coach.plan.doubt.matrices import cholesky
+
+Z80: Final = 1.2815515655446004
+"""Half the width of the middle 80 % of a normal, in standard deviations."""
+_SHARE: Final = 0.8
+_PAIRS: Final = 512
+
+
+def deviations_at_once(covariance: Sequence[Sequence[float]]) -> float:
+    """Return the deviations within which all of some normals lie at once four times in five.
+
+    One that is known exactly is left out, and so are those after the first eight. What moves
+    together needs hardly more than one alone.
+    """
+    at = [i for i, row in enumerate(covariance) if row[i] > 0][:MOST]
+    if len(at) <= 1:
+        return Z80
+    sds = [sqrt(covariance[i][i]) for i in at]
+    lower = cholesky(
+        [[covariance[i][j] / (a * b) for j, b in zip(at, sds, strict=True)]
+         for i, a in zip(at, sds, strict=True)]
+    )  # fmt: skip
+    size = range(len(at))
+    farthest = sorted(
+        max(abs(sum(lower[i][k] * point[k] for k in range(i + 1))) for i in size)
+        for point in normal_points(len(at), _PAIRS)
+    )
+    return farthest[int(_SHARE * len(farthest))]

@@ -1,0 +1,69 @@
+"""Points of a normal in several directions, spread evenly, the same in every run.
+
+Halton's points (*Numer. Math.* 2, 1960; from memory), each with its mirror image, so that means
+are met exactly. They are good for a handful of directions; `main_directions` finds that many.
+"""
+
+from collections.abc import Sequence
+from functools import lru_cache
+from math import hypot
+from operator import mul
+from statistics import NormalDist
+from typing import Final, TypeAlias
+
+Point: TypeAlias = tuple[float, ...]
+_BASES: Final = (2, 3, 5, 7, 11, 13, 17, 19)
+MOST: Final = len(_BASES)
+"""Directions at most."""
+_FIRST: Final = 21  # the first points lie in rows
+_SMALL: Final = 0.05  # of the longest vector: what is less in a further direction is left out
+
+
+@lru_cache(maxsize=32)
+def normal_points(directions: int, pairs: int) -> tuple[Point, ...]:
+    """Return so many points of a standard normal in some directions, and their mirror images."""
+    quantile = NormalDist().inv_cdf
+    points = []
+    for number in range(_FIRST, _FIRST + pairs):
+        point = tuple(quantile(_inverse(number, base)) for base in _BASES[:directions])
+        points += [point, tuple(-value for value in point)]
+    return tuple(points)
+
+
+def _inverse(number: int, base: int) -> float:
+    """Return a number's digits in a base, mirrored at the point: between 0 and 1."""
+    share, found = 1.0, 0.0
+    while number:
+        number, digit = divmod(number, base)
+        share /= base
+        found += digit * share
+    return found
+
+
+def main_directions(vectors: Sequence[Point]) -> list[Point]:
+    """Return a few directions, square to each other, in which nearly all of these vectors lie.
+
+    The first is that of the longest one, the next that of the longest rest, and so on.
+    """
+    found: list[Point] = []
+    rests = list(dict.fromkeys(vectors))
+    longest = max((hypot(*rest) for rest in rests), default=0.0)
+    while rests and len(found) < MOST:
+        rest = max(rests, key=lambda vector: hypot(*vector))
+        length = hypot(*rest)
+        if length <= _SMALL * longest:
+            break
+        way = tuple(value / length for value in rest)
+        found.append(way)
+        rests = [_less(vector, way) for vector in rests]
+    return found
+
+
+def along(vector: Sequence[float], ways: Sequence[Point]) -> Point:
+    """Return how far a vector goes in each of some directions."""
+    return tuple(sum(map(mul, vector, way)) for way in ways)
+
+
+def _less(vector: Point, way: Point) -> Point:
+    far = sum(map(mul, vector, way))
+    return tuple(value - far * one for value, one in zip(vector, way, strict=True))

@@ -1,0 +1,34 @@
+"""Wraps go round in whole turns: what they take jumps by a turn as cord gives a little more."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from coach.knots import geometry
+from coach.plan.plan_model import Plan
+from coach.project.model import Gathering
+
+_TURN_SD: Final = 12**-0.5  # of a number that may be anything from none to one more. Geometry.
+_HALF: Final = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Turns:
+    """By how much the mean of all cords takes more than one as it likely gives; its sd; in mm."""
+
+    more_mm: float
+    sd_mm: float
+
+
+def whole_turns(plan: Plan) -> dict[int, Turns]:
+    """Return what whole turns do to each strand that wraps a length."""
+    found = {}
+    for step in plan.steps:
+        if isinstance(step.source, Gathering):
+            wrap = plan.counts[step.first].knotters[0]
+            cord, length_mm = plan.strands[wrap].cord, step.source.length_mm
+            thick = plan.project.cords[cord].diameter_mm * plan.hands.compression_of(cord)
+            turns = geometry.gathering_turns(thick, length_mm)
+            turn_mm = plan.ledgers[wrap].total_mm / turns
+            more = length_mm / thick + _HALF - turns
+            found[wrap] = Turns(more * turn_mm, _TURN_SD * turn_mm)
+    return found

@@ -1,0 +1,62 @@
+"""Who does what, with the numbers of strands in large figures of the strands' colours."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from rich.style import Style
+from rich.text import Text
+
+from coach.plan.wording.who import Who
+from coach.text import one_line
+from coach.tui.layout.big_digits import HEIGHTS, large, large_width
+from coach.tui.layout.styled_text import Inks
+
+_APART: Final = 3  # columns between two numbers, which must not be read as one
+
+
+def who_lines(parts: Sequence[Who], inks: Inks, width: int, rows: int) -> list[Text]:
+    """Return the parts on `rows` lines at most, in the tallest figures that fit.
+
+    Words stand on the last line, as on one line of writing with the figures. Where not even the
+    lowest figures fit, it is one line of type, or none at all.
+    """
+    for tall in (size for size in HEIGHTS if size <= rows):
+        if _width(parts, tall) <= width:
+            return [_line(parts, inks, tall, y) for y in range(tall)]
+    typed = Text(" ").join(Text(one_line(part.text), _ink(part, inks)) for part in parts)
+    return [typed] if parts and rows and typed.cell_len <= width else []
+
+
+def _width(parts: Sequence[Who], rows: int) -> int:
+    if not any(part.large for part in parts):
+        return 1 << 16  # type does for words alone
+    wide = [large_width(int(p.text), rows) if p.large else Text(p.text).cell_len for p in parts]
+    return sum(wide) + sum(map(_gap, parts, parts[1:]))
+
+
+def _gap(before: Who, after: Who) -> int:
+    return _APART if before.large and after.large else _APART - 1
+
+
+def _line(parts: Sequence[Who], inks: Inks, rows: int, y: int) -> Text:
+    """Return one of the lines; `y` counts them from the top."""
+    line, before = Text(), None
+    for part in parts:
+        if before:
+            line += Text(" " * _gap(before, part))
+        line += Text(_piece(part, inks, rows, y), _ink(part, inks))
+        before = part
+    return line
+
+
+def _piece(part: Who, inks: Inks, rows: int, y: int) -> str:
+    if part.large:
+        return large(int(part.text), rows, plain=inks.plain)[y]
+    word = one_line(part.text)
+    return word if y == rows - 1 else " " * Text(word).cell_len
+
+
+def _ink(part: Who, inks: Inks) -> Style:
+    if part.strand is None:
+        return inks.style("text", bold=True)
+    return inks.named(part.strand, bold=True)

@@ -1,0 +1,73 @@
+"""The manual: every page is there, fits its width, and tells all that can be typed."""
+
+import re
+import shlex
+import shutil
+
+import pytest
+from processes import coach, run
+from test_docs import SHOWN
+
+from coach.cli.arguments import Call, all_calls
+from coach.cli.manual.man_page import man_page
+from coach.cli.manual.pages import WRITTEN, all_pages, page_named, written
+from coach.cli.manual.reading import WIDEST, rendered
+from coach.cli.registry import COMMANDS, called
+
+NAMES = (*WRITTEN, *COMMANDS)
+CODE = re.compile(r"```.*?```", re.DOTALL)
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("columns", [40, 80, 200])
+def test_a_page_stays_within_the_terminal(name: str, columns: int) -> None:
+    """Lines of code are kept whole; nothing else is wider, nor wider than is read with ease."""
+    text = CODE.sub("", page_named(name).text())
+    lines = rendered(text, columns, styled=False).splitlines()
+    assert max(map(len, lines)) <= min(columns, WIDEST)
+    assert "|---|" not in "".join(lines)
+
+
+@pytest.mark.parametrize("call", all_calls(), ids=lambda call: call.name)
+def test_the_page_of_a_command_tells_every_option_and_what_it_is_for(call: Call) -> None:
+    text = page_named(call.name).text()
+    for option in call.own_options:
+        assert f"`{', '.join(option.flags)}" in text
+        assert option.help.replace("|", "\\|") in text
+        assert option.help, f"{call.name} {option.flags} says nothing of itself"
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_call_that_a_commands_page_shows_can_be_made(name: str) -> None:
+    shown = SHOWN.findall(written(f"commands/{name}"))
+    calls = [shlex.split(line.partition(" > ")[0]) for line in shown]
+    assert any(call[1:2] == [name] for call in calls)
+    for call in calls:
+        if len(call) > 1:
+            assert called(call[1:])[0].name == call[1]
+
+
+def test_all_pages_are_listed_with_what_they_are_about() -> None:
+    listed = coach("manual", check=True).stdout.splitlines()
+    assert [line.split()[2] for line in listed] == list(NAMES)
+    assert all(page.about for page in all_pages())
+
+
+def test_piped_it_is_plain_text_and_as_it_is_written_on_asking() -> None:
+    plain = coach("manual", "questions", check=True).stdout
+    assert "My strand runs short" in plain
+    assert not re.search(r"^#|\*\*|\x1b", plain, re.MULTILINE)
+    written = coach("manual", "questions", "--markdown", check=True).stdout
+    assert written.startswith("# Questions at the bench\n")
+
+
+def test_the_man_page_tells_every_command_option_and_exit_status() -> None:
+    page = man_page().replace("\\-", "-")
+    for call in all_calls():
+        assert f".SS coach {call.name}" in page
+        for option in call.own_options:
+            assert f".B {', '.join(option.flags)}" in page
+    assert not [line for line in page.splitlines() if line.startswith("'")]
+    if shutil.which("groff"):
+        done = run(["groff", "-man", "-Tutf8", "-rLL=200n", "-ww", "-z"], typed=man_page())
+        assert (done.returncode, done.stderr) == (0, "")
