@@ -66,19 +66,20 @@ class BoardDrawing:
         rows = [*self._made(done, frame, max(0, height - len(labels)), roomy=roomy), *labels]
         return window(rows, frame, order, plan.counts[done] if done < plan.total else None, width)
 
-<<<<<<< HEAD
     def _of(self, plan: Plan) -> "BoardDrawing":
         """Return the drawing of one of the plan's boards, kept until another is at hand."""
         if self._board is None or self._board[0] is not plan:
             self._board = plan, BoardDrawing(plan, self._glyphs)
         return self._board[1]
-=======
+
     def whole(self, width: int) -> tuple[tuple[Cell, ...], ...]:
         """Draw the finished piece from top to bottom in so many columns, its ends cut short.
 
         One that is longer than can be shown says how much more is above.
         """
-        plan = self._plan
+        plan, _ = at_hand(self._plan, self._plan.total)
+        if plan is not self._plan:
+            return self._of(plan).whole(width)
         frame = self._frame_of(plan.finish, width, _WHOLE)
         steps, top = self._recently(plan.total, frame, _WHOLE)
         lines = ShownLines(plan, plan.total, frame, _WHOLE)
@@ -90,7 +91,6 @@ class BoardDrawing:
         """Choose where the strands hang in so many columns and lines."""
         slanting = height >= _ROOMY and any(self._slanting)
         return _frame(len(order), width, self._glyphs, _pitches(self._glyphs, height, slanting))
->>>>>>> main
 
     def _made(self, done: int, frame: Frame, room: int, *, roomy: bool) -> list[Line]:
         """Return what stands above the labels: what is made as far as it fits, and cords from it.
