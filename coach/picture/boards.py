@@ -7,7 +7,8 @@ from typing import Final
 from coach.picture.scene import Box, Fitting, Run, Scene, Shape, Stretch, Tie
 from coach.plan.measure.section_measures import sides
 from coach.plan.plan_model import Plan
-from coach.plan.sections import SectionPlan, main_section
+from coach.plan.section_plans import SectionPlan
+from coach.plan.sections import main_section
 from coach.plan.steps import PlannedStep
 
 _BETWEEN: Final = 0.15  # between pieces that lie side by side, of the wider one
@@ -51,7 +52,7 @@ def _whole(plan: Plan, number: int, done: int, draw: Draw) -> Scene:
     return replace(scene, length_mm=plan.places.made_mm[_seen(own, done, plan)])
 
 
-def _seen(own: SectionPlan, done: int, plan: Plan) -> int:
+def _seen(own: SectionPlan[Plan], done: int, plan: Plan) -> int:
     """Return the count after which the length of a section is told."""
     made = own.done(done)
     return own.counts[made - 1] + 1 if made and plan.step_at(done) is not None else done

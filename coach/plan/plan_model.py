@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from coach.plan.measure.ledger import KnotTotals
     from coach.plan.measure.measure import Measures
     from coach.plan.measure.places import Places
-    from coach.plan.sections import SectionPlan
+    from coach.plan.section_plans import SectionPlan
 
 __all__ = [
     "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
@@ -42,15 +42,15 @@ class Plan(Unfolded):
         if self.sections:
             from coach.plan.measure.section_measures import measured_sections
 
-            return measured_sections(self, by_knot=by_knot)
+            return measured_sections(self, self.by_section, by_knot=by_knot)
         from coach.plan.measure.measure import measured
 
         return measured(self, by_knot=by_knot)
 
     @cached_property
-    def by_section(self) -> "tuple[SectionPlan, ...]":
+    def by_section(self) -> "tuple[SectionPlan[Plan], ...]":
         """The work on each board as a plan of its own; empty where there is one board."""
-        from coach.plan.sections import section_plans
+        from coach.plan.section_plans import section_plans
 
         return section_plans(self)
 

@@ -7,7 +7,6 @@ they lay it out, not in what they gather. Lengths are in mm, times in seconds.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from coach.knots.explanation import How
 from coach.pace.estimate import Range
 from coach.plan.as_json import tie_counts
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list, with_repeats
@@ -18,7 +17,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.resize.varying import varied
 from coach.plan.wording.cautions import cautions
 from coach.plan.wording.from_left import MOST, from_left
-from coach.plan.wording.knot_how import own_hows
+from coach.plan.wording.knot_how import How, own_hows
 from coach.plan.wording.strand_names import strand_words
 from coach.report.made_apart import MadeApart, made_apart
 from coach.report.off_middle import off_middle

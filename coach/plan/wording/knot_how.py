@@ -4,6 +4,8 @@ from coach.knots.explanation import How, Side, begun_over, how, own_how
 from coach.plan.plan_model import Plan
 from coach.project import model
 
+__all__ = ["How", "how_at", "own_hows"]
+
 
 def how_at(plan: Plan, number: int, side: Side | None = None) -> How:
     """Return how the knot of count `number` is tied, begun on its own side or the one asked for.

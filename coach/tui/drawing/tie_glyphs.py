@@ -6,7 +6,7 @@ from typing import Final
 from coach.knots import names
 from coach.plan.plan_model import Count
 from coach.tui.drawing import solid_cords, solid_ties
-from coach.tui.drawing.bundle_glyphs import bundle_lines
+from coach.tui.drawing.bundle_glyphs import bundle_lines, on_bar
 from coach.tui.drawing.cells import Cell, Glyphs, Line
 
 _BUNDLED: Final = (names.OVERHAND, names.DOUBLE_OVERHAND, names.BARREL, names.GATHERING)
@@ -103,7 +103,7 @@ def tie_lines(
     turn with it.
     """
     if not count.fillers and count.knot in names.AROUND_KNOTS:  # onto something rigid
-        return [_on_bar(glyphs, count.knotters[0], at[count.knotters[0]])]
+        return [on_bar(glyphs, count.knotters[0], at[count.knotters[0]])]
     if glyphs.wide:
         return _solid(glyphs, count, at, place, roomy=roomy)
     if count.knot in _BUNDLED or count.knot not in names.KNOTS:
@@ -208,13 +208,6 @@ def _around(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[L
         line[start] = Cell(_side(glyphs, count.knot, turn, join, rightward), "knot", knotter)
         lines.append({x: cell._replace(part="knot") for x, cell in line.items()})
     return lines
-
-
-def _on_bar(glyphs: Glyphs, knotter: int, x: int) -> Line:
-    """Draw a hitch onto a bar."""
-    line = {at: Cell(glyphs.bar, "bar") for at in range(x - 2, x + 3)}
-    turns = range(x, x + 2) if glyphs.hitch[0] else (x,)
-    return {**line, **{at: Cell(glyphs.hitch[0], "knot", knotter) for at in turns}}
 
 
 def _side(glyphs: Glyphs, knot: str, turn: int, join: str, rightward: bool) -> str:
