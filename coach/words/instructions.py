@@ -6,10 +6,12 @@ from dataclasses import dataclass, field, replace
 from itertools import groupby
 from typing import Final, Literal
 
+from coach.plan.compile.making import made_later
 from coach.plan.plan_model import Direction, Plan, PlannedStep
 from coach.plan.wording.step_phrases import goes_round, taking_up
 from coach.project import model
-from coach.text import capital, listed, one_line, times_over
+from coach.text import capital, figure, listed, one_line, times_over
+from coach.words.hanging import hanging
 from coach.words.phrases import group_list
 from coach.words.printed_steps import same_row, told
 
@@ -62,6 +64,10 @@ def instructions(plan: Plan) -> tuple[Instruction, ...]:
     _write(writer, plan.project.start.before_fold, 0)
     unfolded = [replace(line, unfolded=True) for line in writer.lines]
     writer.lines.clear()
+    later = made_later(plan.project)
+    for name, apart in plan.project.apart.items():
+        if name not in later:
+            _write_apart(writer, apart, 0)
     _write(writer, plan.project.work, 0)
     return (*unfolded, *writer.lines)
 
@@ -74,13 +80,15 @@ def _write(writer: _Writer, steps: Sequence[model.Step], depth: int) -> None:
             _write_use(writer, first, depth)
         elif isinstance(first, model.Each):
             _write_each(writer, first, depth)
+        elif isinstance(first, model.Make):
+            _write_apart(writer, writer.plan.project.apart[first.apart], depth)
         else:
             _write_step(writer, (first, *more), depth)
 
 
 def _alike(step: model.Step) -> tuple[object, ...]:
     """Return what steps have in common that are printed as one: words, way and place."""
-    if isinstance(step, (model.Use, model.Each)):
+    if isinstance(step, (model.Use, model.Each, model.Make)):
         return (id(step),)
     return (type(step), told(step, _way(step)))
 
@@ -100,7 +108,7 @@ def _write_step(writer: _Writer, alike: Sequence[model.Step], depth: int) -> Non
     if len(alike) > 1:
         text += f" Do this {times_over(len(alike))} in all.{_in_turn(writer, seen)}"
     writer.number += 1
-    notes = [one_line(step.about.note) for step in alike if step.about.note]
+    notes = [note for step in alike for note in _notes(step.about)]
     turned = next((s for s in writer.planned[id(first)] if s.mirrored), None)
     writer.lines.append(
         Instruction(
@@ -133,7 +141,13 @@ def _how(step: model.Step, way: Direction) -> tuple[object, ...]:
     """Return all that two rows share which differ only in their strands; () for other steps."""
     if not isinstance(step, model.Row) or step.weave:
         return ()
-    return (step.knots, step.times, step.mover_holds, step.lie, step.slope_deg, way)
+    return (step.knots, step.times, step.mover_holds, step.lie, step.slope_deg, step.first, way)
+
+
+def _notes(about: model.About) -> tuple[str, ...]:
+    """Return what the writer says of a step; words meant for the first repeat say so."""
+    once = f"The first time: {one_line(about.note_once)}" if about.note_once else ""
+    return tuple(filter(None, (once, one_line(about.note))))
 
 
 def _shown(step: model.Step) -> int:
@@ -176,7 +190,7 @@ def _in_turn(writer: _Writer, seen: Sequence[Sequence[PlannedStep]]) -> str:
 
 
 def _write_use(writer: _Writer, use: model.Use, depth: int) -> None:
-    notes = (one_line(use.about.note),) if use.about.note else ()
+    notes = _notes(use.about)
     if use.part in writer.written:
         steps = _steps(*writer.written[use.part])
         again = f"Work {use.part} again ({steps}){_often(use)}.{_mirrored(use)}"
@@ -204,11 +218,36 @@ def _often(use: model.Use) -> str:
 
 def _mirrored(use: model.Use) -> str:
     """Say which repeats are mirrored."""
-    if use.mirror == "all":
-        return f" Mirror {'every repeat' if use.times > 1 else 'them'} {_EXCHANGED}."
-    if use.mirror == "every second" and use.times > 1:
-        return f" Mirror every second repeat {_EXCHANGED}."
+    return _turned(use.mirror, use.times, "repeat")
+
+
+def _turned(mirror: str, times: int, what: str) -> str:
+    """Say which of some repeats or groups are mirrored."""
+    if mirror == "all":
+        return f" Mirror {f'every {what}' if times > 1 else 'them'} {_EXCHANGED}."
+    if mirror == "every second" and times > 1:
+        return f" Mirror every second {what} {_EXCHANGED}."
     return ""
+
+
+def _write_apart(writer: _Writer, apart: model.Apart, depth: int) -> None:
+    """Write a part that is made by itself: how it hangs, its work, and how often it is made."""
+    own = next(s for s in writer.plan.by_section if s.section.name == apart.name)
+    at = len(writer.lines)
+    writer.lines.append(Instruction(""))
+    first = writer.number + 1
+    outer, writer.window = writer.window, len(own.plan.start)
+    _write(writer, apart.start.before_fold, depth + 1)
+    folded = writer.number
+    _write(writer, apart.work, depth + 1)
+    writer.window, writer.row = outer, ()
+    made = f"{figure(apart.make)} {apart.name}s" if apart.make > 1 else f"the {apart.name}"
+    loop = f"{capital(_steps(first, folded))}, then fold. " if folded >= first else ""
+    text = (
+        f"Make {made} separately. {loop}{hanging(own.plan)} "
+        f"Work {_steps(folded + 1, writer.number)}.{_turned(apart.mirror, apart.make, 'one')}"
+    )
+    writer.lines[at] = Instruction(text, 0, depth, (), role="part")
 
 
 def _steps(first: int, last: int) -> str:
@@ -224,13 +263,12 @@ def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
     outer, writer.window = writer.window, len(each.groups.members[0].items) or writer.window
     _write(writer, each.steps, depth + 1)
     writer.window, writer.row = outer, ()
-    turned = {"all": "every", "every second": "every second"}.get(each.mirror, "")
     text = (
         f"Work {_steps(first, writer.number)} on {group_list(each.groups)} in turn, counting each "
         f"group's strands from 1."
     )
-    text += f" Mirror {turned} group {_EXCHANGED}." if turned else ""
-    notes = (one_line(each.about.note),) if each.about.note else ()
+    text += _turned(each.mirror, len(each.groups.members), "group")
+    notes = _notes(each.about)
     writer.lines[at] = Instruction(text, 0, depth, notes, role="part")
 
 

@@ -14,7 +14,7 @@ _MOST_GROUPS: Final = 4
 
 def spoken(knot: str, number: int = 1) -> str:
     """Return a knot as it is said, with the word that explains it; one has its article."""
-    said = CATALOGUE[knot].said_as
+    said = CATALOGUE[knot].said_as if knot in CATALOGUE else ""
     aside = f" ({said})" if said else ""
     return f"{an(knot) if number == 1 else counted_words(number, knot)}{aside}"
 

@@ -8,12 +8,11 @@ from collections import Counter
 
 from coach.knots import names
 from coach.plan.plan_model import Direction
+from coach.plan.wording.lengths import a_length, centimetres
 from coach.plan.wording.step_phrases import (
     ALL_ENDS,
     TURN_OVER,
-    a_length,
     adding_words,
-    centimetres,
     crossing_words,
     plait_words,
     trim_words,
@@ -22,6 +21,7 @@ from coach.plan.wording.strand_names import strands_at
 from coach.project import model
 from coach.quantities import show_time
 from coach.text import capital, counted_words, figure, listed, plural
+from coach.words.bench_told import told_at_bench
 from coach.words.phrases import each_of, group_list, on_each, places, spoken
 
 
@@ -98,7 +98,7 @@ def _unknotted(step: model.Step) -> str:  # noqa: PLR0911 - one short case for e
         case model.Trim():
             return trim_words(step, places(step.strands, ALL_ENDS))
         case _:
-            return capital(f"{step.about.name or 'carry on'}.")
+            return told_at_bench(step) or capital(f"{step.about.name or 'carry on'}.")
 
 
 def _mover(step: model.Row, cord: str) -> str:
@@ -115,7 +115,8 @@ def _row(step: model.Row, direction: Direction, cord: str) -> str:
         return f"{held}, tie {what} with {over}."
     lie = {"slant": ", slanting down", "level": ", level"}.get(step.lie or "", "") + slope
     lie += "," if step.lie else ""
-    return f"Take {mover} to the {direction}{lie} and tie {what} with it round {over}."
+    begun = f", first {step.first} it" if step.first else ""
+    return f"Take {mover} to the {direction}{lie} and tie {what} with it round {over}{begun}."
 
 
 def same_row(step: model.Row, cord: str) -> str:

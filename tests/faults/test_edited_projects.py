@@ -45,7 +45,7 @@ THICKER = ("diameter: 2 mm", "diameter: 3 mm")
         (LATER, 6, True, 6, f"{ON_FOUR}, five times.*was {ON_FOUR}, three times"),
         (LATER, 25, True, 25, "square knot"),
         (LATER, 26, False, 28, "square knot"),
-        (EARLIER, 1, True, 1, "strap, step 1: .*6 times"),
+        (EARLIER, 1, True, 1, "strap, step 1: .*six times"),
         (EARLIER, 8, False, 10, r"strap, step 1: .*\(2 times\)"),
         (("takes: 1 min", "takes: 2 min"), 9, True, 9, "Only words, measures or times"),
         (MORE_REPEATS, 9, True, 9, "strap: made 3 times, was 2"),

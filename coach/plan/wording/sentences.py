@@ -8,7 +8,9 @@ from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed
-from coach.plan.wording.step_phrases import a_length, centimetres, gap_words, plain_sentence
+from coach.plan.wording.bench_phrases import own_knot_words, rigid_words
+from coach.plan.wording.lengths import a_length, centimetres
+from coach.plan.wording.step_phrases import gap_words, plain_sentence
 from coach.plan.wording.strand_names import strand_words, those
 from coach.project import model
 from coach.text import an, capital, counted_words
@@ -29,6 +31,10 @@ def sentence(plan: Plan, done: int) -> str:
         return before + _row(plan, step, done)
     if step.role in ("plain", "braid"):
         return before + plain_sentence(plan, step, done)
+    if isinstance(step.source, model.RigidRow):
+        return before + rigid_words(plan, step, done)
+    if isinstance(step.source, model.OwnTied):
+        return before + own_knot_words(step, count.knot, count.knotters)
     if step.role == "knot" and step.new_strands:
         return before + _clasp(plan, step, done)
     return before + _knot(plan, step, count)
@@ -36,7 +42,7 @@ def sentence(plan: Plan, done: int) -> str:
 
 def spoken(knot: str) -> str:
     """Return a knot's name with the word that explains it on a screen."""
-    said = CATALOGUE[knot].said_as
+    said = CATALOGUE[knot].said_as if knot in CATALOGUE else ""
     return f"{knot} ({said})" if said else knot
 
 
@@ -63,10 +69,17 @@ def _row(plan: Plan, step: PlannedStep, done: int) -> str:
     if holds:
         ties = f"{those(plan, step, crossed)} {'ties' if last else 'each tie'} {what} onto it"
         return f"Hold {moving} {way}. {capital(ties)}{'' if last else f'; now {now}'}."
+    begun = _begun(step)
     if last:
-        return f"Take {moving} {way}, tying {what} round {now}."
+        return f"Take {moving} {way}, tying {what} round {now}{begun}."
     every_one = f"each of {those(plan, step, crossed)}"
-    return f"Take {moving} {way}, tying {what} round {every_one}; now round {now}."
+    return f"Take {moving} {way}, tying {what} round {every_one}{begun}; now round {now}."
+
+
+def _begun(step: PlannedStep) -> str:
+    """Say which way the knotter of a row goes first, where the file says so."""
+    first = step.source.first if isinstance(step.source, model.Row) else ""
+    return f", first {first} it" if first else ""
 
 
 def _knots(knot: str, times: int) -> str:

@@ -9,6 +9,8 @@ from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.compile.walker import GROUP
 from coach.plan.measure.mounting import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
+from coach.plan.wording.bench_phrases import plain_bench_words
+from coach.plan.wording.lengths import a_length, centimetres
 from coach.plan.wording.strand_names import (
     is_all,
     positions_of,
@@ -22,18 +24,6 @@ from coach.text import an, capital, counted_words, figure, listed, plural, times
 
 ALL_ENDS = "all ends"
 TURN_OVER = "Turn the whole work over from side to side; right becomes left."
-
-
-def centimetres(length_mm: float) -> str:
-    """Return a length as a maker reads it: `3 cm`, `15 mm`."""
-    if length_mm < 20:  # noqa: PLR2004 - below two centimetres, makers say millimetres
-        return f"{length_mm:.3g} mm"
-    return f"{length_mm / 10:.4g} cm"
-
-
-def a_length(length_mm: float) -> str:
-    """Return a length with its article, as it stands before a thing: `a 3 cm`, `an 8 mm`."""
-    return an(centimetres(length_mm))
 
 
 def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
@@ -75,7 +65,8 @@ def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C9
         case model.Trim():
             return trim_words(source, ALL_ENDS if is_all(step, strands) else on)
         case _:
-            return capital(f"{source.about.name or 'carry on'}.")
+            named = f"{source.about.name or 'carry on'}."
+            return plain_bench_words(plan, step) or capital(named)
 
 
 def _minutes(time_s: float) -> str:
