@@ -47,7 +47,7 @@ def test_strands_hitched_onto_something_rigid_keep_their_order(onto: str) -> Non
     assert finish(plan) == [1, 2, 3, 4]
     assert plan.steps[0].direction == "left"
     assert sentence(plan, 0) == (
-        f"Strand 4 (c4) ties a clove hitch onto the {onto}; after it strands 3 and 2."
+        f"Strand 4 (c4) ties a clove hitch onto the {onto}; then strands 3 and 2."
     )
 
 
