@@ -5,6 +5,7 @@ own; here they are joined. Nothing here knows of a screen.
 """
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.reports.forecast import Forecast
@@ -64,6 +65,7 @@ class Work:
         """
         self.aids = aids or Aids()
         self._base, self._earlier = plan, earlier
+        sitting.hurry()
         self._following = Following(plan, sitting, now)
         self.sitting = sitting
         self.plan = plan = self._following.plan
@@ -80,7 +82,9 @@ class Work:
         self._watch = Watch(sitting)
         self.message = ""
         self.unspoken = ""
-        self._deeds = {**self._counting.by_action(), "mark": self._mark}
+        self._deeds = {
+            **self._counting.by_action(), "mark": self._mark, "give_back": self._give_back,
+        }  # fmt: skip
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
@@ -134,7 +138,7 @@ class Work:
         """
         self.message = self.unspoken = ""
         if action == "count" and self.presses.bounces(read_s):
-            self.message = "Too quick for a new press: taken as the same one."
+            self.message = self.presses.told()
             return ""
         if action in self._choices:
             self.message = self._choices[action]()
@@ -143,7 +147,7 @@ class Work:
             outcome = self._deeds[action]()
         except PieceError as error:
             outcome = Outcome(f"Not counted: {error}")
-        self.message = outcome.message
+        self.message = outcome.message or self.presses.told()
         return outcome.ring
 
     def leave(self) -> None:
@@ -183,6 +187,16 @@ class Work:
         except PieceError as error:
             self.message = str(error)
         return before != (self.sitting.state.seq, str(self.sitting.trouble), self.message)
+
+    def _give_back(self) -> Outcome:
+        """Count the presses that were taken for one."""
+        before, n = self.done, self.presses.merged
+        if not n:
+            return Outcome("No press was taken for the same one as another.")
+        outcome = self._counting.count_again(n)
+        self.presses.given_back()
+        told = f"Counted what was taken for the same press: {self.done - before} more."
+        return replace(outcome, message=told)
 
     def _mark(self) -> Outcome:
         words = f"Marked. {self.keys.shown('note')} writes the words, now or later."

@@ -82,6 +82,16 @@ class Counting:
             return Outcome()
         return Outcome(ring=self._made(1))
 
+    def count_again(self, n: int) -> Outcome:
+        """Count so many presses, each as a tie, a pass or a step."""
+        if self._tally.by(self.done) == "tie":
+            most = min(n, self._plan.total - self.done)
+            return Outcome(ring=self._made(most)) if most > 0 else self.count()
+        outcome = Outcome()
+        for _ in range(n):
+            outcome = self.count()
+        return outcome
+
     def rest(self) -> Outcome:
         """Count the rest of the step at hand as made."""
         step = self._plan.step_at(self.done)
