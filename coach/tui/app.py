@@ -198,7 +198,9 @@ class BenchApp(PaletteApp):
         except (CannotOpen, PieceError) as error:
             self._offer(str(error))
             return
-        self._opener.fit(wishing, lambda wish, plan: shelf.begin(message.key, wish, plan=plan))
+        self._opener.fit(
+            message.key, wishing, lambda wish, plan: shelf.begin(message.key, wish, plan=plan)
+        )
 
     def _follow(self) -> None:
         """Show what was done to the piece in another terminal."""
