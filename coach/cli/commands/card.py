@@ -1,9 +1,9 @@
-"""`coach card FILE -o card.html`: one page to print; `--svg` gives the picture at scale alone."""
+"""`coach card FILE -o card.html`: two sheets to print, for the maker or for who buys the piece."""
 
 import argparse
 from pathlib import Path
 
-from coach.card.card_page import page
+from coach.card.card_page import page, shop_page
 from coach.cli.output import print_page
 from coach.cli.project_files import read_aimed
 from coach.cli.shelf import NoSuchProject, add_project
@@ -20,7 +20,11 @@ from coach.report.plan_report import PlanReport, report_of
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
     add_project(parser)
-    parser.add_argument("--svg", action="store_true", help="the drawing at scale alone")
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--svg", action="store_true", help="the drawing at scale alone")
+    form.add_argument("--knots", action="store_true", help="with how each knot is tied")
+    form.add_argument("--shop", action="store_true",
+                      help="for somebody who buys it: picture, size, cords, cautions")  # fmt: skip
     add_output(parser, "PAGE")
 
 
@@ -32,11 +36,18 @@ def run(options: argparse.Namespace) -> int:
         return refused(str(error))
     if plan is None:
         return 1
-    text = _drawing(plan) if options.svg else page(plan, _report(plan))
+    text = _card(plan, options)
     if options.output == "-":
         print_page(text)
         return 0
     return written(Path(options.output), text, over=options.replace)
+
+
+def _card(plan: Plan, options: argparse.Namespace) -> str:
+    if options.svg:
+        return _drawing(plan)
+    report = _report(plan)
+    return shop_page(plan, report) if options.shop else page(plan, report, knots=options.knots)
 
 
 def _drawing(plan: Plan) -> str:
