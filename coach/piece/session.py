@@ -17,6 +17,7 @@ from coach.piece.events import (
     TakenBack,
     TookProject,
 )
+from coach.piece.judge import judged
 from coach.piece.pending_events import not_stored, put_after
 from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, TakenOver
 from coach.piece.state import State, fold
@@ -265,6 +266,7 @@ class Sitting:
             event = happening()
             if event is None:
                 return self.state
+            judged(event, self.state)
             after = fold(self.state, event)
             if self._waiting:
                 return self._wait(event, after)

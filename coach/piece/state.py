@@ -28,7 +28,9 @@ from coach.piece.events import (
     Happening,
     Joined,
     KeptProject,
+    LearntFrom,
     Left,
+    LeftOut,
     Measured,
     Noted,
     Opened,
@@ -61,7 +63,7 @@ class State:
     running pace of what was counted last, `declined` the CRC-32 of a changed project that the
     maker did not want. `happenings` are what the plan follows (see
     `coach.piece.changes.effective_plan`), and `beliefs` what was thought of cords and knots
-    beforehand.
+    beforehand. `teaches` is whether the next pieces learn from it.
     """
 
     seq: int = 0
@@ -83,6 +85,7 @@ class State:
     notes: tuple[Note, ...] = ()
     happenings: tuple[Happening, ...] = ()
     beliefs: Beliefs = field(default_factory=lambda: MappingProxyType({}))
+    teaches: bool = True
 
     @property
     def paused(self) -> bool:
@@ -215,6 +218,8 @@ def _set_aside(state: State, event: Aside) -> _Changed:
         return {"ticks": state.ticks | {(event.what, event.mark)}}
     if isinstance(event, Unticked):
         return {"ticks": state.ticks - {(event.what, event.mark)}}
+    if isinstance(event, LeftOut | LearntFrom):
+        return {"teaches": isinstance(event, LearntFrom)}
     return {"notes": noted(state.notes, event)} if isinstance(event, Noted) else _NOTHING
 
 

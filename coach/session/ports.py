@@ -1,6 +1,6 @@
 """What the bench is given from outside: pieces, projects and plans, settings and helpers."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -11,6 +11,7 @@ from coach.piece.changes.project_diff import Change
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.session.count_mode import Passes
+from coach.session.fitting import Wishing
 from coach.settings.overrides import Kept
 
 
@@ -74,6 +75,8 @@ class Aids:
         voice: Speaks; None where there is no speech at all.
         awake: Keeps the display on; None where that is not wanted.
         told: What is wrong with the maker's settings, in a line.
+        save_colours: Writes a colourway into a project's file, by what the project is known by;
+            returns the sentence that says so. Raises WrongColour.
     """
 
     kept: Kept = field(default_factory=Kept)
@@ -81,6 +84,7 @@ class Aids:
     voice: Voice | None = None
     awake: Awake | None = None
     told: str = ""
+    save_colours: Callable[[str, str, Mapping[str, str]], str] | None = None
 
 
 class Shelf(Protocol):
@@ -92,8 +96,8 @@ class Shelf(Protocol):
     def projects(self) -> Sequence[Offer]:
         """Return the projects that can be begun."""
 
-    def plan(self, key: str) -> Plan:
-        """Return the plan of a project, by the key of its offer."""
+    def fitting(self, key: str) -> Wishing:
+        """Return what fits a project, by the key of its offer, before it is begun."""
 
     def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
         """Begin a new piece of a project, fitted to a wish; `plan` is what follows from it."""

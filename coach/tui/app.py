@@ -194,11 +194,13 @@ class BenchApp(PaletteApp):
         if shelf is None:
             return
         try:
-            plan = shelf.plan(message.key)
+            wishing = shelf.fitting(message.key)
         except (CannotOpen, PieceError) as error:
             self._offer(str(error))
             return
-        self._opener.fit(plan, lambda wish, plan: shelf.begin(message.key, wish, plan=plan))
+        self._opener.fit(
+            message.key, wishing, lambda wish, plan: shelf.begin(message.key, wish, plan=plan)
+        )
 
     def _follow(self) -> None:
         """Show what was done to the piece in another terminal."""

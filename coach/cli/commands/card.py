@@ -4,22 +4,22 @@ import argparse
 from pathlib import Path
 
 from coach.card.card_page import page, shop_page
+from coach.cli.asked.this_piece import ThisPiece, add_piece_options, read_this
 from coach.cli.output import print_page
-from coach.cli.project_files import read_aimed
-from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
 from coach.cli.written import add_output, refused, written
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of
 from coach.picture.render.svg_drawing import svg
-from coach.piece.reports.forecast import time_of
+from coach.piece import PieceError
 from coach.plan.plan_model import Plan
-from coach.report.plan_report import PlanReport, report_of
+from coach.plan.resize.refit import CannotRefit
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    add_project(parser)
+    add_piece_options(parser)
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--svg", action="store_true", help="the drawing at scale alone")
     form.add_argument("--knots", action="store_true", help="with how each knot is tied")
@@ -31,28 +31,25 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Write the card; 1 if the file has errors, 2 if the call or the target is wrong."""
     try:
-        plan = read_aimed(options.project)
-    except NoSuchProject as error:
+        this = read_this(options, skill_set)
+    except (NoSuchProject, CannotRefit, PieceError) as error:
         return refused(str(error))
-    if plan is None:
+    if this is None:
         return 1
-    text = _card(plan, options)
+    text = _card(this, options)
     if options.output == "-":
         print_page(text)
         return 0
     return written(Path(options.output), text, over=options.replace)
 
 
-def _card(plan: Plan, options: argparse.Namespace) -> str:
+def _card(this: ThisPiece, options: argparse.Namespace) -> str:
     if options.svg:
-        return _drawing(plan)
-    report = _report(plan)
-    return shop_page(plan, report) if options.shop else page(plan, report, knots=options.knots)
+        return _drawing(this.plan)
+    if options.shop:
+        return shop_page(this.plan, this.report())
+    return page(this.plan, this.report(), knots=options.knots)
 
 
 def _drawing(plan: Plan) -> str:
     return svg(scene_of(plan), looks_of(plan.project), plan.project.title) + "\n"
-
-
-def _report(plan: Plan) -> PlanReport:
-    return report_of(plan, time=time_of(plan, skill_set()))

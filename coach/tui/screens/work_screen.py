@@ -1,6 +1,7 @@
 """The work screen beside the board: keys go to the controller, its view is shown."""
 
 from collections.abc import Callable
+from functools import partial
 from typing import Final
 
 from textual import events
@@ -23,7 +24,7 @@ from coach.tui.screens.page_screen import PageScreen
 
 _SECOND_RING_S: Final = 0.25
 _PAGES: Final = ("help", "cords", "plan", "legend")
-_SCREENS: Final = ("before", "note", "how", "ahead", "unpick", "goto")
+_SCREENS: Final = ("before", "note", "how", "piece", "ahead", "unpick", "goto")
 
 
 class WorkScreen(BenchScreen[None]):
@@ -207,6 +208,10 @@ class WorkScreen(BenchScreen[None]):
             return screens.NotesScreen(work, inks)
         if action == "how":
             return screens.HowScreen(work.plan, work.done, inks, glyphs, work.keys)
+        if action == "piece":
+            save = work.aids.save_colours
+            keep = partial(save, work.sitting.state.source) if save else None
+            return screens.PieceScreen(work.plan, inks, glyphs, keep)
         return screens.LookScreen(work, inks, glyphs, action)
 
     def _page(self, action: str) -> PageScreen:

@@ -1,0 +1,23 @@
+"""Styles of the terminal for colours; making one takes far longer than finding it."""
+
+from functools import lru_cache
+
+from rich.style import Style
+
+from coach.tui.theme.colour_depth import Depth
+
+
+@lru_cache(maxsize=1024)
+def style_of(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
+    """Return the style of a colour on the ground; `turned` is the ground on the colour."""
+    if depth == "none":
+        return Style(bold=bold, reverse=turned)
+    if turned:
+        return Style(color=ground, bgcolor=colour, bold=bold)
+    return Style(color=colour, bgcolor=ground, bold=bold)
+
+
+@lru_cache(maxsize=1024)
+def two_toned(depth: Depth, colour: str, ground: str) -> Style:
+    """Return the style of one colour on another."""
+    return Style() if depth == "none" else Style(color=colour, bgcolor=ground)
