@@ -10,7 +10,7 @@ from coach.card.knots_drawn import LEGEND, STAGE_LOOKS, STAGES, stage_pictures
 from coach.card.step_drawing import step_picture, swatch
 from coach.card.style import STYLE
 from coach.knots.catalogue import CATALOGUE
-from coach.knots.explanation import how
+from coach.knots.explanation import How, how
 from coach.picture.compose import scene_of
 from coach.picture.elements import number
 from coach.picture.render.shades import Look, looks_of
@@ -156,7 +156,10 @@ def _before_folding(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
 
 def _hanging(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
     yield f"<section><h2>Hang</h2><p>{escape(hanging(plan))}</p>"
-    yield f"<figure>{board_picture(plan, looks, 'board-')}</figure></section>"
+    if plan.start:
+        own = plan.by_section[0].plan if plan.sections else plan
+        yield f"<figure>{board_picture(own, looks, 'board-')}</figure>"
+    yield "</section>"
 
 
 def _work(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
@@ -229,17 +232,17 @@ def _finished(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
 
 def _knots(report: PlanReport) -> Iterator[str]:
     counts = dict(report.knots)
-    used = [knot for knot in CATALOGUE if knot in counts]
+    used = [knot for knot in (*CATALOGUE, *report.own_knots) if knot in counts]
     if not used:
         return
     yield f'<section><h2>Knots used</h2><p class="quiet lead">{LEGEND}</p>'
     for knot in used:
-        yield from _knot(knot, counts[knot])
+        yield from _knot(knot, counts[knot], report.own_knots.get(knot))
     yield "</section>"
 
 
-def _knot(knot: str, count: int) -> Iterable[str]:
-    told = how(knot)
+def _knot(knot: str, count: int, own: How | None) -> Iterable[str]:
+    told = own or how(knot)
     said = f" ({told.said_as})" if told.said_as else ""
     yield f'<section class="knot"><h3>{escape(counted(count, knot))}{escape(said)}</h3>'
     yield f"<p>{escape(told.roles)}</p>"

@@ -125,7 +125,7 @@ class Drawing:
         """Write all that is drawn, lowest first."""
         scene = self.scene
         behind, before = _sides(scene.mounts)
-        held = scene.fittings[:1] if scene.mounts else ()
+        held = [f for f in scene.fittings if f.kind not in ("pin", "bead")]
         yield from (self.stretch(s) for s in behind)
         yield from (fitting_svg(f) for f in held if f.kind != "pin")
         yield from self.runs()
