@@ -5,7 +5,6 @@ own; here they are joined. Nothing here knows of a screen.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.reports.forecast import Forecast
@@ -65,7 +64,6 @@ class Work:
         """
         self.aids = aids or Aids()
         self._base, self._earlier = plan, earlier
-        sitting.hurry()
         self._following = Following(plan, sitting, now)
         self.sitting = sitting
         self.plan = plan = self._following.plan
@@ -82,9 +80,7 @@ class Work:
         self._watch = Watch(sitting)
         self.message = ""
         self.unspoken = ""
-        self._deeds = {
-            **self._counting.by_action(), "mark": self._mark, "give_back": self._give_back,
-        }  # fmt: skip
+        self._deeds = {**self._counting.by_action(self.presses), "mark": self._mark}
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
@@ -187,16 +183,6 @@ class Work:
         except PieceError as error:
             self.message = str(error)
         return before != (self.sitting.state.seq, str(self.sitting.trouble), self.message)
-
-    def _give_back(self) -> Outcome:
-        """Count the presses that were taken for one."""
-        before, n = self.done, self.presses.merged
-        if not n:
-            return Outcome("No press was taken for the same one as another.")
-        outcome = self._counting.count_again(n)
-        self.presses.given_back()
-        told = f"Counted what was taken for the same press: {self.done - before} more."
-        return replace(outcome, message=told)
 
     def _mark(self) -> Outcome:
         words = f"Marked. {self.keys.shown('note')} writes the words, now or later."

@@ -167,10 +167,6 @@ class BounceGuard:
             self.merged = 0
         return new
 
-    def give_back(self) -> None:
-        """Take it that the merged ones are counted now."""
-        self.merged = 0
-
 
 class Presses:
     """Reads keys as the maker means them: which action one asks for, and which are bounces."""
@@ -211,9 +207,10 @@ class Presses:
         """How many presses were taken for the same one as another and can be given back."""
         return self._guard.merged
 
-    def given_back(self) -> None:
-        """Take it that the merged presses are counted now."""
-        self._guard.give_back()
+    def given_back(self) -> int:
+        """Return how many presses were merged, and take it that they are counted now."""
+        merged, self._guard.merged = self._guard.merged, 0
+        return merged
 
     def told(self) -> str:
         """Return how many presses were taken for another, and the key that counts them; or ""."""
