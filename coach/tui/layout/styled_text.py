@@ -167,12 +167,23 @@ class Inks:
         line = self.shown(line)
         text, style, at = line.plain, line.style or self.style("text"), 0
         runs: list[tuple[str, str | Style]] = []
-        for start, end, own in line.spans:  # side by side and in order: lines are joined of parts
+        for start, end, own in line.spans:
+            if start < at:  # most lines are joined of parts, side by side and in order; not this
+                return self._overlaid(line)
             runs += [(text[at:start], style), (text[start:end], own)]
             at = end
         runs.append((text[at:], style))
         inked = [(part, ink) for part, ink in runs if part and isinstance(ink, Style)]
         return Strip(starmap(Segment, inked))
+
+    def _overlaid(self, line: Text) -> Strip:
+        """Return a line in which styles lie over each other; the last one is seen."""
+        styles = [line.style or self.style("text")] * len(line.plain)
+        for start, end, own in line.spans:
+            styles[start:end] = [own] * (end - start)
+        runs = groupby(zip(line.plain, styles, strict=True), key=itemgetter(1))
+        inked = [("".join([char for char, _ in run]), ink) for ink, run in runs]
+        return Strip([Segment(part, ink) for part, ink in inked if isinstance(ink, Style)])
 
     def row(self, cells: Sequence[Cell]) -> Strip:
         """Return a row of a picture as the terminal gets it, cells that look alike as one run.
