@@ -1,6 +1,6 @@
 """What the bench is given from outside: pieces, projects and plans, settings and helpers."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -26,6 +26,7 @@ class Offer:
     title: str
     about: str = ""
     skill: str = ""
+    total: int = 0  # the counts of its plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +98,21 @@ class Shelf(Protocol):
 
     def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
         """Begin a new piece of a project, fitted to a wish; `plan` is what follows from it."""
+
+    def away(self) -> Collection[int]:
+        """Return the numbers of the pieces that were put away."""
+
+    def put_away(self, piece_id: int, *, away: bool) -> None:
+        """Put a piece away, or take it out again."""
+
+    def rename(self, piece_id: int, name: str) -> str:
+        """Give a piece another name, and return it as it is kept."""
+
+    def delete(self, piece_id: int) -> Callable[[], str]:
+        """Delete a piece, and return what brings it back and says so."""
+
+    def again(self, piece_id: int) -> OnBench:
+        """Begin another piece of the project that a piece was made from."""
 
     def open(self, piece_id: int) -> OnBench:
         """Open a piece that is under way, by its number in the store."""

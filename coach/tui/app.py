@@ -8,21 +8,22 @@ from typing import Final
 
 from textual import events
 
-from coach.piece import Clock, PieceError, SystemClock
+from coach.piece import Clock, SystemClock
 from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.keymap import Keys
-from coach.session.ports import Aids, CannotOpen, OnBench, Shelf
+from coach.session.ports import Aids, OnBench, Shelf
 from coach.text import one_line
 from coach.tui import screens
 from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
 from coach.tui.input.typed import Typed
 from coach.tui.layout.styled_text import Inks
-from coach.tui.messages import ChosenPiece, ChosenProject
+from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.screens.base_screen import LinesScreen
 from coach.tui.screens.work_screen import WorkScreen
+from coach.tui.shelf_desk import ShelfDesk
 from coach.tui.theme.palette import DARK, Palette
 
 _SIGNALS: Final = tuple(
@@ -60,7 +61,6 @@ class BenchApp(PaletteApp):
             aids: Settings, speech and the like.
         """
         super().__init__(palette)
-        self._shelf = shelf
         self._on_bench = on_bench
         self._clock = clock or SystemClock()
         self._aids = aids or Aids()
@@ -69,6 +69,10 @@ class BenchApp(PaletteApp):
         self._opener = PieceOpener(
             self, self._offer, clock=self._clock, keys=keys or Keys(), aids=self._aids,
             inks=self._inks, glyphs=glyphs,
+        )  # fmt: skip
+        self._listed = (
+            ShelfDesk(self, shelf, self._inks, self._aids.kept, self._opener)
+            if shelf else None
         )  # fmt: skip
         self._typed = Typed(self)
         self._before: tuple[str, int] | None = None  # the last key, and when it was read, in ms
@@ -124,8 +128,8 @@ class BenchApp(PaletteApp):
         with suppress(NotImplementedError):
             for number in _SIGNALS:
                 asyncio.get_running_loop().add_signal_handler(number, self.action_end)
-        if self._shelf:
-            self.push_screen(screens.ListScreen(self._inks), lambda _: None)
+        if self._listed:
+            self.push_screen(self._listed.list_screen(), lambda _: None)
             self.call_after_refresh(self._offer, self._aids.told)
         if self._on_bench:
             on_bench = self._on_bench
@@ -185,20 +189,18 @@ class BenchApp(PaletteApp):
 
     def on_chosen_piece(self, message: ChosenPiece) -> None:
         """Take a piece from the list to the bench."""
-        shelf = self._shelf
-        self._opener.open(lambda: shelf.open(message.piece_id) if shelf else None)
+        if self._listed:
+            self._listed.open_piece(message.piece_id)
+
+    def on_asked_of_piece(self, message: AskedOfPiece) -> None:
+        """Ask what is to become of a piece on the list."""
+        if self._listed:
+            self._listed.ask_of(message.piece_id)
 
     def on_chosen_project(self, message: ChosenProject) -> None:
-        """Show a project's plan, on which enter begins a piece."""
-        shelf = self._shelf
-        if shelf is None:
-            return
-        try:
-            plan = shelf.plan(message.key)
-        except (CannotOpen, PieceError) as error:
-            self._offer(str(error))
-            return
-        self._opener.fit(plan, lambda wish, plan: shelf.begin(message.key, wish, plan=plan))
+        """Show the plan of a project from the list."""
+        if self._listed:
+            self._listed.show_plan(message.key)
 
     def _follow(self) -> None:
         """Show what was done to the piece in another terminal."""
@@ -212,14 +214,8 @@ class BenchApp(PaletteApp):
 
     def _offer(self, told: str = "") -> None:
         """Fill the list, if there is one, with the shelf as it is now, below a message."""
-        if self._shelf is None:
-            return
-        for screen in self.screen_stack:
-            if isinstance(screen, screens.ListScreen):
-                try:
-                    screen.offer(self._shelf.pieces(), self._shelf.projects(), told)
-                except PieceError as error:
-                    screen.offer((), (), str(error))
+        if self._listed:
+            self._listed.offer(told)
 
 
 def run_list(

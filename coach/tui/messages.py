@@ -11,6 +11,14 @@ class ChosenPiece(Message):
         self.piece_id = piece_id
 
 
+class AskedOfPiece(Message):
+    """It was asked what can be done to a piece on the list, by its number; 0 for none."""
+
+    def __init__(self, piece_id: int) -> None:
+        super().__init__()
+        self.piece_id = piece_id
+
+
 class ChosenProject(Message):
     """A project was chosen on the list; `key` is what the shelf knows it by."""
 

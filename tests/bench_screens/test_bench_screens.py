@@ -291,6 +291,9 @@ class Shelf:
     def open(self, piece_id: int) -> OnBench:
         return next(o for o in self._opened if o.sitting.piece_id == piece_id)
 
+    def away(self) -> tuple[int, ...]:
+        return ()
+
 
 def test_from_the_list_to_the_plan_to_the_bench_and_back(tmp_path: Path) -> None:
     clock = Clock()
