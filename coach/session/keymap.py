@@ -76,6 +76,8 @@ ACTIONS: Final = (
     Action("count_by_knot", "set", ("T",), "this knot by",
            "The same for the knot at hand alone; once more, and it is counted as the others."),
     Action("units", "set", ("i",), "cm or in", "Show lengths in centimetres or in inches."),
+    Action("theme", "set", ("L",), "theme",
+           "Change the colours: dark, light, or the terminal's own."),
     Action("actions", "end", ("slash", "ctrl+p"), "actions",
            "Find anything that the coach does by a word of it."),
     Action("help", "end", ("question_mark", "h", "f1"), "help", "See all keys."),

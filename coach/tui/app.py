@@ -1,6 +1,7 @@
 """The app of the bench, and the two ways into it: a list of pieces, or one piece."""
 
 import asyncio
+import os
 import signal
 import sys
 from contextlib import suppress
@@ -13,18 +14,19 @@ from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.keymap import Keys
 from coach.session.ports import Aids, OnBench, Shelf
-from coach.text import one_line
 from coach.tui import screens
 from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
 from coach.tui.input.typed import Typed
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
+from coach.tui.parting import Parting
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.screens.base_screen import LinesScreen
 from coach.tui.screens.work_screen import WorkScreen
 from coach.tui.shelf_desk import ShelfDesk
-from coach.tui.theme.palette import DARK, Palette
+from coach.tui.theme.colour_depth import depth_of
+from coach.tui.theme.palette import DARK, Palette, palette_for
 
 _SIGNALS: Final = tuple(
     getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)
@@ -77,7 +79,7 @@ class BenchApp(PaletteApp):
         self._typed = Typed(self)
         self._before: tuple[str, int] | None = None  # the last key, and when it was read, in ms
         self._typist: asyncio.Task[None] | None = None
-        self._parting = ""  # what is said when the screen is gone
+        self.parting = Parting()
 
     @property
     def work(self) -> Work | None:
@@ -96,19 +98,11 @@ class BenchApp(PaletteApp):
         """
         status = self.run()
         if self._exception is not None:
-            self._put_aside()
-        self.say_parting()
+            self.parting.put_aside(self.work)
+        self.parting.say(self.work)
         if self._exception is not None:
             raise self._exception
         return status or 0
-
-    def say_parting(self) -> None:
-        """Say, once the screen is gone, that all is saved, or where it was written instead."""
-        if self.work and not self._parting and not self.work.sitting.trouble:
-            self._parting = unsaved.saved(self.work.sitting)
-        if self._parting:
-            with suppress(OSError):  # the terminal may be gone
-                sys.stderr.write(f"coach: {one_line(self._parting)}\n")
 
     async def on_event(self, event: events.Event) -> None:
         """Queue what is typed until its turn; drop it once the screens are gone."""
@@ -154,16 +148,8 @@ class BenchApp(PaletteApp):
 
     def action_end(self) -> None:
         """End without asking, as on a signal: whatever is not stored is written elsewhere."""
-        self._put_aside()
+        self.parting.put_aside(self.work)
         self._end()
-
-    def _put_aside(self) -> None:
-        """End the sitting, and write what could not be stored to the first place that takes it."""
-        if self.work:
-            self.work.leave()
-            if unsaved.must_ask(self.work.sitting):
-                path = unsaved.rescue(self.work.sitting)
-                self._parting = unsaved.written(path) if path else ""
 
     def _ask(self, work: Work) -> None:
         def answered(leaving: bool | None) -> None:
@@ -186,6 +172,15 @@ class BenchApp(PaletteApp):
     def action_help_quit(self) -> None:
         """Leave on ctrl+c, where the library would only tell of its key."""
         self.action_leave()
+
+    def on_theme_changed(self) -> None:
+        """Show everything in the colours that are set now, as far as this terminal has them."""
+        palette = palette_for(self._aids.kept.now.theme, depth_of(os.environ))
+        self.wear(palette)
+        self._inks = Inks(palette, plain=self._inks.plain)
+        self._opener.wear(self._inks)
+        if self._listed:
+            self._listed.wear(self._inks)
 
     def on_chosen_piece(self, message: ChosenPiece) -> None:
         """Take a piece from the list to the bench."""

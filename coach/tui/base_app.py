@@ -22,6 +22,10 @@ class PaletteApp(App[int]):
         self._filters = [one for one in self._filters if not isinstance(one, Monochrome)]
         if palette.depth == "none":
             self._filters.append(NoColor())
+        self.wear(palette)
+
+    def wear(self, palette: Palette) -> None:
+        """Show everything that the library draws in the colours of a palette."""
         self.register_theme(textual_theme(palette))
         self.theme = palette.name
 

@@ -19,6 +19,10 @@ class AskedOfPiece(Message):
         self.piece_id = piece_id
 
 
+class ThemeChanged(Message):
+    """Another theme was chosen; the settings in use say which."""
+
+
 class ChosenProject(Message):
     """A project was chosen on the list; `key` is what the shelf knows it by."""
 

@@ -57,6 +57,13 @@ class PieceOpener:
         self._glyphs = glyphs
         self.work: Work | None = None
 
+    def wear(self, inks: Inks) -> None:
+        """Write on all screens from here on, and on that of the piece, in other colours."""
+        self._inks = inks
+        for screen in self._app.screen_stack:
+            if isinstance(screen, WorkScreen):
+                screen.wear(inks)
+
     def open(self, opening: Callable[[], OnBench | None]) -> None:
         """Take what `opening` returns to the bench; it may raise CannotOpen or PieceError."""
         try:

@@ -51,6 +51,13 @@ class ShelfDesk:
         self._reports: dict[str, PlanReport] = {}
         self._pieces: Sequence[Summary] = ()
 
+    def wear(self, inks: Inks) -> None:
+        """Write the list in other colours."""
+        self._inks = inks
+        for screen in self._app.screen_stack:
+            if isinstance(screen, screens.ListScreen):
+                screen.wear(inks)
+
     def list_screen(self) -> "screens.ListScreen":
         """Return the screen of the list, empty yet; see `offer`."""
         return screens.ListScreen(self._inks, self._described)

@@ -104,7 +104,7 @@ def test_the_keys_that_leave_say_that_all_is_saved(
         await seen.press(key)
 
     run(app, clock, drive, (80, 24))
-    app.say_parting()
+    app.parting.say(app.work)
     told = capsys.readouterr().err
     assert f"{sitting.name}: 2 of 5 made. Everything is saved." in told
 

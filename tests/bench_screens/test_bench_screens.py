@@ -314,7 +314,7 @@ def test_from_the_list_to_the_plan_to_the_bench_and_back(tmp_path: Path) -> None
         assert "1 of 3" in seen.text()
         await seen.press("q")
 
-    run(app, clock, drive)
+    run(app, clock, drive, (78, 30))
     assert app.return_code == 0
 
 

@@ -5,7 +5,6 @@ Everything shown is put together from strings as they are; nothing is read as ma
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
 from itertools import groupby, starmap
 from operator import itemgetter
 from typing import Final, TypeAlias
@@ -21,7 +20,8 @@ from coach.plan.plan_model import Plan
 from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
 from coach.tui.drawing.labels import initials
-from coach.tui.theme.colour_depth import BRIGHTENED, Depth
+from coach.tui.theme.colour_depth import BRIGHTENED
+from coach.tui.theme.ink_styles import ink_style
 from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on
 from coach.tui.theme.sixteen_colours import told_apart
 
@@ -116,15 +116,6 @@ def ends(left: Text, right: Text, width: int) -> Text:
     return left + Text(" " * room) + right
 
 
-@lru_cache(maxsize=1024)  # making a style takes far longer than finding it
-def _style(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
-    if depth == "none":
-        return Style(bold=bold, reverse=turned)
-    if turned:
-        return Style(color=ground, bgcolor=colour, bold=bold)
-    return Style(color=colour, bgcolor=ground, bold=bold)
-
-
 @dataclass(frozen=True, slots=True)
 class Inks:
     """The styles of one palette, and the colours of the strands of one plan.
@@ -160,7 +151,10 @@ class Inks:
 
     def inked(self, colour: str, *, bold: bool = False, turned: bool = False) -> Style:
         """Return the style for a colour; `turned` is background on colour, also without colours."""
-        return _style(self.palette.depth, self.palette.background, colour, bold, turned)
+        shown = self.palette.shown
+        return ink_style(
+            self.palette.depth, shown(self.palette.background), shown(colour), bold, turned
+        )
 
     def finished(self, line: Text) -> Strip:
         """Return a line as the terminal gets it, what has no style on the palette's ground."""

@@ -1,8 +1,7 @@
 """The first screen: pieces under way, projects to begin, and beside them the one that is marked."""
 
 from collections.abc import Callable, Collection, Sequence
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from rich.segment import Segment
 from rich.style import Style
@@ -35,14 +34,13 @@ Describe = Callable[[Message, int], Sequence[Text]]
 """Tells of what a message would open, in lines of so many columns."""
 
 
-class Unfold(Message):
-    """The pieces that are finished or put away are to be shown, or not any more."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Entry:
+class _Entry(NamedTuple):
     line: Text
     opens: Message | None = None
+
+
+class Unfold(Message):
+    """The pieces that are finished or put away are to be shown, or not any more."""
 
 
 class Entries(OptionList):
@@ -55,6 +53,10 @@ class Entries(OptionList):
     def __init__(self, ink: Style) -> None:
         """Take the style of the mark."""
         super().__init__(markup=False)
+        self.wear(ink)
+
+    def wear(self, ink: Style) -> None:
+        """Take another style for the mark."""
         self._sign = Strip([Segment(_SIGN, ink)])
 
     def render_line(self, y: int) -> Strip:
@@ -94,6 +96,12 @@ class ListScreen(BenchScreen[None]):
         """Write the entries anew for the width."""
         self._fill()
 
+    def wear(self, inks: Inks) -> None:
+        """Show the list in other colours."""
+        self._inks = inks
+        self.query_one(Entries).wear(inks.style("figure", bold=True))
+        self._fill()
+
     def offer(
         self,
         pieces: Sequence[Summary],
@@ -111,7 +119,7 @@ class ListScreen(BenchScreen[None]):
         """
         self._pieces, self._projects, self._away = pieces, projects, away
         self._typed, self._told = "", told
-        self._fill()
+        self._fill(first=True)
 
     def on_key(self, event: events.Key) -> None:
         """Narrow the list by what is typed; all else is the list's own, or the library's."""
@@ -170,18 +178,20 @@ class ListScreen(BenchScreen[None]):
         lines = [self._inks.shown(line) for line in self._describe(marked, pane.size.width)]
         pane.update(Text("\n", no_wrap=True, overflow="crop", end="").join(lines))
 
-    def _fill(self) -> None:
+    def _fill(self, *, first: bool = False) -> None:
+        """List what there is; the mark stays on what it was on, unless it is to be the first."""
         columns, entries = self.size.width, self.query_one(Entries)
         beside = columns >= _TWO_COLUMNS and self._describe is not None
         self.query_one("#detail", Static).display = beside
         width = max(8, int(columns * _SHARE if beside else columns) - _MARGIN - len(_SIGN))
         self._say()
-        at = entries.highlighted_option.prompt if entries.highlighted_option else None
+        marked = entries.highlighted_option
+        at = marked.prompt if marked and not first and not self._typed else None
         entries.clear_options()
         entries.add_options(self._options(width))
         prompts = [option.prompt for option in entries.options]
-        first = next((i for i, o in enumerate(entries.options) if not o.disabled), None)
-        entries.highlighted = prompts.index(at) if at in prompts and not self._typed else first
+        top = next((i for i, o in enumerate(entries.options) if not o.disabled), None)
+        entries.highlighted = prompts.index(at) if at in prompts else top
         self.query_one("#keys", Static).update(self._keys())
 
     def _say(self) -> None:
@@ -191,9 +201,8 @@ class ListScreen(BenchScreen[None]):
         self.query_one("#told", Static).update(self._inks.shown(Text(said, ink)))
 
     def _keys(self) -> Text:
-        keys = [("enter", "open"), ("/", "more"), ("a-z", "find"), ("q", "leave")]
-        if self.size.width < _TWO_COLUMNS // 2 + _MARGIN:
-            keys = [key for key in keys if key[0] != "a-z"]
+        find = [("a-z", "find")] if self.size.width > _TWO_COLUMNS // 2 else []
+        keys = [("enter", "open"), ("/", "more"), *find, ("q", "leave")]
         if self._typed:
             keys = [("enter", "open"), ("escape", "all of them")]
         return foot(self._inks, *keys)

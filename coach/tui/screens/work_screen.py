@@ -18,6 +18,7 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.strip_view import Shown
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
+from coach.tui.messages import ThemeChanged
 from coach.tui.screens.base_screen import BenchScreen, LinesScreen
 from coach.tui.screens.page_screen import PageScreen
 
@@ -91,6 +92,8 @@ class WorkScreen(BenchScreen[None]):
             self._deeds[action]()
         else:
             self._ring(self._work.act(action, read_s))
+            if action == "theme":
+                self.post_message(ThemeChanged())
             self.show()
             self._speak()
 
@@ -159,6 +162,11 @@ class WorkScreen(BenchScreen[None]):
         self._work, self._view = work, None
         self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self._glyphs)
         self._spoken = Spoken(work.plan, work.settings.speech_every)
+
+    def wear(self, inks: Inks) -> None:
+        """Show the piece in other colours."""
+        self._face = Face(self._work.plan, inks.of(self._work.plan), self._work.keys, self._glyphs)
+        self._sheet.show()
 
     def _say_of(self, said: str) -> None:
         self._work.message, self._work.unspoken = said, ""
