@@ -8,11 +8,11 @@ from coach.cli.registry import COMMANDS, Command, parser_of
 from coach.cli.shelf import shelf
 from coach.knots.names import KNOTS, ROW_SYNONYMS, SYNONYMS
 
-Kind: TypeAlias = Literal["project", "knot", "piece", "file", ""]
+Kind: TypeAlias = Literal["project", "knot", "piece", "file", "label", ""]
 
 KINDS: Final[dict[str, Kind]] = {
     "project": "project", "projects": "project", "knot": "knot", "piece": "piece", "file": "file",
-    "output": "file",
+    "output": "file", "makes": "project", "what": "label",
 }  # fmt: skip
 """What an argument names, by what the command calls it; a project is on the shelf or in a file."""
 

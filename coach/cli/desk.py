@@ -18,20 +18,22 @@ from coach.piece import (
 )
 from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
 from coach.piece.events import Fitted
-from coach.piece.learning.beliefs import Beliefs
+from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
 from coach.piece.list_keeping import delete, rename
 from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.reports.forecast import Forecast
+from coach.piece.stock_ticks import StockTicks
 from coach.piece.storage.read_piece import kept_piece, the_piece
 from coach.plan.from_text import read_plan
-from coach.plan.measure.tension import Hands
-from coach.plan.plan_model import Plan
+from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.plan_model import Plan, remeasured
 from coach.plan.resize.aim import aimed
 from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
+from coach.session.fitting import Wishing
 from coach.session.ports import CannotOpen, Edited, Offer, OnBench
 from coach.text import one_line
 from coach.yaml_reader.diagnostics import Problem
@@ -96,15 +98,33 @@ class Desk:
                 )
         return offers
 
-    def plan(self, key: str) -> Plan:
+    def plan(self, key: str, cords: Wish | None = None) -> Plan:
         """Return the plan of a project by path or shelf name, fitted to its own wish.
+
+        It is in the hands of these `cords`, where some of other diameters are wished for.
 
         Raises CannotOpen.
         """
         plan = self._sound(_found(key)).plan
-        plan = _in_hands(plan, carry_over(self._store, plan.project, plan).beliefs)
+        looked = _wished(plan, cords)
+        plan = _in_hands(plan, carry_over(self._store, looked.project, looked).beliefs)
         found = self._aimed(plan)
         return found.plan if found else plan
+
+    def fitting(self, key: str) -> Wishing:
+        """Return what fits a project, by path or shelf name, before it is begun.
+
+        Raises CannotOpen, PieceError.
+        """
+        written = self._sound(_found(key)).plan
+        carried = carry_over(self._store, written.project, written, self._skill())
+        own = _in_hands(written, carried.beliefs)
+        found = self._aimed(own)
+        return Wishing(found.plan if found else own, carried.paces, written, self._hands)
+
+    def _hands(self, project: Project) -> Hands:
+        """Return the hands for a project's cords. Raises PieceError."""
+        return hands_of(carry_over(self._store, project).beliefs)
 
     def begin(
         self,
@@ -221,7 +241,13 @@ class Desk:
         knots = [count.knot for count in piece.plan.counts]
         piece_id = piece.kept.summary.id
         sitting = Sitting(
-            self._store, self._clock, piece_id, knots, Forecast(piece.plan).work, kept=piece.kept
+            self._store,
+            self._clock,
+            piece_id,
+            knots,
+            Forecast(piece.plan).work,
+            kept=piece.kept,
+            beside=StockTicks(self._store, piece.kept.summary.uid, piece.base),
         )
         earlier = notes_before(self._store, piece_id)
         return OnBench(piece.base, sitting, earlier=earlier, now=piece.plan)
@@ -252,11 +278,10 @@ def _varied(plan: Plan) -> str:
 
 
 def _in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
-    """Return a plan in the hands that beliefs take for likely."""
-    if not beliefs:
-        return plan
-
-    return in_hands(plan, beliefs)
+    """Return a plan in the hands that beliefs take for likely; without any, in the usual ones."""
+    if beliefs:
+        return in_hands(plan, beliefs)
+    return remeasured(plan, NOMINAL) if plan.hands.sds else plan
 
 
 def _wished(plan: Plan, wish: Wish | None) -> Plan:

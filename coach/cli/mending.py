@@ -70,9 +70,10 @@ def ways_out(database: Path) -> list[Way]:
     now_ms = SystemClock().now_ms()
     recovery = recover(database)
     ways: list[Way] = []
-    if recovery.pieces:
-        ways.append(("recovered", f"take what can still be read: {_told(recovery)}",
-                     lambda: make_anew(database, recovery.pieces, now_ms)))  # fmt: skip
+    if recovery.pieces or recovery.desk:
+        words = f"take what can still be read: {_told(recovery)}"
+        doing = partial(make_anew, database, recovery.pieces, now_ms, recovery.desk)
+        ways.append(("recovered", words, doing))
     for path, number, done in sound_snapshots(database):
         counts = ", ".join(f"{one_line(name)} {made}" for name, made in done.most_common(4))
         words = f"go back to the copy of {_taken(path)}: "
@@ -97,6 +98,8 @@ def _told(recovery: Recovery) -> str:
         + (f" ({p.missing} entries missing)" if p.missing else "")
         for p in recovery.pieces
     ]
+    if recovery.desk:
+        pieces.append(f"the desk, of which {len(recovery.desk):,} entries are whole")
     torn = f"; {recovery.torn} more without a beginning" if recovery.torn else ""
     return ", ".join(pieces) + torn
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from coach.cli.shelf import find
 from coach.plan.from_text import read_plan, with_advice
 from coach.plan.plan_model import Plan
-from coach.plan.resize.aim import aimed
 from coach.text import counted, one_line
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.file_loader import load
@@ -64,10 +63,3 @@ def read_file(name: str) -> Plan | None:
     if lines:
         sys.stderr.write("\n".join(lines) + "\n")
     return reading.plan if reading else None
-
-
-def read_aimed(name: str) -> Plan | None:
-    """Return the plan of a project as `read_file` does, with the repeats its wish asks for."""
-    plan = read_file(name)
-    found = aimed(plan) if plan else None
-    return found.plan if found else plan

@@ -54,6 +54,9 @@ COMMANDS: Final = {
                 "coach swatch tide-band", "swatch"),
         Command("quote", "what an order takes, costs, and when it is ready",
                 "coach quote reed-keyring --copies 12", "orders.quote"),
+        Command("stock", "what cord, beads and rings are there; add to it, count it",
+                "coach stock add 'clay cotton 2 mm' --hank '100 m' --price '14 per 100 m'",
+                "orders.stock"),
         Command("sizes", "printed sizes of wrists and the like, and the ease",
                 "coach sizes --units in", "sizes"),
         Command("knot", "start a piece, or go on with the one under way",
@@ -80,6 +83,8 @@ COMMANDS: Final = {
                 "coach export 'Tide band' band.coach", "export"),
         Command("import", "take in a piece that was exported",
                 "coach import band.coach", "import_piece"),
+        Command("remove", "take a piece out, asked; import brings it back",
+                "coach remove 'Tide band'", "remove"),
         Command("mend", "say what can be had back of damaged pieces, and do it",
                 "coach mend", "mend"),
     )

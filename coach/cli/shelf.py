@@ -24,9 +24,10 @@ class Found:
     key: str
 
 
-def add_project(parser: argparse.ArgumentParser) -> None:
-    """Say that a command is called with a project."""
-    parser.add_argument("project", metavar="FILE", help="a project file, or a name from the shelf")
+def add_project(parser: argparse.ArgumentParser, also: str = "") -> None:
+    """Say that a command is called with a project, or with what `also` says."""
+    known = listed(["a project file", "a name from the shelf", *([also] if also else [])], "or")
+    parser.add_argument("project", metavar="FILE", help=known)
 
 
 def shelf() -> list[Path]:

@@ -52,9 +52,19 @@ def add_size_options(parser: argparse.ArgumentParser) -> None:
     size.add_argument("--ease", metavar="LENGTH", help="another ease than the usual one")
 
 
+def cords_wished(options: argparse.Namespace) -> Wish | None:
+    """Return the wish for cords of other diameters, if there is one. Raises CannotRefit."""
+    diameters = _diameters(options)
+    return Wish(cords=diameters) if diameters else None
+
+
+def _diameters(options: argparse.Namespace) -> dict[str, float]:
+    return dict(_named(text, "--cord", _diameter) for text in options.cord)
+
+
 def wished(plan: Plan, options: argparse.Namespace) -> Wished:
     """Return the plan changed as the options wish. Raises CannotRefit with what is possible."""
-    diameters = dict(_named(text, "--cord", _diameter) for text in options.cord)
+    diameters = _diameters(options)
     repeats = dict(_named(text, "--repeats", _number) for text in options.repeats)
     wish = Wish(repeats=repeats, cords=diameters)
     changes = [f"{name or 'all cords'}: {mm:g} mm" for name, mm in diameters.items()]

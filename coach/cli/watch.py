@@ -9,13 +9,13 @@ import time
 from collections.abc import Callable, Sequence
 from typing import Final
 
+from coach.cli.asked.own_hands import own_hands
+from coach.cli.asked.this_piece import ThisPiece
 from coach.cli.bench_setup import unit_of
 from coach.cli.project_files import checked_file, told
 from coach.cli.reports.plan_page import page
 from coach.cli.shelf import NoSuchProject, find
 from coach.cli.skill_question import skill_set
-from coach.piece.reports.forecast import time_of
-from coach.report.plan_report import report_of
 
 LOOK_EVERY_S: Final = 0.5
 Stamp = tuple[int, int, int] | None
@@ -58,6 +58,7 @@ def report(name: str) -> list[str]:
     plan = checked.plan
     if plan is None:
         return ["", *told(checked)]
-    time = time_of(plan, skill_set())
-    found = report_of(plan, unit=unit_of(None), time=time, one_more=True, savings=True)
+    own = own_hands(plan, skill_set)
+    this = ThisPiece(own.plan, own.paces, unit_of(None), learnt_from=own.learnt_from)
+    found = this.report(full=True)
     return ["", *page(found, called=name), "", *told(checked)]

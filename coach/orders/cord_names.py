@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from coach.project.model import Cord
+from coach.project.model import Cord, Project
 from coach.quantities import QuantityError, length_mm
 from coach.text import one_line, plain
 from coach.yaml_reader.colour_names import plain_name
@@ -33,16 +33,24 @@ class Wanted:
 
     cord: Cord
     colour: str  # "#rrggbb"
-
-    @property
-    def own(self) -> bool:
-        """Whether it is in the file's own colour, so that the cord's name says it."""
-        return self.colour == self.cord.colour
+    own: bool = True  # the file's own colour, so that the cord's name says it
 
     @property
     def key(self) -> tuple[str, str]:
         """By which it is told from other cords of the same order."""
         return self.cord.id, self.colour
+
+
+def wanted_in(project: Project, cord: str, colourway: str = "") -> Wanted:
+    """Return a cord of a project as a colourway has it, or as the project has it now.
+
+    A project that was begun in a colourway has its colours; by its colourways it is known that
+    they are not the file's own.
+    """
+    one = project.cords[cord]
+    colour = project.colourways.get(colourway, {}).get(cord, one.colour)
+    others = {way.get(cord) for way in project.colourways.values()}
+    return Wanted(one, colour, own=colour == one.colour and colour not in others)
 
 
 def cord_name(label: str) -> CordName:

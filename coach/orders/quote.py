@@ -13,7 +13,7 @@ from datetime import date
 from decimal import Decimal
 from functools import reduce
 
-from coach.orders.cord_names import Wanted, label_of
+from coach.orders.cord_names import Wanted, label_of, wanted_in
 from coach.orders.cutting import CordOrder, FindingOrder, cord_order, finding_orders
 from coach.orders.findings import tally
 from coach.orders.prices import Prices
@@ -43,7 +43,7 @@ class Group:
 
     def wanted(self, cord: str) -> Wanted:
         """Return a cord in the colour that these copies have it in."""
-        return Wanted(self.plan.project.cords[cord], self.colours[cord])
+        return wanted_in(self.plan.project, cord, self.colourway)
 
 
 @dataclass(frozen=True, slots=True)

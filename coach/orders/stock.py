@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from math import inf
 from types import MappingProxyType
 from typing import Final
 
@@ -66,6 +67,26 @@ class Item:
             count=self.count + count,
         )
 
+    def taken(self, length_mm: float, grams: float, count: int) -> "Item":
+        """Return it with less of it: the shortest remnants first, what is missing is owed."""
+        lengths, left = list(self.lengths_mm), length_mm
+        while lengths and left > NEAR_MM:
+            first = lengths.pop(0)
+            if first > left + _CRUMB_MM:
+                lengths.insert(0, first - left)
+            left = max(0.0, left - first)
+        tex = self.fineness_tex
+        weighed = self.grams - grams
+        if weighed < 0 and tex:
+            return replace(self, grams=0.0).taken(length_mm + length_of_mm(-weighed, tex), 0, count)
+        return replace(
+            self,
+            lengths_mm=tuple(lengths),
+            owed_mm=self.owed_mm + left,
+            grams=weighed,
+            count=self.count - count,
+        )
+
     def cut(self, piece_mm: float, from_mm: float) -> "Item":
         """Return it with a piece cut from the remnant of that length, or owed if none is."""
         lengths = list(self.lengths_mm)
@@ -122,18 +143,25 @@ def best_remnant(
         others_mm: The pieces that are to be cut of this cord after it.
         lengths_mm: What is there.
 
-    The packing of all of them decides, so that a short remnant is used up first and a long piece
-    that is still to come finds its hank whole; where that leaves this piece out, the shortest
-    remnant that is long enough.
+    The shortest one that is long enough, so that remnants are used up first; but a longer one
+    where that lets more of the pieces to come be cut, as the packing of them says.
     """
+    fitting = sorted({mm for mm in lengths_mm if mm >= piece_mm - NEAR_MM})
+    best, least = 0.0, inf
+    for mm in fitting:
+        rests = list(lengths_mm)
+        rests.remove(mm)
+        missing = _missing_mm(others_mm, (*rests, mm - piece_mm))
+        if missing < least - NEAR_MM:
+            best, least = mm, missing
+        if missing <= NEAR_MM:
+            break
+    return best
+
+
+def _missing_mm(pieces_mm: tuple[float, ...], lengths_mm: tuple[float, ...]) -> float:
+    """Return how much of some pieces does not come out of what is there."""
     try:
-        packing = pack((piece_mm, *others_mm), lengths_mm)
+        return sum(pack(pieces_mm, lengths_mm).to_buy_mm) if pieces_mm else 0.0
     except ShortHank:
-        return 0.0
-    planned = [
-        hank.hank_mm
-        for hank in packing.hanks
-        if any(abs(mm - piece_mm) < NEAR_MM for mm in hank.pieces_mm)
-    ]
-    fitting = planned or [mm for mm in lengths_mm if mm >= piece_mm - NEAR_MM]
-    return min(fitting, default=0.0)
+        return sum(pieces_mm)

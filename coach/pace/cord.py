@@ -69,11 +69,11 @@ def surprise(learnt: Learnt, sight: Sight, off_mm: float) -> float:
     return abs(off_mm) / hypot(learnt.spread(sight.slopes), sight.sd_mm)
 
 
-def asks_too_thick(learnt: Learnt, sight: Sight) -> bool:
-    """Return whether the figures that fit a sight best have a cord thicker than its name."""
-    off = sight.seen_mm - sight.expected_mm
-    fitted = observed(learnt, sight.slopes, off, sight.sd_mm**2)
-    return any(fitted.belief(f).mean > THICKEST for f in fitted.unknowns if not f[1])
+def asks_too_much(learnt: Learnt, sight: Sight, off_mm: float) -> bool:
+    """Return whether the figures that fit a sight best have a cord that none is like."""
+    fitted = observed(learnt, sight.slopes, off_mm, sight.sd_mm**2)
+    cords = [fitted.belief(figure).mean for figure in fitted.unknowns if not figure[1]]
+    return any(not THINNEST <= mean <= THICKEST for mean in cords)
 
 
 def drifted(learnt: Learnt, share: float) -> Learnt:
@@ -83,12 +83,32 @@ def drifted(learnt: Learnt, share: float) -> Learnt:
 
 
 def in_reason(learnt: Learnt) -> Learnt:
-    """Return the figures with no cord thicker than its name; what that leaves over is slack."""
+    """Return the figures within what cords and hands can be; what a cord leaves over is slack."""
     for figure in learnt.unknowns:
-        over = learnt.belief(figure).mean - THICKEST
-        if not figure[1] and over > 0:
-            learnt = observed(learnt, {figure: 1.0}, -over, THICKEST_SD**2)
-    return learnt
+        mean = learnt.belief(figure).mean
+        off = _nearest(figure, mean) - mean
+        if off and not figure[1]:
+            learnt = observed(learnt, {figure: 1.0}, off, EDGE_SD**2)
+    return replace(learnt, means=tuple(map(_nearest, learnt.unknowns, learnt.means)))
+
+
+def believable(figure: Figure, belief: Belief) -> Belief:
+    """Return a belief within what cords and hands can be."""
+    mean, sd = _nearest(figure, belief.mean), min(max(belief.sd, EDGE_SD), 1.0)
+    return replace(belief, mean=mean, sd=sd)
+
+
+def is_wild(learnt: Learnt) -> bool:
+    """Return whether figures lie far beyond all reason: what was measured cannot have been so."""
+    return any(
+        abs(mean - _nearest(figure, mean)) > WILD
+        for figure, mean in zip(learnt.unknowns, learnt.means, strict=True)
+    )
+
+
+def _nearest(figure: Figure, mean: float) -> float:
+    least, most = SLACKS if figure[1] else (THINNEST, THICKEST)
+    return min(max(mean, least), most)
 
 
 def _doubted_sd(learnt: Learnt, sight: Sight, off_mm: float) -> float:
@@ -110,7 +130,13 @@ DRIFT_SD: Final = 0.10
 """How far slack may have moved over a whole piece: rough, no source."""
 THICKEST: Final = 1.0
 """No cord is thicker in a knot than it is by its name."""
-THICKEST_SD: Final = 1e-3
+THINNEST: Final = 0.6
+"""No cord gives more than this: below all that was read (0.7 to 0.9), rough, no source."""
+SLACKS: Final = (-0.3, 2.0)
+"""No hand ties firmer or looser than so: rough, no source."""
+EDGE_SD: Final = 1e-3
+WILD: Final = 0.05
+"""Beyond what cords and hands can be by more than this, a measure was no measure: rough."""
 
 OLDER_SD: Final = 1.25
 """By how much a belief is less sure for the next piece: hands and cords differ a little: rough."""

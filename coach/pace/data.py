@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
-from math import exp, isfinite
+from math import exp
 from types import MappingProxyType
 from typing import Any, Final
 
@@ -21,6 +21,7 @@ from coach.pace.stretch import Stretch, ties
 
 _NONE: Final = "these are no paces"
 FARTHEST: Final = 50.0  # of log factors and variances: beyond that seconds are no number any more
+MOST_SECONDS: Final = 1e18  # of all amounts: more than a million counts of thirty years each
 
 
 def to_data(paces: Paces) -> dict[str, Any]:
@@ -48,7 +49,7 @@ def from_data(data: Mapping[str, Any]) -> Paces:
         paces = _of_first_form(data["seen"]) if "seen" in data else _read(data)
     except (KeyError, TypeError, ValueError, AttributeError) as error:
         raise ValueError(_NONE) from error
-    if not _sound(paces):
+    if not sound(paces):
         raise ValueError(_NONE)
     return paces
 
@@ -80,7 +81,8 @@ def _of_first_form(seen: Mapping[str, Any]) -> Paces:
     return paces
 
 
-def _sound(paces: Paces) -> bool:
+def sound(paces: Paces) -> bool:
+    """Return whether paces are such as `from_data` reads, so that a piece can begin with them."""
     known, size = paces.known, len(paces.known.unknowns)
     square = len(known.means) == size and [len(row) for row in known.covariance] == [size] * size
     under_way = paces.open or Timed(Stretch(), 0.0)
@@ -96,6 +98,6 @@ def _sound(paces: Paces) -> bool:
         and all(abs(mean) <= FARTHEST for mean in known.means)
         and all(abs(figure) <= FARTHEST for row in known.covariance for figure in row)
         and all(row[at] >= 0 for at, row in enumerate(known.covariance))
-        and all(isfinite(amount) and amount >= 0 for amount in amounts)
+        and all(0 <= amount <= MOST_SECONDS for amount in amounts)
         and 0 < paces.tie_variance <= FARTHEST
     )

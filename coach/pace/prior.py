@@ -54,6 +54,10 @@ HAND_LIMIT_S: Final = 0.6
 """No pass is made in less: a reach, a grasp and a short pull are above 15 TMU of 0.036 s (MTM-1,
 from memory). A quicker press catches up with counts that were forgotten."""
 
+QUICKEST: Final = 0.1
+"""Of the standard time: a pot hung up or a wrap tied in less was done before it was counted.
+Common practice, no source; the quickest makers take about half."""
+
 PLAIT_CROSSING_S: Final = 1.0
 """One crossing of a three-strand plait."""
 

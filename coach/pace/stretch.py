@@ -6,7 +6,7 @@ from math import log, sqrt
 from types import MappingProxyType
 from typing import Final
 
-from coach.pace.prior import WAIT, prior_s
+from coach.pace.prior import QUICKEST, STATED, WAIT, prior_s
 
 Z80: Final = 1.2815515655446004
 """Half-width of the middle 80 % of a normal, in standard deviations."""
@@ -29,6 +29,14 @@ class Stretch:
     def hands_s(self) -> float:
         """The standard seconds that hands are at work, waiting left out."""
         return sum(s for kind, s in self.standard_s.items() if kind != WAIT)
+
+    @property
+    def least_s(self) -> float:
+        """The seconds below which no hand does it.
+
+        What a file's writer claims has no part in it: it could drop what hands really take.
+        """
+        return QUICKEST * (self.hands_s - self.standard_s.get(STATED, 0.0))
 
     def of_counts(self, number: int) -> "Stretch":
         """Return the same work as that of so many counts, all alike.

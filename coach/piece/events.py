@@ -162,6 +162,20 @@ class Noted(Aside):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOut(Aside):
+    """From here on nothing is learnt from the piece for others."""
+
+    kind: ClassVar[str] = "left out"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LearntFrom(Aside):
+    """A piece that was left out teaches the next ones again."""
+
+    kind: ClassVar[str] = "learnt from"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Happening(Aside):
     """What the plan did not know of, when `at_done` counts were made; the plan follows it.
 
@@ -242,5 +256,6 @@ KINDS: Final[Mapping[str, type[Event]]] = {
     for one in (
         Begun, Opened, Counted, TakenBack, Paused, Resumed, Left, TookProject, KeptProject,
         Ticked, Unticked, Noted, Measured, Fitted, Repeats, Joined, Reordered, Ended, WentOn,
+        LeftOut, LearntFrom,
     )
 }  # fmt: skip

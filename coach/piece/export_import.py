@@ -4,15 +4,17 @@ import json
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Final
+from itertools import accumulate, islice
+from typing import Any, Final, TypeAlias
 
 from coach import __version__
 from coach.piece.event_reading import from_values
-from coach.piece.events import Event
-from coach.piece.piece_errors import CannotTakeIn, Damaged, NewerVersion
+from coach.piece.events import Begun, Event
+from coach.piece.judge import judged
+from coach.piece.piece_errors import CannotBe, CannotTakeIn, Damaged, NewerVersion, OutOfTurn
 from coach.piece.service import free_name, plain_name
 from coach.piece.state import State, fold
-from coach.piece.storage.read_piece import kept_piece
+from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store, name_key
 from coach.text import unseen
 
@@ -30,13 +32,15 @@ class Carried:
     events: tuple[Event, ...]
     uid: str = ""
 
-    def states(self) -> list[State]:
-        """Return how the piece stood after each event. Raises Damaged."""
-        state, states = State(), []
-        for event in self.events:
-            state = fold(state, event)
-            states.append(state)
-        return states
+    @property
+    def title(self) -> str:
+        """The title of its project."""
+        first = self.events[0]
+        return first.title if isinstance(first, Begun) else ""
+
+    def states(self) -> Iterator[State]:
+        """Yield how the piece stood after each event. Raises Damaged."""
+        return islice(accumulate(self.events, fold, initial=State()), 1, None)
 
 
 def to_text(name: str, events: Sequence[Event], uid: str = "") -> str:
@@ -80,13 +84,20 @@ def from_text(text: str) -> Carried:
         tuple(_event(number, one) for number, one in enumerate(data["events"], 1)),
         uid if isinstance(uid, str) and _ID.fullmatch(uid) else "",
     )
-    try:
-        carried.states()
-    except Damaged as error:
-        raise CannotTakeIn(f"What happened to this piece cannot have happened: {error}.") from error
+    _judge(carried)
     if not carried.events:
         raise CannotTakeIn("Nothing happened to this piece: its events are missing.")
     return carried
+
+
+def _judge(carried: Carried) -> None:
+    """See that all this can have happened. Raises CannotTakeIn."""
+    state = State()
+    try:
+        for event in carried.events:
+            state = fold(state, judged(event, state))
+    except (Damaged, CannotBe, ArithmeticError) as error:
+        raise CannotTakeIn(f"What happened to this piece cannot have happened: {error}.") from error
 
 
 def exported(store: Store, piece_id: int) -> str:
@@ -109,43 +120,97 @@ def take_in(store: Store, carried: Carried, name: str = "", *, instead: bool = F
     Raises:
         CannotTakeIn: A piece of that name went another way.
     """
-    wanted = plain_name(name) or carried.name or carried.states()[-1].title or "Piece"
-    with store.atomic():
-        taken = {name_key(piece.name): piece for piece in store.pieces()}
-        there = taken.get(name_key(wanted))
-        if there is None:
-            _begin(store, wanted, carried)
-            return f"“{wanted}” is here now."
-        kept = kept_piece(store, there.id).events
-        if kept == carried.events[: len(kept)]:
-            rest = list(zip(carried.states(), carried.events, strict=True))[len(kept) :]
-            store.extend(there.id, rest)
-            return f"“{there.name}” has {len(rest)} more entries now." if rest else _SAME
-        if carried.events == kept[: len(carried.events)]:
-            return f"“{there.name}” here has all of it, and came further. Nothing was changed."
-        if not instead:
-            other = free_name(wanted, [piece.name for piece in taken.values()])
-            raise CannotTakeIn(
-                f"A piece called “{there.name}” is here already and went another way. Take this "
-                f"one in beside it with --name “{other}”, or in its place with --replace."
-            )
-        store.remove(there.id)
-        _begin(store, there.name, carried)
-        return f"“{there.name}” was replaced."
+    wanted = plain_name(name) or carried.name or carried.title or "Piece"
+    taken = {name_key(piece.name): piece for piece in store.pieces()}
+    there = taken.get(name_key(wanted))
+    if there is None:
+        _begin_anew(store, wanted, carried)
+        return f"“{wanted}” is here now."
+    kept = kept_piece(store, there.id)
+    events = kept.events
+    if events == carried.events[: len(events)]:
+        _go_on(store, there.id, _parts(carried, len(events)))
+        more = len(carried.events) - len(events)
+        return f"“{there.name}” has {more} more entries now." if more else _SAME
+    if carried.events == events[: len(carried.events)]:
+        return f"“{there.name}” here has all of it, and came further. Nothing was changed."
+    if not instead:
+        other = free_name(wanted, [piece.name for piece in taken.values()])
+        raise CannotTakeIn(
+            f"A piece called “{there.name}” is here already and went another way. Take this "
+            f"one in beside it with --name “{other}”, or in its place with --replace."
+        )
+    _begin_anew(store, there.name, carried, kept)
+    return f"“{there.name}” was replaced."
 
 
 _SAME: Final = "It is here already, just as it is in the file. Nothing was changed."
+PART: Final = 2_000
+"""Events that are stored at once: whoever works on another piece waits no longer than for these."""
+_Part: TypeAlias = Sequence[tuple[State, Event]]
 
 
-def _begin(store: Store, name: str, carried: Carried, piece_id: int | None = None) -> None:
-    states = carried.states()
-    piece_id = store.begin(name, states[0], carried.events[0], piece_id, carried.uid)
-    store.extend(piece_id, list(zip(states, carried.events, strict=True))[1:])
+def _parts(carried: Carried, stored: int = 0) -> Iterator[_Part]:
+    """Yield the events after those that are stored, with the state after each, in parts."""
+    rest = islice(zip(carried.states(), carried.events, strict=True), stored, None)
+    while part := tuple(islice(rest, PART)):
+        yield part
+
+
+def _begin_anew(
+    store: Store, name: str, carried: Carried, instead: KeptPiece | None = None
+) -> None:
+    """Keep a piece under a name, in the place of another one where that is given.
+
+    The rest of a long one follows in parts: where that is broken off, what is there is the piece
+    as it once stood, and taking it in once more brings it up.
+    """
+    parts = _parts(carried)
+    first = next(parts)
+    with store.atomic():
+        if instead:
+            _remove(store, instead)
+        piece_id = _begin(store, name, first, carried.uid)
+    _go_on(store, piece_id, parts)
+
+
+def _begin(store: Store, name: str, part: _Part, uid: str, piece_id: int | None = None) -> int:
+    piece_id = store.begin(name, *part[0], piece_id, uid)
+    store.extend(piece_id, part[1:])
+    return piece_id
+
+
+def _go_on(store: Store, piece_id: int, parts: Iterator[_Part]) -> None:
+    for part in parts:
+        try:
+            with store.atomic():
+                store.extend(piece_id, part)
+        except OutOfTurn as error:
+            raise CannotTakeIn(
+                "It was worked on in another window meanwhile. Leave it there and take it in again."
+            ) from error
+
+
+def _remove(store: Store, kept: KeptPiece) -> None:
+    """Take a piece out, inside `atomic`, if it still stands as it was read."""
+    now = store.piece(kept.summary.id)
+    if now is None or now.events != kept.state.seq:
+        raise CannotTakeIn("It was worked on in another window meanwhile. Leave it there first.")
+    store.remove(now.id)
+
+
+def removed(store: Store, kept: KeptPiece) -> None:
+    """Take a piece out with all its events. Raises CannotTakeIn where it has gone on meanwhile."""
+    with store.atomic():
+        _remove(store, kept)
 
 
 def put(store: Store, piece_id: int, carried: Carried) -> None:
     """Keep a piece under the number that it had, inside `atomic`."""
-    _begin(store, carried.name, carried, piece_id)
+    parts = _parts(carried)
+    _begin(store, carried.name, next(parts), carried.uid, piece_id)
+    for part in parts:
+        store.extend(piece_id, part)
 
 
 def _event(number: int, values: object) -> Event:
@@ -156,10 +221,11 @@ def _event(number: int, values: object) -> Event:
     fields: Mapping[str, Any] = {key: value for key, value in values.items() if key != "kind"}
     try:
         event = from_values(kind[:40], fields)
-    except Damaged as error:
+        shown = [value for key, value in fields.items() if key != "project_text"]
+        hidden = any(unseen(text) for text in _texts(shown))
+    except (Damaged, RecursionError) as error:
         raise CannotTakeIn(f"Entry {number} cannot be read: {error}.") from error
-    shown = [value for key, value in fields.items() if key != "project_text"]
-    if any(unseen(text) for text in _texts(shown)):
+    if hidden:
         raise CannotTakeIn(f"Entry {number} holds characters that nobody can see.")
     return event
 

@@ -37,6 +37,10 @@ class TakenOver(PieceError):
     """The piece follows another project text than the one it was opened with."""
 
 
+class CannotBe(PieceError):
+    """Something that is said to have happened is out of every range."""
+
+
 class CannotTakeIn(PieceError):
     """A file cannot be read as a piece, or does not go with the pieces that are kept."""
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from coach.pace.cord import SURPRISING, asks_too_thick, surprise
+from coach.pace.cord import SURPRISING, asks_too_much, surprise
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Expected, Known
 from coach.plan.doubt.at_once import Z80
@@ -50,12 +50,12 @@ def question(now: Known, seen: Measured) -> Question | None:
     """Return what to ask about a measure, None where it can be believed.
 
     It is questioned beyond `SURPRISING` of its own predictive deviations, or where it asks for a
-    cord that is thicker in its knots than by its name.
+    cord that is thicker in its knots than by its name, or thinner than any is.
     """
     sight = now.sight_of(seen)
-    if _off(now, seen) <= SURPRISING and not asks_too_thick(now.ahead, sight):
-        return None
     off = sight.seen_mm - sight.expected_mm
+    if _off(now, seen) <= SURPRISING and not asks_too_much(now.ahead, sight, off):
+        return None
     likely = seen.length_mm + (off if seen.strand else -off)
     reach = Z80 * now.ahead.spread(sight.slopes)
     expected = Expected(max(0.0, likely - reach), likely, likely + reach)

@@ -9,7 +9,8 @@ from typing import Final
 from coach.pace.data import to_data
 from coach.pace.estimate import Paces
 from coach.piece.clock import Clock
-from coach.piece.events import Begun
+from coach.piece.events import Begun, LearntFrom, LeftOut
+from coach.piece.judge import judged
 from coach.piece.learning.beliefs import Beliefs, beliefs_to_data
 from coach.piece.notes import Note
 from coach.piece.piece_errors import NameTaken, NoSuchPiece, PieceError
@@ -56,7 +57,7 @@ def start(
     with store.atomic():
         taken = [piece.name for piece in store.pieces()]
         chosen = asked_name(name, taken) if plain_name(name) else free_name(title, taken)
-        return store.begin(chosen, fold(State(), event), event)
+        return store.begin(chosen, fold(State(), judged(event)), event)
 
 
 def look(store: Store, piece_id: int) -> State:
@@ -94,6 +95,21 @@ def find_named(store: Store, name: str) -> Summary:
     near = get_close_matches(name_key(name), known, n=1, cutoff=0.6)
     hint = f" Is “{known[near[0]].name}” meant?" if near else ""
     raise NoSuchPiece(f"No piece is called “{plain_name(name)}”.{hint}")
+
+
+def set_teaching(store: Store, clock: Clock, piece_id: int, *, teaches: bool) -> bool:
+    """Let the next pieces learn from a piece, or leave it out; gives whether that was otherwise.
+
+    Raises PieceError.
+    """
+    kind = LearntFrom if teaches else LeftOut
+    event = kind(at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0)
+    with store.atomic():
+        state = stands(store, the_piece(store, piece_id))
+        if state.teaches == teaches:
+            return False
+        store.append(piece_id, fold(state, judged(event, state)), event)
+    return True
 
 
 def notes_before(store: Store, piece_id: int) -> tuple[Note, ...]:

@@ -17,6 +17,7 @@ from coach.piece.events import (
     TakenBack,
     TookProject,
 )
+from coach.piece.judge import judged
 from coach.piece.pending_events import not_stored, put_after
 from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, TakenOver
 from coach.piece.state import State, fold
@@ -26,6 +27,9 @@ from coach.piece.storage.store import LastEntry, Store
 
 WorkOf: TypeAlias = Callable[[int, int], Stretch]
 """Gives the work from one count up to another."""
+
+Beside: TypeAlias = Callable[[Event], None]
+"""Keeps what goes with something beside the counting, in one transaction. Raises PieceError."""
 
 RETRY_MS: Final = 1000
 """How long after a fault it is tried again."""
@@ -51,6 +55,7 @@ class Sitting:
         work: WorkOf | None = None,
         *,
         kept: KeptPiece | None = None,
+        beside: Beside | None = None,
     ) -> None:
         """Open the piece.
 
@@ -61,6 +66,7 @@ class Sitting:
             knots: The knot of each count of its plan, `""` for a count without one.
             work: Gives the standard time of counts; without it ties are taken as usual ones.
             kept: The piece, where it has just been read.
+            beside: What has to be kept together with an event, or not at all.
 
         Raises:
             NoSuchPiece: No piece has that number.
@@ -70,6 +76,7 @@ class Sitting:
         self._clock = clock
         self._knots = knots
         self._work = work
+        self._beside = beside
         self.trouble: PieceError | None = None
         self._waiting: list[Event] = []
         self._tried_ms = 0
@@ -206,7 +213,7 @@ class Sitting:
             self._waiting = list(not_stored(self._waiting, fresh))
             happened = list(put_after(self._kept, self._waiting))
             try:
-                self._last = self._store.append_all(self.piece_id, self._last, happened)
+                self._append(happened)
             except OutOfTurn:
                 fresh = self._catch_up()
                 if not fresh:  # going round again would never end
@@ -259,11 +266,12 @@ class Sitting:
             event = happening()
             if event is None:
                 return self.state
+            judged(event, self.state)
             after = fold(self.state, event)
             if self._waiting:
                 return self._wait(event, after)
             try:
-                self._last = self._store.append_all(self.piece_id, self._last, [(after, event)])
+                self._append([(after, event)])
             except OutOfTurn as error:
                 if not self._take_in():  # going round again would never end
                     self._in_trouble(self.trouble or error)
@@ -276,6 +284,19 @@ class Sitting:
                 self._events.append(event)
                 self._kept = self.state = after
                 return after
+
+    def _append(self, happened: Sequence[tuple[State, Event]]) -> None:
+        """Store what happened, with what goes beside it, or nothing of both."""
+        beside = self._beside
+        asides = [event for _, event in happened if isinstance(event, Aside)] if beside else []
+        if beside is None or not asides:  # a count is one transaction of its own
+            self._last = self._store.append_all(self.piece_id, self._last, happened)
+            return
+        with self._store.atomic():
+            last = self._store.append_all(self.piece_id, self._last, happened)
+            for event in asides:
+                beside(event)
+        self._last = last
 
     def _in_trouble(self, error: PieceError) -> None:
         self.trouble = error

@@ -28,7 +28,9 @@ from coach.piece.events import (
     Happening,
     Joined,
     KeptProject,
+    LearntFrom,
     Left,
+    LeftOut,
     Measured,
     Noted,
     Opened,
@@ -61,7 +63,7 @@ class State:
     running pace of what was counted last, `declined` the CRC-32 of a changed project that the
     maker did not want. `happenings` are what the plan follows (see
     `coach.piece.changes.effective_plan`), and `beliefs` what was thought of cords and knots
-    beforehand.
+    beforehand. `teaches` is whether the next pieces learn from it.
     """
 
     seq: int = 0
@@ -83,6 +85,7 @@ class State:
     notes: tuple[Note, ...] = ()
     happenings: tuple[Happening, ...] = ()
     beliefs: Beliefs = field(default_factory=lambda: MappingProxyType({}))
+    teaches: bool = True
 
     @property
     def paused(self) -> bool:
@@ -191,7 +194,8 @@ def _watched(state: State, event: Counted, work: Stretch, expected_s: float) -> 
         return passed(set_down(paces), work)
     if not worked_gap(gap_s, expected_s).shows_pace or not work.standard_s:
         return passed(set_down(paces), work)
-    return take_in(paces, work, gap_s, event.count * least_s(event.knot))
+    quickest_s = max(event.count * least_s(event.knot), work.least_s)
+    return take_in(paces, work, gap_s, quickest_s)
 
 
 def _take_back(state: State, event: TakenBack) -> _Changed:
@@ -214,6 +218,8 @@ def _set_aside(state: State, event: Aside) -> _Changed:
         return {"ticks": state.ticks | {(event.what, event.mark)}}
     if isinstance(event, Unticked):
         return {"ticks": state.ticks - {(event.what, event.mark)}}
+    if isinstance(event, LeftOut | LearntFrom):
+        return {"teaches": isinstance(event, LearntFrom)}
     return {"notes": noted(state.notes, event)} if isinstance(event, Noted) else _NOTHING
 
 

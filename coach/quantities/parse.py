@@ -9,7 +9,7 @@ from coach.quantities.cord_weight import CordAmount, mass_of_g
 from coach.quantities.grammar import QuantityError, as_in, shaped, terms, total
 from coach.quantities.units import Dimension
 
-_LONGEST_LENGTH_MM: Final = 10**8  # 100 km
+LONGEST_LENGTH_MM: Final = 10**8  # 100 km
 _LONGEST_TIME_S: Final = 10_000 * 3600
 _LARGEST_SHARE: Final = 2
 _HEAVIEST_G: Final = 10**6  # a tonne of cord
@@ -24,7 +24,7 @@ def length_mm(text: str, *, zero: bool = True) -> float:
     Raises:
         QuantityError: It is anything else, negative, more than 100 km or, unless `zero`, nothing.
     """
-    value = _single(text, "length", _LONGEST_LENGTH_MM)
+    value = _single(text, "length", LONGEST_LENGTH_MM)
     if not (zero or value):
         raise QuantityError("This length must be more than zero.", "Give it as in ‘2 mm’.")
     return value

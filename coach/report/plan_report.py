@@ -55,7 +55,8 @@ class PlanReport:
     """What there is to know of a plan before the first knot.
 
     `kinds` are the kind of piece and the skill it takes, `ready` what is to be at hand, `changes`
-    what was wished otherwise than the file has it. `knots` are the knots really tied and how many,
+    what was wished otherwise than the file has it, `learnt_from` the maker's pieces whose measures
+    speak about its cords. `knots` are the knots really tied and how many,
     in the order in which they are met. `varied` is the part of which one repeat more is told.
     `margin` is the file's own, None where the cut list is such that a share `sure` of pieces reach;
     `outlook` is what the cut list promises, `offer` the swatch to tie before cutting, and `folds`
@@ -69,6 +70,7 @@ class PlanReport:
     ready: tuple[str, ...]
     surface: str
     changes: tuple[str, ...]
+    learnt_from: tuple[str, ...]
     unit: str
     copies: int
     margin: float | None
@@ -99,6 +101,7 @@ def report_of(
     sure: float = SURE,
     time: Range | None = None,
     changes: tuple[str, ...] = (),
+    learnt_from: tuple[str, ...] = (),
     one_more: bool = False,
     savings: bool = False,
 ) -> PlanReport:
@@ -111,6 +114,7 @@ def report_of(
         sure: The chance that every strand of a piece reaches, where the file has no margin.
         time: How long one takes.
         changes: What was wished otherwise than the file has it, in words.
+        learnt_from: The pieces whose measures speak about its cords, by name.
         one_more: Whether to work out what one repeat more takes, for which the longer piece is
             planned as well.
         savings: Whether to work out what a swatch or another fold would save.
@@ -126,6 +130,7 @@ def report_of(
         ready=(*project.tools, *project.findings),
         surface=project.surface,
         changes=changes,
+        learnt_from=learnt_from,
         unit=unit,
         copies=copies,
         margin=project.margin,

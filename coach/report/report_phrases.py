@@ -11,13 +11,14 @@ from coach.project.model import Cord
 from coach.quantities import show_cut, show_fineness, show_length, show_time
 from coach.report.plan_report import FinishedSize, PlanReport
 from coach.report.to_cut import PiecesToCut
-from coach.text import capital, listed, plural
+from coach.text import capital, listed, one_line, plural
 
 PURPOSES: Final[Mapping[Origin, str]] = {
     "hung": "", "added": "to add later", "wrap": "to wrap with", "clasp": "for the clasp"
 }  # fmt: skip
 """What pieces are for that do not hang from the start."""
 _ALL: Final = 0.995
+_NAMED: Final = 3  # pieces that are told by name
 _WORTH_MM: Final = 20.0  # of cord: less than that is hardly any
 
 
@@ -65,6 +66,15 @@ def swatch_words(offer: SwatchOffer, unit: str, margin: float | None) -> str:
     if offer.saves_mm < _WORTH_MM:
         return f"{what} would save hardly any cord"
     return f"{what} would save about {show_cut(offer.saves_mm, unit)}"
+
+
+def learnt_words(report: PlanReport) -> str:
+    """Say from which of the maker's pieces the figures come, "" where they are any maker's."""
+    if not report.learnt_from:
+        return ""
+    named = listed([f"‘{one_line(name)}’" for name in report.learnt_from[:_NAMED]])
+    more = " and others" if len(report.learnt_from) > _NAMED else ""
+    return f"In your hands, as measured on {named}{more}."
 
 
 def estimated_words(cord: Cord) -> str:

@@ -6,11 +6,13 @@ from typing import Final
 from coach.pace.estimate import Paces, Range, beginning
 from coach.piece.changes.repeats import CannotFollow, part_varied
 from coach.piece.reports.forecast import Forecast
+from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan
 from coach.plan.resize.body_sizes import BODIES, Body, finished_mm
 from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import by_repeats, calls
+from coach.project.model import Project
 from coach.quantities import QuantityError, length_mm, show_length
 
 NOTHING: Final = "Nothing is changed: "
@@ -26,9 +28,24 @@ class Wishing:
     The file's `takes` is about the plan as the file has it, so the paces hear it of that one.
     """
 
-    def __init__(self, plan: Plan, paces: Paces | None = None) -> None:
+    def __init__(
+        self,
+        plan: Plan,
+        paces: Paces | None = None,
+        written: Plan | None = None,
+        hands: Callable[[Project], Hands] | None = None,
+    ) -> None:
+        """Take up a plan.
+
+        Args:
+            plan: The plan to begin from, in the hands that are thought likely.
+            paces: The paces that the maker brings along.
+            written: The plan as its file has it, where `plan` is fitted to the file's own wish.
+            hands: Tells the hands for a project whose cords were changed.
+        """
         self._base = plan
-        self._paces = Forecast(plan).prior(paces or beginning())
+        self._hands = hands or (lambda _: plan.hands)
+        self._paces = Forecast(written or plan).prior(paces or beginning())
         self.plan = plan
         self.wish = Wish()
         self.told = ""
@@ -103,11 +120,16 @@ class Wishing:
         """Take up a wish, with the plan that follows from it where that is compiled already."""
         wanted = self.wish.also(wish)
         try:
-            self.plan = plan or plan_of(as_wished(self._base.project, wanted), self._base.hands)
+            self.plan = plan or self._planned(wanted)
         except CannotRefit as error:
             return self._say(f"{NOTHING}{error}")
         self.wish = wanted
         return self._say(told)
+
+    def _planned(self, wish: Wish) -> Plan:
+        """Return the plan that follows from a wish. Raises CannotRefit."""
+        project = as_wished(self._base.project, wish)
+        return plan_of(project, self._hands(project) if wish.cords else self._base.hands)
 
     def _say(self, told: str) -> str:
         self.told = told

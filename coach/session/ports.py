@@ -11,6 +11,7 @@ from coach.piece.changes.project_diff import Change
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.session.count_mode import Passes
+from coach.session.fitting import Wishing
 from coach.settings.overrides import Kept
 
 
@@ -93,8 +94,8 @@ class Shelf(Protocol):
     def projects(self) -> Sequence[Offer]:
         """Return the projects that can be begun."""
 
-    def plan(self, key: str) -> Plan:
-        """Return the plan of a project, by the key of its offer."""
+    def fitting(self, key: str) -> Wishing:
+        """Return what fits a project, by the key of its offer, before it is begun."""
 
     def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
         """Begin a new piece of a project, fitted to a wish; `plan` is what follows from it."""

@@ -7,7 +7,6 @@ from typing import Any
 
 from textual.app import App
 
-from coach.pace.estimate import beginning
 from coach.piece import Clock, PieceError
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
@@ -76,17 +75,16 @@ class PieceOpener:
         elif opened:
             self._begin(opened)
 
-    def fit(self, plan: Plan, begin: Callable[[Wish, Plan], OnBench]) -> None:
+    def fit(self, wishing: Wishing, begin: Callable[[Wish, Plan], OnBench]) -> None:
         """Show a plan that can be fitted to wishes, and take what `begin` returns to the bench."""
         settings = self._aids.kept.now
-        wishing = Wishing(plan, beginning(settings.skill))
 
         def answered(wanted: bool | None) -> None:
             if wanted:
                 self.open(lambda: begin(wishing.wish, wishing.plan))
 
         self._app.push_screen(
-            screens.WishScreen(wishing, self._inks.of(plan), settings.units), answered
+            screens.WishScreen(wishing, self._inks.of(wishing.plan), settings.units), answered
         )
 
     def _begin(self, opened: OnBench) -> None:

@@ -7,9 +7,7 @@ from rich.text import Text
 from textual.app import App
 from textual.message import Message
 
-from coach.pace.estimate import beginning
 from coach.piece import PieceError, Summary
-from coach.piece.reports.forecast import Forecast
 from coach.report.plan_report import PlanReport, report_of
 from coach.session.ports import CannotOpen, Shelf
 from coach.settings.overrides import Kept
@@ -88,10 +86,8 @@ class ShelfDesk:
     def _report(self, key: str) -> PlanReport:
         """Return the report of a project; working one out takes longer than a key may."""
         if key not in self._reports:
-            plan, settings = self._shelf.plan(key), self._kept.now
-            forecast = Forecast(plan)
-            time = forecast.left(forecast.prior(beginning(settings.skill)), 0)
-            self._reports[key] = report_of(plan, unit=settings.units, time=time)
+            wishing, units = self._shelf.fitting(key), self._kept.now.units
+            self._reports[key] = report_of(wishing.plan, unit=units, time=wishing.time)
         return self._reports[key]
 
     def open_piece(self, piece_id: int) -> None:
@@ -101,11 +97,11 @@ class ShelfDesk:
     def show_plan(self, key: str) -> None:
         """Show a project's plan, on which enter begins a piece."""
         try:
-            plan = self._shelf.plan(key)
+            wishing = self._shelf.fitting(key)
         except (CannotOpen, PieceError) as error:
             self.offer(str(error))
             return
-        self._opener.fit(plan, lambda wish, plan: self._shelf.begin(key, wish, plan=plan))
+        self._opener.fit(wishing, lambda wish, plan: self._shelf.begin(key, wish, plan=plan))
 
     def ask_of(self, piece_id: int) -> None:
         """Ask what is to become of a piece; 0 asks only what can be brought back."""

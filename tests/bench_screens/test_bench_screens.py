@@ -17,6 +17,7 @@ from coach.piece import CannotKeep, Summary
 from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.session.controller import Work
+from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
 from coach.session.ports import CannotOpen, Offer, OnBench
 from coach.tui.app import BenchApp
@@ -277,15 +278,15 @@ class Shelf:
     def projects(self) -> Sequence[Offer]:
         return [Offer("strap", "Reed strap", "[b]One[/b] row."), Offer("bad", "Torn page")]
 
-    def plan(self, key: str) -> Plan:
+    def fitting(self, key: str) -> Wishing:
         if key == "bad":
             raise CannotOpen("torn.yaml:3:1: this page is torn")
-        return plan_of(row(1, (2, 3, 4)))
+        return Wishing(plan_of(row(1, (2, 3, 4))))
 
     def begin(self, key: str, wish: object = None, *, plan: object = None) -> OnBench:
         assert not wish
         assert plan is not None
-        self._opened.append(on_bench(self._folder, self.plan(key), self._clock))
+        self._opened.append(on_bench(self._folder, self.fitting(key).plan, self._clock))
         return self._opened[-1]
 
     def open(self, piece_id: int) -> OnBench:

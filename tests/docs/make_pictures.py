@@ -8,6 +8,8 @@ import re
 import tempfile
 from pathlib import Path
 
+from first_minute import Shot, moving
+
 from coach.card.frame import frame_of
 from coach.card.step_drawing import step_picture
 from coach.card.style import ALONE
@@ -24,6 +26,7 @@ from coach.yaml_reader.file_loader import load
 
 PICTURES = Path(__file__).parent.parent.parent / ".pictures"
 SIZE = (100, 30)
+FIRST_SIZE = (80, 24)
 
 
 class StillClock:
@@ -63,6 +66,40 @@ async def screen(project: str, counts: int, *keys: str) -> str:
             return without_fonts(app.export_screenshot())
 
 
+# What is pressed before each screen of the first minute, how long it stays, and what it shows.
+FIRST_MINUTE = (
+    ((), 2.5, "the list of pieces and projects"),
+    (("enter",), 3.5, "what the reed keyring takes"),
+    (("enter",), 2.5, "the bench"),
+    (("space",), 1.2, "one step made"),
+    (("space",), 1.2, "the next"),
+    (("k",), 3.0, "how the knot is tied"),
+    (("escape",), 1.0, "back at the bench"),
+    (("space",), 1.0, "a knot counted"),
+    (("space",), 1.0, "and another"),
+    (("backspace",), 1.5, "one taken back"),
+    (("c",), 3.0, "the cord left on every strand"),
+    (("escape", "space", "space"), 3.0, "and on"),
+)
+
+
+async def first_minute() -> str:
+    """Walk from the list into the first knots, and return it as one moving picture."""
+    shots: list[Shot] = []
+    with tempfile.TemporaryDirectory() as folder, Store(Path(folder) / "coach.db") as store:
+        clock = StillClock()
+        app = BenchApp(shelf=Desk(store, clock))
+        async with app.run_test(size=FIRST_SIZE) as pilot:
+            for keys, seconds, shows in FIRST_MINUTE:
+                for key in keys:
+                    clock.now += 9_000
+                    await pilot.press(key)
+                    await pilot.pause(0.2)  # no bounce
+                await pilot.pause()
+                shots.append(Shot(without_fonts(app.export_screenshot()), seconds, shows))
+    return moving(shots)
+
+
 def plan_of(project: str) -> Plan:
     """Return a shipped project's plan."""
     plan = read_plan(load(find(project).path).text or "").plan
@@ -100,6 +137,7 @@ def piece(project: str) -> str:
 def pictures() -> dict[str, str]:
     """Return every picture of the README by its name."""
     return {
+        "minute": asyncio.run(first_minute()),
         "bench": asyncio.run(screen("tide-band", 21)),
         "how": asyncio.run(screen("tide-band", 21, "k")),
         "row": one_row(),

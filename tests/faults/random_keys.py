@@ -32,6 +32,7 @@ from coach.piece.storage.store import LastEntry  # noqa: E402
 from coach.plan.plan_model import Plan  # noqa: E402
 from coach.plan.resize.size_request import Wish  # noqa: E402
 from coach.project import model  # noqa: E402
+from coach.session.fitting import Wishing  # noqa: E402
 from coach.session.keymap import ACTIONS  # noqa: E402
 from coach.session.ports import CannotOpen, Edited, Offer, OnBench  # noqa: E402
 from coach.tui.app import BenchApp  # noqa: E402
@@ -83,10 +84,10 @@ class Basket:
     def projects(self) -> Sequence[Offer]:
         return [Offer("strap", "Reed strap", "Three waves."), Offer("torn", "Torn page")]
 
-    def plan(self, key: str) -> Plan:
+    def fitting(self, key: str) -> Wishing:
         if key == "torn":
             raise CannotOpen("torn.yaml:3:1: this page is torn")
-        return self._plan
+        return Wishing(self._plan)
 
     def away(self) -> Sequence[int]:
         return [piece.id for piece in self.pieces() if piece.id in self._away]

@@ -214,12 +214,12 @@ def test_findings_are_counted_as_they_are_written() -> None:
 
 def test_a_label_is_known_by_name_colour_fibre_and_thickness() -> None:
     clay = keyring().project.cords["clay"]
-    own, plum = Wanted(clay, clay.colour), Wanted(clay, "#dda0dd")
+    own, plum = Wanted(clay, clay.colour), Wanted(clay, "#dda0dd", own=False)
     for label in ("clay cotton 2 mm", "sienna cotton 2mm", "CLAY"):
         assert likeness(label, own) == 2
     for label in ("clay cotton 3 mm", "clay linen 2 mm", "reed cotton 2 mm"):
         assert likeness(label, own) == 0
     assert likeness("plum cotton 2 mm", plum) == 2
     assert likeness("clay cotton 2 mm", plum) == 0
-    linen = Wanted(clay, "#faf0e6")
+    linen = Wanted(clay, "#faf0e6", own=False)
     assert likeness("linen cotton 2 mm", linen) == 2

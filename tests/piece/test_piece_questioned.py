@@ -104,6 +104,17 @@ def test_a_length_that_asks_for_a_cord_thicker_than_its_name_is_questioned() -> 
     assert found.doubt == SURPRISING
 
 
+def test_a_length_that_asks_for_a_cord_that_gives_more_than_any_is_questioned() -> None:
+    """Soft cord, at 66 %: a fifth less is no great surprise, and still it cannot be."""
+    soft = {(cord, ""): Belief(0.66, 0.08) for cord in ("reed", "clay")}
+    now = known(in_hands(BAND, soft), (), soft)
+    right = now.length(HALF).likely_mm
+    assert not asked(right * 0.96, now=now)
+    found = asked(right * 0.78, now=now)
+    assert found
+    assert found.doubt == SURPRISING
+
+
 @pytest.mark.parametrize("times", [1.5, 0.5])
 def test_half_as_long_again_is_questioned_and_kept_it_weighs_little(times: float) -> None:
     """Believed, it would move the cord by nearly half; doubted, by less than a tenth."""

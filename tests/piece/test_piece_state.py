@@ -234,6 +234,19 @@ def test_a_new_sitting_begins_a_new_day() -> None:
     assert told.left().after(9999).opened().state.paces.known.belief(DAY).mean == 0
 
 
+@pytest.mark.parametrize(("knot", "kind", "usual"), [
+    ("", "do", 60.0), ("", "trim", 40.0), ("gathering knot", "gathering knot", 150.0),
+])  # fmt: skip
+def test_what_was_done_before_it_is_counted_teaches_nothing(
+    knot: str, kind: str, usual: float
+) -> None:
+    """The pot hangs already, or the wrap was tied while the door bell rang: two seconds a tap."""
+    told = Told().opened().after(8).counted()
+    for _ in range(6):
+        told.after(2).counted(1, knot=knot, **{kind: usual})
+    assert learnt_nothing(told.state.paces)
+
+
 def test_no_claim_and_no_pace_makes_a_plain_tie_too_quick() -> None:
     """Novices' paces, a file that claims hours: eight seconds are believed, half of one is not."""
     slow = set_down(take_in(beginning("new to it"), ties(CLOVE, 10), 250.0))

@@ -28,12 +28,12 @@ CLOSED = "coach: what reads the output has stopped; the rest was not written.\n"
 STOPPED = "coach: stopped.\n"
 
 PRINTING: tuple[tuple[str, ...], ...] = (
-    ("check", FILE), ("plan", FILE), ("swatch", FILE), ("quote", FILE), ("sizes",),
+    ("check", FILE), ("plan", FILE), ("swatch", FILE), ("quote", FILE), ("stock",), ("sizes",),
     ("knot", FILE, "--plain"), ("pieces",),
     ("how", "half", "knot"), ("new", "new.yaml"), ("words", FILE), ("card", FILE),
     ("picture", FILE),
     ("manual", "writing"), ("completion", "bash"), ("export", PIECE, "Ł.coach"),
-    ("import", "Ł.json"), ("mend",), ("--help",), ("--version",),
+    ("import", "Ł.json"), ("mend",), ("remove", PIECE, "--yes"), ("--help",), ("--version",),
 )  # fmt: skip
 """A call of every verb that prints, and of what is no verb."""
 MORE: dict[tuple[str, ...], int] = {

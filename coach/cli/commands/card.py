@@ -4,22 +4,22 @@ import argparse
 from pathlib import Path
 
 from coach.card.card_page import page
+from coach.cli.asked.this_piece import add_piece_options, read_this
 from coach.cli.output import print_page
-from coach.cli.project_files import read_aimed
-from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
 from coach.cli.written import add_output, refused, written
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of
 from coach.picture.render.svg_drawing import svg
-from coach.piece.reports.forecast import time_of
+from coach.piece import PieceError
 from coach.plan.plan_model import Plan
-from coach.report.plan_report import PlanReport, report_of
+from coach.plan.resize.refit import CannotRefit
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    add_project(parser)
+    add_piece_options(parser)
     parser.add_argument("--svg", action="store_true", help="the drawing at scale alone")
     add_output(parser, "PAGE")
 
@@ -27,12 +27,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Write the card; 1 if the file has errors, 2 if the call or the target is wrong."""
     try:
-        plan = read_aimed(options.project)
-    except NoSuchProject as error:
+        this = read_this(options, skill_set)
+    except (NoSuchProject, CannotRefit, PieceError) as error:
         return refused(str(error))
-    if plan is None:
+    if this is None:
         return 1
-    text = _drawing(plan) if options.svg else page(plan, _report(plan))
+    text = _drawing(this.plan) if options.svg else page(this.plan, this.report())
     if options.output == "-":
         print_page(text)
         return 0
@@ -41,7 +41,3 @@ def run(options: argparse.Namespace) -> int:
 
 def _drawing(plan: Plan) -> str:
     return svg(scene_of(plan), looks_of(plan.project), plan.project.title) + "\n"
-
-
-def _report(plan: Plan) -> PlanReport:
-    return report_of(plan, time=time_of(plan, skill_set()))

@@ -10,7 +10,7 @@ from coach.cli.desk import Desk, Unsound
 from coach.cli.open_store import open_store
 from coach.cli.plain_lines import walk
 from coach.cli.shelf import add_project
-from coach.cli.size_options import Wished, add_size_options, asks, wished
+from coach.cli.size_options import Wished, add_size_options, asks, cords_wished, wished
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
 from coach.piece import PieceError, SystemClock
@@ -77,6 +77,6 @@ def _another(options: argparse.Namespace) -> bool:
 
 def _wished(desk: Desk, options: argparse.Namespace) -> Wished:
     try:
-        return wished(desk.plan(options.project), options)
+        return wished(desk.plan(options.project, cords_wished(options)), options)
     except CannotRefit as error:
         raise CannotOpen(str(error)) from error

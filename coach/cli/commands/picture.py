@@ -4,14 +4,17 @@ import argparse
 import sys
 from pathlib import Path
 
+from coach.cli.asked.this_piece import add_piece_options, read_this
 from coach.cli.output import print_page
-from coach.cli.project_files import read_aimed
-from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.shelf import NoSuchProject
+from coach.cli.skill_question import skill_set
 from coach.cli.written import add_output, refused, written
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
 from coach.picture.render.svg_drawing import svg
+from coach.piece import PieceError
 from coach.plan.plan_model import Plan
+from coach.plan.resize.refit import CannotRefit
 from coach.text import listed, one_line
 from coach.yaml_reader.colours import NAMED, hex_colour
 
@@ -22,7 +25,7 @@ class WrongCall(Exception):
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    add_project(parser)
+    add_piece_options(parser)
     add_output(parser, "SVG")
     parser.add_argument("--back", action="store_true", help="seen from the back")
     parser.add_argument("--at", metavar="COUNT", help="as it is after so many counts")
@@ -30,18 +33,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--colour", metavar="CORD=COLOUR", action="append", default=[],
         help="a cord in another colour, such as tide=plum",
     )  # fmt: skip
-    parser.add_argument("--colourway", metavar="NAME", default="", help="one of the file's own")
     parser.add_argument("--plain", action="store_true", help="without ruler and paper")
 
 
 def run(options: argparse.Namespace) -> int:
     """Write the picture; 1 if the file has errors, 2 if the call or the target is wrong."""
     try:
-        plan = read_aimed(options.project)
-        if plan is None:
+        this = read_this(options, skill_set)
+        if this is None:
             return 1
-        text = _drawn(plan, options)
-    except (NoSuchProject, WrongCall) as error:
+        text = _drawn(this.plan, options)
+    except (NoSuchProject, CannotRefit, PieceError, WrongCall) as error:
         return refused(str(error))
     if options.output == "-":
         print_page(text)
@@ -66,16 +68,8 @@ def _drawn(plan: Plan, options: argparse.Namespace) -> str:
 
 
 def _colours(plan: Plan, options: argparse.Namespace) -> dict[str, str]:
-    """Return the colour of each cord: the file's, the colourway's, then those asked for."""
-    project = plan.project
-    colours = {cord.id: cord.colour for cord in project.cords.values()}
-    if options.colourway:
-        if options.colourway not in project.colourways:
-            known = listed([f"'{name}'" for name in project.colourways])
-            hint = f"It has {known}." if known else "It has none; write them under colourways:."
-            name = one_line(options.colourway)
-            raise WrongCall(f"--colourway: This project has no colourway '{name}'. {hint}")
-        colours |= project.colourways[options.colourway]
+    """Return the colour of each cord: the plan's, then those asked for."""
+    colours = {cord.id: cord.colour for cord in plan.project.cords.values()}
     for wish in options.colour:
         cord, colour = _wish(wish, list(colours))
         colours[cord] = colour

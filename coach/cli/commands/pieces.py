@@ -3,14 +3,16 @@
 import argparse
 import os
 import sys
+from pathlib import Path
 
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
 from coach.cli.reports.piece_data import PieceTold, as_csv, as_object, list_csv, tell
 from coach.cli.reports.piece_page import page
 from coach.cli.written import refused
+from coach.piece.clock import SystemClock
 from coach.piece.piece_errors import NoSuchPiece, PieceError
-from coach.piece.service import find_named, pieces
+from coach.piece.service import find_named, pieces, set_teaching
 from coach.piece.storage.folders import folders
 from coach.piece.storage.store import Store, Summary
 from coach.quantities import show_time
@@ -24,12 +26,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="as one JSON list, or object")
     form.add_argument("--csv", action="store_true", help="as rows for your own books")
+    form.add_argument(
+        "--leave-out", action="store_true", help="learn nothing from this piece for the next ones"
+    )
+    form.add_argument("--learn", action="store_true", help="learn from it again")
     form.add_argument("--names", action="store_true", help="their names alone, one a line")
 
 
 def run(options: argparse.Namespace) -> int:
     """Print the pieces, or one; 2 if they cannot be read or there is none of that name."""
     try:
+        if options.leave_out or options.learn:
+            return _teach(options.piece, teaches=options.learn)
         if options.piece and not options.names:
             return _one(options)
         kept = _kept()
@@ -61,13 +69,30 @@ def _one(options: argparse.Namespace) -> int:
     return 0
 
 
+def _teach(name: str, *, teaches: bool) -> int:
+    """Leave a piece out of what is learnt, or learn from it again, and say so."""
+    with Store(_database(name)) as store:
+        piece = find_named(store, name)
+        set_teaching(store, SystemClock(), piece.id, teaches=teaches)
+    told = "The next pieces learn from" if teaches else "The next pieces learn nothing from"
+    print(f"{told} “{one_line(piece.name)}”.")
+    return 0
+
+
 def _told(name: str) -> PieceTold:
-    database = folders(os.environ).database
-    if not database.exists():
-        raise NoSuchPiece(f"No piece is called “{one_line(name)}”: there are none yet.")
-    with Store(database) as store:
+    with Store(_database(name)) as store:
         summary = find_named(store, name)
         return tell(summary, store.events_after(summary.id), prices_if_sound())
+
+
+def _database(name: str) -> Path:
+    """Return where the pieces are, of which one is named. Raises NoSuchPiece where none are."""
+    database = folders(os.environ).database
+    if not name:
+        raise NoSuchPiece("Name the piece: `coach pieces` lists them.")
+    if not database.exists():
+        raise NoSuchPiece(f"No piece is called “{one_line(name)}”: there are none yet.")
+    return database
 
 
 def _kept() -> list[Summary]:

@@ -7,8 +7,8 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from typing import Final, TypeAlias
 
-from coach.cli.bench_setup import add_units
-from coach.cli.cutting_options import add_cutting_options, report_for
+from coach.cli.asked.cutting_options import add_cutting_options, copies_of, sure_of
+from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.open_store import open_store
 from coach.cli.project_files import read_file
 from coach.cli.reports.swatch_page import (
@@ -21,8 +21,7 @@ from coach.cli.reports.swatch_page import (
     took_asked,
 )
 from coach.cli.shelf import NoSuchProject, add_project
-from coach.cli.size_options import add_size_options, wished
-from coach.cli.skill_question import skill_set
+from coach.cli.size_options import add_size_options, cords_wished, wished
 from coach.cli.written import refused
 from coach.piece import PieceError, Store, SystemClock
 from coach.piece.learning.beliefs import Beliefs
@@ -38,8 +37,9 @@ from coach.piece.learning.swatches import (
 )
 from coach.plan.doubt.swatch import Swatch, swatch_for
 from coach.plan.plan_model import Plan
-from coach.plan.resize.refit import CannotRefit
+from coach.plan.resize.refit import CannotRefit, as_wished
 from coach.quantities import QuantityError, length_mm
+from coach.report.plan_report import report_of
 from coach.text import one_line
 
 NOTHING: Final = "Nothing was measured, so nothing is changed. Come back when the knots are tied."
@@ -54,7 +54,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     measures.add_argument("--run", metavar="LENGTH", default="", help="how long the knots came out")
     measures.add_argument("--took", metavar="LENGTH", default="", help="what the ends took")
     add_size_options(parser)
-    add_units(add_cutting_options(parser))
+    add_cutting_options(parser)
+    add_units(parser)
 
 
 def run(options: argparse.Namespace) -> int:
@@ -83,7 +84,9 @@ def _store() -> Iterator[Store | None]:
 
 
 def _guided(plan: Plan, store: Store | None, options: argparse.Namespace) -> int:
-    before = carry_over(store, plan.project).beliefs if store else {}
+    cords = cords_wished(options)
+    project = as_wished(plan.project, cords) if cords else plan.project
+    before = carry_over(store, project).beliefs if store else {}
     planned = _planned(plan, before, options)
     swatch = swatch_for(planned.plan)
     if swatch is None:
@@ -95,8 +98,8 @@ def _guided(plan: Plan, store: Store | None, options: argparse.Namespace) -> int
         return 0
     taught = beliefs_from(swatch, learnt_from(swatch, before, *measures))
     after = _kept(store, swatch, taught, measured_block(swatch, *measures))
-    beliefs = carry_over(store, plan.project).beliefs if store and after else (
-        {**before, **begun_with(plan.project, taught)}
+    beliefs = carry_over(store, project).beliefs if store and after else (
+        {**before, **begun_with(project, taught)}
     )  # fmt: skip
     _say(came_to(planned, _planned(plan, beliefs, options), swatch))
     return 0
@@ -107,9 +110,12 @@ def _planned(plan: Plan, beliefs: Beliefs, options: argparse.Namespace) -> Plann
 
     Raises CannotRefit.
     """
-    own = in_hands(plan, beliefs)
-    wish = wished(own, options)
-    return Planned(wish.plan, report_for(own, wish, options, skill_set()))
+    wish = wished(in_hands(plan, beliefs), options)
+    report = report_of(
+        wish.plan, unit=unit_of(options.units), copies=copies_of(options), sure=sure_of(options),
+        changes=wish.changes, one_more=True, savings=True,
+    )  # fmt: skip
+    return Planned(wish.plan, report)
 
 
 def _kept(store: Store | None, swatch: Swatch, taught: Beliefs, block: str) -> bool:

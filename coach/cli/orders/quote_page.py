@@ -47,10 +47,10 @@ def _cutting(cords: Iterable[CordOrder], unit: str) -> Iterator[str]:
         cuts = ", ".join(f"{pieces} of {show_cut(mm, unit)}" for mm, pieces in cord.cuts)
         whole = show_cut(cord.total_mm, unit)
         yield from _folded(f"{cord.label}: {cuts}; {whole} in all")
-        yield from _folded(_source(cord, unit), 4)
+        yield from _folded(source_words(cord, unit), 4)
 
 
-def _source(cord: CordOrder, unit: str) -> str:
+def source_words(cord: CordOrder, unit: str) -> str:
     """Say what of a cord is in stock, and what is to be bought."""
     if not cord.short_mm:
         return f"in stock: {show_cut(cord.in_stock_mm, unit)}, which is enough"

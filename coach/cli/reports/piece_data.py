@@ -30,6 +30,7 @@ class PieceTold:
     cords: tuple[CordAccount, ...] = ()
     measures: tuple[MeasureTold, ...] = ()
     cost: Cost | None = None
+    teaches: bool = True
 
 
 def tell(summary: Summary, events: Sequence[Event], prices: Prices | None) -> PieceTold:
@@ -43,10 +44,11 @@ def tell(summary: Summary, events: Sequence[Event], prices: Prices | None) -> Pi
     knots = [count.knot for count in found.plan.counts] if found else []
     times = record(events, knots)
     if base is None or found is None or found.plan.total != state.total:
-        return PieceTold(summary, times)
+        return PieceTold(summary, times, teaches=state.teaches)
     accounts = cords(base, found, state)
     paid = cost(base, accounts, state.worked_s, prices) if prices else None
-    return PieceTold(summary, times, base, found, accounts, measures(base, state), paid)
+    told = measures(base, state)
+    return PieceTold(summary, times, base, found, accounts, told, paid, state.teaches)
 
 
 def as_object(told: PieceTold) -> dict[str, Any]:
@@ -71,6 +73,7 @@ def as_object(told: PieceTold) -> dict[str, Any]:
              "measured_mm": round(m.measured_mm, 1)} for m in told.measures
         ],
         "figures": _figures(told),
+        "teaches": told.teaches,
         "cost": _cost(told.cost),
     }  # fmt: skip
 

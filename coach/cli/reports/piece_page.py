@@ -34,6 +34,8 @@ def _head(told: PieceTold) -> Iterator[str]:
     yield one_line(summary.name)
     worked = show_time(summary.worked_ms / 1000)
     yield f"  {far}; {worked} of work; touched {_moment(summary.touched_ms)}"
+    if not told.teaches:
+        yield "  It is left out of what the next pieces learn."
     if told.base is None:
         yield "  Its project cannot be followed by this coach, so cord and cost are left out."
 

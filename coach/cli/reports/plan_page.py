@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from coach.cli.hanks import CordStock, stock_lines
 from coach.cli.reports.cutting_section import cutting, folded
 from coach.report.plan_report import PlanReport
-from coach.report.report_phrases import size_known, size_words, time_words
+from coach.report.report_phrases import learnt_words, size_known, size_words, time_words
 
 
 def page(report: PlanReport, stock: Sequence[CordStock] = (), called: str = "") -> list[str]:
@@ -40,6 +40,7 @@ def _head(report: PlanReport) -> Iterator[str]:
     yield from folded("; ".join(filter(None, (", ".join(report.kinds), time))))
     if report.ready:
         yield from folded(f"Have ready: {', '.join(report.ready)}.")
+    yield from folded(learnt_words(report))
     for change in report.changes:
         yield from folded(f"Changed: {change}.")
 

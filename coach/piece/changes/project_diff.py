@@ -11,6 +11,7 @@ from coach.piece.changes.effective_plan import fitted, keeps
 from coach.piece.changes.repeats import CannotFollow, unmet
 from coach.piece.clock import Clock
 from coach.piece.events import KeptProject, TookProject
+from coach.piece.judge import judged
 from coach.piece.open_piece import OpenPiece
 from coach.piece.state import fold
 from coach.piece.storage.read_piece import stands, the_piece
@@ -105,7 +106,7 @@ def stay(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
 def _record(store: Store, piece_id: int, event: TookProject | KeptProject) -> None:
     with store.atomic():
         state = stands(store, the_piece(store, piece_id))
-        store.append(piece_id, fold(state, event), event)
+        store.append(piece_id, fold(state, judged(event, state)), event)
 
 
 def _hung(plan: Plan) -> list[str]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import isfinite
 from typing import Any, TypeAlias
 
-from coach.pace.cord import Figure, Learnt
+from coach.pace.cord import Figure, Learnt, believable
 from coach.pace.gaussian import Belief
 from coach.plan.measure.tension import NOMINAL, Hands
 
@@ -35,12 +35,13 @@ def _data_of(belief: Belief) -> list[Any]:
 
 
 def beliefs_from_data(data: Mapping[str, Any]) -> dict[Figure, Belief]:
-    """Return back what `beliefs_to_data` was given.
+    """Return back what `beliefs_to_data` was given, within what cords and hands can be.
 
     Raises:
         ValueError: The data is not what `beliefs_to_data` writes.
     """
-    return {_figure(name): _belief(values) for name, values in data.items()}
+    found = {_figure(name): _belief(values) for name, values in data.items()}
+    return {figure: believable(figure, belief) for figure, belief in found.items()}
 
 
 def _figure(name: str) -> Figure:

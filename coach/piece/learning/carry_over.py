@@ -6,9 +6,11 @@ from itertools import islice
 from typing import Final, TypeAlias
 
 from coach.pace.cord import Figure, carried
+from coach.pace.data import sound
 from coach.pace.estimate import Paces, beginning, new_piece
 from coach.pace.gaussian import Belief
 from coach.piece.events import Measured
+from coach.piece.judge import passes
 from coach.piece.learning.beliefs import Beliefs, Shared, shared
 from coach.piece.learning.estimates import Known, known
 from coach.piece.open_piece import begun_plan, followed
@@ -52,7 +54,8 @@ def carry_over(
     """Return what the maker's earlier pieces teach about a project's cords and knots.
 
     Paces are those of the piece touched last, which itself began with what was known before it.
-    A piece that cannot be read teaches nothing; without any, the maker's skill is all there is.
+    A piece that cannot be read, was left out or holds what cannot be teaches nothing; without
+    any, the maker's skill is all there is.
 
     Args:
         store: Where the earlier pieces are kept.
@@ -79,8 +82,9 @@ def carry_over(
 
 
 def _paces(state: State) -> Paces | None:
-    """Return the paces that a piece ended with, None where it has learnt nothing."""
-    return state.paces if state.paces.looks or state.paces.open else None
+    """Return the paces that a piece ended with, None where it has learnt nothing of use."""
+    paces = state.paces
+    return paces if (paces.looks or paces.open) and sound(paces) else None
 
 
 def begun_with(project: Project, learnt: Beliefs) -> dict[Figure, Belief]:
@@ -100,6 +104,8 @@ def _pasts(store: Store) -> Iterator[_Past]:
         try:
             state = stands(store, piece)
         except PieceError:
+            continue
+        if not state.teaches or not passes(state.happenings):
             continue
         plan = begun_plan(state)
         yield _Past(piece.name, state, plan.project if plan else None, plan)
@@ -159,7 +165,7 @@ def _beliefs(past: _Past) -> Beliefs:
     if not any(isinstance(happening, Measured) for happening in past.state.happenings):
         return past.state.beliefs
     found = _known(past)
-    if found is None:
+    if found is None or found.wild:
         return past.state.beliefs
     told = [figure for figure in found.learnt.unknowns if found.is_told(figure)]
     return {**past.state.beliefs, **shared(found.learnt, told)}

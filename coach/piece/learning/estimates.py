@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import Final
 
-from coach.pace.cord import Figure, Learnt, Sight, drifted, in_reason, learn
+from coach.pace.cord import Figure, Learnt, Sight, drifted, in_reason, is_wild, learn
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
 from coach.piece.learning.beliefs import Beliefs, hands_of
@@ -55,6 +55,7 @@ class Known:
     grown: Rest
     believed: Beliefs
     seen_at: int = 0  # the count at which something was measured last
+    wild: bool = False  # what was measured cannot have been so
 
     @property
     def ahead(self) -> Learnt:
@@ -140,17 +141,19 @@ def known(
     hands = hands_of(beliefs) if beliefs else plan.hands
     believed = told(plan.project, hands, slopes.figures)
     measured = any(isinstance(happening, Measured) for happening in happenings)
-    learnt = believed
+    learnt, wild = believed, False
     for _ in range(_TURNS if measured else 0):
         at = {figure: plan.hands.figure(figure) for figure in believed.unknowns}
         sights = _Sights(plan, slopes, shares).of(happenings)
-        learnt = in_reason(learn(believed, at, sights))
+        learnt = learn(believed, at, sights)
+        wild, learnt = is_wild(learnt), in_reason(learnt)
         hands = plan.hands.with_figures(dict(zip(learnt.unknowns, learnt.means, strict=True)))
         plan = remeasured(plan, hands)
         slopes = slopes_of(plan)
     books = _Sights(plan, slopes, shares)
     books.of(happenings)
-    return Known(plan, slopes, learnt, books.rests, books.grown, believed.beliefs, books.seen_at)
+    rests, grown, at_done = books.rests, books.grown, books.seen_at
+    return Known(plan, slopes, learnt, rests, grown, believed.beliefs, at_done, wild)
 
 
 def _shares(base: Plan, plan: Plan) -> dict[int, float]:

@@ -66,7 +66,7 @@ def event_of(row: Row) -> Event:
     _, kind, at, data, _ = row
     name = kind.decode("utf-8", "replace")
     values = read_object(name, data.decode("utf-8", "replace"))
-    return from_values(name, {"at_ms": _ms(at.decode("utf-8", "replace")), **values})
+    return from_values(name, {"at_ms": ms(at.decode("utf-8", "replace")), **values})
 
 
 def utc(at_ms: int) -> str:
@@ -74,7 +74,7 @@ def utc(at_ms: int) -> str:
     return (_EPOCH + at_ms * _MS).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
-def _ms(at: str) -> int:
+def ms(at: str) -> int:
     """Return the UTC epoch ms of a moment that `utc` wrote. Raises Damaged."""
     try:
         return (datetime.fromisoformat(at) - _EPOCH) // _MS

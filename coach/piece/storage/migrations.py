@@ -130,4 +130,17 @@ MIGRATIONS: Final[tuple[tuple[Step, ...], ...]] = (
         "CREATE TABLE identity (id TEXT NOT NULL, writes INTEGER NOT NULL)",
         "INSERT INTO identity VALUES (lower(hex(randomblob(16))), 0)",
     ),
+    (  # what happens at the desk, beside the pieces
+        """
+        CREATE TABLE desk (
+            book TEXT NOT NULL,
+            seq INTEGER NOT NULL,
+            kind TEXT NOT NULL,
+            at TEXT NOT NULL,
+            data TEXT NOT NULL,
+            sum INTEGER NOT NULL,
+            PRIMARY KEY (book, seq)
+        ) WITHOUT ROWID
+        """,
+    ),
 )

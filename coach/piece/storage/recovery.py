@@ -4,13 +4,14 @@ Nothing is written over: the damaged file is put aside under a dated name and ke
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import count as numbers
 from pathlib import Path
 from shutil import copyfile
 from typing import Final
 
+from coach.orders.desk_events import DeskEvent
 from coach.piece.events import Counted, Event, TakenBack
 from coach.piece.export_import import Carried, put
 from coach.piece.piece_errors import CannotKeep, Damaged, PieceError
@@ -37,10 +38,15 @@ class Recovered:
 
 @dataclass(frozen=True, slots=True)
 class Recovery:
-    """All that could be read: the pieces, and of how many others only parts are left."""
+    """All that could be read: the pieces, of how many others only parts are left, and the desk.
+
+    Of the desk every entry that is whole is there, whatever is missing between: what stock that
+    leaves is counted again soon.
+    """
 
     pieces: tuple[Recovered, ...]
     torn: int
+    desk: tuple[DeskEvent, ...] = ()
 
 
 def recover(database: Path) -> Recovery:
@@ -63,7 +69,8 @@ def recover(database: Path) -> Recovery:
         names.append(name)
         carried = Carried(name, piece.carried.events, heap.uids.get(number, ""))
         found.append(Recovered(number, carried, piece.state, piece.missing))
-    return Recovery(tuple(found), torn)
+    desk = tuple(event for _, event in sorted(heap.desk.items()))
+    return Recovery(tuple(found), torn, desk)
 
 
 def _followed(number: int, events: Mapping[int, Event]) -> Recovered | None:
@@ -116,10 +123,13 @@ def put_aside(database: Path, now_ms: int) -> Path:
     return aside
 
 
-def make_anew(database: Path, pieces: Iterable[Recovered], now_ms: int) -> Path:
-    """Put a new database with these pieces where a damaged one is, which is put aside; give where.
+def make_anew(
+    database: Path, pieces: Iterable[Recovered], now_ms: int, desk: Sequence[DeskEvent] = ()
+) -> Path:
+    """Put a new database where a damaged one is, which is put aside; return where.
 
-    The new one is whole before the old one is moved.
+    It holds these pieces, and what happened at the desk. The new one is whole before the old one
+    is moved.
     """
     fresh = database.with_name(f"{database.name}.mended")
     for ending in ("", *BESIDE):
@@ -127,6 +137,7 @@ def make_anew(database: Path, pieces: Iterable[Recovered], now_ms: int) -> Path:
     with Store(fresh) as store, store.atomic():
         for piece in pieces:
             put(store, piece.number, piece.carried)
+        store.add_to_desk(0, desk)
     return _exchange(fresh, database, now_ms)
 
 

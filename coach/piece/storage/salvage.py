@@ -4,12 +4,14 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any, Final
 
+from coach.orders.desk_events import DeskEvent
 from coach.piece.event_reading import from_json, from_values
 from coach.piece.events import Begun, Event, TookProject
 from coach.piece.learning.beliefs import beliefs_to_data
 from coach.piece.piece_errors import CannotKeep, PieceError
 from coach.piece.service import plain_name
 from coach.piece.state import State
+from coach.piece.storage.desk_book import BOOK, desk_event_of
 from coach.piece.storage.event_rows import checksum, event_of, is_sound, is_summed
 from coach.piece.storage.packed_events import PLACES, bare, is_whole, unpacked
 from coach.piece.storage.page_scan import Row, rows
@@ -32,6 +34,7 @@ class Heap:
         self.names: dict[int, str] = {}
         self.uids: dict[int, str] = {}
         self.events: dict[int, dict[int, Event]] = {}
+        self.desk: dict[int, DeskEvent] = {}  # by their places
         self._doubtful: set[int] = set()  # pieces whose first entry is not as it was written
         self._stood: dict[int, State] = {}  # how they stood at some entry
 
@@ -55,6 +58,7 @@ class Heap:
         self.names = {**more.names, **self.names}
         self.uids = {**more.uids, **self.uids}
         self._stood = {**more._stood, **self._stood}
+        self.desk = {**more.desk, **self.desk}
 
     def put(self, row: Row) -> None:
         """Take in a row, if it is whole and one of ours."""
@@ -76,6 +80,9 @@ class Heap:
         """Take in an event of a layout that keys it by piece and place."""
         if len(values) not in (_EVENT_1, _EVENT_2_OR_4):
             return
+        if values[0] == BOOK:
+            self._put_desk(values)
+            return
         number, seq, kind, at, data, *kept = values
         if isinstance(at, str):
             texts = kind.encode(), at.encode(), data.encode()
@@ -84,6 +91,11 @@ class Heap:
         else:
             sound = not kept or checksum(*values[:-1]) == kept[0]
             self._put_event(int(number), int(seq), from_json(kind, data), sound=sound)
+
+    def _put_desk(self, values: tuple[Any, ...]) -> None:
+        """Take in a sound entry of the desk."""
+        _, seq, kind, at, data, kept = values
+        self.desk[seq] = desk_event_of((seq, kind.encode(), at.encode(), data.encode(), kept))
 
     def _put_numbered(self, number: int, values: tuple[Any, ...]) -> None:
         """Take in a packed event, a state or a name: tables whose rows have numbers."""

@@ -21,7 +21,7 @@ FOLD: Final = 2
 
 _PLAIN: Final = tuple(
     field.name for field in fields(State)
-    if field.name not in ("paces", "last", "ticks", "notes", "happenings", "beliefs")
+    if field.name not in ("paces", "last", "ticks", "notes", "happenings", "beliefs", "teaches")
 )  # fmt: skip
 
 
@@ -35,6 +35,7 @@ def to_text_of(state: State) -> str:
         "notes": [asdict(note) for note in state.notes],
         "happenings": [_told(happening) for happening in state.happenings],
         "beliefs": beliefs_to_data(state.beliefs),
+        "teaches": state.teaches,
     }
     return json.dumps(data, separators=(",", ":"))
 
@@ -57,6 +58,7 @@ def _read(data: dict[str, Any]) -> State:
         notes=tuple(Note(**note) for note in data["notes"]),
         happenings=tuple(one for one in happenings if isinstance(one, Happening)),
         beliefs=beliefs_from_data(data["beliefs"]),
+        teaches=data.get("teaches", True) is True,
     )
 
 

@@ -10,7 +10,7 @@ from coach.piece.events import Event
 from coach.piece.piece_errors import Damaged, NameTaken, NotOurs, OutOfTurn, PieceError
 from coach.piece.state import State
 from coach.piece.storage import snapshots
-from coach.piece.storage.database import Database
+from coach.piece.storage.desk_book import DeskBook
 from coach.piece.storage.event_rows import (
     Row,
     checksum,
@@ -89,8 +89,8 @@ class LastEntry:
     sum: int
 
 
-class Store(Database):
-    """The pieces in one database file.
+class Store(DeskBook):
+    """The pieces in one database file, with the desk beside them.
 
     Every method raises a `PieceError` and never an error of SQLite.
     """
@@ -254,6 +254,10 @@ class Store(Database):
     def check(self) -> None:
         """Look through the whole file and all sums. Raises Damaged."""
         self.check_pages()
+        try:
+            self.desk_events()
+        except Damaged as error:
+            raise damaged(self.path, str(error)) from error
         for piece in self.pieces():
             try:
                 self.rows_after(piece.id)

@@ -3,6 +3,7 @@
 import argparse
 from datetime import date
 
+from coach.cli.asked.own_hands import add_untaught
 from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.orders.makers_hands import InHands, read_in_hands
 from coach.cli.orders.order_options import add_order_options, asked, fitted
@@ -11,12 +12,12 @@ from coach.cli.orders.quote_page import page
 from coach.cli.output import print_json
 from coach.cli.reports.tables import table
 from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.size_options import cords_wished
 from coach.cli.skill_question import skill_asked, skill_set
 from coach.cli.written import refused
 from coach.orders.prices import Prices
 from coach.orders.quote import Group, Quote, quote_of
 from coach.orders.quote_data import COLUMNS, as_object, rows
-from coach.orders.stock import Stock
 from coach.piece import PieceError, SystemClock
 from coach.piece.reports.forecast import Forecast
 from coach.plan.resize.refit import CannotRefit
@@ -31,13 +32,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     form.add_argument("--csv", action="store_true", help="as rows for your own books")
     add_order_options(parser)
     add_units(parser)
+    add_untaught(parser)
 
 
 def run(options: argparse.Namespace) -> int:
     """Print a quote; 1 if the project or the prices have errors, 2 if the call is wrong."""
     try:
+        skill = skill_set if options.json or options.csv else skill_asked
         made = read_in_hands(
-            options.project, skill_set if options.json or options.csv else skill_asked
+            options.project, skill, untaught=options.untaught, cords=cords_wished(options)
         )
         if made is None:
             return 1
@@ -64,7 +67,9 @@ def _quote(made: InHands, options: argparse.Namespace, known: Prices | None) -> 
         plan = plan_for(one).plan
         work = Forecast(plan).work(0, plan.total)
         found.append(Group(one.colourway, one.copies, plan, work))
-    return quote_of(found, Stock(), known, made.time_for, today(), unit=unit_of(options.units))
+    return quote_of(
+        found, made.desk.stock, known, made.time_for, today(), unit=unit_of(options.units)
+    )
 
 
 def today() -> date:

@@ -1,0 +1,72 @@
+"""A plan in the maker's own hands: with what her cords taught, and at her own pace."""
+
+import argparse
+import os
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from coach.cli.written import refused
+from coach.pace.estimate import Paces, beginning
+from coach.piece import PieceError, Store, folders
+from coach.piece.learning.carry_over import Carried, carry_over
+from coach.piece.learning.estimates import in_hands
+from coach.piece.reports.forecast import Forecast
+from coach.plan.plan_model import Plan
+from coach.plan.resize.refit import as_wished, plan_of
+from coach.plan.resize.size_request import Wish
+
+
+@dataclass(frozen=True, slots=True)
+class OwnHands:
+    """A plan in the maker's hands, and the paces with which she would begin it.
+
+    `learnt_from` are the pieces whose measures speak about its cords.
+    """
+
+    plan: Plan
+    paces: Paces
+    learnt_from: tuple[str, ...] = ()
+
+
+def add_untaught(parser: argparse._ActionsContainer) -> None:
+    """Say that a command can leave out what the maker's pieces have taught."""
+    parser.add_argument(
+        "--untaught", action="store_true", help="without what your own pieces have taught"
+    )
+
+
+def own_hands(
+    plan: Plan, skill: Callable[[], str], *, untaught: bool = False, cords: Wish | None = None
+) -> OwnHands:
+    """Return a plan in the maker's hands, as the bench begins a piece of it.
+
+    Nothing is made where she has kept no pieces yet. Pieces that cannot be read teach nothing, and
+    she is told.
+
+    Args:
+        plan: The plan as its file has it.
+        skill: Tells how used she is to knotting.
+        untaught: Whether to leave out what her pieces have taught.
+        cords: The cords of other diameters that are wished for, if any: those are looked up.
+
+    Raises:
+        CannotRefit: A cord that is wished for is not in the project.
+    """
+    carried = None if untaught else _carried(plan, skill(), cords)
+    if carried is None:
+        return OwnHands(plan, Forecast(plan).prior(beginning(skill())))
+    paces = Forecast(plan).prior(carried.paces)
+    return OwnHands(in_hands(plan, carried.beliefs), paces, carried.pieces)
+
+
+def _carried(plan: Plan, skill: str, cords: Wish | None) -> Carried | None:
+    database = folders(os.environ).database
+    if not database.exists():
+        return None
+    looked = plan_of(as_wished(plan.project, cords), plan.hands) if cords else plan
+    try:
+        with Store(database) as store:
+            return carry_over(store, looked.project, looked, skill)
+    except PieceError as error:
+        refused(f"{error} What your pieces have taught is left out.")
+        return None

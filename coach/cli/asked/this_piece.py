@@ -1,0 +1,146 @@
+"""This piece, this size, these cords, these colours, these units, these hands: one idea for all.
+
+The commands that tell or draw a piece are called with the same words for it.
+"""
+
+import argparse
+import os
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+
+from coach.cli.asked.own_hands import add_untaught, own_hands
+from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.project_files import read_file
+from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.size_options import add_size_options, asks, cords_wished, wished
+from coach.pace.estimate import Paces, Range
+from coach.piece import NoSuchPiece, Store, find_named, folders
+from coach.piece.events import Measured
+from coach.piece.learning.estimates import known
+from coach.piece.open_piece import OpenPiece, open_piece
+from coach.piece.reports.forecast import Forecast
+from coach.plan.cord.cut_list import SURE
+from coach.plan.plan_model import Plan
+from coach.plan.resize.refit import CannotRefit
+from coach.report.plan_report import PlanReport, report_of
+from coach.settings.settings import Units
+from coach.text import listed, one_line, plain
+
+
+@dataclass(frozen=True, slots=True)
+class ThisPiece:
+    """A piece as it is asked for: its plan, the maker's paces, and the unit of lengths.
+
+    `changes` say what was wished otherwise than the file has it, `learnt_from` from which pieces
+    the figures of cords and hands come.
+    """
+
+    plan: Plan
+    paces: Paces
+    unit: Units
+    changes: tuple[str, ...] = ()
+    learnt_from: tuple[str, ...] = ()
+
+    @property
+    def time(self) -> Range:
+        """How long all of it takes the maker."""
+        return Forecast(self.plan).left(self.paces, 0)
+
+    def report(self, *, copies: int = 1, sure: float = SURE, full: bool = False) -> PlanReport:
+        """Return the report of the plan; `full` with what one repeat more takes and savings."""
+        return report_of(
+            self.plan,
+            unit=self.unit,
+            copies=copies,
+            sure=sure,
+            time=self.time,
+            changes=self.changes,
+            learnt_from=self.learnt_from,
+            one_more=full,
+            savings=full,
+        )
+
+
+def add_piece_options(parser: argparse.ArgumentParser) -> None:
+    """Add all that a piece can be asked for by: project or name, size, colours, units, hands."""
+    add_project(parser, also="the name of a piece")
+    add_size_options(parser)
+    looks = parser.add_argument_group("told and shown")
+    looks.add_argument("--colourway", metavar="NAME", default="", help="one of the file's own")
+    add_units(looks)
+    add_untaught(looks)
+
+
+def read_this(options: argparse.Namespace, skill: Callable[[], str]) -> ThisPiece | None:
+    """Return the piece that a call asks for, None where its file has errors; they are told.
+
+    Args:
+        options: What `add_piece_options` has read.
+        skill: Tells how used the maker is to knotting.
+
+    Raises:
+        NoSuchProject: It is neither a project nor a piece.
+        CannotRefit: It cannot be as it is wished for.
+        PieceError: The piece of that name cannot be read.
+    """
+    unit = unit_of(options.units)
+    try:
+        plan = read_file(options.project)
+    except NoSuchProject:
+        piece = _begun(options.project)
+        if piece is None:
+            raise
+        return _as_begun(piece, options, unit)
+    if plan is None:
+        return None
+    own = own_hands(plan, skill, untaught=options.untaught, cords=cords_wished(options))
+    wish = wished(own.plan, options)
+    shown = in_colours(wish.plan, options.colourway)
+    return ThisPiece(shown, own.paces, unit, wish.changes, own.learnt_from)
+
+
+def _begun(name: str) -> OpenPiece | None:
+    """Return the piece of that name, None where there is none. Raises PieceError."""
+    database = folders(os.environ).database
+    if not database.exists():
+        return None
+    with Store(database) as store:
+        try:
+            found = find_named(store, name)
+        except NoSuchPiece:
+            return None
+        return open_piece(store, found.id)
+
+
+def _as_begun(piece: OpenPiece, options: argparse.Namespace, unit: Units) -> ThisPiece:
+    """Return a piece as it was begun and as it went on, in the hands that its measures show."""
+    if asks(options):
+        raise CannotRefit("A piece that is begun keeps its size; on its bench, o changes repeats.")
+    state, plan = piece.state, piece.plan
+    if any(isinstance(happening, Measured) for happening in state.happenings):
+        plan = known(piece.base, state.happenings, state.beliefs, plan).plan
+    return ThisPiece(in_colours(plan, options.colourway), state.paces, unit)
+
+
+def in_colours(plan: Plan, colourway: str) -> Plan:
+    """Return a plan with its cords in one of its file's colourways; "" leaves the file's own.
+
+    Raises CannotRefit with the colourways that there are.
+    """
+    if not colourway:
+        return plan
+    project = plan.project
+    ways: Mapping[str, str] = {plain(way): way for way in project.colourways}
+    if plain(colourway) not in ways:
+        known_ways = listed([f"'{way}'" for way in project.colourways])
+        hint = (
+            f"It has {known_ways}." if known_ways else "It has none; write them under colourways:."
+        )
+        said = f"This project has no colourway '{one_line(colourway)}'. {hint}"
+        raise CannotRefit(f"--colourway: {said}")
+    colours = project.colourways[ways[plain(colourway)]]
+    cords = {
+        name: replace(cord, colour=colours.get(name, cord.colour))
+        for name, cord in project.cords.items()
+    }
+    return replace(plan, project=replace(project, cords=cords))

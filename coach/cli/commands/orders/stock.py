@@ -1,0 +1,157 @@
+"""`coach stock`: what is there; add to it, count it again, take from it."""
+
+import argparse
+from collections.abc import Sequence
+from difflib import get_close_matches
+from typing import Any, Final
+
+from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.open_store import open_store
+from coach.cli.orders.makers_hands import read_in_hands
+from coach.cli.orders.makes_page import makes_lines, makes_object
+from coach.cli.orders.stock_lines import stock_now
+from coach.cli.orders.stock_options import (
+    Amounts,
+    WrongStock,
+    add_amount_options,
+    amounts,
+    known_things,
+    price,
+    thing,
+    weighs_tex,
+)
+from coach.cli.orders.stock_page import as_list, item_line, page
+from coach.cli.output import print_json
+from coach.cli.shelf import NoSuchProject
+from coach.cli.skill_question import skill_set
+from coach.cli.written import refused
+from coach.orders.desk_events import DeskEvent, StockAdded, StockCounted, StockTaken
+from coach.orders.desk_state import DeskState
+from coach.orders.makes import makes
+from coach.orders.stock import Item, Stock
+from coach.piece import PieceError, SystemClock
+from coach.piece.desk_log import at_desk
+
+DOINGS: Final = ("add", "count", "take")
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    parser.add_argument(
+        "doing", nargs="?", default="", choices=("", *DOINGS),
+        help="add what came in, count what is there, take what went; alone, list it",
+    )  # fmt: skip
+    parser.add_argument("what", nargs="?", default="", help="its label: 'clay cotton 2 mm'")
+    parser.add_argument("--json", action="store_true", help="as one JSON list")
+    parser.add_argument(
+        "--makes", metavar="FILE", default="",
+        help="how many of a project, or how long a one, come out of it",
+    )  # fmt: skip
+    parser.add_argument("--colourway", metavar="NAME", default="", help="in a colourway of its own")
+    add_amount_options(parser)
+    add_units(parser)
+
+
+def run(options: argparse.Namespace) -> int:
+    """List or change the stock; 2 if the call is wrong, or it cannot be read or kept."""
+    try:
+        if options.makes:
+            return _made(options)
+        if not options.doing:
+            return _listed(stock_now(), options)
+        what, much = thing(options.what), amounts(options)
+        with open_store() as store:
+            desk = at_desk(store, lambda desk: [_happened(desk, what, much, options)])
+    except (WrongStock, PieceError, NoSuchProject) as error:
+        return refused(str(error))
+    return _told(desk, what, options)
+
+
+def _made(options: argparse.Namespace) -> int:
+    """Tell what of a project comes out of the stock. Raises WrongStock, NoSuchProject."""
+    if options.doing:
+        raise WrongStock("--makes stands alone, as in 'coach stock --makes reed-keyring'.")
+    made = read_in_hands(options.makes, skill_set)
+    if made is None:
+        return 1
+    ways = made.plan.project.colourways
+    if options.colourway and options.colourway not in ways:
+        raise WrongStock(f"--colourway: Write one of {', '.join(ways) or 'none; it has none'}.")
+    found = makes(made.plan, made.desk.stock, options.colourway)
+    if options.json:
+        print_json(makes_object(made.plan.project.title, found))
+    else:
+        print("\n".join(makes_lines(made.plan.project.title, found, unit_of(options.units))))
+    return 0
+
+
+def _listed(stock: Stock, options: argparse.Namespace) -> int:
+    items = list(stock.items.values())
+    if options.json:
+        print_json(as_list(items))
+    elif items:
+        print("\n".join(page(items, unit_of(options.units))))
+    else:
+        print("Nothing is in stock yet. `coach stock add 'clay cotton 2 mm' --hank '100 m'` adds.")
+    return 0
+
+
+def _told(desk: DeskState, what: str, options: argparse.Namespace) -> int:
+    item = desk.stock.find(what) or Item(what)
+    if options.json:
+        print_json(as_list([item]))
+    else:
+        print("\n".join(item_line(item, unit_of(options.units))))
+    return 0
+
+
+def _happened(desk: DeskState, what: str, much: Amounts, options: argparse.Namespace) -> DeskEvent:
+    """Return what happens to the stock. Raises WrongStock, and then nothing is changed."""
+    item, at_ms = desk.stock.find(what), SystemClock().now_ms()
+    kept: dict[str, Any] = {"at_ms": at_ms, "what": item.what if item else what}
+    by_number = much.number is not None
+    if item and much and item.by_number != by_number and _is_there(item):
+        raise WrongStock(
+            f"{item.what} is kept {'by number' if item.by_number else 'by length or weight'}. "
+            f"Use --{'number' if item.by_number else 'hank'}."
+        )
+    if options.doing == "add":
+        return _added(item, kept, much, options)
+    if options.weighs or options.price:
+        raise WrongStock("--weighs and --price belong to what is added.")
+    if item is None:
+        raise WrongStock(f"{what} is not in stock.{_meant(what, desk.stock)}")
+    if options.doing == "count":
+        return StockCounted(
+            **kept, lengths_mm=list(much.lengths_mm), grams=much.grams, count=much.number or 0
+        )
+    if not much:
+        raise WrongStock("Say how much is taken: --hank '2 m', or --number 3.")
+    return StockTaken(
+        **kept, length_mm=sum(much.lengths_mm), grams=much.grams, count=much.number or 0
+    )
+
+
+def _added(
+    item: Item | None, kept: dict[str, Any], much: Amounts, options: argparse.Namespace
+) -> DeskEvent:
+    tex = weighs_tex(options.weighs)
+    by_number = much.number is not None or bool(item and item.by_number and not much)
+    if not much and not (item and (tex or options.price)):
+        raise WrongStock("Say how much came in: --hank '100 m', --hank '500 g' or --number 40.")
+    if by_number and tex:
+        raise WrongStock("--weighs is said of cord.")
+    return StockAdded(
+        **kept, lengths_mm=list(much.lengths_mm), grams=much.grams, count=much.number or 0,
+        by_number=by_number, fineness_tex=tex, price=price(options.price, by_number=by_number),
+    )  # fmt: skip
+
+
+def _is_there(item: Item) -> bool:
+    return bool(item.by_number or item.lengths_mm or item.grams or item.owed_mm)
+
+
+def _meant(what: str, stock: Stock) -> str:
+    names: Sequence[str] = [item.what for item in stock.items.values()]
+    near = get_close_matches(what, names, n=1, cutoff=0.5)
+    return f" Did you mean '{near[0]}'?" if near else f" {known_things(names)}"

@@ -1,0 +1,71 @@
+"""`coach remove PIECE`: take a piece out, asked; `coach import` with what it leaves undoes it."""
+
+import argparse
+import os
+import sys
+from itertools import count
+from pathlib import Path
+from typing import Final
+
+from coach.cli.written import refused
+from coach.piece.export_import import file_name, removed, to_text
+from coach.piece.piece_errors import AlreadyThere, NoSuchPiece, PieceError
+from coach.piece.service import find_named
+from coach.piece.storage.atomic_write import write_whole
+from coach.piece.storage.folders import folders, made
+from coach.piece.storage.read_piece import KeptPiece, kept_piece
+from coach.piece.storage.store import Store
+from coach.text import one_line
+
+_YES: Final = ("y", "yes")
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    parser.add_argument("piece", metavar="PIECE", help="its name")
+    parser.add_argument("--yes", action="store_true", help="without asking")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Take the piece out; 1 if the answer is no, 2 if there is none of that name."""
+    database = folders(os.environ).database
+    try:
+        if not database.exists():
+            raise NoSuchPiece("There are no pieces yet.")
+        with Store(database) as store:
+            kept = kept_piece(store, find_named(store, options.piece).id)
+            if not (options.yes or _sure(kept)):
+                print("Nothing was changed.")
+                return 1
+            left = _left(made(database.parent / "removed"), kept)
+            removed(store, kept)
+    except PieceError as error:
+        return refused(str(error))
+    print(f"“{one_line(kept.summary.name)}” is removed. It is kept in {one_line(str(left))}:")
+    print("`coach import` with that file brings it back.")
+    return 0
+
+
+def _sure(kept: KeptPiece) -> bool:
+    """Ask whether the piece is to go; no answer is no."""
+    piece = kept.summary
+    sys.stdout.write(
+        f"Remove “{one_line(piece.name)}”, {piece.done:,} of {piece.total:,} made? y or n: "
+    )
+    sys.stdout.flush()
+    answer = sys.stdin.readline().strip().casefold()
+    if not sys.stdin.isatty():
+        print()
+    return answer in _YES
+
+
+def _left(folder: Path, kept: KeptPiece) -> Path:
+    """Write the piece to a file of its own, before it goes. Return where. Raises CannotKeep."""
+    name = file_name(kept.summary.name)
+    text = to_text(kept.summary.name, kept.events, kept.summary.uid).encode()
+    for number in count(1):
+        try:
+            return write_whole(folder / (name if number == 1 else f"{number}-{name}"), text)
+        except AlreadyThere:
+            continue
+    raise AssertionError

@@ -1,0 +1,51 @@
+"""What a plan's cords are cut from, where the maker keeps a stock."""
+
+import os
+from collections import Counter
+from textwrap import wrap
+from typing import Final
+
+from coach.cli.orders.price_list import prices_if_sound
+from coach.cli.orders.quote_page import source_words
+from coach.orders.cord_names import label_of, wanted_in
+from coach.orders.cutting import cord_order
+from coach.orders.prices import Prices
+from coach.orders.stock import Stock
+from coach.piece import PieceError, Store, folders
+from coach.piece.desk_log import desk_now
+from coach.plan.plan_model import Plan
+from coach.report.plan_report import PlanReport
+
+WIDTH: Final = 78
+
+
+def stock_now() -> Stock:
+    """Return the stock; nothing is made where there is none yet. Raises PieceError."""
+    database = folders(os.environ).database
+    if not database.exists():
+        return Stock()
+    with Store(database) as store:
+        return desk_now(store).stock
+
+
+def from_stock(plan: Plan, report: PlanReport) -> list[str]:
+    """Return in lines what of each cord is in stock and what is to be bought.
+
+    Nothing is said where nothing is in stock at all, or where the stock cannot be read.
+    """
+    try:
+        stock = stock_now()
+    except PieceError:
+        return []
+    if not stock.items:
+        return []
+    prices, lines = prices_if_sound() or Prices(), ["", "From stock"]
+    for cut in report.cuts:
+        wanted = wanted_in(plan.project, cut.cord)
+        counted = Counter[float]()
+        for one in cut.cuts:
+            counted[one.cut_mm] += one.pieces
+        found = cord_order(wanted, label_of(wanted), counted, stock, prices)
+        told = f"{cut.cord}: {source_words(found, report.unit)}"
+        lines += wrap(told, WIDTH, initial_indent="  ", subsequent_indent="    ")
+    return lines

@@ -1,0 +1,96 @@
+"""The stock on paper, and as a list for other programs."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from textwrap import wrap
+from typing import Any, Final
+
+from coach.orders.stock import Item, item_key
+from coach.quantities import show_cut, show_fineness, show_mass
+from coach.text import one_line
+
+WIDTH: Final = 78
+_MOST: Final = 8  # remnants that are listed one by one
+
+
+def as_list(items: Iterable[Item]) -> list[dict[str, Any]]:
+    """Return the list that `coach stock --json` prints; keys are added, never renamed.
+
+    One of `mm`, `grams` and `count` is the unit that the thing is kept in, the others are None;
+    below zero, more was taken than was there.
+    """
+    return [
+        {
+            "id": item_key(item.what),
+            "what": item.what,
+            "mm": None if item.by_number or _weighed(item) else round(item.mm, 1),
+            "grams": round(item.grams, 1) if _weighed(item) else None,
+            "count": item.count if item.by_number else None,
+            "lengths_mm": [round(mm, 1) for mm in item.lengths_mm],
+            "price": _price(item),
+        }
+        for item in items
+    ]
+
+
+def _weighed(item: Item) -> bool:
+    """Return whether nobody knows how long a thing is, only what it weighs."""
+    return bool(item.grams) and not item.lengths_mm and not item.owed_mm
+
+
+def _price(item: Item) -> str | None:
+    if item.price_each:
+        return item.price_each
+    if item.price is None:
+        return None
+    amount = item.price.amount
+    size = show_mass(amount.size) if amount.by_weight else show_cut(amount.size)
+    return f"{item.price.money} per {size}"
+
+
+def page(items: Sequence[Item], unit: str = "cm") -> list[str]:
+    """Return the stock as lines of at most 78 columns, by label."""
+    ordered = sorted(items, key=lambda item: item_key(item.what))
+    return [line for item in ordered for line in item_line(item, unit)]
+
+
+def item_line(item: Item, unit: str = "cm") -> list[str]:
+    """Return what is there of one thing, in lines."""
+    told = f"{one_line(item.what)}: {'; '.join(_there(item, unit))}"
+    lines = wrap(told, WIDTH, subsequent_indent="  ")
+    if item.is_short:
+        lines += wrap(_short(item, unit), WIDTH, initial_indent="  ", subsequent_indent="  ")
+    return lines
+
+
+def _there(item: Item, unit: str) -> Iterator[str]:
+    if item.by_number:
+        yield f"{item.count:,}"
+    elif item.lengths_mm or not item.grams:
+        yield f"{show_cut(max(0.0, item.mm), unit)}{_hanks(item, unit)}"
+    if item.grams:
+        yield f"{show_mass(item.grams)} by weight"
+    if item.fineness_tex:
+        mass = item.mass_g() or 0.0
+        yield f"{show_fineness(item.fineness_tex)}, so about {show_mass(max(0.0, mass))}"
+    price = _price(item)
+    if price:
+        yield price if item.price else f"{price} each"
+
+
+def _hanks(item: Item, unit: str) -> str:
+    """Say in which lengths cord is there, equal ones counted."""
+    counted = Counter(show_cut(mm, unit) for mm in sorted(item.lengths_mm, reverse=True))
+    if sum(counted.values()) < 2:  # noqa: PLR2004 - one length is the whole
+        return ""
+    told = [f"{n} × {length}" if n > 1 else length for length, n in counted.items()]  # noqa: RUF001 - the sign is meant
+    rest = f" and {len(told) - _MOST} more" if len(told) > _MOST else ""
+    return f" in {', '.join(told[:_MOST])}{rest}"
+
+
+def _short(item: Item, unit: str) -> str:
+    much = f"{-item.count:,}" if item.by_number else show_cut(item.owed_mm, unit)
+    return (
+        f"{much} more went than was there. Look what is there, and say it with "
+        f"`coach stock count '{one_line(item.what)}'`."
+    )

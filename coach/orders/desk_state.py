@@ -1,0 +1,143 @@
+"""How the desk stands: the stock, the orders, and from which remnant each piece was cut."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from functools import reduce
+from types import MappingProxyType
+from typing import Any, TypeAlias
+
+from coach.orders.desk_events import (
+    DeskEvent,
+    OrderBegun,
+    OrderEnded,
+    OrderWorked,
+    PieceJoined,
+    PieceSpoilt,
+    StockCut,
+    StockPutBack,
+)
+from coach.orders.stock import Stock
+from coach.orders.stock_fold import with_event
+
+Label: TypeAlias = tuple[str, str]
+"""A cut piece of cord: the own id of the piece of work, and what is written on the cord."""
+
+
+@dataclass(frozen=True, slots=True)
+class OrderPiece:
+    """One piece under an order, by its own id; `spoilt` says that it was given up."""
+
+    piece: str
+    colourway: str
+    length_mm: float
+    spoilt: bool = False
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """One order: its pieces in the order in which they were begun, and as it was quoted.
+
+    Times are UTC epoch ms. `ended_ms` is None while it is open.
+    """
+
+    name: str
+    title: str
+    source: str
+    begun_ms: int
+    quote: Mapping[str, Any]
+    pieces: tuple[OrderPiece, ...] = ()
+    over_all: bool = False
+    ended_ms: int | None = None
+    given_up: bool = False
+    earned: str = ""
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it is still worked on."""
+        return self.ended_ms is None
+
+    @property
+    def sound(self) -> tuple[OrderPiece, ...]:
+        """Its pieces without those that were spoilt."""
+        return tuple(piece for piece in self.pieces if not piece.spoilt)
+
+
+@dataclass(frozen=True, slots=True)
+class DeskState:
+    """The desk after its first `seq` entries; orders by their names as they are compared."""
+
+    seq: int = 0
+    stock: Stock = field(default_factory=Stock)
+    orders: Mapping[str, Order] = field(default_factory=lambda: MappingProxyType({}))
+    cut: Mapping[Label, StockCut] = field(default_factory=lambda: MappingProxyType({}))
+
+    def order(self, name: str) -> Order | None:
+        """Return the order of that name, without regard to case and spacing."""
+        return self.orders.get(order_key(name))
+
+    def order_of(self, piece: str) -> Order | None:
+        """Return the order that a piece belongs to, by the piece's own id."""
+        return next(
+            (o for o in self.orders.values() if any(p.piece == piece for p in o.pieces)), None
+        )
+
+
+def order_key(name: str) -> str:
+    """Return a name of an order as names are compared."""
+    return " ".join(name.split()).casefold()
+
+
+def folded(events: Iterable[DeskEvent], state: DeskState | None = None) -> DeskState:
+    """Return the desk after all that happened, from its beginning or from a state of it."""
+    return reduce(fold, events, state or DeskState())
+
+
+def fold(state: DeskState, event: DeskEvent) -> DeskState:
+    """Return the desk after one thing more happened."""
+    return replace(
+        state,
+        seq=state.seq + 1,
+        stock=with_event(state.stock, event),
+        orders=_orders(state, event),
+        cut=_cut(state, event),
+    )
+
+
+def _cut(state: DeskState, event: DeskEvent) -> Mapping[Label, StockCut]:
+    if not isinstance(event, StockCut | StockPutBack) or not event.label:
+        return state.cut
+    label = event.piece, event.label
+    if isinstance(event, StockCut):
+        return MappingProxyType({**state.cut, label: event})
+    return MappingProxyType({key: cut for key, cut in state.cut.items() if key != label})
+
+
+def _orders(state: DeskState, event: DeskEvent) -> Mapping[str, Order]:
+    if isinstance(event, OrderBegun):
+        order = Order(event.order, event.title, event.source, event.at_ms, event.quote,
+                      over_all=event.over_all)  # fmt: skip
+    elif isinstance(event, PieceJoined | PieceSpoilt | OrderWorked | OrderEnded):
+        before = state.order(event.order)
+        if before is None:  # its beginning was lost with a damaged file
+            before = Order(event.order, "", "", event.at_ms, MappingProxyType({}))
+        order = _changed(before, event)
+    else:
+        return state.orders
+    return MappingProxyType({**state.orders, order_key(order.name): order})
+
+
+def _changed(order: Order, event: PieceJoined | PieceSpoilt | OrderWorked | OrderEnded) -> Order:
+    if isinstance(event, PieceJoined):
+        joined = OrderPiece(event.piece, event.colourway, event.length_mm)
+        return replace(order, pieces=(*order.pieces, joined))
+    if isinstance(event, PieceSpoilt):
+        return replace(order, pieces=tuple(
+            replace(p, spoilt=True, why=event.why) if p.piece == event.piece else p
+            for p in order.pieces
+        ))  # fmt: skip
+    if isinstance(event, OrderWorked):
+        return replace(order, over_all=event.over_all)
+    return replace(
+        order, ended_ms=event.at_ms, given_up=event.given_up, earned=event.earned or order.earned
+    )

@@ -1,0 +1,52 @@
+"""The stock that follows from all that happened at the desk."""
+
+from dataclasses import replace
+
+from coach.orders.desk_events import (
+    DeskEvent,
+    StockAdded,
+    StockCounted,
+    StockCut,
+    StockPutBack,
+    StockTaken,
+)
+from coach.orders.read_prices import cord_price
+from coach.orders.stock import Item, Stock
+
+
+def with_event(stock: Stock, event: DeskEvent) -> Stock:
+    """Return the stock after something happened; what is not about stock leaves it as it is."""
+    if not isinstance(event, StockAdded | StockCounted | StockCut | StockPutBack | StockTaken):
+        return stock
+    item = stock.find(event.what) or Item(event.what)
+    return stock.with_item(_changed(item, event))
+
+
+def _changed(
+    item: Item, event: StockAdded | StockCounted | StockCut | StockPutBack | StockTaken
+) -> Item:
+    if isinstance(event, StockAdded):
+        return _added(item, event)
+    if isinstance(event, StockCounted):
+        empty = replace(item, lengths_mm=(), grams=0.0, count=0, owed_mm=0.0)
+        return empty.put(tuple(event.lengths_mm), event.grams, event.count)
+    if isinstance(event, StockCut):
+        return item.cut(event.piece_mm, event.from_mm)
+    if isinstance(event, StockPutBack):
+        return item.put_back(event.piece_mm, event.from_mm)
+    return item.taken(event.length_mm, event.grams, event.count)
+
+
+def _added(item: Item, event: StockAdded) -> Item:
+    known = replace(
+        item,
+        by_number=item.by_number or event.by_number,
+        fineness_tex=event.fineness_tex or item.fineness_tex,
+    )
+    if event.price and event.by_number:
+        known = replace(known, price_each=event.price)
+    elif event.price:
+        known = replace(known, price=cord_price(event.price) or known.price)
+    if event.fineness_tex and known.grams:  # what lay there by weight alone has a length now
+        known = replace(known, grams=0.0).put((), known.grams)
+    return known.put(tuple(event.lengths_mm), event.grams, event.count)

@@ -1,0 +1,88 @@
+"""A piece of cord that is ticked as cut leaves the stock; one that is unticked goes back."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from coach.orders.cord_names import Wanted, wanted_in
+from coach.orders.cutting import stock_for
+from coach.orders.desk_events import DeskEvent, StockCut, StockPutBack
+from coach.orders.desk_state import DeskState
+from coach.orders.stock import best_remnant
+from coach.piece.desk_log import at_desk
+from coach.piece.events import Event, Ticked, Unticked
+from coach.piece.storage.store import Store
+from coach.plan.cord.cut_list import cut_list, lengths_of
+from coach.plan.cord.pieces import pieces_of
+from coach.plan.plan_model import Plan
+
+CUT = "cut"
+
+
+@dataclass(frozen=True, slots=True)
+class CutPiece:
+    """A piece of cord by its label, and what is cut for it."""
+
+    label: str
+    wanted: Wanted
+    length_mm: float
+
+
+def cut_pieces(plan: Plan, unit: str = "cm") -> dict[str, CutPiece]:
+    """Return the pieces of cord of a plan by their labels, as long as they are cut."""
+    lengths = lengths_of(cut_list(plan, unit))
+    return {
+        f"{piece.cord}.{piece.number}": CutPiece(
+            f"{piece.cord}.{piece.number}",
+            wanted_in(plan.project, piece.cord),
+            lengths[piece.cord, piece.number],
+        )
+        for piece in pieces_of(plan)
+    }
+
+
+class StockTicks:
+    """What a tick on a piece of work does to the stock, in the same breath as the tick is kept."""
+
+    def __init__(self, store: Store, piece: str, plan: Plan, unit: str = "cm") -> None:
+        """Take up a piece of work by its own id, with its plan as it is cut."""
+        self._store, self._piece = store, piece
+        self._plan, self._unit = plan, unit
+
+    def __call__(self, event: Event) -> None:
+        """Let the stock follow a tick; inside `atomic`, so that both are kept or neither.
+
+        Raises PieceError.
+        """
+        if isinstance(event, Ticked | Unticked) and event.mark == CUT:
+            decide = self._taken if isinstance(event, Ticked) else self._given_back
+            at_desk(self._store, lambda desk: list(decide(desk, event)))
+
+    def _taken(self, desk: DeskState, event: Ticked | Unticked) -> Iterator[DeskEvent]:
+        """Yield that a piece is cut from the best remnant, if its cord is in stock at all."""
+        pieces = cut_pieces(self._plan, self._unit)
+        piece = pieces.get(event.what)
+        item = stock_for(piece.wanted, desk.stock) if piece else None
+        if piece is None or item is None or (self._piece, event.what) in desk.cut:
+            return
+        others = tuple(
+            one.length_mm
+            for one in pieces.values()
+            if one.wanted == piece.wanted
+            and one.label != piece.label
+            and (self._piece, one.label) not in desk.cut
+        )
+        lengths = item.lengths(piece.wanted.cord.fineness_tex)
+        yield StockCut(
+            at_ms=event.at_ms, what=item.what, piece_mm=piece.length_mm,
+            from_mm=best_remnant(piece.length_mm, others, lengths), piece=self._piece,
+            label=piece.label,
+        )  # fmt: skip
+
+    def _given_back(self, desk: DeskState, event: Ticked | Unticked) -> Iterator[DeskEvent]:
+        """Yield that a piece goes back to the remnant it came from, if it came from stock."""
+        cut = desk.cut.get((self._piece, event.what))
+        if cut:
+            yield StockPutBack(
+                at_ms=event.at_ms, what=cut.what, piece_mm=cut.piece_mm, from_mm=cut.from_mm,
+                piece=cut.piece, label=cut.label,
+            )  # fmt: skip

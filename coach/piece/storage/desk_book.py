@@ -1,0 +1,74 @@
+"""The desk's own entries in the database: stock and orders, as safe as the counts of pieces.
+
+They lie in one book beside the pieces, keyed by their places, each with its sum.
+"""
+
+import sqlite3
+from collections.abc import Sequence
+from typing import Final
+
+from coach.orders.desk_events import BadEntry, DeskEvent, UnknownEntry, event_from
+from coach.piece.event_reading import newer, read_object
+from coach.piece.piece_errors import Damaged, OutOfTurn
+from coach.piece.storage.database import Database
+from coach.piece.storage.event_rows import Row, is_sound, ms, row_of_values
+
+BOOK: Final = "desk"
+_PLACE: Final = 0  # no piece has this number: the sums of the desk begin from it
+_ROWS: Final = """
+    SELECT seq, CAST(kind AS BLOB), CAST(at AS BLOB), CAST(data AS BLOB), sum FROM desk
+    WHERE book = ? AND seq > ? ORDER BY seq
+"""
+_INSERT: Final = """
+    INSERT INTO desk (book, seq, kind, at, data, sum)
+    VALUES (?, ?, CAST(? AS TEXT), CAST(? AS TEXT), CAST(? AS TEXT), ?)
+"""
+
+
+class DeskBook(Database):
+    """A database whose desk can be read and written to."""
+
+    def desk_events(self, seq: int = 0) -> tuple[DeskEvent, ...]:
+        """Return what happened at the desk after the entry at `seq`, in its order.
+
+        Raises:
+            Damaged: An entry is not as it was written, or one is missing.
+            NewerVersion: A newer coach wrote one.
+        """
+        with self.plain_errors():
+            rows = self._db.execute(_ROWS, (BOOK, seq)).fetchall()
+        if [row[0] for row in rows] != list(range(seq + 1, seq + len(rows) + 1)):
+            raise Damaged("an entry of the desk is missing")
+        return tuple(map(desk_event_of, rows))
+
+    def add_to_desk(self, seq: int, happened: Sequence[DeskEvent]) -> int:
+        """Keep what happened behind the entry at `seq`; return the last place then.
+
+        It is on the disk when this returns, or with what else is kept inside `atomic`.
+
+        Raises:
+            OutOfTurn: Another coach has put an entry there.
+        """
+        with self.atomic(), self.plain_errors():
+            for place, event in enumerate(happened, start=seq + 1):
+                row = row_of_values(_PLACE, place, event.kind, event.values())
+                try:
+                    self._db.execute(_INSERT, (BOOK, *row))
+                except sqlite3.IntegrityError as error:
+                    raise OutOfTurn("Another coach has just written to the desk.") from error
+        return seq + len(happened)
+
+
+def desk_event_of(row: Row) -> DeskEvent:
+    """Return the event of a row of the desk. Raises Damaged, NewerVersion."""
+    if not is_sound(_PLACE, row):
+        raise Damaged("an entry of the desk is not as it was written")
+    _, kind, at, data, _ = row
+    name = kind.decode("utf-8", "replace")
+    values = read_object(name, data.decode("utf-8", "replace"))
+    try:
+        return event_from(name, {"at_ms": ms(at.decode("utf-8", "replace")), **values})
+    except UnknownEntry as error:
+        raise newer(str(error)) from error
+    except BadEntry as error:
+        raise Damaged(str(error)) from error
