@@ -34,7 +34,7 @@ from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
 from coach.session.fitting import Wishing
-from coach.session.ports import CannotOpen, Edited, Offer, OnBench
+from coach.session.ports import CannotOpen, Edited, Ending, Offer, OnBench
 from coach.text import one_line
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.file_loader import Loaded, load
@@ -250,7 +250,8 @@ class Desk:
             beside=StockTicks(self._store, piece.kept.summary.uid, piece.base),
         )
         earlier = notes_before(self._store, piece_id)
-        return OnBench(piece.base, sitting, earlier=earlier, now=piece.plan)
+        ending = Ending(lambda: self.again(piece_id), lambda: self.put_away(piece_id, away=True))
+        return OnBench(piece.base, sitting, earlier=earlier, now=piece.plan, ending=ending)
 
     def _aimed(self, plan: Plan) -> Refitted | None:
         """Return a plan refitted to its project's own wish; one project is searched once."""

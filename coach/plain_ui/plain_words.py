@@ -12,7 +12,8 @@ WORD_OF: Final = MappingProxyType(
         "before": "ready", "ahead": "ahead", "unpick": "unpick", "goto": "go", "mark": "mark",
         "note": "note", "how": "how", "cords": "cords", "plan": "cut", "say": "say",
         "speech": "voice", "any_key": "enter", "count_by": "by", "count_by_knot": "by knot",
-        "units": "units", "help": "help", "actions": "help", "theme": "theme", "leave": "leave",
+        "units": "units", "help": "help", "actions": "help", "theme": "help", "leave": "leave",
+        "mouse": "help", "another": "leave", "away": "leave",
         "legend": "strands",
         "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
     }
@@ -32,7 +33,6 @@ WORDS: Final = (
     ("unpick", "back by steps; unpick 2 goes back two"), ("go", "go 45 sets the counts made to 45"),
     ("by", "count by tie, pass or step"), ("by knot", "the same for this knot alone"),
     ("units", "centimetres or inches"),
-    ("theme", "colours of the screen: dark, light, or the terminal's own"),
     ("voice", "speak, or be silent"),
     *DEVIATIONS, ("leave", "leave; all is kept"),
 )  # fmt: skip

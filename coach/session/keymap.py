@@ -80,6 +80,12 @@ ACTIONS: Final = (
            "Change the colours: dark, light, or the terminal's own."),
     Action("actions", "end", ("slash", "ctrl+p"), "actions",
            "Find anything that the coach does by a word of it."),
+    Action("mouse", "set", ("M",), "mouse",
+           "Take taps and the wheel, or give the mouse back to the terminal for copying."),
+    Action("another", "end", ("A",), "make another",
+           "When a piece is finished, begin another of the same project."),
+    Action("away", "end", ("Z",), "put away",
+           "When a piece is finished, put it away: it is folded up on the list."),
     Action("help", "end", ("question_mark", "h", "f1"), "help", "See all keys."),
     Action("leave", "end", ("q",), "leave", "Leave. Everything is saved."),
 )  # fmt: skip

@@ -41,6 +41,7 @@ class OnBench:
         earlier: The notes of earlier pieces of the same project.
         edited: What was edited in the project's file since, if anything was.
         now: The plan that it follows by now, if that is known.
+        ending: What can be done with it once it is finished; None for nothing.
     """
 
     plan: Plan
@@ -48,7 +49,21 @@ class OnBench:
     left_ms: int | None = None
     earlier: tuple[Note, ...] = ()
     edited: "Edited | None" = None
+    ending: "Ending | None" = None
     now: "Plan | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Ending:
+    """What can be done with a finished piece.
+
+    Attributes:
+        again: Begins another piece of the same project. Raises CannotOpen, PieceError.
+        put_away: Puts the piece away. Raises PieceError.
+    """
+
+    again: Callable[[], OnBench]
+    put_away: Callable[[], None]
 
 
 @dataclass(frozen=True, slots=True)

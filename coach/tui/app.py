@@ -5,7 +5,7 @@ import os
 import signal
 import sys
 from contextlib import suppress
-from typing import Final
+from typing import Any, Final
 
 from textual import events
 
@@ -173,6 +173,21 @@ class BenchApp(PaletteApp):
         """Leave on ctrl+c, where the library would only tell of its key."""
         self.action_leave()
 
+    def on_mouse_switched(self) -> None:
+        """Give the mouse back to the terminal, for copying, or take it again."""
+        taken = self.switch_mouse()
+        if isinstance(self.screen, WorkScreen):
+            back = "The terminal has the mouse, for copying."
+            self.screen.tell("Taps and the wheel work here." if taken else back)
+
+    def on_wants_another(self) -> None:
+        """Begin another piece of the project of the one that is finished."""
+        self._opener.another()
+
+    def on_put_away(self) -> None:
+        """Put the finished piece away."""
+        self._opener.put_away()
+
     def on_theme_changed(self) -> None:
         """Show everything in the colours that are set now, as far as this terminal has them."""
         palette = palette_for(self._aids.kept.now.theme, depth_of(os.environ))
@@ -213,27 +228,11 @@ class BenchApp(PaletteApp):
             self._listed.offer(told)
 
 
-def run_list(
-    shelf: Shelf,
-    *,
-    keys: Keys | None = None,
-    palette: Palette = DARK,
-    glyphs: Glyphs | None = None,
-    aids: Aids | None = None,
-) -> int:
-    """Open the list of pieces and projects, and return the exit status."""
-    app = BenchApp(shelf=shelf, keys=keys, palette=palette, glyphs=glyphs, aids=aids)
-    return app.outcome()
+def run_list(shelf: Shelf, **looks: Any) -> int:
+    """Open the list of pieces and projects, and return the exit status; see BenchApp for looks."""
+    return BenchApp(shelf=shelf, **looks).outcome()
 
 
-def run_bench(
-    on_bench: OnBench,
-    *,
-    keys: Keys | None = None,
-    palette: Palette = DARK,
-    glyphs: Glyphs | None = None,
-    aids: Aids | None = None,
-) -> int:
-    """Open a piece for work, and return the exit status."""
-    app = BenchApp(on_bench=on_bench, keys=keys, palette=palette, glyphs=glyphs, aids=aids)
-    return app.outcome()
+def run_bench(on_bench: OnBench, **looks: Any) -> int:
+    """Open a piece for work, and return the exit status; see BenchApp for looks."""
+    return BenchApp(on_bench=on_bench, **looks).outcome()

@@ -19,6 +19,18 @@ class AskedOfPiece(Message):
         self.piece_id = piece_id
 
 
+class MouseSwitched(Message):
+    """The mouse is to be taken, or given back to the terminal."""
+
+
+class WantsAnother(Message):
+    """Another piece of the project of the one that is finished is to be begun."""
+
+
+class PutAway(Message):
+    """The piece that is finished is to be put away."""
+
+
 class ThemeChanged(Message):
     """Another theme was chosen; the settings in use say which."""
 

@@ -138,7 +138,7 @@ def test_any_key_counts_but_escape_and_what_takes_back(tmp_path: Path) -> None:
 
 def test_the_footer_tells_what_keys_do_while_any_key_counts(tmp_path: Path) -> None:
     work, _ = bench(tmp_path, Settings(any_key=True))
-    told = footer(Keys(), Inks(DARK), 76, any_key=work.view().any_key).plain
+    told = footer(Keys(), Inks(DARK), 76, work.view()).plain
     assert told == "any key made  backspace one back  escape only set keys"
 
 

@@ -13,6 +13,7 @@ from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import UNICODE, Glyphs
 from coach.tui.layout.big_digits import HEIGHTS
 from coach.tui.layout.cord_summary import cord_columns, cord_names, cord_rows
+from coach.tui.layout.key_footer import action_at
 from coach.tui.layout.styled_text import Inks, Row, fitted, paragraph, within
 from coach.tui.layout.work_parts import Parts
 
@@ -25,6 +26,7 @@ _SIDE: Final = 36  # the right column of the wide screen
 _ROOMY: Final = 16  # rows from which on the narrow screen has room for notes
 _MOST_BELOW: Final = 2  # lines below the count of what is said besides
 _LONG: Final = 20  # rows from which it has room for who does what in large figures
+_MOST_LEARNT: Final = 5  # lines of what was learnt, on the finished piece
 _LEAST_WORDS: Final = 30  # columns that a sentence needs beside the count
 
 
@@ -35,6 +37,18 @@ class Face:
         """Take the plan of a piece, and what its screen is written and drawn with."""
         self.inks = inks
         self._parts = Parts(plan, inks, keys, glyphs, BoardDrawing(plan, glyphs))
+
+    def action_at(self, view: View, width: int, height: int, at: tuple[int, int]) -> str:
+        """Return the id of the action that a tap at a column and a row asks for; "" for none.
+
+        A tap on the footer does what stands there, one anywhere else counts.
+        """
+        column, row = at
+        inner = width - 2 if width > _NARROW[0] // 2 else width
+        low = width >= _NARROW[0] and height >= _NARROW[1]
+        if row != height - 1 or not low:
+            return "" if view.finished else "count"
+        return action_at(self._parts.keys, inner, view, column - int(inner < width)) or ""
 
     def lines(self, view: View, width: int, height: int) -> list[Strip]:
         """Return the whole screen for a view: `height` lines of `width` columns."""
@@ -119,6 +133,7 @@ def _finished(parts: Parts, view: View, width: int, height: int) -> list[Row]:
         parts.labelled("worked", _as_fits(view.time, width - 10), width),
         Text(fitted("cord over, tails and all", width), parts.ink("quiet")),
         *over,
+        *parts.learnt(width, min(_MOST_LEARNT, height // 3 - 5)),
     ]
     return [*lines, *parts.board(view, width, height - len(lines) - 1), parts.footer(view, width)]
 

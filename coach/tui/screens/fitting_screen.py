@@ -6,12 +6,12 @@ from typing import Final
 from rich.text import Text
 from textual import events
 
+from coach.plan.wording.tension_text import known_lines
 from coach.report.plan_report import report_of
 from coach.session.fitting import Wishing
 from coach.settings.settings import Units
 from coach.tui.layout.styled_text import Inks, paragraph
 from coach.tui.pages.plan_pages import foot, plan_lines
-from coach.tui.pages.tension_text import known_lines
 from coach.tui.screens.form_screen import AskScreen, Choice
 from coach.tui.screens.page_screen import PageScreen
 
