@@ -361,3 +361,13 @@ def test_plain_lines_say_again_only_what_has_changed(tmp_path: Path) -> None:
     assert work.done == 3
     assert walk.answer("go 8")[-2:-1] == ["Finished: all 8 made."]
     assert walk.answer("lave") == ["There is no word 'lave'. Is leave meant?"]
+
+
+def test_plain_lines_break_between_words_for_a_terminal_only() -> None:
+    said = "Strand 4 ties a clove hitch onto strand 5, which lies leftwards across strands 7 to 1."
+    lines = by_words(said, 40)
+    assert " ".join(lines) == said
+    assert len(lines) == 3
+    assert max(map(len, lines)) <= 40
+    assert by_words(said, 0) == [said]
+    assert by_words("", 40) == [""]
