@@ -12,7 +12,7 @@ Kind: TypeAlias = Literal["project", "knot", "piece", "file", "label", ""]
 
 KINDS: Final[dict[str, Kind]] = {
     "project": "project", "projects": "project", "knot": "knot", "piece": "piece", "file": "file",
-    "output": "file", "makes": "project", "what": "label",
+    "output": "file", "makes": "project", "sheet": "file", "what": "label",
 }  # fmt: skip
 """What an argument names, by what the command calls it; a project is on the shelf or in a file."""
 

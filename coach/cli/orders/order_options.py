@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from coach.cli.size_options import Wished, add_size_options, wished
+from coach.orders.quote import Group
+from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
 from coach.text import listed, one_line, plain
@@ -96,3 +98,15 @@ def fitted(
         for length in sorted(lengths)
     }
     return lambda one: plans[one.length]
+
+
+def groups_of(
+    plan: Plan, options: argparse.Namespace, asked_for: Sequence[Asked]
+) -> tuple[Group, ...]:
+    """Return the groups of an order with their plans and their work. Raises CannotRefit."""
+    plan_for, found = fitted(plan, options, asked_for), list[Group]()
+    for one in asked_for:
+        own = plan_for(one).plan
+        work = Forecast(own).work(0, own.total)
+        found.append(Group(one.colourway, one.copies, own, work))
+    return tuple(found)

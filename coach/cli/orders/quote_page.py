@@ -1,14 +1,13 @@
 """A quote on paper: what to cut and buy, hours, cost, price, and the day it is ready."""
 
 from collections.abc import Iterable, Iterator
-from datetime import date
 from decimal import Decimal
 from textwrap import wrap
 from typing import Final
 
 from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
-from coach.orders.quote import Group, Quote, Ready, Span
-from coach.pace.estimate import Range
+from coach.orders.quote import Group, Quote, Span
+from coach.orders.quote_words import hours_words, ready_words
 from coach.quantities import show_cut, show_length, show_time
 from coach.text import listed, one_line
 
@@ -85,12 +84,6 @@ def _hours(quote: Quote) -> Iterator[str]:
         )
 
 
-def hours_words(hours: Range) -> str:
-    """Say how long work takes, and from the least to the most."""
-    span = f"{show_time(hours.low_s)} to {show_time(hours.high_s)}"
-    return f"about {show_time(hours.likely_s)} ({span}, four times in five)"
-
-
 def _money(quote: Quote) -> Iterator[str]:
     cost, total = quote.cost, quote.total
     if cost is None:
@@ -132,25 +125,6 @@ def _ready(quote: Quote) -> Iterator[str]:
         yield "Ready: write your hours a week in prices.yaml, as in hours: {sat: 3 h}."
         return
     yield from _folded(f"Ready: {ready_words(quote.ready)}", 0)
-
-
-def ready_words(ready: Ready) -> str:
-    """Say on which day an order is ready: the likely one, and the earliest and latest."""
-    if ready.likely is None:
-        return "not within twenty years of your hours."
-    told = day_words(ready.likely)
-    if ready.early and ready.early != ready.likely:
-        told += f", {day_words(ready.early)} at the earliest"
-    if ready.late is None:
-        return f"{told}; how late it may be, nobody can say."
-    if ready.late != ready.likely:
-        told += f", {day_words(ready.late)} at the latest"
-    return f"{told}."
-
-
-def day_words(day: date) -> str:
-    """Say a day: `Thursday 3 December 2026`."""
-    return f"{day:%A} {day.day} {day:%B %Y}"
 
 
 def _folded(text: str, indent: int = 2) -> list[str]:

@@ -1,26 +1,30 @@
 """The board as it hangs now, as rows of cells: what a maker holds against the work."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from typing import Final, NamedTuple
 
 from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
+from coach.tui.drawing.board_frame import Frame, Patch, Room
 from coach.tui.drawing.canvas import Stack
-from coach.tui.drawing.cells import UNICODE, Cell, Glyphs, Line
+from coach.tui.drawing.cells import UNICODE, Glyphs, Line
 from coach.tui.drawing.labels import label_lines
 from coach.tui.drawing.picture_window import MARGIN, Picture, window
-from coach.tui.drawing.plain_step_patches import plain_patches
+from coach.tui.drawing.plain_step_patches import TURNED_OVER, plain_patches
 from coach.tui.drawing.recent_steps import recent_steps
-from coach.tui.drawing.step_patches import Frame, Patch, Room, knotted
+from coach.tui.drawing.shown_lines import ShownLines
+from coach.tui.drawing.step_patches import knotted
 
 _PITCHES: Final = (5, 4, 3)
 _SLANT_PITCHES: Final = (4, 3)  # closer together, a line down for each tie looks as steep as it is
 _WINDOW_PITCH: Final = 3
 _TIGHT: Final = 2
-_STEPS_A_LINE: Final = 2  # how many steps are looked back on for each line
-_RUN: Final = 5  # how many ties of one run are drawn at most
+_SOLID_PITCHES: Final = (9, 8, 7, 6, 5, 4, 3)
+_LOW: Final = 14  # lines below which cords hang no further apart than there is height for
+_LOW_PITCH: Final = 7
+_WIDE_PITCH: Final = 6  # from which on a cord is two columns wide
 _ROOMY: Final = 9  # lines from which on there is room for words below and ties of two lines
 
 
@@ -36,6 +40,9 @@ class BoardDrawing:
         self._glyphs = glyphs
         self._slanting = slants(plan.steps, closed=plan.project.start.closed)
         self._above: tuple[_Stacked, Stack] | None = None
+        self._recent: (
+            tuple[tuple[int, Frame, int], list[tuple[PlannedStep, int]], list[Line]] | None
+        ) = None
 
     def picture(self, done: int, width: int, height: int) -> Picture:
         """Draw the board after `done` counts on `height` rows of `width` cells.
@@ -48,8 +55,8 @@ class BoardDrawing:
         plan = self._plan
         order = order_at(plan, done)
         roomy = height >= _ROOMY
-        pitches = _SLANT_PITCHES if roomy and any(self._slanting) else _PITCHES
-        frame = _frame(len(order), width, self._glyphs, pitches)
+        slanting = roomy and any(self._slanting)
+        frame = _frame(len(order), width, self._glyphs, _pitches(self._glyphs, height, slanting))
         labels = label_lines(plan, done, frame, order, words=roomy)[: max(0, height - 1)]
         rows = [*self._made(done, frame, max(0, height - len(labels)), roomy=roomy), *labels]
         return window(rows, frame, order, plan.counts[done] if done < plan.total else None, width)
@@ -62,35 +69,52 @@ class BoardDrawing:
         if not room:
             return []
         hanging = min(room, 2 if roomy else 1)
-        most = min(_RUN, max(2, room - hanging - 1))
-        steps, top = recent_steps(self._plan, done, frame, _STEPS_A_LINE * room)
-        stack = (
-            self._stack(steps, frame, most, roomy=roomy)
-            if steps
-            else Stack(frame, order_at(self._plan, done))
-        )
-        return _Lines(self._plan, done, frame, room).joined(top, stack, hanging)
+        steps, top = self._recently(done, frame, room)
+        lines = ShownLines(self._plan, done, frame, room)
+        if steps:
+            stack, newest = self._stack(steps, lines, roomy=roomy), steps[0][0].index
+        else:
+            stack, newest = Stack(frame, order_at(self._plan, done)), 0
+        return lines.joined(top, stack, newest, hanging)
+
+    def _recently(
+        self, done: int, frame: Frame, room: int
+    ) -> tuple[list[tuple[PlannedStep, int]], list[Line]]:
+        """Return the recent steps, kept for all counts of the newest but for how much is made."""
+        step = self._plan.step_at(done)
+        wanted = (step.index if step else -1, frame, room)
+        if self._recent is None or self._recent[0] != wanted:
+            self._recent = wanted, *recent_steps(self._plan, done, frame, room)
+        _, steps, top = self._recent
+        return ([(step, done - step.first), *steps[1:]] if step else steps), top
 
     def _stack(
-        self, steps: Sequence[tuple[PlannedStep, int]], frame: Frame, most: int, *, roomy: bool
+        self, steps: Sequence[tuple[PlannedStep, int]], lines: ShownLines, *, roomy: bool
     ) -> Stack:
         """Stack steps with how many counts of each are made; the newest comes first."""
         (newest, made), oldest = steps[0], steps[-1][0].index
-        wanted = _Stacked(oldest, newest.index, frame, most, roomy)
+        wanted = _Stacked(oldest, newest.index, lines.frame, lines.room, roomy)
         if self._above is None or self._above[0] != wanted:
             self._above = wanted, self._earlier(wanted)
-        stack = self._above[1].copy()
+        above = self._above[1]
+        stack = above.copy(above.below(lines.hands()) - lines.room)
         for patch in self._patches(newest, made, wanted):
-            stack.put(patch, 0)
+            stack.put(patch, newest.index)
         return stack
 
     def _earlier(self, wanted: "_Stacked") -> Stack:
-        """Return the whole steps before the newest as they lie when it begins."""
-        steps = self._plan.steps[wanted.oldest : wanted.newest]
-        stack = Stack(wanted.frame, self._plan.steps[wanted.oldest].before)
-        for step in steps:
+        """Return the whole steps before the newest as they lie when it begins.
+
+        Where one step more is made than when it was asked last, only that one is put on.
+        """
+        if self._above is not None and self._above[0].goes_on(wanted, self._plan.steps):
+            first, stack = self._above[0].newest, self._above[1].copy()
+        else:
+            first = wanted.oldest
+            stack = Stack(wanted.frame, self._plan.steps[first].before)
+        for step in self._plan.steps[first : wanted.newest]:
             for patch in self._patches(step, step.counts, wanted):
-                stack.put(patch, wanted.newest - step.index)
+                stack.put(patch, step.index)
         return stack
 
     def _patches(self, step: PlannedStep, made: int, wanted: "_Stacked") -> Iterable[Patch]:
@@ -112,81 +136,30 @@ class _Stacked(NamedTuple):
     most: int
     roomy: bool
 
+    def goes_on(self, later: "_Stacked", steps: Sequence[PlannedStep]) -> bool:
+        """Return whether what is asked for later has these steps and some more below them."""
+        fits = self.oldest <= later.oldest <= self.newest <= later.newest
+        if not fits or self[2:] != later[2:]:
+            return False
+        between = steps[self.oldest : later.oldest + 1]
+        turned = any(isinstance(step.source, TURNED_OVER) for step in between)
+        return not turned and between[0].unfolded == between[-1].unfolded
+
+
+def _pitches(glyphs: Glyphs, height: int, slanting: bool) -> Sequence[int]:
+    """Return how far apart cords may hang, the furthest first."""
+    if not glyphs.wide:
+        return _SLANT_PITCHES if slanting else _PITCHES
+    low = slanting or height < _LOW
+    return tuple([pitch for pitch in _SOLID_PITCHES if not low or pitch <= _LOW_PITCH])
+
 
 def _frame(strands: int, width: int, glyphs: Glyphs, pitches: Sequence[int]) -> Frame:
     """Choose how far apart the cords hang, and where the first one does."""
     gaps = max(1, strands - 1)
     for pitch in (*pitches, _TIGHT):
         margin = MARGIN if pitch > _TIGHT else 1
-        if gaps * pitch + 2 * margin < width:
-            return Frame((width - gaps * pitch) // 2, pitch, glyphs)
+        if gaps * pitch + 2 * margin < width - glyphs.wide:
+            thick = replace(glyphs, wide=2) if glyphs.wide and pitch >= _WIDE_PITCH else glyphs
+            return Frame((width - gaps * pitch - max(0, thick.wide - 1)) // 2, pitch, thick)
     return Frame(MARGIN, _WINDOW_PITCH, glyphs)
-
-
-@dataclass(frozen=True, slots=True)
-class _Lines:
-    """What is drawn above the labels after `done` counts; `room` is how many lines it has."""
-
-    plan: Plan
-    done: int
-    frame: Frame
-    room: int
-
-    def joined(self, top: Sequence[Line], stack: Stack, hanging: int) -> list[Line]:
-        """Return what the work hangs from, the work, and the cords below it.
-
-        Args:
-            top: What the work hangs from, as far as it is seen.
-            stack: The work.
-            hanging: How many lines of cords there are at least below the tie at hand.
-        """
-        hands = stack.below(self._hands(order_at(self.plan, self.done))) + len(top)
-        last = self._last_line(stack.height + len(top), hands, hanging)
-        lines = [*top, *stack.lines(last)][:last]
-        return self._finished(lines, hands, stack.worked_below(last - len(top) - 1))
-
-    def _hands(self, order: Sequence[int]) -> list[int]:
-        """Return the columns that the count at hand works on; all of them where it has none."""
-        at = self.frame.columns(order)
-        count = self.plan.counts[self.done] if self.done < self.plan.total else None
-        own = [at[s] for s in (*count.knotters, *count.fillers) if s in at] if count else []
-        return own or list(at.values())
-
-    def _last_line(self, deepest: int, hands: int, hanging: int) -> int:
-        """Return where the picture ends: below all work, unless that would hide the hands."""
-        above = min(3, self.room // 3)
-        lowest = max(hands + hanging, hands - 1 - above + self.room)
-        return max(self.room, min(deepest + hanging, lowest))
-
-    def _finished(self, lines: list[Line], hands: int, deeper: set[int]) -> list[Line]:
-        """Put the cords at hand in shapes of their own, and all cords on the last line.
-
-        Where the work goes on further down than the picture, its last line says so.
-        """
-        cords = _hanging(self.plan, self.done, self.frame, order_at(self.plan, self.done))
-        at_hand = {x: cell for x, cell in cords.items() if cell.part != "cord"}
-        slack = self.frame.glyphs.slack
-        shown = [
-            {**line, **at_hand} if number >= hands else line
-            for number, line in enumerate(lines[-self.room :], start=max(0, len(lines) - self.room))
-        ]
-        cords |= {
-            x: cords[x]._replace(char=slack) for x in deeper & cords.keys() if x not in at_hand
-        }
-        return [*shown[:-1], cords]
-
-
-def _hanging(plan: Plan, done: int, frame: Frame, order: Sequence[int]) -> Line:
-    """Draw the cords below the work, those of the tie at hand in a shape of their own."""
-    line = frame.cords(order)
-    if done >= plan.total:
-        return line
-    count = plan.counts[done]
-    if not count.knot and plan.step_of(done).role != "braid":
-        return line
-    for strand, x in frame.columns(order).items():
-        if strand in count.knotters:
-            line[x] = Cell(frame.glyphs.knotting, "knotting", strand)
-        elif strand in count.fillers:
-            line[x] = Cell(frame.glyphs.holding, "holding", strand)
-    return line

@@ -1,13 +1,26 @@
 """Patches stacked as they lie on the board: each as far up as the cords that it is on allow."""
 
 from collections.abc import Iterable
+from typing import NamedTuple
 
-from coach.tui.drawing.cells import Cell, Line
-from coach.tui.drawing.step_patches import Frame, Patch
+from coach.tui.drawing.board_frame import Frame, Patch
+from coach.tui.drawing.cells import Line, aged
+
+
+class Placed(NamedTuple):
+    """Where a tie of a run lies: its first line, its columns, and how many ties are above it."""
+
+    top: int
+    columns: tuple[int, int]
+    run: int
+    above: int
 
 
 class Stack:
-    """Lines of a picture that grow downward, each column as far as its cord has been worked."""
+    """Lines of a picture that grow downward, each column as far as its cord has been worked.
+
+    The age of a cell is the index of the step that it was made in.
+    """
 
     def __init__(self, frame: Frame, order: Iterable[int]) -> None:
         """Begin with these strands hanging, nothing made on them yet."""
@@ -15,22 +28,31 @@ class Stack:
         self._lines: list[Line] = []
         self._hanging = {x: strand for strand, x in frame.columns(order).items()}
         self._down: dict[int, int] = {}
+        self.runs: list[Placed] = []
 
-    def copy(self) -> "Stack":
-        """Return a stack that can grow without this one."""
+    def copy(self, first: int = 0) -> "Stack":
+        """Return a stack that can grow without this one; lines above the first are left empty."""
         other = Stack(self._frame, ())
-        other._lines = [dict(line) for line in self._lines]
+        first = min(max(0, first), len(self._lines))
+        other._lines = [{}] * first + [dict(line) for line in self._lines[first:]]
         other._hanging, other._down = dict(self._hanging), dict(self._down)
+        other.runs = [placed for placed in self.runs if placed.top >= first]
         return other
 
-    def put(self, patch: Patch, age: int) -> None:
-        """Add a patch, made so many steps ago, below all that is on its columns."""
+    def put(self, patch: Patch, step: int) -> None:
+        """Add a patch of a step below all that is on its columns."""
         xs = [*self._hanging, *patch.hanging] if patch.anew else list(patch.hanging)
         top = self.below(xs)
         for x in xs:
-            self._hang(x, top, age)
+            self._hang(x, top, step)
         for number, line in enumerate(patch.lines, start=top):
-            self._line(number).update(_aged(line, age))
+            self._line(number).update(self._aged(line, step))
+        if patch.rise and top:
+            above = self._line(top - 1)
+            for x, cell in self._aged(patch.rise, step).items():
+                above.setdefault(x, cell)
+        if patch.run >= 0 and xs:
+            self.runs.append(Placed(top, (min(xs), max(xs)), patch.run, patch.above))
         self._hanging = dict(patch.hanging) if patch.anew else self._hanging | dict(patch.hanging)
         self._down |= dict.fromkeys(xs, top + len(patch.lines))
 
@@ -47,19 +69,28 @@ class Stack:
         """Return the columns that are worked further down than this line."""
         return {x for x, down in self._down.items() if down > line and x in self._hanging}
 
-    def lines(self, least: int) -> list[Line]:
+    def lines(self, least: int, step: int) -> list[Line]:
         """Return the lines, at least so many, every cord hanging to the lowest of them."""
         height = max(least, len(self._lines))
         for x in list(self._hanging):
-            self._hang(x, height, 0)
+            self._hang(x, height, step)
         return self._lines
 
-    def _hang(self, x: int, end: int, age: int) -> None:
+    def _hang(self, x: int, end: int, step: int) -> None:
         """Let the cord of a column hang from where it was worked last."""
-        if x in self._hanging:
-            cord = Cell(self._frame.glyphs.cord, "cord", self._hanging[x], age)
+        if x in self._hanging and self._down.get(x, 0) < end:
+            cord = self._aged(self._frame.cord(x, self._hanging[x]), step)
             for number in range(self._down.get(x, 0), end):
-                self._line(number).setdefault(x, cord)
+                line = self._line(number)
+                if not line:
+                    line.update(cord)
+                    continue
+                for at, cell in cord.items():
+                    line.setdefault(at, cell)
+
+    def _aged(self, line: Line, step: int) -> Line:
+        """Return a line's cells as made in a step; a solid picture has no need to know."""
+        return line if self._frame.glyphs.wide else _made(line, step)
 
     def _line(self, number: int) -> Line:
         while len(self._lines) <= number:
@@ -67,8 +98,6 @@ class Stack:
         return self._lines[number]
 
 
-def _aged(line: Line, age: int) -> Line:
-    """Return a line's cells as made so many steps ago."""
-    if not age:
-        return line
-    return {x: Cell(cell.char, cell.part, cell.strand, age) for x, cell in line.items()}
+def _made(line: Line, step: int) -> Line:
+    """Return a line's cells as made in a step."""
+    return {x: aged(cell, step) for x, cell in line.items()}

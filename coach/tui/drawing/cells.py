@@ -1,6 +1,6 @@
 """What a picture of the board is made of: cells, and the characters they may hold."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal, NamedTuple, TypeAlias
 
 Part = Literal[
@@ -10,12 +10,24 @@ Part = Literal[
 
 
 class Cell(NamedTuple):
-    """One character of a picture; `age` is how many steps ago it was made."""
+    """One character of a picture; `age` is how many steps ago it was made.
+
+    In a solid picture `tone` is how light it is, and `under` the strand and the tone of what
+    fills the rest of the cell.
+    """
 
     char: str = " "
     part: Part = ""
     strand: int | None = None
     age: int = 0
+    tone: int = 1
+    under: tuple[int | None, int] | None = None
+
+
+def aged(cell: Cell, age: int) -> Cell:
+    """Return a cell as made so many steps ago."""
+    # Twice as fast as `_replace`, which would take half the time of a picture.
+    return Cell(cell[0], cell[1], cell[2], age, cell[4], cell[5])
 
 
 BLANK: Final = Cell()
@@ -62,6 +74,7 @@ class Glyphs:
     bar: str
     cut: str
     more: tuple[str, str]
+    wide: int = 0  # columns of a cord that is drawn solid, in light and shade; 0: as a line
 
 
 UNICODE: Final = Glyphs(
@@ -85,6 +98,15 @@ ASCII: Final = Glyphs(
     wrap=("[", "=", "]"), ball=("/", "\\", "\\", "/", "@"), rim=("/", "\\", "\\", "/", "-"),
     pin="o", lace="x", pending=".", end="'", bar="=", cut="-", more=("<", ">"),
 )  # fmt: skip
+
+
+SOLID: Final = replace(UNICODE, wide=1)
+"""Cords drawn in light and shade, for terminals of 256 colours and more."""
+
+
+def board_glyphs(glyphs: Glyphs, *, shaded: bool) -> Glyphs:
+    """Return what a board is drawn with, solid where there are colours enough for shades."""
+    return SOLID if shaded and glyphs is UNICODE else glyphs
 
 
 def glyphs_for(encoding: str | None) -> Glyphs:

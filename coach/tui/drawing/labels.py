@@ -5,8 +5,8 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from coach.plan.plan_model import Count, Plan, PlannedStep
+from coach.tui.drawing.board_frame import Frame
 from coach.tui.drawing.cells import Cell, Line, Part
-from coach.tui.drawing.step_patches import Frame
 
 _SPARE: Final = "123456789abcdefghijklmnopqrstuvwxyz"
 _PAIR: Final = 2

@@ -6,8 +6,8 @@ from itertools import islice
 from typing import Final
 
 from coach.plan.plan_model import Count
+from coach.tui.drawing.board_frame import Frame
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line
-from coach.tui.drawing.step_patches import Frame
 
 MARGIN: Final = 3
 """Columns beside the outermost cords."""

@@ -1,13 +1,14 @@
 """Steps without a knot as patches of a picture: spaces, beads, loops, turns, strands that move."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from math import ceil
 from typing import Final
 
 from coach.plan.plan_model import PlannedStep
 from coach.project import model
+from coach.tui.drawing.board_frame import Frame, Patch
 from coach.tui.drawing.cells import Cell, Glyphs, Line
-from coach.tui.drawing.step_patches import Frame, Patch
+from coach.tui.drawing.solid_cords import band, draw_slanting
 from coach.tui.drawing.tie_glyphs import draw_across
 
 TURNED_OVER: Final = (model.Flip, model.Seam)
@@ -47,20 +48,40 @@ def _space(step: PlannedStep, length_mm: float, frame: Frame, *, roomy: bool) ->
     """Draw cords that hang free, broken where they are longer than the picture has room for."""
     at = frame.columns(step.after)
     longer = sum(length_mm >= long for long in _LONG_MM) if roomy else 0
-    chars = (frame.glyphs.cord, frame.glyphs.slack, frame.glyphs.cord)[: longer + 1]
+    chars = ("", frame.glyphs.slack, "")[: longer + 1]
     for group in step.groups:
-        lines = [{at[s]: Cell(char, "cord", s) for s in group if s in at} for char in chars]
+        lines = [_hung(frame, {at[s]: s for s in group if s in at}, char) for char in chars]
         yield _on(step, frame, tuple(s for s in group if s in at), lines)
+
+
+def _hung(frame: Frame, strands: Mapping[int, int], char: str) -> Line:
+    """Return a line of cords that hang in their columns, in a character of their own if any."""
+    line: Line = {}
+    for x, strand in strands.items():
+        line |= {x: Cell(char, "cord", strand)} if char else frame.cord(x, strand)
+    return line
 
 
 def bead_lines(glyphs: Glyphs, xs: Sequence[int]) -> list[Line]:
     """Draw a bead that hides the strands in it."""
+    if glyphs.wide:
+        return _solid_bead(range(min(xs) - 1, max(xs) + glyphs.wide + 1))
     low, high = min(xs) - 1, max(xs) + 1
     *corners, rim = glyphs.rim
     lines = []
     for left, right in (corners[:2], corners[2:]):
         line = {x: Cell(rim, "bar") for x in range(low, high + 1)}
         line |= {low: Cell(left, "bar"), high: Cell(right, "bar")}
+        lines.append(line)
+    return lines
+
+
+def _solid_bead(xs: range) -> list[Line]:
+    ends = xs.start, xs.stop - 1
+    lines = []
+    for tone, corners in ((0, "▟▙"), (1, "▜▛")):
+        line = {x: Cell("█", "bar", None, 0, tone) for x in xs}
+        line |= {x: Cell(c, "bar", None, 0, tone) for x, c in zip(ends, corners, strict=True)}
         lines.append(line)
     return lines
 
@@ -115,13 +136,14 @@ def _ways(step: PlannedStep, frame: Frame) -> Patch:
     for part, line in enumerate(lines):
         for strand, way in ways.items():
             start, end = (before[strand] + way * p // parts for p in (part, part + 1))
-            draw_across(line, frame.glyphs, strand, [start, end])
+            draw = draw_slanting if frame.glyphs.wide and start != end else draw_across
+            draw(line, frame.glyphs, strand, [start, end])
     _come(lines[-1], step, frame)
     for strand in set(before) - set(after):
         lines[0].setdefault(before[strand], Cell(frame.glyphs.end, "cord", strand))
     moved = {x: s for s, x in after.items() if before.get(s) != x}
     anew = len(before) != len(after)
-    inside = range(min(moved, default=0), max(moved, default=-1) + 1)
+    inside = range(min(moved, default=0), max(moved, default=-1) + max(1, frame.glyphs.wide))
     hanging = {x: s for s, x in after.items() if anew or x in inside}
     kept = [{x: cell for x, cell in line.items() if anew or x in inside} for line in lines]
     return Patch(tuple(kept), hanging, anew)
@@ -132,12 +154,14 @@ def _come(line: Line, step: PlannedStep, frame: Frame) -> None:
     at = frame.columns(step.after)
     new = [strand for strand in step.after if strand not in step.before]
     for strand in new:
-        line[at[strand]] = Cell(frame.glyphs.cord, "cord", strand)
+        line |= frame.cord(at[strand], strand)
     if isinstance(step.source, model.Add):
         for one, other in zip(new[::2], new[1::2], strict=False):
             if at[other] - at[one] == frame.pitch and len(new) % 2 == 0:
-                fold = {x: Cell(frame.glyphs.across, "across", one)
-                        for x in range(at[one] + 1, at[other])}  # fmt: skip
-                line.update(fold)
+                between = range(at[one] + max(1, frame.glyphs.wide), at[other])
+                if frame.glyphs.wide:
+                    line |= band(one, between, low=False, part="across")
+                    continue
+                line |= {x: Cell(frame.glyphs.across, "across", one) for x in between}
                 line[at[one]] = Cell(frame.glyphs.turns[3], "across", one)
                 line[at[other]] = Cell(frame.glyphs.turns[2], "across", other)

@@ -1,31 +1,53 @@
 """The steps that a picture of the board shows, and what they hang from if it reaches so far up."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
+from typing import Final
 
 from coach.knots.geometry import LOOPED
 from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.standing import order_at
+from coach.tui.drawing.board_frame import Frame
 from coach.tui.drawing.cells import Cell, Line
 from coach.tui.drawing.plain_step_patches import TURNED_OVER
-from coach.tui.drawing.step_patches import Frame
+from coach.tui.drawing.solid_cords import LIGHT, SHADE, bars, two
+
+_COUNTS: Final = 3000  # that are looked back on at most; more would delay the first picture
 
 
 def recent_steps(
     plan: Plan, done: int, frame: Frame, most: int
 ) -> tuple[list[tuple[PlannedStep, int]], list[Line]]:
-    """Return at most so many steps, the newest first, and what they hang from if all are there.
+    """Return the steps that `most` lines can show, the newest first.
 
-    Work that was turned over or counted anew hides what was made before.
+    They go back until every strand has been worked so many times, to a step on all of them: from
+    there on all hang level. What they hang from is there if all steps are. Work that was turned
+    over or counted anew hides what was made before.
     """
     steps: list[tuple[PlannedStep, int]] = []
+    worked: Counter[int] = Counter()
+    few = set(order_at(plan, done))
+    counts, newest = 0, plan.step_at(done)
     for step, made in _backward(plan, done):
         if made and isinstance(step.source, TURNED_OVER):
             return steps, [_bar(frame, step.after, frame.glyphs.cut)]
-        if len(steps) == most:
+        if counts > _COUNTS:
             return steps, []
         steps.append((step, made))
+        if step is newest:
+            continue  # what is made of it does not tell how far back the others go
+        counts += made
+        ties = 1 if step.role in ("row", "weave") else made // max(1, len(step.groups))
+        own = {s for group in step.groups for s in group}
+        for strand in own if ties else ():
+            worked[strand] += ties
+            if worked[strand] >= most:
+                few.discard(strand)
+        if not few and made and own.issuperset(step.before):
+            return steps, []
     first = steps[-1][0].before if steps else plan.start
     unfolded = bool(steps) and steps[-1][0].unfolded
     hung = [] if unfolded else _hung(plan, frame, first)
@@ -45,12 +67,25 @@ def _hung(plan: Plan, frame: Frame, order: Sequence[int]) -> list[Line]:
         first, second = plan.strands[one], plan.strands[other]
         if first.single or (first.cord, first.piece) != (second.cord, second.piece):
             continue
+        if frame.glyphs.wide:
+            line |= _solid_head(frame, one, (at[one], at[other]), behind=way == REVERSE_LARKS_HEAD)
+            continue
         if way != REVERSE_LARKS_HEAD:  # its bar lies behind
             for x in range(at[one] + 1, at[other]):
                 line[x] = Cell(frame.glyphs.ramp[0], "knot", one)
         line[at[one]] = Cell(frame.glyphs.head[0][0], "knot", one)
         line[at[other]] = Cell(frame.glyphs.head[0][1], "knot", other)
     return [line]
+
+
+def _solid_head(frame: Frame, strand: int, xs: tuple[int, int], *, behind: bool) -> Line:
+    """Draw a lark's head: the bar across both its strands, in front or behind."""
+    wide = frame.glyphs.wide
+    between = range(xs[0] + wide, xs[1])
+    line = {} if behind else two(strand, between, LIGHT, SHADE)
+    for x in (range(xs[0], xs[0] + wide), range(xs[1], xs[1] + wide)):
+        line |= bars(strand, x, SHADE if behind else LIGHT)
+    return line
 
 
 def _backward(plan: Plan, done: int) -> Iterable[tuple[PlannedStep, int]]:
@@ -68,5 +103,5 @@ def _backward(plan: Plan, done: int) -> Iterable[tuple[PlannedStep, int]]:
 
 
 def _bar(frame: Frame, order: Sequence[int], char: str) -> Line:
-    xs = frame.columns(order).values()
-    return {x: Cell(char, "bar") for x in range(min(xs) - 1, max(xs) + 2)}
+    xs = frame.over(frame.columns(order).values())
+    return {x: Cell(char, "bar") for x in range(xs.start - 1, xs.stop + 1)}

@@ -1,64 +1,25 @@
 """One step of the work as patches of a picture: what is made of it, and the tie at hand."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Final, TypeAlias
+from typing import Final
 
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import exchanged, passed, standing
-from coach.tui.drawing.cells import Cell, Glyphs, Line
+from coach.plan.standing import exchanged
+from coach.tui.drawing import solid_cords
+from coach.tui.drawing.board_frame import Below, Frame, Patch, Room
+from coach.tui.drawing.cells import Cell, Line
+from coach.tui.drawing.plait_glyphs import crossing_lines
+from coach.tui.drawing.round_seam import Seam
+from coach.tui.drawing.row_patches import RowPatches
 from coach.tui.drawing.tie_glyphs import (
-    crossing_lines,
-    draw_across,
-    draw_on_row,
     draw_pending,
     tie_lines,
 )
 
 _GROUPED: Final = ("knot", "around", "gathering", "net", "braid")
-_Below: TypeAlias = dict[int, int]  # the strand that hangs in each column
 _PERIOD: Final = 6  # crossings after which a plait's bundles are back in place
-
-
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """Where columns stand, and the characters to draw with."""
-
-    left: int
-    pitch: int
-    glyphs: Glyphs
-
-    def columns(self, order: Iterable[int]) -> dict[int, int]:
-        """Return the column of each strand."""
-        return {strand: self.left + i * self.pitch for i, strand in enumerate(order)}
-
-    def cords(self, order: Iterable[int]) -> Line:
-        """Return a line on which these strands hang."""
-        return {
-            x: Cell(self.glyphs.cord, "cord", strand) for strand, x in self.columns(order).items()
-        }
-
-
-@dataclass(frozen=True, slots=True)
-class Room:
-    """How much of a step there is room for: ties of a run, ties of two lines, slanting rows."""
-
-    most: int
-    roomy: bool
-    slanting: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Patch:
-    """Lines of a picture on some columns, and which strand hangs in each of these below them.
-
-    `anew`: the strands have become more or fewer, so no other column goes on.
-    """
-
-    lines: tuple[Line, ...]
-    hanging: Mapping[int, int]
-    anew: bool = False
 
 
 def knotted(
@@ -69,84 +30,9 @@ def knotted(
     With counts left to make, the room of the tie at hand is shaded.
     """
     if step.role in ("row", "weave"):
-        row = _Row(plan, step, made, frame)
+        row = RowPatches(plan, step, made, frame)
         return row.slanting() if room.slanting else iter([row.level()])
     return _grouped(plan, step, made, frame, room) if step.role in _GROUPED else None
-
-
-@dataclass(frozen=True, slots=True)
-class _Row:
-    """A row of which `made` ties are made."""
-
-    plan: Plan
-    step: PlannedStep
-    made: int
-    frame: Frame
-
-    def level(self) -> Patch:
-        """Return one line: the mover as far as it has got, a tie at each strand that it passed."""
-        order = standing(self.plan, self.step, self.made)
-        xs, gone = self._columns(), passed(self.step, self.made)
-        line = self.frame.cords(order)
-        for start, end in _unbroken(xs[: gone + 1], self.frame.pitch):
-            draw_across(line, self.frame.glyphs, self.step.groups[0][0], [start, end])
-        for place in range(gone):
-            self._tie(line, xs, place)
-        self._pending(line, xs, gone)
-        inside = range(min(xs), max(xs) + 1)
-        hanging = {x: s for s, x in self.frame.columns(order).items() if x in inside}
-        return Patch(({x: cell for x, cell in line.items() if x in inside},), hanging)
-
-    def slanting(self) -> Iterator[Patch]:
-        """Yield a line for each tie, so that each one lies below the one before it."""
-        mover, *crossed = self.step.groups[0]
-        xs, gone = self._columns(), passed(self.step, self.made)
-        for place in range(gone):
-            line: Line = {}
-            here, there = xs[place], xs[place + 1]
-            if self._adjacent(xs, place):
-                draw_across(line, self.frame.glyphs, mover, [here, there])
-            self._tie(line, xs, place)
-            yield Patch((line,), {here: crossed[place], there: mover})
-        if self.made < self.step.counts:
-            line = {}
-            self._pending(line, xs, gone)
-            for x, strand in ((xs[gone], mover), (xs[gone + 1], crossed[gone])):
-                line[x] = Cell(self.frame.glyphs.cord, "cord", strand)
-            yield Patch((line,), {xs[gone]: mover, xs[gone + 1]: crossed[gone]})
-
-    def _columns(self) -> list[int]:
-        at = self.frame.columns(self.step.before)
-        return [at[strand] for strand in self.step.groups[0]]
-
-    def _adjacent(self, xs: list[int], place: int) -> bool:
-        """Whether the way to the next strand does not go over the seam of round work."""
-        return abs(xs[place + 1] - xs[place]) == self.frame.pitch
-
-    def _count(self, made: int) -> Count:
-        return self.plan.counts[self.step.first + made]
-
-    def _tie(self, line: Line, xs: list[int], place: int) -> None:
-        if self._adjacent(xs, place):
-            count = self._count(place * self.step.counts // (len(xs) - 1))
-            span = (xs[place], xs[place + 1])
-            draw_on_row(line, self.frame.glyphs, count, span, self.step.groups[0][0])
-
-    def _pending(self, line: Line, xs: list[int], gone: int) -> None:
-        if self.made < self.step.counts and self._adjacent(xs, gone):
-            knotter = self._count(self.made).knotters[0]
-            draw_pending(line, self.frame.glyphs, (xs[gone], xs[gone + 1]), knotter)
-
-
-def _unbroken(xs: list[int], pitch: int) -> list[tuple[int, int]]:
-    """Split a way across the board where work in the round goes over the seam."""
-    runs = [(xs[0], xs[0])]
-    for before, after in pairwise(xs):
-        if abs(after - before) == pitch:
-            runs[-1] = (runs[-1][0], after)
-        else:
-            runs.append((after, after))
-    return runs
 
 
 def _grouped(plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room) -> Iterator[Patch]:
@@ -156,14 +42,27 @@ def _grouped(plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room)
     above = {number: place for run in runs for place, number in enumerate(run)}
     shown = {number for run in runs for number in run[-room.most :]}
     order, at = step.before, frame.columns(step.before)
+    last_hidden = {run[-room.most - 1]: len(run) - room.most for run in runs if run[room.most :]}
     for number, count in enumerate(counts):
         after = exchanged(order, count, step.role) if number < made else order
+        if number in last_hidden:
+            high = len(_tie(count, _Place(step, at, above[number]), frame, room))
+            seam = Seam.of(step, count, frame)
+            hanging = seam.hanging(after) if seam else _hanging(frame, at, after, count)
+            yield Patch(({},) * (high * last_hidden[number]), hanging)
         if number in shown:
-            place = _Place(step, at, above[number])
+            seam = Seam.of(step, count, frame)
+            place = _Place(step, seam.opened(at) if seam else at, above[number])
             drawn = (
-                _tie(count, place, frame, room) if number < made else [_at_hand(count, at, frame)]
+                _tie(count, place, frame, room)
+                if number < made
+                else [_at_hand(count, place.at, frame)]
             )
-            yield Patch(tuple(drawn), _hanging(frame, at, after, count))
+            if seam:
+                drawn = [seam.halves(line) for line in drawn]
+            hanging = seam.hanging(after) if seam else _hanging(frame, at, after, count)
+            run = step.first + number - above[number] if number < made else -1
+            yield Patch(tuple(drawn), hanging, run=run, above=above[number])
         if after != order:
             order, at = after, frame.columns(after)
 
@@ -207,7 +106,9 @@ def _plaited(place: _Place, frame: Frame, room: Room) -> list[Line]:
         order = [strand for bundle in bundles for strand in bundle]
         now = dict(zip(order, xs, strict=True))
         aside, over = (2, 0) if crossing % 2 else (0, 2)
-        resting = {now[s]: Cell(frame.glyphs.cord, "cord", s) for s in bundles[aside]}
+        resting: Line = {}
+        for s in bundles[aside]:
+            resting |= frame.cord(now[s], s)
         crossed = crossing_lines(frame.glyphs, bundles[over], bundles[1], now)
         lines += [resting | line for line in crossed]
         bundles[over], bundles[1] = bundles[1], bundles[over]
@@ -217,9 +118,11 @@ def _plaited(place: _Place, frame: Frame, room: Room) -> list[Line]:
 def _at_hand(count: Count, at: Mapping[int, int], frame: Frame) -> Line:
     """Shade the room that a tie will take."""
     strands = [s for s in (*count.knotters, *count.fillers) if s in at]
-    line: Line = {at[s]: Cell(frame.glyphs.cord, "cord", s) for s in strands}
-    xs = sorted(line)
+    xs = sorted(at[s] for s in strands)
     shade = count.knotters[0] if count.knotters else None
+    if frame.glyphs.wide:
+        return solid_cords.hands(frame.over(xs), shade)
+    line: Line = {at[s]: Cell(frame.glyphs.cord, "cord", s) for s in strands}
     for span in pairwise(xs):
         draw_pending(line, frame.glyphs, span, shade)
     if len(xs) == 1:
@@ -227,7 +130,7 @@ def _at_hand(count: Count, at: Mapping[int, int], frame: Frame) -> Line:
     return line
 
 
-def _hanging(frame: Frame, at: Mapping[int, int], after: tuple[int, ...], count: Count) -> _Below:
+def _hanging(frame: Frame, at: Mapping[int, int], after: tuple[int, ...], count: Count) -> Below:
     """Return what hangs below a tie, from the first to the last column that it works on."""
     own = [at[s] for s in (*count.knotters, *count.fillers) if s in at]
     if not own:

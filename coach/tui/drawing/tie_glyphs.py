@@ -1,10 +1,11 @@
 """How single ties look in a picture of the board: a few lines of characters each."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
 from coach.knots import names
 from coach.plan.plan_model import Count
+from coach.tui.drawing import solid_cords, solid_ties
 from coach.tui.drawing.bundle_glyphs import bundle_lines
 from coach.tui.drawing.cells import Cell, Glyphs, Line
 
@@ -18,8 +19,11 @@ _HALF_TURN: Final = 4  # half knots in half a turn: worked out by tightening, 40
 Columns = Mapping[int, int]  # the column that each strand hangs in
 
 
-def draw_across(line: Line, glyphs: Glyphs, strand: int, xs: list[int]) -> None:
+def draw_across(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
     """Draw a cord that comes from above at xs[0] and goes down at xs[-1], over all between."""
+    if glyphs.wide:
+        solid_cords.draw_across(line, glyphs, strand, xs)
+        return
     first, last = xs[0], xs[-1]
     if first == last:
         line[first] = Cell(glyphs.cord, "cord", strand)
@@ -44,6 +48,9 @@ def draw_on_row(
     Onto the holder: its turns in the knotter's colour, side by side. Of the travelling strand:
     in its own colour, over the strand that hangs.
     """
+    if glyphs.wide:
+        solid_ties.draw_on_row(line, glyphs, count, span, mover)
+        return
     knotter = count.knotters[0]
     low, high = min(span) + 1, max(span) - 1
     chars = (
@@ -79,6 +86,9 @@ def _travelling(glyphs: Glyphs, knot: str, room: int) -> str:
 
 def draw_pending(line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int | None) -> None:
     """Shade the room that the tie at hand will take."""
+    if glyphs.wide:
+        line.update(solid_cords.hands(range(min(span) + glyphs.wide, max(span)), strand))
+        return
     for x in range(min(span) + 1, max(span)):
         line[x] = Cell(glyphs.pending, "pending", strand)
 
@@ -92,6 +102,8 @@ def tie_lines(
     room, as they are twice a half knot. `place` is how many ties of the run are above: half knots
     turn with it.
     """
+    if glyphs.wide:
+        return _solid(glyphs, count, at, place, roomy=roomy)
     if count.knot in _BUNDLED:
         return bundle_lines(glyphs, count, at, roomy=roomy)
     if count.knot == names.BERRY:
@@ -101,6 +113,19 @@ def tie_lines(
     if count.knot in names.FLAT_KNOTS:
         return _flat(glyphs, count, at, place, roomy=roomy)
     return _around(glyphs, count, at, roomy=roomy)
+
+
+def _solid(glyphs: Glyphs, count: Count, at: Columns, place: int, *, roomy: bool) -> list[Line]:
+    """Return one tie of a group in light and shade."""
+    if count.knot in _BUNDLED:
+        return solid_ties.bundle_lines(glyphs, count, at, roomy=roomy)
+    if count.knot == names.BERRY:
+        return solid_ties.ball_lines(glyphs, count, at)
+    if count.knot == names.JOSEPHINE:
+        return solid_ties.woven_lines(glyphs, count.knotters, at, 3 if roomy else 1)
+    if count.knot in names.FLAT_KNOTS:
+        return solid_ties.flat_lines(glyphs, count, at, place, roomy=roomy)
+    return solid_ties.around_lines(glyphs, count, at, roomy=roomy)
 
 
 def span_of(strands: Iterable[int], at: Columns) -> tuple[int, int]:
@@ -218,28 +243,5 @@ def _woven(glyphs: Glyphs, strands: tuple[int, ...], at: Columns, rows: int) -> 
             pair = strands[half:] if (x - low + row) // 2 % 2 else strands[:half]
             nearest = min(pair, key=lambda strand: abs(at[strand] - x))
             line[x] = Cell(glyphs.lace if crossing else glyphs.across, "knot", nearest)
-        lines.append(line)
-    return lines
-
-
-def crossing_lines(
-    glyphs: Glyphs, over: tuple[int, ...], under: tuple[int, ...], at: Columns
-) -> list[Line]:
-    """Return one crossing of a plait: the bundle that goes over, strand by strand.
-
-    The strand that is nearest to the other side goes first, a line each, so that a bundle lies
-    across as a slanting band. What goes under comes out below.
-    """
-    xs = sorted(at[strand] for strand in (*over, *under))
-    rightward = min(at[s] for s in over) == xs[0]
-    going = sorted(over, key=lambda s: at[s], reverse=rightward)
-    ends = sorted(xs[-len(over) :] if rightward else xs[: len(over)], reverse=rightward)
-    now = {at[strand]: strand for strand in (*over, *under)}
-    lines = []
-    for strand, end in zip(going, ends, strict=True):
-        line = {x: Cell(glyphs.cord, "cord", s) for x, s in now.items() if s != strand}
-        draw_across(line, glyphs, strand, [at[strand], end])
-        swept = range(min(at[strand], end), max(at[strand], end) + 1)
-        now = {x: s for x, s in now.items() if x not in swept} | {end: strand}
         lines.append(line)
     return lines

@@ -3,7 +3,7 @@
 Everything shown is put together from strings as they are; nothing is read as markup.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import groupby, starmap
 from operator import itemgetter
@@ -12,7 +12,7 @@ from typing import Final, TypeAlias
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
 from rich.style import Style
-from rich.text import Span, Text
+from rich.text import Text
 from textual.strip import Strip
 
 from coach.colour import contrast
@@ -20,14 +20,15 @@ from coach.plan.plan_model import Plan
 from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
 from coach.tui.drawing.labels import initials
+from coach.tui.drawing.solid_cords import BODY, HANDS, LIGHT
+from coach.tui.theme.cell_styles import style_of, two_toned
 from coach.tui.theme.colour_depth import BRIGHTENED
-from coach.tui.theme.ink_styles import ink_style
-from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on
+from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on, toned
 from coach.tui.theme.sixteen_colours import told_apart
 
 _ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~", "◂": "<", "▸": ">"})
 Row: TypeAlias = Text | Strip  # a line that is written, or one that is finished
-Look: TypeAlias = tuple[Part, int | None, int]
+Look: TypeAlias = tuple[Part, int | None, int, int, tuple[int | None, int] | None]
 _EMPTY: Final[Look] = BLANK[1:]
 _BOLD: Final[tuple[Part, ...]] = ("knotting", "holding", "here", "initial", "word", "pending")
 
@@ -136,6 +137,11 @@ class Inks:
             colours = told_apart(colours, initials(cords), self.palette.background)
         return replace(self, strands=tuple(colours[strand.cord] for strand in plan.strands))
 
+    @property
+    def shaded(self) -> bool:
+        """Whether there are colours enough for a cord's light and shade."""
+        return self.palette.depth in ("256", "full")
+
     def shown(self, line: Text) -> Text:
         """Return a line as the terminal can show it, strange characters as ASCII."""
         if not self.plain or line.plain.isascii():
@@ -151,10 +157,8 @@ class Inks:
 
     def inked(self, colour: str, *, bold: bool = False, turned: bool = False) -> Style:
         """Return the style for a colour; `turned` is background on colour, also without colours."""
-        shown = self.palette.shown
-        return ink_style(
-            self.palette.depth, shown(self.palette.background), shown(colour), bold, turned
-        )
+        ground, shown = self.palette.background, self.palette.shown
+        return style_of(self.palette.depth, shown(ground), shown(colour), bold, turned)
 
     def finished(self, line: Text) -> Strip:
         """Return a line as the terminal gets it, what has no style on the palette's ground."""
@@ -185,9 +189,9 @@ class Inks:
         Empty cells go with the run before them: most rows are half as many runs so.
         """
         runs: list[tuple[str, Look]] = []
-        for look, same in groupby(cells, key=itemgetter(1, 2, 3)):
+        for look, same in groupby(cells, key=itemgetter(1, 2, 3, 4, 5)):
             text = "".join([cell.char for cell in same])
-            if runs and look == _EMPTY and runs[-1][1][0] != "here":
+            if runs and look == _EMPTY and runs[-1][1][0] != "here" and not runs[-1][1][4]:
                 runs[-1] = (runs[-1][0] + text, runs[-1][1])
             else:
                 runs.append((text, look))
@@ -207,8 +211,21 @@ class Inks:
             return self.strands[strand]
         return faded(self.strands[strand], self.palette.background, age, self.palette.depth)
 
-    def of_cell(self, part: Part, strand: int | None, age: int) -> Style:
-        """Return the style of a cell by what it is, of which strand, made how many steps ago."""
+    def of_cell(
+        self, part: Part, strand: int | None, age: int, tone: int = BODY,
+        under: tuple[int | None, int] | None = None,
+    ) -> Style:  # fmt: skip
+        """Return the style of a cell by what it is, of which strand, made how many steps ago.
+
+        Solid cells have a tone of their cord, and another of what fills the rest of them.
+        """
+        if under is not None:
+            colour, ground = self.toned(strand, age, tone), self.toned(under[0], age, under[1])
+            return two_toned(self.palette.depth, colour, ground)
+        if tone == HANDS:
+            return self.inked(self.palette.figure)
+        if tone != BODY:
+            return self.inked(self.toned(strand, age, tone))
         if part in ("number", "word"):
             return self.style("text" if part == "word" else "quiet", bold=part == "word")
         if part == "here":
@@ -218,6 +235,14 @@ class Inks:
         if part == "initial":
             return self.named(strand, age, bold=True)
         return self.of_cord(self.strand(strand, age), bold=part in _BOLD)
+
+    def toned(self, strand: int | None, age: int, tone: int) -> str:
+        """Return a strand's colour in light or shade, each well seen on the ground."""
+        ground, depth = self.palette.background, self.palette.depth
+        own = self.palette.bar if strand is None else self.strand(strand, age)
+        if tone == BODY:
+            return own
+        return toned(own, ground, depth, light=tone == LIGHT)
 
     def named(self, strand: int, age: int = 0, *, bold: bool = False) -> Style:
         """Return the style in which a strand's name is read, in its colour."""
@@ -231,19 +256,3 @@ class Inks:
         """Return the style for a cord's colour, not bold where that would be another's."""
         turns = self.palette.depth == "16" and colour in BRIGHTENED
         return self.inked(colour, bold=bold and not turns)
-
-
-def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:
-    """Return the rows of a picture as styled lines, cells that look alike as one run."""
-    styles: dict[tuple[Part, int | None, int], Style] = {}
-    lines = []
-    for row in rows:
-        spans, at = [], 0
-        for look, cells in groupby(row, key=itemgetter(1, 2, 3)):
-            if look not in styles:
-                styles[look] = inks.of_cell(*look)
-            end = at + len(list(cells))
-            spans.append(Span(at, end, styles[look]))
-            at = end
-        lines.append(Text("".join(cell.char for cell in row), spans=spans))
-    return lines

@@ -10,7 +10,7 @@ from coach.plan.plan_model import Plan
 from coach.session.keymap import Keys
 from coach.session.view_model import CORDS_OVER, View, warning
 from coach.tui.drawing.board_picture import BoardDrawing
-from coach.tui.drawing.cells import UNICODE, Glyphs
+from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.big_digits import HEIGHTS
 from coach.tui.layout.cord_summary import cord_columns, cord_names, cord_rows
 from coach.tui.layout.key_footer import action_at
@@ -36,7 +36,9 @@ class Face:
     def __init__(self, plan: Plan, inks: Inks, keys: Keys, glyphs: Glyphs = UNICODE) -> None:
         """Take the plan of a piece, and what its screen is written and drawn with."""
         self.inks = inks
-        self._parts = Parts(plan, inks, keys, glyphs, BoardDrawing(plan, glyphs))
+        self._parts = Parts(
+            plan, inks, keys, glyphs, BoardDrawing(plan, board_glyphs(glyphs, shaded=inks.shaded))
+        )
 
     def action_at(self, view: View, width: int, height: int, at: tuple[int, int]) -> str:
         """Return the id of the action that a tap at a column and a row asks for; "" for none.

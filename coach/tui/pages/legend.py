@@ -10,16 +10,19 @@ from rich.text import Text
 from coach.knots import names
 from coach.plan.plan_model import Count, Plan
 from coach.project import model
-from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line
+from coach.tui.drawing.board_frame import Frame
+from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line, board_glyphs
 from coach.tui.drawing.plain_step_patches import bead_lines, picot_lines, pin_lines, turn_lines
+from coach.tui.drawing.plait_glyphs import crossing_lines
+from coach.tui.drawing.solid_cords import dashed, edged
 from coach.tui.drawing.tie_glyphs import (
-    crossing_lines,
     draw_across,
     draw_on_row,
     draw_pending,
     tie_lines,
 )
-from coach.tui.layout.styled_text import Inks, beside, painted, paragraph
+from coach.tui.layout.painted_cells import painted
+from coach.tui.layout.styled_text import Inks, beside, paragraph
 
 _AT: Final = {0: 1, 1: 5, 2: 9, 3: 13}  # the column of each strand of a sample
 _OFF_BOARD: Final = 4
@@ -63,12 +66,14 @@ def legend_lines(plan: Plan, inks: Inks, glyphs: Glyphs, width: int) -> list[Tex
     pens = replace(inks, strands=(many[0], many[len(colours) // 2], many[len(colours) // 2],
                                   many[len(colours) - 1], many[1]))  # fmt: skip
     lines = [Text("How to read the drawing", inks.style("text", bold=True))]
-    for entry in chain(signs(glyphs), knots_of(plan, glyphs)):
+    drawn = board_glyphs(glyphs, shaded=inks.shaded)
+    for entry in chain(signs(drawn), knots_of(plan, drawn)):
         lines += [Text(), *_shown(entry, pens, width)]
     told = (
         "The numbers count the strands from the left, the letters below them are the first ones "
         "of the cords' names. What was made longer ago is paler. A slanting row goes down a line "
-        "with each tie where there is room, else it is drawn level."
+        "with each tie where there is room, else it is drawn level. Where a run is longer than the "
+        "picture, it says how many ties more are above."
     )
     return [*lines, Text(), *paragraph(told, width, _MANY, inks.style("quiet"))]
 
@@ -81,23 +86,28 @@ def _shown(entry: Entry, inks: Inks, width: int) -> list[Text]:
 
 def signs(glyphs: Glyphs) -> Iterator[Entry]:
     """Yield the signs that stand for cords and what is at hand."""
-    yield Entry((_hanging(glyphs.cord),), "cords that hang")
-    at_hand: Line = {
-        _AT[1]: Cell(glyphs.holding, "holding", 0),
-        _AT[2]: Cell(glyphs.knotting, "knotting", 1),
-    }
+    yield Entry((_hanging(glyphs),), "cords that hang")
+    at_hand: Line = (
+        dashed(glyphs, _AT[1], 0) | edged(glyphs, _AT[2], 1)
+        if glyphs.wide
+        else {
+            _AT[1]: Cell(glyphs.holding, "holding", 0),
+            _AT[2]: Cell(glyphs.knotting, "knotting", 1),
+        }
+    )
     yield Entry((at_hand,), "at hand: the strand that holds or is knotted onto, and the one "
                 "that knots")  # fmt: skip
-    room = _hanging(glyphs.cord)
+    room = _hanging(glyphs)
     draw_pending(room, glyphs, (_AT[1], _AT[2]), 1)
     yield Entry((room,), "the room of the tie that comes next")
-    yield Entry((_hanging(glyphs.slack),), "a length that is longer than drawn here")
+    slack = {x: Cell(glyphs.slack, "cord", strand) for strand, x in _AT.items()}
+    yield Entry((slack,), "a length that is longer than drawn here")
     more = {0: Cell(glyphs.more[0], "edge"), _WIDTH - 1: Cell(glyphs.more[1], "edge")}
     yield Entry((more,), "there is more of the work on that side")
 
 
-def _hanging(char: str) -> Line:
-    return {x: Cell(char, "cord", strand) for strand, x in _AT.items()}
+def _hanging(glyphs: Glyphs) -> Line:
+    return Frame(min(_AT.values()), _AT[1] - _AT[0], glyphs).cords(_AT)
 
 
 def knots_of(plan: Plan, glyphs: Glyphs) -> Iterator[Entry]:
@@ -169,7 +179,8 @@ def _plait(glyphs: Glyphs) -> Entry:
     for crossing in range(_PERIOD):
         now = {strand: _AT[place] for place, strand in enumerate(strands)}
         aside, over = (2, 0) if crossing % 2 else (0, 2)
-        resting = {now[strands[aside]]: Cell(glyphs.cord, "cord", strands[aside])}
+        frame = Frame(0, 1, glyphs)
+        resting = frame.cord(now[strands[aside]], strands[aside])
         (line,) = crossing_lines(glyphs, (strands[over],), (strands[1],), now)
         lines.append(resting | line)
         strands[over], strands[1] = strands[1], strands[over]

@@ -9,8 +9,9 @@ from coach.session.controller import Work
 from coach.session.navigation import fields, ties_between, typed, with_figure
 from coach.text import counted
 from coach.tui.drawing.board_picture import BoardDrawing
-from coach.tui.drawing.cells import Glyphs
-from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
+from coach.tui.drawing.cells import Glyphs, board_glyphs
+from coach.tui.layout.painted_cells import painted
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
 
 _LOW: Final = 10  # rows below which there is no room for a picture
@@ -28,7 +29,7 @@ class LookScreen(LinesScreen[None]):
         super().__init__(inks)
         self._work = work
         self._plan = work.plan
-        self._drawing = BoardDrawing(work.plan, glyphs)
+        self._drawing = BoardDrawing(work.plan, board_glyphs(glyphs, shaded=inks.shaded))
         self._at = work.done
         self._field = 0
         self._typed = 0

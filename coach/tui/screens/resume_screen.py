@@ -11,9 +11,10 @@ from coach.session.resume_summary import at_hand, made_last
 from coach.session.time_format import local, when
 from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
-from coach.tui.drawing.cells import Glyphs
+from coach.tui.drawing.cells import Glyphs, board_glyphs
+from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.progress_bar import bar
-from coach.tui.layout.styled_text import Inks, fitted, painted, paragraph
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
 
 _LABEL: Final = 8
@@ -30,7 +31,7 @@ class ResumeScreen(LinesScreen[bool]):
         super().__init__(inks)
         self._work = work
         self._glyphs = glyphs
-        self._drawing = BoardDrawing(work.plan, glyphs)
+        self._drawing = BoardDrawing(work.plan, board_glyphs(glyphs, shaded=inks.shaded))
         self._left = f"left {when(local(left_ms))}"
         self._looked_at: Timer | None = None
 

@@ -11,6 +11,8 @@ from coach.tui.theme.colour_depth import SIXTEEN, Depth, rounded
 TEXT_CONTRAST: Final = 7.0
 PICTURE_CONTRAST: Final = 3.0
 _STEPS: Final = 50
+_LIT: Final = 0.3  # how far towards white a cord is on its lit side
+_SHADED: Final = 0.42  # and towards black on the other
 _FADE: Final = 0.16  # how much of a cord's colour goes with each step above the hands
 
 
@@ -116,3 +118,14 @@ def faded(colour: str, background: str, age: int, depth: Depth = "full") -> str:
     seen = seen_on(colour, background, PICTURE_CONTRAST, depth)
     pale = mixed(seen, background, 1 - (1 - _FADE) ** min(age, 6))
     return seen_on(pale, background, PICTURE_CONTRAST, depth)
+
+
+@cache
+def toned(colour: str, background: str, depth: Depth, *, light: bool) -> str:
+    """Return a colour in light or in shade, as far as it stays seen on the background."""
+    goal, most = (WHITE, _LIT) if light else (BLACK, _SHADED)
+    for step in range(_STEPS, 0, -1):
+        found = mixed(colour, goal, most * step / _STEPS)
+        if contrast(rounded(found, depth), rounded(background, depth)) >= PICTURE_CONTRAST:
+            return found
+    return colour

@@ -1,27 +1,27 @@
 """`coach quote FILE`: what an order takes and costs, and when it is ready."""
 
 import argparse
-from datetime import date
+from pathlib import Path
 
 from coach.cli.asked.own_hands import add_untaught
 from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.orders.makers_hands import InHands, read_in_hands
-from coach.cli.orders.order_options import add_order_options, asked, fitted
+from coach.cli.orders.order_options import add_order_options, asked, groups_of
 from coach.cli.orders.price_list import BadPrices, prices
 from coach.cli.orders.quote_page import page
+from coach.cli.orders.today import today
 from coach.cli.output import print_json
 from coach.cli.reports.tables import table
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.size_options import cords_wished
 from coach.cli.skill_question import skill_asked, skill_set
-from coach.cli.written import refused
+from coach.cli.written import refused, written
+from coach.orders.customer_sheet import sheet
 from coach.orders.prices import Prices
-from coach.orders.quote import Group, Quote, quote_of
+from coach.orders.quote import Quote, quote_of
 from coach.orders.quote_data import COLUMNS, as_object, rows
-from coach.piece import PieceError, SystemClock
-from coach.piece.reports.forecast import Forecast
+from coach.piece import PieceError
 from coach.plan.resize.refit import CannotRefit
-from coach.session.time_format import local
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -30,6 +30,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="as one JSON object")
     form.add_argument("--csv", action="store_true", help="as rows for your own books")
+    parser.add_argument(
+        "--sheet",
+        metavar="HTML",
+        default="",
+        help="write the customer's sheet: picture, price, day",
+    )
+    parser.add_argument("--replace", action="store_true", help="write over a file that is there")
     add_order_options(parser)
     add_units(parser)
     add_untaught(parser)
@@ -49,6 +56,9 @@ def run(options: argparse.Namespace) -> int:
         return 1
     except (NoSuchProject, CannotRefit, PieceError) as error:
         return refused(str(error))
+    if options.sheet:
+        text = sheet(quote, unit_of(options.units))
+        return written(Path(options.sheet), text, over=options.replace)
     if options.json:
         print_json(as_object(quote))
     elif options.csv:
@@ -60,18 +70,6 @@ def run(options: argparse.Namespace) -> int:
 
 def _quote(made: InHands, options: argparse.Namespace, known: Prices | None) -> Quote:
     """Return the quote that is asked for. Raises CannotRefit."""
-    groups = asked(options, made.plan)
-    plan_for = fitted(made.plan, options, groups)
-    found = []
-    for one in groups:
-        plan = plan_for(one).plan
-        work = Forecast(plan).work(0, plan.total)
-        found.append(Group(one.colourway, one.copies, plan, work))
-    return quote_of(
-        found, made.desk.stock, known, made.time_for, today(), unit=unit_of(options.units)
-    )
-
-
-def today() -> date:
-    """Return the day that it is for the maker, wherever her clock stands."""
-    return local(SystemClock().now_ms()).date()
+    groups = groups_of(made.plan, options, asked(options, made.plan))
+    unit = unit_of(options.units)
+    return quote_of(groups, made.desk.stock, known, made.time_for, today(), unit=unit)

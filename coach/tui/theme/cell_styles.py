@@ -1,4 +1,4 @@
-"""The styles that colours are written in."""
+"""Styles of the terminal for colours; making one takes far longer than finding it."""
 
 from functools import lru_cache
 
@@ -8,9 +8,9 @@ from coach.tui.theme.colour_depth import Depth
 from coach.tui.theme.palette import OWN_GROUND
 
 
-@lru_cache(maxsize=1024)  # making a style takes far longer than finding it
-def ink_style(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
-    """Return the style for a colour on a ground; `turned` is the ground's colour on the other.
+@lru_cache(maxsize=1024)
+def style_of(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
+    """Return the style of a colour on the ground; `turned` is the ground on the colour.
 
     Without colours, and on a ground that only the terminal knows, it is reversed instead.
     """
@@ -21,3 +21,9 @@ def ink_style(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) 
     if turned:
         return Style(color=ground, bgcolor=colour, bold=bold)
     return Style(color=colour, bgcolor=ground, bold=bold)
+
+
+@lru_cache(maxsize=1024)
+def two_toned(depth: Depth, colour: str, ground: str) -> Style:
+    """Return the style of one colour on another."""
+    return Style() if depth == "none" else Style(color=colour, bgcolor=ground)

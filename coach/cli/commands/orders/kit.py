@@ -1,0 +1,51 @@
+"""`coach kit FILE -o kit.html`: cut list for all, sheets of labels, the card of the piece."""
+
+import argparse
+from pathlib import Path
+
+from coach.card.card_page import page as card_page
+from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.orders.makers_hands import read_in_hands
+from coach.cli.orders.order_options import add_order_options, asked, groups_of
+from coach.cli.orders.today import today
+from coach.cli.output import print_page
+from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.skill_question import skill_set
+from coach.cli.written import add_output, refused, written
+from coach.orders.cord_labels import PAPERS
+from coach.orders.kit import kit
+from coach.orders.quote import quote_of
+from coach.piece import PieceError
+from coach.plan.resize.refit import CannotRefit
+from coach.report.plan_report import report_of
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what it can be called with."""
+    add_project(parser)
+    add_output(parser, "HTML")
+    parser.add_argument(
+        "--paper", choices=tuple(PAPERS), default="a4", help="what the labels are printed on"
+    )
+    add_order_options(parser)
+    add_units(parser)
+
+
+def run(options: argparse.Namespace) -> int:
+    """Write a kit; 1 if the project has errors, 2 if the call or the target is wrong."""
+    try:
+        made = read_in_hands(options.project, skill_set)
+        if made is None:
+            return 1
+        groups = groups_of(made.plan, options, asked(options, made.plan))
+        unit = unit_of(options.units)
+        quote = quote_of(groups, made.desk.stock, None, made.time_for, today(), unit=unit)
+        plan = groups[0].plan
+        card = card_page(plan, report_of(plan, unit=unit))
+        text = kit(quote, card, options.paper, unit)
+    except (NoSuchProject, CannotRefit, PieceError) as error:
+        return refused(str(error))
+    if options.output == "-":
+        print_page(text)
+        return 0
+    return written(Path(options.output), text, over=options.replace)

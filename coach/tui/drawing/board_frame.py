@@ -1,0 +1,80 @@
+"""Where the columns of a board's picture stand, and the patches that it is put together from."""
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from coach.tui.drawing import solid_cords
+from coach.tui.drawing.cells import Cell, Glyphs, Line
+
+Below: TypeAlias = dict[int, int]
+"""The strand that hangs in each column."""
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Where columns stand, and the characters to draw with."""
+
+    left: int
+    pitch: int
+    glyphs: Glyphs
+
+    def columns(self, order: Iterable[int]) -> dict[int, int]:
+        """Return the column of each strand."""
+        return {strand: self.left + i * self.pitch for i, strand in enumerate(order)}
+
+    def column(self, place: int) -> int:
+        """Return the column of a place, counted from 0."""
+        return self.left + place * self.pitch
+
+    def cords(self, order: Iterable[int]) -> Line:
+        """Return a line on which these strands hang."""
+        line: Line = {}
+        for strand, x in self.columns(order).items():
+            line |= self.cord(x, strand)
+        return line
+
+    def cord(self, x: int, strand: int) -> Line:
+        """Return the cells of a cord that hangs in a column."""
+        if self.glyphs.wide:
+            return solid_cords.cord(self.glyphs, x, strand)
+        return {x: Cell(self.glyphs.cord, "cord", strand)}
+
+    def over(self, xs: Collection[int]) -> range:
+        """Return all columns from the first to the last of some cords, these and all of them."""
+        return range(min(xs), max(xs) + max(1, self.glyphs.wide))
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """How much of a step there is room for: ties of a run, ties of two lines, slanting rows."""
+
+    most: int
+    roomy: bool
+    slanting: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Patch:
+    """Lines of a picture on some columns, and which strand hangs in each of these below them.
+
+    Attributes:
+        anew: The strands have become more or fewer, so no other column goes on.
+        run: The first count of the run that it is a tie of, -1 for none.
+        above: How many ties of that run are above it.
+        rise: What reaches up into the line above, where that is free.
+    """
+
+    lines: tuple[Line, ...]
+    hanging: Mapping[int, int]
+    anew: bool = False
+    run: int = -1
+    above: int = 0
+    rise: Line = field(default_factory=dict)
+
+
+def over_edge(line: Line, frame: Frame, strands: int) -> Line:
+    """Return a line of round work with what goes beyond an edge at the other one."""
+    whole, half = strands * frame.pitch, (frame.pitch - max(1, frame.glyphs.wide)) // 2
+    left, right = frame.left - half, frame.left + whole - half
+    return {x - whole if x >= right else x + whole if x < left else x: c for x, c in line.items()}

@@ -1,0 +1,136 @@
+"""The lines of a board's picture: made work as far as it fits, and the cords that hang from it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from coach.plan.plan_model import Plan
+from coach.plan.standing import order_at
+from coach.tui.drawing.board_frame import Frame
+from coach.tui.drawing.canvas import Placed, Stack
+from coach.tui.drawing.cells import BLANK, Cell, Line, aged
+from coach.tui.drawing.solid_cords import dashed, edged
+
+_STRONG: Final = 8  # lines above the hands in which colours stay as they are
+_PALEST: Final = 3  # steps of fading, so that far work keeps its colours too
+
+
+@dataclass(frozen=True, slots=True)
+class ShownLines:
+    """What is drawn above the labels after `done` counts; `room` is how many lines it has."""
+
+    plan: Plan
+    done: int
+    frame: Frame
+    room: int
+
+    def joined(self, top: Sequence[Line], stack: Stack, newest: int, hanging: int) -> list[Line]:
+        """Return what the work hangs from, the work, and the cords below it.
+
+        Args:
+            top: What the work hangs from, as far as it is seen.
+            stack: The work.
+            newest: The step at hand.
+            hanging: How many lines of cords there are at least below the tie at hand.
+        """
+        hands = stack.below(self.hands()) + len(top)
+        last = self._last_line(stack.height + len(top), hands, hanging)
+        lines = [*top, *stack.lines(last, newest)][:last]
+        first = max(0, len(lines) - self.room)
+        shown = [self._aged(line, newest, hands - number)
+                 for number, line in enumerate(lines[first:], start=first)]  # fmt: skip
+        made = self._finished(shown, hands - first, stack.worked_below(last - len(top) - 1))
+        for placed in _cut(stack.runs, first - len(top)):
+            made[0] = made[0] | _more(placed, self.frame)
+        return made
+
+    def _aged(self, line: Line, newest: int, above: int) -> Line:
+        """Return a line of cells made in steps as cells made so many steps ago.
+
+        A solid picture fades by how far a line is above the hands.
+        """
+        if self.frame.glyphs.wide:
+            age = min(_PALEST, max(0, (above - _STRONG) // 3))
+            return {x: aged(cell, age) for x, cell in line.items()} if age else line
+        return {
+            x: cell if cell.part == "bar" else aged(cell, max(0, newest - cell.age))
+            for x, cell in line.items()
+        }
+
+    def hands(self) -> list[int]:
+        """Return the columns that the count at hand works on; all of them where it has none."""
+        at = self.frame.columns(order_at(self.plan, self.done))
+        count = self.plan.counts[self.done] if self.done < self.plan.total else None
+        own = [at[s] for s in (*count.knotters, *count.fillers) if s in at] if count else []
+        return own or list(at.values())
+
+    def _last_line(self, deepest: int, hands: int, hanging: int) -> int:
+        """Return where the picture ends: below all work, unless that would hide the hands."""
+        above = min(3, self.room // 3)
+        lowest = max(hands + hanging, hands - 1 - above + self.room)
+        return max(self.room, min(deepest + hanging, lowest))
+
+    def _finished(self, lines: list[Line], hands: int, deeper: set[int]) -> list[Line]:
+        """Put the cords at hand in shapes of their own, and all cords on the last line.
+
+        Where the work goes on further down than the picture, its last line says so.
+        """
+        cords = _hanging(self.plan, self.done, self.frame, order_at(self.plan, self.done))
+        at_hand = {x: cell for x, cell in cords.items() if cell.part != "cord"}
+        slack = self.frame.glyphs.slack
+        shown = [
+            {**line, **at_hand} if number >= hands else line for number, line in enumerate(lines)
+        ]
+        cords |= {
+            x: cords[x]._replace(char=slack) for x in deeper & cords.keys() if x not in at_hand
+        }
+        return [*shown[:-1], cords]
+
+
+def _hanging(plan: Plan, done: int, frame: Frame, order: Sequence[int]) -> Line:
+    """Draw the cords below the work, those of the tie at hand in a shape of their own."""
+    line = frame.cords(order)
+    if done >= plan.total:
+        return line
+    count = plan.counts[done]
+    if not count.knot and plan.step_of(done).role != "braid":
+        return line
+    for strand, x in frame.columns(order).items():
+        if frame.glyphs.wide:
+            if strand in (*count.knotters, *count.fillers):
+                for cell in range(x, x + frame.glyphs.wide):
+                    line.pop(cell, None)
+                drawn = edged if strand in count.knotters else dashed
+                line |= drawn(frame.glyphs, x, strand)
+        elif strand in count.knotters:
+            line[x] = Cell(frame.glyphs.knotting, "knotting", strand)
+        elif strand in count.fillers:
+            line[x] = Cell(frame.glyphs.holding, "holding", strand)
+    return line
+
+
+def _cut(runs: Sequence[Placed], first: int) -> list[Placed]:
+    """Return the uppermost tie that is shown of each run of which more is above the picture."""
+    shown: dict[int, Placed] = {}
+    for placed in runs:
+        if placed.top > first and (
+            placed.run not in shown or placed.above < shown[placed.run].above
+        ):
+            shown[placed.run] = placed
+    return [placed for placed in shown.values() if placed.above > 0]
+
+
+def _more(placed: Placed, frame: Frame) -> Line:
+    """Say above a run how many of its ties are above the picture, as there is room for words."""
+    low, high = placed.columns
+    room = high - low + max(1, frame.glyphs.wide) + frame.pitch - 2
+    said = next(
+        (words for words in (f"{placed.above} more above", f"{placed.above} more")
+         if len(words) <= room),
+        f"+{placed.above}",
+    )  # fmt: skip
+    start = max(0, (low + high - len(said) + 1) // 2)
+    clear = frame.over((low, high))
+    return dict.fromkeys(clear, BLANK) | {
+        start + n: Cell(char, "word") for n, char in enumerate(said)
+    }

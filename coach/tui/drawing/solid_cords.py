@@ -1,0 +1,110 @@
+"""Cords drawn solid, in light and shade: what every tie of a solid picture is put together from."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Final
+
+from coach.tui.drawing.cells import Cell, Glyphs, Line, Part
+
+LIGHT: Final = 0
+BODY: Final = 1
+SHADE: Final = 2
+HANDS: Final = 3
+
+_FULL: Final = "█"
+_LEFT: Final = "▌"
+_UPPER: Final = "▀"
+_LOWER: Final = "▄"
+_BAR: Final = "▇"  # all but a thin line above it
+_BESIDE: Final = ("▐", "▌")
+
+
+def across_cells(strand: int | None, wide: int, part: Part) -> Iterator[Cell]:
+    """Yield the cells of an upright cord from its left: light at the left, shade at the right."""
+    if wide == 1:
+        yield Cell(_LEFT, part, strand, 0, LIGHT, (strand, SHADE))
+        return
+    yield Cell(_FULL, part, strand, 0, LIGHT)
+    for _ in range(wide - 2):
+        yield Cell(_FULL, part, strand, 0, BODY)
+    yield Cell(_FULL, part, strand, 0, SHADE)
+
+
+def cord(glyphs: Glyphs, x: int, strand: int, part: Part = "cord") -> Line:
+    """Return the cells of a cord that hangs in a column."""
+    return dict(enumerate(across_cells(strand, glyphs.wide, part), start=x))
+
+
+def dashed(glyphs: Glyphs, x: int, strand: int) -> Line:
+    """Return the cells of a cord that is knotted onto: in short lengths."""
+    cells = [Cell(_UPPER, "holding", strand, 0, tone) for tone in (LIGHT, SHADE)]
+    if glyphs.wide == 1:
+        return {x: Cell(_UPPER, "holding", strand, 0, BODY)}
+    return {x + n: cells[n > 0] for n in range(glyphs.wide)}
+
+
+def edged(glyphs: Glyphs, x: int, strand: int) -> Line:
+    """Return the cells of a cord that knots now, between bright edges."""
+    line = cord(glyphs, x, strand, "knotting")
+    line[x - 1] = Cell(_BESIDE[0], "knotting", strand, 0, HANDS)
+    line[x + glyphs.wide] = Cell(_BESIDE[1], "knotting", strand, 0, HANDS)
+    return line
+
+
+def band(strand: int, xs: Iterable[int], *, low: bool, part: Part, tone: int = BODY) -> Line:
+    """Return a cord that lies level, as high as half a line."""
+    return {x: Cell(_LOWER if low else _UPPER, part, strand, 0, tone) for x in xs}
+
+
+def bars(strand: int, xs: Iterable[int], tone: int, part: Part = "knot") -> Line:
+    """Return a cord that lies level over others, a thin line apart from what is above it."""
+    return {x: Cell(_BAR, part, strand, 0, tone) for x in xs}
+
+
+def two(strand: int | None, xs: Iterable[int], upper: int, lower: int) -> Line:
+    """Return two level lengths of a cord, one above the other on the same line."""
+    return {x: Cell(_UPPER, "knot", strand, 0, upper, (strand, lower)) for x in xs}
+
+
+def block(char: str, strand: int | None, tone: int, part: Part = "knot") -> Cell:
+    """Return one cell of a cord in a shape of its own."""
+    return Cell(char, part, strand, 0, tone)
+
+
+def hands(xs: Iterable[int], strand: int | None, char: str = _BAR) -> Line:
+    """Return the room of the tie that comes next."""
+    return {x: Cell(char, "pending", strand, 0, HANDS) for x in xs}
+
+
+def draw_across(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
+    """Draw a cord that comes from above at the first column and goes down at the last."""
+    first, last, wide = xs[0], xs[-1], glyphs.wide
+    if first == last:
+        line.update(cord(glyphs, first, strand))
+        return
+    between = range(min(first, last), max(first, last) + wide)
+    line.update(band(strand, between, low=True, part="across"))
+    line.update(cord(glyphs, first, strand, "across"))
+
+
+def draw_slanting(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
+    """Draw a cord that goes over others from one column to another, high at first, then low."""
+    first, last, wide = xs[0], xs[-1], glyphs.wide
+    low, high = min(first, last), max(first, last) + wide
+    middle = (low + high) / 2
+    for x in range(low, high):
+        early = (x + 0.5 < middle) == (last > first)
+        tones = (LIGHT, SHADE) if early else (BODY, LIGHT)
+        char = _UPPER if early else _LOWER
+        line[x] = Cell(char, "across", strand, 0, tones[0])
+    line.update(cord(glyphs, first, strand, "across"))
+
+
+def raised(cell: Cell) -> Cell:
+    """Return the upper end of a turn, in the line above it: half as high, in its darker tone."""
+    tone = cell.under[1] if cell.under else cell.tone
+    return Cell(_LOWER, cell.part, cell.strand, 0, tone)
+
+
+def nearest(x: int, strands: Sequence[int], at: Mapping[int, int]) -> int:
+    """Return the strand whose column is nearest to another."""
+    return min(strands, key=lambda strand: abs(at[strand] - x))

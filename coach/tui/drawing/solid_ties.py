@@ -1,0 +1,229 @@
+"""How single ties look in a solid picture of the board: a few lines of shaded cells each."""
+
+from collections.abc import Mapping, Sequence
+from typing import Final
+
+from coach.knots import names
+from coach.plan.plan_model import Count
+from coach.tui.drawing.cells import Cell, Glyphs, Line
+from coach.tui.drawing.solid_cords import (
+    BODY,
+    LIGHT,
+    SHADE,
+    across_cells,
+    band,
+    bars,
+    block,
+    cord,
+    hands,
+    nearest,
+    two,
+)
+
+Columns = Mapping[int, int]
+_HEADS: Final = (names.LARKS_HEAD, names.REVERSE_LARKS_HEAD)
+_TWO_TURNS: Final = (names.CLOVE, names.REVERSE_CLOVE, *_HEADS)
+_HALVES: Final = (names.HALF_KNOT, names.REVERSE_HALF_KNOT)
+_HALF_TURN: Final = 4  # half knots in half a turn: worked out by tightening, 40 to 55 degrees each
+_ROOMY_TURN: Final = 5  # cells from which on a turn is two of them wide
+_MOST_TURNS: Final = 4
+_EIGHTHS: Final = "▁▂▃▄▅▆▇"
+
+
+def inner(glyphs: Glyphs, span: tuple[int, int]) -> range:
+    """Return the columns between two cords."""
+    return range(min(span) + glyphs.wide, max(span))
+
+
+def draw_on_row(
+    line: Line, glyphs: Glyphs, count: Count, span: tuple[int, int], mover: int
+) -> None:
+    """Draw one tie of a row between two columns: turns over the holder, glimpsed between them."""
+    knotter, xs = count.knotters[0], inner(glyphs, span)
+    if knotter == mover:
+        line.update(_travelling(count.knot, knotter, xs))
+        return
+    for x, cell in _on_holder(count.knot, knotter, xs, leftward=span[1] < span[0]).items():
+        line[x] = cell
+
+
+def turn_places(xs: range, turns: int) -> list[range]:
+    """Return the cells of each turn among those between two cords, as even as they can lie."""
+    wide = 2 if len(xs) >= _ROOMY_TURN else 1
+    wide = min(wide if turns > 1 else wide + 1, max(1, len(xs) // turns))
+    spare = len(xs) - turns * wide
+    gap = min(1, max(0, spare // max(1, turns - 1))) if turns > 1 else 0
+    start = xs.start + (len(xs) - turns * wide - gap * (turns - 1) + 1) // 2
+    return [range(start + n * (wide + gap), start + n * (wide + gap) + wide) for n in range(turns)]
+
+
+def _on_holder(knot: str, knotter: int, xs: range, *, leftward: bool) -> Line:
+    turns = 2 if knot in _TWO_TURNS and len(xs) > 1 else 1
+    places = turn_places(xs, turns)
+    line: Line = {}
+    for place in places:
+        line.update(zip(place, across_cells(knotter, len(place), "knot"), strict=True))
+    if leftward:  # as it is seen in the mirror
+        line = {xs.start + xs.stop - 1 - x: cell for x, cell in line.items()}
+        places = [range(xs.start + xs.stop - p.stop, xs.start + xs.stop - p.start) for p in places]
+        line = {x: cell for p in places for x, cell in
+                zip(p, across_cells(knotter, len(p), "knot"), strict=True)}  # fmt: skip
+    if knot in _HEADS:
+        low, high = min(line), max(line)
+        bar = two(knotter, range(low, high + 1), *((BODY, LIGHT) if knot == names.LARKS_HEAD
+                                                   else (LIGHT, SHADE)))  # fmt: skip
+        line |= {x: cell for x, cell in bar.items() if low < x < high or high - low < 2}  # noqa: PLR2004
+    return line
+
+
+def _travelling(knot: str, knotter: int, xs: range) -> Line:
+    if knot == names.HALF_HITCH:
+        return bars(knotter, xs, LIGHT)
+    line = two(knotter, xs, LIGHT, SHADE)
+    if knot in _HEADS:
+        for x in (xs.start, xs.stop - 1):
+            line[x] = block("█", knotter, BODY)
+    return line
+
+
+def pending_row(
+    line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int | None, turns: int
+) -> None:
+    """Show the room of the tie of a row that comes next."""
+    for place in turn_places(inner(glyphs, span), turns):
+        line.update(hands(place, strand))
+
+
+def flat_lines(glyphs: Glyphs, count: Count, at: Columns, place: int, *, roomy: bool) -> list[Line]:
+    """Draw a flat knot: bars of the strand that goes over, held at the sides by the other one."""
+    own = [at[s] for s in (*count.knotters, *count.fillers) if s in at]
+    low, high, wide = min(own), max(own), glyphs.wide
+    if not set(count.knotters) <= set(at):  # tied with a cord of its own, round all
+        low, high = low - wide, high + wide
+    left, right = count.knotters[0], count.knotters[-1]
+    leftward = count.knot in (names.REVERSE_HALF_KNOT, names.REVERSE_SQUARE)
+    over, under = (right, left) if leftward else (left, right)
+    xs = range(low + wide, high)
+    if count.knot in _HALVES:
+        return [_half(glyphs, (over, under), (low, high), place, leftward=leftward)]
+    bump, bight = (high, low) if leftward else (low, high)
+    sides = cord(glyphs, bump, under, "knot") | {
+        x: block("▇", over, SHADE) for x in range(bight, bight + wide)
+    }
+    if not roomy:
+        return [two(over, xs, LIGHT, SHADE) | sides]
+    return [bars(over, xs, LIGHT) | sides, bars(over, xs, BODY) | sides]
+
+
+def _half(
+    glyphs: Glyphs, knotters: tuple[int, int], span: tuple[int, int], place: int, *, leftward: bool
+) -> Line:
+    """Draw a half knot: its bar slants down the way it goes; in a run the slant's step turns."""
+    over, under = knotters
+    low, high = span
+    xs = range(low + glyphs.wide, high)
+    turned = (place % _HALF_TURN) / _HALF_TURN - 0.4
+    line: Line = {}
+    for x in xs:
+        gone = (x - xs.start + 0.5) / len(xs)
+        left = (gone if leftward else 1 - gone) + turned
+        high_of = _EIGHTHS[round(min(1.0, max(0.0, left)) * (len(_EIGHTHS) - 1))]
+        line[x] = Cell(high_of, "knot", over, 0, LIGHT, (over, SHADE))
+    for x in (low, high):
+        line |= cord(glyphs, x, under, "knot")
+    return line
+
+
+def around_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[Line]:
+    """Draw a strand tied round others that keep their places: a turn a line."""
+    knotter, wide = count.knotters[0], glyphs.wide
+    start = at[knotter]
+    held = [at[s] for s in count.fillers if s in at]
+    far = max(held, key=lambda x: abs(x - start), default=start)
+    rightward = far > start
+    xs = range(start + wide, far + wide) if rightward else range(far, start)
+    end = far + wide if rightward else far - 1
+    lines: list[Line] = []
+    turns = 2 if roomy and count.knot in _TWO_TURNS else 1
+    for turn in range(turns):
+        line = bars(knotter, xs, LIGHT if turn == 0 else BODY)
+        line[end] = block("▌" if rightward else "▐", knotter, SHADE)
+        if count.knot == names.LARKS_HEAD:
+            line |= {x: block("█", knotter, LIGHT) for x in range(start, start + wide)}
+        elif count.knot == names.REVERSE_LARKS_HEAD:
+            line |= {x: block("█", knotter, SHADE) for x in range(start, start + wide)}
+        else:
+            line |= cord(glyphs, start, knotter, "knot")
+        lines.append(line)
+    return lines
+
+
+def ball_lines(glyphs: Glyphs, count: Count, at: Columns) -> list[Line]:
+    """Draw a sennit that is rolled up on itself."""
+    own = [at[s] for s in (*count.knotters, *count.fillers) if s in at]
+    low, high = min(own), max(own) + glyphs.wide - 1
+    who, xs = count.knotters[0], range(min(own) + 1, max(own) + glyphs.wide - 1)
+    top, low_line = bars(who, xs, LIGHT), bars(who, xs, BODY)
+    top |= {low: block("▟", who, LIGHT), high: block("▙", who, SHADE)}
+    low_line |= {low: block("▜", who, BODY), high: block("▛", who, SHADE)}
+    return [top, low_line]
+
+
+def woven_lines(glyphs: Glyphs, strands: tuple[int, ...], at: Columns, rows: int) -> list[Line]:
+    """Draw two halves woven through each other, over and under by turns."""
+    own = [at[s] for s in strands]
+    low, high = min(own), max(own) + glyphs.wide
+    half, lines = len(strands) // 2, []
+    for row in range(rows):
+        line: Line = {}
+        for x in range(low, high):
+            pair = strands[half:] if ((x - low) // 2 + row) % 2 else strands[:half]
+            other = strands[:half] if pair[0] == strands[half] else strands[half:]
+            over, under = nearest(x, pair, at), nearest(x, other, at)
+            line[x] = Cell("▀", "knot", over, 0, LIGHT, (under, SHADE))
+        lines.append(line)
+    return lines
+
+
+def bundle_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[Line]:
+    """Draw an overhand, barrel or gathering knot: the strands come together into one lump."""
+    strands = sorted((s for s in (*count.knotters, *count.fillers) if s in at), key=lambda s: at[s])
+    who = None if count.knot in names.BUNDLE_KNOTS else count.knotters[0]
+    middle = (at[strands[0]] + at[strands[-1]] + glyphs.wide - 1) // 2
+    turns = 2 if count.knot in (names.GATHERING, names.DOUBLE_OVERHAND) else 1
+    if count.knot == names.BARREL:
+        turns = min(_MOST_TURNS, max(2, count.passes // 2))
+    half = max(1, min(len(strands) * glyphs.wide, 7) // 2)
+    span = middle - half, middle + half
+    lump = [_lump(span, strands, at, who, turn) for turn in range(turns if roomy else 1)]
+    if len(strands) == 1:
+        return lump
+    if not roomy:
+        return [_drawn_in(glyphs, strands, at, low=False) | lump[0]]
+    ends = [_drawn_in(glyphs, strands, at, low=low) for low in (True, False)]
+    return [ends[0], *lump, ends[1]]
+
+
+def _lump(span: tuple[int, int], strands: Sequence[int], at: Columns, who: int | None, turn: int
+) -> Line:  # fmt: skip
+    """Draw one turn of a lump from one column to another, in the colours of whom it consists."""
+    low, high = span
+
+    def own(x: int) -> int:
+        return nearest(x, strands, at) if who is None else who
+
+    tone = LIGHT if turn % 2 == 0 else BODY
+    line = {x: block("▇", own(x), tone) for x in range(low, high + 1)}
+    line[low - 1] = block("▐", own(low), LIGHT)
+    line[high + 1] = block("▌", own(high), SHADE)
+    return line
+
+
+def _drawn_in(glyphs: Glyphs, strands: Sequence[int], at: Columns, *, low: bool) -> Line:
+    """Draw the strands coming in from both sides, or going back to their places."""
+    line: Line = {}
+    for x in range(at[strands[0]], at[strands[-1]] + glyphs.wide):
+        line |= band(nearest(x, strands, at), [x], low=low, part="across", tone=BODY)
+    for strand in strands:
+        line |= cord(glyphs, at[strand], strand, "across")
+    return line
