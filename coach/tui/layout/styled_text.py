@@ -21,6 +21,7 @@ from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
 from coach.tui.drawing.labels import initials
 from coach.tui.drawing.solid_cords import BODY, HANDS, LIGHT
+from coach.tui.layout.wrapping import wrapped
 from coach.tui.theme.cell_styles import style_of, two_toned
 from coach.tui.theme.colour_depth import BRIGHTENED
 from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on, toned
@@ -31,32 +32,6 @@ Row: TypeAlias = Text | Strip  # a line that is written, or one that is finished
 Look: TypeAlias = tuple[Part, int | None, int, int, tuple[int | None, int] | None]
 _EMPTY: Final[Look] = BLANK[1:]
 _BOLD: Final[tuple[Part, ...]] = ("knotting", "holding", "here", "initial", "word", "pending")
-
-
-def wrapped(text: str, width: int) -> list[str]:
-    """Break a text into lines of at most `width` columns, between words where that is possible."""
-    lines: list[str] = [""]
-    for word in one_line(text).split(" "):
-        rest = word
-        joined = f"{lines[-1]} {rest}" if lines[-1] else rest
-        if cell_len(joined) <= width:
-            lines[-1] = joined
-            continue
-        lines += [""] if lines[-1] else []
-        while cell_len(rest) > width > 1:
-            head = _head(rest, width)
-            lines[-1:] = [head, ""]
-            rest = rest[len(head) :]
-        lines[-1] = rest
-    return [line for line in lines if line]
-
-
-def _head(text: str, width: int) -> str:
-    """Return as much of the beginning as fits, one character at least."""
-    taken = 1
-    while taken < len(text) and cell_len(text[: taken + 1]) <= width:
-        taken += 1
-    return text[:taken]
 
 
 def fitted(text: str, width: int) -> str:
