@@ -60,7 +60,15 @@ class Otherwise:
         return order_at(self.plan, self.done)
 
     def rest(self, strand: int, text: str) -> str:
-        """Record what was measured of a strand below its last knot: `42 cm`."""
+        """Record what was measured of a strand below its last knot.
+
+        Args:
+            strand: The index of the strand.
+            text: The length as the maker writes it: `42 cm`.
+
+        Returns:
+            The sentence that says what came of it; `Nothing is changed: …` where it is refused.
+        """
         name = capital(strand_words(self.plan, strand, self.order()))
         return self._say(
             lambda: self._keep(what.a_rest(self.known, strand, length_mm(text), self.done)),
@@ -68,14 +76,30 @@ class Otherwise:
         )
 
     def length(self, text: str, lying: str) -> str:
-        """Record the measured length of the work: `18 cm`; `lying` is how it lay, one of `LIES`."""
+        """Record the measured length of the work.
+
+        Args:
+            text: The length as the maker writes it: `18 cm`.
+            lying: How the work lay, one of `LIES`.
+
+        Returns:
+            The sentence that says what came of it; `Nothing is changed: …` where it is refused.
+        """
         return self._say(
             lambda: self._keep(what.a_length(self.known, length_mm(text), lying, self.done)),
             f"{_shown(text)} long, {lying}.",
         )
 
     def join(self, strand: int, text: str) -> str:
-        """Record that a strand goes on with a new cord: `2 m, 5 cm`, its length and the overlap."""
+        """Record that a strand goes on with a new cord.
+
+        Args:
+            strand: The index of the strand.
+            text: The new cord's length, then how much of it lies beside the old one: `2 m, 5 cm`.
+
+        Returns:
+            The sentence that says what came of it; `Nothing is changed: …` where it is refused.
+        """
         first, _, second = text.partition(",")
         name = capital(strand_words(self.plan, strand, self.order()))
 

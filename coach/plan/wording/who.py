@@ -38,7 +38,16 @@ class Who:
 
 
 def who(plan: Plan, done: int) -> tuple[Who, ...]:
-    """Return who does what after `done` counts; empty where no strand does anything."""
+    """Return who ties, onto what and which way, for the count about to be made.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made.
+
+    Returns:
+        Numbers of strands as the board shows them at this count, and the words between them; empty
+        where no strand does anything, or all is made.
+    """
     step = plan.step_at(done)
     if step is None:
         return ()
