@@ -62,6 +62,8 @@ ACTIONS: Final = (
     Action("otherwise", "change", ("o",), "otherwise",
            "Say what went otherwise: another order, a cord joined in, an end before the end."),
     Action("how", "look", ("k",), "this knot", "See how this knot is tied, in words and stages."),
+    Action("piece", "look", ("f",), "the piece",
+           "See the whole piece as it will be, and try it in other colours."),
     Action("legend", "look", ("d",), "drawing", "See what the lines of the drawing stand for."),
     Action("cords", "look", ("c",), "cords", "See how much cord is left on every strand."),
     Action("plan", "look", ("l",), "plan",

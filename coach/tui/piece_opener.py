@@ -3,6 +3,7 @@
 import gc
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 from textual.app import App
@@ -76,16 +77,26 @@ class PieceOpener:
         elif opened:
             self._begin(opened)
 
-    def fit(self, wishing: Wishing, begin: Callable[[Wish, Plan], OnBench]) -> None:
-        """Show a plan that can be fitted to wishes, and take what `begin` returns to the bench."""
-        settings = self._aids.kept.now
+    def fit(self, key: str, wishing: Wishing, begin: Callable[[Wish, Plan], OnBench]) -> None:
+        """Show a plan that can be fitted to wishes, and take what `begin` returns to the bench.
+
+        Args:
+            key: What the shelf knows the project by.
+            wishing: What fits the plan.
+            begin: Begins a piece of it.
+        """
+        settings, save = self._aids.kept.now, self._aids.save_colours
+        keep = partial(save, key) if save else None
 
         def answered(wanted: bool | None) -> None:
             if wanted:
                 self.open(lambda: begin(wishing.wish, wishing.plan))
 
         self._app.push_screen(
-            screens.WishScreen(wishing, self._inks.of(wishing.plan), settings.units), answered
+            screens.WishScreen(
+                wishing, self._inks.of(wishing.plan), settings.units, self._glyphs, keep
+            ),
+            answered,
         )
 
     def _begin(self, opened: OnBench) -> None:

@@ -101,7 +101,7 @@ class ShelfDesk:
         except (CannotOpen, PieceError) as error:
             self.offer(str(error))
             return
-        self._opener.fit(wishing, lambda wish, plan: self._shelf.begin(key, wish, plan=plan))
+        self._opener.fit(key, wishing, lambda wish, plan: self._shelf.begin(key, wish, plan=plan))
 
     def ask_of(self, piece_id: int) -> None:
         """Ask what is to become of a piece; 0 asks only what can be brought back."""

@@ -167,7 +167,8 @@ def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
     count, told = parts.count(view, beside_at - 4, tall), parts.unspoken(view, width)
     right = parts.call(view, width - beside_at, rows)
     if right:
-        told = parts.aside(view, width, _MOST_BELOW) + told
+        aside = parts.aside(view, width, _MOST_BELOW)
+        told = aside + told + [Text()] * (bool(aside) and rows > HEIGHTS[-2])
     drawn = parts.abreast(count, right or parts.words(view, width - beside_at, rows), beside_at)
     return [*drawn, *[Text()] * (rows - len(drawn)), *(told or [Text()])]
 

@@ -11,7 +11,7 @@ from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import size_line, time_words
 from coach.session.ports import Offer
 from coach.session.time_format import local, when
-from coach.text import capital, counted
+from coach.text import capital, counted, listed
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
 
 _ROOMY: Final = 60
@@ -68,7 +68,7 @@ def project_lines(report: PlanReport, inks: Inks, width: int) -> list[Text]:
         "time": time_words(report.time) if report.time else "",
         "size": size_line(report.size, report.unit),
         "have ready": ", ".join(report.ready),
-        "cord": f"{counted(lengths, 'length')} of {', '.join(c.cord.id for c in report.cords)}",
+        "cord": f"{counted(lengths, 'length')} of {listed([c.cord.id for c in report.cords])}",
     }
     lines = paragraph(report.title, width, 3, inks.style("text", bold=True))
     lines += paragraph(report.about, width, _MOST, inks.style("quiet"))

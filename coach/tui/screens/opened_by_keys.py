@@ -1,5 +1,6 @@
 """The screens and pages that keys open over the work."""
 
+from functools import partial
 from typing import Final
 
 from coach.session.controller import Work
@@ -12,7 +13,7 @@ from coach.tui.screens.page_screen import PageScreen
 PAGES: Final = ("help", "cords", "plan", "legend")
 """The actions that open a page of text."""
 
-SCREENS: Final = ("before", "note", "how", "ahead", "unpick", "goto")
+SCREENS: Final = ("before", "note", "how", "piece", "ahead", "unpick", "goto")
 """The actions that open a screen with keys of its own."""
 
 
@@ -37,4 +38,8 @@ def screen_for(
         return screens.NotesScreen(work, inks)
     if action == "how":
         return screens.HowScreen(work.plan, work.done, inks, glyphs, work.keys)
+    if action == "piece":
+        save = work.aids.save_colours
+        keep = partial(save, work.sitting.state.source) if save else None
+        return screens.PieceScreen(work.plan, inks, glyphs, keep)
     return screens.LookScreen(work, inks, glyphs, action)
