@@ -11,12 +11,12 @@ from coach.tui.layout.styled_text import Inks
 
 _ROOM: Final = (  # which of them come first where there is little room
     "count", "take_back", "help", "leave", "another", "away", "rest", "actions", "before", "how",
-    "note", "cords", "plan", "pause", "restart", "measure", "goto", "ahead", "otherwise", "mark",
+    "piece", "note", "cords", "plan", "pause", "restart", "measure", "goto", "ahead", "otherwise", "mark",
     "unpick", "legend",
 )  # fmt: skip
 _ORDER: Final = (  # how those for which there is room stand from the left
-    "count", "take_back", "rest", "restart", "another", "away", "pause", "before", "how", "note",
-    "mark", "measure", "otherwise", "cords", "plan", "legend", "ahead", "goto", "unpick",
+    "count", "take_back", "rest", "restart", "another", "away", "pause", "before", "how", "piece",
+    "note", "mark", "measure", "otherwise", "cords", "plan", "legend", "ahead", "goto", "unpick",
     "actions", "help", "leave",
 )  # fmt: skip
 _GAP: Final = 2
