@@ -11,7 +11,8 @@ from coach.tui.layout.styled_text import Inks
 
 _ROOM: Final = (  # which of them come first where there is little room
     "count", "take_back", "help", "leave", "another", "away", "rest", "actions", "before", "how",
-    "piece", "note", "cords", "plan", "pause", "restart", "measure", "goto", "ahead", "otherwise", "mark",
+    "piece", "note", "cords", "plan", "pause", "restart", "measure", "goto", "ahead", "otherwise",
+    "mark",
     "unpick", "legend",
 )  # fmt: skip
 _ORDER: Final = (  # how those for which there is room stand from the left
