@@ -296,13 +296,25 @@ class Shelf:
         return ()
 
 
-def test_from_the_list_to_the_plan_to_the_bench_and_back(tmp_path: Path) -> None:
+def test_what_a_project_says_is_shown_as_it_is_written(tmp_path: Path) -> None:
+    """Without the room beside the list, it stands in its line."""
     clock = Clock()
     app = BenchApp(shelf=Shelf(tmp_path, clock), clock=clock)
 
     async def drive(seen: Bench) -> None:
         await seen.pilot.pause()
         assert "[b]One[/b] row." in seen.text()
+
+    run(app, clock, drive, (78, 30))
+
+
+def test_from_the_list_to_the_plan_to_the_bench_and_back(tmp_path: Path) -> None:
+    clock = Clock()
+    app = BenchApp(shelf=Shelf(tmp_path, clock), clock=clock)
+
+    async def drive(seen: Bench) -> None:
+        await seen.pilot.pause()
+        assert "Reed strap" in seen.text()
         await seen.press("enter")
         for told in ("Reed strap", "cut", "reed", "3 clove hitches", " long and "):
             assert told in seen.text()
@@ -315,7 +327,7 @@ def test_from_the_list_to_the_plan_to_the_bench_and_back(tmp_path: Path) -> None
         assert "1 of 3" in seen.text()
         await seen.press("q")
 
-    run(app, clock, drive, (78, 30))
+    run(app, clock, drive)
     assert app.return_code == 0
 
 
