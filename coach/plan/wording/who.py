@@ -60,7 +60,7 @@ def who(plan: Plan, done: int) -> tuple[Who, ...]:
         return _without_a_knot(step, board)
     if isinstance(step.source, model.RigidRow):
         return *board.those(count.knotters), Who(f"onto the {step.source.onto}")
-    return _in_a_knot(count, board)
+    return _in_a_knot(step, count, board)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,14 +103,19 @@ def _in_a_plait(step: PlannedStep, count: Count, board: _Board) -> tuple[Who, ..
     return *moving, Who(f"for {centimetres(long)}" if long else "plaited")
 
 
-def _in_a_knot(count: Count, board: _Board) -> tuple[Who, ...]:
+def _in_a_knot(step: PlannedStep, count: Count, board: _Board) -> tuple[Who, ...]:
+    tying = board.those(count.knotters)
+    if isinstance(step.source, model.RigidRow):
+        way = _WAYS[step.direction or "right"]
+        return *tying, Who(f"onto the {step.source.onto}"), Who(way)
+    if isinstance(step.source, model.OwnTied):
+        return *tying, Who(f"in your {count.knot}")
     if count.knot in names.FLAT_KNOTS:
         return _in_turn(count, board)
     if count.knot == names.JOSEPHINE:
         half = len(count.knotters) // 2
         left, right = count.knotters[:half], count.knotters[half:]
         return *board.those(left), Who("with"), *board.those(right)
-    tying = board.those(count.knotters)
     if count.fillers:
         return *tying, Who("round"), *board.those(count.fillers)
     return *tying, Who("as one" if len(count.knotters) > 1 else "on itself")
