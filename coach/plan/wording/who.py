@@ -58,8 +58,6 @@ def who(plan: Plan, done: int) -> tuple[Who, ...]:
         return _in_a_plait(step, count, board)
     if step.role == "plain":
         return _without_a_knot(step, board)
-    if isinstance(step.source, model.RigidRow):
-        return *board.those(count.knotters), Who(f"onto the {step.source.onto}")
     return _in_a_knot(step, count, board)
 
 
