@@ -18,6 +18,7 @@ from coach.picture.scene import Scene, Stretch
 
 REFERENCES = Path(__file__).parent / "references"
 ROUND = "{hang: [reed, 2 clay, reed], on: ring, round: yes}"
+SVG = "http://www.w3.org/2000/svg"
 NEAR_MM = 0.06
 
 
@@ -46,9 +47,9 @@ STATES: dict[str, Callable[[], Scene]] = {
 def drawn(scene: Scene) -> str:
     """Draw a scene as bare paths, the lowest first, each strand told by a class."""
     left, top, right, bottom = scene.box
+    seen = f"{left:.1f} {top:.1f} {right - left:.1f} {bottom - top:.1f}"
     lines = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{left:.1f} {top:.1f} '
-        f'{right - left:.1f} {bottom - top:.1f}" fill="none" stroke-linecap="round">'
+        f'<svg xmlns="{SVG}" viewBox="{seen}" fill="none" stroke-linecap="round">',
     ]
     lines += [_path(stretch) for stretch in scene.stretches()]
     return "\n".join([*lines, "</svg>", ""])
