@@ -240,7 +240,7 @@ class Work:
         """
         told = "" if self._hands.begun else self.aids.told
         rest = self._hands.proposal(self.sitting.state.sitting_s)
-        note = step.source.about.note if step else ""
+        note = step.note if step else ""
         return tuple(filter(None, (told, rest, note)))
 
     def _time(self) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from typing import Final, NamedTuple
 
 from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.sections import at_hand
 from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import Frame, Patch, Room
 from coach.tui.drawing.canvas import Stack
@@ -42,6 +43,7 @@ class BoardDrawing:
         self._glyphs = glyphs
         self._slanting = slants(plan.steps, closed=plan.project.start.closed)
         self._above: tuple[_Stacked, Stack] | None = None
+        self._board: tuple[Plan, BoardDrawing] | None = None
         self._recent: (
             tuple[tuple[int, Frame, int], list[tuple[PlannedStep, int]], list[Line]] | None
         ) = None
@@ -54,7 +56,9 @@ class BoardDrawing:
         drawn a line lower with each tie where there is room. Work that is wider shows the part
         where the hands are.
         """
-        plan = self._plan
+        plan, made = at_hand(self._plan, done)
+        if plan is not self._plan:  # work on more than one board: the one at hand
+            return self._of(plan).picture(made, width, height)
         order = order_at(plan, done)
         roomy = height >= _ROOMY
         frame = self._frame_of(order, width, height)
@@ -62,12 +66,20 @@ class BoardDrawing:
         rows = [*self._made(done, frame, max(0, height - len(labels)), roomy=roomy), *labels]
         return window(rows, frame, order, plan.counts[done] if done < plan.total else None, width)
 
+    def _of(self, plan: Plan) -> "BoardDrawing":
+        """Return the drawing of one of the plan's boards, kept until another is at hand."""
+        if self._board is None or self._board[0] is not plan:
+            self._board = plan, BoardDrawing(plan, self._glyphs)
+        return self._board[1]
+
     def whole(self, width: int) -> tuple[tuple[Cell, ...], ...]:
         """Draw the finished piece from top to bottom in so many columns, its ends cut short.
 
         One that is longer than can be shown says how much more is above.
         """
-        plan = self._plan
+        plan, _ = at_hand(self._plan, self._plan.total)
+        if plan is not self._plan:
+            return self._of(plan).whole(width)
         frame = self._frame_of(plan.finish, width, _WHOLE)
         steps, top = self._recently(plan.total, frame, _WHOLE)
         lines = ShownLines(plan, plan.total, frame, _WHOLE)
