@@ -24,7 +24,7 @@ WORDS: Final = (
     ("enter", "one made"), ("5", "that many made"), ("-", "take one back"),
     ("rest", "the rest of this step is made"), ("again", "back to the start of this step"),
     ("say", "the step once more"), ("where", "where in the piece"), ("next", "the step after"),
-    ("ahead", "the steps to come; ahead 9 gives nine"),
+    ("ahead", "the steps to come; ahead 9 shows nine"),
     ("strands", "who hangs where"), ("how", "how this knot is tied"),
     ("cords", "cord left, now and at the end"), ("cut", "what to cut"),
     ("ready", "the list for cutting and hanging; ready 2 ticks its second line"),
@@ -34,7 +34,7 @@ WORDS: Final = (
     ("by", "count by tie, pass or step"), ("by knot", "the same for this knot alone"),
     ("units", "centimetres or inches"),
     ("voice", "speak, or be silent"),
-    *DEVIATIONS, ("leave", "leave; all is kept"),
+    *DEVIATIONS, ("leave", "leave; everything is saved"),
 )  # fmt: skip
 
 

@@ -104,7 +104,7 @@ def test_a_rest_in_inches_moves_the_cord_that_is_told(tmp_path: Path) -> None:
         )
         await seen.press("m", *["down"] * 5)
         await seen.write(f"{rest / 25.4:.1f} in")
-        assert "as thick as its name" in seen.text()
+        assert "of its stated thickness" in seen.text()
         assert len(opened.sitting.state.happenings) == 1
 
     run(tmp_path, drive)
@@ -201,7 +201,7 @@ def test_a_piece_ends_early_and_goes_on_after_all(tmp_path: Path) -> None:
         assert "Finished: all 21 made" in seen.text()
         assert opened.sitting.state.finished
         await seen.press("o", "up", "enter")
-        assert "The piece goes on." in seen.text()
+        assert "The piece is open again." in seen.text()
         assert opened.sitting.state.total == total
 
     run(tmp_path, drive)

@@ -224,7 +224,7 @@ def test_counts_that_cannot_be_kept_go_on_in_memory_and_are_told_so(
         with monkeypatch.context() as broken:
             broken.setattr(opened.sitting._store, "append_all", full)
             await seen.press("space")
-            assert "NOT KEPT: 1 count in memory only. The disk is full." in seen.text()
+            assert "NOT SAVED: 1 count in memory only. The disk is full." in seen.text()
             assert " 4 of " in seen.text()
         assert opened.sitting.keep()
         assert opened.sitting.waiting == 0

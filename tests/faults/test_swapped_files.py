@@ -42,9 +42,9 @@ def test_another_makers_file_is_told_without_a_key_and_never_written_into(
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path / "home")) as terminal:
         terminal.count(1, 4)
         put(other, database)
-        terminal.until("NOT KEPT from here on")
+        terminal.until("NOT SAVED from here on")
         terminal.count(5, 7)
-        terminal.until("NOT KEPT: 3 counts in memory only")
+        terminal.until("NOT SAVED: 3 counts in memory only")
         terminal.press("q")
         terminal.until("write to another place")
         terminal.press("w")

@@ -115,7 +115,9 @@ def _begun(name: str) -> OpenPiece | None:
 def _as_begun(piece: OpenPiece, options: argparse.Namespace, unit: Units) -> ThisPiece:
     """Return a piece as it was begun and as it went on, in the hands that its measures show."""
     if asks(options):
-        raise CannotRefit("A piece that is begun keeps its size; on its bench, o changes repeats.")
+        raise CannotRefit(
+            "A piece you have started keeps its size; press o on the bench to change its repeats."
+        )
     state, plan = piece.state, piece.plan
     if any(isinstance(happening, Measured) for happening in state.happenings):
         plan = known(piece.base, state.happenings, state.beliefs, plan).plan

@@ -227,7 +227,7 @@ def step_line(plan: Plan, index: int) -> str:
     each = step.counts // max(1, len(step.groups))
     times = f", {times_over(each)}" if each > 1 else ""
     gap = gap_words(plan, step)
-    after = f"after a {gap}, " if gap else ""
+    after = f"after {an(gap)}, " if gap else ""
     return f"{after}{count.knot} on {on}{more}{times}"
 
 

@@ -32,7 +32,7 @@ class ResumeScreen(LinesScreen[bool]):
         self._work = work
         self._glyphs = glyphs
         self._drawing = BoardDrawing(work.plan, board_glyphs(glyphs, shaded=inks.shaded))
-        self._left = f"left {when(local(left_ms))}"
+        self._left = f"Last worked on {when(local(left_ms))}"
         self._looked_at: Timer | None = None
 
     def pressed(self, key: str) -> bool:
@@ -95,13 +95,13 @@ class ResumeScreen(LinesScreen[bool]):
         last = next(iter(made_last(work.plan, work.done, 1)), "")
         said = f"{work.message or self._left}. {work.done} of {work.plan.total} made: {last}."
         text = paragraph(said, width, max(1, height - 1), self.inks.style("text", bold=True))
-        foot = keys_at_foot(self.inks, width, 1, [(self._work.keys.shown("count"), "so it is")])
+        foot = keys_at_foot(self.inks, width, 1, [(self._work.keys.shown("count"), "that's right")])
         return [*text, *[Text()] * (height - 1 - len(text)), *foot]
 
     def _keys(self) -> list[tuple[str, str]]:
         keys = self._work.keys
         return [
-            (keys.shown("count"), "yes"), (keys.shown("take_back"), "one less"),
+            (keys.shown("count"), "yes"), (keys.shown("take_back"), "one fewer"),
             ("+", "one more"), (keys.shown("goto"), "go to"), (keys.shown("leave"), "leave"),
-            (keys.shown("rest"), "rest of step made"), (keys.shown("restart"), "step not begun"),
+            (keys.shown("rest"), "rest of step made"), (keys.shown("restart"), "step not started"),
         ]  # fmt: skip
