@@ -17,7 +17,7 @@ from coach.plan.standing import order_at
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import QuantityError, length_mm, show_length
 from coach.session.measure_questions import Asked, ask
-from coach.text import capital, counted
+from coach.text import capital, repeats_of
 
 Jot = Callable[[type[Happening], Fields], object]
 _RUN: Final = re.compile(r"(\d{1,4})\s*-\s*(\d{1,4})")
@@ -196,7 +196,7 @@ class Otherwise:
         return self.known.length()
 
     def _told(self, turns: Turns, length: float) -> str:
-        return f"{counted(turns.times, turns.part)}: about {show_length(length)} long."
+        return f"{repeats_of(turns.times, turns.part)}: about {show_length(length)} long."
 
     def _not_ended(self) -> None:
         if self.ended:

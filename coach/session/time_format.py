@@ -84,6 +84,11 @@ def dated(moment: datetime) -> str:
     return f"{moment:%a} {moment.day} {moment:%b %Y, %H:%M}"
 
 
+def when_short(moment: datetime) -> str:
+    """Return a moment of this year where there is little room: `Tue 4 Nov, 16:30`."""
+    return f"{moment:%a} {moment.day} {moment:%b}, {moment:%H:%M}"
+
+
 def when(moment: datetime) -> str:
     """Return a moment of this year: `Tuesday 4 November, 16:30`."""
     return f"{moment:%A} {moment.day} {moment:%B}, {moment:%H:%M}"

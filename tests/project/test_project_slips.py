@@ -69,7 +69,7 @@ def test_a_quote_left_open_is_told_where_it_opens(value: str, quote: str) -> Non
     again = text.split("\n")[line - 1].find(quote, column)
     if again > 0:
         assert (problem.span.line, problem.span.column) == (line, again + 2)
-        assert "after its closing quote" in problem.message
+        assert "after the closing quote" in problem.message
         return
     assert (problem.code, problem.span.line, problem.span.column) == ("SYNTAX", line, column)
     assert "never closed" in problem.message

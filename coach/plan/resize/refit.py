@@ -11,7 +11,7 @@ from coach.plan.resize.nearest import CLOSE_MM, NotLonger, nearest
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import Call, calls, edited, steps_of, with_times
 from coach.project import model
-from coach.text import counted
+from coach.text import repeats_of
 
 _MOST_TURNS: Final = 60
 _MOST_REPEATS: Final = 100_000
@@ -162,7 +162,9 @@ def _by_number(
         made = f"{found.length_mm / 10:.1f} cm"
         raise CannotRefit(f"That is shorter than its least, {number}, makes: {made}.")
     vary = size.vary if size else ""
-    return Refitted(plans[found.steps], f"{counted(number, vary)} instead of {now}", wish(number))
+    return Refitted(
+        plans[found.steps], f"{repeats_of(number, vary)} instead of {now}", wish(number)
+    )
 
 
 def _plan_with(

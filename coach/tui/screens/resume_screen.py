@@ -8,7 +8,7 @@ from textual.timer import Timer
 from coach.plan.wording.step_phrases import where
 from coach.session.controller import Work
 from coach.session.resume_summary import at_hand, made_last
-from coach.session.time_format import local, when
+from coach.session.time_format import local, when, when_short
 from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
@@ -33,6 +33,7 @@ class ResumeScreen(LinesScreen[bool]):
         self._glyphs = glyphs
         self._drawing = BoardDrawing(work.plan, board_glyphs(glyphs, shaded=inks.shaded))
         self._left = f"Last worked on {when(local(left_ms))}"
+        self._left_short = f"last {when_short(local(left_ms))}"
         self._looked_at: Timer | None = None
 
     def pressed(self, key: str) -> bool:
@@ -71,7 +72,9 @@ class ResumeScreen(LinesScreen[bool]):
     def _head(self, width: int, *, roomy: bool) -> list[Text]:
         work, inks = self._work, self.inks
         title = Text(work.sitting.name, inks.style("text", bold=True))
-        lines = [at_both_ends(title, Text(self._left, inks.style("quiet")), width)]
+        roomy_head = title.cell_len + len(self._left) + 2 <= width
+        left = Text(self._left if roomy_head else self._left_short, inks.style("quiet"))
+        lines = [at_both_ends(title, left, width)]
         if roomy:
             lines += [bar(inks, self._glyphs, work.done, work.plan.total, width), Text()]
             lines.append(
