@@ -140,7 +140,7 @@ def test_one_key_makes_one_repeat_more_and_all_totals_follow(tmp_path: Path) -> 
     async def drive(seen: Screen, opened: OnBench) -> None:
         total = opened.plan.total
         await seen.press("plus")
-        assert "wave: 7 times, which gives about" in seen.text()
+        assert "7 waves: about" in seen.text()
         assert f"{3 * A_WAVE} of {total + A_WAVE}" in seen.text()
         assert "repeat 4 of 7" in seen.text()
         assert opened.sitting.state.total == total + A_WAVE
