@@ -17,7 +17,7 @@ PIECE, FILE = "Ebb", "ebb.yaml"
 WRITING: dict[str, tuple[str, ...]] = {
     "card": ("card", FILE, "--replace", "-o"), "picture": ("picture", FILE, "--replace", "-o"),
     "quote": ("quote", FILE, "--replace", "--sheet"), "kit": ("kit", FILE, "--replace", "-o"),
-    "export": ("export", PIECE, "--replace"), "new": ("new",),
+    "export": ("export", "--replace", PIECE), "new": ("new",),
 }  # fmt: skip
 """A call of every verb that writes a file; the file follows."""
 
