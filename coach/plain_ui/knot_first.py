@@ -8,7 +8,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import told_from_left
 from coach.plan.wording.lengths import centimetres
 from coach.recording.record import Record, say
-from coach.recording.sentences import FORMS, NotUnderstood, completions
+from coach.recording.said import FORMS, NotUnderstood, completions
 from coach.text import counted
 
 HELP: Final = (

@@ -10,7 +10,7 @@ from coach.plan.plan_model import Plan
 from coach.recording.fold import Block
 from coach.recording.joined import joined
 from coach.recording.project_text import Hung, text_of, work_lines
-from coach.recording.sentences import NotUnderstood, knot_said, number, step_of
+from coach.recording.said import NotUnderstood, knot_said, number, step_of
 from coach.text import counted
 
 _LOOK: Final = "do: Look at it."  # in the place of work, before there is any

@@ -14,7 +14,7 @@ from coach.recording.fold import Block, Repeat, folded
 from coach.recording.joined import CannotJoin, joined
 from coach.recording.project_text import Hung
 from coach.recording.record import Record, begun, say
-from coach.recording.sentences import FORMS, NotUnderstood, completions, step_of
+from coach.recording.said import FORMS, NotUnderstood, completions, step_of
 
 WIDE = Hung({"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [10 reed], on: ring}")
 

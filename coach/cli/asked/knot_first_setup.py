@@ -10,7 +10,7 @@ from coach.piece.storage.atomic_write import write_whole
 from coach.plain_ui.knot_first import Ports, knot_first
 from coach.recording.project_text import Hung
 from coach.recording.record import Record, begun
-from coach.recording.sentences import NotUnderstood
+from coach.recording.said import NotUnderstood
 from coach.text import one_line
 from coach.yaml_reader.file_loader import load
 
