@@ -202,4 +202,4 @@ def _part(node: ast.expr) -> str:
 
 
 if __name__ == "__main__":
-    REVIEWED.write_text("\n".join(sentences()), encoding="utf-8")
+    REVIEWED.write_text("\n".join((*sentences(), "")), encoding="utf-8")
