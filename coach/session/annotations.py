@@ -84,7 +84,7 @@ class Asides:
         if ticked == of:
             return ""
         if ticked:
-            return f"{ticked} of {of} ready; press {key} to go on with the list."
+            return f"{ticked} of {of} made ready; press {key} for the rest."
         return f"Press {key} for the cutting list, or just begin."
 
     @cached_property
