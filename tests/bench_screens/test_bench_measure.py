@@ -113,7 +113,7 @@ def test_a_rest_in_inches_moves_the_cord_that_is_told(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("downs", "text", "told"),
     [
-        (0, "0 cm", "A length of nothing cannot be"),
+        (0, "0 cm", "A length must be more than zero"),
         (0, "3 m", "cannot be this piece"),
         (0, "7", "unit of this length is missing"),
         (0, "", "Nothing is changed"),
@@ -158,7 +158,7 @@ def test_repeats_that_reach_a_length_are_taken_where_they_are_asked_for(tmp_path
     long = work.otherwise().known.length_of(work.plan) * 1.5
     said, turns = work.otherwise().reach(f"{long:.0f} mm")
     assert turns is not None
-    assert said.startswith(f"wave: {turns.times} times")
+    assert said.startswith(f"{turns.times} waves: about")
     assert turns.times in (8, 9)
     work.otherwise().take(turns)
     work = work.anew()
@@ -186,7 +186,7 @@ def test_another_order_moves_the_strands_on_the_board(tmp_path: Path) -> None:
 def test_a_cord_joined_in_is_counted_from_there(tmp_path: Path) -> None:
     work, opened, _ = bench(tmp_path)
     strand = work.otherwise().order()[1]
-    assert "goes on with a new cord" in work.otherwise().join(strand, "2 m, 5 cm")
+    assert "continues with a new cord" in work.otherwise().join(strand, "2 m, 5 cm")
     work = work.anew()
     left = {one.strand: one for one in work.cords()}[strand]
     assert left.now_mm == pytest.approx(1950)

@@ -205,7 +205,7 @@ def test_the_clock_can_be_stopped(tmp_path: Path) -> None:
     async def drive(seen: Bench) -> None:
         await seen.press("p")
         assert opened.sitting.state.paused
-        assert "stands still" in seen.text()
+        assert "Clock stopped" in seen.text()
         await seen.press("p")
         assert not opened.sitting.state.paused
 
