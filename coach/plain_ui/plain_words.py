@@ -14,6 +14,7 @@ WORD_OF: Final = MappingProxyType(
         "speech": "voice", "any_key": "enter", "count_by": "by", "count_by_knot": "by knot",
         "units": "units", "help": "help", "actions": "help", "leave": "leave", "legend": "strands",
         "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
+        "next_piece": "piece", "batch": "way",
     }
 )  # fmt: skip
 """The word for each thing that a key does on the bench."""
@@ -31,6 +32,8 @@ WORDS: Final = (
     ("unpick", "back by steps; unpick 2 goes back two"), ("go", "go 45 sets the counts made to 45"),
     ("by", "count by tie, pass or step"), ("by knot", "the same for this knot alone"),
     ("units", "centimetres or inches"), ("voice", "speak, or be silent"),
+    ("piece", "how to go to the next piece of this order"),
+    ("way", "one step over all pieces of the order, or one piece after the other"),
     *DEVIATIONS, ("leave", "leave; all is kept"),
 )  # fmt: skip
 

@@ -7,6 +7,7 @@ from itertools import islice
 from typing import Final
 
 from coach.knots.catalogue import CATALOGUE
+from coach.piece import PieceError
 from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, help_lines
 from coach.plan.wording.strand_names import strand_words
@@ -47,10 +48,24 @@ class PlainWalk:
             "ready": self._ready, "time": lambda _: list(self.work.view().time),
             "unpick": self._unpick, "go": self._go, "help": lambda _: help_lines(),
         }  # fmt: skip
+        self._answers["piece"] = lambda _: [self._next_piece()]
+        self._answers["way"] = lambda _: [self._turn_batch()]
         size = work.plan.project.size
         lying = size.state if size else "relaxed"
         for word, deed in plain_deviations.deeds(self._otherwise, lying).items():
             self._answers[word] = partial(self._differing, deed)
+
+    def _next_piece(self) -> str:
+        """Say how the next piece of the order is opened: a walk stays with its piece."""
+        if self.work.batch is None:
+            return "This piece belongs to no order."
+        return f"{self.work.batch.told()} Leave, and open the order again for its next piece."
+
+    def _turn_batch(self) -> str:
+        try:
+            return self.work.batch.turn() if self.work.batch else "This piece belongs to no order."
+        except PieceError as error:
+            return str(error)
 
     def begin(self) -> list[str]:
         """Return the lines to read first: the piece, its count, and what to do."""

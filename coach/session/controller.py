@@ -18,7 +18,7 @@ from coach.session.counting import Counting, Outcome, Ring
 from coach.session.deviations import Otherwise
 from coach.session.following import Following
 from coach.session.keymap import Keys, Presses
-from coach.session.ports import Aids, OnBench
+from coach.session.ports import Aids, Batch, OnBench
 from coach.session.quick_settings import Choices
 from coach.session.step_words import StepWords, sign_for
 from coach.session.time_format import time_told
@@ -45,6 +45,7 @@ class Work:
         now: Plan | None = None,
         presses: Presses | None = None,
         rest: Rest | None = None,
+        batch: Batch | None = None,
     ) -> None:
         """Take up a piece.
 
@@ -58,12 +59,14 @@ class Work:
             now: The plan that the piece follows by now, if that is known already.
             presses: The reader of keys, when the sitting goes on with another plan.
             rest: The reminder of a rest, when the sitting goes on with another plan.
+            batch: The order that the piece belongs to, if any.
 
         Raises:
             CannotFollow: The plan cannot follow what has happened to the piece.
         """
         self.aids = aids or Aids()
         self._base, self._earlier = plan, earlier
+        self.batch = batch
         self._following = Following(plan, sitting, now)
         self.sitting = sitting
         self.plan = plan = self._following.plan
@@ -87,7 +90,7 @@ class Work:
         """Take up a piece as it was opened, with all that is known of it by then."""
         return cls(
             on_bench.plan, on_bench.sitting, clock, keys,
-            earlier=on_bench.earlier, aids=aids, now=on_bench.now,
+            earlier=on_bench.earlier, aids=aids, now=on_bench.now, batch=on_bench.batch,
         )  # fmt: skip
 
     @property
@@ -114,6 +117,7 @@ class Work:
         work = Work(
             self._base, self.sitting, self._clock, self.keys,
             earlier=self._earlier, aids=self.aids, presses=self.presses, rest=self._hands,
+            batch=self.batch,
         )  # fmt: skip
         work.message, work.unspoken = self.message, self.unspoken
         return work

@@ -30,6 +30,15 @@ class Offer:
 
 
 @dataclass(frozen=True, slots=True)
+class OrderLine:
+    """An order on the list: its name, how far it is, and the numbers of its pieces."""
+
+    name: str
+    told: str
+    pieces: frozenset[int] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
 class OnBench:
     """A piece opened for work.
 
@@ -40,6 +49,7 @@ class OnBench:
         earlier: The notes of earlier pieces of the same project.
         edited: What was edited in the project's file since, if anything was.
         now: The plan that it follows by now, if that is known.
+        batch: The order that it belongs to, if any.
     """
 
     plan: Plan
@@ -48,6 +58,24 @@ class OnBench:
     earlier: tuple[Note, ...] = ()
     edited: "Edited | None" = None
     now: "Plan | None" = None
+    batch: "Batch | None" = None
+
+
+class Batch(Protocol):
+    """The order that a piece belongs to. Its methods raise CannotOpen or PieceError."""
+
+    @property
+    def over_all(self) -> bool:
+        """Whether one step is worked over all of its pieces, not one piece after the other."""
+
+    def told(self) -> str:
+        """Say how far the order is, in a sentence."""
+
+    def turn(self) -> str:
+        """Change between the two ways of working, and say what holds now."""
+
+    def next_piece(self) -> "OnBench | None":
+        """Open the piece that comes next, None where no other is left."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,3 +129,9 @@ class Shelf(Protocol):
 
     def open(self, piece_id: int) -> OnBench:
         """Open a piece that is under way, by its number in the store."""
+
+    def orders(self) -> Sequence["OrderLine"]:
+        """Return the orders under way, each as one line of the list."""
+
+    def open_order(self, name: str) -> OnBench:
+        """Open the piece of an order that comes next."""

@@ -19,7 +19,7 @@ from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
 from coach.tui.input.typed import Typed
 from coach.tui.layout.styled_text import Inks
-from coach.tui.messages import ChosenPiece, ChosenProject
+from coach.tui.messages import ChosenOrder, ChosenPiece, ChosenProject, NextPiece
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.screens.base_screen import LinesScreen
 from coach.tui.screens.work_screen import WorkScreen
@@ -188,6 +188,15 @@ class BenchApp(PaletteApp):
         shelf = self._shelf
         self._opener.open(lambda: shelf.open(message.piece_id) if shelf else None)
 
+    def on_chosen_order(self, message: ChosenOrder) -> None:
+        """Take the piece of an order that comes next to the bench."""
+        shelf = self._shelf
+        self._opener.open(lambda: shelf.open_order(message.name) if shelf else None)
+
+    def on_next_piece(self, message: NextPiece) -> None:
+        """Take the next piece of an order to the bench, in the place of the one that was left."""
+        self._opener.open(lambda: message.opened)
+
     def on_chosen_project(self, message: ChosenProject) -> None:
         """Show a project's plan, on which enter begins a piece."""
         shelf = self._shelf
@@ -217,7 +226,8 @@ class BenchApp(PaletteApp):
         for screen in self.screen_stack:
             if isinstance(screen, screens.ListScreen):
                 try:
-                    screen.offer(self._shelf.pieces(), self._shelf.projects(), told)
+                    shelf = self._shelf
+                    screen.offer(shelf.pieces(), shelf.projects(), told, shelf.orders())
                 except PieceError as error:
                     screen.offer((), (), str(error))
 

@@ -19,7 +19,7 @@ from coach.project import model
 from coach.session.controller import Work
 from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
-from coach.session.ports import CannotOpen, Offer, OnBench
+from coach.session.ports import CannotOpen, Offer, OnBench, OrderLine
 from coach.tui.app import BenchApp
 from coach.tui.drawing.cells import ASCII
 
@@ -274,6 +274,9 @@ class Shelf:
                     o.sitting.state.touched_ms)
             for o in self._opened
         ]  # fmt: skip
+
+    def orders(self) -> Sequence[OrderLine]:
+        return ()
 
     def projects(self) -> Sequence[Offer]:
         return [Offer("strap", "Reed strap", "[b]One[/b] row."), Offer("bad", "Torn page")]

@@ -33,7 +33,7 @@ from coach.plan.resize.size_request import Wish  # noqa: E402
 from coach.project import model  # noqa: E402
 from coach.session.fitting import Wishing  # noqa: E402
 from coach.session.keymap import ACTIONS  # noqa: E402
-from coach.session.ports import CannotOpen, Edited, Offer, OnBench  # noqa: E402
+from coach.session.ports import CannotOpen, Edited, Offer, OnBench, OrderLine  # noqa: E402
 from coach.tui.app import BenchApp  # noqa: E402
 from coach.tui.messages import ChosenPiece, ChosenProject  # noqa: E402
 from coach.tui.screens.home_screen import ListScreen  # noqa: E402
@@ -78,6 +78,9 @@ class Basket:
 
     def pieces(self) -> Sequence[Summary]:
         return pieces(self._store)
+
+    def orders(self) -> Sequence[OrderLine]:
+        return ()
 
     def projects(self) -> Sequence[Offer]:
         return [Offer("strap", "Reed strap", "Three waves."), Offer("torn", "Torn page")]

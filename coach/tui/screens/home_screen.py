@@ -13,10 +13,10 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.piece import Summary
-from coach.session.ports import Offer
+from coach.session.ports import Offer, OrderLine
 from coach.session.time_format import local, when
 from coach.tui.layout.styled_text import Inks, fitted
-from coach.tui.messages import ChosenPiece, ChosenProject
+from coach.tui.messages import ChosenOrder, ChosenPiece, ChosenProject
 from coach.tui.pages.plan_pages import foot
 from coach.tui.screens.base_screen import BenchScreen
 
@@ -58,6 +58,7 @@ class ListScreen(BenchScreen[None]):
         self._inks = inks
         self._pieces: Sequence[Summary] = ()
         self._projects: Sequence[Offer] = ()
+        self._orders: Sequence[OrderLine] = ()
         self._chosen: list[Message] = []
 
     def compose(self) -> ComposeResult:
@@ -70,9 +71,20 @@ class ListScreen(BenchScreen[None]):
         """Write the entries anew for the width."""
         self._fill()
 
-    def offer(self, pieces: Sequence[Summary], projects: Sequence[Offer], told: str = "") -> None:
-        """Show these pieces and projects, and above them a message of what went wrong."""
-        self._pieces, self._projects = pieces, projects
+    def offer(
+        self,
+        pieces: Sequence[Summary],
+        projects: Sequence[Offer],
+        told: str = "",
+        orders: Sequence[OrderLine] = (),
+    ) -> None:
+        """Show these pieces, orders and projects, and above them what went wrong.
+
+        The pieces of an order are one line.
+        """
+        ordered = {number for order in orders for number in order.pieces}
+        self._pieces = [piece for piece in pieces if piece.id not in ordered]
+        self._projects, self._orders = projects, orders
         self.query_one("#told", Static).update(
             self._inks.shown(Text(told, self._inks.style("warning", bold=True)))
         )
@@ -97,6 +109,13 @@ class ListScreen(BenchScreen[None]):
     def _options(self, width: int) -> list[Option]:
         self._chosen = []
         options = []
+        if self._orders:
+            options.append(self._heading("Orders"))
+            options += [
+                self._option(_line(o.name, o.told, width, self._inks), ChosenOrder(o.name))
+                for o in self._orders
+            ]
+            options.append(self._heading(""))
         if self._pieces:
             options.append(self._heading("On the bench"))
             options += [
