@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from coach.piece.changes.validate import LIES
 from coach.session.deviations import Otherwise
+from coach.session.measure_questions import Asked
 
 WORDS = (
     ("measure", "measure length 7.5 cm, or measure 3 42 cm: what strand 3 has left"),
@@ -16,8 +17,12 @@ WORDS = (
 )  # fmt: skip
 
 
-def deeds(otherwise: Callable[[], Otherwise], lying: str) -> dict[str, Callable[[str], str]]:
+def deeds(
+    otherwise: Callable[[], Otherwise], lying: str
+) -> dict[str, Callable[[str], str | Asked]]:
     """Return what each word does: a function of the text after it that returns a sentence.
+
+    For a measure that surprises it returns what is to be asked about it.
 
     Args:
         otherwise: Returns what records deviations at the count that is reached.
@@ -35,7 +40,13 @@ def deeds(otherwise: Callable[[], Otherwise], lying: str) -> dict[str, Callable[
     }
 
 
-def _measure(otherwise: Otherwise, rest: str, lying: str) -> str:
+def question_lines(asked: Asked) -> list[str]:
+    """Return a question about a measure, and what to write for each answer."""
+    answers = [f"Write {answer.key} if {answer.label}." for answer in asked.answers]
+    return [asked.said, *answers, "Enter alone leaves it out."]
+
+
+def _measure(otherwise: Otherwise, rest: str, lying: str) -> str | Asked:
     what, _, length = rest.partition(" ")
     if what in ("length", *LIES):
         return otherwise.length(length, what if what in LIES else lying)

@@ -12,12 +12,12 @@ from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, help_lines
 from coach.plan.wording.strand_names import strand_words
 from coach.session.controller import Work
-from coach.session.cord_outlook import outlook_words
 from coach.session.deviations import Otherwise
+from coach.session.measure_questions import Answer, Asked
 from coach.session.navigation import unpicking
 from coach.session.preparation import in_order, pieces_to_ready
 from coach.session.time_format import length_span
-from coach.session.view_model import warning
+from coach.session.view_model import outlook_words, warning
 from coach.text import capital, one_line
 
 _AHEAD: Final = 5
@@ -34,6 +34,7 @@ class PlainWalk:
         self._said = ""
         self._aside: tuple[str, ...] = ()
         self.left = False
+        self._asked: Asked | None = None
         self._answers: dict[str, Callable[[str], list[str]]] = {
             "": lambda _: self._do("count"), "enter": lambda _: self._do("count"),
             "-": lambda _: self._do("take_back"), "rest": lambda _: self._do("rest"),
@@ -80,6 +81,12 @@ class PlainWalk:
         """Carry out a typed line, and return the lines to read."""
         self.work.refresh()
         self._go_on()
+        asked, self._asked = self._asked, None
+        answer = asked.answer(one_line(typed).lower()) if asked else None
+        if answer:
+            return self._answered(answer)
+        if asked and not one_line(typed):
+            return ["Left out; measure again when you like."]
         word, _, rest = one_line(typed).partition(" ")
         if typed.strip() and not word:
             return [self._unknown("")]  # a key that sends no letters is no count
@@ -101,8 +108,16 @@ class PlainWalk:
     def _otherwise(self) -> Otherwise:
         return self.work.otherwise()
 
-    def _differing(self, deed: Callable[[str], str], rest: str) -> list[str]:
+    def _differing(self, deed: Callable[[str], str | Asked], rest: str) -> list[str]:
         told = deed(rest)
+        if isinstance(told, Asked):
+            self._asked = told
+            return plain_deviations.question_lines(told)
+        self._go_on()
+        return [told, *self._step()]
+
+    def _answered(self, answer: Answer) -> list[str]:
+        told = answer.take()
         self._go_on()
         return [told, *self._step()]
 

@@ -2,19 +2,21 @@
 
 import re
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import Final
 
 from coach.piece.changes import validate as what
 from coach.piece.changes.effective_plan import ended_at
 from coach.piece.changes.repeat_search import Course, Turns, more, reaching
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.changes.validate import Fields
-from coach.piece.events import Fitted, Happening
+from coach.piece.changes.validate import Fields, Unlikely
+from coach.piece.events import Fitted, Happening, Measured
 from coach.piece.learning.estimates import Expected, Known
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import QuantityError, length_mm, show_length
+from coach.session.measure_questions import Asked, ask
 from coach.text import capital
 
 Jot = Callable[[type[Happening], Fields], object]
@@ -25,7 +27,8 @@ class Otherwise:
     """Checks what the maker reports, stores it, and says what follows from it.
 
     Every method that takes a text returns a sentence. Where the text cannot be read, or what it
-    says cannot be, nothing is stored and the sentence says what would be possible.
+    says cannot be, nothing is stored and the sentence says what would be possible. A measure that
+    surprises is asked about, and only stored with an answer.
     """
 
     def __init__(self, known: Known, course: Course, jot: Jot) -> None:
@@ -59,20 +62,44 @@ class Otherwise:
         """Return the strands from the left, as they hang by the plan."""
         return order_at(self.plan, self.done)
 
-    def rest(self, strand: int, text: str) -> str:
+    def rest(self, strand: int, text: str) -> str | Asked:
         """Record what was measured of a strand below its last knot: `42 cm`."""
         name = capital(strand_words(self.plan, strand, self.order()))
-        return self._say(
-            lambda: self._keep(what.a_rest(self.known, strand, length_mm(text), self.done)),
+        return self._measured(
+            lambda: what.a_rest(self.known, strand, length_mm(text), self.done),
             f"{name}: {_shown(text)} left.",
         )
 
-    def length(self, text: str, lying: str) -> str:
+    def length(self, text: str, lying: str) -> str | Asked:
         """Record the measured length of the work: `18 cm`; `lying` is how it lay, one of `LIES`."""
-        return self._say(
-            lambda: self._keep(what.a_length(self.known, length_mm(text), lying, self.done)),
+        return self._measured(
+            lambda: what.a_length(self.known, length_mm(text), lying, self.done),
             f"{_shown(text)} long, {lying}.",
         )
+
+    def _measured(
+        self, read: Callable[[], tuple[type[Happening], Fields]], told: str
+    ) -> str | Asked:
+        """Put down a measure, or return what is to be asked about it first."""
+        asked: list[Asked] = []
+        keep = partial(self._jot, Measured)
+
+        def put_down() -> None:
+            refusal: Unlikely | None = None
+            try:
+                fields = read()[1]
+            except Unlikely as error:
+                fields, refusal = error.fields, error
+            found = ask(self.known, fields, self.order(), keep, refusal)
+            if refusal and not found:
+                raise refusal
+            if found:
+                asked.append(found)
+            else:
+                keep(fields)
+
+        said = self._say(put_down, told)
+        return asked[0] if asked else said
 
     def join(self, strand: int, text: str) -> str:
         """Record that a strand goes on with a new cord: `2 m, 5 cm`, its length and the overlap."""

@@ -8,6 +8,7 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import strand_words
 from coach.plan.wording.who import Who
+from coach.quantities import show_length
 from coach.settings.settings import Units
 from coach.text import capital
 
@@ -16,6 +17,8 @@ CORDS: Final = 3
 
 CORDS_OVER: Final = 6
 """The same when all is made."""
+
+_ALL: Final = 99  # in 100: that a strand is out of cord is told otherwise
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,3 +74,12 @@ def warning(plan: Plan, view: View, told: Container[int] = ()) -> str:
     if short.runs_out_at < view.done:
         return f"{name} is into its tail already."
     return f"{name} will not reach: its cord is used up at tie {short.runs_out_at + 1}."
+
+
+def outlook_words(left: StrandLeft, units: Units = "cm") -> str:
+    """Say what a strand's range means: the tail to leave, and the chance that it falls short."""
+    tail = show_length(left.tail_mm, units)
+    chance = round(left.falls_short * 100)
+    if not chance:
+        return f"tail {tail}; under 1 in 100 short"
+    return f"tail {tail}; {min(chance, _ALL)} in 100 short"

@@ -12,6 +12,7 @@ from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.session.controller import Work
 from coach.session.keymap import Keys
+from coach.session.measure_questions import KEEP, Asked
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
 from coach.tui.layout.styled_text import Inks
@@ -231,7 +232,10 @@ def test_the_page_says_what_falls_short_and_where(tmp_path: Path) -> None:
     work, _, _ = bench(tmp_path)
     first = work.otherwise().order()[0]
     rest = work.otherwise().known.rests[first].length_mm - 1.6 * work.plan.used_mm(first, work.done)
-    assert "left." in work.otherwise().rest(first, f"{rest:.0f} mm")
+    asked = work.otherwise().rest(first, f"{rest:.0f} mm")
+    assert isinstance(asked, Asked)
+    assert asked.answers[-1].key == KEEP
+    assert "left, kept as measured" in asked.answers[-1].take()
     work = work.anew()
     lines = measure_lines(work.otherwise(), Inks(DARK), 70)
     said = " ".join(line.plain for line in lines)

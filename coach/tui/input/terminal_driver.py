@@ -14,8 +14,10 @@ from textual._xterm_parser import XTermParser  # the library has no public name 
 from textual.drivers.linux_driver import LinuxDriver
 
 from coach.tui.input.function_keys import understood
+from coach.tui.input.replies import Replies
 
 _WAIT_S = 0.1  # how long an escape key may wait to be told from the start of a sequence
+_GIVEN_UP = 20  # such waits until a reply that stopped in the middle is not waited for any more
 _MOST_BYTES = 4096
 
 
@@ -47,7 +49,10 @@ class SteadyDriver(LinuxDriver):
                 if data == b"":
                     self._app.call_later(self._hung_up)
                     return
-                keys.take(data or b"")
+                if data:
+                    keys.take(data)
+                else:
+                    keys.rest()
 
 
 class _Keys:
@@ -58,13 +63,26 @@ class _Keys:
         self._hand_on = hand_on
         self._decode = getincrementaldecoder("utf-8")("replace").decode
         self._parser = XTermParser(debug)
+        self._replies = Replies()
+        self._rested = 0
 
     def take(self, data: bytes) -> None:
-        """Hand on the keys in `data`, and what waited for more that did not come."""
+        """Hand on the keys in `data`; one that cannot be parsed takes no other with it."""
+        self._rested = 0
+        for one in self._replies.passed(self._decode(data)):
+            self._parse(one)
+
+    def rest(self) -> None:
+        """Hand on what waited for more that did not come for a while."""
+        self._rested += 1
+        self._parse(self._replies.late())
+        if self._rested >= _GIVEN_UP:
+            self._replies.given_up()
+
+    def _parse(self, one: str) -> None:
         try:
-            if data:
-                for event in self._parser.feed(understood(self._decode(data))):
-                    self._hand_on(event)
+            for event in self._parser.feed(understood(one)) if one else ():
+                self._hand_on(event)
             for event in self._parser.tick():
                 self._hand_on(event)
         except Exception:  # noqa: BLE001 - the parser raises whatever odd input leads it to

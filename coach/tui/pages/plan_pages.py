@@ -18,8 +18,8 @@ from coach.report.report_phrases import (
     time_words,
 )
 from coach.report.to_cut import CordToCut
-from coach.session.cord_outlook import outlook_words
 from coach.session.keymap import GROUPS, Action, Keys
+from coach.session.view_model import outlook_words
 from coach.settings.key_names import shown
 from coach.settings.settings import Units
 from coach.text import capital, counted

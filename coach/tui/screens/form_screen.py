@@ -8,9 +8,11 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.widgets import Input
 
+from coach.session.measure_questions import Asked
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
 from coach.tui.layout.text_line import TextLine
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keys_at_foot
+from coach.tui.screens.question_screen import QuestionScreen
 
 _LOW: Final = 6
 _MOST_TEXT: Final = 60
@@ -24,12 +26,13 @@ class Choice:
     Attributes:
         label: What it is about.
         example: An example of what to write.
-        deed: Takes what was written, and returns the sentence that says what came of it.
+        deed: Takes what was written, and returns the sentence that says what came of it, or what
+            is to be asked about it.
     """
 
     label: str
     example: str
-    deed: Callable[[str], str]
+    deed: Callable[[str], str | Asked]
 
 
 class AskScreen(LinesScreen[str]):
@@ -58,10 +61,17 @@ class AskScreen(LinesScreen[str]):
         """Hand what was written to the row's deed; what is refused stays to be mended."""
         event.stop()
         said = self._choices[self._at].deed(event.value.strip())
-        if said.startswith("Nothing is changed"):
+        if isinstance(said, Asked):
+            self.app.push_screen(QuestionScreen(said, self.inks), self._settled)
+        elif said.startswith("Nothing is changed"):
             self._said = said
             self.show()
         else:
+            self.dismiss(said)
+
+    def _settled(self, said: str | None) -> None:
+        """Leave with what came of a question; without an answer, stay to be written anew."""
+        if said:
             self.dismiss(said)
 
     def pressed(self, key: str) -> bool:

@@ -1,0 +1,150 @@
+"""Replies of the terminal told from keys: what no key sends is swallowed whole.
+
+A terminal answers questions of programs, also late and of a program before this one: colours,
+version, title, modes, light or dark. Such an answer is a control sequence or a control string by
+ECMA-48 (read), and may come in pieces; taken for typed text, its letters would be keys.
+"""
+
+import re
+from collections.abc import Iterator
+from typing import Final
+
+# the library has no public names for what it knows
+from textual._ansi_sequences import ANSI_SEQUENCES_KEYS
+from textual._xterm_parser import (
+    _re_cursor_position,
+    _re_extended_key,
+    _re_in_band_window_resize,
+    _re_mouse_event,
+    _re_terminal_mode_response,
+)
+
+_ESC: Final = "\x1b"
+_JOINT: Final = "\uffff"  # no character
+ESCAPE: Final = "\x1b[27u"  # the key as it cannot be taken for the start of a sequence
+_PASTE, _PASTED = "\x1b[200~", "\x1b[201~"
+_FROM_ONE_BYTE: Final = str.maketrans(
+    {"\x90": "\x1bP", "\x98": "\x1bX", "\x9b": "\x1b[", "\x9c": "\x1b\\", "\x9d": "\x1b]",
+     "\x9e": "\x1b^", "\x9f": "\x1b_"}
+)  # fmt: skip
+_STRING: Final = re.compile(r"\x1b(\][0-9lLI]|P[!-?]|_[!-~]|\^[!-~]|X[!-~])")
+"""How control strings begin that terminals send: alt and that sign is not followed so."""
+_BEGINS: Final = re.compile(r"\x1b[\]P_^X[O]")
+_KNOWN: Final = (
+    _re_extended_key, _re_mouse_event, _re_cursor_position, _re_in_band_window_resize,
+    _re_terminal_mode_response,
+)  # fmt: skip
+_FOCUS: Final = ("\x1b[I", "\x1b[O")
+_MOUSE: Final = "\x1b[M"  # three signs follow
+_MOST: Final = 256  # signs of one control sequence; no reply is longer
+_ENDS: Final = ("\a", "\x18", "\x1a")
+
+
+class Replies:
+    """Lets through what keys, mouse and paste send, whole sequences only."""
+
+    def __init__(self) -> None:
+        self._held = ""  # a sequence that is not whole yet
+        self._pasting = False
+        self._within = False  # a control string
+
+    def passed(self, text: str) -> Iterator[str]:
+        """Yield of what was read, and of what was held back before, each key and sequence."""
+        for sign in text.translate(_FROM_ONE_BYTE):
+            yield from filter(None, self._next(sign).split(_JOINT))
+
+    def late(self) -> str:
+        """Return what was held back when nothing followed it for a while: the key escape, or alt.
+
+        A reply that stops in the middle is held on; see `given_up`.
+        """
+        held = self._held
+        if not held or self._within or self._pasting or len(held) > 2:  # noqa: PLR2004 - ESC and a sign
+            return ""
+        self._held = ""
+        return ESCAPE if held == _ESC else _with_alt(held)
+
+    def given_up(self) -> None:
+        """Drop a reply that stopped in the middle long ago: what comes now is typed."""
+        if not self._pasting:
+            self._held, self._within = "", False
+
+    def _next(self, sign: str) -> str:
+        if self._pasting:
+            return self._pasted(sign)
+        if self._within:
+            return self._in_string(sign)
+        if not self._held:
+            if sign != _ESC:
+                return sign
+            self._held = sign
+            return ""
+        return self._in_sequence(sign)
+
+    def _pasted(self, sign: str) -> str:
+        """Let a pasted sign through; what begins a sequence in it would end the paste too soon."""
+        self._held += sign
+        if self._held == _PASTED:
+            self._pasting = False
+            return self._whole(wanted=True)
+        if _PASTED.startswith(self._held):
+            return ""
+        text, self._held = self._held.replace(_ESC, ""), _ESC if sign == _ESC else ""
+        return text
+
+    def _in_string(self, sign: str) -> str:
+        """Swallow a sign of a string; another sequence breaks it off."""
+        if sign in _ENDS or (self._held == _ESC and sign == "\\"):
+            self._held, self._within = "", False
+        elif self._held == _ESC and sign != _ESC:
+            self._within = False
+            return self._in_sequence(sign)
+        else:
+            self._held = _ESC if sign == _ESC else "x"
+        return ""
+
+    def _in_sequence(self, sign: str) -> str:
+        held = self._held + sign
+        if sign == _ESC:  # what was before is no sequence
+            self._held = _ESC
+            return ESCAPE if held == _ESC * 2 else ""
+        self._held = held
+        if held.startswith(_MOUSE):
+            return self._whole(wanted=True) if len(held) == len(_MOUSE) + 3 else ""
+        if held in ANSI_SEQUENCES_KEYS:
+            return self._whole(wanted=True)
+        if _BEGINS.fullmatch(held):
+            return ""
+        if _STRING.fullmatch(held):
+            self._held, self._within = "x", True
+            return ""
+        if held.startswith("\x1b["):
+            return self._in_control(sign)
+        self._held = ""
+        if len(held) == 2:  # noqa: PLR2004 - ESC and a sign
+            return _with_alt(held)
+        return _with_alt(held[:2]) + _JOINT + held[2]  # alt and a sign that begins no string
+
+    def _in_control(self, sign: str) -> str:
+        """Return a control sequence with its last sign, if it is one that is wanted."""
+        if self._held == "\x1b[[" or "0" <= sign <= "?" or " " <= sign <= "/":
+            return self._whole(wanted=False) if len(self._held) > _MOST else ""
+        if "@" <= sign <= "~":
+            self._pasting = self._held == _PASTE
+            return self._whole(wanted=self._pasting or _is_known(self._held))
+        self._held = ""
+        return sign  # no sequence holds it: what was before is broken off
+
+    def _whole(self, *, wanted: bool) -> str:
+        held, self._held = self._held if wanted else "", ""
+        return held
+
+
+def _with_alt(held: str) -> str:
+    """Return a sign with alt in the form in which nothing after it is taken for a part of it."""
+    return f"\x1b[{ord(held[1])};3u" if held not in ANSI_SEQUENCES_KEYS else held
+
+
+def _is_known(sequence: str) -> bool:
+    """Return whether the library takes a control sequence as a whole, and for no text."""
+    return sequence in _FOCUS or any(known.fullmatch(sequence) for known in _KNOWN)
