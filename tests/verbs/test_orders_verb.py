@@ -160,7 +160,7 @@ def test_a_key_goes_to_the_next_piece_and_the_list_shows_the_order_as_one_line(h
                 await pilot.pause()
                 assert app.work
                 assert app.work.sitting.name == "stall dusk 1"
-                await pilot.press("W", "w")
+                await pilot.press("J", "j")
                 await pilot.pause()
                 assert isinstance(app.screen, WorkScreen)
                 assert app.work.sitting.name == "stall dusk 2"
