@@ -6,15 +6,16 @@ from functools import partial
 from itertools import islice
 from typing import Final
 
-from coach.knots.catalogue import CATALOGUE
 from coach.piece import PieceError
 from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, help_lines
+from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.strand_names import strand_words
 from coach.session.controller import Work
 from coach.session.deviations import Otherwise
 from coach.session.measure_questions import Answer, Asked
 from coach.session.navigation import unpicking
+from coach.session.ports import Batch
 from coach.session.preparation import in_order, pieces_to_ready
 from coach.session.time_format import length_span
 from coach.session.view_model import outlook_words, warning
@@ -27,10 +28,13 @@ _MOST_FIGURES: Final = 6
 class PlainWalk:
     """Answers each line that is typed with lines to read; `left` is true once the maker left."""
 
-    def __init__(self, work: Work, cut: Callable[[], list[str]] = list) -> None:
-        """Take a piece, and what returns the lines of its cut list."""
+    def __init__(
+        self, work: Work, cut: Callable[[], list[str]] = list, batch: Batch | None = None
+    ) -> None:
+        """Take a piece, what returns the lines of its cut list, and its order if it has one."""
         self.work = work
         self._cut = cut
+        self._batch = batch
         self._said = ""
         self._aside: tuple[str, ...] = ()
         self.left = False
@@ -57,14 +61,13 @@ class PlainWalk:
             self._answers[word] = partial(self._differing, deed)
 
     def _next_piece(self) -> str:
-        """Say how the next piece of the order is opened: a walk stays with its piece."""
-        if self.work.batch is None:
-            return "This piece belongs to no order."
-        return f"{self.work.batch.told()} Leave, and open the order again for its next piece."
+        """Say how the next piece of an order is opened: a walk stays with its piece."""
+        told = self._batch.told() if self._batch else "This piece belongs to no order."
+        return f"{told} Leave, and open an order again for its next piece."
 
     def _turn_batch(self) -> str:
         try:
-            return self.work.batch.turn() if self.work.batch else "This piece belongs to no order."
+            return self._batch.turn() if self._batch else "This piece belongs to no order."
         except PieceError as error:
             return str(error)
 
@@ -193,8 +196,9 @@ class PlainWalk:
         knot = counts[done].knot if done < len(counts) else ""
         if not knot:
             return ["No knot is at hand."]
-        entry = CATALOGUE[knot]
-        return [f"{knot.capitalize()}. {entry.roles}", *entry.steps, *filter(None, [entry.caution])]
+        told = how_at(self.work.plan, done)
+        moves = [line for stage in told.stages for line in stage.words]
+        return [f"{knot.capitalize()}. {told.roles}", *moves, *filter(None, [told.caution])]
 
     def _cords(self) -> list[str]:
         work, units = self.work, self.work.settings.units

@@ -58,6 +58,7 @@ def _cord(plan: Plan, cord: CordCut) -> dict[str, Any]:
         "cuts": [
             {
                 "for": cut.origin,
+                **({"apart": cut.apart} if cut.apart else {}),
                 "pieces": cut.pieces,
                 "cut_mm": round(cut.cut_mm, 1),
                 "labels": [f"{cut.cord}.{number}" for number in cut.numbers],

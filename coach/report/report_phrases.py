@@ -9,12 +9,14 @@ from coach.plan.doubt.swatch_offer import SwatchOffer
 from coach.plan.plan_model import Origin
 from coach.project.model import Cord
 from coach.quantities import show_cut, show_fineness, show_length, show_time
+from coach.report.made_apart import MadeApart
 from coach.report.plan_report import FinishedSize, PlanReport
 from coach.report.to_cut import PiecesToCut
-from coach.text import capital, listed, one_line, plural
+from coach.text import capital, counted, listed, one_line, plural
 
 PURPOSES: Final[Mapping[Origin, str]] = {
-    "hung": "", "added": "to add later", "wrap": "to wrap with", "clasp": "for the clasp"
+    "hung": "", "added": "to add later", "wrap": "to wrap with", "clasp": "for the clasp",
+    "lead": "",
 }  # fmt: skip
 """What pieces are for that do not hang from the start."""
 _ALL: Final = 0.995
@@ -105,3 +107,12 @@ def size_known(size: FinishedSize, unit: str) -> str:
         repeats = " with the repeats in the file" if size.repeats_vary else ""
         told.append(f"Its maker measured {show_length(size.measured_mm, unit)}{repeats}.")
     return " ".join(told)
+
+
+def apart_words(one: MadeApart, unit: str) -> str:
+    """Say how large what is made apart gets: `2 handles, each about 32 cm long and 2 cm wide`."""
+    each = "each about" if one.pieces > 1 else "about"
+    return (
+        f"{counted(one.pieces, one.name)}, {each} {show_length(one.length_mm, unit)} long and "
+        f"{show_length(one.width_mm, unit)} wide"
+    )

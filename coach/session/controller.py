@@ -18,7 +18,7 @@ from coach.session.counting import Counting, Outcome, Ring
 from coach.session.deviations import Otherwise
 from coach.session.following import Following
 from coach.session.keymap import Keys, Presses
-from coach.session.ports import Aids, Batch, OnBench
+from coach.session.ports import Aids, OnBench
 from coach.session.quick_settings import Choices
 from coach.session.step_words import StepWords, sign_for
 from coach.session.time_format import time_told
@@ -45,7 +45,6 @@ class Work:
         now: Plan | None = None,
         presses: Presses | None = None,
         rest: Rest | None = None,
-        batch: Batch | None = None,
     ) -> None:
         """Take up a piece.
 
@@ -59,14 +58,12 @@ class Work:
             now: The plan that the piece follows by now, if that is known already.
             presses: The reader of keys, when the sitting goes on with another plan.
             rest: The reminder of a rest, when the sitting goes on with another plan.
-            batch: The order that the piece belongs to, if any.
 
         Raises:
             CannotFollow: The plan cannot follow what has happened to the piece.
         """
         self.aids = aids or Aids()
         self._base, self._earlier = plan, earlier
-        self.batch = batch
         self._following = Following(plan, sitting, now)
         self.sitting = sitting
         self.plan = plan = self._following.plan
@@ -83,14 +80,14 @@ class Work:
         self._watch = Watch(sitting)
         self.message = ""
         self.unspoken = ""
-        self._deeds = {**self._counting.by_action(), "mark": self._mark}
+        self._deeds = {**self._counting.by_action(self.presses), "mark": self._mark}
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
         """Take up a piece as it was opened, with all that is known of it by then."""
         return cls(
             on_bench.plan, on_bench.sitting, clock, keys,
-            earlier=on_bench.earlier, aids=aids, now=on_bench.now, batch=on_bench.batch,
+            earlier=on_bench.earlier, aids=aids, now=on_bench.now,
         )  # fmt: skip
 
     @property
@@ -117,7 +114,6 @@ class Work:
         work = Work(
             self._base, self.sitting, self._clock, self.keys,
             earlier=self._earlier, aids=self.aids, presses=self.presses, rest=self._hands,
-            batch=self.batch,
         )  # fmt: skip
         work.message, work.unspoken = self.message, self.unspoken
         return work
@@ -138,7 +134,7 @@ class Work:
         """
         self.message = self.unspoken = ""
         if action == "count" and self.presses.bounces(read_s):
-            self.message = "Too quick for a new press: taken as the same one."
+            self.message = self.presses.told()
             return ""
         if action in self._choices:
             self.message = self._choices[action]()
@@ -147,7 +143,7 @@ class Work:
             outcome = self._deeds[action]()
         except PieceError as error:
             outcome = Outcome(f"Not counted: {error}")
-        self.message = outcome.message
+        self.message = outcome.message or self.presses.told()
         return outcome.ring
 
     def leave(self) -> None:
@@ -244,7 +240,7 @@ class Work:
         """
         told = "" if self._hands.begun else self.aids.told
         rest = self._hands.proposal(self.sitting.state.sitting_s)
-        note = step.source.about.note if step else ""
+        note = step.note if step else ""
         return tuple(filter(None, (told, rest, note)))
 
     def _time(self) -> tuple[str, ...]:

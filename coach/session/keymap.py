@@ -66,6 +66,8 @@ ACTIONS: Final = (
     Action("batch", "set", ("J",), "order's way",
            "Work one step over all pieces of the order, or one piece after the other."),
     Action("how", "look", ("k",), "this knot", "See how this knot is tied, in words and stages."),
+    Action("piece", "look", ("f",), "the piece",
+           "See the whole piece as it will be, and try it in other colours."),
     Action("legend", "look", ("d",), "drawing", "See what the lines of the drawing stand for."),
     Action("cords", "look", ("c",), "cords", "See how much cord is left on every strand."),
     Action("plan", "look", ("l",), "plan",

@@ -1,6 +1,6 @@
 """What the bench is given from outside: pieces, projects and plans, settings and helpers."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -103,6 +103,8 @@ class Aids:
         voice: Speaks; None where there is no speech at all.
         awake: Keeps the display on; None where that is not wanted.
         told: What is wrong with the maker's settings, in a line.
+        save_colours: Writes a colourway into a project's file, by what the project is known by;
+            returns the sentence that says so. Raises WrongColour.
     """
 
     kept: Kept = field(default_factory=Kept)
@@ -110,6 +112,7 @@ class Aids:
     voice: Voice | None = None
     awake: Awake | None = None
     told: str = ""
+    save_colours: Callable[[str, str, Mapping[str, str]], str] | None = None
 
 
 class Shelf(Protocol):

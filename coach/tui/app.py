@@ -19,7 +19,7 @@ from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
 from coach.tui.input.typed import Typed
 from coach.tui.layout.styled_text import Inks
-from coach.tui.messages import ChosenOrder, ChosenPiece, ChosenProject, NextPiece
+from coach.tui.messages import ChosenPiece, ChosenProject
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.screens.base_screen import LinesScreen
 from coach.tui.screens.work_screen import WorkScreen
@@ -184,18 +184,8 @@ class BenchApp(PaletteApp):
         self.action_leave()
 
     def on_chosen_piece(self, message: ChosenPiece) -> None:
-        """Take a piece from the list to the bench."""
-        shelf = self._shelf
-        self._opener.open(lambda: shelf.open(message.piece_id) if shelf else None)
-
-    def on_chosen_order(self, message: ChosenOrder) -> None:
-        """Take the piece of an order that comes next to the bench."""
-        shelf = self._shelf
-        self._opener.open(lambda: shelf.open_order(message.name) if shelf else None)
-
-    def on_next_piece(self, message: NextPiece) -> None:
-        """Take the next piece of an order to the bench, in the place of the one that was left."""
-        self._opener.open(lambda: message.opened)
+        """Take a piece to the bench, from the list or after another one of its order."""
+        self._opener.open(lambda: message.opening(self._shelf))
 
     def on_chosen_project(self, message: ChosenProject) -> None:
         """Show a project's plan, on which enter begins a piece."""
@@ -207,7 +197,9 @@ class BenchApp(PaletteApp):
         except (CannotOpen, PieceError) as error:
             self._offer(str(error))
             return
-        self._opener.fit(wishing, lambda wish, plan: shelf.begin(message.key, wish, plan=plan))
+        self._opener.fit(
+            message.key, wishing, lambda wish, plan: shelf.begin(message.key, wish, plan=plan)
+        )
 
     def _follow(self) -> None:
         """Show what was done to the piece in another terminal."""

@@ -1,32 +1,21 @@
 """The messages from screens to the app, which need not load the screens to know them."""
 
+from collections.abc import Callable
+
 from textual.message import Message
 
-from coach.session.ports import OnBench
+from coach.session.ports import OnBench, Shelf
 
 
 class ChosenPiece(Message):
-    """A piece was chosen on the list."""
+    """A piece is to come to the bench: chosen on the list, or the next one of an order.
 
-    def __init__(self, piece_id: int) -> None:
+    `opening` opens it, from the shelf where there is one; it may raise CannotOpen or PieceError.
+    """
+
+    def __init__(self, opening: Callable[[Shelf | None], OnBench | None]) -> None:
         super().__init__()
-        self.piece_id = piece_id
-
-
-class ChosenOrder(Message):
-    """An order was chosen on the list."""
-
-    def __init__(self, name: str) -> None:
-        super().__init__()
-        self.name = name
-
-
-class NextPiece(Message):
-    """The piece at hand was left for the next one of its order, which is opened."""
-
-    def __init__(self, opened: OnBench) -> None:
-        super().__init__()
-        self.opened = opened
+        self.opening = opening
 
 
 class ChosenProject(Message):

@@ -3,6 +3,7 @@
 import gc
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 from textual.app import App
@@ -17,6 +18,7 @@ from coach.session.ports import Aids, CannotOpen, Edited, OnBench
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
+from coach.tui.screens.order_turns import OrderTurns
 from coach.tui.screens.project_changed_screen import Answer, ChangedScreen
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen
@@ -68,16 +70,26 @@ class PieceOpener:
         elif opened:
             self._begin(opened)
 
-    def fit(self, wishing: Wishing, begin: Callable[[Wish, Plan], OnBench]) -> None:
-        """Show a plan that can be fitted to wishes, and take what `begin` returns to the bench."""
-        settings = self._aids.kept.now
+    def fit(self, key: str, wishing: Wishing, begin: Callable[[Wish, Plan], OnBench]) -> None:
+        """Show a plan that can be fitted to wishes, and take what `begin` returns to the bench.
+
+        Args:
+            key: What the shelf knows the project by.
+            wishing: What fits the plan.
+            begin: Begins a piece of it.
+        """
+        settings, save = self._aids.kept.now, self._aids.save_colours
+        keep = partial(save, key) if save else None
 
         def answered(wanted: bool | None) -> None:
             if wanted:
                 self.open(lambda: begin(wishing.wish, wishing.plan))
 
         self._app.push_screen(
-            screens.WishScreen(wishing, self._inks.of(wishing.plan), settings.units), answered
+            screens.WishScreen(
+                wishing, self._inks.of(wishing.plan), settings.units, self._glyphs, keep
+            ),
+            answered,
         )
 
     def _begin(self, opened: OnBench) -> None:
@@ -85,7 +97,7 @@ class PieceOpener:
         self._let_go()
         work = self.work = Work.on(opened, self._clock, self._keys, self._aids)
         gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
-        screen = WorkScreen(work, self._inks, self._glyphs)
+        screen = WorkScreen(work, self._inks, self._glyphs, OrderTurns(opened.batch))
         self._app.push_screen(screen, lambda _: self._tell(""))
         if opened.left_ms is not None and not opened.sitting.state.finished:
             self._come_back(screen, work, opened.left_ms)

@@ -6,10 +6,12 @@ from dataclasses import dataclass, field, replace
 from itertools import groupby
 from typing import Final, Literal
 
+from coach.plan.compile.making import made_later
 from coach.plan.plan_model import Direction, Plan, PlannedStep
 from coach.plan.wording.step_phrases import goes_round
 from coach.project import model
 from coach.text import listed, one_line
+from coach.words.hanging import hanging
 from coach.words.phrases import group_list, times_over
 from coach.words.printed_steps import told
 
@@ -66,6 +68,10 @@ def instructions(plan: Plan) -> tuple[Instruction, ...]:
     _write(writer, plan.project.start.before_fold, 0)
     unfolded = [replace(line, unfolded=True) for line in writer.lines]
     writer.lines.clear()
+    later = made_later(plan.project)
+    for name, apart in plan.project.apart.items():
+        if name not in later:
+            _write_apart(writer, apart, 0)
     _write(writer, plan.project.work, 0)
     return (*unfolded, *writer.lines)
 
@@ -77,13 +83,15 @@ def _write(writer: _Writer, steps: Sequence[model.Step], depth: int) -> None:
             _write_use(writer, first, depth)
         elif isinstance(first, model.Each):
             _write_each(writer, first, depth)
+        elif isinstance(first, model.Make):
+            _write_apart(writer, writer.plan.project.apart[first.apart], depth)
         else:
             _write_step(writer, (first, *more), depth)
 
 
 def _alike(step: model.Step) -> tuple[object, ...]:
     """Return what steps have in common that are printed as one: words, way and place."""
-    if isinstance(step, (model.Use, model.Each)):
+    if isinstance(step, (model.Use, model.Each, model.Make)):
         return (id(step),)
     return (type(step), told(step, _way(step)))
 
@@ -105,7 +113,7 @@ def _write_step(writer: _Writer, alike: Sequence[model.Step], depth: int) -> Non
     if len(alike) > 1:
         text += f" Do this {times_over(len(alike))} in all{_in_turn(writer, seen)}."
     writer.number += 1
-    notes = [one_line(step.about.note) for step in alike if step.about.note]
+    notes = [note for step in alike for note in _notes(step.about)]
     turned = next((s for s in writer.planned[id(first)] if s.mirrored), None)
     writer.lines.append(
         Instruction(
@@ -118,6 +126,12 @@ def _write_step(writer: _Writer, alike: Sequence[model.Step], depth: int) -> Non
             window=writer.window,
         )
     )
+
+
+def _notes(about: model.About) -> tuple[str, ...]:
+    """Return what the writer says of a step; words meant for the first repeat say so."""
+    once = f"The first time: {one_line(about.note_once)}" if about.note_once else ""
+    return tuple(filter(None, (once, one_line(about.note))))
 
 
 def _shown(step: model.Step) -> int:
@@ -160,7 +174,7 @@ def _in_turn(writer: _Writer, seen: Sequence[Sequence[PlannedStep]]) -> str:
 def _write_use(writer: _Writer, use: model.Use, depth: int) -> None:
     times = f", {times_over(use.times)} in all" if use.times > 1 else ""
     mirror = _MIRRORS[use.mirror] if use.times > 1 or use.mirror == "all" else ""
-    notes = (one_line(use.about.note),) if use.about.note else ()
+    notes = _notes(use.about)
     if use.part in writer.written:
         first, last = writer.written[use.part]
         again = f"Work {_steps(first, last)} again ({use.part}){times}{mirror}."
@@ -178,6 +192,27 @@ def _write_use(writer: _Writer, use: model.Use, depth: int) -> None:
     if use.times > 1:
         more = f"Repeat from step {first} {times_over(use.times - 1)} more"
         writer.lines.append(Instruction(f"{more}{_repeated(use)}.", 0, depth, role="part"))
+
+
+def _write_apart(writer: _Writer, apart: model.Apart, depth: int) -> None:
+    """Write a part that is made by itself: how it hangs, its work, and how often it is made."""
+    own = next(s for s in writer.plan.by_section if s.section.name == apart.name)
+    at = len(writer.lines)
+    writer.lines.append(Instruction(""))
+    first = writer.number + 1
+    outer, writer.window = writer.window, len(own.plan.start)
+    _write(writer, apart.start.before_fold, depth + 1)
+    folded = writer.number
+    _write(writer, apart.work, depth + 1)
+    writer.window = outer
+    times = f" {times_over(apart.make)}" if apart.make > 1 else ""
+    loop = f"{_capital(_steps(first, folded))}, then fold. " if folded >= first else ""
+    mirror = _MIRRORS[apart.mirror] if apart.make > 1 or apart.mirror == "all" else ""
+    text = (
+        f"Make the {apart.name}{times}, by itself. {loop}{hanging(own.plan)} "
+        f"Work {_steps(folded + 1, writer.number)}{mirror}."
+    )
+    writer.lines[at] = Instruction(text, 0, depth, (), role="part")
 
 
 def _repeated(use: model.Use) -> str:
@@ -208,7 +243,7 @@ def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
         f"On each of {groups}, one after the other, counting its strands from 1: work "
         f"{_steps(first, writer.number)}{_MIRRORS[each.mirror]}."
     )
-    notes = (one_line(each.about.note),) if each.about.note else ()
+    notes = _notes(each.about)
     writer.lines[at] = Instruction(text, 0, depth, notes, role="part")
 
 

@@ -17,7 +17,7 @@ _FIGURES: Final = (
 
 def spoken(knot: str, number: int = 1) -> str:
     """Return a knot as it is said, with the word that explains it; one has its article."""
-    said = CATALOGUE[knot].said_as
+    said = CATALOGUE[knot].said_as if knot in CATALOGUE else ""
     aside = f" ({said})" if said else ""
     if number == 1:
         return f"{'an' if knot[0] in 'aeiou' else 'a'} {knot}{aside}"

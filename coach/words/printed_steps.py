@@ -8,11 +8,12 @@ from coach.knots import names
 from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.measure.mounting import LAID_IN
 from coach.plan.plan_model import Direction
-from coach.plan.wording.step_phrases import centimetres
+from coach.plan.wording.lengths import centimetres
 from coach.plan.wording.strand_names import span_words
 from coach.project import model
 from coach.quantities import show_time
 from coach.text import counted, listed, plural
+from coach.words.bench_told import told_at_bench
 from coach.words.phrases import figure, group_list, places, spoken, times_over
 
 
@@ -81,7 +82,7 @@ def _unknotted(step: model.Step) -> str:  # noqa: PLR0911 - one short case for e
         case model.Trim():
             return _trim(step)
         case _:
-            return step.about.name or "Go on."
+            return told_at_bench(step) or step.about.name or "Go on."
 
 
 def _mover(step: model.Row, cord: str) -> str:
@@ -98,7 +99,8 @@ def _row(step: model.Row, direction: Direction, cord: str) -> str:
     if step.mover_holds:
         ties = f"{over} {'each tie' if several else 'ties'} {spoken(knot)} onto it{twice}"
         return f"Hold {_mover(step, cord)} to the {direction}{lie}{slope}: {ties}."
-    ties = f"it ties {spoken(knot)} round {'each of ' if several else ''}{over}{twice}"
+    begun = f", begun {step.first} it," if step.first else ""
+    ties = f"it ties {spoken(knot)}{begun} round {'each of ' if several else ''}{over}{twice}"
     return f"Take {_mover(step, cord)} to the {direction}{lie}{slope}: {ties}."
 
 

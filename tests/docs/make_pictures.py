@@ -137,7 +137,6 @@ def piece(project: str) -> str:
 def pictures() -> dict[str, str]:
     """Return every picture of the README by its name."""
     return {
-        "minute": asyncio.run(first_minute()),
         "bench": asyncio.run(screen("tide-band", 21)),
         "how": asyncio.run(screen("tide-band", 21, "k")),
         "row": one_row(),
@@ -148,5 +147,6 @@ def pictures() -> dict[str, str]:
 
 if __name__ == "__main__":
     PICTURES.mkdir(exist_ok=True)
-    for name, text in pictures().items():
+    minute = {"minute": asyncio.run(first_minute())}
+    for name, text in (pictures() | minute).items():
         PICTURES.joinpath(f"{name}.svg").write_text(text.strip() + "\n", encoding="utf-8")

@@ -179,7 +179,7 @@ async def turn_to(app: BenchApp, store: Fickle, basket: Basket, screen: str) -> 
     if screen == "wish":
         app.screen.post_message(ChosenProject("strap"))
     elif screen != "list":
-        app.screen.post_message(ChosenPiece(piece_id))
+        app.screen.post_message(ChosenPiece(lambda shelf: shelf.open(piece_id) if shelf else None))
     await at_rest(app)
     for name in ("space", "r", "q") if screen == "trouble" else ():
         app.post_message(key(name))

@@ -33,7 +33,10 @@ def plan_of(name: str) -> Plan:
 def pages_of(plan: Plan, report: PlanReport) -> dict[str, str]:
     """Return what each page says, as one line of words."""
     card = re.sub(
-        r"<style>.*?</style>|<title>.*?</title>", "", card_page(plan, report), flags=re.DOTALL
+        r"<style>.*?</style>|<title>.*?</title>",
+        "",
+        card_page(plan, report, knots=True),
+        flags=re.DOTALL,
     )
     said = {
         "terminal": " ".join(plan_page(report)),

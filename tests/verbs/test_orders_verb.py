@@ -164,8 +164,8 @@ def test_a_key_goes_to_the_next_piece_and_the_list_shows_the_order_as_one_line(h
                 await pilot.pause()
                 assert isinstance(app.screen, WorkScreen)
                 assert app.work.sitting.name == "stall dusk 2"
-                assert app.work.batch
-                assert app.work.batch.over_all
+                assert desk.open(app.work.sitting.piece_id).batch
+                assert desk.open(app.work.sitting.piece_id).batch.over_all
                 await pilot.press("q")
                 await pilot.pause()
                 assert isinstance(app.screen, ListScreen)

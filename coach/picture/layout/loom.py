@@ -47,6 +47,7 @@ class Loom:
         self.bulge: dict[int, float] = {}  # how far the next run swings out
         self.cut_mm: dict[int, float] = {}  # height at which a strand is cut
         self.aside: dict[int, float] = {}  # how long the strands laid aside hang
+        self.back: set[int] = set()  # strands folded back along the work
         self.turned = False
 
     def look(self, strands: Sequence[int]) -> tuple[Point, ...]:

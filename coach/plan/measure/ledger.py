@@ -107,6 +107,7 @@ class Cordwork:
         # Where each tie is, for pictures: its count, and between which heights it is tied.
         self.tied, self.line_mm, self.below_mm = array("q"), array("d"), array("d")
         self.unfolded_ties = 0
+        self.doubled: set[int] = set()  # strands folded back: what goes round them adds no length
 
     def of(self, strands: Iterable[int]) -> list[Hanging]:
         """Return strands as they hang, by their numbers."""

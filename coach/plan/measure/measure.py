@@ -44,10 +44,10 @@ def measured_work(plan: Unfolded, books: Callable[..., Cordwork] = Cordwork) -> 
     held = repeats_held(project, plan.steps)
     if held:
         work = _hung(plan, usual_hands(project), Cordwork)
-        Measuring(work, calibration).all(steps_held(held, plan.steps), plan.counts)
+        Measuring(work, calibration, project.knots).all(steps_held(held, plan.steps), plan.counts)
         calibration = with_parts(calibration, project, held, work)
     work = _hung(plan, plan.hands, books)
-    Measuring(work, calibration).all(plan.steps, plan.counts)
+    Measuring(work, calibration, project.knots).all(plan.steps, plan.counts)
     return work
 
 
@@ -58,12 +58,22 @@ def _hung(plan: Unfolded, hands: Hands, books: Callable[..., Cordwork]) -> Cordw
     work = books(strands, contact, hands=hands, closed=start.closed)
     for place, strand in enumerate(work.of(plan.start)):
         strand.place = place
-    firsts = [n for n, s in enumerate(strands) if s.end == "a" and s.origin == "hung"]
+    firsts = hung_firsts(plan)
     hung = mountings(start, [contact[first] for first in firsts])
     for first, mounting in zip(firsts, hung, strict=True):
-        if not strands[first].single:
+        if not strands[first].single and not start.from_middle:
             work.spread(work.of((first, first + 1)), mounting.width_mm)
     return work
+
+
+def hung_firsts(plan: Unfolded) -> list[int]:
+    """Return the strand a of each piece that hangs at the start of a plan's own board."""
+    hanging = set(plan.start)
+    return [
+        number
+        for number, strand in enumerate(plan.strands)
+        if strand.end == "a" and strand.origin == "hung" and number in hanging
+    ]
 
 
 def contact_mm(plan: Unfolded, hands: Hands) -> list[float]:

@@ -8,7 +8,9 @@ from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed
-from coach.plan.wording.step_phrases import centimetres, gap_words, plain_sentence
+from coach.plan.wording.bench_phrases import own_knot_words, rigid_words
+from coach.plan.wording.lengths import centimetres
+from coach.plan.wording.step_phrases import gap_words, plain_sentence
 from coach.plan.wording.strand_names import positions_of, span_words, strand_words
 from coach.project import model
 from coach.text import capital
@@ -29,6 +31,10 @@ def sentence(plan: Plan, done: int) -> str:
         return before + _row(plan, step, done)
     if step.role in ("plain", "braid"):
         return before + plain_sentence(plan, step, done)
+    if isinstance(step.source, model.RigidRow):
+        return before + rigid_words(plan, step, done)
+    if isinstance(step.source, model.OwnTied):
+        return before + own_knot_words(step, count.knot, count.knotters)
     if step.role == "knot" and step.new_strands:
         return before + _clasp(plan, step, done)
     return before + _knot(plan, step, count)
@@ -36,7 +42,7 @@ def sentence(plan: Plan, done: int) -> str:
 
 def spoken(knot: str) -> str:
     """Return a knot's name with the word that explains it on a screen."""
-    said = CATALOGUE[knot].said_as
+    said = CATALOGUE[knot].said_as if knot in CATALOGUE else ""
     return f"{knot} ({said})" if said else knot
 
 
@@ -66,7 +72,14 @@ def _row(plan: Plan, step: PlannedStep, done: int) -> str:
     if count.fillers[0] == mover:
         each = "each tie" if len(crossed) > 1 else "ties"
         return f"Hold {moving} {way}. {over} {each} {_a(count.knot)}{twice} onto it; now {now}."
-    return f"Take {moving} {way}. It ties {_a(spoken(count.knot))}{twice} round {over}; now {now}."
+    what = f"{_a(spoken(count.knot))}{twice}{_begun(step)}"
+    return f"Take {moving} {way}. It ties {what} round {over}; now {now}."
+
+
+def _begun(step: PlannedStep) -> str:
+    """Say which way the knotter of a row goes first, where the file says so."""
+    first = step.source.first if isinstance(step.source, model.Row) else ""
+    return f", begun {first} it," if first else ""
 
 
 def _times(times: int) -> str:

@@ -8,16 +8,11 @@ from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.compile.walker import GROUP
 from coach.plan.measure.mounting import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
+from coach.plan.wording.bench_phrases import plain_bench_words
+from coach.plan.wording.lengths import centimetres
 from coach.plan.wording.strand_names import positions_of, span_words, strand_label, strand_words
 from coach.project import model
 from coach.text import listed, plural
-
-
-def centimetres(length_mm: float) -> str:
-    """Return a length as a maker reads it: `3 cm`, `15 mm`."""
-    if length_mm < 20:  # noqa: PLR2004 - below two centimetres, makers say millimetres
-        return f"{length_mm:.3g} mm"
-    return f"{length_mm / 10:.4g} cm"
 
 
 def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
@@ -57,7 +52,7 @@ def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C9
         case model.Trim():
             return _trim(source, on)
         case _:
-            return source.about.name or "Go on."
+            return plain_bench_words(plan, step) or source.about.name or "Go on."
 
 
 def _minutes(time_s: float) -> str:

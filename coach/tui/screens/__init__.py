@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from coach.tui.screens.knot_help_screen import HowScreen
     from coach.tui.screens.look_around_screen import LookScreen
     from coach.tui.screens.notes_screen import NotesScreen
+    from coach.tui.screens.piece_screen import PieceScreen
     from coach.tui.screens.preparation_screen import BeforeScreen
     from coach.tui.screens.unsaved_screen import TroubleScreen
     from coach.tui.screens.work_pages import (
@@ -28,8 +29,8 @@ if TYPE_CHECKING:
 
 __all__ = [
     "ActionsScreen", "BeforeScreen", "HowScreen", "ListScreen", "LookScreen", "NotesScreen",
-    "TroubleScreen", "WishScreen", "cords_page", "keys_page", "legend_page", "measure_screen",
-    "measured_page", "otherwise_screen", "plan_page",
+    "PieceScreen", "TroubleScreen", "WishScreen", "cords_page", "keys_page", "legend_page",
+    "measure_screen", "measured_page", "otherwise_screen", "plan_page",
 ]  # fmt: skip
 
 _MODULES: Final = MappingProxyType(
@@ -40,6 +41,7 @@ _MODULES: Final = MappingProxyType(
         "ListScreen": "home_screen",
         "LookScreen": "look_around_screen",
         "NotesScreen": "notes_screen",
+        "PieceScreen": "piece_screen",
         "TroubleScreen": "unsaved_screen",
         "WishScreen": "fitting_screen",
         "cords_page": "work_pages",

@@ -9,11 +9,14 @@ from textual import events
 from coach.report.plan_report import report_of
 from coach.session.fitting import Wishing
 from coach.settings.settings import Units
+from coach.tui import screens
+from coach.tui.drawing.cells import UNICODE, Glyphs
 from coach.tui.layout.styled_text import Inks, paragraph
 from coach.tui.pages.plan_pages import foot, plan_lines
 from coach.tui.pages.tension_text import known_lines
 from coach.tui.screens.form_screen import AskScreen, Choice
 from coach.tui.screens.page_screen import PageScreen
+from coach.tui.screens.piece_screen import KeepColours
 
 _MORE: Final = {"plus": 1, "minus": -1}
 _MOST_TOLD: Final = 4
@@ -25,13 +28,27 @@ class WishScreen(PageScreen):
     Its result is whether to begin a piece; `wishing` has the wish.
     """
 
-    def __init__(self, wishing: Wishing, inks: Inks, units: Units = "cm") -> None:
-        """Take the wishes for a plan, what is written with, and the units of lengths."""
+    def __init__(
+        self, wishing: Wishing, inks: Inks, units: Units = "cm", glyphs: Glyphs = UNICODE,
+        keep: KeepColours | None = None,
+    ) -> None:  # fmt: skip
+        """Take the wishes for a plan.
+
+        Args:
+            wishing: What fits the plan.
+            inks: What is written with.
+            units: The units of lengths.
+            glyphs: What is drawn with.
+            keep: Writes a colourway into the project's file.
+        """
+        self._glyphs = glyphs
+        self._keep = keep
         self.wishing = wishing
         self._ink = inks
         self._units: Units = units
         keys = foot(
-            inks, ("enter", "begin this piece"), ("+ -", "repeats"), ("f", "fit"), ("u", "cm, in"),
+            inks, ("enter", "begin this piece"), ("+ -", "repeats"), ("f", "fit"), ("p", "picture"),
+            ("u", "cm, in"),
             ("escape", "back"),
         )  # fmt: skip
         super().__init__(inks, self._page, keys, enter=True)
@@ -42,6 +59,10 @@ class WishScreen(PageScreen):
             self.wishing.more(_MORE[event.key])
         elif event.key == "u":
             self._units = "in" if self._units == "cm" else "cm"
+        elif event.key == "p":
+            self.app.push_screen(
+                screens.PieceScreen(self.wishing.plan, self._ink, self._glyphs, self._keep)
+            )
         elif event.key == "f":
             self.app.push_screen(AskScreen(self._ink, "Fit", self._choices()), self._fitted)
         else:

@@ -16,7 +16,7 @@ from coach.piece import Summary
 from coach.session.ports import Offer, OrderLine
 from coach.session.time_format import local, when
 from coach.tui.layout.styled_text import Inks, fitted
-from coach.tui.messages import ChosenOrder, ChosenPiece, ChosenProject
+from coach.tui.messages import ChosenPiece, ChosenProject
 from coach.tui.pages.plan_pages import foot
 from coach.tui.screens.base_screen import BenchScreen
 
@@ -112,14 +112,14 @@ class ListScreen(BenchScreen[None]):
         if self._orders:
             options.append(self._heading("Orders"))
             options += [
-                self._option(_line(o.name, o.told, width, self._inks), ChosenOrder(o.name))
+                self._option(_line(o.name, o.told, width, self._inks), _order(o.name))
                 for o in self._orders
             ]
             options.append(self._heading(""))
         if self._pieces:
             options.append(self._heading("On the bench"))
             options += [
-                self._option(_piece(p, width, self._inks), ChosenPiece(p.id)) for p in self._pieces
+                self._option(_piece(p, width, self._inks), _opening(p.id)) for p in self._pieces
             ]
             options.append(self._heading(""))
         options.append(self._heading("To begin"))
@@ -136,6 +136,14 @@ class ListScreen(BenchScreen[None]):
         self._chosen.append(chosen)
         room = Text(" " * len(_SIGN))
         return Option(self._inks.shown(room + text), id=str(len(self._chosen) - 1))
+
+
+def _opening(piece_id: int) -> ChosenPiece:
+    return ChosenPiece(lambda shelf: shelf.open(piece_id) if shelf else None)
+
+
+def _order(name: str) -> ChosenPiece:
+    return ChosenPiece(lambda shelf: shelf.open_order(name) if shelf else None)
 
 
 def _piece(piece: Summary, width: int, inks: Inks) -> Text:

@@ -1,17 +1,16 @@
 """The work screen beside the board: keys go to the controller, its view is shown."""
 
 from collections.abc import Callable
+from functools import partial
 from typing import Final
 
 from textual import events
 from textual.app import ComposeResult
 from textual.strip import Strip
 
-from coach.piece import PieceError
 from coach.session import unsaved
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
-from coach.session.ports import Batch, CannotOpen
 from coach.session.view_model import View
 from coach.settings.key_names import shown
 from coach.text import capital
@@ -20,13 +19,13 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.strip_view import Shown
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
-from coach.tui.messages import NextPiece
 from coach.tui.screens.base_screen import BenchScreen, LinesScreen
+from coach.tui.screens.order_turns import ALONE, OrderTurns
 from coach.tui.screens.page_screen import PageScreen
 
 _SECOND_RING_S: Final = 0.25
 _PAGES: Final = ("help", "cords", "plan", "legend")
-_SCREENS: Final = ("before", "note", "how", "ahead", "unpick", "goto")
+_SCREENS: Final = ("before", "note", "how", "piece", "ahead", "unpick", "goto")
 
 
 class WorkScreen(BenchScreen[None]):
@@ -34,8 +33,9 @@ class WorkScreen(BenchScreen[None]):
 
     AUTO_FOCUS = ""
 
-    def __init__(self, work: Work, inks: Inks, glyphs: Glyphs) -> None:
+    def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, turns: OrderTurns = ALONE) -> None:
         super().__init__()
+        self._turns = turns
         self._work = work
         self._glyphs = glyphs
         self._face = Face(work.plan, inks.of(work.plan), work.keys, glyphs)
@@ -51,8 +51,7 @@ class WorkScreen(BenchScreen[None]):
             "more": lambda: self._repeats(1),
             "fewer": lambda: self._repeats(-1),
             "say": self._say_again,
-            "next_piece": self._turn_to_next,
-            "batch": self._turn_batch,
+            **turns.deeds(self),
         }
 
     def compose(self) -> ComposeResult:
@@ -95,9 +94,7 @@ class WorkScreen(BenchScreen[None]):
         elif action in self._deeds:
             self._deeds[action]()
         else:
-            ring = self._work.act(action, read_s)
-            self._ring(ring)
-            self._tell_next(ring)
+            self._ring(self._turns.told_next(self._work, self._work.act(action, read_s)))
             self.show()
             self._speak()
 
@@ -152,53 +149,6 @@ class WorkScreen(BenchScreen[None]):
             self.app.push_screen(asked, self._left)
         else:
             self._left(leaving=True)
-
-    def _tell_next(self, ring: str) -> None:
-        """Say, where one step is worked over all pieces or this one is finished, which key goes on.
-
-        What was said of the key at hand stays.
-        """
-        batch, key = self._work.batch, self._work.keys.shown("next_piece")
-        finished = self._work.sitting.state.finished
-        if batch and ring and not self._work.message and (batch.over_all or finished):
-            made = "This piece is finished" if finished else "This step is made here"
-            self._say_of(f"{made}. {key} goes to the next piece.")
-
-    def _turn_to_next(self) -> None:
-        """Leave this piece for the next one of its order; one that is not all stored stays."""
-        batch = self._work.batch
-        if batch is None:
-            self._say_of("This piece belongs to no order.")
-        elif self._work.sitting.waiting or self._work.sitting.trouble:
-            self._say_of("Counts are not stored yet, so this piece stays on the bench.")
-        else:
-            self._go_to(batch)
-            return
-        self.show()
-
-    def _go_to(self, batch: Batch) -> None:
-        try:
-            opened = batch.next_piece()
-        except (CannotOpen, PieceError) as error:
-            self._say_of(str(error))
-            self.show()
-            return
-        if opened is None:
-            self._say_of("No other piece of this order is left to work on.")
-            self.show()
-            return
-        self._work.leave()
-        self.app.post_message(NextPiece(opened))
-        self.dismiss(None)
-
-    def _turn_batch(self) -> None:
-        """Change between one step over all pieces and one piece after the other."""
-        batch = self._work.batch
-        try:
-            self._say_of(batch.turn() if batch else "This piece belongs to no order.")
-        except PieceError as error:
-            self._say_of(str(error))
-        self.show()
 
     def _left(self, leaving: bool | None) -> None:
         if not leaving:
@@ -261,6 +211,10 @@ class WorkScreen(BenchScreen[None]):
             return screens.NotesScreen(work, inks)
         if action == "how":
             return screens.HowScreen(work.plan, work.done, inks, glyphs, work.keys)
+        if action == "piece":
+            save = work.aids.save_colours
+            keep = partial(save, work.sitting.state.source) if save else None
+            return screens.PieceScreen(work.plan, inks, glyphs, keep)
         return screens.LookScreen(work, inks, glyphs, action)
 
     def _page(self, action: str) -> PageScreen:
