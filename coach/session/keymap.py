@@ -39,6 +39,8 @@ ACTIONS: Final = (
            "Count one as made."),
     Action("take_back", "count", ("backspace", "left", "up", "pageup"), "one back",
            "Take back one that was counted and not made, or is unpicked."),
+    Action("give_back", "count", ("equals_sign",), "count merged",
+           "Count presses that came too quick and were taken for one."),
     Action("rest", "count", ("r",), "rest of step",
            "Count the rest of this step, when counting was forgotten."),
     Action("restart", "count", ("s",), "step again",
@@ -89,6 +91,10 @@ ACTIONS: Final = (
 )  # fmt: skip
 
 BOUNCE_MS: Final = 150
+CHATTER: Final = 2  # bounces of one press: a key or pedal that chatters has no more
+CHATTER_TOLD: Final = 0
+MERGED_TOLD: Final = 10
+"""Presses after which it is not told any more that some were merged: of chatter, and of more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +152,8 @@ class BounceGuard:
         self._least_ms = least_ms
         self._seen_ms: int | None = None
         self._before_ms: int | None = None
+        self.merged = 0
+        self._since = 0  # presses of their own since one was merged
 
     def after(self, before_ms: int | None) -> None:
         """Take note of when the key before was read; None where it cannot be the same press."""
@@ -155,7 +163,13 @@ class BounceGuard:
         """Return whether a key read at that time is a press of its own, and remember the time."""
         seen = [ms for ms in (self._seen_ms, self._before_ms) if ms is not None]
         self._seen_ms = read_ms
-        return not seen or read_ms - max(seen) >= self._least_ms
+        new = not seen or read_ms - max(seen) >= self._least_ms
+        self._since = self._since + 1 if new else 0
+        if not new:
+            self.merged += 1
+        elif self._since > (CHATTER_TOLD if self.merged <= CHATTER else MERGED_TOLD):
+            self.merged = 0
+        return new
 
 
 class Presses:
@@ -191,6 +205,25 @@ class Presses:
         """
         same = key == now or self._kept.now.any_key
         self._guard.after(read_ms if same and self.action(key) == "count" else None)
+
+    @property
+    def merged(self) -> int:
+        """How many presses were taken for the same one as another and can be given back."""
+        return self._guard.merged
+
+    def given_back(self) -> int:
+        """Return how many presses were merged, and take it that they are counted now."""
+        merged, self._guard.merged = self._guard.merged, 0
+        return merged
+
+    def told(self) -> str:
+        """Return how many presses were taken for another, and the key that counts them; or ""."""
+        n, key = self.merged, self._keys.shown("give_back")
+        if not n:
+            return ""
+        them = "them" if n > 1 else "it"
+        way = f" {key} counts {them}." if key else ""
+        return f"Too quick for a new press: {n} taken as the same one.{way}"
 
     def bounces(self, read_s: float | None) -> bool:
         """Return whether a key that counts comes too soon after the last one to be a press.

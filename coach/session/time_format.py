@@ -7,10 +7,11 @@ from typing import Final
 from coach.pace.estimate import Range
 from coach.quantities import show_length
 from coach.settings.settings import Units
+from coach.text import an
 
 _FIVE: Final = 5
 _HOUR: Final = 60
-_LENGTH: Final = re.compile(r"(?<![\w.])([0-9]+(?:\.[0-9]+)?) (mm|cm|m)\b")
+_LENGTH: Final = re.compile(r"(?<![\w.])(an? )?([0-9]+(?:\.[0-9]+)?) (mm|cm|m)\b")
 _MM: Final = {"mm": 1.0, "cm": 10.0, "m": 1000.0}
 
 
@@ -96,7 +97,13 @@ def in_units(sentence: str, units: Units) -> str:
     """Return one of our sentences with its metric lengths converted to `units`."""
     if units == "cm":
         return sentence
-    return _LENGTH.sub(lambda m: show_length(float(m[1]) * _MM[m[2]], units), sentence)
+    return _LENGTH.sub(lambda found: _converted(found, units), sentence)
+
+
+def _converted(found: re.Match[str], units: Units) -> str:
+    """Return a length in other units, with the article that its new figure needs."""
+    length = show_length(float(found[2]) * _MM[found[3]], units)
+    return an(length) if found[1] else length
 
 
 def _coarse(mm: float) -> float:

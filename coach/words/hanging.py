@@ -15,7 +15,7 @@ def hanging(plan: Plan) -> str:
     """Say how the pieces are folded and hung, in the order of the hands, and who hangs where."""
     start = plan.project.start
     if not plan.start:
-        return "Nothing hangs before the parts are made."
+        return "Nothing is hung until the parts are made."
     if start.from_middle:
         return f"{_pin_middles(plan)} {from_left(plan)}"
     told = [_fold_nest(plan)] if start.layout == "nest" else list(_fold_each(plan))
@@ -33,8 +33,8 @@ def _pin_middles(plan: Plan) -> str:
     """Say that the pieces are pinned where they are not folded."""
     named = _named(hung_pieces(plan, "middle", "fit", "none"))
     return (
-        f"Pin {named} to the {plan.project.start.on} at the middle, side by side and not folded: "
-        "one half of each hangs, the other waits above."
+        f"Pin {named} to the {plan.project.start.on} by the middle, side by side and unfolded; "
+        "one half of each hangs down, the other waits above."
     )
 
 

@@ -8,9 +8,8 @@ from typing import Final
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
-from coach.quantities import show_cut
 from coach.report.plan_report import PlanReport
-from coach.report.report_phrases import apart_words, cut_sum, purpose, size_line
+from coach.report.report_phrases import apart_words, cut_sum, lengths_words, purpose, size_line
 from coach.text import capital, counted, one_line
 from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
@@ -56,12 +55,8 @@ def _sections(report: PlanReport) -> Iterator[tuple[str, list[str]]]:
 def _cut(report: PlanReport) -> Iterator[str]:
     for cord in report.cords:
         for line in cord.pieces:
-            pieces, length = (
-                counted(line.cut.pieces, "piece"),
-                show_cut(line.cut.cut_mm, report.unit),
-            )
             for_what = f", {purpose(line)}" if purpose(line) else ""
-            yield f"{pieces} of {cord.cord.id}, {length} ({cord_look(cord.cord)}){for_what}"
+            yield f"{capital(lengths_words(line, report.unit))} ({cord_look(cord.cord)}){for_what}"
 
 
 def _folded(text: str, indent: str = "  ", hang: str = "    ") -> list[str]:

@@ -213,7 +213,7 @@ def test_a_step_is_spoken_at_its_start_and_every_second_count(tmp_path: Path) ->
     spoken = heard(tmp_path, Settings(speech=True, speech_every=2), *["space"] * 6)
     assert spoken[0].startswith("Hold strand 1")
     assert spoken[1] == "3 of 3."
-    assert spoken[2].startswith("Square knot round 2 and 3")
+    assert spoken[2].startswith("Square knot round strands 2 and 3")
     assert spoken[3:] == ["3 of 5."]
 
 
@@ -350,7 +350,7 @@ def test_every_action_of_the_bench_has_a_word_in_plain_lines(tmp_path: Path) -> 
 def test_plain_lines_say_again_only_what_has_changed(tmp_path: Path) -> None:
     work, clock = bench(tmp_path, Settings(), done=3)
     walk = PlainWalk(work)
-    assert "Square knot round 2 and 3" in walk.begin()[-1]
+    assert "Square knot round strands 2 and 3" in walk.begin()[-1]
     clock.ms += 1000
     assert walk.answer("") == ["2 of 5."]
     assert walk.answer("-") == ["Took one back.", "1 of 5."]

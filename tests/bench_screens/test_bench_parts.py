@@ -47,6 +47,23 @@ def test_a_key_seen_again_too_soon_is_the_same_press_taken_or_not() -> None:
     assert [guard.is_new(ms) for ms in (0, 100, 200, 349, 499)] == [True, *[False] * 3, True]
 
 
+def test_what_was_merged_is_told_with_its_number_while_it_can_be_given_back() -> None:
+    """Chatter until the next press; more than chatter, as after a stall, for ten presses."""
+    guard = BounceGuard(150)
+    for ms in (0, 10, 500, 1000):
+        guard.is_new(ms)
+    assert guard.merged == 0
+    for ms in (1010, 1020, 1030, 2000):
+        guard.is_new(ms)
+    assert guard.merged == 3
+    for ms in range(3000, 12_000, 1000):
+        assert guard.merged == 3
+        guard.is_new(ms)
+    assert guard.merged == 3
+    guard.is_new(20_000)
+    assert guard.merged == 0
+
+
 def test_a_guard_of_nothing_lets_every_key_through() -> None:
     guard = BounceGuard(0)
     assert all(guard.is_new(0) for _ in range(3))

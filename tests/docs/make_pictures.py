@@ -42,6 +42,11 @@ class StillClock:
         """Return the same reading."""
         return self.now
 
+    def tick_at(self, monotonic_s: float) -> int:
+        """Return the same reading for any moment."""
+        del monotonic_s
+        return self.now
+
 
 def without_fonts(svg: str) -> str:
     """Return a screen's picture without remote fonts; the reader's own will do."""

@@ -47,7 +47,7 @@ def test_strands_hitched_onto_something_rigid_keep_their_order(onto: str) -> Non
     assert finish(plan) == [1, 2, 3, 4]
     assert plan.steps[0].direction == "left"
     assert sentence(plan, 0) == (
-        f"Strand 4 (c4) ties a clove hitch onto the {onto}; after it strands 3 and 2."
+        f"Strand 4 (c4) ties a clove hitch onto the {onto}; then strands 3 and 2."
     )
 
 
@@ -255,7 +255,7 @@ def test_a_knot_that_does_not_add_up_is_told(wrong: str, right: str) -> None:
 
 def test_a_row_says_which_way_its_knotter_begins() -> None:
     told = said("row: reverse clove hitch, knotter: 1, across: 2-3, first: over")
-    assert "begun over it, round" in told[0]
+    assert "round each of strands 2 and 3, first over it; now" in told[0]
     plan = on_strands(3, "row: reverse clove hitch, knotter: 1, across: 2-3, first: over")
     moves = " ".join(line for stage in how_at(plan, 0).stages for line in stage.words)
     assert "Pass the knotter over the filler, back under it" in moves

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.wording.lengths import centimetres
-from coach.plan.wording.strand_names import positions_of, span_words, strand_words
+from coach.plan.wording.lengths import a_length
+from coach.plan.wording.strand_names import positions_of, strand_words, strands_at
 from coach.project import model
-from coach.text import capital, listed
+from coach.text import an, capital, listed, plural
 
 _HOW = {
     "sewn": "Sew {} on",
@@ -15,12 +15,7 @@ _HOW = {
     "looped": "Loop {} on",
 }
 _LAYERS = {"": "", "front": ", in front of the work", "behind": ", behind the work"}
-END_FOR_END = "Turn the work end for end: the ends that waited above hang now."
-
-
-def strands_named(places: Sequence[int]) -> str:
-    """Return positions in words with what they are: `strand 2`, `strands 1 to 4`."""
-    return f"strand {places[0]}" if len(places) == 1 else f"strands {span_words(places)}"
+END_FOR_END = "Turn the work end for end; the ends that waited above now hang down."
 
 
 def attach_words(step: model.Attach, what: str, where: str) -> str:
@@ -45,7 +40,7 @@ def attached_number(plan: Plan, step: PlannedStep) -> str:
 def plain_bench_words(plan: Plan, step: PlannedStep) -> str:
     """Say what to do in one of these steps without a knot; "" for a step of another kind."""
     source, strands = step.source, step.groups[0] if step.groups else ()
-    on = strands_named(positions_of(step, strands))
+    on = strands_at(positions_of(step, strands))
     match source:
         case model.Attach():
             return attach_words(source, attached_number(plan, step), on if strands else "")
@@ -54,7 +49,7 @@ def plain_bench_words(plan: Plan, step: PlannedStep) -> str:
         case model.BringDown():
             cords = _cords([plan.strands[s].cord for s in step.new_strands])
             places = [step.after.index(strand) + 1 for strand in step.new_strands]
-            return bring_down_words(cords, len(step.new_strands), strands_named(places))
+            return bring_down_words(cords, len(step.new_strands), strands_at(places))
         case model.FoldBack(loop_mm=loop):
             return fold_back_words(on, loop)
         case _:
@@ -68,13 +63,13 @@ def _cords(names: Sequence[str]) -> str:
 
 def bring_down_words(cords: str, ends: int, places: str) -> str:
     """Say which free ends of the start come down, and as which strands they hang then."""
-    ends_hang = "end of {} down: it hangs" if ends == 1 else "ends of {} down: they hang"
-    return f"Bring the free {ends_hang.format(cords)} beside the work as {places}, pointing on."
+    free = plural("end", ends)
+    return f"Bring the free {free} of {cords} down beside the work as {places}."
 
 
 def fold_back_words(on: str, loop_mm: float) -> str:
     """Say which strands are folded back, and what loop they leave."""
-    return f"Fold {on} back along the work, leaving a loop of {centimetres(loop_mm)} below it."
+    return f"Fold {on} back along the work, leaving {a_length(loop_mm)} loop at the bottom."
 
 
 def rigid_words(plan: Plan, step: PlannedStep, done: int) -> str:
@@ -83,11 +78,11 @@ def rigid_words(plan: Plan, step: PlannedStep, done: int) -> str:
     count = plan.counts[done]
     at_hand = count.knotters[0]
     rest = [s for c in plan.counts[done + 1 : step.end] if (s := c.knotters[0]) != at_hand]
-    then = f"; after it {strands_named(positions_of(step, tuple(dict.fromkeys(rest))))}"
+    then = f"; then {strands_at(positions_of(step, tuple(dict.fromkeys(rest))))}"
     now = strand_words(plan, at_hand, step.before)
-    return capital(f"{now} ties a {count.knot} onto the {onto}{then if rest else ''}.")
+    return capital(f"{now} ties {an(count.knot)} onto the {onto}{then if rest else ''}.")
 
 
 def own_knot_words(step: PlannedStep, knot: str, strands: tuple[int, ...]) -> str:
     """Say which strands tie a knot of the maker's own."""
-    return f"Tie your {knot} with {strands_named(positions_of(step, strands))}."
+    return f"Tie your {knot} with {strands_at(positions_of(step, strands))}."

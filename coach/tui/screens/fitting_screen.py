@@ -6,12 +6,15 @@ from typing import Final
 from rich.text import Text
 from textual import events
 
+from coach.plan.plan_model import Plan
 from coach.report.plan_report import report_of
 from coach.session.fitting import Wishing
 from coach.settings.settings import Units
 from coach.tui import screens
-from coach.tui.drawing.cells import UNICODE, Glyphs
-from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui.drawing.board_picture import BoardDrawing
+from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
+from coach.tui.layout.painted_cells import painted
+from coach.tui.layout.styled_text import Inks, beside, paragraph
 from coach.tui.pages.plan_pages import foot, plan_lines
 from coach.tui.pages.tension_text import known_lines
 from coach.tui.screens.form_screen import AskScreen, Choice
@@ -20,6 +23,9 @@ from coach.tui.screens.piece_screen import KeepColours
 
 _MORE: Final = {"plus": 1, "minus": -1}
 _MOST_TOLD: Final = 4
+_WIDE: Final = 100  # columns from which on the piece is shown beside its plan
+_PICTURE: Final = 38
+_GAP: Final = 3
 
 
 class WishScreen(PageScreen):
@@ -43,6 +49,7 @@ class WishScreen(PageScreen):
         """
         self._glyphs = glyphs
         self._keep = keep
+        self._drawn: tuple[Plan, list[Text]] | None = None
         self.wishing = wishing
         self._ink = inks
         self._units: Units = units
@@ -71,6 +78,14 @@ class WishScreen(PageScreen):
         event.prevent_default()
         self.show()
 
+    def _picture(self) -> list[Text]:
+        """Draw the piece as wished so far, from its top; the plan is the same until it changes."""
+        plan = self.wishing.plan
+        if self._drawn is None or self._drawn[0] is not plan:
+            drawing = BoardDrawing(plan, board_glyphs(self._glyphs, shaded=self._ink.shaded))
+            self._drawn = plan, painted(drawing.whole(_PICTURE), self._ink.of(plan))
+        return self._drawn[1]
+
     def _fitted(self, said: str | None) -> None:
         del said  # it stands on the page
         self.show()
@@ -91,7 +106,10 @@ class WishScreen(PageScreen):
     def _page(self, width: int) -> Sequence[Text]:
         wishing = self.wishing
         report = report_of(wishing.plan, unit=self._units, time=wishing.time, savings=True)
-        lines = plan_lines(report, self._ink, width, known_lines(wishing.plan))
+        room = width - _PICTURE - _GAP if width >= _WIDE else width
+        lines = plan_lines(report, self._ink, room, known_lines(wishing.plan))
+        if room < width:
+            lines = beside(lines, self._picture()[: len(lines)], room + _GAP)
         if not wishing.told:
             return lines
         told = paragraph(wishing.told, width, _MOST_TOLD, self._ink.style("warning", bold=True))
