@@ -35,7 +35,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "doing", nargs="?", default="", choices=("", *DOINGS),
         help="give up one of its pieces, tick all cord as cut, work it the other way, end it",
     )  # fmt: skip
-    parser.add_argument("piece", nargs="?", default="", help="the piece that is spoilt")
+    parser.add_argument(
+        "what", nargs="?", default="", metavar="PIECE", help="the piece that is spoilt"
+    )
     parser.add_argument("--earned", metavar="MONEY", default="", help="what it has brought")
     parser.add_argument("--why", metavar="WORDS", default="", help="why a piece is spoilt")
     parser.add_argument("--json", action="store_true", help="as one JSON list, or object")
@@ -115,7 +117,7 @@ def _do(store: Store, options: argparse.Namespace) -> None:
         worked = OrderWorked(at_ms=at_ms, order=name, over_all=not order.order.over_all)
         at_desk(store, lambda _: [worked])
     elif options.doing == "spoilt":
-        piece = find_named(store, options.piece)
+        piece = find_named(store, options.what)
         if piece not in order.sound:
             raise NoSuchPiece(f"“{one_line(piece.name)}” is no sound piece of “{name}”.")
         spoilt = PieceSpoilt(at_ms=at_ms, order=name, piece=piece.uid, why=one_line(options.why))
