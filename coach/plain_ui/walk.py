@@ -53,7 +53,7 @@ class PlainWalk:
             "ready": self._ready, "time": lambda _: list(self.work.view().time),
             "unpick": self._unpick, "go": self._go, "help": lambda _: help_lines(),
         }  # fmt: skip
-        self._answers["piece"] = lambda _: [self._next_piece()]
+        self._answers["order"] = lambda _: [self._next_piece()]
         self._answers["way"] = lambda _: [self._turn_batch()]
         size = work.plan.project.size
         lying = size.state if size else "relaxed"

@@ -14,7 +14,16 @@ def tie_counts(plan: Plan) -> dict[str, int]:
 
 
 def plan_json(plan: Plan, cuts: tuple[CordCut, ...], time_s: Mapping[str, int]) -> dict[str, Any]:
-    """Return the object that `coach plan --json` prints; lengths in mm, times in seconds."""
+    """Return the object that `coach plan --json` prints.
+
+    Args:
+        plan: The plan, measured.
+        cuts: Its cut list.
+        time_s: The low, likely and high time of the whole piece, in seconds, by these names.
+
+    Returns:
+        Values that JSON knows; every length in mm, every time in seconds.
+    """
     ties = tie_counts(plan)
     return {
         "title": plan.project.title,

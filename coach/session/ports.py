@@ -1,6 +1,6 @@
 """What the bench is given from outside: pieces, projects and plans, settings and helpers."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -27,15 +27,7 @@ class Offer:
     title: str
     about: str = ""
     skill: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class OrderLine:
-    """An order on the list: its name, how far it is, and the numbers of its pieces."""
-
-    name: str
-    told: str
-    pieces: frozenset[int] = frozenset()
+    total: int = 0  # the counts of its plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +41,7 @@ class OnBench:
         earlier: The notes of earlier pieces of the same project.
         edited: What was edited in the project's file since, if anything was.
         now: The plan that it follows by now, if that is known.
+        ending: What can be done with it once it is finished; None for nothing.
         batch: The order that it belongs to, if any.
     """
 
@@ -57,16 +50,13 @@ class OnBench:
     left_ms: int | None = None
     earlier: tuple[Note, ...] = ()
     edited: "Edited | None" = None
-    now: "Plan | None" = None
+    ending: "Ending | None" = None
     batch: "Batch | None" = None
+    now: "Plan | None" = None
 
 
 class Batch(Protocol):
     """The order that a piece belongs to. Its methods raise CannotOpen or PieceError."""
-
-    @property
-    def over_all(self) -> bool:
-        """Whether one step is worked over all of its pieces, not one piece after the other."""
 
     def told(self) -> str:
         """Say how far the order is, in a sentence."""
@@ -76,6 +66,19 @@ class Batch(Protocol):
 
     def next_piece(self) -> "OnBench | None":
         """Open the piece that comes next, None where no other is left."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ending:
+    """What can be done with a finished piece.
+
+    Attributes:
+        again: Begins another piece of the same project. Raises CannotOpen, PieceError.
+        put_away: Puts the piece away. Raises PieceError.
+    """
+
+    again: Callable[[], OnBench]
+    put_away: Callable[[], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,11 +133,20 @@ class Shelf(Protocol):
     def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
         """Begin a new piece of a project, fitted to a wish; `plan` is what follows from it."""
 
+    def away(self) -> Collection[int]:
+        """Return the numbers of the pieces that were put away."""
+
+    def put_away(self, piece_id: int, *, away: bool) -> None:
+        """Put a piece away, or take it out again."""
+
+    def rename(self, piece_id: int, name: str) -> str:
+        """Give a piece another name, and return it as it is kept."""
+
+    def delete(self, piece_id: int) -> Callable[[], str]:
+        """Delete a piece, and return what brings it back and says so."""
+
+    def again(self, piece_id: int) -> OnBench:
+        """Begin another piece of the project that a piece was made from."""
+
     def open(self, piece_id: int) -> OnBench:
         """Open a piece that is under way, by its number in the store."""
-
-    def orders(self) -> Sequence["OrderLine"]:
-        """Return the orders under way, each as one line of the list."""
-
-    def open_order(self, name: str) -> OnBench:
-        """Open the piece of an order that comes next."""

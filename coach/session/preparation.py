@@ -87,7 +87,16 @@ def in_order(ready: tuple[Ready, ...]) -> tuple[Tick, ...]:
 
 
 def next_open(order: tuple[Tick, ...], ticked: Collection[Tick], after: Tick | None) -> Tick | None:
-    """Return the next open tick after one, going round from the beginning; None for none open."""
+    """Return the next tick that is still open, going round from the beginning.
+
+    Args:
+        order: All ticks in the order of the work.
+        ticked: Those that are set.
+        after: The one to look on from; None looks from the first.
+
+    Returns:
+        The tick, or None where all are set.
+    """
     start = order.index(after) + 1 if after in order else 0
     return next((tick for tick in (*order[start:], *order) if tick not in ticked), None)
 

@@ -1,21 +1,46 @@
 """The messages from screens to the app, which need not load the screens to know them."""
 
-from collections.abc import Callable
-
 from textual.message import Message
-
-from coach.session.ports import OnBench, Shelf
 
 
 class ChosenPiece(Message):
-    """A piece is to come to the bench: chosen on the list, or the next one of an order.
+    """A piece was chosen on the list."""
 
-    `opening` opens it, from the shelf where there is one; it may raise CannotOpen or PieceError.
-    """
-
-    def __init__(self, opening: Callable[[Shelf | None], OnBench | None]) -> None:
+    def __init__(self, piece_id: int) -> None:
         super().__init__()
-        self.opening = opening
+        self.piece_id = piece_id
+
+
+class AskedOfPiece(Message):
+    """It was asked what can be done to a piece on the list, by its number; 0 for none."""
+
+    def __init__(self, piece_id: int) -> None:
+        super().__init__()
+        self.piece_id = piece_id
+
+
+class MouseSwitched(Message):
+    """The mouse is to be taken, or given back to the terminal."""
+
+
+class WantsAnother(Message):
+    """Another piece of the project of the one that is finished is to be begun."""
+
+
+class NextOfOrder(Message):
+    """The next piece of the order is to come to the bench."""
+
+
+class OrderTurned(Message):
+    """The order is to be worked the other way: step by step over all, or piece by piece."""
+
+
+class PutAway(Message):
+    """The piece that is finished is to be put away."""
+
+
+class ThemeChanged(Message):
+    """Another theme was chosen; the settings in use say which."""
 
 
 class ChosenProject(Message):

@@ -7,12 +7,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 from rich.style import Style
+from rich.text import Text
 
 from coach.session.keymap import ACTIONS, BounceGuard, Keys, with_keys
 from coach.session.time_format import clock_span, length_span, minutes, time_span
 from coach.tui.drawing.cells import ASCII, UNICODE, glyphs_for
 from coach.tui.layout.big_digits import HEIGHTS, large, large_width
-from coach.tui.layout.styled_text import fitted, paragraph, wrapped
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.wrapping import wrapped
+from coach.tui.theme.palette import DARK
 
 
 @pytest.mark.parametrize("rows", HEIGHTS)
@@ -24,6 +27,23 @@ def test_figures_are_all_different_and_as_large_as_said(rows: int, plain: bool) 
         lines = large(number, rows, plain=plain)
         assert len(lines) == rows
         assert {len(line) for line in lines} == {large_width(number, rows)}
+
+
+@given(st.lists(st.lists(st.sampled_from(["", "a", "bc ", "def"]), max_size=4), max_size=4))
+def test_a_line_joined_of_joined_parts_is_shown_as_it_reads(parts: list[list[str]]) -> None:
+    """However parts were joined before, and whatever style the whole has."""
+    inks = Inks(DARK)
+    quiet, bold = inks.style("quiet"), inks.style("text", bold=True)
+    line, read = Text(), ""
+    for some in parts:
+        joined = Text("", quiet)
+        for one in some:
+            joined += Text(one, bold)
+        line += Text(" ", quiet) + joined
+        read += " " + "".join(some)
+    shown = inks.finished(line)
+    assert shown.text == read
+    assert [s.style for s in shown if s.text.strip() and s.style != bold] == []
 
 
 def test_no_key_has_two_actions() -> None:

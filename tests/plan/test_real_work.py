@@ -26,6 +26,7 @@ from coach.plan.measure.measure import contact_mm
 from coach.plan.plan_model import Plan
 from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.sentences import sentence
+from coach.plan.wording.who import who
 
 BUTTON = """knots:
   sea button:
@@ -49,6 +50,7 @@ def test_strands_hitched_onto_something_rigid_keep_their_order(onto: str) -> Non
     assert sentence(plan, 0) == (
         f"Strand 4 (c4) ties a clove hitch onto the {onto}; then strands 3 and 2."
     )
+    assert [part.text for part in who(plan, 0)] == ["4", f"onto the {onto}", "◂ leftwards"]
 
 
 def test_a_hitch_onto_a_bar_takes_two_turns_of_its_circumference() -> None:

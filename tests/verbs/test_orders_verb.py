@@ -5,13 +5,15 @@ import json
 from pathlib import Path
 
 import pytest
+from textual.widgets import OptionList
 
 from coach.cli.desk import Desk
 from coach.cli.main import main
 from coach.cli.orders.begin_order import begun_or_open
 from coach.cli.registry import called
-from coach.piece import Store, SystemClock, folders
+from coach.piece import PieceError, Store, SystemClock, folders
 from coach.piece.desk_log import desk_now
+from coach.piece.order_log import order_now
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
 from coach.tui.screens.home_screen import ListScreen
@@ -62,8 +64,12 @@ def test_an_order_is_begun_with_all_its_pieces_or_not_at_all(home: Path) -> None
         with pytest.raises(Exception, match="is called “stall” already"):
             begun(store)
         assert [p.id for p in store.pieces()] == [p.id for p in before]
-        (line,) = desk.orders()
-        assert (line.name, line.told, len(line.pieces)) == ("stall", "0 of 4 finished", 4)
+        (line,) = desk.pieces()
+        assert (line.name, line.done, line.total) == ("stall: 0 of 4 finished", 0, 4 * 27)
+        assert line.id == bench.sitting.piece_id
+        for change in (lambda: desk.rename(line.id, "x"), lambda: desk.delete(line.id)):
+            with pytest.raises(PieceError, match="`coach orders stall` changes it"):
+                change()
 
 
 def test_each_count_is_the_pieces_own_and_the_next_piece_follows_the_way(home: Path) -> None:
@@ -153,8 +159,7 @@ def test_a_key_goes_to_the_next_piece_and_the_list_shows_the_order_as_one_line(h
             async with app.run_test(size=(100, 30)) as pilot:
                 await pilot.pause()
                 assert isinstance(app.screen, ListScreen)
-                options = app.screen.query_one("Entries").options  # type: ignore[attr-defined]
-                lines = [str(option.prompt) for option in options]
+                lines = [str(option.prompt) for option in app.screen.query_one(OptionList).options]
                 assert sum("stall" in line for line in lines) == 1
                 await pilot.press("enter")
                 await pilot.pause()
@@ -164,8 +169,7 @@ def test_a_key_goes_to_the_next_piece_and_the_list_shows_the_order_as_one_line(h
                 await pilot.pause()
                 assert isinstance(app.screen, WorkScreen)
                 assert app.work.sitting.name == "stall dusk 2"
-                assert desk.open(app.work.sitting.piece_id).batch
-                assert desk.open(app.work.sitting.piece_id).batch.over_all
+                assert order_now(store, "stall").order.over_all
                 await pilot.press("q")
                 await pilot.pause()
                 assert isinstance(app.screen, ListScreen)

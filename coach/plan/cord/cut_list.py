@@ -136,7 +136,12 @@ def _decides(group: Group) -> int:
 
 
 def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
-    """Return a cut list that also says what one repeat more of the varied part adds to a piece."""
+    """Return a cut list that also says what one repeat more of the varied part adds to a piece.
+
+    Args:
+        cuts: The cut list of the plan.
+        plan: The plan; a longer one is compiled and measured beside it.
+    """
     part = varied(plan.project)
     if not part:
         return cuts

@@ -27,7 +27,15 @@ class Measures:
 
 
 def measured(plan: Unfolded, *, by_knot: bool = False) -> Measures:
-    """Return the cord and size of a plan; `by_knot` also what the knots of each kind use."""
+    """Return the cord and size of a plan in the hands that it is for.
+
+    Args:
+        plan: The plan, its counts in order.
+        by_knot: Whether what the knots of each kind use is booked as well, which takes longer.
+
+    Returns:
+        Lengths in mm: what each strand uses by counts, the height after each count, the width.
+    """
     work = measured_work(plan, partial(Cordwork, by_knot=by_knot))
     ledgers = work.ledgers(plan.counts)
     return Measures(ledgers, tails(plan), work.heights, work.width_mm, placed(work), work.knots)
@@ -77,6 +85,14 @@ def hung_firsts(plan: Unfolded) -> list[int]:
 
 
 def contact_mm(plan: Unfolded, hands: Hands) -> list[float]:
-    """Return each strand's contact diameter in mm: the nominal one times its compression."""
+    """Return how thick each strand is where it touches others.
+
+    Args:
+        plan: The plan with its strands.
+        hands: How far cords are compressed: a share of their nominal diameter.
+
+    Returns:
+        Diameters in mm, in the order of the strands.
+    """
     cords = plan.project.cords
     return [cords[s.cord].diameter_mm * hands.compression_of(s.cord) for s in plan.strands]

@@ -19,7 +19,15 @@ FINISHED = "Finished. Look at it from across the room."
 
 
 def sentence(plan: Plan, done: int) -> str:
-    """Return one sentence for the count about to be made."""
+    """Return the sentence that says what to do next.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made; the sentence is about the one that follows.
+
+    Returns:
+        One or two sentences in the trade's words, lengths metric; `FINISHED` when all is made.
+    """
     step = plan.step_at(done)
     if step is None:
         return FINISHED

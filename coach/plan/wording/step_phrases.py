@@ -203,7 +203,12 @@ def trim_words(source: model.Trim, on: str) -> str:
 
 
 def step_line(plan: Plan, index: int) -> str:
-    """Return a step in one short line, to be read while the hands are on another."""
+    """Return a step in one short line, to be read while the hands are on another.
+
+    Args:
+        plan: The plan.
+        index: Which of its steps, from 0.
+    """
     step = plan.steps[index]
     count = plan.counts[step.first]
     if step.role in ("row", "weave"):
@@ -254,7 +259,15 @@ def goes_round(plan: Plan, step: PlannedStep) -> bool:
 
 
 def where(plan: Plan, done: int) -> tuple[str, ...]:
-    """Return the place in the piece, from the outermost part to the step within the innermost."""
+    """Return the place in the piece, from the outermost part to the step within the innermost.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made.
+
+    Returns:
+        Words for each level: `wave, repeat 2 of 6, mirrored`, `step 3 of 4`.
+    """
     step = plan.step_at(min(done, plan.total - 1))
     if step is None:
         return ()

@@ -38,7 +38,16 @@ class Who:
 
 
 def who(plan: Plan, done: int) -> tuple[Who, ...]:
-    """Return who does what after `done` counts; empty where no strand does anything."""
+    """Return who ties, onto what and which way, for the count about to be made.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made.
+
+    Returns:
+        Numbers of strands as the board shows them at this count, and the words between them; empty
+        where no strand does anything, or all is made.
+    """
     step = plan.step_at(done)
     if step is None:
         return ()
@@ -49,9 +58,7 @@ def who(plan: Plan, done: int) -> tuple[Who, ...]:
         return _in_a_plait(step, count, board)
     if step.role == "plain":
         return _without_a_knot(step, board)
-    if isinstance(step.source, model.RigidRow):
-        return *board.those(count.knotters), Who(f"onto the {step.source.onto}")
-    return _in_a_knot(count, board)
+    return _in_a_knot(step, count, board)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,14 +101,19 @@ def _in_a_plait(step: PlannedStep, count: Count, board: _Board) -> tuple[Who, ..
     return *moving, Who(f"for {centimetres(long)}" if long else "plaited")
 
 
-def _in_a_knot(count: Count, board: _Board) -> tuple[Who, ...]:
+def _in_a_knot(step: PlannedStep, count: Count, board: _Board) -> tuple[Who, ...]:
+    tying = board.those(count.knotters)
+    if isinstance(step.source, model.RigidRow):
+        way = _WAYS[step.direction or "right"]
+        return *tying, Who(f"onto the {step.source.onto}"), Who(way)
+    if isinstance(step.source, model.OwnTied):
+        return *tying, Who(f"in your {count.knot}")
     if count.knot in names.FLAT_KNOTS:
         return _in_turn(count, board)
     if count.knot == names.JOSEPHINE:
         half = len(count.knotters) // 2
         left, right = count.knotters[:half], count.knotters[half:]
         return *board.those(left), Who("with"), *board.those(right)
-    tying = board.those(count.knotters)
     if count.fillers:
         return *tying, Who("round"), *board.those(count.fillers)
     return *tying, Who("as one" if len(count.knotters) > 1 else "on itself")

@@ -7,6 +7,7 @@ from rich.text import Text
 from textual import events
 
 from coach.plan.plan_model import Plan
+from coach.plan.wording.tension_text import known_lines
 from coach.report.plan_report import report_of
 from coach.session.fitting import Wishing
 from coach.settings.settings import Units
@@ -16,7 +17,6 @@ from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.styled_text import Inks, beside, paragraph
 from coach.tui.pages.plan_pages import foot, plan_lines
-from coach.tui.pages.tension_text import known_lines
 from coach.tui.screens.form_screen import AskScreen, Choice
 from coach.tui.screens.page_screen import PageScreen
 from coach.tui.screens.piece_screen import KeepColours
