@@ -17,6 +17,10 @@ _SPACES = re.compile(r"\s+")
 _APOSTROPHES = re.compile("[\u2018\u2019\u02bc\u00b4`\u2032]")
 _JOINS = re.compile(r"[\s\-\u2010\u2011_]+")
 _LONGEST_KEPT: Final = 40
+_AN: Final = re.compile(r"[aeio]|8|1[18](?!\d)|1[18]\d{3}(?!\d)")
+_LETTERS: Final = (
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+)  # fmt: skip
 _HISSED: Final = ("ch", "sh", "s", "x")
 
 
@@ -67,3 +71,23 @@ def counted(number: int, noun: str) -> str:
 def capital(text: str) -> str:
     """Return a text as it begins a sentence; only its first letter changes."""
     return text[:1].upper() + text[1:]
+
+
+def figure(number: int) -> str:
+    """Return a number as it is read aloud: up to ten in letters, a larger one in figures."""
+    return _LETTERS[number] if 0 <= number < len(_LETTERS) else f"{number:,}"
+
+
+def counted_words(number: int, noun: str) -> str:
+    """Return a number of things as it is read aloud: `two clove hitches`, `12 half knots`."""
+    return f"{figure(number)} {plural(noun, number)}"
+
+
+def times_over(number: int) -> str:
+    """Return how often something is done: `once`, `twice`, `five times`."""
+    return {1: "once", 2: "twice"}.get(number, f"{figure(number)} times")
+
+
+def an(noun: str) -> str:
+    """Return a word, or a number with what follows, with its article: `an 8 mm`, `a knot`."""
+    return f"{'an' if _AN.match(noun) else 'a'} {noun}"

@@ -10,13 +10,14 @@ from coach.card.knots_drawn import LEGEND, STAGE_LOOKS, STAGES, stage_pictures
 from coach.card.step_drawing import step_picture, swatch
 from coach.card.style import STYLE
 from coach.knots.catalogue import CATALOGUE
-from coach.knots.explanation import how
+from coach.knots.explanation import How, how
 from coach.picture.compose import scene_of
 from coach.picture.elements import number
 from coach.picture.render.shades import Look, looks_of
 from coach.picture.render.svg_drawing import rules, scale_of, svg
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
+from coach.project import model
 from coach.project.model import Cord
 from coach.quantities import show_cut
 from coach.report.plan_report import PlanReport
@@ -29,31 +30,68 @@ from coach.words.sheet import BEFORE
 
 _DEEPEST: Final = 3
 _WIDE: Final = 13  # strands that leave no room beside the drawing
+_BESIDE_MM: Final = (85.0, 215.0)  # room for the finished piece, beside what is told of it
 _MOST_ROWS: Final = 4  # of a net or a run of rows: the drawing begins to repeat
 
 
-def page(plan: Plan, report: PlanReport) -> str:
-    """Return the card of a plan, with what its report tells, as HTML."""
+def page(plan: Plan, report: PlanReport, *, knots: bool = False) -> str:
+    """Return the card of a plan, with what its report tells, as HTML.
+
+    Two sheets when it is printed: the piece with what to cut and how to hang it, and the steps.
+    `knots` adds how each knot is tied, on sheets of their own.
+    """
     looks = looks_of(plan.project)
-    title = escape(report.title)
-    body = "\n".join(
-        (
-            *_head(report),
-            *_finished(plan, looks),
-            *_care(report),
-            *_cutting(report, looks),
-            *_before_folding(plan, looks),
-            *_hanging(plan, looks),
-            *_work(plan, looks),
-            *_knots(report),
-        )
+    sheets = [
+        *_sheet("first", (*_finished(plan, looks), *_facts(plan, report, looks))),
+        *_sheet("steps", _work(plan, looks)),
+        *(_sheet("stages", _knots(report)) if knots else ()),
+    ]
+    return _html(report.title, sheets, looks)
+
+
+def shop_page(plan: Plan, report: PlanReport) -> str:
+    """Return a sheet for somebody who buys the piece: picture, size, cords, cautions."""
+    looks = looks_of(plan.project)
+    cords = dict.fromkeys(line.cord for line in report.cords)
+    made = "".join(
+        f"<li>{swatch(looks, cord.id)} {_words(cord_look(cord) or cord.id)}</li>" for cord in cords
     )
+    facts = (
+        f'<h1 dir="auto">{escape(report.title)}</h1>',
+        f"<p>{_words(report.about)}</p>" if report.about else "",
+        f"<p>{escape(size_line(report.size, report.unit))}</p>",
+        f'<section><h2>Made of</h2><ul class="cords">{made}</ul></section>',
+        *_care(report),
+    )
+    sheet = _sheet("first", (*_finished(plan, looks), '<div class="facts">', *facts, "</div>"))
+    return _html(report.title, [*sheet], looks)
+
+
+def _html(title: str, body: Sequence[str], looks: dict[str, Look]) -> str:
+    lines = "\n".join(body)
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{title}</title>\n<style>{style_of(looks)}</style>\n</head>\n<body>\n<main>\n"
-        f"{body}\n</main>\n</body>\n</html>\n"
+        f"<title>{escape(title)}</title>\n<style>{style_of(looks)}</style>\n</head>\n<body>\n"
+        f"<main>\n{lines}\n</main>\n</body>\n</html>\n"
     )
+
+
+def _sheet(kind: str, inside: Iterable[str]) -> Iterator[str]:
+    yield f'<div class="sheet {kind}">'
+    yield from inside
+    yield "</div>"
+
+
+def _facts(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[str]:
+    """Tell what stands beside the finished piece: all that is needed before the first knot."""
+    yield '<div class="facts">'
+    yield from _head(report)
+    yield from _care(report)
+    yield from _cutting(report, looks)
+    yield from _before_folding(plan, looks)
+    yield from _hanging(plan, looks)
+    yield "</div>"
 
 
 def style_of(looks: dict[str, Look]) -> str:
@@ -87,9 +125,8 @@ def _care(report: PlanReport) -> Iterator[str]:
 def _cutting(report: PlanReport, looks: dict[str, Look]) -> Iterator[str]:
     yield "<section><h2>Cut</h2><table>"
     yield (
-        '<thead><tr><th scope="col">Cord</th><th scope="col">Drawn as</th>'
-        '<th scope="col">Pieces</th><th scope="col">Each</th><th scope="col">What</th></tr></thead>'
-        "<tbody>"
+        '<thead><tr><th scope="col">Cord</th><th scope="col">Pieces</th>'
+        '<th scope="col">Each</th><th scope="col">What</th></tr></thead><tbody>'
     )
     for cord in report.cords:
         for line in cord.pieces:
@@ -103,7 +140,7 @@ def _row(cord: Cord, pieces: PiecesToCut, looks: dict[str, Look], unit: str) -> 
     what = ", ".join(filter(None, (cord_look(cord), purpose(pieces))))
     length = show_cut(cut.cut_mm, unit)
     return (
-        f'<tr><th scope="row">{_words(cord.id)}</th><td>{swatch(looks, cord.id)}</td>'
+        f'<tr><th scope="row">{swatch(looks, cord.id)} {_words(cord.id)}</th>'
         f'<td class="figure">{cut.pieces}</td><td class="figure">{escape(length)}</td>'
         f"<td>{escape(what)}</td></tr>"
     )
@@ -119,7 +156,10 @@ def _before_folding(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
 
 def _hanging(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
     yield f"<section><h2>Hang</h2><p>{escape(hanging(plan))}</p>"
-    yield f"<figure>{board_picture(plan, looks, 'board-')}</figure></section>"
+    if plan.start:
+        own = plan.by_section[0].plan if plan.sections else plan
+        yield f"<figure>{board_picture(own, looks, 'board-')}</figure>"
+    yield "</section>"
 
 
 def _work(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
@@ -128,8 +168,10 @@ def _work(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
         '<p class="quiet lead">Strands are counted from 1 at the left, as they lie when the step '
         "begins: the numbers above each drawing. Those below are where they have got to.</p>"
     )
+    broad = " broad" if len(plan.start) > _WIDE else ""
+    yield f'<div class="columns{broad}">'
     yield from _listed(plan, [line for line in instructions(plan) if not line.unfolded], looks)
-    yield "</section>"
+    yield "</div></section>"
 
 
 def _listed(plan: Plan, lines: Sequence[Instruction], looks: dict[str, Look]) -> Iterator[str]:
@@ -155,19 +197,19 @@ def _instruction(plan: Plan, line: Instruction, looks: dict[str, Look]) -> str:
 
 def _pictures(plan: Plan, line: Instruction, looks: dict[str, Look]) -> Iterator[str]:
     """Draw what a line says: each row of a folded run, and once how it looks mirrored."""
-    shown = line.planned[:_MOST_ROWS]
+    shown = [step for step in line.planned if not isinstance(step.source, model.Space)][:_MOST_ROWS]
     for row, step in enumerate(shown, start=1):
         which = f"Row {row}" if len(line.planned) > 1 else ""
         label = f"Step {line.number}{', ' + which.lower() if which else ''}: {line.text}"
         found = step_picture(plan, step, frame_of(step, line.window), looks, label)
         if found:
             yield _figure(found[0], _caption(which, found[1]))
-    if line.mirrored:
+    if line.mirrored and shown:
         label = f"Step {line.number}, mirrored: {line.text}"
         frame = frame_of(line.mirrored, line.window)
         found = step_picture(plan, line.mirrored, frame, looks, label)
         if found:
-            yield _figure(found[0], _caption("Mirrored, counted from the right", found[1]))
+            yield _figure(found[0], _caption("Mirrored, from the right", found[1]))
 
 
 def _caption(which: str, times: int) -> str:
@@ -182,27 +224,25 @@ def _figure(drawing: str, caption: str) -> str:
 
 def _finished(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
     scene = scene_of(plan)
-    scale = number(scale_of(scene.box))
-    yield "<section><h2>The finished piece</h2>"
-    said = f"Scale 1 : {scale} when printed at 100 %, ruled in centimetres"
-    caption = f"<figcaption>{said}. Every hand differs a little.</figcaption>"
-    drawn = svg(scene, looks, plan.project.title, name="piece-")
-    yield f'<figure class="scale">{drawn}{caption}</figure></section>'
+    scale = number(scale_of(scene.box, _BESIDE_MM))
+    said = f"Scale 1 : {scale} when printed at 100 %. Every hand differs a little."
+    drawn = svg(scene, looks, plan.project.title, name="piece-", room_mm=_BESIDE_MM)
+    yield f'<figure class="piece">{drawn}<figcaption>{said}</figcaption></figure>'
 
 
 def _knots(report: PlanReport) -> Iterator[str]:
     counts = dict(report.knots)
-    used = [knot for knot in CATALOGUE if knot in counts]
+    used = [knot for knot in (*CATALOGUE, *report.own_knots) if knot in counts]
     if not used:
         return
     yield f'<section><h2>Knots used</h2><p class="quiet lead">{LEGEND}</p>'
     for knot in used:
-        yield from _knot(knot, counts[knot])
+        yield from _knot(knot, counts[knot], report.own_knots.get(knot))
     yield "</section>"
 
 
-def _knot(knot: str, count: int) -> Iterable[str]:
-    told = how(knot)
+def _knot(knot: str, count: int, own: How | None) -> Iterable[str]:
+    told = own or how(knot)
     said = f" ({told.said_as})" if told.said_as else ""
     yield f'<section class="knot"><h3>{escape(counted(count, knot))}{escape(said)}</h3>'
     yield f"<p>{escape(told.roles)}</p>"

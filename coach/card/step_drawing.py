@@ -20,6 +20,7 @@ _CORD_PX: Final = 7.0  # that the thinnest cord has at least
 _MOST_PX: Final = 720.0  # of the width
 _HEAD_PX: Final = 14.0  # for a line of numbers
 _NUMBER_PX: Final = 11.0
+_DIGIT: Final = 1.5  # of a strand's room: the height of a digit that fills it
 
 
 def step_picture(
@@ -44,7 +45,8 @@ def step_picture(
     counted = frame if len(step.after) == len(step.before) else Frame(0, len(step.after), 1, False)  # noqa: FBT003 - counted from the left
     after = {strand: place for place, strand in enumerate(step.after)}
     _, top, _, low = found.scene.box
-    size = _NUMBER_PX / px
+    digits = len(str(max(len(step.before), len(step.after))))
+    size = min(_NUMBER_PX / px, _DIGIT * min(columns, default=_COLUMN_PX / px) / digits)
     inside = [
         drawing.drawn(),
         *_numbers(found.above, places, frame, (top - 0.35 * size, size)),

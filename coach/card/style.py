@@ -28,31 +28,51 @@ svg.swatch { display: inline-block; vertical-align: middle; }
 .work > li { padding: .45rem 0; break-inside: avoid; }
 .work .part { background: var(--wash); padding: .45rem .7rem; break-after: avoid; }
 .work .number { font-weight: bold; }
-.in1 { margin-inline-start: 1.4rem; } .in2 { margin-inline-start: 2.8rem; }
-.in3 { margin-inline-start: 4.2rem; }
+.in1 { margin-inline-start: .8rem; } .in2 { margin-inline-start: 1.6rem; }
+.in3 { margin-inline-start: 2.4rem; }
 .note { color: var(--quiet); font-style: italic; }
-figure { display: inline-block; margin: .5rem 1rem .3rem 0; vertical-align: top;
+figure { display: inline-block; margin: .4rem .8rem .2rem 0; vertical-align: top;
   max-width: 100%; break-inside: avoid; }
 figcaption { font-size: .85rem; color: var(--quiet); max-width: 12rem; }
-figure.scale figcaption { max-width: none; }
+.work svg { width: auto; max-height: 15rem; }
+.first { display: flow-root; }
+.piece { float: left; margin-inline-end: 1.6rem; max-width: 45%; }
+.facts h1 { margin-top: 0; }
+.facts > section { overflow: hidden; }
+.facts figure svg { width: auto; max-height: 16rem; }
+.cords { list-style: none; padding: 0; }
 .knot, .care { break-inside: avoid-page; }
+@media (min-width: 46rem) { .columns { columns: 2; column-gap: 2rem; } }
 """
 _DRAWN: Final = """
 .number, .small { fill: var(--ink); font-family: "DejaVu Sans", Verdana, sans-serif; }
 """
 _PRINT: Final = """
-@page { margin: 15mm; }
-@media (min-width: 40rem), print {
-  .work > li:has(figure) { display: grid; grid-template-columns: minmax(11rem, 1fr) 2fr;
-    column-gap: 1rem; }
-  .work > li.wide { display: block; }
-  .work > li > .drawings { grid-column: 2; }
-}
+@page { margin: 10mm; }
 @media print {
   :root { color-scheme: light; --paper: #ffffff; --ink: #000000; --quiet: #333333;
     --line: #666666; --wash: #ffffff; --wood: #dddddd; }
-  body { max-width: none; padding: 0; font-size: 10.5pt; }
-  .work .part { border-inline-start: 3px solid #000; }
+  body { max-width: none; padding: 0; font-size: 9.5pt; line-height: 1.32; }
+  h1 { font-size: 18pt; } h2 { font-size: 12pt; margin: 3mm 0 1mm; } h3 { font-size: 10pt; }
+  p, ul { margin: .8mm 0 1.2mm; }
+  .sheet + .sheet { break-before: page; }
+  .columns { columns: 3; column-gap: 4mm; }
+  .columns.broad { columns: 2; }
+  .work > li { padding: .5mm 0; }
+  .work .part { border-inline-start: 3px solid #000; padding: .5mm 2mm; }
+  .in1 { margin-inline-start: 2mm; } .in2 { margin-inline-start: 4mm; }
+  .in3 { margin-inline-start: 6mm; }
+  figure { margin: 1mm 2mm .5mm 0; }
+  .work svg { max-height: 23mm; }
+  .facts figure svg { max-height: 42mm; }
+  .facts .work svg { max-height: 24mm; }
+  .columns .wide svg { max-height: 18mm; }
+  .broad > .work > li:not(.wide):has(figure) { display: grid; gap: 0 2mm;
+    grid-template-columns: minmax(38mm, 1fr) auto; }
+  figcaption { font-size: 7.5pt; max-width: 26mm; line-height: 1.15; }
+  .piece figcaption { max-width: none; }
+  td, th { padding: .6mm 2mm .6mm 0; }
+  .stages { columns: 2; column-gap: 8mm; }
   h2, h3, .lead { break-after: avoid; }
   svg { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }

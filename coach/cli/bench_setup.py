@@ -9,6 +9,7 @@ from typing import Final
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice, find_program
+from coach.cli.keep_colours import keep_colours
 from coach.piece import folders
 from coach.session.count_mode import Passes
 from coach.session.keymap import ACTIONS, Keys, with_keys
@@ -66,6 +67,7 @@ def set_up(environment: Mapping[str, str]) -> Setup:
         palette=palette_for(now.theme, depth_of(environment)),
         glyphs=_glyphs(now.characters, environment),
         aids=Aids(
+            save_colours=keep_colours,
             kept=kept,
             passes=Passes(folders(environment).data),
             voice=_voice(kept),

@@ -1,10 +1,11 @@
 """The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from coach.cli.shelf import Found, NoSuchProject, by_key, find, shelf
+from coach.cli.drawer import Drawer
+from coach.cli.shelf import SHELF, Found, NoSuchProject, by_key, find, shelf
 from coach.piece import (
     Clock,
     Sitting,
@@ -20,10 +21,11 @@ from coach.piece.events import Fitted
 from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
+from coach.piece.list_keeping import delete, rename
 from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.reports.forecast import Forecast
 from coach.piece.stock_ticks import StockTicks
-from coach.piece.storage.read_piece import kept_piece
+from coach.piece.storage.read_piece import kept_piece, the_piece
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.plan_model import Plan, remeasured
@@ -32,7 +34,7 @@ from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
 from coach.session.fitting import Wishing
-from coach.session.ports import CannotOpen, Edited, Offer, OnBench
+from coach.session.ports import CannotOpen, Edited, Ending, Offer, OnBench
 from coach.text import one_line
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.file_loader import Loaded, load
@@ -58,11 +60,25 @@ class Sound:
 class Desk:
     """Opens and begins pieces; what it is asked for, it reads from the store and the files."""
 
-    def __init__(self, store: Store, clock: Clock, skill: Callable[[], str] = str) -> None:
-        """Take what keeps pieces, and what tells the maker's skill when a first piece is begun."""
+    def __init__(
+        self,
+        store: Store,
+        clock: Clock,
+        skill: Callable[[], str] = str,
+        drawer: Drawer | None = None,
+    ) -> None:
+        """Take what keeps pieces.
+
+        Args:
+            store: The pieces.
+            clock: Tells the time.
+            skill: Tells the maker's skill when a first piece is begun.
+            drawer: Remembers what was put away; without one that is forgotten at the end.
+        """
         self._store = store
         self._clock = clock
         self._skill = skill
+        self._drawer = drawer or Drawer()
         self._read: Sound | None = None  # the project that was read last
         self._aim: tuple[tuple[Project, Hands], Refitted | None] | None = None
 
@@ -77,7 +93,9 @@ class Desk:
             plan = _plan_of(load(path).text or "")
             if plan:
                 project = plan.project
-                offers.append(Offer(path.stem, project.title, project.about, project.skill))
+                offers.append(
+                    Offer(path.stem, project.title, project.about, project.skill, plan.total)
+                )
         return offers
 
     def plan(self, key: str, cords: Wish | None = None) -> Plan:
@@ -152,6 +170,30 @@ class Desk:
             opened.sitting.jot(Fitted, at_done=0, total=base.total, wish=wish.to_data())
         return opened
 
+    def away(self) -> Collection[int]:
+        """Return the numbers of the pieces that were put away."""
+        return {piece.id for piece in self.pieces() if piece.uid in self._drawer.uids}
+
+    def put_away(self, piece_id: int, *, away: bool) -> None:
+        """Put a piece away, or take it out again. Raises PieceError."""
+        self._drawer.put(the_piece(self._store, piece_id).uid, away=away)
+
+    def rename(self, piece_id: int, name: str) -> str:
+        """Give a piece another name, and return it as it is kept. Raises NameTaken, PieceError."""
+        return rename(self._store, piece_id, name)
+
+    def delete(self, piece_id: int) -> Callable[[], str]:
+        """Delete a piece, and return what brings it back and says so. Raises PieceError."""
+        return delete(self._store, piece_id)
+
+    def again(self, piece_id: int) -> OnBench:
+        """Begin another piece of the project that a piece was made from.
+
+        Raises CannotOpen, PieceError.
+        """
+        piece = the_piece(self._store, piece_id)
+        return self.begin(piece.source.removeprefix(SHELF))
+
     def under_way(self, key: str) -> Summary | None:
         """Return the piece of a project that was last worked on and is not finished, if any."""
         return find_unfinished(self._store, _found(key).key)
@@ -208,7 +250,8 @@ class Desk:
             beside=StockTicks(self._store, piece.kept.summary.uid, piece.base),
         )
         earlier = notes_before(self._store, piece_id)
-        return OnBench(piece.base, sitting, earlier=earlier, now=piece.plan)
+        ending = Ending(lambda: self.again(piece_id), lambda: self.put_away(piece_id, away=True))
+        return OnBench(piece.base, sitting, earlier=earlier, now=piece.plan, ending=ending)
 
     def _aimed(self, plan: Plan) -> Refitted | None:
         """Return a plan refitted to its project's own wish; one project is searched once."""

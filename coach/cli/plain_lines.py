@@ -3,6 +3,9 @@
 import sys
 from collections.abc import Iterable
 from dataclasses import replace
+from shutil import get_terminal_size
+from textwrap import wrap
+from typing import Final
 
 from coach.piece import Clock
 from coach.plain_ui.walk import PlainWalk
@@ -16,6 +19,8 @@ from coach.session.keymap import Keys
 from coach.session.ports import Aids, OnBench
 from coach.settings.overrides import Kept
 from coach.text import one_line
+
+_LEAST_COLUMNS: Final = 20  # of a terminal that says less, nothing is known
 
 
 def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
@@ -66,7 +71,17 @@ def _typed() -> Iterable[str]:
         yield line
 
 
+def by_words(line: str, columns: int) -> list[str]:
+    """Return a line as lines of at most so many columns, broken between words; 0 breaks nothing."""
+    whole = one_line(line)
+    if columns < _LEAST_COLUMNS:
+        return [whole]
+    return wrap(whole, columns, break_long_words=False, break_on_hyphens=False) or [""]
+
+
 def _write(lines: Iterable[str]) -> None:
+    """Print lines, each broken by words for a terminal; what reads a pipe gets them whole."""
+    columns = get_terminal_size().columns if sys.stdout.isatty() else 0
     for line in lines:
-        print(one_line(line))
+        print("\n".join(by_words(line, columns)))
     sys.stdout.flush()

@@ -9,7 +9,7 @@ import coach
 from coach.text import listed, one_line
 
 _ENDINGS: Final = (".yaml", ".yml")
-_SHELF: Final = "shelf:"  # before the name of a project that comes with the program
+SHELF: Final = "shelf:"  # before the name of a project that comes with the program
 
 
 class NoSuchProject(Exception):
@@ -47,7 +47,7 @@ def find(name: str) -> Found:
     shipped = {file.stem: file for file in shelf()}
     wanted = path.stem if path.suffix in _ENDINGS else name
     if wanted in shipped and path.parent == Path():
-        return Found(shipped[wanted], f"{_SHELF}{wanted}")
+        return Found(shipped[wanted], f"{SHELF}{wanted}")
     near = _near(path, list(shipped))
     hint = f" Is {listed(near, 'or')} meant?" if near else ""
     known = f" With the coach come {listed(list(shipped))}."
@@ -56,8 +56,8 @@ def find(name: str) -> Found:
 
 def by_key(key: str) -> Path | None:
     """Return the file that a piece's project is known by, or None where it is not there."""
-    if key.startswith(_SHELF):
-        return next((file for file in shelf() if file.stem == key.removeprefix(_SHELF)), None)
+    if key.startswith(SHELF):
+        return next((file for file in shelf() if file.stem == key.removeprefix(SHELF)), None)
     path = Path(key)
     return path if _is_there(path) else None
 

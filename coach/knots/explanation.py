@@ -1,7 +1,8 @@
 """How a knot is tied: its words and its drawings together, for either side."""
 
 import re
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import Final, Literal
 
 from coach.knots import names
@@ -65,6 +66,31 @@ def how(knot: str, side: Side | None = None) -> How:
         knot, entry.said_as, side or own_side(knot), _told(entry.roles, mirror),
         _told(entry.caution, mirror), stages,
     )  # fmt: skip
+
+
+def own_how(knot: str, strands: int, moves: Sequence[str]) -> How:
+    """Return how a knot of the maker's own is tied, in the maker's words; nobody drew it."""
+    told = " ".join(f"{number}. {move}" for number, move in enumerate(moves, start=1))
+    rest = told or "The file does not say how it is tied."
+    roles = f"Your own knot of {strands} {'strand' if strands == 1 else 'strands'}. {rest}"
+    return How(knot, "", "left", roles, "", ())
+
+
+def begun_over(told: How) -> How:
+    """Return a hitch whose knotter goes over first: over and under change places."""
+    stages = tuple(
+        replace(
+            stage,
+            words=tuple(_WAYS.sub(lambda way: _OTHER_WAY[way[0]], line) for line in stage.words),
+            diagram=stage.diagram.seen_from_behind(),
+        )
+        for stage in told.stages
+    )
+    return replace(told, stages=stages)
+
+
+_WAYS: Final = re.compile(r"\b(under|over)\b")
+_OTHER_WAY: Final = {"under": "over", "over": "under"}
 
 
 def _told(words: str, mirror: bool) -> str:

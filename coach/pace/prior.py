@@ -76,7 +76,7 @@ STEP_S: Final[Mapping[str, float]] = MappingProxyType(
     {
         "do": 60.0, "measure": 20.0, "trim": 20.0, "bead": 15.0, "space": 5.0, "turn": 4.0,
         "cross": 5.0, "picot": 8.0, "add": 20.0, "lay aside": 5.0, "take up": 10.0, "flip": 10.0,
-        "seam": 3.0, PLAIT: 8.0,
+        "seam": 3.0, "attach": 180.0, "fold back": 15.0, PLAIT: 8.0,
     }
 )  # fmt: skip
 """Seconds of a step without a knot; of a plait, those before its first crossing."""

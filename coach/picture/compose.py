@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
+from coach.picture.boards import scene_of_boards
 from coach.picture.layout.hung_ends import hang
 from coach.picture.layout.lay_knots import lay_knots
 from coach.picture.layout.lay_plain import lay_plain
@@ -39,6 +40,9 @@ def scene_of(
         back: Whether it is seen from behind the side that faces the maker then.
     """
     asked = len(plan.counts) if done is None else min(max(done, 0), len(plan.counts))
+    if plan.sections:
+        scene = scene_of_boards(plan, asked, scene_of)
+        return turned_over(scene, back=True) if back and not scene.back else scene
     made = min(asked, since + MOST_COUNTS)
     found = plan.places
     loop = _loop(plan, found, made)

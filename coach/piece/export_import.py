@@ -44,7 +44,16 @@ class Carried:
 
 
 def to_text(name: str, events: Sequence[Event], uid: str = "") -> str:
-    """Return a piece as JSON, an event a line."""
+    """Return a piece as text that `from_text` reads.
+
+    Args:
+        name: The maker's name for it.
+        events: All that has happened to it, in order.
+        uid: The id that it has wherever it goes; "" gives it none.
+
+    Returns:
+        JSON, an event a line.
+    """
     head = {_MARK: LAYOUT, "written by": f"coach {__version__}", "name": name, "id": uid}
     lines = [json.dumps({"kind": e.kind, **e.values()}) for e in events]
     body = ",\n".join(lines)

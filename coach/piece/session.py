@@ -1,6 +1,7 @@
 """A piece opened for work: every change is stored before it is shown, or waits until it can be."""
 
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from functools import reduce
 from typing import Any, Final, TypeAlias
 
@@ -140,11 +141,17 @@ class Sitting:
         """End the sitting; nothing needs saving, this only tells when, and takes a snapshot."""
         if self._has_left():
             return self.state
-        state = self._record(lambda: self._now(Left))
-        if not self._waiting:
-            self.settle()
-            self._store.snapshot(self._clock.now_ms())
+        with self._store.at_leisure():
+            state = self._record(lambda: self._now(Left))
+            if not self._waiting:
+                self.settle()
+                self._store.snapshot(self._clock.now_ms())
         return state
+
+    def hurry(self) -> None:
+        """Keep in memory what cannot be stored within a moment, for a hand waits for the screen."""
+        with suppress(PieceError):  # what cannot be written will be told of
+            self._store.hurry()
 
     def settle(self) -> None:
         """Bring the file itself up to date, so that a copy of it holds all that is stored."""

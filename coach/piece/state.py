@@ -109,7 +109,11 @@ class State:
 
 
 def fold(state: State, event: Event) -> State:
-    """Return the state after `event`.
+    """Return the state of a piece after one event more.
+
+    Args:
+        state: How it stands before; `State()` for a piece that is begun by the event.
+        event: What happened next.
 
     Raises:
         Damaged: The event cannot have happened to a piece that stands so.

@@ -12,7 +12,9 @@ WORD_OF: Final = MappingProxyType(
         "before": "ready", "ahead": "ahead", "unpick": "unpick", "goto": "go", "mark": "mark",
         "note": "note", "how": "how", "cords": "cords", "plan": "cut", "say": "say",
         "speech": "voice", "any_key": "enter", "count_by": "by", "count_by_knot": "by knot",
-        "units": "units", "help": "help", "actions": "help", "leave": "leave", "legend": "strands",
+        "units": "units", "help": "help", "actions": "help", "theme": "help", "leave": "leave",
+        "mouse": "help", "piece": "help", "another": "leave", "away": "leave",
+        "legend": "strands",
         "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
     }
 )  # fmt: skip
@@ -30,7 +32,8 @@ WORDS: Final = (
     ("note", "note and your words: keep them here"), ("mark", "mark this spot"),
     ("unpick", "back by steps; unpick 2 goes back two"), ("go", "go 45 sets the counts made to 45"),
     ("by", "count by tie, pass or step"), ("by knot", "the same for this knot alone"),
-    ("units", "centimetres or inches"), ("voice", "speak, or be silent"),
+    ("units", "centimetres or inches"),
+    ("voice", "speak, or be silent"),
     *DEVIATIONS, ("leave", "leave; all is kept"),
 )  # fmt: skip
 

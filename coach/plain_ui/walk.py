@@ -6,9 +6,9 @@ from functools import partial
 from itertools import islice
 from typing import Final
 
-from coach.knots.catalogue import CATALOGUE
 from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, help_lines
+from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.strand_names import strand_words
 from coach.session.controller import Work
 from coach.session.deviations import Otherwise
@@ -178,8 +178,9 @@ class PlainWalk:
         knot = counts[done].knot if done < len(counts) else ""
         if not knot:
             return ["No knot is at hand."]
-        entry = CATALOGUE[knot]
-        return [f"{knot.capitalize()}. {entry.roles}", *entry.steps, *filter(None, [entry.caution])]
+        told = how_at(self.work.plan, done)
+        moves = [line for stage in told.stages for line in stage.words]
+        return [f"{knot.capitalize()}. {told.roles}", *moves, *filter(None, [told.caution])]
 
     def _cords(self) -> list[str]:
         work, units = self.work, self.work.settings.units

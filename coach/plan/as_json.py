@@ -14,7 +14,16 @@ def tie_counts(plan: Plan) -> dict[str, int]:
 
 
 def plan_json(plan: Plan, cuts: tuple[CordCut, ...], time_s: Mapping[str, int]) -> dict[str, Any]:
-    """Return the object that `coach plan --json` prints; lengths in mm, times in seconds."""
+    """Return the object that `coach plan --json` prints.
+
+    Args:
+        plan: The plan, measured.
+        cuts: Its cut list.
+        time_s: The low, likely and high time of the whole piece, in seconds, by these names.
+
+    Returns:
+        Values that JSON knows; every length in mm, every time in seconds.
+    """
     ties = tie_counts(plan)
     return {
         "title": plan.project.title,
@@ -58,6 +67,7 @@ def _cord(plan: Plan, cord: CordCut) -> dict[str, Any]:
         "cuts": [
             {
                 "for": cut.origin,
+                **({"apart": cut.apart} if cut.apart else {}),
                 "pieces": cut.pieces,
                 "cut_mm": round(cut.cut_mm, 1),
                 "labels": [f"{cut.cord}.{number}" for number in cut.numbers],

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from coach.plan.measure.ledger import KnotTotals
     from coach.plan.measure.measure import Measures
     from coach.plan.measure.places import Places
+    from coach.plan.section_plans import SectionPlan
 
 __all__ = [
     "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
@@ -35,9 +36,23 @@ class Plan(Unfolded):
 
     @cached_property
     def _measures(self) -> "Measures":
+        return self._measured(by_knot=False)
+
+    def _measured(self, *, by_knot: bool) -> "Measures":
+        if self.sections:
+            from coach.plan.measure.section_measures import measured_sections
+
+            return measured_sections(self, self.by_section, by_knot=by_knot)
         from coach.plan.measure.measure import measured
 
-        return measured(self)
+        return measured(self, by_knot=by_knot)
+
+    @cached_property
+    def by_section(self) -> "tuple[SectionPlan[Plan], ...]":
+        """The work on each board as a plan of its own; empty where there is one board."""
+        from coach.plan.section_plans import section_plans
+
+        return section_plans(self)
 
     @cached_property
     def worked_out(self) -> "dict[object, Any]":
@@ -50,9 +65,7 @@ class Plan(Unfolded):
 
         It is booked in the one pass that measures everything, if nothing was measured before.
         """
-        from coach.plan.measure.measure import measured
-
-        measures = measured(self, by_knot=True)
+        measures = self._measured(by_knot=True)
         vars(self).setdefault("_measures", measures)
         return measures.knots
 

@@ -33,7 +33,8 @@ _KINDS: Final[Mapping[type[object], str]] = {
     model.Do: "do", model.Measure: "measure", model.Trim: "trim", model.Bead: "bead",
     model.Space: "space", model.Turn: "turn", model.Cross: "cross", model.Picot: "picot",
     model.Add: "add", model.LayAside: "lay aside", model.TakeUp: "take up", model.Flip: "flip",
-    model.Seam: "seam",
+    model.Seam: "seam", model.Attach: "attach", model.EndForEnd: "flip",
+    model.BringDown: "take up", model.FoldBack: "fold back",
 }  # fmt: skip
 
 _Work: TypeAlias = Mapping[str, float]
@@ -91,9 +92,17 @@ def _ties(plan: Plan, step: PlannedStep) -> Iterator[_Work]:
         strands = frozenset((*count.knotters, *count.fillers))
         anew = number == step.first if step.role == "row" else strands != hands
         hands = strands
-        tie_s = count.passes * pass_s(count.knot, _end_m(plan, count, number))
+        tie_s = _own_s(plan, count) or count.passes * pass_s(
+            count.knot, _end_m(plan, count, number)
+        )
         taking_up = HOLDER_S if step.role == "row" else GROUP_S
         yield {count.knot: tie_s, HANDLING: taking_up} if anew else {count.knot: tie_s}
+
+
+def _own_s(plan: Plan, count: Count) -> float:
+    """Return the time that the file gives for a knot of the maker's own, 0 where it gives none."""
+    own = plan.project.knots.get(count.knot)
+    return read_range(*own.takes_s)[0] if own and own.takes_s else 0.0
 
 
 def _end_m(plan: Plan, count: Count, number: int) -> float:

@@ -11,13 +11,30 @@ _EXCHANGING: Final = (HALF_KNOT, REVERSE_HALF_KNOT)
 
 
 def order_at(plan: Plan, done: int) -> tuple[int, ...]:
-    """Return the strands from the left when `done` counts have been made."""
+    """Return the strands as they hang after a count.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made, from 0 to `plan.total`.
+
+    Returns:
+        The indices of the strands, from the left; those laid aside are left out.
+    """
     step = plan.step_at(done)
     return plan.finish if step is None else standing(plan, step, done - step.first)
 
 
 def standing(plan: Plan, step: PlannedStep, made: int) -> tuple[int, ...]:
-    """Return the strands from the left when `made` counts of a step have been made."""
+    """Return the strands as they hang in the midst of a step.
+
+    Args:
+        plan: The plan that the step is of.
+        step: The step.
+        made: How many of its counts are made, from 0 to all of them.
+
+    Returns:
+        The indices of the strands, from the left.
+    """
     if made <= 0:
         return step.before
     if made >= step.counts:
@@ -37,7 +54,13 @@ def passed(step: PlannedStep, made: int) -> int:
 
 
 def exchanged(order: tuple[int, ...], count: Count, role: str) -> tuple[int, ...]:
-    """Return the order after one count of a step in which strands change places within a group."""
+    """Return the order after one count of a step in which strands change places within a group.
+
+    Args:
+        order: The indices of the strands from the left, before the count.
+        count: The count.
+        role: The role of its step; in a plait bundles cross, strands of a half knot exchange.
+    """
     if role == "braid" and count.fillers:
         return _refilled(order, _crossed(order, count))
     if count.knot in _EXCHANGING and set(count.knotters) <= set(order):

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from coach.plan.measure.tension import NOMINAL, Hands
-from coach.project.model import Project, Step
+from coach.project.model import Project, Start, Step
 
-Origin = Literal["hung", "added", "wrap", "clasp"]
+Origin = Literal["hung", "added", "wrap", "clasp", "lead"]
 Direction = Literal["", "right", "left"]
 Role = Literal["hung", "row", "weave", "knot", "around", "gathering", "net", "braid", "plain"]
 
@@ -27,6 +27,7 @@ class Strand:
     end: Literal["a", "b"]
     origin: Origin = "hung"
     single: bool = False
+    apart: str = ""  # what is made apart of it
 
 
 # Counts, visits and steps are named tuples: a plan has up to 250,000 of each, and a frozen
@@ -107,11 +108,19 @@ class PlannedStep:
     number: int = 1
     new_strands: tuple[int, ...] = ()
     window: tuple[int, ...] = ()  # the strands that it could work on: all, or those of a group
+    section: int = 0  # of the plan's sections
 
     @property
     def end(self) -> int:
         """The count after its last one."""
         return self.first + self.counts
+
+    @property
+    def note(self) -> str:
+        """The file's words on it; those said once are left out in later repeats."""
+        about = self.source.about
+        once = about.note_once if all(visit.turn == 1 for visit in self.trail) else ""
+        return " ".join(filter(None, (once, about.note)))
 
     @property
     def trail(self) -> tuple[Visit, ...]:
@@ -124,6 +133,25 @@ class PlannedStep:
             )
             frame, number = frame.outer, frame.number
         return tuple(reversed(visits))
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """What hangs on a board of its own: the piece itself, or one that is made apart.
+
+    Work begun in the middle has two, one for each side; the second is an `end` of section `of`.
+    `name` is that of what is made apart, "" for the piece itself, made as `turn` of `turns`.
+    """
+
+    name: str
+    start: Start
+    order: tuple[int, ...]  # strands from the left at its start
+    finish: tuple[int, ...]
+    turn: int = 1
+    turns: int = 1
+    mirrored: bool = False
+    end: bool = False
+    of: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +192,7 @@ class Unfolded:
     counts: tuple[Count, ...]
     repeats: Mapping[str, int]
     hands: Hands = NOMINAL  # whose cord and size are told
+    sections: tuple[Section, ...] = ()  # of work on more than one board, else none
 
     @property
     def total(self) -> int:

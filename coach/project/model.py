@@ -8,29 +8,32 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Literal, TypeAlias
 
+from coach.project.bench_work import (
+    Attach,
+    BringDown,
+    EndForEnd,
+    FoldBack,
+    Make,
+    OwnKnot,
+    OwnTied,
+    RigidRow,
+)
+from coach.project.step_basics import About, Groups, Positions
 from coach.quantities import mass_of_g
 from coach.yaml_reader.diagnostics import Span
+
+__all__ = [
+    "About", "Add", "Apart", "AroundKnot", "Attach", "Bead", "Braid", "BringDown", "Choice",
+    "Cord", "Cross", "Do", "Each", "EndForEnd", "Flip", "Fold", "FoldBack", "Gathering",
+    "GroupKnot", "Groups", "Hung", "LayAside", "Layout", "Make", "Measure", "MeasuredPart",
+    "Mirror", "Net", "OwnKnot", "OwnTied", "Picot", "Positions", "Project", "RigidRow", "Row",
+    "Seam", "Size", "Space", "Start", "Step", "Swatch", "TakeUp", "Trim", "Turn", "Unreadable",
+    "Use", "Wait",
+]  # fmt: skip
 
 Fold = Literal["middle", "fit", "none"]
 Mirror = Literal["none", "all", "every second"]
 Layout = Literal["nest", "hang", "strands"]
-
-
-@dataclass(frozen=True, slots=True)
-class Positions:
-    """One position list: `items` in the order written, or `everything` for `all`."""
-
-    span: Span
-    items: tuple[int, ...] = ()
-    everything: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Groups:
-    """Groups of positions, in the order written; each is worked as one."""
-
-    span: Span
-    members: tuple[Positions, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,18 +88,10 @@ class Start:
     diameter_mm: float | None = None
     by: str = ""
     closed: bool = False  # `round: yes`
+    flat: bool = False  # `round: flat`, worked outward from the middle
+    from_middle: bool = False  # pinned at the middles, the other ends wait above
     before_fold: tuple["Step", ...] = ()
     doubtful: frozenset[str] = frozenset()
-
-
-@dataclass(frozen=True, slots=True)
-class About:
-    """What every step may say of itself. `takes_s` is (least, most)."""
-
-    span: Span
-    note: str = ""
-    name: str = ""
-    takes_s: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +107,7 @@ class Row:
     lie: Literal["", "level", "slant"] = ""
     slope_deg: float | None = None
     times: int = 1
+    first: Literal["", "under", "over"] = ""  # which way a reverse clove hitch is begun
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +125,10 @@ class GroupKnot:
 
 @dataclass(frozen=True, slots=True)
 class AroundKnot:
-    """One strand knots round others that keep their places; no `around` is round itself."""
+    """One strand knots round others that keep their places; no `around` is round itself.
+
+    With `among` the knotter is the strand of these that has most left, tied round the others.
+    """
 
     about: About
     knot: str
@@ -137,6 +136,7 @@ class AroundKnot:
     around: Positions | None
     times: int = 1
     turns: int = 0  # of a barrel knot
+    among: Positions | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -268,6 +268,7 @@ class Each:
     groups: Groups
     steps: tuple["Step", ...]
     mirror: Mirror = "none"
+    any_order: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -327,7 +328,31 @@ class Unreadable:
 Step: TypeAlias = (
     Row | GroupKnot | AroundKnot | Gathering | Net | Braid | Turn | Cross | Space | Picot | Bead
     | Add | LayAside | TakeUp | Flip | Seam | Each | Use | Do | Measure | Wait | Trim | Unreadable
+    | Make | Attach | RigidRow | EndForEnd | BringDown | FoldBack | OwnTied
 )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """A part made by itself, `make` times: a handle, a tassel, the second earring."""
+
+    span: Span
+    name: str
+    start: Start
+    work: tuple[Step, ...]
+    make: int = 1
+    mirror: Mirror = "none"
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What the maker chose at the bench for one step that is open to it.
+
+    `value` is times, turns, a length in mm, or the place of a strand among those named, from 0.
+    """
+
+    what: Literal["times", "turns", "length", "knotter"]
+    value: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -374,7 +399,8 @@ class Project:
     """A whole project file.
 
     `takes_s` is (least, most); `margin` is a share of one, or None where what is to spare follows
-    from the risk.
+    from the risk. `start` hangs nothing where the work only makes and attaches. `chosen` is what
+    was chosen at the bench, by the number of the open step as the steps come, from 0.
     """
 
     title: str
@@ -397,3 +423,6 @@ class Project:
     colourways: Mapping[str, Mapping[str, str]] = field(  # name, cord, "#rrggbb"
         default_factory=lambda: MappingProxyType({})
     )
+    apart: Mapping[str, Apart] = field(default_factory=lambda: MappingProxyType({}))
+    knots: Mapping[str, OwnKnot] = field(default_factory=lambda: MappingProxyType({}))
+    chosen: Mapping[int, Choice] = field(default_factory=lambda: MappingProxyType({}))

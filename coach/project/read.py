@@ -1,15 +1,24 @@
 """From the text of a project file to its model, with every problem in its place."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
 from coach.project.model import About, Project, Step, Unreadable
+from coach.project.readers.apart import (
+    APART_KEY,
+    NOTHING_HANGS,
+    as_parts,
+    cleared,
+    judged,
+    names_of,
+)
 from coach.project.readers.call_graph import Parts, all_steps, checked
 from coach.project.readers.colourways import COLOURWAYS
 from coach.project.readers.cords import CORDS
 from coach.project.readers.header import HEAD, MARGIN
+from coach.project.readers.own_knots import KNOTS_OWN, with_cords
 from coach.project.readers.size import MEASURED, SIZE
 from coach.project.readers.start import START, held_against
 from coach.project.readers.work_steps import AN_EXAMPLE, STEPS
@@ -108,15 +117,21 @@ _FORMAT: Final = must(
 def _whole(fields: Fields, found: Found) -> Project | None:
     head = fields.given({**HEAD, "margin": MARGIN})
     cords = fields.need(CORDS)
-    found.parts = _part_names(fields)
+    found.parts, found.apart = _part_names(fields), names_of(fields)
     colourways = fields.take(COLOURWAYS, MappingProxyType({}))
-    start = fields.need(START)
+    knots = with_cords(fields.take(KNOTS_OWN, MappingProxyType({})), cords.by_id)
+    found.own_knots = {name: knot.strands for name, knot in knots.items()}
+    start = fields.take(_HANGING, None if "start" in fields.names else NOTHING_HANGS)
+    fields.some_of(_HANGING, APART_KEY)
     start = start and held_against(cords.by_id, start, found)
+    apart = judged(fields.take(APART_KEY, MappingProxyType({})), cords.by_id, found)
     parts = fields.take(_PARTS, MappingProxyType({}))
     work = fields.need(_WORK)
     if not work:
         work = (Unreadable(About(fields.span("work")), changes_count=True),)
-    parts, work = checked(parts, work, found)
+    every, work = checked({**as_parts(apart), **parts}, work, found)
+    parts = {name: every[name] for name in parts}
+    apart = cleared(apart, every)
     found.varied = _variable(found.parts, parts, work)
     size = fields.take(SIZE, None)
     measured = fields.take(MEASURED, ())
@@ -132,6 +147,8 @@ def _whole(fields: Fields, found: Found) -> Project | None:
         size=size,
         measured=measured,
         colourways=colourways,
+        apart=apart,
+        knots=knots,
         **head,
     )
 
@@ -168,15 +185,20 @@ def _parts(node: Node, found: Found) -> Parts | None:
 
 
 _WORK: Final = must("work", STEPS, "The steps, in order.", AN_EXAMPLE)
+_HANGING: Final = replace(START, needed=False)
+"""Only work that makes parts and attaches them needs no start of its own."""
 _PARTS: Final[Key[Parts]] = may(
     "parts",
     Value(_parts, MappingProxyType({}), by_name(STEPS.schema, OWN_NAME, 0)),
     "Named lists of steps, called by use.",
 )
 KEYS: Final = (
-    _FORMAT, *HEAD.values(), CORDS, COLOURWAYS, START, MARGIN, _WORK, _PARTS, SIZE, MEASURED,
+    _FORMAT, *HEAD.values(), CORDS, COLOURWAYS, KNOTS_OWN, _HANGING, MARGIN, _WORK, _PARTS,
+    APART_KEY, SIZE, MEASURED,
 )  # fmt: skip
 """All keys at the top of a project file."""
+STARTS: Final = (_HANGING, APART_KEY)
+"""Of these one at least is needed."""
 
 
 def _variable(names: Names | None, parts: Parts, work: tuple[Step, ...]) -> Names | None:

@@ -20,7 +20,8 @@ _INCH_MM: Final = 25.4
 def hung_pieces(plan: Plan, *folds: Fold) -> dict[str, int]:
     """Return how many pieces of each cord hang at the start, of cords folded so."""
     found: dict[str, int] = {}
-    for strand in plan.strands:
+    for number in sorted(plan.start):
+        strand = plan.strands[number]
         fold = plan.project.cords[strand.cord].fold
         if strand.origin == "hung" and strand.end == "a" and fold in folds:
             found[strand.cord] = found.get(strand.cord, 0) + 1
@@ -34,7 +35,7 @@ def off_middle(plan: Plan, unit: str = "cm") -> Iterator[str]:
     for cord in fitted:
         folds: dict[tuple[str, str], list[tuple[int, int]]] = defaultdict(list)
         for piece in pieces_of(plan):
-            if piece.cord == cord and piece.origin == "hung":
+            if piece.cord == cord and piece.strands[0] in plan.start:
                 long, short = sorted(piece.strands, key=lambda strand: -shares[strand])
                 lengths = _rounded(shares[long], unit), _rounded(shares[short], unit)
                 folds[lengths].append((plan.start.index(long) + 1, plan.start.index(short) + 1))

@@ -4,6 +4,7 @@ The terminal's plan, the bench's plan screen, the written instructions and the c
 they lay it out, not in what they gather. Lengths are in mm, times in seconds.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from coach.pace.estimate import Range
@@ -16,7 +17,9 @@ from coach.plan.plan_model import Plan
 from coach.plan.resize.varying import varied
 from coach.plan.wording.cautions import cautions
 from coach.plan.wording.from_left import MOST, from_left
+from coach.plan.wording.knot_how import How, own_hows
 from coach.plan.wording.strand_names import strand_words
+from coach.report.made_apart import MadeApart, made_apart
 from coach.report.off_middle import off_middle
 from coach.report.to_cut import CordToCut, cords_to_cut
 
@@ -57,7 +60,8 @@ class PlanReport:
     `kinds` are the kind of piece and the skill it takes, `ready` what is to be at hand, `changes`
     what was wished otherwise than the file has it, `learnt_from` the maker's pieces whose measures
     speak about its cords. `knots` are the knots really tied and how many,
-    in the order in which they are met. `varied` is the part of which one repeat more is told.
+    in the order in which they are met, `own_knots` how the maker's own ones are tied, `apart`
+    what is made by itself. `varied` is the part of which one repeat more is told.
     `margin` is the file's own, None where the cut list is such that a share `sure` of pieces reach;
     `outlook` is what the cut list promises, `offer` the swatch to tie before cutting, and `folds`
     what another fold would save.
@@ -86,6 +90,8 @@ class PlanReport:
     steps: int
     size: FinishedSize
     cautions: tuple[str, ...]
+    own_knots: Mapping[str, How]
+    apart: tuple[MadeApart, ...]
 
     @property
     def cuts(self) -> tuple[CordCut, ...]:
@@ -146,6 +152,8 @@ def report_of(
         steps=len(plan.steps),
         size=_size(plan),
         cautions=cautions(project),
+        own_knots=own_hows(project),
+        apart=made_apart(plan),
     )
 
 

@@ -9,12 +9,14 @@ from coach.plan.doubt.swatch_offer import SwatchOffer
 from coach.plan.plan_model import Origin
 from coach.project.model import Cord
 from coach.quantities import show_cut, show_fineness, show_length, show_time
+from coach.report.made_apart import MadeApart
 from coach.report.plan_report import FinishedSize, PlanReport
 from coach.report.to_cut import PiecesToCut
-from coach.text import capital, listed, one_line, plural
+from coach.text import capital, counted, figure, listed, one_line, plural
 
 PURPOSES: Final[Mapping[Origin, str]] = {
-    "hung": "", "added": "to add later", "wrap": "to wrap with", "clasp": "for the clasp"
+    "hung": "", "added": "to add later", "wrap": "for the wrap", "clasp": "for the clasp",
+    "lead": "",
 }  # fmt: skip
 """What pieces are for that do not hang from the start."""
 _ALL: Final = 0.995
@@ -29,10 +31,16 @@ def time_words(time: Range) -> str:
 
 
 def cut_words(pieces: PiecesToCut, unit: str) -> str:
-    """Say what is cut, as it is ticked off: `2 of 1.55 m: tide`."""
+    """Say what is cut: `Cut two 1.55 m lengths of tide, for strands 1-4`."""
+    what = f"Cut {lengths_words(pieces, unit)}"
+    return f"{what}, {purpose(pieces)}." if purpose(pieces) else f"{what}."
+
+
+def lengths_words(pieces: PiecesToCut, unit: str) -> str:
+    """Say how many lengths of a cord are cut: `two 1.55 m lengths of tide`."""
     cut = pieces.cut
-    whose = f", {pieces.whose}" if pieces.whose else ""
-    return f"{cut.pieces} of {show_cut(cut.cut_mm, unit)}: {cut.cord}{whose}"
+    long = f"{show_cut(cut.cut_mm, unit)} {plural('length', cut.pieces)}"
+    return f"{figure(cut.pieces)} {long} of {cut.cord}"
 
 
 def purpose(pieces: PiecesToCut) -> str:
@@ -48,23 +56,23 @@ def cut_sum(report: PlanReport) -> str:
 
 
 def promise(report: PlanReport) -> str:
-    """Say how many makers have cord enough with these lengths, and what is to spare in them."""
+    """Say how much more than the likely need is cut, and how often that is enough."""
     found = report.outlook
     if report.margin is None:
         low, high = (round(share * 100) for share in found.extra)
         span = f"{low} to {high} %" if high > low else f"{high} %"
-        return f"{report.sure * 100:.3g} in 100 reach: these lengths include {span} extra."
-    many = f"about {found.reach * 100:.0f} in 100" if found.reach < _ALL else "nearly all"
-    return f"These lengths include the file's {report.margin * 100:.3g} % extra: {many} reach."
+        return f"Lengths include {span} extra, enough {report.sure * 100:.3g} times in 100."
+    many = f"about {found.reach * 100:.0f} times in 100" if found.reach < _ALL else "nearly always"
+    return f"Lengths include the file's {report.margin * 100:.3g} % extra, enough {many}."
 
 
 def swatch_words(offer: SwatchOffer, unit: str, margin: float | None) -> str:
     """Say what a swatch would save: `A swatch of ten square knots in reed would save about 2 m`."""
     what = f"A swatch of ten {plural(offer.swatch.knot, KNOTS)} in {offer.swatch.cord}"
     if margin is not None:
-        return f"{what} tells what your hands take"
+        return f"{what} shows how much cord your hands take"
     if offer.saves_mm < _WORTH_MM:
-        return f"{what} would save hardly any cord"
+        return f"{what} would hardly save any cord"
     return f"{what} would save about {show_cut(offer.saves_mm, unit)}"
 
 
@@ -105,3 +113,12 @@ def size_known(size: FinishedSize, unit: str) -> str:
         repeats = " with the repeats in the file" if size.repeats_vary else ""
         told.append(f"Its maker measured {show_length(size.measured_mm, unit)}{repeats}.")
     return " ".join(told)
+
+
+def apart_words(one: MadeApart, unit: str) -> str:
+    """Say how large what is made apart gets: `2 handles, each about 32 cm long and 2 cm wide`."""
+    each = "each about" if one.pieces > 1 else "about"
+    return (
+        f"{counted(one.pieces, one.name)}, {each} {show_length(one.length_mm, unit)} long and "
+        f"{show_length(one.width_mm, unit)} wide"
+    )

@@ -60,8 +60,15 @@ def cords_to_cut(plan: Plan, cuts: tuple[CordCut, ...]) -> tuple[CordToCut, ...]
 
 
 def _pieces(plan: Plan, cord: CordCut, cut: Cut) -> PiecesToCut:
-    alike = sum(other.origin == cut.origin for other in cord.cuts) == 1
-    return PiecesToCut(cut, _deciding(plan, cut), "" if alike else whose(plan, cut))
+    alike = sum((o.origin, o.apart) == (cut.origin, cut.apart) for o in cord.cuts) == 1
+    return PiecesToCut(cut, _deciding(plan, cut), _whose(plan, cut, alike=alike))
+
+
+def _whose(plan: Plan, cut: Cut, *, alike: bool) -> str:
+    """Return which pieces are meant: what is made apart of them, or strands where they differ."""
+    if cut.apart:
+        return f"the {cut.apart}"
+    return "" if alike else whose(plan, cut)
 
 
 def _deciding(plan: Plan, cut: Cut) -> Deciding:

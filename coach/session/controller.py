@@ -80,7 +80,7 @@ class Work:
         self._watch = Watch(sitting)
         self.message = ""
         self.unspoken = ""
-        self._deeds = {**self._counting.by_action(), "mark": self._mark}
+        self._deeds = {**self._counting.by_action(self.presses), "mark": self._mark}
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
@@ -134,7 +134,7 @@ class Work:
         """
         self.message = self.unspoken = ""
         if action == "count" and self.presses.bounces(read_s):
-            self.message = "Too quick for a new press: taken as the same one."
+            self.message = self.presses.told()
             return ""
         if action in self._choices:
             self.message = self._choices[action]()
@@ -143,7 +143,7 @@ class Work:
             outcome = self._deeds[action]()
         except PieceError as error:
             outcome = Outcome(f"Not counted: {error}")
-        self.message = outcome.message
+        self.message = outcome.message or self.presses.told()
         return outcome.ring
 
     def leave(self) -> None:
@@ -240,7 +240,7 @@ class Work:
         """
         told = "" if self._hands.begun else self.aids.told
         rest = self._hands.proposal(self.sitting.state.sitting_s)
-        note = step.source.about.note if step else ""
+        note = step.note if step else ""
         return tuple(filter(None, (told, rest, note)))
 
     def _time(self) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from coach.piece.events import Left
 from coach.plan.plan_model import Plan
 from coach.session.break_reminder import Rest
 from coach.session.count_mode import Tally
+from coach.session.keymap import Presses
 from coach.session.navigation import unpicking
 from coach.session.ports import Aids
 from coach.session.time_format import in_units
@@ -38,6 +39,7 @@ class Counting:
             aids: The settings in use, and the store of passes.
             rest: The reminder of a rest, which hears of every count.
         """
+        sitting.hurry()
         self._plan = plan
         self._sitting = sitting
         self._clock = clock
@@ -62,10 +64,11 @@ class Counting:
         elsewhere = isinstance(state.last, Left) and state.last.sitting != self._sitting.number
         return state.paused and not elsewhere
 
-    def by_action(self) -> dict[str, Callable[[], Outcome]]:
+    def by_action(self, presses: Presses) -> dict[str, Callable[[], Outcome]]:
         """Return the method for each counting action, by the action's id."""
         return {
             "count": self.count,
+            "give_back": lambda: self.give_back(presses.given_back()),
             "take_back": self.take_back,
             "rest": self.rest,
             "restart": self.restart,
@@ -81,6 +84,19 @@ class Counting:
         if self._tally.pass_made(self.done):
             return Outcome()
         return Outcome(ring=self._made(1))
+
+    def give_back(self, n: int) -> Outcome:
+        """Count so many presses that were taken for one, each as a tie, a pass or a step."""
+        if not n:
+            return Outcome("No press was taken for the same one as another.")
+        before, ring = self.done, Outcome().ring
+        if self._tally.by(before) == "tie" and before < self._plan.total:
+            ring = self._made(min(n, self._plan.total - before))
+        else:
+            for _ in range(n):
+                ring = self.count().ring
+        told = f"Counted what was taken for the same press: {self.done - before} more."
+        return Outcome(told, ring)
 
     def rest(self) -> Outcome:
         """Count the rest of the step at hand as made."""

@@ -39,6 +39,8 @@ ACTIONS: Final = (
            "Count one as made."),
     Action("take_back", "count", ("backspace", "left", "up", "pageup"), "one back",
            "Take back one that was counted and not made, or is unpicked."),
+    Action("give_back", "count", ("equals_sign",), "count merged",
+           "Count presses that came too quick and were taken for one."),
     Action("rest", "count", ("r",), "rest of step",
            "Count the rest of this step, when counting was forgotten."),
     Action("restart", "count", ("s",), "step again",
@@ -62,6 +64,8 @@ ACTIONS: Final = (
     Action("otherwise", "change", ("o",), "otherwise",
            "Say what went otherwise: another order, a cord joined in, an end before the end."),
     Action("how", "look", ("k",), "this knot", "See how this knot is tied, in words and stages."),
+    Action("piece", "look", ("f",), "the piece",
+           "See the whole piece as it will be, and try it in other colours."),
     Action("legend", "look", ("d",), "drawing", "See what the lines of the drawing stand for."),
     Action("cords", "look", ("c",), "cords", "See how much cord is left on every strand."),
     Action("plan", "look", ("l",), "plan",
@@ -76,13 +80,25 @@ ACTIONS: Final = (
     Action("count_by_knot", "set", ("T",), "this knot by",
            "The same for the knot at hand alone; once more, and it is counted as the others."),
     Action("units", "set", ("i",), "cm or in", "Show lengths in centimetres or in inches."),
+    Action("theme", "set", ("L",), "theme",
+           "Change the colours: dark, light, or the terminal's own."),
     Action("actions", "end", ("slash", "ctrl+p"), "actions",
            "Find anything that the coach does by a word of it."),
+    Action("mouse", "set", ("M",), "mouse",
+           "Take taps and the wheel, or give the mouse back to the terminal for copying."),
+    Action("another", "end", ("A",), "make another",
+           "When a piece is finished, begin another of the same project."),
+    Action("away", "end", ("Z",), "put away",
+           "When a piece is finished, put it away: it is folded up on the list."),
     Action("help", "end", ("question_mark", "h", "f1"), "help", "See all keys."),
     Action("leave", "end", ("q",), "leave", "Leave. Everything is saved."),
 )  # fmt: skip
 
 BOUNCE_MS: Final = 150
+CHATTER: Final = 2  # bounces of one press: a key or pedal that chatters has no more
+CHATTER_TOLD: Final = 0
+MERGED_TOLD: Final = 10
+"""Presses after which it is not told any more that some were merged: of chatter, and of more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +156,8 @@ class BounceGuard:
         self._least_ms = least_ms
         self._seen_ms: int | None = None
         self._before_ms: int | None = None
+        self.merged = 0
+        self._since = 0  # presses of their own since one was merged
 
     def after(self, before_ms: int | None) -> None:
         """Take note of when the key before was read; None where it cannot be the same press."""
@@ -149,7 +167,13 @@ class BounceGuard:
         """Return whether a key read at that time is a press of its own, and remember the time."""
         seen = [ms for ms in (self._seen_ms, self._before_ms) if ms is not None]
         self._seen_ms = read_ms
-        return not seen or read_ms - max(seen) >= self._least_ms
+        new = not seen or read_ms - max(seen) >= self._least_ms
+        self._since = self._since + 1 if new else 0
+        if not new:
+            self.merged += 1
+        elif self._since > (CHATTER_TOLD if self.merged <= CHATTER else MERGED_TOLD):
+            self.merged = 0
+        return new
 
 
 class Presses:
@@ -185,6 +209,25 @@ class Presses:
         """
         same = key == now or self._kept.now.any_key
         self._guard.after(read_ms if same and self.action(key) == "count" else None)
+
+    @property
+    def merged(self) -> int:
+        """How many presses were taken for the same one as another and can be given back."""
+        return self._guard.merged
+
+    def given_back(self) -> int:
+        """Return how many presses were merged, and take it that they are counted now."""
+        merged, self._guard.merged = self._guard.merged, 0
+        return merged
+
+    def told(self) -> str:
+        """Return how many presses were taken for another, and the key that counts them; or ""."""
+        n, key = self.merged, self._keys.shown("give_back")
+        if not n:
+            return ""
+        them = "them" if n > 1 else "it"
+        way = f" {key} counts {them}." if key else ""
+        return f"Too quick for a new press: {n} taken as the same one.{way}"
 
     def bounces(self, read_s: float | None) -> bool:
         """Return whether a key that counts comes too soon after the last one to be a press.

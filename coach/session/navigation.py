@@ -71,7 +71,13 @@ def _same(one: Visit, two: Visit) -> bool:
 
 
 def typed(field: Field, before: int, digit: int) -> int:
-    """Return a figure after one more digit was typed: 1, then 12; beyond `most` it begins anew."""
+    """Return a figure after one more digit was typed: 1, then 12.
+
+    Args:
+        field: The field that is typed in, with the most that it may be.
+        before: What stood there before; 0 for nothing.
+        digit: The digit, 0 to 9; beyond the most, the figure begins anew with it.
+    """
     longer = 10 * before + digit
     return longer if 0 < longer <= field.most else min(digit, field.most)
 

@@ -1,6 +1,6 @@
 """What the bench is given from outside: pieces, projects and plans, settings and helpers."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -27,6 +27,7 @@ class Offer:
     title: str
     about: str = ""
     skill: str = ""
+    total: int = 0  # the counts of its plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,7 @@ class OnBench:
         earlier: The notes of earlier pieces of the same project.
         edited: What was edited in the project's file since, if anything was.
         now: The plan that it follows by now, if that is known.
+        ending: What can be done with it once it is finished; None for nothing.
     """
 
     plan: Plan
@@ -47,7 +49,21 @@ class OnBench:
     left_ms: int | None = None
     earlier: tuple[Note, ...] = ()
     edited: "Edited | None" = None
+    ending: "Ending | None" = None
     now: "Plan | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Ending:
+    """What can be done with a finished piece.
+
+    Attributes:
+        again: Begins another piece of the same project. Raises CannotOpen, PieceError.
+        put_away: Puts the piece away. Raises PieceError.
+    """
+
+    again: Callable[[], OnBench]
+    put_away: Callable[[], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +91,8 @@ class Aids:
         voice: Speaks; None where there is no speech at all.
         awake: Keeps the display on; None where that is not wanted.
         told: What is wrong with the maker's settings, in a line.
+        save_colours: Writes a colourway into a project's file, by what the project is known by;
+            returns the sentence that says so. Raises WrongColour.
     """
 
     kept: Kept = field(default_factory=Kept)
@@ -82,6 +100,7 @@ class Aids:
     voice: Voice | None = None
     awake: Awake | None = None
     told: str = ""
+    save_colours: Callable[[str, str, Mapping[str, str]], str] | None = None
 
 
 class Shelf(Protocol):
@@ -98,6 +117,21 @@ class Shelf(Protocol):
 
     def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
         """Begin a new piece of a project, fitted to a wish; `plan` is what follows from it."""
+
+    def away(self) -> Collection[int]:
+        """Return the numbers of the pieces that were put away."""
+
+    def put_away(self, piece_id: int, *, away: bool) -> None:
+        """Put a piece away, or take it out again."""
+
+    def rename(self, piece_id: int, name: str) -> str:
+        """Give a piece another name, and return it as it is kept."""
+
+    def delete(self, piece_id: int) -> Callable[[], str]:
+        """Delete a piece, and return what brings it back and says so."""
+
+    def again(self, piece_id: int) -> OnBench:
+        """Begin another piece of the project that a piece was made from."""
 
     def open(self, piece_id: int) -> OnBench:
         """Open a piece that is under way, by its number in the store."""

@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.plan.cord.cut_lengths import Cutting
 from coach.plan.cord.cut_list import cut_list, lengths_of
-from coach.plan.cord.pieces import pieces_of
+from coach.plan.cord.pieces import Piece, pieces_of
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import span_words
 
@@ -52,7 +52,8 @@ def pieces_to_ready(plan: Plan, unit: str = "cm") -> tuple[Ready, ...]:
     found = []
     for piece in pieces_of(plan):
         hung = piece.origin == "hung"
-        places = sorted(plan.start.index(s) + 1 for s in piece.strands if s in plan.start)
+        start = _start_of(plan, piece)
+        places = sorted(start.index(s) + 1 for s in piece.strands if s in start)
         found.append(
             Ready(
                 f"{piece.cord}.{piece.number}",
@@ -60,11 +61,23 @@ def pieces_to_ready(plan: Plan, unit: str = "cm") -> tuple[Ready, ...]:
                 piece.strands[0],
                 lengths[piece.label],
                 MARKS if hung else MARKS[:2],
-                span_words(places) if hung and places else "joins later",
+                _where(piece, places) if hung and places else "joins later",
                 tuple(shares[s] for s in piece.strands) if hung and piece.fitted else (),
             )
         )
     return tuple(sorted(found, key=lambda ready: cords.index(ready.cord)))
+
+
+def _start_of(plan: Plan, piece: Piece) -> tuple[int, ...]:
+    """Return the strands from the left at the start of what a piece is for."""
+    starts = [own.section.order for own in plan.by_section] or [plan.start]
+    return next((order for order in starts if piece.strands[0] in order), ())
+
+
+def _where(piece: Piece, places: list[int]) -> str:
+    """Say where a piece hangs, and of what that is made apart."""
+    told = span_words(places)
+    return f"{told} of the {piece.apart}" if piece.apart else told
 
 
 def in_order(ready: tuple[Ready, ...]) -> tuple[Tick, ...]:
@@ -74,7 +87,16 @@ def in_order(ready: tuple[Ready, ...]) -> tuple[Tick, ...]:
 
 
 def next_open(order: tuple[Tick, ...], ticked: Collection[Tick], after: Tick | None) -> Tick | None:
-    """Return the next open tick after one, going round from the beginning; None for none open."""
+    """Return the next tick that is still open, going round from the beginning.
+
+    Args:
+        order: All ticks in the order of the work.
+        ticked: Those that are set.
+        after: The one to look on from; None looks from the first.
+
+    Returns:
+        The tick, or None where all are set.
+    """
     start = order.index(after) + 1 if after in order else 0
     return next((tick for tick in (*order[start:], *order) if tick not in ticked), None)
 

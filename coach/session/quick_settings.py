@@ -6,13 +6,20 @@ from types import MappingProxyType
 from typing import Any, Final
 
 from coach.settings.overrides import Kept
-from coach.settings.settings import COUNT_BY, CountBy
+from coach.settings.settings import COUNT_BY, THEMES, CountBy
 
 _BY: Final = MappingProxyType(
     {
         "tie": "One press counts one tie.",
         "pass": "One press counts one pass of a tie.",
         "step": "One press counts the whole step.",
+    }
+)
+_THEME: Final = MappingProxyType(
+    {
+        "dark": "Light on a dark ground.",
+        "light": "Dark on a light ground.",
+        "own": "The terminal's own colours.",
     }
 )
 
@@ -31,6 +38,7 @@ class Choices:
             "count_by_knot": lambda: self.count_by_knot(knot()),
             "units": self.units,
             "speech": self.speech,
+            "theme": self.theme,
         }
 
     def any_key(self) -> str:
@@ -64,6 +72,11 @@ class Choices:
         inches = self.kept.now.units == "cm"
         told = f"Lengths are shown in {'inches' if inches else 'centimetres'}."
         return self._changed(told, units="in" if inches else "cm")
+
+    def theme(self) -> str:
+        """Go on from the dark theme to the light one to the terminal's own colours."""
+        theme = THEMES[(THEMES.index(self.kept.now.theme) + 1) % len(THEMES)]
+        return self._changed(_THEME[theme], theme=theme)
 
     def speech(self) -> str:
         """Switch speech on or off."""

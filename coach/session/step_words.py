@@ -15,7 +15,8 @@ _WORDS: Final[dict[type, str]] = {
     model.Do: "READ", model.Measure: "SIZE", model.Wait: "WAIT", model.Space: "GAP",
     model.Picot: "LOOP", model.Bead: "BEAD", model.Turn: "TURN", model.Cross: "SWAP",
     model.Add: "ADD", model.LayAside: "ASIDE", model.TakeUp: "TAKE", model.Flip: "FLIP",
-    model.Seam: "SEAM", model.Trim: "CUT", model.Braid: "PLAIT",
+    model.Seam: "SEAM", model.Trim: "CUT", model.Braid: "PLAIT", model.Attach: "JOIN",
+    model.EndForEnd: "TURN", model.BringDown: "ENDS", model.FoldBack: "BACK",
 }  # fmt: skip
 
 

@@ -7,10 +7,11 @@ from typing import Final
 from coach.pace.estimate import Range
 from coach.quantities import show_length
 from coach.settings.settings import Units
+from coach.text import an
 
 _FIVE: Final = 5
 _HOUR: Final = 60
-_LENGTH: Final = re.compile(r"(?<![\w.])([0-9]+(?:\.[0-9]+)?) (mm|cm|m)\b")
+_LENGTH: Final = re.compile(r"(?<![\w.])(an? )?([0-9]+(?:\.[0-9]+)?) (mm|cm|m)\b")
 _MM: Final = {"mm": 1.0, "cm": 10.0, "m": 1000.0}
 
 
@@ -23,7 +24,15 @@ def minutes(seconds: float) -> str:
 
 
 def time_span(low_s: float, high_s: float) -> str:
-    """Return a range of time to the minute below ten, then to five minutes: `40 to 55 min`."""
+    """Return a range of time as short as it may be told: `40 to 55 min`.
+
+    Args:
+        low_s: Its lower end, in seconds.
+        high_s: Its upper end, in seconds.
+
+    Returns:
+        Minutes as they are below ten, from there on to five minutes.
+    """
     low, high = _rounded(low_s), _rounded(high_s)
     if high <= 1:
         return "about 1 min"
@@ -93,10 +102,21 @@ def length_span(low_mm: float, high_mm: float, units: Units = "cm") -> str:
 
 
 def in_units(sentence: str, units: Units) -> str:
-    """Return one of our sentences with its metric lengths converted to `units`."""
+    """Return one of our sentences with its lengths in the maker's units.
+
+    Args:
+        sentence: A sentence of ours, lengths metric; never the maker's own words.
+        units: `cm` changes nothing, `in` converts each length to inches as it would be cut.
+    """
     if units == "cm":
         return sentence
-    return _LENGTH.sub(lambda m: show_length(float(m[1]) * _MM[m[2]], units), sentence)
+    return _LENGTH.sub(lambda found: _converted(found, units), sentence)
+
+
+def _converted(found: re.Match[str], units: Units) -> str:
+    """Return a length in other units, with the article that its new figure needs."""
+    length = show_length(float(found[2]) * _MM[found[3]], units)
+    return an(length) if found[1] else length
 
 
 def _coarse(mm: float) -> float:

@@ -5,7 +5,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Final
 
-from coach.piece import AlreadyThere, PieceError, Sitting
+from coach.piece import AlreadyThere, Busy, PieceError, Sitting
 from coach.piece.export_import import file_name, to_text
 from coach.piece.storage.atomic_write import write_whole
 from coach.text import counted
@@ -27,7 +27,8 @@ class Watch:
         if sitting.trouble:
             self._waited = True
             waiting = f": {_so_many(sitting.waiting)} in memory only" if sitting.waiting else ""
-            return f"NOT KEPT{waiting or ' from here on'}. {sitting.trouble}"
+            yet = " YET" if isinstance(sitting.trouble, Busy) else ""
+            return f"NOT KEPT{yet}{waiting or ' from here on'}. {sitting.trouble}"
         if self._waited:
             self._waited, self._stored_at = False, sitting.state.seq
         if self._stored_at == sitting.state.seq:

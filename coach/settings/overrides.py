@@ -14,9 +14,9 @@ from types import MappingProxyType
 from typing import Any, Final
 
 from coach.knots.names import KNOTS
-from coach.settings.settings import COUNT_BY, SKILLS, UNITS, Settings
+from coach.settings.settings import COUNT_BY, SKILLS, THEMES, UNITS, Settings
 
-CHANGEABLE: Final = ("any_key", "count_by", "count_by_knot", "units", "speech", "skill")
+CHANGEABLE: Final = ("any_key", "count_by", "count_by_knot", "units", "speech", "skill", "theme")
 """The settings that can be changed on the bench."""
 
 
@@ -86,7 +86,7 @@ def _fits(name: str, value: object) -> bool:
         )
     if name in ("any_key", "speech"):
         return isinstance(value, bool)
-    return value in {"units": UNITS, "skill": SKILLS}.get(name, COUNT_BY)
+    return value in {"units": UNITS, "skill": SKILLS, "theme": THEMES}.get(name, COUNT_BY)
 
 
 def _plain(value: object) -> object:

@@ -7,13 +7,13 @@ from typing import Final, Literal
 
 CountBy = Literal["tie", "pass", "step"]
 Units = Literal["cm", "in"]
-Theme = Literal["dark", "light"]
+Theme = Literal["dark", "light", "own"]
 Characters = Literal["auto", "all", "ascii"]
 Skill = Literal["new to it", "practised", "quick"]
 
 COUNT_BY: Final[tuple[CountBy, ...]] = ("tie", "pass", "step")
 UNITS: Final[tuple[Units, ...]] = ("cm", "in")
-THEMES: Final[tuple[Theme, ...]] = ("dark", "light")
+THEMES: Final[tuple[Theme, ...]] = ("dark", "light", "own")
 SKILLS: Final[tuple[Skill, ...]] = ("new to it", "practised", "quick")
 CHARACTERS: Final[tuple[Characters, ...]] = ("auto", "all", "ascii")
 
@@ -29,7 +29,7 @@ class Settings:
         count_by: What a press counts.
         count_by_knot: The same for single knots, by their names.
         units: The units of lengths.
-        theme: The palette.
+        theme: The palette: ours on a dark or a light ground, or the terminal's own colours.
         characters: Whether ASCII only is shown; `auto` goes by the terminal.
         bell_step: Whether the bell rings at the end of a step.
         bell_repeat: Whether it rings at the end of a repeat.

@@ -1,29 +1,32 @@
 """The app of the bench, and the two ways into it: a list of pieces, or one piece."""
 
 import asyncio
+import os
 import signal
 import sys
 from contextlib import suppress
-from typing import Final
+from typing import Any, Final
 
 from textual import events
 
-from coach.piece import Clock, PieceError, SystemClock
+from coach.piece import Clock, SystemClock
 from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.keymap import Keys
-from coach.session.ports import Aids, CannotOpen, OnBench, Shelf
-from coach.text import one_line
+from coach.session.ports import Aids, OnBench, Shelf
 from coach.tui import screens
 from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
 from coach.tui.input.typed import Typed
 from coach.tui.layout.styled_text import Inks
-from coach.tui.messages import ChosenPiece, ChosenProject
+from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
+from coach.tui.parting import Parting
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.screens.base_screen import LinesScreen
 from coach.tui.screens.work_screen import WorkScreen
-from coach.tui.theme.palette import DARK, Palette
+from coach.tui.shelf_desk import ShelfDesk
+from coach.tui.theme.colour_depth import depth_of
+from coach.tui.theme.palette import DARK, Palette, palette_for
 
 _SIGNALS: Final = tuple(
     getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)
@@ -60,7 +63,6 @@ class BenchApp(PaletteApp):
             aids: Settings, speech and the like.
         """
         super().__init__(palette)
-        self._shelf = shelf
         self._on_bench = on_bench
         self._clock = clock or SystemClock()
         self._aids = aids or Aids()
@@ -70,10 +72,14 @@ class BenchApp(PaletteApp):
             self, self._offer, clock=self._clock, keys=keys or Keys(), aids=self._aids,
             inks=self._inks, glyphs=glyphs,
         )  # fmt: skip
+        self._listed = (
+            ShelfDesk(self, shelf, self._inks, self._aids.kept, self._opener)
+            if shelf else None
+        )  # fmt: skip
         self._typed = Typed(self)
         self._before: tuple[str, int] | None = None  # the last key, and when it was read, in ms
         self._typist: asyncio.Task[None] | None = None
-        self._parting = ""  # what is said when the screen is gone
+        self.parting = Parting()
 
     @property
     def work(self) -> Work | None:
@@ -92,19 +98,11 @@ class BenchApp(PaletteApp):
         """
         status = self.run()
         if self._exception is not None:
-            self._put_aside()
-        self.say_parting()
+            self.parting.put_aside(self.work)
+        self.parting.say(self.work)
         if self._exception is not None:
             raise self._exception
         return status or 0
-
-    def say_parting(self) -> None:
-        """Say, once the screen is gone, that all is saved, or where it was written instead."""
-        if self.work and not self._parting and not self.work.sitting.trouble:
-            self._parting = unsaved.saved(self.work.sitting)
-        if self._parting:
-            with suppress(OSError):  # the terminal may be gone
-                sys.stderr.write(f"coach: {one_line(self._parting)}\n")
 
     async def on_event(self, event: events.Event) -> None:
         """Queue what is typed until its turn; drop it once the screens are gone."""
@@ -124,8 +122,8 @@ class BenchApp(PaletteApp):
         with suppress(NotImplementedError):
             for number in _SIGNALS:
                 asyncio.get_running_loop().add_signal_handler(number, self.action_end)
-        if self._shelf:
-            self.push_screen(screens.ListScreen(self._inks), lambda _: None)
+        if self._listed:
+            self.push_screen(self._listed.list_screen(), lambda _: None)
             self.call_after_refresh(self._offer, self._aids.told)
         if self._on_bench:
             on_bench = self._on_bench
@@ -150,16 +148,8 @@ class BenchApp(PaletteApp):
 
     def action_end(self) -> None:
         """End without asking, as on a signal: whatever is not stored is written elsewhere."""
-        self._put_aside()
+        self.parting.put_aside(self.work)
         self._end()
-
-    def _put_aside(self) -> None:
-        """End the sitting, and write what could not be stored to the first place that takes it."""
-        if self.work:
-            self.work.leave()
-            if unsaved.must_ask(self.work.sitting):
-                path = unsaved.rescue(self.work.sitting)
-                self._parting = unsaved.written(path) if path else ""
 
     def _ask(self, work: Work) -> None:
         def answered(leaving: bool | None) -> None:
@@ -183,22 +173,44 @@ class BenchApp(PaletteApp):
         """Leave on ctrl+c, where the library would only tell of its key."""
         self.action_leave()
 
+    def on_mouse_switched(self) -> None:
+        """Give the mouse back to the terminal, for copying, or take it again."""
+        taken = self.switch_mouse()
+        if isinstance(self.screen, WorkScreen):
+            back = "The terminal has the mouse, for copying."
+            self.screen.tell("Taps and the wheel work here." if taken else back)
+
+    def on_wants_another(self) -> None:
+        """Begin another piece of the project of the one that is finished."""
+        self._opener.another()
+
+    def on_put_away(self) -> None:
+        """Put the finished piece away."""
+        self._opener.put_away()
+
+    def on_theme_changed(self) -> None:
+        """Show everything in the colours that are set now, as far as this terminal has them."""
+        palette = palette_for(self._aids.kept.now.theme, depth_of(os.environ))
+        self.wear(palette)
+        self._inks = Inks(palette, plain=self._inks.plain)
+        self._opener.wear(self._inks)
+        if self._listed:
+            self._listed.wear(self._inks)
+
     def on_chosen_piece(self, message: ChosenPiece) -> None:
         """Take a piece from the list to the bench."""
-        shelf = self._shelf
-        self._opener.open(lambda: shelf.open(message.piece_id) if shelf else None)
+        if self._listed:
+            self._listed.open_piece(message.piece_id)
+
+    def on_asked_of_piece(self, message: AskedOfPiece) -> None:
+        """Ask what is to become of a piece on the list."""
+        if self._listed:
+            self._listed.ask_of(message.piece_id)
 
     def on_chosen_project(self, message: ChosenProject) -> None:
-        """Show a project's plan, on which enter begins a piece."""
-        shelf = self._shelf
-        if shelf is None:
-            return
-        try:
-            wishing = shelf.fitting(message.key)
-        except (CannotOpen, PieceError) as error:
-            self._offer(str(error))
-            return
-        self._opener.fit(wishing, lambda wish, plan: shelf.begin(message.key, wish, plan=plan))
+        """Show the plan of a project from the list."""
+        if self._listed:
+            self._listed.show_plan(message.key)
 
     def _follow(self) -> None:
         """Show what was done to the piece in another terminal."""
@@ -212,37 +224,15 @@ class BenchApp(PaletteApp):
 
     def _offer(self, told: str = "") -> None:
         """Fill the list, if there is one, with the shelf as it is now, below a message."""
-        if self._shelf is None:
-            return
-        for screen in self.screen_stack:
-            if isinstance(screen, screens.ListScreen):
-                try:
-                    screen.offer(self._shelf.pieces(), self._shelf.projects(), told)
-                except PieceError as error:
-                    screen.offer((), (), str(error))
+        if self._listed:
+            self._listed.offer(told)
 
 
-def run_list(
-    shelf: Shelf,
-    *,
-    keys: Keys | None = None,
-    palette: Palette = DARK,
-    glyphs: Glyphs | None = None,
-    aids: Aids | None = None,
-) -> int:
-    """Open the list of pieces and projects, and return the exit status."""
-    app = BenchApp(shelf=shelf, keys=keys, palette=palette, glyphs=glyphs, aids=aids)
-    return app.outcome()
+def run_list(shelf: Shelf, **looks: Any) -> int:
+    """Open the list of pieces and projects, and return the exit status; see BenchApp for looks."""
+    return BenchApp(shelf=shelf, **looks).outcome()
 
 
-def run_bench(
-    on_bench: OnBench,
-    *,
-    keys: Keys | None = None,
-    palette: Palette = DARK,
-    glyphs: Glyphs | None = None,
-    aids: Aids | None = None,
-) -> int:
-    """Open a piece for work, and return the exit status."""
-    app = BenchApp(on_bench=on_bench, keys=keys, palette=palette, glyphs=glyphs, aids=aids)
-    return app.outcome()
+def run_bench(on_bench: OnBench, **looks: Any) -> int:
+    """Open a piece for work, and return the exit status; see BenchApp for looks."""
+    return BenchApp(on_bench=on_bench, **looks).outcome()

@@ -22,6 +22,18 @@ class PaletteApp(App[int]):
         self._filters = [one for one in self._filters if not isinstance(one, Monochrome)]
         if palette.depth == "none":
             self._filters.append(NoColor())
+        self._mouse_taken = True
+        self.wear(palette)
+
+    def switch_mouse(self) -> bool:
+        """Give the mouse back to the terminal, or take it again; return whether it is taken."""
+        self._mouse_taken = not self._mouse_taken
+        name = "_enable_mouse_support" if self._mouse_taken else "_disable_mouse_support"
+        getattr(self._driver, name, lambda: None)()  # the library has no public way
+        return self._mouse_taken
+
+    def wear(self, palette: Palette) -> None:
+        """Show everything that the library draws in the colours of a palette."""
         self.register_theme(textual_theme(palette))
         self.theme = palette.name
 

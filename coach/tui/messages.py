@@ -11,6 +11,30 @@ class ChosenPiece(Message):
         self.piece_id = piece_id
 
 
+class AskedOfPiece(Message):
+    """It was asked what can be done to a piece on the list, by its number; 0 for none."""
+
+    def __init__(self, piece_id: int) -> None:
+        super().__init__()
+        self.piece_id = piece_id
+
+
+class MouseSwitched(Message):
+    """The mouse is to be taken, or given back to the terminal."""
+
+
+class WantsAnother(Message):
+    """Another piece of the project of the one that is finished is to be begun."""
+
+
+class PutAway(Message):
+    """The piece that is finished is to be put away."""
+
+
+class ThemeChanged(Message):
+    """Another theme was chosen; the settings in use say which."""
+
+
 class ChosenProject(Message):
     """A project was chosen on the list; `key` is what the shelf knows it by."""
 

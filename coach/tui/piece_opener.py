@@ -3,6 +3,7 @@
 import gc
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 from textual.app import App
@@ -13,7 +14,7 @@ from coach.plan.resize.size_request import Wish
 from coach.session.controller import Work
 from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
-from coach.session.ports import Aids, CannotOpen, Edited, OnBench
+from coach.session.ports import Aids, CannotOpen, Edited, Ending, OnBench
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
@@ -55,6 +56,14 @@ class PieceOpener:
         self._inks = inks
         self._glyphs = glyphs
         self.work: Work | None = None
+        self._ending: Ending | None = None
+
+    def wear(self, inks: Inks) -> None:
+        """Write on all screens from here on, and on that of the piece, in other colours."""
+        self._inks = inks
+        for screen in self._app.screen_stack:
+            if isinstance(screen, WorkScreen):
+                screen.wear(inks)
 
     def open(self, opening: Callable[[], OnBench | None]) -> None:
         """Take what `opening` returns to the bench; it may raise CannotOpen or PieceError."""
@@ -68,27 +77,64 @@ class PieceOpener:
         elif opened:
             self._begin(opened)
 
-    def fit(self, wishing: Wishing, begin: Callable[[Wish, Plan], OnBench]) -> None:
-        """Show a plan that can be fitted to wishes, and take what `begin` returns to the bench."""
-        settings = self._aids.kept.now
+    def fit(self, key: str, wishing: Wishing, begin: Callable[[Wish, Plan], OnBench]) -> None:
+        """Show a plan that can be fitted to wishes, and take what `begin` returns to the bench.
+
+        Args:
+            key: What the shelf knows the project by.
+            wishing: What fits the plan.
+            begin: Begins a piece of it.
+        """
+        settings, save = self._aids.kept.now, self._aids.save_colours
+        keep = partial(save, key) if save else None
 
         def answered(wanted: bool | None) -> None:
             if wanted:
                 self.open(lambda: begin(wishing.wish, wishing.plan))
 
         self._app.push_screen(
-            screens.WishScreen(wishing, self._inks.of(wishing.plan), settings.units), answered
+            screens.WishScreen(
+                wishing, self._inks.of(wishing.plan), settings.units, self._glyphs, keep
+            ),
+            answered,
         )
 
     def _begin(self, opened: OnBench) -> None:
         """Show the work, and over it where it was left, if it was worked on before."""
         self._let_go()
+        self._ending = opened.ending
         work = self.work = Work.on(opened, self._clock, self._keys, self._aids)
         gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
         screen = WorkScreen(work, self._inks, self._glyphs)
         self._app.push_screen(screen, lambda _: self._tell(""))
         if opened.left_ms is not None and not opened.sitting.state.finished:
             self._come_back(screen, work, opened.left_ms)
+
+    def another(self) -> None:
+        """Begin another piece of the project of the one on the bench, in its place."""
+        screen, ending = self._app.screen, self._ending
+        if not (isinstance(screen, WorkScreen) and ending):
+            return
+        try:
+            opened = ending.again()
+        except (CannotOpen, PieceError) as error:
+            screen.tell(str(error))
+            return
+        screen.work.leave()
+        screen.dismiss(None)
+        self._app.call_later(self._begin, opened)
+
+    def put_away(self) -> None:
+        """Put the piece on the bench away, and leave it."""
+        screen, ending = self._app.screen, self._ending
+        if not (isinstance(screen, WorkScreen) and ending):
+            return
+        try:
+            ending.put_away()
+        except PieceError as error:
+            screen.tell(str(error))
+            return
+        screen.leave()
 
     def _let_go(self) -> None:
         """Free the memory of the piece before, which `_begin` kept from the collector."""

@@ -14,6 +14,10 @@ from coach.text import listed
 def hanging(plan: Plan) -> str:
     """Say how the pieces are folded and hung, in the order of the hands, and who hangs where."""
     start = plan.project.start
+    if not plan.start:
+        return "Nothing is hung until the parts are made."
+    if start.from_middle:
+        return f"{_pin_middles(plan)} {from_left(plan)}"
     told = [_fold_nest(plan)] if start.layout == "nest" else list(_fold_each(plan))
     told += [*off_middle(plan), _hang(plan), from_left(plan)]
     if start.closed:
@@ -23,6 +27,15 @@ def hanging(plan: Plan) -> str:
             "is strand 1 again."
         )
     return " ".join(told)
+
+
+def _pin_middles(plan: Plan) -> str:
+    """Say that the pieces are pinned where they are not folded."""
+    named = _named(hung_pieces(plan, "middle", "fit", "none"))
+    return (
+        f"Pin {named} to the {plan.project.start.on} by the middle, side by side and unfolded; "
+        "one half of each hangs down, the other waits above."
+    )
 
 
 def laid_out(plan: Plan) -> str:

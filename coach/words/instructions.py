@@ -6,19 +6,16 @@ from dataclasses import dataclass, field, replace
 from itertools import groupby
 from typing import Final, Literal
 
+from coach.plan.compile.making import made_later
 from coach.plan.plan_model import Direction, Plan, PlannedStep
-from coach.plan.wording.step_phrases import goes_round
+from coach.plan.wording.step_phrases import goes_round, taking_up
 from coach.project import model
-from coach.text import listed, one_line
-from coach.words.phrases import group_list, times_over
-from coach.words.printed_steps import told
+from coach.text import capital, figure, listed, one_line, times_over
+from coach.words.hanging import hanging
+from coach.words.phrases import group_list
+from coach.words.printed_steps import same_row, told
 
-_TURNED: Final = {"right": "left", "left": "right", "": ""}
-_MIRRORS: Final = {
-    "none": "",
-    "all": ", mirrored: left and right exchanged",
-    "every second": ", every second time mirrored: left and right exchanged",
-}
+_EXCHANGED: Final = "(swap left and right)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +49,7 @@ class _Writer:
     written: dict[str, tuple[int, int]] = field(default_factory=dict)
     number: int = 0
     window: int | None = None
+    row: tuple[object, ...] = ()  # how the line before was worked, if it is a row
 
 
 def instructions(plan: Plan) -> tuple[Instruction, ...]:
@@ -66,24 +64,31 @@ def instructions(plan: Plan) -> tuple[Instruction, ...]:
     _write(writer, plan.project.start.before_fold, 0)
     unfolded = [replace(line, unfolded=True) for line in writer.lines]
     writer.lines.clear()
+    later = made_later(plan.project)
+    for name, apart in plan.project.apart.items():
+        if name not in later:
+            _write_apart(writer, apart, 0)
     _write(writer, plan.project.work, 0)
     return (*unfolded, *writer.lines)
 
 
 def _write(writer: _Writer, steps: Sequence[model.Step], depth: int) -> None:
+    writer.row = ()
     for _, run in groupby(steps, key=_alike):
         first, *more = run
         if isinstance(first, model.Use):
             _write_use(writer, first, depth)
         elif isinstance(first, model.Each):
             _write_each(writer, first, depth)
+        elif isinstance(first, model.Make):
+            _write_apart(writer, writer.plan.project.apart[first.apart], depth)
         else:
             _write_step(writer, (first, *more), depth)
 
 
 def _alike(step: model.Step) -> tuple[object, ...]:
     """Return what steps have in common that are printed as one: words, way and place."""
-    if isinstance(step, (model.Use, model.Each)):
+    if isinstance(step, (model.Use, model.Each, model.Make)):
         return (id(step),)
     return (type(step), told(step, _way(step)))
 
@@ -99,13 +104,11 @@ def _write_step(writer: _Writer, alike: Sequence[model.Step], depth: int) -> Non
     first = alike[0]
     times = [_planned(writer, step) for step in alike]
     seen = [found for found in times if found]
-    way = _way(first) or (_direction(seen[0][0]) if seen else "")
-    closed = bool(seen) and goes_round(writer.plan, seen[0][0])
-    text = told(first, way, _mover_cord(writer, alike), closed=closed)
+    text = _text(writer, alike, seen[0][0] if seen else None)
     if len(alike) > 1:
-        text += f" Do this {times_over(len(alike))} in all{_in_turn(writer, seen)}."
+        text += f" Do this {times_over(len(alike))} in all.{_in_turn(writer, seen)}"
     writer.number += 1
-    notes = [one_line(step.about.note) for step in alike if step.about.note]
+    notes = [note for step in alike for note in _notes(step.about)]
     turned = next((s for s in writer.planned[id(first)] if s.mirrored), None)
     writer.lines.append(
         Instruction(
@@ -118,6 +121,33 @@ def _write_step(writer: _Writer, alike: Sequence[model.Step], depth: int) -> Non
             window=writer.window,
         )
     )
+
+
+def _text(writer: _Writer, alike: Sequence[model.Step], planned: PlannedStep | None) -> str:
+    """Say a step; of a row that is worked as the line before, only what differs."""
+    step = alike[0]
+    way = _way(step) or (_direction(planned) if planned else "")
+    before, writer.row = writer.row, _how(step, way)
+    cord = _mover_cord(writer, alike)
+    if isinstance(step, model.Row) and before and before == writer.row:
+        return same_row(step, cord)
+    if isinstance(step, model.TakeUp) and planned and not planned.mirrored:
+        return taking_up(writer.plan, planned, planned.groups[0])
+    closed = planned is not None and goes_round(writer.plan, planned)
+    return told(step, way, cord, closed=closed, new=len(planned.new_strands) if planned else 0)
+
+
+def _how(step: model.Step, way: Direction) -> tuple[object, ...]:
+    """Return all that two rows share which differ only in their strands; () for other steps."""
+    if not isinstance(step, model.Row) or step.weave:
+        return ()
+    return (step.knots, step.times, step.mover_holds, step.lie, step.slope_deg, step.first, way)
+
+
+def _notes(about: model.About) -> tuple[str, ...]:
+    """Return what the writer says of a step; words meant for the first repeat say so."""
+    once = f"The first time: {one_line(about.note_once)}" if about.note_once else ""
+    return tuple(filter(None, (once, one_line(about.note))))
 
 
 def _shown(step: model.Step) -> int:
@@ -154,46 +184,76 @@ def _in_turn(writer: _Writer, seen: Sequence[Sequence[PlannedStep]]) -> str:
         return ""
     runs = [(cord, len(list(run))) for cord, run in groupby(cords)]
     words = [cord if number == 1 else f"{cord} {times_over(number)}" for cord, number in runs]
-    return f", the first time with {listed(words)} in turn"
+    source = seen[0][0].source
+    holds = isinstance(source, model.Row) and source.mover_holds
+    return f" The first {'holders' if holds else 'knotters'} are {listed(words)}."
 
 
 def _write_use(writer: _Writer, use: model.Use, depth: int) -> None:
-    times = f", {times_over(use.times)} in all" if use.times > 1 else ""
-    mirror = _MIRRORS[use.mirror] if use.times > 1 or use.mirror == "all" else ""
-    notes = (one_line(use.about.note),) if use.about.note else ()
+    notes = _notes(use.about)
     if use.part in writer.written:
-        first, last = writer.written[use.part]
-        again = f"Work {_steps(first, last)} again ({use.part}){times}{mirror}."
+        steps = _steps(*writer.written[use.part])
+        again = f"Work {use.part} again ({steps}){_often(use)}.{_mirrored(use)}"
         writer.number += 1
         writer.lines.append(Instruction(again, writer.number, depth, notes, role="again"))
+        writer.row = ()
         return
     at = len(writer.lines)
     writer.lines.append(Instruction(""))
     first = writer.number + 1
     _write(writer, writer.plan.project.parts.get(use.part, ()), depth + 1)
-    last = writer.number
-    writer.written[use.part] = (first, last)
-    title = f"{_capital(use.part)}: work {_steps(first, last)}{times}{mirror}."
+    writer.row = ()
+    writer.written[use.part] = (first, writer.number)
+    title = capital(use.part)
+    if use.times > 1 or use.mirror == "all":
+        title += f": work {_steps(first, writer.number)}{_often(use)}.{_mirrored(use)}"
+    else:
+        title += ":"
     writer.lines[at] = Instruction(title, 0, depth, notes, role="part")
-    if use.times > 1:
-        more = f"Repeat from step {first} {times_over(use.times - 1)} more"
-        writer.lines.append(Instruction(f"{more}{_repeated(use)}.", 0, depth, role="part"))
 
 
-def _repeated(use: model.Use) -> str:
-    if use.mirror != "every second":
-        return _MIRRORS[use.mirror]
-    if use.times == 2:  # noqa: PLR2004 - one repeat more
-        return ", mirrored"
-    return ", mirrored every second time, beginning with the first repeat"
+def _often(use: model.Use) -> str:
+    return f", {times_over(use.times)}" if use.times > 1 else ""
+
+
+def _mirrored(use: model.Use) -> str:
+    """Say which repeats are mirrored."""
+    return _turned(use.mirror, use.times, "repeat")
+
+
+def _turned(mirror: str, times: int, what: str) -> str:
+    """Say which of some repeats or groups are mirrored."""
+    if mirror == "all":
+        return f" Mirror {f'every {what}' if times > 1 else 'them'} {_EXCHANGED}."
+    if mirror == "every second" and times > 1:
+        return f" Mirror every second {what} {_EXCHANGED}."
+    return ""
+
+
+def _write_apart(writer: _Writer, apart: model.Apart, depth: int) -> None:
+    """Write a part that is made by itself: how it hangs, its work, and how often it is made."""
+    own = next(s for s in writer.plan.by_section if s.section.name == apart.name)
+    at = len(writer.lines)
+    writer.lines.append(Instruction(""))
+    first = writer.number + 1
+    outer, writer.window = writer.window, len(own.plan.start)
+    _write(writer, apart.start.before_fold, depth + 1)
+    folded = writer.number
+    _write(writer, apart.work, depth + 1)
+    writer.window, writer.row = outer, ()
+    made = f"{figure(apart.make)} {apart.name}s" if apart.make > 1 else f"the {apart.name}"
+    loop = f"{capital(_steps(first, folded))}, then fold. " if folded >= first else ""
+    text = (
+        f"Make {made} separately. {loop}{hanging(own.plan)} "
+        f"Work {_steps(folded + 1, writer.number)}.{_turned(apart.mirror, apart.make, 'one')}"
+    )
+    writer.lines[at] = Instruction(text, 0, depth, (), role="part")
 
 
 def _steps(first: int, last: int) -> str:
-    return f"step {first}" if first == last else f"steps {first} to {last}"
-
-
-def _capital(name: str) -> str:
-    return name[:1].upper() + name[1:]
+    if first == last:
+        return f"step {first}"
+    return f"steps {first} {'and' if last == first + 1 else 'to'} {last}"
 
 
 def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
@@ -202,13 +262,13 @@ def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
     first = writer.number + 1
     outer, writer.window = writer.window, len(each.groups.members[0].items) or writer.window
     _write(writer, each.steps, depth + 1)
-    writer.window = outer
-    groups = group_list(each.groups)
+    writer.window, writer.row = outer, ()
     text = (
-        f"On each of {groups}, one after the other, counting its strands from 1: work "
-        f"{_steps(first, writer.number)}{_MIRRORS[each.mirror]}."
+        f"Work {_steps(first, writer.number)} on {group_list(each.groups)} in turn, counting each "
+        f"group's strands from 1."
     )
-    notes = (one_line(each.about.note),) if each.about.note else ()
+    text += _turned(each.mirror, len(each.groups.members), "group")
+    notes = _notes(each.about)
     writer.lines[at] = Instruction(text, 0, depth, notes, role="part")
 
 

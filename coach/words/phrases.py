@@ -4,48 +4,53 @@ from collections.abc import Sequence
 from typing import Final
 
 from coach.knots.catalogue import CATALOGUE
-from coach.plan.wording.strand_names import span_words
+from coach.plan.wording.step_phrases import groups_words
+from coach.plan.wording.strand_names import strands_at
 from coach.project.model import Groups, Positions
-from coach.text import counted, listed
+from coach.text import an, counted_words, figure, listed
 
 _MOST_GROUPS: Final = 4
-_FIGURES: Final = (
-    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-    "twelve",
-)  # fmt: skip
 
 
 def spoken(knot: str, number: int = 1) -> str:
     """Return a knot as it is said, with the word that explains it; one has its article."""
-    said = CATALOGUE[knot].said_as
+    said = CATALOGUE[knot].said_as if knot in CATALOGUE else ""
     aside = f" ({said})" if said else ""
-    if number == 1:
-        return f"{'an' if knot[0] in 'aeiou' else 'a'} {knot}{aside}"
-    return f"{counted(number, knot)}{aside}"
+    return f"{an(knot) if number == 1 else counted_words(number, knot)}{aside}"
 
 
-def figure(number: int) -> str:
-    """Return a small number in letters, a larger one in figures."""
-    return _FIGURES[number] if number < len(_FIGURES) else str(number)
+def places(positions: Positions, everything: str = "all strands") -> str:
+    """Return strands in words, `strands 4 to 6`, `all strands` where all are meant."""
+    return everything if positions.everything else strands_at(positions.items)
 
 
-def times_over(number: int) -> str:
-    """Return how often something is done: `once`, `twice`, `five times`."""
-    return {1: "once", 2: "twice"}.get(number, f"{figure(number)} times")
-
-
-def places(positions: Positions, everything: str = "all") -> str:
-    """Return positions in words, `4 to 6`, `all` where all strands are meant."""
-    return everything if positions.everything else span_words(positions.items)
+def each_of(positions: Positions, everything: str = "the other strands") -> str:
+    """Return strands met one after the other: `strand 4`, `each of strands 5 down to 1`."""
+    one = not positions.everything and len(positions.items) == 1
+    return f"{'' if one else 'each of '}{places(positions, everything)}"
 
 
 def group_list(groups: Groups) -> str:
-    """Return groups in words: `1 to 4 and 5 to 8`; many alike ones as `1 to 40 in fours`."""
+    """Return groups in words: `strands 1 to 4 and 5 to 8`, `strands 1 to 40 in groups of four`."""
     members = groups.members
+    if len(members) == 1:
+        return places(members[0])
     if len(members) <= _MOST_GROUPS or not _even(members):
-        return listed([places(member) for member in members])
+        return groups_words([member.items for member in members])
+    return _in_groups(members)
+
+
+def on_each(groups: Groups, word: str) -> str:
+    """Return what each group gets for itself: `on strands 1 to 4 and on strands 5 to 8`."""
+    members = groups.members
+    if len(members) > _MOST_GROUPS and _even(members):
+        return f"{word} {_in_groups(members)}"
+    return listed([f"{word} {places(member)}" for member in members])
+
+
+def _in_groups(members: Sequence[Positions]) -> str:
     first, last = members[0].items[0], members[-1].items[-1]
-    return f"{first} to {last} in groups of {len(members[0].items)}"
+    return f"strands {first} to {last} in groups of {figure(len(members[0].items))}"
 
 
 def _even(members: Sequence[Positions]) -> bool:

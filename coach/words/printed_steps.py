@@ -4,25 +4,43 @@ Unlike the sentence on the bench, which tells one tie as it is really made, this
 step unmirrored; the repeats around it say when left and right change places.
 """
 
+from collections import Counter
+
 from coach.knots import names
-from coach.knots.geometry import LOOPED, PINNED
-from coach.plan.measure.mounting import LAID_IN
 from coach.plan.plan_model import Direction
-from coach.plan.wording.step_phrases import centimetres
-from coach.plan.wording.strand_names import span_words
+from coach.plan.wording.lengths import a_length, centimetres
+from coach.plan.wording.step_phrases import (
+    ALL_ENDS,
+    TURN_OVER,
+    adding_words,
+    crossing_words,
+    plait_words,
+    trim_words,
+)
+from coach.plan.wording.strand_names import strands_at
 from coach.project import model
 from coach.quantities import show_time
-from coach.text import counted, listed, plural
-from coach.words.phrases import figure, group_list, places, spoken, times_over
+from coach.text import capital, counted_words, figure, listed, plural
+from coach.words.bench_told import told_at_bench
+from coach.words.phrases import each_of, group_list, on_each, places, spoken
 
 
-def told(  # noqa: C901, PLR0911 - one short case for each kind of step
-    step: model.Step, direction: Direction = "", cord: str = "", *, closed: bool = False
+def told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
+    step: model.Step,
+    direction: Direction = "",
+    cord: str = "",
+    *,
+    closed: bool = False,
+    new: int = 0,
 ) -> str:
     """Return a step in a sentence or two.
 
-    `direction` is the way that a row goes and `cord` what its travelling strand is of, where that
-    is the same each time ("" where it is not, or not known). A `closed` net goes round the work.
+    Args:
+        step: The step as its file has it.
+        direction: The way that a row goes.
+        cord: What a row's travelling strand is of, where that is the same each time; else "".
+        closed: Whether a net goes round the work.
+        new: How many strands join the work; 0 for two of each piece.
     """
     match step:
         case model.Row():
@@ -33,44 +51,43 @@ def told(  # noqa: C901, PLR0911 - one short case for each kind of step
             return _around(step)
         case model.Gathering():
             return (
-                f"Wrap a piece of {step.wrap} round {places(step.around)} over "
-                f"{centimetres(step.length_mm)}: a gathering knot. Sort the strands out again "
-                "below it."
+                f"Tie {a_length(step.length_mm)} gathering knot round {places(step.around)} with "
+                f"a length of {step.wrap}. Put the strands back in order below it."
             )
         case model.Net():
             return _net(step, closed=closed)
         case model.Braid():
-            return _braid(step)
+            bundles = [sorted(member.items) for member in step.bundles.members]
+            return plait_words(bundles, step.length_mm, step.crossings)
         case model.Turn():
             return _turn(step)
         case model.Cross():
             return _cross(step)
         case model.Space():
-            where = "all" if step.groups is None else group_list(step.groups)
-            return f"Leave {centimetres(step.length_mm)} unknotted on {where}."
+            where = "all strands" if step.groups is None else group_list(step.groups)
+            return f"Leave {a_length(step.length_mm)} gap on {where}."
         case model.Picot():
-            loop = centimetres(step.loop_mm)
-            return f"Leave a loop of {loop} standing out on {places(step.strands)}."
+            on = each_of(step.strands, "the strands")
+            return f"Leave a loop of {centimetres(step.loop_mm)} of cord on {on}."
         case model.Bead():
-            return f"Thread {places(step.strands)} through a bead of {centimetres(step.size_mm)}."
+            return f"Thread {places(step.strands)} through {a_length(step.size_mm)} bead."
+        case model.Add():
+            return _add(step, new)
         case _:
             return _unknotted(step)
 
 
 def _unknotted(step: model.Step) -> str:  # noqa: PLR0911 - one short case for each kind of step
     match step:
-        case model.Add():
-            return _add(step)
         case model.LayAside():
-            return f"Lay aside {places(step.strands)}; the others close up."
+            return f"Lay {places(step.strands)} aside; the others close up."
         case model.TakeUp():
-            return (
-                f"Take up {listed(list(step.strands))} again, to stand from {places(step.at)} on."
-            )
+            named = listed(list(step.strands))
+            return f"Pick up {named} again, beginning at {places(step.at)}."
         case model.Flip():
-            return "Turn the whole work over; what was right is left now."
+            return TURN_OVER
         case model.Seam():
-            return f"From here on count from the strand at {places(step.at)}, which is now 1."
+            return f"From here, count from {places(step.at)} as strand 1."
         case model.Do():
             return step.text
         case model.Measure():
@@ -79,9 +96,9 @@ def _unknotted(step: model.Step) -> str:  # noqa: PLR0911 - one short case for e
         case model.Wait():
             return f"Wait {show_time(step.time_s)}."
         case model.Trim():
-            return _trim(step)
+            return trim_words(step, places(step.strands, ALL_ENDS))
         case _:
-            return step.about.name or "Go on."
+            return told_at_bench(step) or capital(f"{step.about.name or 'carry on'}.")
 
 
 def _mover(step: model.Row, cord: str) -> str:
@@ -90,16 +107,24 @@ def _mover(step: model.Row, cord: str) -> str:
 
 def _row(step: model.Row, direction: Direction, cord: str) -> str:
     (knot,) = step.knots
-    over = places(step.across, "all the others")
-    several = step.across.everything or len(step.across.items) > 1
-    twice = f", {times_over(step.times)} each" if step.times > 1 else ""
-    lie = f", lying {'level' if step.lie == 'level' else 'aslant'}" if step.lie else ""
+    what, over, mover = spoken(knot, step.times), each_of(step.across), _mover(step, cord)
     slope = f" at {step.slope_deg:g}°" if step.slope_deg is not None else ""
     if step.mover_holds:
-        ties = f"{over} {'each tie' if several else 'ties'} {spoken(knot)} onto it{twice}"
-        return f"Hold {_mover(step, cord)} to the {direction}{lie}{slope}: {ties}."
-    ties = f"it ties {spoken(knot)} round {'each of ' if several else ''}{over}{twice}"
-    return f"Take {_mover(step, cord)} to the {direction}{lie}{slope}: {ties}."
+        way = {"slant": "slanting down", "level": "laid level"}.get(step.lie or "", "held out")
+        held = f"With {mover} {way} to the {direction}{slope} as holder"
+        return f"{held}, tie {what} with {over}."
+    lie = {"slant": ", slanting down", "level": ", level"}.get(step.lie or "", "") + slope
+    lie += "," if step.lie else ""
+    begun = f", first {step.first} it" if step.first else ""
+    return f"Take {mover} to the {direction}{lie} and tie {what} with it round {over}{begun}."
+
+
+def same_row(step: model.Row, cord: str) -> str:
+    """Return a row that is worked as the one before it, but for its strands."""
+    over, mover = each_of(step.across), _mover(step, cord)
+    if step.mover_holds:
+        return f"Do the same with {mover} as holder and {over}."
+    return f"Do the same with {mover} round {over}."
 
 
 def _weave(step: model.Row, direction: Direction, cord: str) -> str:
@@ -109,36 +134,41 @@ def _weave(step: model.Row, direction: Direction, cord: str) -> str:
             runs[-1] = (knot, runs[-1][1] + 1)
         else:
             runs.append((knot, 1))
-    what = listed([counted(number, knot) for knot, number in runs])
-    return (
-        f"Weave with {_mover(step, cord)} to the {direction} over {places(step.across)}: {what}; "
-        "clove hitches are tied onto it, reverse ones by it."
-    )
+    tied = [
+        f"{counted_words(number, knot)} {'with' if knot.startswith('reverse') else 'onto'} it"
+        for knot, number in runs
+    ]
+    over = places(step.across, "the other strands")
+    return f"Weave {_mover(step, cord)} to the {direction} across {over}: {', then '.join(tied)}."
 
 
 def _group_knot(step: model.GroupKnot) -> str:
-    on, several = group_list(step.groups), len(step.groups.members) > 1
-    each = "each of " if several else ""
     if step.clasp:
-        piece = f"With a new piece of {step.clasp}{' each' if several else ''}"
-        return f"{piece}, tie {spoken(step.knot, step.times)} round {each}{on}."
+        each = " each" if len(step.groups.members) > 1 else ""
+        return (
+            f"With a new length of {step.clasp}{each}, tie {spoken(step.knot, step.times)} "
+            f"{on_each(step.groups, 'round')}."
+        )
     if step.knot == names.CHAIN:
-        chain = f"a half hitch chain of {step.times} hitches"
-        return f"Tie {chain} with {each}{on}, the left strand first."
+        chain = f"a half hitch chain of {counted_words(step.times, 'hitch')}"
+        return f"Tie {chain} {on_each(step.groups, 'with')}, left-hand strand first."
     what = spoken(step.knot, step.times)
     if step.squares:
-        what += f" of {figure(step.squares)} square knots"
+        what += f" of {counted_words(step.squares, 'square knot')}"
     if step.size_mm:
         what += f" {centimetres(step.size_mm)} high, left open,"
-    return f"Tie {what} {'with' if step.knot in names.BUNDLE_KNOTS else 'on'} {each}{on}."
+    return (
+        f"Tie {what} {on_each(step.groups, 'with' if step.knot in names.BUNDLE_KNOTS else 'on')}."
+    )
 
 
 def _around(step: model.AroundKnot) -> str:
     what = spoken(step.knot, step.times)
     if step.turns:
-        what += f" of {step.turns} turns"
-    round_what = f"round {places(step.around)}" if step.around else "on itself"
-    return f"{places(step.knotter)} ties {what} {round_what}."
+        what += f" of {counted_words(step.turns, 'turn')}"
+    if not step.around:
+        return f"Tie {what} in {places(step.knotter)}."
+    return f"With {places(step.knotter)}, tie {what} round {places(step.around)}."
 
 
 def _net(step: model.Net, *, closed: bool) -> str:
@@ -146,64 +176,42 @@ def _net(step: model.Net, *, closed: bool) -> str:
     members = step.groups.members
     first, last, size = members[0].items[0], members[-1].items[-1], len(members[0].items)
     half, around = size // 2, last - first + 1
-    seam = [(at - 1) % around + 1 for at in range(last - half + 1, last + half + 1)]
-    ends = {
-        "even": "and the strands left over at the sides hang free in those",
-        "narrow": "and each row is half a group narrower at both sides",
-        "widen": "and each row is half a group wider at both sides",
-    }[step.sides]
-    row, ends = ("round", f"its last knot on {span_words(seam)}") if closed else ("row", ends)
-    gap = f", {centimetres(step.gap_mm)} between {row}s" if step.gap_mm else ""
-    what = plural(step.of)
+    what, each = plural(step.of), f"in groups of {figure(size)}"
     if step.rows == 1:
-        return f"Tie a row of {what} on {first} to {last} in groups of {size}."
-    return (
-        f"Net {first} to {last}: {step.rows} {row}s of {what} in groups of {size}{gap}; every "
-        f"second {row} is set off by {half}, {ends}."
+        return f"Tie a row of {what} on strands {first} to {last} {each}."
+    row = "round" if closed else "row"
+    gap = f", leaving {centimetres(step.gap_mm)} between {row}s" if step.gap_mm else ""
+    net = (
+        f"Net strands {first} to {last} with {counted_words(step.rows, row)} of {what} {each}{gap}."
     )
-
-
-def _braid(step: model.Braid) -> str:
-    bundles = listed([_bundle(member) for member in step.bundles.members])
-    if step.length_mm is not None:
-        how = f"for {centimetres(step.length_mm)}, in whole turns of six crossings"
-    else:
-        how = f"with {step.crossings} crossings"
-    return f"Plait {bundles} {how}, the outer right one first into the middle."
-
-
-def _bundle(member: model.Positions) -> str:
-    """Return a bundle so that it reads as one in a list: `2-3`."""
-    items = sorted(member.items)
-    return f"{items[0]}-{items[-1]}" if len(items) > 1 else f"{items[0]}"
+    off = counted_words(half, "strand")
+    if step.sides != "even":
+        way = {"narrow": "in", "widen": "out"}[step.sides]
+        return f"{net} Start and end each {row} {off} further {way} than the one above."
+    seam = [(at - 1) % around + 1 for at in range(last - half + 1, last + half + 1)]
+    ends = (
+        f"the last knot of each offset round takes {strands_at(seam)}"
+        if closed
+        else "strands left over at the sides hang free"
+    )
+    return f"{net} Offset alternate {row}s by {off}; {ends}."
 
 
 def _turn(step: model.Turn) -> str:
     if step.around is None:
-        return f"Turn {places(step.holder)} round a pin, to go back the other way."
+        return f"Turn {places(step.holder)} back round a pin."
     return f"Turn {places(step.holder)} over {places(step.around)} and back under it."
 
 
 def _cross(step: model.Cross) -> str:
-    order = ", ".join(str(item) for item in step.order.items) or "as before"
-    return f"Let the strands change places with no knot: from the left now {order}."
+    order = step.order.items
+    if not order:
+        return "Leave the strands in order."
+    return crossing_words(range(1, len(order) + 1), order)
 
 
-def _add(step: model.Add) -> str:
-    runs: dict[str, int] = {}
-    for piece in step.pieces:
-        runs[piece.cord] = runs.get(piece.cord, 0) + 1
-    what = listed([f"{count} {cord}" if count > 1 else f"a {cord}" for cord, count in runs.items()])
-    if step.onto is None or step.by == LAID_IN:
-        return f"Lay in {what}, to stand from {places(step.at)} on."
-    by = step.by if step.by in (LOOPED, PINNED) else f"by a {step.by or names.LARKS_HEAD}"
-    return f"Hang {what} onto {places(step.onto)}, {by}, to stand from {places(step.at)} on."
-
-
-def _trim(step: model.Trim) -> str:
-    if step.middle_mm is None:
-        return f"Cut {places(step.strands)} off {centimetres(step.leave_mm)} below the last knot."
-    return (
-        f"Cut {places(step.strands)} in a straight line from {centimetres(step.leave_mm)} at the "
-        f"sides to {centimetres(step.middle_mm)} in the middle."
-    )
+def _add(step: model.Add, new: int) -> str:
+    pieces = Counter(piece.cord for piece in step.pieces)
+    first = step.at.items[0]
+    at = range(first, first + (new or 2 * len(step.pieces)))
+    return adding_words(pieces, at, places(step.onto) if step.onto else "", step.by)

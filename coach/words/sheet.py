@@ -8,9 +8,8 @@ from typing import Final
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
-from coach.quantities import show_cut
 from coach.report.plan_report import PlanReport
-from coach.report.report_phrases import cut_sum, purpose, size_line
+from coach.report.report_phrases import apart_words, cut_sum, lengths_words, purpose, size_line
 from coach.text import capital, counted, one_line
 from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
@@ -49,18 +48,15 @@ def _sections(report: PlanReport) -> Iterator[tuple[str, list[str]]]:
     if ready or surface:
         yield "Have ready", [*ready, *surface]
     yield "Cut", [*_cut(report), cut_sum(report)]
-    yield "Size", [size_line(report.size, report.unit)]
+    apart = [apart_words(one, report.unit) for one in report.apart]
+    yield "Size", [size_line(report.size, report.unit), *apart]
 
 
 def _cut(report: PlanReport) -> Iterator[str]:
     for cord in report.cords:
         for line in cord.pieces:
-            pieces, length = (
-                counted(line.cut.pieces, "piece"),
-                show_cut(line.cut.cut_mm, report.unit),
-            )
             for_what = f", {purpose(line)}" if purpose(line) else ""
-            yield f"{pieces} of {cord.cord.id}, {length} ({cord_look(cord.cord)}){for_what}"
+            yield f"{capital(lengths_words(line, report.unit))} ({cord_look(cord.cord)}){for_what}"
 
 
 def _folded(text: str, indent: str = "  ", hang: str = "    ") -> list[str]:
@@ -87,17 +83,20 @@ def _plain_line(line: Instruction) -> list[str]:
 def _plain_knots(report: PlanReport) -> list[str]:
     lines = ["Knots"]
     for knot, number in _knots_used(report):
-        lines += _folded(f"{counted(number, knot)}: {_tied(knot)}")
+        lines += _folded(f"{counted(number, knot)}: {_tied(knot, report)}")
     return lines
 
 
 def _knots_used(report: PlanReport) -> list[tuple[str, int]]:
     """Return the knots really tied and how many, in the order of the catalogue."""
     counts = dict(report.knots)
-    return [(knot, counts[knot]) for knot in CATALOGUE if knot in counts]
+    known = (*CATALOGUE, *report.own_knots)
+    return [(knot, counts[knot]) for knot in known if knot in counts]
 
 
-def _tied(knot: str) -> str:
+def _tied(knot: str, report: PlanReport) -> str:
+    if knot in report.own_knots:
+        return report.own_knots[knot].roles
     entry = CATALOGUE[knot]
     return " ".join(filter(None, (entry.roles, *entry.steps, entry.caution)))
 
@@ -114,7 +113,7 @@ def markdown(plan: Plan, report: PlanReport) -> list[str]:
     lines += ["## Hang", "", f"- {_quoted(hanging(plan))}", ""]
     lines += ["## Work", "", *_marked_lines(work), "", "## Knots", ""]
     for knot, number in _knots_used(report):
-        lines.append(f"- **{counted(number, knot)}.** {_quoted(_tied(knot))}")
+        lines.append(f"- **{counted(number, knot)}.** {_quoted(_tied(knot, report))}")
     return lines
 
 

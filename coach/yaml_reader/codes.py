@@ -48,6 +48,7 @@ CODES: Final = MappingProxyType(
         "COUNT": "counts that do not add up",
         "WEIGHT": "a cord's weight and its thickness do not suit each other",
         "PART": "a part that is not there or calls itself",
+        "APART": "a part made apart that is not there",
         "FLIP": "the work turned over inside a group",
     }
 )

@@ -37,6 +37,8 @@ class Found(Problems):
         pieces: How many pieces of each cord there are, None where the file leaves that open.
         parts: The names of the parts, as for the cords.
         varied: The names of all that may be varied, as for the cords.
+        apart: The names of the parts made by themselves, as for the cords.
+        own_knots: How many strands each knot of the maker's own ties, by its plain name.
         in_group: Whether the steps of a group are being read.
     """
 
@@ -46,6 +48,8 @@ class Found(Problems):
         self.pieces: Mapping[str, int | None] = {}
         self.parts: Names | None = None
         self.varied: Names | None = None
+        self.apart: Names | None = Names(())
+        self.own_knots: Mapping[str, int] = {}
         self.in_group = False
         self._positions_left = MOST_POSITIONS
 

@@ -40,10 +40,24 @@ STEPS: list[dict[str, Any]] = [
     {"seam": 3},
     {"each": "1-4 by 2", "steps": [{"do": "Look at it."}], "mirror": "every second"},
     {"use": "motif", "times": 8, "mirror": "all", "returns": "after 4"},
-    {"do": "Pin the fold.", "takes": "1-2 min", "note": "Gently: now.", "name": "pin"},
+    {
+        "do": "Pin the fold.",
+        "note once": "Now.",
+        "takes": "1-2 min",
+        "note": "Gently: now.",
+        "name": "pin",
+    },
     {"measure": "length", "expect": "7 cm"},
     {"wait": "1 h 10 min"},
     {"trim": "all", "leave": "1 cm", "middle": "4 cm"},
+    {"row": "clove hitch", "holder": "ring", "across": "1-4", "diameter": "5 mm", "times": 2},
+    {"row": "reverse clove hitch", "knotter": 1, "across": "2-4", "first": "over"},
+    {"knot": "sea button", "groups": "1-4 by 4", "times": 2},
+    {"flip": "End for end"},
+    {"make": "handle"},
+    {"attach": "handle", "at": [1, 4], "by": "looped", "layer": "behind", "adds": "length"},
+    {"bring down": ["reed.1", "clay"], "at": 2},
+    {"fold back": "1-4", "loop": "15 cm"},
 ]
 FILE: dict[str, Any] = {
     "coach": 1,
@@ -63,6 +77,27 @@ FILE: dict[str, Any] = {
     },
     "colourways": {"dusk": {"reed": "#41506b", "clay": "Plum"}},
     "start": {"hang": ["2 reed"], "on": "ring", "diameter": "3 mm", "by": "lark's head"},
+    "knots": {
+        "sea button": {
+            "strands": 4,
+            "uses": ["12 cm", "8 cm", "8 cm", "12 cm"],
+            "size": "14 mm",
+            "order": [3, 4, 1, 2],
+            "passes": 6,
+            "takes": "2 min",
+            "how": ["Cross them.", "Pull."],
+            "like": "berry knot",
+            "measured in": "3 mm",
+        }
+    },
+    "apart": {
+        "handle": {
+            "make": 2,
+            "start": {"hang": ["clay"], "from": "middle", "round": "flat"},
+            "work": [{"knot": "square knot", "strands": "all"}],
+            "mirror": "every second",
+        }
+    },
     "margin": "10 %",
     "size": {"length": "18 cm", "wish": "20 cm", "vary": "motif", "least": 3, "step": 2},
     "measured": [
@@ -74,9 +109,11 @@ NOISE: list[Any] = [
     "", "sideways", 0, -3, 7, "10,5 cm", "-2 cm", "0 mm", "12", "7 furlongs", [], {}, ["", 1],
     {"row": 1}, "1-4", "all", "9 %", "fold", [[1]], True, "5 min", "1 1/2 in", "#zzz", "45°",
     "by 4", "SQUARE knot", "squair knot", [1, 3], "4 reed", "reed.1", "after 0", "yes", "x" * 70,
-    "level", "even", "fit", "washed", "every second", "dowel", "laid in", "pinned", "width", "flat",
+    "level", "even", "fit", "washed", "every second", "sea button",
+    "keeps", "end for end", "dowel", "laid in", "pinned", "width", "flat",
     "4 g/m", "1200 dtex", "85 m per 100 g", "1/2 oz / yd", "4 g per s", "2 fathoms", "500 g", "g/m",
 ]  # fmt: skip
+NAMED = {"reed", "clay", "silt", "motif", "sea button", "handle"}
 KEYS = [
     "times", "across", "holder", "note", "knott", "length", "strands", "groups", "row", "do",
     "mirror", "wrap", "around", "of", "steps", "lead", "colour", "on", "uses", "slope", "weight",
@@ -119,7 +156,11 @@ def _mappings(node: Any) -> list[dict[str, Any]]:
     if not isinstance(node, dict):
         return []
     inside = [found for value in node.values() for found in _mappings(value)]
-    return inside if set(node) <= {"reed", "clay", "silt", "motif"} else [node, *inside]
+    return (
+        inside
+        if set(node) <= {"reed", "clay", "silt", "motif", "sea button", "handle"}
+        else [node, *inside]
+    )
 
 
 def text_of(whole: dict[str, Any]) -> str:

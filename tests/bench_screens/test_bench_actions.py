@@ -1,5 +1,6 @@
 """All that the coach does is found by a word of it; escape never leaves."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -7,9 +8,10 @@ from bench_pieces import Clock, mixed_plan, on_bench, plan_of, row
 from test_bench_screens import Bench, run
 
 from coach.piece import Sitting
+from coach.session.controller import Work
 from coach.session.keymap import ACTIONS, GROUPS, Keys
 from coach.tui.app import BenchApp
-from coach.tui.layout.key_footer import footer
+from coach.tui.layout.key_footer import action_at, footer
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.plan_pages import key_lines
 from coach.tui.screens.actions_screen import ActionsScreen
@@ -104,7 +106,7 @@ def test_the_keys_that_leave_say_that_all_is_saved(
         await seen.press(key)
 
     run(app, clock, drive, (80, 24))
-    app.say_parting()
+    app.parting.say(app.work)
     told = capsys.readouterr().err
     assert f"{sitting.name}: 2 of 5 made. Everything is saved." in told
 
@@ -142,11 +144,28 @@ def test_the_help_page_has_every_action_once_under_what_it_is_for(width: int) ->
 
 
 @pytest.mark.parametrize("width", [40, 80, 120, 200])
-def test_the_footer_uses_the_width_that_it_has(width: int) -> None:
-    line = footer(Keys(), Inks(DARK), width, any_key=False)
+def test_the_footer_uses_the_width_that_it_has(tmp_path: Path, width: int) -> None:
+    plan, clock = plan_of(row(1, (2, 3))), Clock()
+    view = Work(plan, on_bench(tmp_path, plan, clock).sitting, clock, Keys()).view()
+    line = footer(Keys(), Inks(DARK), width, view)
     assert line.cell_len <= width
     longest = max(len(Keys().shown(a.id)) + len(a.short) + 3 for a in ACTIONS)
     assert line.cell_len > min(width - longest, 170)
+    for action in ACTIONS:
+        told = rf"(^|  ){re.escape(Keys().shown(action.id))} {action.short}(?=  |$)"
+        for found in re.finditer(told, line.plain):
+            assert action_at(Keys(), width, view, found.end() - 1) == action.id
+    assert action_at(Keys(), width, view, width + 1) is None
+
+
+def test_a_finished_piece_offers_nothing_dead(tmp_path: Path) -> None:
+    plan, clock = plan_of(row(1, (2, 3))), Clock()
+    view = Work(plan, on_bench(tmp_path, plan, clock, 2).sitting, clock, Keys()).view()
+    told = footer(Keys(), Inks(DARK), 200, view).plain
+    assert "make another" in told
+    assert "put away" in told
+    for dead in ("space made", "rest of step", "pause", "to cut", "this knot"):
+        assert dead not in told
 
 
 def test_the_first_knot_of_each_kind_offers_to_show_how_it_is_tied(tmp_path: Path) -> None:

@@ -11,6 +11,7 @@ from bench_pieces import ABOUT, Clock, knot, on_bench, plan_of, row
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice
+from coach.cli.plain_lines import by_words
 from coach.plain_ui.plain_words import WORD_OF
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.plan_model import Plan
@@ -138,7 +139,7 @@ def test_any_key_counts_but_escape_and_what_takes_back(tmp_path: Path) -> None:
 
 def test_the_footer_tells_what_keys_do_while_any_key_counts(tmp_path: Path) -> None:
     work, _ = bench(tmp_path, Settings(any_key=True))
-    told = footer(Keys(), Inks(DARK), 76, any_key=work.view().any_key).plain
+    told = footer(Keys(), Inks(DARK), 76, work.view()).plain
     assert told == "any key made  backspace one back  escape only set keys"
 
 
@@ -213,7 +214,7 @@ def test_a_step_is_spoken_at_its_start_and_every_second_count(tmp_path: Path) ->
     spoken = heard(tmp_path, Settings(speech=True, speech_every=2), *["space"] * 6)
     assert spoken[0].startswith("Hold strand 1")
     assert spoken[1] == "3 of 3."
-    assert spoken[2].startswith("Square knot round 2 and 3")
+    assert spoken[2].startswith("Square knot round strands 2 and 3")
     assert spoken[3:] == ["3 of 5."]
 
 
@@ -350,7 +351,7 @@ def test_every_action_of_the_bench_has_a_word_in_plain_lines(tmp_path: Path) -> 
 def test_plain_lines_say_again_only_what_has_changed(tmp_path: Path) -> None:
     work, clock = bench(tmp_path, Settings(), done=3)
     walk = PlainWalk(work)
-    assert "Square knot round 2 and 3" in walk.begin()[-1]
+    assert "Square knot round strands 2 and 3" in walk.begin()[-1]
     clock.ms += 1000
     assert walk.answer("") == ["2 of 5."]
     assert walk.answer("-") == ["Took one back.", "1 of 5."]
@@ -361,3 +362,13 @@ def test_plain_lines_say_again_only_what_has_changed(tmp_path: Path) -> None:
     assert work.done == 3
     assert walk.answer("go 8")[-2:-1] == ["Finished: all 8 made."]
     assert walk.answer("lave") == ["There is no word 'lave'. Is leave meant?"]
+
+
+def test_plain_lines_break_between_words_for_a_terminal_only() -> None:
+    said = "Strand 4 ties a clove hitch onto strand 5, which lies leftwards across strands 7 to 1."
+    lines = by_words(said, 40)
+    assert " ".join(lines) == said
+    assert len(lines) == 3
+    assert max(map(len, lines)) <= 40
+    assert by_words(said, 0) == [said]
+    assert by_words("", 40) == [""]

@@ -18,8 +18,8 @@ from coach.session.ports import Aids
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings, Theme
 from coach.tui.app import BenchApp
+from coach.tui.key_probe import KeysApp
 from coach.tui.layout.styled_text import Inks
-from coach.tui.screens.key_probe import KeysApp
 from coach.tui.theme.colour_depth import Depth, depth_of, rounded
 from coach.tui.theme.palette import (
     PICTURE_CONTRAST,

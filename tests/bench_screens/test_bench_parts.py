@@ -7,12 +7,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 from rich.style import Style
+from rich.text import Text
 
 from coach.session.keymap import ACTIONS, BounceGuard, Keys, with_keys
 from coach.session.time_format import clock_span, length_span, minutes, time_span
 from coach.tui.drawing.cells import ASCII, UNICODE, glyphs_for
 from coach.tui.layout.big_digits import HEIGHTS, large, large_width
-from coach.tui.layout.styled_text import fitted, paragraph, wrapped
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.wrapping import wrapped
+from coach.tui.theme.palette import DARK
 
 
 @pytest.mark.parametrize("rows", HEIGHTS)
@@ -24,6 +27,23 @@ def test_figures_are_all_different_and_as_large_as_said(rows: int, plain: bool) 
         lines = large(number, rows, plain=plain)
         assert len(lines) == rows
         assert {len(line) for line in lines} == {large_width(number, rows)}
+
+
+@given(st.lists(st.lists(st.sampled_from(["", "a", "bc ", "def"]), max_size=4), max_size=4))
+def test_a_line_joined_of_joined_parts_is_shown_as_it_reads(parts: list[list[str]]) -> None:
+    """However parts were joined before, and whatever style the whole has."""
+    inks = Inks(DARK)
+    quiet, bold = inks.style("quiet"), inks.style("text", bold=True)
+    line, read = Text(), ""
+    for some in parts:
+        joined = Text("", quiet)
+        for one in some:
+            joined += Text(one, bold)
+        line += Text(" ", quiet) + joined
+        read += " " + "".join(some)
+    shown = inks.finished(line)
+    assert shown.text == read
+    assert [s.style for s in shown if s.text.strip() and s.style != bold] == []
 
 
 def test_no_key_has_two_actions() -> None:
@@ -45,6 +65,23 @@ def test_a_key_seen_again_too_soon_is_the_same_press_taken_or_not() -> None:
     """Keys at 0, 100, 200 and 349 ms are one press; one at 499 ms is the next."""
     guard = BounceGuard(150)
     assert [guard.is_new(ms) for ms in (0, 100, 200, 349, 499)] == [True, *[False] * 3, True]
+
+
+def test_what_was_merged_is_told_with_its_number_while_it_can_be_given_back() -> None:
+    """Chatter until the next press; more than chatter, as after a stall, for ten presses."""
+    guard = BounceGuard(150)
+    for ms in (0, 10, 500, 1000):
+        guard.is_new(ms)
+    assert guard.merged == 0
+    for ms in (1010, 1020, 1030, 2000):
+        guard.is_new(ms)
+    assert guard.merged == 3
+    for ms in range(3000, 12_000, 1000):
+        assert guard.merged == 3
+        guard.is_new(ms)
+    assert guard.merged == 3
+    guard.is_new(20_000)
+    assert guard.merged == 0
 
 
 def test_a_guard_of_nothing_lets_every_key_through() -> None:

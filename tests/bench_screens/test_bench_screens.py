@@ -292,6 +292,21 @@ class Shelf:
     def open(self, piece_id: int) -> OnBench:
         return next(o for o in self._opened if o.sitting.piece_id == piece_id)
 
+    def away(self) -> tuple[int, ...]:
+        return ()
+
+
+def test_what_a_project_says_is_shown_as_it_is_written(tmp_path: Path) -> None:
+    """Without the room beside the list, it stands in its line."""
+    clock = Clock()
+    app = BenchApp(shelf=Shelf(tmp_path, clock), clock=clock)
+
+    async def drive(seen: Bench) -> None:
+        await seen.pilot.pause()
+        assert "[b]One[/b] row." in seen.text()
+
+    run(app, clock, drive, (78, 30))
+
 
 def test_from_the_list_to_the_plan_to_the_bench_and_back(tmp_path: Path) -> None:
     clock = Clock()
@@ -299,7 +314,7 @@ def test_from_the_list_to_the_plan_to_the_bench_and_back(tmp_path: Path) -> None
 
     async def drive(seen: Bench) -> None:
         await seen.pilot.pause()
-        assert "[b]One[/b] row." in seen.text()
+        assert "Reed strap" in seen.text()
         await seen.press("enter")
         for told in ("Reed strap", "cut", "reed", "3 clove hitches", " long and "):
             assert told in seen.text()

@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from bench_pieces import ABOUT, groups, knot, mixed_plan, picture, plan_of, restless_plan, row
+from bench_pieces import ABOUT, at, groups, knot, mixed_plan, picture, plan_of, restless_plan, row
 from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
@@ -132,6 +132,22 @@ def test_a_group_over_the_seam_is_seen_as_two_halves_at_the_edges(glyphs: Glyphs
     assert min(knotted) < columns[0]
     assert max(knotted) > columns[-1]
     assert not [x for x in knotted if columns[2] < x < columns[5]]
+
+
+@EVERY
+def test_a_knotter_to_the_right_of_what_it_is_tied_round_lies_over_no_seam(glyphs: Glyphs) -> None:
+    """The last strand round the one before it, of eight that hang side by side."""
+    around = model.AroundKnot(ABOUT, "lark's head", at(8), at(7), 1)
+    drawn = picture(plan_of(around, pieces=4), 1, 60, 12, glyphs)
+    columns = sorted(drawn.columns.values())
+    knotted = [x for line in drawn.rows[2:] for x, c in enumerate(line) if c.part == "knot"]
+    assert min(knotted) > columns[5]
+
+
+def test_a_finished_piece_is_seen_in_full_colours() -> None:
+    plan = shipped("tide-band")
+    drawn = picture(plan, plan.total, 60, 40, SOLID)
+    assert {c.age for line in drawn.rows for c in line} == {0}
 
 
 @EVERY

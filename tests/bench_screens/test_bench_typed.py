@@ -124,3 +124,22 @@ def test_a_screen_closes_once_and_not_while_it_is_covered(tmp_path: Path) -> Non
         assert app.screen is work
 
     run(app, drive)
+
+
+def test_presses_that_were_merged_are_told_and_counted_on_one_key(tmp_path: Path) -> None:
+    """After a stall ten presses are read at once; no clock tells them apart, but she can."""
+    app, opened = bench(tmp_path)
+    sent(app, [key("space", 1.0) for _ in range(10)])
+    assert opened.sitting.state.done == 1
+    assert app.work
+    assert "9 taken as the same one. = counts them." in app.work.message
+
+
+def test_the_key_that_gives_back_counts_just_the_merged_ones(tmp_path: Path) -> None:
+    app, opened = bench(tmp_path)
+    presses = [key("space", 1.0) for _ in range(4)]
+    later = [key("space", 2.0), key("equals_sign", 3.0), key("equals_sign", 4.0)]
+    sent(app, [*presses, *later])
+    assert opened.sitting.state.done == 5
+    assert app.work
+    assert "No press" in app.work.message

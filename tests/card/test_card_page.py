@@ -129,7 +129,7 @@ def browse(html: Path, *flags: str) -> None:
 @pytest.mark.parametrize(
     ("paper", "size"), [("A4", (595, 842)), ("Letter", (612, 792))], ids=["A4", "Letter"]
 )
-def test_a_browser_prints_the_card_on_whole_pages(
+def test_a_browser_prints_the_card_on_two_whole_sheets(
     tmp_path: Path, paper: str, size: tuple[int, int]
 ) -> None:
     html, pdf = tmp_path / "card.html", tmp_path / "card.pdf"
@@ -139,7 +139,7 @@ def test_a_browser_prints_the_card_on_whole_pages(
     browse(html, f"--print-to-pdf={pdf}")
     if CHROMIUM:
         boxes = re.findall(rb"/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]", pdf.read_bytes())
-        assert 3 <= len(boxes) <= 8
+        assert len(boxes) == 2
         for box in boxes:
             assert [float(side) for side in box] == pytest.approx(size, abs=1)
 

@@ -12,7 +12,7 @@ import sys
 import tempfile
 import time
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Final
@@ -26,6 +26,7 @@ from textual import events  # noqa: E402
 from coach.piece import CannotKeep, Sitting, Store, Summary, pieces, start  # noqa: E402
 from coach.piece.changes.project_diff import Change  # noqa: E402
 from coach.piece.events import Event  # noqa: E402
+from coach.piece.list_keeping import rename  # noqa: E402
 from coach.piece.state import State  # noqa: E402
 from coach.piece.storage.store import LastEntry  # noqa: E402
 from coach.plan.plan_model import Plan  # noqa: E402
@@ -70,6 +71,7 @@ class Basket:
 
     def __init__(self, store: Store, clock: Clock) -> None:
         self._store, self._clock = store, clock
+        self._away: set[int] = set()
         self._plan = plan_of(
             model.Use(ABOUT, "wave", 3),
             row(6, (5, 4)),
@@ -86,6 +88,21 @@ class Basket:
         if key == "torn":
             raise CannotOpen("torn.yaml:3:1: this page is torn")
         return Wishing(self._plan)
+
+    def away(self) -> Sequence[int]:
+        return [piece.id for piece in self.pieces() if piece.id in self._away]
+
+    def put_away(self, piece_id: int, *, away: bool) -> None:
+        (self._away.add if away else self._away.discard)(piece_id)
+
+    def rename(self, piece_id: int, name: str) -> str:
+        return rename(self._store, piece_id, name)
+
+    def delete(self, piece_id: int) -> Callable[[], str]:
+        raise CannotOpen(f"The hook of {piece_id} is stuck.")
+
+    def again(self, piece_id: int) -> OnBench:
+        return self.begin(f"strap {piece_id}")
 
     def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
         del wish, plan

@@ -81,8 +81,7 @@ def test_the_page_that_tells_what_was_measured_closes_once(tmp_path: Path) -> No
         for done, closing in enumerate(("q", "c", ESCAPE), start=4):
             terminal.rest()
             terminal.press(f"m1 cm\r{closing} ")
-            terminal.until(shows(done, 27))
-            assert "relaxed" not in terminal.text
+            terminal.until(lambda text, done=done: shows(done, 27)(text) and "relaxed" not in text)
 
 
 @pytest.mark.parametrize("spaces", [2, 3, 4])

@@ -94,3 +94,46 @@ def test_a_file_with_errors_gives_one_and_no_picture(
     status, out, err = said(capsys, str(file))
     assert (status, out) == (1, "")
     assert "strap.yaml" in err
+
+
+def test_colours_are_saved_into_the_file_by_a_name_with_its_comments(
+    file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file.write_text(TEXT.replace("start:", "# how it hangs\nstart:"), encoding="utf-8")
+    call = (str(file), "--colour", "reed=plum", "--save", "noon")
+    status, out, err = said(capsys, *call)
+    assert (status, err) == (0, "coach: The colourway noon stands in strap.yaml.\n")
+    assert "stroke:#dda0dd" in out
+    text = file.read_text("utf-8")
+    assert "# how it hangs" in text
+    assert '  noon: {reed: "#dda0dd"}\n' in text
+    assert said(capsys, str(file), "--colourway", "noon")[1] == out
+    status, _, err = said(capsys, str(file), "--colour", "reed=gold", "--save", "noon")
+    assert (status, file.read_text("utf-8")) == (2, text)
+    assert "--replace" in err
+    assert said(capsys, str(file), "--colour", "reed=gold", "--save", "noon", "--replace")[0] == 0
+    assert file.read_text("utf-8") == text.replace("#dda0dd", "#ffd700")
+
+
+@pytest.mark.parametrize(
+    ("call", "words"),
+    [
+        (("tide-band", "--colour", "tide=plum", "--save", "noon"), "comes with the coach"),
+        (("FILE", "--save", "noon"), "nothing to write"),
+        (("FILE", "--colour", "reed=plum", "--save", " "), "needs a name"),
+    ],
+)
+def test_colours_that_cannot_be_saved_are_told_and_nothing_is_written(
+    file: Path, capsys: pytest.CaptureFixture[str], call: tuple[str, ...], words: str
+) -> None:
+    status, out, err = said(capsys, *(str(file) if part == "FILE" else part for part in call))
+    assert (status, out) == (2, "")
+    assert words in err
+    assert file.read_text("utf-8") == TEXT
+
+
+def test_only_round_work_is_drawn_as_a_tube(file: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    status, out, err = said(capsys, str(file), "--tube")
+    assert (status, out) == (2, "")
+    assert "not worked in the round" in err
+    assert "as a tube" in said(capsys, "marsh-pot-hanger", "--tube")[1]

@@ -10,6 +10,7 @@ from planned import on_strands
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.sentences import sentence
 from coach.plan.wording.step_phrases import step_line, where
+from coach.text import figure
 from coach.words.instructions import instructions
 
 FREE = "left over at the sides hang free"
@@ -61,11 +62,11 @@ def free_strands(rows: Sequence[PlannedStep]) -> set[int]:
 def test_strands_hang_free_in_the_words_only_where_the_plan_leaves_them(drawn: Drawn) -> None:
     """In the round every strand is tied in every row, so none is said to be left over."""
     plan = drawn.plan()
-    told = [line.text for line in instructions(plan) if "Net 1 to" in line.text]
+    told = [line.text for line in instructions(plan) if "Net strands 1 to" in line.text]
     assert told
     assert all((FREE in text) == bool(free_strands(plan.steps)) for text in told)
     rounds = drawn.closed and not drawn.beside
-    assert all((f"{drawn.rows} rounds of" in text) == rounds for text in told)
+    assert all((f"{figure(drawn.rows)} rounds of" in text) == rounds for text in told)
     assert (where(plan, 0)[-1] == "net round 1") == rounds
 
 
@@ -87,11 +88,12 @@ def test_a_row_that_is_set_off_in_the_round_ends_over_the_seam() -> None:
     plan = on_strands(8, "net: 1-8 by 4, of: square knot, rows: 4, gap: 2 cm", closed=True)
     (line,) = instructions(plan)
     assert line.text == (
-        "Net 1 to 8: 4 rounds of square knots in groups of 4, 2 cm between rounds; every second "
-        "round is set off by 2, its last knot on 7, 8, 1 and 2."
+        "Net strands 1 to 8 with four rounds of square knots in groups of four, leaving 2 cm "
+        "between rounds. Offset alternate rounds by two strands; the last knot of each offset "
+        "round takes strands 7, 8, 1 and 2."
     )
     assert sentence(plan, 3).startswith("Leave a 2 cm gap below the round above. Square knot")
     assert step_line(plan, 1) == (
-        "after a 2 cm gap below the round above, square knot on 3 to 6 and 7, 8, 1 and 2"
+        "after a 2 cm gap below the round above, square knot on strands 3 to 6 and 7, 8, 1 and 2"
     )
     assert {frozenset(plan.counts[3].knotters)} == {frozenset({6, 1})}

@@ -20,10 +20,10 @@ from coach.yaml_reader.diagnostics import Span
 
 def test_row_says_whose_turn_it_is_and_how_often() -> None:
     found = said("row: clove hitch, holder: 1, across: 2-4, times: 2")
-    assert "each tie a clove hitch 2 times onto it" in found[0]
-    assert [words.split("now ")[1] for words in found] == [
-        "strand 2 (clay).", "strand 2 (clay).", "strand 3 (clay).", "strand 3 (clay).",
-        "strand 4 (reed).", "strand 4 (reed).",
+    assert "each tie two clove hitches onto it" in found[0]
+    assert [re.findall(r"trand \d \(\w+\)", words)[-1] for words in found] == [
+        "trand 2 (clay)", "trand 2 (clay)", "trand 3 (clay)", "trand 3 (clay)",
+        "trand 4 (reed)", "trand 4 (reed)",
     ]  # fmt: skip
 
 
@@ -31,25 +31,28 @@ def test_weave_says_at_each_strand_who_knots() -> None:
     knots = "[1 clove hitch, 2 reverse clove hitch]"
     assert said(f"weave: 1, across: 2-4, knots: {knots}")[:2] == [
         (
-            "Lay strand 1 (reed) to the right over 2 to 4. Now strand 2 (clay) ties a clove hitch "
-            "onto it."
+            "Lay strand 1 (reed) to the right over strands 2 to 4. Now strand 2 (clay) ties a "
+            "clove hitch onto it."
         ),
         (
-            "Lay the reed strand to the right over 3 and 4. Now it ties a reverse clove hitch "
-            "(vertical clove hitch) round strand 3 (clay)."
+            "Lay the reed strand to the right over strands 3 and 4. Now it ties a reverse clove "
+            "hitch (vertical clove hitch) round strand 3 (clay)."
         ),
     ]
 
 
 def test_half_knots_say_who_begins_now() -> None:
     found = said("knot: half knot, strands: 1-3, times: 2")
-    assert found[1] == "Half knot round 2: strand 1 (clay) goes over, strand 3 (reed) under."
+    assert found[1] == (
+        "Half knot round strand 2 (clay): strand 1 (clay) goes over, strand 3 (reed) under."
+    )
 
 
 def test_piece_of_a_clasp_is_new_only_once() -> None:
     found = said("knot: square knot, strands: 1-4, with: clay, times: 3")
-    assert found[0] == "With a new piece of clay, tie a square knot round 1 to 4."
-    assert found[1] == found[2] == "With the same piece of clay, tie a square knot round 1 to 4."
+    assert found[0] == "With a new length of clay, tie a square knot round all strands."
+    assert found[1] == found[2]
+    assert found[2] == "With the same length of clay, tie a square knot round all strands."
 
 
 def test_plait_says_the_side_and_the_cord_of_each_crossing() -> None:
@@ -58,8 +61,8 @@ def test_plait_says_the_side_and_the_cord_of_each_crossing() -> None:
     assert [re.findall("right|left", words) for words in found] == [["right"], ["left"]] * 3 + [
         ["right"]
     ]
-    assert found[0] == "Plait: the outer right one, clay, goes into the middle."
-    assert found[1] == "Plait: the outer left one, reed, goes into the middle."
+    assert found[0] == "Plait: take the right-hand strand (clay) over the middle."
+    assert found[1] == "Plait: take the left-hand strand (reed) over the middle."
     mirrored = said("braid: 1-3, crossings: 7", mirror=True)
     assert [re.findall("right|left", words) for words in mirrored] == [["left"], ["right"]] * 3 + [
         ["left"]
@@ -68,36 +71,36 @@ def test_plait_says_the_side_and_the_cord_of_each_crossing() -> None:
 
 def test_plait_of_bundles_says_what_is_in_the_bundle_that_moves() -> None:
     found = said("braid: [1, 2, 3-4], crossings: 1")
-    assert found == ["Plait: the outer right bundle, 1 clay and 1 reed, goes into the middle."]
+    assert found == ["Plait: take the right-hand bundle (1 clay and 1 reed) over the middle."]
 
 
 def test_row_under_way_numbers_only_the_strands_that_stand_where_they_did() -> None:
     """The holder is between places then, and those behind it have moved up."""
     plan = on_strands(4, "row: clove hitch, holder: 1, across: 2-4")
     assert [sentence(plan, done).split("; now")[0] for done in range(3)] == [
-        "Hold strand 1 (c1) to the right. 2 to 4 each tie a clove hitch onto it",
-        "Hold the c1 strand to the right. 3 and 4 each tie a clove hitch onto it",
-        "Hold the c1 strand to the right. 4 ties a clove hitch onto it",
+        "Hold strand 1 (c1) to the right. Strands 2 to 4 each tie a clove hitch onto it",
+        "Hold the c1 strand to the right. Strands 3 and 4 each tie a clove hitch onto it",
+        "Hold the c1 strand to the right. Strand 4 (c4) ties a clove hitch onto it.",
     ]
 
 
 def test_strand_taken_up_is_told_with_its_place() -> None:
     found = said("lay aside: 1", "take up: reed.1a, at: 3")
-    assert found[1] == "Take up the strand laid aside as strand 1 (reed), to stand at 3."
+    assert found[1] == ("Pick up the strand laid aside as strand 1 (reed); it becomes strand 3.")
 
 
 def test_seam_is_told_by_the_strand_from_which_to_count() -> None:
     start = "{nest: [reed, clay], round: yes}"
     assert (
         sentence(planned(project(["seam: 3"], start, MIXED)), 0)
-        == "Count anew from strand 3 (clay)."
+        == "From here, count from strand 3 (clay) as strand 1."
     )
 
 
 def test_what_is_done_before_the_fold_says_so() -> None:
     start = "{nest: [2 reed, clay], before fold: [{braid: 1-3, crossings: 1}]}"
     plan = planned(project(["do: Look."], start, MIXED))
-    assert sentence(plan, 0).startswith("Before folding: Plait: the outer right one, clay")
+    assert sentence(plan, 0).startswith("Before folding: Plait: take the right-hand strand (clay)")
 
 
 def test_when_all_is_done_it_says_so() -> None:
@@ -109,8 +112,8 @@ WORK = st.integers(4, 8).flatmap(lambda n: st.tuples(st.just(n), parts(n)))
 
 
 def pairs(words: str) -> list[tuple[int, str]]:
-    """Return the positions that are named with their cords, as in `3 c3`."""
-    return [(int(at), cord) for at, cord in re.findall(r"\b(\d+) (c\d+|clay)\b", words)]
+    """Return the positions that are named with their cords, as in `strand 3 (c3)`."""
+    return [(int(at), cord) for at, cord in re.findall(r"\b(\d+) \((c\d+|clay)\)", words)]
 
 
 @settings(max_examples=120, deadline=None)
@@ -158,14 +161,19 @@ def line(step: str, plan: Plan | None = None) -> str:
 
 def test_short_lines() -> None:
     assert line("row: clove hitch, holder: 1, across: 2-4") == (
-        "clove hitch, strand 1 (c1) to the right over 2 to 4"
+        "clove hitches, strand 1 (c1) to the right over strands 2 to 4"
     )
     assert line("knot: square knot, groups: 1-8 by 4, times: 3") == (
-        "square knot on 1 to 4 and 5 to 8, 3 times"
+        "square knot on strands 1 to 4 and 5 to 8, three times"
     )
-    assert line("knot: square knot, groups: 1-8 by 2").startswith("square knot on 1 and 2, 3 and 4")
-    assert line("braid: [1-3, 4-5, 6-8], crossings: 9") == "plait 1-3, 4-5 and 6-8, 9 crossings"
-    assert line("space: 3 cm") == "Leave 3 cm unknotted on 1 to 8"
+    assert line("knot: square knot, groups: 1-8 by 2").startswith(
+        "square knot on strands 1 and 2, 3 and 4"
+    )
+    assert (
+        line("braid: [1-3, 4-5, 6-8], crossings: 9")
+        == "plait strands 1-3, 4-5 and 6-8, 9 crossings"
+    )
+    assert line("space: 3 cm") == "Leave a 3 cm gap on all strands"
 
 
 def test_place_in_the_piece_names_part_repeat_group_and_net_row() -> None:
@@ -182,7 +190,7 @@ def test_place_in_the_piece_names_part_repeat_group_and_net_row() -> None:
 
 def test_spans_of_positions() -> None:
     assert span_words([3, 4, 5]) == "3 to 5"
-    assert span_words([5, 4, 3]) == "5 to 3"
+    assert span_words([5, 4, 3]) == "5 down to 3"
     assert span_words([1, 3, 4]) == "1, 3 and 4"
     assert span_words([1, 2]) == "1 and 2"
     assert span_words([7]) == "7"

@@ -33,7 +33,10 @@ def plan_of(name: str) -> Plan:
 def pages_of(plan: Plan, report: PlanReport) -> dict[str, str]:
     """Return what each page says, as one line of words."""
     card = re.sub(
-        r"<style>.*?</style>|<title>.*?</title>", "", card_page(plan, report), flags=re.DOTALL
+        r"<style>.*?</style>|<title>.*?</title>",
+        "",
+        card_page(plan, report, knots=True),
+        flags=re.DOTALL,
     )
     said = {
         "terminal": " ".join(plan_page(report)),
@@ -99,8 +102,8 @@ def test_what_was_wished_and_how_many_are_told_where_they_can_be_asked_for() -> 
     said = pages_of(plan, report)["terminal"]
     assert "Changed: for 20 cm; wave: 4 instead of 6." in said
     assert "for 6 of them" in said
-    assert "one wave more takes" in said
-    assert "one wave more takes" not in pages_of(plan, report_of(plan))["terminal"]
+    assert "each extra wave takes" in said
+    assert "each extra wave takes" not in pages_of(plan, report_of(plan))["terminal"]
 
 
 def test_a_cord_folded_off_the_middle_is_told_on_every_page(tmp_path: Path) -> None:

@@ -152,7 +152,8 @@ PINNED = (
 @pytest.mark.parametrize(
     ("holder", "names"),
     [
-        (LinuxDriver, ("run_input_thread", "process_message", "__init__")),
+        (LinuxDriver, ("run_input_thread", "process_message", "_sigcont_application",
+                       "_patch_lflag", "_patch_iflag", "write")),
         (XTermParser, ("feed", "tick", "parse")),
         (_xterm_parser, ("_re_extended_key", "_re_mouse_event", "_re_cursor_position",
                          "_re_in_band_window_resize", "_re_terminal_mode_response")),
@@ -166,7 +167,8 @@ def test_the_private_parts_of_the_library_are_there(holder: object, names: tuple
 
 
 def test_the_private_parts_of_the_library_do_what_the_driver_takes_them_for() -> None:
-    driver = [name for name in ("_debug", "fileno", "exit_event", "_app")
+    wanted = "_debug", "fileno", "exit_event", "_app", "_loop", "_must_signal_resume"
+    driver = [name for name in wanted
               if name not in (Path(LinuxDriver.__init__.__code__.co_filename).read_text()
                               + Path(LinuxDriver.__mro__[1].__init__.__code__.co_filename)
                               .read_text())]  # fmt: skip

@@ -10,16 +10,17 @@ from dataclasses import dataclass, field
 MIRROR = {"square knot": "reverse square knot", "half knot": "reverse half knot"}
 MIRROR |= {other: one for one, other in MIRROR.items()}
 WORDS = {
-    "once": 1, "twice": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
-    "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
+    "one": 1, "two": 2, "once": 1, "twice": 2, "three": 3, "four": 4, "five": 5, "six": 6,
+    "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
 }  # fmt: skip
 KNOTS = (
     "reverse clove hitch", "clove hitch", "reverse lark's head", "lark's head",
     "reverse square knot", "square knot", "reverse half knot", "half knot", "half hitch",
     "josephine knot", "double overhand knot", "overhand knot", "barrel knot", "berry knot",
 )  # fmt: skip
-MADE = r"(?: of \w+ square knots| [\d.]+ [cm]?m high, left open,)"
-KNOT = rf"(?:an? |(\d+) )({'|'.join(KNOTS)})(?:e?s)?(?: \([^)]*\))?"
+NUMBER = "one|two|three|four|five|six|seven|eight|nine|ten|\\d[\\d,]*"
+MADE = r"(?: of \w+ square knots?| [\d.]+ [cm]?m high, left open,)"
+KNOT = rf"(?:an? |({NUMBER}) )({'|'.join(KNOTS)})(?:e?s)?(?: \([^)]*\))?"
 
 Tie = tuple[str, frozenset[int], frozenset[int]]
 
@@ -82,6 +83,7 @@ class Follower:
         self.parts: dict[str, list[Line]] = {}
         self.ties: list[Tie] = []
         self.closed = closed
+        self.row: re.Match[str] | None = None  # the row that `Do the same` means
         self.block(lines, self.board)
 
     def block(self, lines: list[Line], view: View) -> None:
@@ -95,34 +97,43 @@ class Follower:
             at = inner
 
     def line(self, line: Line, inner: list[Line], view: View) -> None:
-        if line.text.startswith("Repeat from step"):
-            return
-        if line.text.startswith("On each of "):
-            self.each(line.text, inner, view)
-        elif match := re.match(r"Work steps? [\d to]+ again \((.*?)\)(.*)", line.text):
-            self.repeat(self.parts[match[1].lower()], match[2], view)
+        if match := re.match(r"Work (steps? [\w ]+?) on (strands .*? in turn), ", line.text):
+            self.spans(match[1], inner, line.text)
+            self.each(match[2], line.text, inner, view)
+        elif match := re.match(r"Work (.*?) again \((steps? .*?)\)(.*)", line.text):
+            self.spans(match[2], self.parts[match[1].lower()], line.text)
+            self.repeat(self.parts[match[1].lower()], match[3], view)
         elif not line.number:
-            name, _, rest = line.text.partition(": work ")
-            numbers = [int(n) for n in re.findall(r"\d+", rest.split(",")[0])]
-            own = [one.number for one in inner if one.number]
-            assert [own[0], own[-1]] == [numbers[0], numbers[-1]], line.text
-            self.parts[name.lower()] = inner
-            self.repeat(inner, rest, view)
+            match = re.fullmatch(
+                r"(.*?):(?: work (steps? \d+(?: (?:to|and) \d+)?)(.*))?", line.text
+            )
+            assert match, line.text
+            if match[2]:
+                self.spans(match[2], inner, line.text)
+            self.parts[match[1].lower()] = inner
+            self.repeat(inner, match[3] or "", view)
         else:
             self.step(line.text, view)
 
+    @staticmethod
+    def spans(words: str, inner: list[Line], text: str) -> None:
+        """Hold `steps 4 to 10` against the numbers of the lines that are meant."""
+        numbers = [int(n) for n in re.findall(r"\d+", words)]
+        own = [one.number for one in inner if one.number]
+        assert [own[0], own[-1]] == [numbers[0], numbers[-1]], text
+
     def repeat(self, lines: list[Line], words: str, view: View) -> None:
-        match = re.search(r", (?:(\w+) times|(once|twice))? ?in all", words)
+        match = re.match(r", (?:([\w,]+) times|(twice))\.", words)
         times = number(match[1] or match[2]) if match else 1
         for turn in range(times):
-            every = "mirrored" in words
+            every = "Mirror" in words
             mirrored = every and ("every second" not in words or turn % 2 == 1)
             self.block(lines, view.inside(list(range(len(view.get()))), mirrored))
 
-    def each(self, text: str, inner: list[Line], view: View) -> None:
-        for turn, group in enumerate(groups(text[len("On each of ") : text.index(", one after")])):
+    def each(self, on: str, text: str, inner: list[Line], view: View) -> None:
+        for turn, group in enumerate(groups(on.removesuffix(" in turn"))):
             slots = [(at - 1) % len(view.get()) for at in group]
-            mirrored = "mirrored" in text and ("every second" not in text or turn % 2 == 1)
+            mirrored = "Mirror" in text and ("every second" not in text or turn % 2 == 1)
             self.block(inner, view.inside(slots, mirrored))
 
     def step(self, text: str, view: View) -> None:
@@ -133,6 +144,7 @@ class Follower:
                 match = re.match(pattern, text)
                 if match:
                     act(self, match, view)
+                    self.row = match if act is _row else self.row
                     break
             else:
                 assert re.match(STILL, text), f"not understood: {text}"
@@ -181,24 +193,27 @@ def _bare(names: str) -> str:
 
 
 def number(word: str) -> int:
-    return WORDS[word] if word in WORDS else int(word)
+    return WORDS[word] if word in WORDS else int(word.replace(",", ""))
 
 
 def places(text: str) -> list[int]:
-    """Read `3 to 5`, `5 to 3`, `1, 3 and 4`, `4`."""
-    match = re.fullmatch(r"(\d+) to (\d+)", text)
+    """Read `strands 3 to 5`, `5 down to 3`, `1, 3 and 4`, `strand 4`."""
+    text = re.sub(r"^strands? ", "", text)
+    match = re.fullmatch(r"(\d+) (down )?to (\d+)", text)
     if match:
-        first, last = int(match[1]), int(match[2])
+        first, last = int(match[1]), int(match[3])
         way = 1 if last >= first else -1
+        assert (way == -1) == bool(match[2]), text
         return list(range(first, last + way, way))
     return [int(n) for n in re.findall(r"\d+", text)]
 
 
 def groups(text: str) -> list[list[int]]:
-    """Read `1 to 4, 5 to 8 and 9 to 12`, `1 to 40 in groups of 4`."""
-    match = re.fullmatch(r"(\d+) to (\d+) in groups of (\d+)", text)
+    """Read `strands 1 to 4, 5 to 8 and 9 to 12`, `strands 1 to 40 in groups of four`."""
+    text = re.sub(r"^strands? ", "", text)
+    match = re.fullmatch(r"(\d+) to (\d+) in groups of (\w+)", text)
     if match:
-        first, last, size = map(int, match.groups())
+        first, last, size = map(number, match.groups())
         return [list(range(at, at + size)) for at in range(first, last + 1, size)]
     return [places(part) for part in re.split(r", | and ", text)]
 
@@ -208,42 +223,51 @@ def at(view: View, positions: list[int]) -> list[int]:
     return [held[(position - 1) % len(held)] for position in positions]
 
 
-def _go(follower: Follower, view: View, match: re.Match[str], over: str, knot: str) -> None:
-    holds, mover = match[1] == "Hold", int(match[2])
+def _go(follower: Follower, view: View, match: re.Match[str], row: re.Match[str]) -> None:
+    """Take the mover of `match` across others, by the knot and the way that `row` tells."""
+    mover, over = int(match["mover"]), match["over"]
+    way, tied, holds = row["way"], row["tied"], row[0].startswith("With")
     held = view.get()
-    others = "all the others"
-    crossed = places(over) if over != others else list(range(2, len(held) + 1))
-    if over == others and mover != 1:
+    others = over == "each of the other strands"
+    crossed = places(over.removeprefix("each of ")) if not others else list(range(2, len(held) + 1))
+    if others and mover != 1:
         crossed = list(range(len(held) - 1, 0, -1))
-    times = number(match[6].split()[0]) if match[6] else 1
+    knot = re.fullmatch(KNOT, tied)
+    assert knot, tied
     strand = held[mover - 1]
-    assert abs(crossed[0] - mover) == 1, match[0]
-    assert (match[3] == "right") == (crossed[0] > mover), match[0]
+    assert abs(crossed[0] - mover) == 1, over
+    assert (way == "right") == (crossed[0] > mover), over
     for other in at(view, crossed):
         pair = ([other], [strand]) if holds else ([strand], [other])
-        for _ in range(times):
-            follower.tie(view, knot, *pair)
+        for _ in range(number(knot[1] or "one")):
+            follower.tie(view, knot[2], *pair)
     held.remove(strand)
     held.insert(crossed[-1] - 1, strand)
     view.put(held)
 
 
 def _row(follower: Follower, match: re.Match[str], view: View) -> None:
-    _go(follower, view, match, match[4], match[5])
+    _go(follower, view, match, match)
 
 
-def _take(follower: Follower, match: re.Match[str], view: View) -> None:
-    _go(follower, view, match, match[5], match[4])
+def _same(follower: Follower, match: re.Match[str], view: View) -> None:
+    before = follower.row
+    assert before, match[0]
+    assert before[0].startswith("With") == (match["as"] == "as holder and"), match[0]
+    _go(follower, view, match, before)
 
 
 def _weave(follower: Follower, match: re.Match[str], view: View) -> None:
     held = view.get()
-    mover, crossed = int(match[1]), places(match[3])
+    mover, crossed = int(match["mover"]), places(match[3])
     strand = held[mover - 1]
     knots = [
         knot
-        for count, knot in re.findall(r"(\d+) (reverse clove hitch|clove hitch)", match[4])
-        for _ in range(int(count))
+        for count, knot, way in re.findall(
+            rf"({NUMBER}) (reverse clove hitch|clove hitch)(?:es)? (onto|with) it", match[4]
+        )
+        for _ in range(number(count))
+        if (knot == "clove hitch") == (way == "onto")
     ]
     for other, knot in zip(at(view, crossed), knots, strict=True):
         pair = ([other], [strand]) if knot == "clove hitch" else ([strand], [other])
@@ -265,9 +289,8 @@ def _flat_on(follower: Follower, view: View, group: list[int], knot: str, times:
 
 
 def _on(follower: Follower, match: re.Match[str], view: View) -> None:
-    times, knot, on = int(match[1] or 1), match[2], match[4]
-    everything = list(range(1, len(view.get()) + 1))
-    listed = groups(on) if match[3] else [everything if on == "all" else places(on)]
+    times, knot, word, on = number(match[1] or "one"), match[2], match[3], match[4]
+    listed = each(view, word, on)
     for group in listed:
         if "square" in knot or "half knot" in knot or "berry" in knot:
             _flat_on(follower, view, group, knot, times)
@@ -277,11 +300,13 @@ def _on(follower: Follower, match: re.Match[str], view: View) -> None:
 
 
 def _net(follower: Follower, match: re.Match[str], view: View) -> None:
-    first, last, rows, size, half = (int(match[k]) for k in (1, 2, 3, 5, 6))
+    first, last, rows, size, half = (number(match[k]) for k in (1, 2, 3, 5, 6))
     whole = follower.closed and last - first + 1 == len(view.get())
     for row in range(rows):
-        if "narrower" in match[0]:
+        if "further in" in match[0]:
             low, high = first + half * row, last - half * row
+        elif "further out" in match[0]:
+            low, high = first - half * row, last + half * row
         elif row % 2 and not whole:
             low, high = first + half, last - half
         else:
@@ -291,26 +316,32 @@ def _net(follower: Follower, match: re.Match[str], view: View) -> None:
 
 
 def _around(follower: Follower, match: re.Match[str], view: View) -> None:
-    fillers = [] if match[4] == "on itself" else at(view, places(match[4][6:]))
-    for _ in range(int(match[2] or 1)):
+    fillers = at(view, places(match[4]))
+    for _ in range(number(match[2] or "one")):
         follower.tie(view, match[3], at(view, [int(match[1])]), fillers)
 
 
+def _itself(follower: Follower, match: re.Match[str], view: View) -> None:
+    for _ in range(number(match[1] or "one")):
+        follower.tie(view, match[2], at(view, [int(match[3])]), [])
+
+
 def _chain(follower: Follower, match: re.Match[str], view: View) -> None:
-    pair = at(view, places(match[2]))
-    for made in range(int(match[1])):
-        follower.tie(view, "half hitch chain", [pair[made % 2]], [pair[1 - made % 2]])
+    for group in each(view, "with", match[2]):
+        pair = at(view, group)
+        for made in range(number(match[1])):
+            follower.tie(view, "half hitch chain", [pair[made % 2]], [pair[1 - made % 2]])
 
 
 def _gather(follower: Follower, match: re.Match[str], view: View) -> None:
-    bundle = view.get() if match[1] == "all" else at(view, places(match[1]))
+    bundle = view.get() if match[1] == "all strands" else at(view, places(match[1]))
     follower.tie(view, "gathering knot", [], bundle)
 
 
 def _clasp(follower: Follower, match: re.Match[str], view: View) -> None:
-    bundle = view.get() if match[3] == "all" else at(view, places(match[3]))
-    for _ in range(int(match[1] or 1)):
-        follower.tie(view, match[2], [], bundle)
+    for group in each(view, "round", match[3]):
+        for _ in range(number(match[1] or "one")):
+            follower.tie(view, match[2], [], at(view, group))
 
 
 def _plait(follower: Follower, match: re.Match[str], view: View) -> None:
@@ -320,9 +351,9 @@ def _plait(follower: Follower, match: re.Match[str], view: View) -> None:
     bundles = [
         at(view, places(part.replace("-", " to "))) for part in re.split(r", | and ", match[1])
     ]
-    first = min(places(match[1].replace("-", " to ")))
+    first = int(re.split(r"\D", match[1])[0])
     size = sum(len(bundle) for bundle in bundles)
-    for crossing in range(int(match[2])):
+    for crossing in range(number(match[2])):
         left, middle, right = bundles
         bundles = [left, right, middle] if crossing % 2 == 0 else [middle, left, right]
     held = view.get()
@@ -332,17 +363,18 @@ def _plait(follower: Follower, match: re.Match[str], view: View) -> None:
 
 def _cross(follower: Follower, match: re.Match[str], view: View) -> None:
     del follower
-    order = places(match[1])
+    order = [int(place) for place in match[1].split(", ")]
     held = view.get()
     view.put([held[k - 1] for k in order] + held[len(order) :])
 
 
 def _add(follower: Follower, match: re.Match[str], view: View) -> None:
     assert view.parent is None, "new strands inside a part are not followed here"
-    pieces = sum(int(n) if n else 1 for n in re.findall(r"(?:(\d+)|a) \w+", match[1]))
+    pieces = sum(number(n) for n in re.findall(rf"({NUMBER}) \w+", match[1]))
+    assert len(places(match[2])) == 2 * pieces, match[0]
     begin = 1_000 + len(follower.ties)
     held = view.get()
-    place = int(match[2]) - 1
+    place = places(match[2])[0] - 1
     held[place:place] = list(range(begin, begin + 2 * pieces))
     view.put(held)
 
@@ -365,27 +397,57 @@ def _seam(follower: Follower, match: re.Match[str], view: View) -> None:
     view.put(held[cut:] + held[:cut])
 
 
-LIE = r"(?:, lying \w+)?(?: at [\d.]+°)?"
-NAMED = rf"an? ({'|'.join(KNOTS)})(?: \([^)]*\))?"
-MOVER = rf"(\d+)(?: \([^)]*\))? to the (right|left){LIE}"
+def each(view: View, word: str, text: str) -> list[list[int]]:
+    """Read the groups that each get something: `strands 1 to 4 and on strands 5 to 8`."""
+    if text == "all strands":
+        return [list(range(1, len(view.get()) + 1))]
+    if "in groups of" in text:
+        return groups(text)
+    return [places(part) for part in re.split(rf"(?:,| and) {word} (?=strand)", text)]
+
+
+STRANDS = r"strands? [\d]+(?:(?:, | and | to | down to )\d+)*"
+MOVER = r"strand (?P<mover>\d+)(?: \([^)]*\))?"
+OVER = r"(?P<over>.*?)"
+WAY = r"to the (?P<way>right|left)(?: at [\d.]+°)?"
 ACTS = (
-    (rf"(Hold) {MOVER}: (.*?)(?: each)? ties? {NAMED} onto it(?:, (.*) each)?\.", _row),
-    (rf"(Take) {MOVER}: it ties {NAMED} round (?:each of )?(.*?)(?:, (.*) each)?\.", _take),
-    (r"Weave with (\d+)(?: \([^)]*\))? to the (right|left) over ([\d to]+): (.*);", _weave),
-    (rf"Tie {KNOT}{MADE}? (?:on|with) (each of )?(.*?)\.", _on),
-    (r"Tie a half hitch chain of (\d+) hitches with (.*?), the left", _chain),
     (
-        r"Net (\d+) to (\d+): (\d+) ro\w+ of (.*?)s in groups of (\d+).*?set off by (\d+)",
+        (
+            rf"With {MOVER} (?:slanting down|laid level|held out) {WAY} as holder, tie "
+            rf"(?P<tied>.*?) with {OVER}\."
+        ),
+        _row,
+    ),
+    (
+        (
+            rf"Take {MOVER} to the (?P<way>right|left)(?:, slanting down|, level)?(?: at [\d.]+°)?"
+            rf",? and tie (?P<tied>.*?) with it round {OVER}\."
+        ),
+        _row,
+    ),
+    (rf"Do the same with {MOVER} (?P<as>as holder and|round) {OVER}\.", _same),
+    (rf"Weave {MOVER} to the (right|left) across ({STRANDS}): (.*)\.", _weave),
+    (rf"Tie {KNOT}{MADE}? (on|with) (.*?)\.", _on),
+    (rf"Tie a half hitch chain of ({NUMBER}) hitch(?:es)? with (.*?), left-hand strand", _chain),
+    (
+        (
+            rf"Net strands (\d+) to (\d+) with ({NUMBER}) ro\w+ of (.*?)s in groups of (\w+).*?"
+            rf"(?:rows? by|each row|rounds by) ({NUMBER}) strand"
+        ),
         _net,
     ),
-    (rf"(\d+) ties {KNOT}(?: of \d+ turns)? (round .*?|on itself)\.", _around),
-    (r"Wrap a piece of .*? round (.*?) over", _gather),
-    (rf"With a new piece of .*?, tie {KNOT} round (.*?)\.", _clasp),
-    (r"Plait (.*?) (?:for .*|with (\d+) crossings), the outer right", _plait),
-    (r"Let the strands change places with no knot: from the left now (.*)\.", _cross),
-    (r"(?:Hang|Lay in) (.*?)(?: onto .*)?, to stand from (\d+) on", _add),
-    (r"Lay aside (.*?);", _aside),
+    (rf"With strand (\d+), tie {KNOT}(?: of \w+ turns)? round (.*?)\.", _around),
+    (rf"Tie {KNOT} of \w+ turns in strand (\d+)\.", _itself),
+    (r"Tie an? [\d.]+ [cm]?m gathering knot round (.*?) with a length of", _gather),
+    (rf"With a new length of \w+(?: each)?, tie {KNOT} round (.*?)\.", _clasp),
+    (r"Plait strands (.*?) (?:for .*|with (\w+) crossings?), right-hand", _plait),
+    (r"Cross strands .*? without a knot; from the left they are now (.*)\.", _cross),
+    (rf"(?:Add|Hang|Loop|Pin) (.*?) cords?(?: \w+ strand \d+)?,?.*? as ({STRANDS})\.", _add),
+    (r"Lay (.*?) aside; the others", _aside),
     (r"Turn the whole work over", _flip),
-    (r"From here on count from the strand at (\d+)", _seam),
+    (r"From here, count from strand (\d+) as strand 1", _seam),
 )
-STILL = r"(?!Tie |Hold |Take |Net |Plait |Weave |Let |Wrap |With )\D"
+STILL = (
+    r"(?!Tie |Hold |Take |Do the same|Net |Plait |Weave |Cross |Lay strand|Add |Loop |With |From )"
+    r"\D"
+)

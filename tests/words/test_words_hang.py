@@ -100,12 +100,16 @@ def test_what_is_worked_before_the_fold_stands_before_the_words_that_fold() -> N
     plan = plan_of(f"{{nest: [reed, 2 clay], {before}}}")
     for marked in (False, True):
         told = "\n".join(words(plan, marked=marked))
-        places = [told.index(part) for part in ("Plait 1", "Bend it", "Now fold", "Hold 1")]
+        places = [
+            told.index(part) for part in ("Plait strands 1", "Bend it", "Now fold", "With strand 1")
+        ]
         assert places == sorted(places)
         assert len(re.findall(r"(?:Now fold|and fold|Fold) ", told)) == 1, "the fold is told once"
     card = card_page(plan, report_of(plan))
     card = card[card.index("<body>") :]
-    places = [card.index(part) for part in ("Plait 1", "Bend it", "Now fold", "Hold 1")]
+    places = [
+        card.index(part) for part in ("Plait strands 1", "Bend it", "Now fold", "With strand 1")
+    ]
     assert places == sorted(places)
     numbers = [line.number for name in ("Before folding", "Work")
                for line in lines_of(words(plan), name)]  # fmt: skip

@@ -33,61 +33,67 @@ def lines(work: str, parts: str = "") -> list[str]:
     [
         (
             "row: clove hitch, holder: 1, across: 2-4",
-            "Hold 1 (reed) to the right: 2 to 4 each tie a clove hitch onto it.",
+            (
+                "With strand 1 (reed) held out to the right as holder, tie a clove hitch with each "
+                "of strands 2 to 4."
+            ),
         ),
         (
             "row: reverse clove hitch, knotter: 6, across: 5-1, lie: slant, slope: 30°",
             (
-                "Take 6 (reed) to the left, lying aslant at 30°: it ties a reverse clove hitch "
-                "(vertical clove hitch) round each of 5 to 1."
+                "Take strand 6 (reed) to the left, slanting down at 30°, and tie a reverse clove "
+                "hitch (vertical clove hitch) with it round each of strands 5 down to 1."
             ),
         ),
         (
             "weave: 1, across: 2-4, knots: [2 clove hitch, reverse clove hitch]",
             (
-                "Weave with 1 (reed) to the right over 2 to 4: 2 clove hitches and 1 reverse clove "
-                "hitch; clove hitches are tied onto it, reverse ones by it."
+                "Weave strand 1 (reed) to the right across strands 2 to 4: two clove hitches onto "
+                "it, then one reverse clove hitch with it."
             ),
         ),
         (
             "knot: square knot, groups: 1-6 by 3, times: 2",
-            "Tie 2 square knots on each of 1 to 3 and 4 to 6.",
+            "Tie two square knots on strands 1 to 3 and on strands 4 to 6.",
         ),
         (
             "knot: lark's head, knotter: 1, around: 2-3, times: 6",
-            "1 ties 6 lark's heads round 2 and 3.",
+            "With strand 1, tie six lark's heads round strands 2 and 3.",
         ),
         (
             "knot: barrel knot, knotter: 3, around: 1-2, turns: 4",
-            "3 ties a barrel knot of 4 turns round 1 and 2.",
+            "With strand 3, tie a barrel knot of four turns round strands 1 and 2.",
         ),
         (
             "knot: square knot, strands: all, with: clay",
-            "With a new piece of clay, tie a square knot round all.",
+            "With a new length of clay, tie a square knot round all strands.",
         ),
         (
             "net: 1-6 by 2, of: half knot, rows: 2",
             (
-                "Net 1 to 6: 2 rows of half knots in groups of 2; every second row is set off "
-                "by 1, and the strands left over at the sides hang free in those."
+                "Net strands 1 to 6 with two rows of half knots in groups of two. Offset alternate "
+                "rows by one strand; strands left over at the sides hang free."
             ),
         ),
         (
             "braid: [1, 2-3, 4], crossings: 7",
-            "Plait 1, 2-3 and 4 with 7 crossings, the outer right one first into the middle.",
+            (
+                "Plait strands 1, 2-3 and 4 with seven crossings, right-hand bundle first over the "
+                "middle."
+            ),
         ),
-        ("turn: 4, around: pin", "Turn 4 round a pin, to go back the other way."),
+        ("turn: 4, around: pin", "Turn strand 4 back round a pin."),
         (
             "cross: [2, 1]",
-            "Let the strands change places with no knot: from the left now 2, 1.",
+            "Cross strands 1 and 2 without a knot; from the left they are now 2, 1.",
         ),
         (
             "add: [clay], at: 2, onto: 1, by: lark's head",
-            "Hang a clay onto 1, by a lark's head, to stand from 2 on.",
+            "Hang one clay cord on strand 1, with a lark's head, as strands 2 and 3.",
         ),
         (
             "trim: all, leave: 1 cm, middle: 4 cm",
-            "Cut all in a straight line from 10 mm at the sides to 4 cm in the middle.",
+            "Trim all ends in straight lines, from 10 mm at the sides to 4 cm in the middle.",
         ),
     ],
 )
@@ -99,17 +105,10 @@ def test_a_part_is_written_once_and_its_repeats_folded() -> None:
     work = "{use: m, times: 5, mirror: every second}, {use: m}"
     parts = "parts: {m: [{knot: square knot, strands: 1-6}, {space: 3 cm}]}"
     assert lines(work, parts) == [
-        (
-            "M: work steps 1 to 2, five times in all, every second time mirrored: left and right "
-            "exchanged."
-        ),
-        "1. Tie a square knot on 1 to 6.",
-        "2. Leave 3 cm unknotted on all.",
-        (
-            "Repeat from step 1 four times more, mirrored every second time, beginning with the "
-            "first repeat."
-        ),
-        "3. Work steps 1 to 2 again (m).",
+        "M: work steps 1 and 2, five times. Mirror every second repeat (swap left and right).",
+        "1. Tie a square knot on strands 1 to 6.",
+        "2. Leave a 3 cm gap on all strands.",
+        "3. Work m again (steps 1 and 2).",
     ]
 
 
@@ -117,10 +116,34 @@ def test_the_same_row_over_and_over_is_one_line_that_names_the_cords_in_turn() -
     row = "{row: clove hitch, holder: 1, across: 2-6}"
     assert lines(f"{row}, {row}, {row}") == [
         (
-            "1. Hold 1 to the right: 2 to 6 each tie a clove hitch onto it. Do this three times in "
-            "all, the first time with reed, clay and reed in turn."
+            "1. With strand 1 held out to the right as holder, tie a clove hitch with each of "
+            "strands 2 to 6. Do this three times in all. The first holders are reed, clay and "
+            "reed."
         )
     ]
+
+
+def test_what_neighbouring_rows_share_is_said_once() -> None:
+    """Only rows in one run of lines, worked one way by one knot, are told by what differs."""
+    work = (
+        "{row: clove hitch, holder: 3, across: 4-6}, {row: clove hitch, holder: 1, across: 2-6}, "
+        "{row: clove hitch, holder: 6, across: 5-4}, {use: m}, {row: reverse clove hitch, "
+        "knotter: 6, across: 5}, {row: reverse clove hitch, knotter: 6, across: 5-1}"
+    )
+    parts = "parts: {m: [{row: clove hitch, holder: 6, across: 5-1}]}"
+    told = lines(work, parts)
+    assert told[1] == "2. Do the same with strand 1 (reed) as holder and each of strands 2 to 6."
+    assert told[2].startswith("3. With strand 6 (reed) held out to the left as holder, tie a clove")
+    assert told[3:5] == [
+        "M:",
+        (
+            "4. With strand 6 (reed) held out to the left as holder, tie a clove hitch with each "
+            "of strands 5 down to 1."
+        ),
+    ]
+    assert told[5].startswith("5. Take strand 6")
+    assert told[6].endswith("round each of strands 5 down to 1.")
+    assert told[6].startswith("6. Do the same with strand 6")
 
 
 def test_cautions_and_cut_list_come_before_the_work_in_both_forms() -> None:
@@ -154,7 +177,7 @@ def test_signs_of_markdown_in_a_title_stay_what_they_are() -> None:
 
 
 def test_words_are_printed_and_refused_with_the_problems() -> None:
-    assert "4. Hold 7 to the right" in coach("words", "tide-band").stdout
+    assert "4. With strand 7 slanting down to the right" in coach("words", "tide-band").stdout
     assert coach("words", "tide-band", "--markdown").stdout.startswith("# Tide band\n")
     missing = coach("words", "no-such-thing")
     assert (missing.returncode, missing.stdout) == (2, "")

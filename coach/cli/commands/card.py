@@ -1,10 +1,10 @@
-"""`coach card FILE -o card.html`: one page to print; `--svg` gives the picture at scale alone."""
+"""`coach card FILE -o card.html`: two sheets to print, for the maker or for who buys the piece."""
 
 import argparse
 from pathlib import Path
 
-from coach.card.card_page import page
-from coach.cli.asked.this_piece import add_piece_options, read_this
+from coach.card.card_page import page, shop_page
+from coach.cli.asked.this_piece import ThisPiece, add_piece_options, read_this
 from coach.cli.output import print_page
 from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
@@ -20,7 +20,11 @@ from coach.plan.resize.refit import CannotRefit
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
     add_piece_options(parser)
-    parser.add_argument("--svg", action="store_true", help="the drawing at scale alone")
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--svg", action="store_true", help="the drawing at scale alone")
+    form.add_argument("--knots", action="store_true", help="with how each knot is tied")
+    form.add_argument("--shop", action="store_true",
+                      help="for somebody who buys it: picture, size, cords, cautions")  # fmt: skip
     add_output(parser, "PAGE")
 
 
@@ -32,11 +36,19 @@ def run(options: argparse.Namespace) -> int:
         return refused(str(error))
     if this is None:
         return 1
-    text = _drawing(this.plan) if options.svg else page(this.plan, this.report())
+    text = _card(this, options)
     if options.output == "-":
         print_page(text)
         return 0
     return written(Path(options.output), text, over=options.replace)
+
+
+def _card(this: ThisPiece, options: argparse.Namespace) -> str:
+    if options.svg:
+        return _drawing(this.plan)
+    if options.shop:
+        return shop_page(this.plan, this.report())
+    return page(this.plan, this.report(), knots=options.knots)
 
 
 def _drawing(plan: Plan) -> str:

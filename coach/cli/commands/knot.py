@@ -7,13 +7,14 @@ import sys
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
 from coach.cli.desk import Desk, Unsound
+from coach.cli.drawer import Drawer
 from coach.cli.open_store import open_store
 from coach.cli.plain_lines import walk
 from coach.cli.shelf import add_project
 from coach.cli.size_options import Wished, add_size_options, asks, cords_wished, wished
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
-from coach.piece import PieceError, SystemClock
+from coach.piece import PieceError, SystemClock, folders
 from coach.plan.resize.refit import CannotRefit
 from coach.session.ports import CannotOpen, OnBench
 
@@ -34,7 +35,11 @@ def run(options: argparse.Namespace) -> int:
         return refused(terminal.NO_TERMINAL)
     try:
         with open_store() as store:
-            return _run(Desk(store, SystemClock(), skill_set), options, plain=plain)
+            return _run(
+                Desk(store, SystemClock(), skill_set, Drawer(folders(os.environ).data)),
+                options,
+                plain=plain,
+            )
     except Unsound as error:
         sys.stderr.write("\n".join(error.lines) + "\n")
         return 1

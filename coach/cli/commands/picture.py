@@ -5,18 +5,20 @@ import sys
 from pathlib import Path
 
 from coach.cli.asked.this_piece import add_piece_options, read_this
+from coach.cli.keep_colours import keep_colours
 from coach.cli.output import print_page
-from coach.cli.shelf import NoSuchProject
+from coach.cli.shelf import NoSuchProject, find
 from coach.cli.skill_question import skill_set
 from coach.cli.written import add_output, refused, written
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
 from coach.picture.render.svg_drawing import svg
+from coach.picture.render.tube import rolled_up
 from coach.piece import PieceError
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
-from coach.text import listed, one_line
-from coach.yaml_reader.colours import NAMED, hex_colour
+from coach.project.tried_colours import TriedColours, WrongColour
+from coach.text import one_line
 
 
 class WrongCall(Exception):
@@ -33,6 +35,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--colour", metavar="CORD=COLOUR", action="append", default=[],
         help="a cord in another colour, such as tide=plum",
     )  # fmt: skip
+    parser.add_argument(
+        "--save", metavar="NAME", default="", help="write these colours into the file by a name"
+    )
+    parser.add_argument("--tube", action="store_true", help="round work closed, not laid open")
     parser.add_argument("--plain", action="store_true", help="without ruler and paper")
 
 
@@ -53,9 +59,16 @@ def run(options: argparse.Namespace) -> int:
 
 def _drawn(plan: Plan, options: argparse.Namespace) -> str:
     """Draw a plan as the options wish. Raises WrongCall."""
-    colours = _colours(plan, options)
+    tried = _colours(plan, options)
+    if options.save:
+        _saved(tried, options)
+    colours = tried.colours
     done = _count(options.at, len(plan.counts))
     scene = scene_of(plan, done, back=options.back)
+    if options.tube:
+        if not scene.closed:
+            raise WrongCall("--tube: This project is not worked in the round (round: yes).")
+        scene = rolled_up(scene)
     if scene.left_out:
         sys.stderr.write(
             f"coach: Only the first {scene.made} counts are drawn; {scene.left_out} more are too "
@@ -67,35 +80,31 @@ def _drawn(plan: Plan, options: argparse.Namespace) -> str:
     return svg(scene, looks(list(colours), colours), title, plain=options.plain) + "\n"
 
 
-def _colours(plan: Plan, options: argparse.Namespace) -> dict[str, str]:
-    """Return the colour of each cord: the plan's, then those asked for."""
-    colours = {cord.id: cord.colour for cord in plan.project.cords.values()}
-    for wish in options.colour:
-        cord, colour = _wish(wish, list(colours))
-        colours[cord] = colour
-    return colours
+def _colours(plan: Plan, options: argparse.Namespace) -> TriedColours:
+    """Return the cords' colours: the file's, the colourway's, then those asked for."""
+    tried, option = TriedColours(plan.project), "--colourway"
+    try:
+        if options.colourway:
+            tried.take(options.colourway)
+        option = "--colour"
+        for wish in options.colour:
+            cord, given, colour = wish.partition("=")
+            if not given:
+                raise WrongCall("--colour: Write a cord and its colour, such as tide=plum.")
+            tried.give(cord.strip(), colour)
+    except WrongColour as error:
+        raise WrongCall(f"{option}: {error}") from error
+    return tried
 
 
-def _wish(wish: str, cords: list[str]) -> tuple[str, str]:
-    """Read one wish such as tide=plum. Raises WrongCall."""
-    name, given, text = wish.partition("=")
-    name, colour = name.strip(), hex_colour(text)
-    if not given:
-        raise WrongCall("--colour: Write a cord and its colour, such as tide=plum.")
-    if name not in cords:
-        said = f"This project has no cord '{one_line(name)}'. Its cords are {listed(cords)}."
-        raise WrongCall(f"--colour: {said}")
-    if colour is None:
-        raise WrongCall(f"--colour: Unknown colour '{one_line(text)}'. {_near(text)}")
-    return name, colour
-
-
-def _near(text: str) -> str:
-    from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
-
-    near = get_close_matches(text.strip().lower(), NAMED, n=1)
-    hint = "Write a CSS colour name such as sienna, or '#5b7f3a'."
-    return f"Did you mean '{near[0]}'?" if near else hint
+def _saved(tried: TriedColours, options: argparse.Namespace) -> None:
+    """Write the colours into the project's file as a colourway. Raises WrongCall."""
+    try:
+        key = find(options.project).key
+        said = keep_colours(key, options.save, tried.changed, over=options.replace)
+    except WrongColour as error:
+        raise WrongCall(f"--save: {error}") from error
+    sys.stderr.write(f"coach: {said}\n")
 
 
 def _count(text: str | None, most: int) -> int:

@@ -33,7 +33,7 @@ def cutting(report: PlanReport, called: str = "") -> Iterator[str]:
             yield from _cut(cord, pieces, report.unit)
         yield f"{_INDENT}{_in_all(cord, report)}"
         yield from folded(estimated_words(cord.cord), _INDENT)
-    decides = f"{capital(report.decides)} decides: it is the likeliest to fall short."
+    decides = f"{capital(report.decides)} is the likeliest to run short."
     yield from folded(f"{promise(report)} {decides}")
     for text in _savings(report, called):
         yield from folded(text)
@@ -46,13 +46,13 @@ def _in_all(cord: CordToCut, report: PlanReport) -> str:
     if not cord.cut.per_repeat_mm:
         return whole
     more = show_length(cord.cut.per_repeat_mm, report.unit)
-    return f"{whole}; one {report.varied} more takes {more} a piece"
+    return f"{whole}; each extra {report.varied} takes {more} per piece"
 
 
 def _cut(cord: CordToCut, pieces: PiecesToCut, unit: str) -> Iterator[str]:
     cut = pieces.cut
     purpose = f", {PURPOSES[cut.origin]}" if PURPOSES[cut.origin] else ""
-    told = f"{counted(cut.pieces, 'piece')} of {show_cut(cut.cut_mm, unit)}{purpose}"
+    told = f"{counted(cut.pieces, 'length')} of {show_cut(cut.cut_mm, unit)}{purpose}"
     what = f"  {cord.cord.id:12} {told} ({cord_look(cord.cord)})"
     yield from wrap(what, WIDTH, subsequent_indent=_INDENT)
     if pieces.whose:
@@ -65,7 +65,7 @@ def _decided(deciding: Deciding) -> str:
     name = f"strand {deciding.place} ({deciding.label})" if deciding.place else deciding.label
     if deciding.tie is None:
         return f"Longest need: {name}, for its tail."
-    return f"Longest need: {name}, up to count {deciding.tie} ({', '.join(deciding.where)})."
+    return f"Longest need: {name}, up to tie {deciding.tie} ({', '.join(deciding.where)})."
 
 
 def _savings(report: PlanReport, called: str) -> Iterator[str]:
@@ -74,7 +74,7 @@ def _savings(report: PlanReport, called: str) -> Iterator[str]:
     for cord in report.cords:
         if saved_mm := cord.cut.sorted_mm:
             yield (
-                f"Cut by need, {cord.cord.id} takes {show_cut(saved_mm, unit)} less than in one "
+                f"Cut by need, {cord.cord.id} takes {show_cut(saved_mm, unit)} less than at one "
                 "length."
             )
     for fold in report.folds:

@@ -5,7 +5,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from coach.cli.hanks import CordStock, stock_lines
 from coach.cli.reports.cutting_section import cutting, folded
 from coach.report.plan_report import PlanReport
-from coach.report.report_phrases import learnt_words, size_known, size_words, time_words
+from coach.report.report_phrases import (
+    apart_words,
+    learnt_words,
+    size_known,
+    size_words,
+    time_words,
+)
 
 
 def page(report: PlanReport, stock: Sequence[CordStock] = (), called: str = "") -> list[str]:
@@ -70,6 +76,8 @@ def _size(report: PlanReport) -> Iterator[str]:
     state = f" {size.state}" if size.state else ""
     yield f"Size{state}: {size_words(size, unit)}"
     yield from folded(size_known(size, unit))
+    for one in report.apart:
+        yield from folded(apart_words(one, unit))
 
 
 def _cautions(report: PlanReport) -> Iterator[str]:

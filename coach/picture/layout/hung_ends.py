@@ -26,6 +26,9 @@ def hang(loom: Loom) -> tuple[list[Tie], list[Fitting]]:
     """Hang the pieces as they hang before the first knot; return mounts and what they are on."""
     start, loom_of = loom.plan.project.start, _pieces(loom)
     loom.grid.stand(loom.plan.start)
+    if start.from_middle and not start.pieces:  # the other side: its cords go on upward
+        loom.at.update({s: (loom.grid.x_mm[s], 0.0) for s in loom.plan.start})
+        return [], []
     if way_of_hanging(start) == PINNED:
         return _pinned(loom, loom_of)
     if start.layout == "nest":

@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Final
 
 from coach.knots import geometry, names
+from coach.picture.layout.lay_rigid import lay_rigid, own_knot
 from coach.picture.layout.loom import Loom
 from coach.picture.scene import Shape, mirrored_shape
 from coach.picture.shapes.around import around_tie
@@ -74,6 +75,12 @@ def _lay(
     x, y = loom.middle(group), loom.places.top_mm[number]
     down = round(loom.places.bottom_mm[number] - y, 3)
     strands = count.knotters + count.fillers
+    if isinstance(source, model.RigidRow):
+        lay_rigid(loom, step, source, number)
+        return
+    if isinstance(source, model.OwnTied):
+        loom.put(number, count.knot, own_knot(loom, strands, count.knot, down), (x, y), strands)
+        return
     if count.knot == names.GATHERING:
         shape = _gathering(loom, count, down, mirrored=step.mirrored)
     elif isinstance(source, model.AroundKnot):

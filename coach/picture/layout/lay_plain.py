@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Any, Final
 
+from coach.picture.layout.ends_moved import bring_down, fold_back
 from coach.picture.layout.loom import Loom
 from coach.picture.scene import Fitting, mirrored_shape
 from coach.picture.shapes.mountings import onto_strand, pinned, single
@@ -125,6 +126,9 @@ def _trim(loom: Loom, step: PlannedStep, trim: model.Trim) -> None:
     more = 0.0 if trim.middle_mm is None else trim.middle_mm - trim.leave_mm
     for place, strand in enumerate(strands):
         share = 1 - abs(place - half) / half if half else 1.0
+        if strand in loom.back:
+            loom.cut_mm[strand] = loom.at[strand][1] - trim.leave_mm
+            continue
         loom.cut_mm[strand] = low + trim.leave_mm + share * more
 
 
@@ -149,4 +153,6 @@ _LAID: Final[dict[type, Callable[[Loom, PlannedStep, Any], None]]] = {
     model.Trim: _trim,
     model.Flip: _flip,
     model.Seam: _seam,
+    model.BringDown: bring_down,
+    model.FoldBack: fold_back,
 }

@@ -47,6 +47,7 @@ class Loom:
         self.bulge: dict[int, float] = {}  # how far the next run swings out
         self.cut_mm: dict[int, float] = {}  # height at which a strand is cut
         self.aside: dict[int, float] = {}  # how long the strands laid aside hang
+        self.back: set[int] = set()  # strands folded back along the work
         self.turned = False
 
     def look(self, strands: Sequence[int]) -> tuple[Point, ...]:
@@ -71,8 +72,15 @@ class Loom:
         """Let a strand run from where it is to a point.
 
         Where there is no height between the two, it begins and ends below the knots there: so a
-        strand that goes aside comes slanting from one and into the other. `cover` is how far, in
-        its widths, what it comes to covers it there; a way that is covered wholly is left out.
+        strand that goes aside comes slanting from one and into the other.
+
+        Args:
+            count: The index of the count that draws it there.
+            strand: The index of the strand.
+            x: Where the point is from the left, in mm.
+            y: And from the top, in mm.
+            cover: How far, in its own widths, what it comes to covers it there; a way that is
+                covered wholly is left out.
         """
         start = self.at.get(strand)
         self.at[strand] = (x, y)
@@ -97,7 +105,13 @@ class Loom:
     ) -> None:  # fmt: skip
         """Tie a shape at a point; over the seam it is seen as two halves at the edges.
 
-        One that goes on below its like has its strands there already.
+        Args:
+            count: The index of the count that ties it.
+            knot: The knot's name.
+            shape: The strands of the knot as they lie, in mm about its own origin.
+            at: Where the origin is put, in mm from the left and the top.
+            strands: The indices of the strands, in the order of the shape.
+            goes_on: Whether it hangs below its like, which leaves its strands there already.
         """
         x, y = at
         if self.grid.closed:

@@ -15,7 +15,7 @@ from coach.picture.scene import Box, Point, Run, Scene, Stretch, Tie, reversed_s
 from coach.picture.shapes.fittings import fitting_svg
 
 _UNIT: Final = 100
-_PAPER_MM: Final = (165.0, 200.0)  # what fits both A4 and Letter, margins and caption left out
+PAPER_MM: Final = (165.0, 200.0)  # what fits both A4 and Letter, margins and caption left out
 _SCALES: Final = (0.5, 1.0, 2.0, 2.5, 4.0, 5.0, 10.0, 20.0, 50.0)
 _RULER_MM: Final = 14.0
 _MARGIN_MM: Final = 4.0
@@ -28,7 +28,8 @@ _TONES: Final = (("h", 1.16), ("e", 1.0), ("s", 0.84), ("b", 0.6), ("l", 0.26))
 
 
 def svg(
-    scene: Scene, looks: Mapping[str, Look], title: str, *, plain: bool = False, name: str = ""
+    scene: Scene, looks: Mapping[str, Look], title: str, *, plain: bool = False, name: str = "",
+    room_mm: tuple[float, float] = PAPER_MM,
 ) -> str:  # fmt: skip
     """Draw a scene.
 
@@ -39,14 +40,16 @@ def svg(
         plain: Without ruler and paper.
         name: What begins the ids in it; where there is one it stands on a page that has the
             cords' rules already.
+        room_mm: The width and height on paper that it has.
     """
-    scale = scale_of(scene.box)
+    scale = scale_of(scene.box, room_mm)
     ruler = 0.0 if plain else _RULER_MM * scale
     margin = _MARGIN_MM * scale
     left, top, right, bottom = scene.box
     box = (left - ruler - margin, top - margin, right + margin, bottom + margin)
-    drawing = Drawing(scene, looks, name)
-    inside = drawing.drawn()
+    inside = Drawing(scene, looks, name).drawn()
+    if scene.behind:
+        inside = Drawing(scene.behind, looks, f"{name}b").drawn() + inside
     paper = [] if plain else [_paper(box), *ruled(left - margin, scene, scale)]
     label = _label(scene, title, scale)
     wide, high = box[2] - box[0], box[3] - box[1]
@@ -61,16 +64,15 @@ def svg(
     )  # fmt: skip
 
 
-def scale_of(box: Box) -> float:
-    """Return by how much a drawing is smaller than the work, so that it fits on one page."""
+def scale_of(box: Box, room_mm: tuple[float, float] = PAPER_MM) -> float:
+    """Return by how much a drawing is smaller than the work, so that it fits into its room."""
     wide, high = box[2] - box[0] + _RULER_MM + 8, box[3] - box[1] + 8
-    return next(
-        (s for s in _SCALES if wide / s <= _PAPER_MM[0] and high / s <= _PAPER_MM[1]), 100.0
-    )
+    return next((s for s in _SCALES if wide / s <= room_mm[0] and high / s <= room_mm[1]), 100.0)
 
 
 def _label(scene: Scene, title: str, scale: float) -> str:
-    side = ", from the back" if scene.back else ""
+    side = ", as a tube" if scene.behind else ""
+    side += ", from the back" if scene.back else ""
     told = f"1 : {number(scale)}" if scale >= 1 else f"{number(1 / scale)} : 1"
     rest = f"; {scene.left_out} more counts are not drawn" if scene.left_out else ""
     return (
@@ -125,7 +127,7 @@ class Drawing:
         """Write all that is drawn, lowest first."""
         scene = self.scene
         behind, before = _sides(scene.mounts)
-        held = scene.fittings[:1] if scene.mounts else ()
+        held = [f for f in scene.fittings if f.kind not in ("pin", "bead")]
         yield from (self.stretch(s) for s in behind)
         yield from (fitting_svg(f) for f in held if f.kind != "pin")
         yield from self.runs()

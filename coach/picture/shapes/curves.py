@@ -22,7 +22,16 @@ def course(
     """Lay a strand along its vertices as a smooth curve, cut where the layer changes.
 
     The curve starts in the first vertex, ends in the last, and bends round those between, whose
-    layers count. `capped` are the layers whose stretches have rounded ends.
+    layers count.
+
+    Args:
+        strand: Which strand of its shape it is.
+        vertices: Where it runs, in mm, each with the layer that it lies in there.
+        width_mm: How thick it is, in mm.
+        capped: The layers whose stretches have rounded ends.
+
+    Returns:
+        The stretches, each in one layer.
     """
     if len(vertices) == 2:  # noqa: PLR2004 - a straight line
         first, last = vertices
@@ -55,7 +64,12 @@ def moved(stretches: Iterable[Stretch], place: Place, strand: int | None = None)
 
 
 def turned(degrees: float, down: float = 0.0) -> Place:
-    """Return what turns points clockwise about the origin as seen, then moves them down."""
+    """Return what turns points about the origin, then moves them down.
+
+    Args:
+        degrees: How far they are turned, clockwise as seen.
+        down: How far they are moved then, in mm.
+    """
     c, s = cos(radians(degrees)), sin(radians(degrees))
     return lambda point: (point[0] * c - point[1] * s, point[0] * s + point[1] * c + down)
 

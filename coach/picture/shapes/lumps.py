@@ -1,5 +1,6 @@
 """Knots that are tied once: overhand, josephine and berry knots."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
 from math import hypot, sqrt
@@ -30,6 +31,7 @@ _LEFT: Final[tuple[Point, ...]] = (
 half round, and they weave over and under each other in turn."""
 
 
+_PEEPS: Final = 0.55  # of a strand's width that another leaves of it, for it to be drawn at all
 _SLIM: Final = 0.96  # how wide a strand looks there, in contact diameters: four lie in its height
 
 
@@ -43,13 +45,26 @@ def overhand(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
     room = max(0.0, 1.1 * thick - max(look[1] for look in looks))
     aside = spread(len(looks), room / max(1, len(looks) - 1))
     own: list[Stretch] = []
-    for who, by in enumerate(aside):
-        own += course(who, beside(way, by), looks[who][1])
+    for who in _seen_of(aside, [look[1] for look in looks]):
+        own += course(who, beside(way, aside[who]), looks[who][1])
     box = (-1.5 * thick, 0.0, 1.5 * thick, high * thick)
     ends = spread(len(looks), max(look[0] for look in looks) * 0.85)
     return shape(own, [(way[0][0] + by, 0.0) for by in aside],
                  [(way[-1][0] + by, high * thick) for by in ends],
                  ("overhand", knot, looks, turns), box=box)  # fmt: skip
+
+
+def _seen_of(aside: Sequence[float], wide: Sequence[float]) -> list[int]:
+    """Return which strands of a bundle are seen: the outer ones, and others not hidden by them."""
+    last = len(aside) - 1
+    seen = [0]
+    for who in range(1, last):
+        if (
+            aside[who] - aside[seen[-1]] >= _PEEPS * wide[who]
+            and aside[last] - aside[who] >= _PEEPS * wide[who]
+        ):
+            seen.append(who)
+    return [*seen, last] if last else seen
 
 
 @lru_cache(maxsize=1024)

@@ -56,7 +56,13 @@ def ended_at(happenings: Sequence[Happening]) -> int | None:
 
 
 def keeps(old: Plan, new: Plan, done: int) -> bool:
-    """Return whether the first `done` counts of two plans are the same ties of the same strands."""
+    """Return whether two plans are the same work so far.
+
+    Args:
+        old: One plan.
+        new: The other.
+        done: How many counts are looked at: the same ties of the same strands, in this order.
+    """
 
     def told(plan: Plan) -> list[tuple[str, list[str], list[str]]]:
         ids = [strand.id for strand in plan.strands]

@@ -240,6 +240,7 @@ def _place(plan: Plan, index: int) -> str:
 
 
 def _line(plan: Plan, index: int) -> str:
-    step = plan.steps[index]
-    times = f" ({step.counts} ties)" if step.counts > 1 and plan.counts[step.first].knot else ""
-    return f"{step_line(plan, index)}{times}"
+    step, line = plan.steps[index], step_line(plan, index)
+    several = step.counts > 1 and plan.counts[step.first].knot
+    told = line.endswith((" times", " twice"))
+    return f"{line} ({step.counts} ties)" if several and not told else line

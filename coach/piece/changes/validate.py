@@ -39,7 +39,16 @@ _WORTH_MM: Final = 60.0  # less cord or length than this may differ as it likes
 def a_rest(
     known: Known, strand: int, length_mm: float, done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return a strand's measured rest as a happening.
+    """Return a strand's measured rest as something that happened to a piece.
+
+    Args:
+        known: The piece as its measures have shown it so far.
+        strand: The index of the strand.
+        length_mm: What was measured from its last knot to its end, in mm.
+        done: How many counts were made then.
+
+    Returns:
+        The kind of event, and its fields.
 
     Raises:
         Unlikely: No hand or cord explains it.
@@ -80,7 +89,16 @@ def a_rest(
 def a_length(
     known: Known, length_mm: float, lying: str, done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return a measured length of the work as a happening.
+    """Return a measured length of the work as something that happened to a piece.
+
+    Args:
+        known: The piece as its measures have shown it so far.
+        length_mm: The length of the work, in mm.
+        lying: How it lay, one of `LIES`.
+        done: How many counts were made then.
+
+    Returns:
+        The kind of event, and its fields.
 
     Raises:
         Unlikely: No hand or cord explains it.
@@ -115,7 +133,21 @@ def _near(seen_mm: float, expected_mm: float) -> bool:
 def a_join(
     known: Known, strand: int, length_mm: float, overlap_mm: float, done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return a cord joined in as a happening. Raises CannotFollow."""
+    """Return a cord joined in as something that happened to a piece.
+
+    Args:
+        known: The piece as its measures have shown it so far.
+        strand: The index of the strand that goes on with a new cord.
+        length_mm: How long the new cord is, in mm.
+        overlap_mm: How much of it lies beside the old one, in mm.
+        done: How many counts were made then.
+
+    Returns:
+        The kind of event, and its fields.
+
+    Raises:
+        CannotFollow: The new cord has no length, or the overlap takes all of it.
+    """
     plan = known.plan
     name = strand_words(plan, strand, order_at(plan, done))
     if length_mm <= 0:
@@ -134,7 +166,20 @@ def a_join(
 def an_order(
     base: Plan, happenings: Sequence[Happening], names: Sequence[str], at: int
 ) -> tuple[type[Happening], Fields]:
-    """Return another order of the strands, from the step at count `at` on. Raises CannotFollow."""
+    """Return another order of the strands as something that happened to a piece.
+
+    Args:
+        base: The plan that the piece was begun with.
+        happenings: What has happened before.
+        names: The strands from the left as they were found to hang, by their own names: `clay.2b`.
+        at: The first count of the step from which on they hang so.
+
+    Returns:
+        The kind of event, and its fields.
+
+    Raises:
+        CannotFollow: These are not the strands that hang then, or the plan cannot go on so.
+    """
     fields: Fields = {"at_done": at, "total": 0, "order": BETWEEN.join(names)}
     plan = follow(base, (*happenings, Reordered(at_ms=0, tick_ms=0, sitting=0, **fields)))
     return Reordered, {**fields, "total": plan.total}

@@ -99,7 +99,14 @@ def measures(base: Plan, state: State) -> tuple[MeasureTold, ...]:
 
 
 def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices: Prices) -> Cost:
-    """Return what a piece cost: all cord that was cut, waste included, the hours, the findings."""
+    """Return what a piece cost: all cord that was cut, waste included, the hours, the findings.
+
+    Args:
+        base: The plan that the piece began with.
+        accounts: What became of each cord.
+        worked_s: The time that was worked, in seconds.
+        prices: What an hour, cord by length or weight, and a finding cost, in the maker's money.
+    """
     project, missing, unweighed = base.project, list[str](), list[str]()
     paid = list[Decimal]()
     for account in accounts:

@@ -20,7 +20,12 @@ class Forecast:
         return StandardTimes(self.plan)
 
     def work(self, first: int, end: int) -> Stretch:
-        """Return the work from count `first` up to count `end`."""
+        """Return the work of some counts, which paces turn into time.
+
+        Args:
+            first: The first count, from 0.
+            end: The count after the last one.
+        """
         return self._standard.of(first, end)
 
     def prior(self, paces: Paces) -> Paces:
@@ -36,7 +41,16 @@ class Forecast:
         return hear_writer(paces, self.work(0, self.plan.total), project.takes_s, skill)
 
     def left(self, paces: Paces, done: int, end: int | None = None) -> Range:
-        """Return the time from count `done` to count `end`, or to the end of the piece."""
+        """Return how long some counts take.
+
+        Args:
+            paces: The maker's paces as they are known by now.
+            done: How many counts are made.
+            end: How many are made at the end; None for all of the piece.
+
+        Returns:
+            A range in seconds that holds four times in five, other days included.
+        """
         return time_for(paces, self.work(done, self.plan.total if end is None else end))
 
 

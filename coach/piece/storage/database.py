@@ -51,6 +51,7 @@ class Database:
         self._journal_path = journal_of(path)
         self._known = NOBODY  # what the database said of itself last
         self._parted: PieceError | None = None  # why it is closed for now
+        self._usual_s = BUSY_TIMEOUT_S
         self._open(BUSY_TIMEOUT_S)
 
     def __enter__(self) -> Self:
@@ -85,7 +86,27 @@ class Database:
     def be_patient(self) -> None:
         """Wait again for other programs as long as usual; `reopen` waits only for a moment."""
         with self.plain_errors():
-            self._wait_at_most(BUSY_TIMEOUT_S)
+            self._wait_at_most(self._usual_s)
+
+    def hurry(self) -> None:
+        """Wait for other programs only for a moment from here on: a hand waits for the screen."""
+        self._wait(RETRY_TIMEOUT_S)
+
+    @contextmanager
+    def at_leisure(self) -> Iterator[None]:
+        """Wait inside as long as if no hand waited."""
+        usual_s = self._usual_s
+        with suppress(PieceError):
+            self._wait(BUSY_TIMEOUT_S)
+        try:
+            yield
+        finally:
+            with suppress(PieceError):
+                self._wait(usual_s)
+
+    def _wait(self, usual_s: float) -> None:
+        self._usual_s = usual_s
+        self.be_patient()
 
     @contextmanager
     def atomic(self) -> Iterator[None]:

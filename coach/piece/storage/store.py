@@ -232,6 +232,18 @@ class Store(DeskBook):
             row = self._db.execute(f"{_PIECE} WHERE id = ?", (piece_id,)).fetchone()
         return None if row is None else self._summary(row)
 
+    def rename(self, piece_id: int, name: str) -> None:
+        """Give a piece another name, inside `atomic`. Raises NameTaken."""
+        with self.plain_errors():
+            try:
+                self._db.execute(
+                    "UPDATE piece SET name = ?, name_key = ? WHERE id = ?",
+                    (name, name_key(name), piece_id),
+                )
+            except sqlite3.IntegrityError as error:
+                raise NameTaken(f"A piece is called “{name}” already.") from error
+            self._db.execute(_SUM_UP, (piece_id,))
+
     def remove(self, piece_id: int) -> None:
         """Take a piece out with all its events, inside `atomic`."""
         with self.plain_errors():

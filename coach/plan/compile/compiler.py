@@ -5,8 +5,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from coach.plan.compile.limits import too_much
+from coach.plan.compile.making import made_later
 from coach.plan.compile.strands import Roster, hang_start
 from coach.plan.compile.walker import Lost, Unfolding
+from coach.plan.measure.folded_back import folded_too_far
 from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
 from coach.plan.plan_model import Plan
 from coach.project import model
@@ -37,8 +39,8 @@ def compile_project(project: model.Project, hands: Hands = NOMINAL) -> Compiled:
     order = hang_start(project.start, roster)
     unfolding = Unfolding(project, roster, problems)
     try:
-        unfolding.walk_middles(_middles(project, roster))
-        finish = unfolding.walk_work(order).whole
+        later = made_later(project)
+        finish = unfolding.walk_work(order, [n for n in project.apart if n not in later]).whole
     except Lost:
         return Compiled(None, problems.sorted())
     if not (problems.errors or unfolding.unread):
@@ -55,24 +57,30 @@ def compile_project(project: model.Project, hands: Hands = NOMINAL) -> Compiled:
         counts=tuple(unfolding.counts),
         repeats=_repeats(project),
         hands=usual_hands(project, hands),
+        sections=tuple(unfolding.boards.sections[: _sections(unfolding)]),
     )
-    return Compiled(plan, problems.sorted())
+    if any(isinstance(step.source, model.FoldBack) for step in plan.steps):
+        for problem in folded_too_far(plan):
+            problems.put(problem)
+    return Compiled(None if problems.errors else plan, problems.sorted())
+
+
+def _sections(unfolding: Unfolding) -> int:
+    """Return how many sections there are, none where one board is all."""
+    sections = len(unfolding.boards.sections)
+    return sections if sections > 1 else 0
 
 
 def _hung_strands(project: model.Project) -> int:
-    if project.start.layout == "strands":
-        return len(project.start.pieces)
-    return sum(1 if project.cords[p.cord].fold == "none" else 2 for p in project.start.pieces)
+    """Return how many strands hang at the starts, those made apart as often as they are made."""
+    apart = sum(one.make * _hung_at(project, one.start) for one in project.apart.values())
+    return apart + _hung_at(project, project.start)
 
 
-def _middles(project: model.Project, roster: Roster) -> tuple[int, ...]:
-    """Return each piece's strand a, pieces in the order in which the start names them."""
-    ends = [number for number, strand in enumerate(roster.strands) if strand.end == "a"]
-    if project.start.layout != "strands":
-        return tuple(ends)
-    named = dict.fromkeys((piece.cord, piece.number or 1) for piece in project.start.pieces)
-    hung = dict(zip(sorted(named), ends, strict=True))  # in which order the roster took them
-    return tuple(hung[piece] for piece in named)
+def _hung_at(project: model.Project, start: model.Start) -> int:
+    if start.layout == "strands":
+        return len(start.pieces)
+    return sum(1 if project.cords[p.cord].fold == "none" else 2 for p in start.pieces)
 
 
 def _check_pieces(project: model.Project, roster: Roster, problems: Problems) -> None:
@@ -83,8 +91,9 @@ def _check_pieces(project: model.Project, roster: Roster, problems: Problems) ->
         if strand.end == "a":
             cut[strand.cord] += 1
             hung[strand.cord] += strand.origin in ("hung", "added")
+    doubtful = project.start.doubtful.union(*(a.start.doubtful for a in project.apart.values()))
     for cord in project.cords.values():
-        if cord.pieces in (None, hung[cord.id], cut[cord.id]) or cord.id in project.start.doubtful:
+        if cord.pieces in (None, hung[cord.id], cut[cord.id]) or cord.id in doubtful:
             continue
         used = cut[cord.id]
         message = f"‘pieces’ says {cord.pieces}, but the work uses {used} of {quoted(cord.id)}."
@@ -111,6 +120,8 @@ def _repeats(project: model.Project) -> dict[str, int]:
                 look(step.steps)
 
     look(project.work)
+    for one in project.apart.values():
+        look(one.work)
     for steps in project.parts.values():
         look(steps)
     return dict(repeats)

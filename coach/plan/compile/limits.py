@@ -7,6 +7,7 @@ from coach.project.model import (
     Add,
     AroundKnot,
     Braid,
+    BringDown,
     Do,
     Each,
     Gathering,
@@ -14,8 +15,10 @@ from coach.project.model import (
     Groups,
     Measure,
     Net,
+    OwnTied,
     Positions,
     Project,
+    RigidRow,
     Row,
     Step,
     Unreadable,
@@ -61,7 +64,7 @@ class Load:
 
 def too_much(project: Project, strands: int) -> Problem | None:
     """Return the problem of a project that would unfold into more than can be kept, or None."""
-    steps = (*project.start.before_fold, *project.work)
+    steps = _all_steps(project)
     strands += _sum(steps, project.parts, {}, strands).strands
     if strands > MOST_STRANDS:
         message = f"{strands:,} strands would hang; at most {MOST_STRANDS:,} can be followed."
@@ -92,9 +95,16 @@ def too_much(project: Project, strands: int) -> Problem | None:
     return None
 
 
+def _all_steps(project: Project) -> tuple[Step, ...]:
+    """Return all that is worked, what is made apart as often as it is made."""
+    starts = (project.start.before_fold, project.work)
+    apart = tuple((*a.start.before_fold, *a.work) * a.make for a in project.apart.values())
+    return tuple(step for steps in (*starts, *apart) for step in steps)
+
+
 def _heaviest(project: Project, parts: dict[str, Load], strands: int) -> Span:
     """Return the place of the top step that comes to most."""
-    steps = (*project.start.before_fold, *project.work)
+    steps = _all_steps(project)
     loads = [(_load(s, project.parts, parts, strands).counts, s.about.span) for s in steps]
     return max(loads, key=lambda pair: pair[0])[1]
 
@@ -135,13 +145,15 @@ def _new_strands(step: Step) -> int:
             return 2 * len(step.pieces)
         case Gathering():
             return 1
+        case BringDown():
+            return len(step.ends)
         case GroupKnot():
             return 2 * len(step.groups.members) if step.clasp else 0
         case _:
             return 0
 
 
-def _own(step: Step, n: int) -> tuple[int, int]:
+def _own(step: Step, n: int) -> tuple[int, int]:  # noqa: PLR0911 - one short case for each kind
     """Return the counts of a single step and how many strands each may touch."""
     match step:
         case Row():
@@ -153,6 +165,10 @@ def _own(step: Step, n: int) -> tuple[int, int]:
             # A widening net may have more groups in its last row than in its first.
             groups = len(step.groups.members) + (step.rows if step.sides == "widen" else 0)
             return min(groups, n) * step.rows, _largest(step.groups, n)
+        case OwnTied():
+            return len(step.groups.members) * step.times, _largest(step.groups, n)
+        case RigidRow():
+            return _length(step.across, n) * step.times, 1
         case AroundKnot():
             return step.times, 1 + (_length(step.around, n) if step.around else 0)
         case Braid():

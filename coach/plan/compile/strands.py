@@ -33,6 +33,7 @@ class Roster:
         self.colours: list[str] = []  # one per strand
         self._pieces: Counter[str] = Counter()
         self._names: dict[str, int] | None = None  # made when first asked for
+        self.apart = ""  # what is being made apart
         self._meetings: dict[tuple[str, int, bool], Meetings] = {}
 
     def hang(self, cord: str, origin: Origin, fold: Fold | None = None) -> tuple[int, ...]:
@@ -45,9 +46,21 @@ class Roster:
         for end in ("a",) if single else ("a", "b"):
             self.colours.append(self.cords[cord].colour)
             self.strands.append(
-                Strand(f"{cord}.{piece}{end}", cord, piece, end, origin, single)  # type: ignore[arg-type]  # the loop holds only a and b
+                Strand(f"{cord}.{piece}{end}", cord, piece, end, origin, single, self.apart)  # type: ignore[arg-type]  # the loop holds only a and b
             )
         return tuple(range(first, len(self.strands)))
+
+    def lead(self, strand: int) -> int | None:
+        """Return the free end above a piece that is not folded, as a strand; None if it is one."""
+        own = self.strands[strand]
+        name = f"{own.id[:-1]}b"
+        if any(other.id == name for other in self.strands):
+            return None
+        self._names = None
+        self.colours.append(self.cords[own.cord].colour)
+        lead = Strand(name, own.cord, own.piece, "b", "lead", single=True, apart=own.apart)
+        self.strands.append(lead)
+        return len(self.strands) - 1
 
     def meetings(self, knot: str, mover: int, holds: bool, passes: int) -> Meetings:
         """Return the ties of a row by what its mover crosses; the mover `holds` or knots."""
@@ -78,6 +91,8 @@ class Roster:
 
 def hang_start(start: Start, roster: Roster) -> tuple[int, ...]:
     """Hang the start's pieces and give the strands from the left."""
+    if start.from_middle:
+        return _pinned(start, roster)
     if start.layout == "strands":
         return _named(start.pieces, roster)
     pieces = [roster.hang(piece.cord, "hung") for piece in start.pieces]
@@ -86,6 +101,32 @@ def hang_start(start: Start, roster: Roster) -> tuple[int, ...]:
     # Folded together, the outermost first: the ends mirror each other about the middle.
     right = [piece[1] for piece in reversed(pieces) if len(piece) > 1]
     return (*(piece[0] for piece in pieces), *right)
+
+
+def _pinned(start: Start, roster: Roster) -> tuple[int, ...]:
+    """Pin pieces at their middles: the strands a hang, their other ends wait above."""
+    places = list(range(len(start.pieces)))
+    if start.layout == "strands":
+        pieces = start.pieces
+        places = sorted(places, key=lambda at: (pieces[at].cord, pieces[at].number or 1))
+    hung = {at: roster.hang(start.pieces[at].cord, "hung", "middle")[0] for at in places}
+    return tuple(hung[at] for at in range(len(start.pieces)))
+
+
+def middles(start: Start, order: tuple[int, ...], roster: Roster) -> tuple[int, ...]:
+    """Return each piece's strand a, pieces in the order in which a start names them.
+
+    Args:
+        start: How they hang.
+        order: The strands that it hung.
+        roster: Who they are.
+    """
+    ends = sorted(strand for strand in order if roster.strands[strand].end == "a")
+    if start.layout != "strands":
+        return tuple(ends)
+    named = dict.fromkeys((piece.cord, piece.number or 1) for piece in start.pieces)
+    hung = dict(zip(sorted(named), ends, strict=True))  # in which order the roster took them
+    return tuple(hung[piece] for piece in named)
 
 
 def _named(pieces: tuple[Hung, ...], roster: Roster) -> tuple[int, ...]:

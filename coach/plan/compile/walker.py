@@ -5,7 +5,18 @@ from typing import Any
 
 from coach.board.board import Board
 from coach.plan.compile.colour_check import unit_of, warn_unless_back
+from coach.plan.compile.hitched_lines import OwnKnots, fold_back_lines, rigid_lines
 from coach.plan.compile.knot_lines import around_lines, gathering_lines, group_lines, net_lines
+from coach.plan.compile.making import (
+    Boards,
+    attach_line,
+    bring_down_line,
+    check_made,
+    end_for_end,
+    mirrored_start,
+    turned,
+    waits_above,
+)
 from coach.plan.compile.other_lines import (
     add_lines,
     aside_lines,
@@ -21,8 +32,8 @@ from coach.plan.compile.other_lines import (
 from coach.plan.compile.row_lines import row_lines
 from coach.plan.compile.step_context import Hands, Line, plain, refuse
 from coach.plan.compile.step_error import Misfit
-from coach.plan.compile.strands import Roster
-from coach.plan.steps import EVERYTHING, Count, Frame, PlannedStep
+from coach.plan.compile.strands import Roster, hang_start, middles
+from coach.plan.steps import EVERYTHING, Count, Frame, PlannedStep, Section
 from coach.project import model
 from coach.yaml_reader.diagnostics import Problems
 
@@ -45,8 +56,10 @@ _LINES: dict[type, Callable[[Any, Hands], Iterator[Line]]] = {
     model.TakeUp: take_up_lines,
     model.Flip: flip_lines,
     model.Seam: seam_lines,
+    model.RigidRow: rigid_lines,
+    model.FoldBack: fold_back_lines,
 }
-_COMES_AND_GOES = (model.Add, model.LayAside, model.TakeUp, model.Each)
+_COMES_AND_GOES = (model.Add, model.LayAside, model.TakeUp, model.Each, model.BringDown)
 _KEPT = 4096  # lines remembered: work that repeats comes back to few of them
 _KEPT_STRANDS = 1_000_000  # fewer lines where each board is broad, for their memory
 
@@ -70,17 +83,60 @@ class Unfolding:
         self._unfolded = False
         self._worked: dict[tuple[int, Board], tuple[Line, ...]] = {}
         self._entered: dict[tuple[Board, tuple[int, ...], bool], Board] = {}
+        self.boards = Boards()
+        self._own = OwnKnots(project.knots)
 
-    def walk_middles(self, pieces: tuple[int, ...]) -> None:
+    def walk_middles(self, start: model.Start, order: tuple[int, ...]) -> None:
         """Work the steps that come before the pieces are folded. Raises Lost."""
         self._unfolded = True
-        self._walk(self.project.start.before_fold, Board.hung(pieces), "before folding")
+        pieces = middles(start, order, self.roster)
+        self._walk(start.before_fold, Board.hung(pieces), "before folding")
         self._unfolded = False
 
-    def walk_work(self, order: tuple[int, ...]) -> Board:
-        """Work all steps and give the board as it hangs at the end. Raises Lost."""
-        board = Board.hung(order, closed=self.project.start.closed)
-        return self._walk(self.project.work, board)
+    def walk_work(self, order: tuple[int, ...], first: Sequence[str] = ()) -> Board:
+        """Work all steps and give the board as it hangs at the end. Raises Lost.
+
+        What is named `first` is made apart before them.
+        """
+        start = self.project.start
+        before = self.boards.open(Section("", start, order, order))
+        self._wait_above(start, order)
+        for name in first:
+            self._make(self.project.apart[name])
+        self.walk_middles(start, order)
+        board = self._walk(self.project.work, Board.hung(order, closed=start.closed))
+        self.boards.close(board.whole, before)
+        return board
+
+    def _wait_above(self, start: model.Start, order: tuple[int, ...]) -> None:
+        if start.from_middle:
+            self.boards.waiting[self.boards.at] = waits_above(self.roster, order)
+
+    def _make(self, apart: model.Apart) -> None:
+        """Make all of a part that is made by itself, each piece on a board of its own."""
+        frame, number, groups = self._frame, self._number, self._in_groups
+        self._in_groups = 0
+        self.boards.under_way.append(apart.name)
+        outer, self.roster.apart = self.roster.apart, apart.name
+        for turn in range(1, apart.make + 1):
+            mirrored = _turned(apart.mirror, turn)
+            self._make_one(apart, turn, mirrored=mirrored)
+        self.boards.under_way.pop()
+        self.roster.apart = outer
+        self.boards.made[apart.name] += apart.make
+        self._frame, self._number, self._in_groups = frame, number, groups
+
+    def _make_one(self, apart: model.Apart, turn: int, *, mirrored: bool) -> None:
+        start = mirrored_start(apart.start) if mirrored else apart.start
+        order = hang_start(start, self.roster)
+        section = Section(apart.name, start, order, order, turn, apart.make, mirrored)
+        before = self.boards.open(section)
+        self._wait_above(start, order)
+        self.walk_middles(start, order)
+        board = Board.hung(order, closed=start.closed)
+        board = board.enter(order, mirrored=True) if mirrored else board
+        board = self._walk(apart.work, board, apart.name, turn, apart.make)
+        self.boards.close(board.whole, before)
 
     def _walk(
         self, steps: Sequence[model.Step], board: Board, name: str = "", turn: int = 1, of: int = 1
@@ -104,6 +160,10 @@ class Unfolding:
                 return self._use(step, board)
             if isinstance(step, model.Each):
                 return self._each(step, board)
+            if isinstance(step, model.Make):
+                check_made(step, self.boards)
+                self._make(self.project.apart[step.apart])
+                return board
             return self._lines(step, board)
         except Misfit as misfit:
             self.problems.put(misfit.problem)
@@ -113,9 +173,12 @@ class Unfolding:
 
     def _lines(self, step: model.Step, board: Board) -> Board:
         self._check_place(step)
+        before = board
         for line in self._lines_of(step, board):
             self._keep(step, board, line)
             board = line.board
+        if isinstance(step, model.EndForEnd):
+            turned(before, self.boards)
         return board
 
     def _lines_of(self, step: model.Step, board: Board) -> tuple[Line, ...]:
@@ -123,9 +186,19 @@ class Unfolding:
         known = self._worked.get((id(step), board))
         if known is not None:
             return known
-        lines = _LINES.get(type(step))
         hands = Hands(board, self.roster)
-        found = tuple(lines(step, hands) if lines else plain(board))
+        match step:
+            case model.EndForEnd():
+                return (end_for_end(step, board, self.boards),)
+            case model.Attach():
+                return (attach_line(step, hands, self.boards),)
+            case model.BringDown():
+                return (bring_down_line(step, hands),)
+            case model.OwnTied():
+                found = tuple(self._own.lines(step, hands))
+            case _:
+                lines = _LINES.get(type(step))
+                found = tuple(lines(step, hands) if lines else plain(board))
         if self._may_keep(board) and not any(line.new_strands for line in found):
             self._worked[id(step), board] = found
         return found
@@ -145,7 +218,7 @@ class Unfolding:
 
     def _check_place(self, step: model.Step) -> None:
         """Refuse what cannot be done inside a group, or before the pieces are folded."""
-        if isinstance(step, model.Flip) and self._in_groups:
+        if isinstance(step, (model.Flip, model.EndForEnd)) and self._in_groups:
             message = "The whole work cannot be turned over inside ‘each’."
             self.problems.error(
                 "FLIP", step.about.span, message, "Put ‘flip’ before or after ‘each’."
@@ -161,6 +234,7 @@ class Unfolding:
                 len(self.steps), step, line.role, first, len(ties), board.whole, line.board.whole,
                 line.groups, line.mover, line.direction, board.mirrored, line.net_row,
                 self._unfolded, self._frame, self._number, line.new_strands, board.here,
+                self.boards.at,
             )
         )  # fmt: skip
         self.counts += ties

@@ -52,7 +52,15 @@ class Rest:
 
 
 def shares_mm(plan: Plan, cuts: tuple[CordCut, ...]) -> dict[int, float]:
-    """Return the length that each strand hangs with: its share of its cut piece."""
+    """Return the length that each strand hangs with: its share of its cut piece.
+
+    Args:
+        plan: The plan, measured.
+        cuts: Its cut list, lengths rounded up as they are cut.
+
+    Returns:
+        Lengths in mm by the index of the strand; two strands of a folded piece share its length.
+    """
     return Cutting(plan).shares_mm(lengths_of(cuts))
 
 

@@ -54,9 +54,9 @@ class Cutting:
     @cached_property
     def groups(self) -> tuple[Group, ...]:
         """The pieces that are cut alike: of one cord, for one use, of nearly one need."""
-        kinds: dict[tuple[str, Origin], list[Piece]] = defaultdict(list)
+        kinds: dict[tuple[str, Origin, str], list[Piece]] = defaultdict(list)
         for piece in self.pieces:
-            kinds[piece.cord, piece.origin].append(piece)
+            kinds[piece.cord, piece.origin, piece.apart].append(piece)
         return tuple(group for pieces in kinds.values() for group in self._alike(pieces))
 
     def _alike(self, pieces: Sequence[Piece]) -> Sequence[Group]:

@@ -33,6 +33,7 @@ class Cut:
     cut_mm: float
     longest: int  # the strand that decides the length
     numbers: tuple[int, ...] = ()
+    apart: str = ""  # what is made apart of them
 
     @property
     def total_mm(self) -> float:
@@ -66,9 +67,9 @@ class CordCut:
     @property
     def sorted_mm(self) -> float:
         """Cord that cutting by need saves, for like pieces that are cut to several lengths."""
-        longest: dict[Origin, float] = {}
+        longest: dict[tuple[Origin, str], float] = {}
         return sum(
-            cut.pieces * (longest.setdefault(cut.origin, cut.cut_mm) - cut.cut_mm)
+            cut.pieces * (longest.setdefault((cut.origin, cut.apart), cut.cut_mm) - cut.cut_mm)
             for cut in self.cuts
         )
 
@@ -107,7 +108,15 @@ def _worked_out(cutting: Cutting, copies: int, sure: float) -> tuple[CordCut, ..
         numbers = tuple(piece.number for piece in group)
         first = group[0]
         cuts[first.cord].append(
-            Cut(first.cord, first.origin, len(group) * copies, length, _decides(group), numbers)
+            Cut(
+                first.cord,
+                first.origin,
+                len(group) * copies,
+                length,
+                _decides(group),
+                numbers,
+                first.apart,
+            )
         )
     return tuple(CordCut(cord, tuple(cuts[cord])) for cord in cutting.cords if cord in cuts)
 
@@ -127,7 +136,12 @@ def _decides(group: Group) -> int:
 
 
 def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
-    """Return a cut list that also says what one repeat more of the varied part adds to a piece."""
+    """Return a cut list that also says what one repeat more of the varied part adds to a piece.
+
+    Args:
+        cuts: The cut list of the plan.
+        plan: The plan; a longer one is compiled and measured beside it.
+    """
     part = varied(plan.project)
     if not part:
         return cuts

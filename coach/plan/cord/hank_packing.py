@@ -55,7 +55,15 @@ class ShortHank(Exception):
 def pack(pieces_mm: Sequence[float], hanks_mm: Sequence[float]) -> Packing:
     """Cut pieces from hanks: as little as possible left to buy, then as few hanks as possible.
 
-    Raises ShortHank when not one piece could be cut from any hank.
+    Args:
+        pieces_mm: The lengths to cut, in mm, in any order.
+        hanks_mm: The lengths of the hanks that there are, in mm.
+
+    Returns:
+        Which pieces are cut from which hank, and those for which there is none.
+
+    Raises:
+        ShortHank: Not one piece could be cut from any hank.
     """
     pieces = sorted(pieces_mm, reverse=True)
     hanks = sorted(hanks_mm, reverse=True)
@@ -68,7 +76,12 @@ def pack(pieces_mm: Sequence[float], hanks_mm: Sequence[float]) -> Packing:
 
 
 def fewest_hanks(pieces_mm: Sequence[float], hanks_mm: Sequence[float]) -> int:
-    """Return a lower bound on the hanks needed: by length, and by pieces over half the longest."""
+    """Return a lower bound on the hanks needed: by length, and by pieces over half the longest.
+
+    Args:
+        pieces_mm: The lengths to cut, in mm.
+        hanks_mm: The lengths of the hanks that there are, in mm.
+    """
     hanks = sorted(hanks_mm, reverse=True)
     whole, by_length = sum(pieces_mm), 0
     while by_length < len(hanks) and whole > _NEAR_MM:

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from coach.plan.measure.measure import contact_mm, hung_firsts
 from coach.plan.measure.mounting import mountings, onto_strand_mm
 from coach.plan.plan_model import Origin, Plan
 from coach.project import model
@@ -29,6 +30,7 @@ class Piece:
     around_mm: float
     lead_mm: float = 0.0
     fitted: bool = False  # folded off the middle, so that each strand gets what it needs
+    apart: str = ""  # what is made apart of it
 
     @property
     def label(self) -> Label:
@@ -80,7 +82,11 @@ def _piece(plan: Plan, strands: tuple[int, ...], around: float, fold: model.Fold
     hung_single = first.single and first.origin == "hung"
     lead = plan.project.cords[first.cord].lead_mm if hung_single else 0.0
     fitted = fold == "fit" and len(strands) > 1
-    return Piece(first.cord, first.piece, first.origin, strands, needs, around, lead, fitted)
+    if first.single and len(strands) > 1:  # its free end came down, and is as long as it needs
+        needs, lead, fitted = (needs[0], max(lead, needs[1])), 0.0, True
+    return Piece(
+        first.cord, first.piece, first.origin, strands, needs, around, lead, fitted, first.apart
+    )  # fmt: skip
 
 
 def _folds(plan: Plan) -> dict[int, model.Fold]:
@@ -98,16 +104,23 @@ def _folds(plan: Plan) -> dict[int, model.Fold]:
 
 def around_mm(plan: Plan) -> Mapping[int, float]:
     """Return the cord that hanging takes, by the first strand of each folded piece."""
-    cords, start = plan.project.cords, plan.project.start
-    contact = [cords[s.cord].diameter_mm * plan.hands.compression_of(s.cord) for s in plan.strands]
-    firsts = [n for n, s in enumerate(plan.strands) if s.end == "a" and s.origin == "hung"]
-    hung = mountings(start, [contact[first] for first in firsts])
-    around = {
+    contact = contact_mm(plan, plan.hands)
+    around: dict[int, float] = {}
+    for board in [own.plan for own in plan.by_section] or [plan]:
+        around |= _around_start(board, contact)
+    return around | _around_added(plan, contact)
+
+
+def _around_start(plan: Plan, contact_mm: list[float]) -> dict[int, float]:
+    """Return what hanging takes on one board; pieces pinned at their middles are not folded."""
+    start = plan.project.start
+    firsts = hung_firsts(plan)
+    hung = mountings(start, [contact_mm[first] for first in firsts])
+    return {
         first: mounting.piece_use_mm[0]
         for first, mounting in zip(firsts, hung, strict=True)
-        if not plan.strands[first].single
+        if not plan.strands[first].single and not start.from_middle
     }
-    return around | _around_added(plan, contact)
 
 
 def _around_added(plan: Plan, contact_mm: list[float]) -> dict[int, float]:

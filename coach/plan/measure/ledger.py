@@ -53,7 +53,12 @@ class Hanging:
         self.used_mm = 0.0
 
     def charge(self, count: int, length_mm: float) -> None:
-        """Let the strand use cord in a count."""
+        """Book that the strand uses cord in a count.
+
+        Args:
+            count: The index of the count.
+            length_mm: How much it uses, in mm.
+        """
         if length_mm * self.scale <= 0:
             return
         self.used_mm += length_mm * self.scale
@@ -107,6 +112,7 @@ class Cordwork:
         # Where each tie is, for pictures: its count, and between which heights it is tied.
         self.tied, self.line_mm, self.below_mm = array("q"), array("d"), array("d")
         self.unfolded_ties = 0
+        self.doubled: set[int] = set()  # strands folded back: what goes round them adds no length
 
     def of(self, strands: Iterable[int]) -> list[Hanging]:
         """Return strands as they hang, by their numbers."""
@@ -141,7 +147,12 @@ class Cordwork:
             strand.scale = self._factors.get(strand.cord, 1.0) / (2 if strand.halved else 1)
 
     def hang_as(self, order: Sequence[int], before: Sequence[int]) -> None:
-        """Let strands hang in other places than before, as they were found to."""
+        """Let strands hang in other places than before, as they were found to.
+
+        Args:
+            order: The strands from the left, as they hang from here on.
+            before: The same strands as they hung until now.
+        """
         for place, (strand, was) in enumerate(zip(order, before, strict=True)):
             if strand != was:
                 self.hanging[strand].place = place
@@ -163,6 +174,13 @@ class Cordwork:
 
         The run is a lower bound. One column sideways belongs to the knots' own figures and costs
         nothing.
+
+        Args:
+            count: The index of the count.
+            strands: The strands of the tie.
+            uses_mm: What each of them uses in the knot, in mm, in the same order.
+            line_mm: How far down the work the knot begins, in mm from the top.
+            down_mm: How far down it ends, in mm from the top.
         """
         self.tied.append(count)
         self.line_mm.append(line_mm)
@@ -197,7 +215,12 @@ class Cordwork:
         self.lowest_mm = max(self.lowest_mm, down_mm)
 
     def spread(self, strands: Sequence[Hanging], across_mm: float) -> None:
-        """Share the width of a knot among its strands' columns."""
+        """Share the width of a knot among its strands' columns.
+
+        Args:
+            strands: The strands of the knot, from the left.
+            across_mm: How wide the knot is, in mm.
+        """
         column_mm = across_mm / len(strands)
         for strand in strands:
             if self.column[strand.number] != column_mm:

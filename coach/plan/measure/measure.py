@@ -27,7 +27,15 @@ class Measures:
 
 
 def measured(plan: Unfolded, *, by_knot: bool = False) -> Measures:
-    """Return the cord and size of a plan; `by_knot` also what the knots of each kind use."""
+    """Return the cord and size of a plan in the hands that it is for.
+
+    Args:
+        plan: The plan, its counts in order.
+        by_knot: Whether what the knots of each kind use is booked as well, which takes longer.
+
+    Returns:
+        Lengths in mm: what each strand uses by counts, the height after each count, the width.
+    """
     work = measured_work(plan, partial(Cordwork, by_knot=by_knot))
     ledgers = work.ledgers(plan.counts)
     return Measures(ledgers, tails(plan), work.heights, work.width_mm, placed(work), work.knots)
@@ -44,10 +52,10 @@ def measured_work(plan: Unfolded, books: Callable[..., Cordwork] = Cordwork) -> 
     held = repeats_held(project, plan.steps)
     if held:
         work = _hung(plan, usual_hands(project), Cordwork)
-        Measuring(work, calibration).all(steps_held(held, plan.steps), plan.counts)
+        Measuring(work, calibration, project.knots).all(steps_held(held, plan.steps), plan.counts)
         calibration = with_parts(calibration, project, held, work)
     work = _hung(plan, plan.hands, books)
-    Measuring(work, calibration).all(plan.steps, plan.counts)
+    Measuring(work, calibration, project.knots).all(plan.steps, plan.counts)
     return work
 
 
@@ -58,15 +66,33 @@ def _hung(plan: Unfolded, hands: Hands, books: Callable[..., Cordwork]) -> Cordw
     work = books(strands, contact, hands=hands, closed=start.closed)
     for place, strand in enumerate(work.of(plan.start)):
         strand.place = place
-    firsts = [n for n, s in enumerate(strands) if s.end == "a" and s.origin == "hung"]
+    firsts = hung_firsts(plan)
     hung = mountings(start, [contact[first] for first in firsts])
     for first, mounting in zip(firsts, hung, strict=True):
-        if not strands[first].single:
+        if not strands[first].single and not start.from_middle:
             work.spread(work.of((first, first + 1)), mounting.width_mm)
     return work
 
 
+def hung_firsts(plan: Unfolded) -> list[int]:
+    """Return the strand a of each piece that hangs at the start of a plan's own board."""
+    hanging = set(plan.start)
+    return [
+        number
+        for number, strand in enumerate(plan.strands)
+        if strand.end == "a" and strand.origin == "hung" and number in hanging
+    ]
+
+
 def contact_mm(plan: Unfolded, hands: Hands) -> list[float]:
-    """Return each strand's contact diameter in mm: the nominal one times its compression."""
+    """Return how thick each strand is where it touches others.
+
+    Args:
+        plan: The plan with its strands.
+        hands: How far cords are compressed: a share of their nominal diameter.
+
+    Returns:
+        Diameters in mm, in the order of the strands.
+    """
     cords = plan.project.cords
     return [cords[s.cord].diameter_mm * hands.compression_of(s.cord) for s in plan.strands]

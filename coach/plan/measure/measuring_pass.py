@@ -5,7 +5,7 @@ on the same strands stand above each other, in alternating rows they nest. A str
 out runs straight to where it is next tied.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from coach.knots import geometry
 from coach.knots.names import FLAT_KNOTS
@@ -18,7 +18,7 @@ from coach.plan.measure.tie_sizes import Lie, Sizes
 from coach.plan.steps import Count, Frame, PlannedStep
 from coach.project import model
 
-_REPEATED = (model.GroupKnot, model.AroundKnot)
+_REPEATED = (model.GroupKnot, model.AroundKnot, model.OwnTied)
 _NOT_TIED = (model.Cross, model.LayAside)
 _PAIR = 2  # strands of a row that is one tie
 _BY_STEP = ("plain", "braid")  # roles worked on all strands of the step at once
@@ -27,10 +27,12 @@ _BY_STEP = ("plain", "braid")  # roles worked on all strands of the step at once
 class Measuring:
     """Measures planned steps one after the other into a `Cordwork`."""
 
-    def __init__(self, work: Cordwork, calibration: Calibration) -> None:
+    def __init__(
+        self, work: Cordwork, calibration: Calibration, own: Mapping[str, model.OwnKnot]
+    ) -> None:
         self.work = work
         self.calibration = calibration
-        self._sizes = Sizes(work.hands, calibration)
+        self._sizes = Sizes(work.hands, calibration, own)
 
     def all(self, steps: Sequence[PlannedStep], counts: Sequence[Count]) -> None:
         """Measure all steps in order."""
@@ -89,6 +91,8 @@ class Measuring:
             self.work.end_count()
         elif step.role == "braid":
             self._braid(step, own, worked)
+        elif isinstance(source, model.RigidRow):
+            self._rigid(step, source, own)
         else:
             times = source.times if isinstance(source, _REPEATED) else 1
             for made in range(0, len(own), times):
@@ -132,6 +136,21 @@ class Measuring:
         # Of a single tie both strands hang below it, so that what goes on to both sides is level.
         work.lower(mover, down if len(worked) == _PAIR else line)
 
+    def _rigid(self, step: PlannedStep, row: model.RigidRow, own: Sequence[Count]) -> None:
+        """Measure strands hitched onto something rigid: it lies below all of them, level."""
+        work, factor = self.work, self.work.length_factor
+        strands = work.of(count.knotters[0] for count in own)
+        line = lowest_mm(strands)
+        for made, strand in enumerate(strands):
+            size = self._sizes.knot(row, own[made], (strand,), nested=False, spiral=False)
+            down = line + size.down_mm * factor
+            work.tie(step.first + made, (strand,), size.uses_mm, line, down)
+            work.spread((strand,), size.across_mm * row.times)
+            strand.cluster = None
+            if work.knots:
+                work.note_knot(step.first + made, strand, own[made].knot, size.own_mm[0])
+            work.end_count(down)
+
     def _knots(self, step: PlannedStep, number: int, ties: Sequence[Count]) -> None:
         """Measure the knots of one group, one below the other, from count `number` on."""
         work, source, knot = self.work, step.source, ties[0].knot
@@ -140,6 +159,7 @@ class Measuring:
             hung = [strand for strand in strands if strand.number not in step.new_strands]
         base = self._base(step, number, strands, hung)
         nested, last = _nests(strands)
+        back = not work.doubled.isdisjoint([strand.number for strand in strands])
         twisting = len(ties) > 1 or last == knot
         before = ties[0]
         for made, count in enumerate(ties):
@@ -147,18 +167,20 @@ class Measuring:
                 strands = work.of(count.knotters + count.fillers)
             if count is not before or not made or nested:
                 size = self._sizes.knot(source, count, strands, nested and not made, twisting)
-            before, line = count, base
-            base += size.down_mm * work.length_factor
-            work.tie(number + made, strands, size.uses_mm, line, base)
+            before, grown = count, size.down_mm * work.length_factor
+            line, below = (base - grown, base) if back else (base, base + grown)
+            base = line if back else below
+            work.tie(number + made, strands, size.uses_mm, line, below)
             if work.knots:
                 for strand, own_mm in zip(strands, size.own_mm, strict=False):
                     work.note_knot(number + made, strand, knot, own_mm)
-            work.end_count(base)
+            work.end_count(below)
         if not step.new_strands:
             work.spread(strands, size.across_mm)
         cluster = Cluster(len(strands), knot) if knot in FLAT_KNOTS else None
         for strand in hung:
             strand.cluster = cluster
+            strand.down_mm = base  # round what is folded back the work goes up
 
     def _base(
         self, step: PlannedStep, number: int, strands: Sequence[Hanging], hung: Sequence[Hanging]

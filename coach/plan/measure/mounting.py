@@ -12,6 +12,7 @@ BAR_MM: Final = {
     "board": geometry.PIN_MM,
     "ring": 3.0,
     "dowel": 12.0,
+    "bar": 6.0,
     "buckle": 4.0,
     "hook": 4.0,
     "cord": 3.0,
@@ -38,7 +39,7 @@ def bar_mm(start: Start) -> float:
 def mountings(start: Start, contact_mm: list[float]) -> list[Mounting]:
     """Return the mounting of each piece, pieces in the order listed; a nest is hung as one."""
     way, bar = way_of_hanging(start), bar_mm(start)
-    if start.layout != "nest":
+    if start.layout != "nest" or not contact_mm:
         return [geometry.mount(way, bar, (cord,)) for cord in contact_mm]
     nest = geometry.mount(way, bar, tuple(contact_mm))
     return [Mounting((use,), nest.strand_width_mm * 2) for use in nest.piece_use_mm]

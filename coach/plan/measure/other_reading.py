@@ -6,7 +6,7 @@ from typing import Final, Literal
 
 from coach.plan.measure.slant import rows_read
 from coach.plan.plan_model import Plan
-from coach.plan.wording.step_phrases import centimetres
+from coach.plan.wording.lengths import centimetres
 from coach.project.model import Row
 from coach.text import listed, plural
 from coach.yaml_reader.diagnostics import Problem, Span

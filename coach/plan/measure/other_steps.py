@@ -22,7 +22,9 @@ def plain_step(step: PlannedStep, own: Sequence[Count], work: Cordwork) -> None:
             _bead(step, work, size)
         case model.Turn():
             _turn(step, work)
-        case model.Add() | model.LayAside() | model.TakeUp():
+        case model.FoldBack(loop_mm=loop):
+            _fold_back(step, work, loop)
+        case model.Add() | model.LayAside() | model.TakeUp() | model.BringDown():
             _come_and_go(step, own[0].fillers, work)
         case model.Flip() | model.Seam():
             for place, strand in enumerate(work.of(step.after)):
@@ -37,6 +39,21 @@ def _space(step: PlannedStep, work: Cordwork, length_mm: float) -> None:
             strand.charge(step.first, length_mm)
             work.lower(strand, strand.down_mm + length_mm)
             strand.cluster = None
+
+
+def _fold_back(step: PlannedStep, work: Cordwork, loop_mm: float) -> None:
+    """Let strands leave a loop below the work and lie along it: there and back, geometry.
+
+    What is tied round them from here on lies along the work, so that it adds no length.
+    """
+    strands = work.of(step.groups[0])
+    line = lowest_mm(strands)
+    for strand in strands:
+        strand.charge(step.first, line - strand.down_mm + 2 * loop_mm)
+        work.lower(strand, line)
+        strand.cluster = None
+    work.lowest_mm = max(work.lowest_mm, line + loop_mm)
+    work.doubled |= set(step.groups[0])
 
 
 def _bead(step: PlannedStep, work: Cordwork, size_mm: float) -> None:

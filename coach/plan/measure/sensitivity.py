@@ -40,7 +40,16 @@ class ManySlopes:
             yield cord, _STEP, plan
 
     def of_use(self, strand: int, done: int, since: int = 0) -> dict[Figure, float]:
-        """Return the slopes of what a strand uses from count `since` to count `done`."""
+        """Return how what a strand uses changes with each of the hands' figures.
+
+        Args:
+            strand: The index of the strand.
+            done: The count up to which cord is looked at.
+            since: The count from which it is.
+
+        Returns:
+            mm of cord for each unit of a figure, by figure: compression of a cord, slack of a knot.
+        """
         cord, own = self._plan.strands[strand].cord, self._plan.ledgers[strand]
         now, before = own.used_after(done), own.used_after(since)
         found: dict[Figure, float] = {}
@@ -53,7 +62,15 @@ class ManySlopes:
         return found
 
     def of_length(self, done: int, since: int = 0) -> Slopes:
-        """Return the slopes of how long the work gets from count `since` to count `done`."""
+        """Return how the length of the work changes with each of the hands' figures.
+
+        Args:
+            done: The count up to which the work is looked at.
+            since: The count from which it is.
+
+        Returns:
+            mm of length for each unit of a figure, by figure.
+        """
         own = self._plan.height_mm
         return {
             (cord, ""): (other[done] - own[done] - other[since] + own[since]) / _STEP

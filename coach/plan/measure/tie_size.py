@@ -71,7 +71,13 @@ def chain_size(knotter_mm: float, other_mm: float) -> TieSize:
 
 
 def scaled(size: TieSize, use: float, extent: float) -> TieSize:
-    """Return a size with its knotters' cord and its extents multiplied."""
+    """Return a size with its knotters' cord and its extents multiplied.
+
+    Args:
+        size: The size, in mm.
+        use: The factor for the cord that the knotters use.
+        extent: The factor for how long and how wide the knot is.
+    """
     if use == extent == 1:
         return size
     return TieSize(

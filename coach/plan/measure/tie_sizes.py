@@ -3,7 +3,7 @@
 All lengths in mm. A strand's cord tells its contact diameter, so a kind is told by cords.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from operator import attrgetter
 from typing import Final, Literal, TypeAlias
@@ -13,6 +13,7 @@ from coach.knots.geometry import Slant, TieSize
 from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
 from coach.plan.measure.calibration import Calibration
 from coach.plan.measure.ledger import Hanging
+from coach.plan.measure.mounting import BAR_MM
 from coach.plan.measure.tension import Hands
 from coach.plan.measure.tie_size import (
     around_size,
@@ -57,7 +58,10 @@ class KnotSize:
 class Sizes:
     """Gives the size of every tie, each kind worked out once."""
 
-    def __init__(self, hands: Hands, calibration: Calibration) -> None:
+    def __init__(
+        self, hands: Hands, calibration: Calibration, own: Mapping[str, model.OwnKnot]
+    ) -> None:
+        self._own = own
         self._hands = hands
         self._calibration = calibration
         self._rows: dict[tuple[object, ...], RowSize] = {}
@@ -96,7 +100,10 @@ class Sizes:
         found = self._knots.get(key)
         if found is None:
             contact = tuple([strand.contact_mm for strand in strands])
-            size = _drawn(source, knot, contact, knotters, nested=nested, spiral=spiral)
+            if isinstance(source, model.OwnTied):
+                size = _own_size(self._own[knot], strands, self._calibration.usual)
+            else:
+                size = _drawn(source, knot, contact, knotters, nested=nested, spiral=spiral)
             size = self._measured(knot, strands[0].cord, size, size.down_mm)
             uses, last = size.knotter_use_mm, size.knotter_use_mm[-1]
             own = (*uses, *[last] * (knotters - len(uses)))[:knotters]
@@ -134,6 +141,25 @@ def _slant(size: TieSize, lie: Lie) -> Slant:
     return replace(slant, apart_mm=size.down_mm) if lie == "along" else slant
 
 
+def _own_size(knot: model.OwnKnot, strands: Sequence[Hanging], usual: Hands) -> TieSize:
+    """Return the size of a knot of the maker's own, by measurement.
+
+    It grows with the cord's diameter, as every knot that is drawn up alike does: geometry. It is
+    taken to be as wide as it is long, or as its strands side by side: rough.
+    """
+    grown = [
+        strand.contact_mm
+        / (usual.compression_of(strand.cord) * (knot.cord_mm or knot.measured_in_mm[strand.cord]))
+        for strand in strands
+    ]
+    uses = knot.uses_mm * len(strands) if len(knot.uses_mm) == 1 else knot.uses_mm
+    down_mm = knot.size_mm * sum(grown) / len(grown)
+    across_mm = max(down_mm, sum(strand.contact_mm for strand in strands))
+    return TieSize(
+        tuple(use * by for use, by in zip(uses, grown, strict=True)), 0.0, across_mm, down_mm
+    )
+
+
 def _drawn(
     source: model.Step,
     knot: str,
@@ -147,6 +173,9 @@ def _drawn(
     knotting, held = contact_mm[:knotters], contact_mm[knotters:]
     if isinstance(source, model.Gathering):
         return wrap_size(knotting[0], held, source.length_mm)
+    if isinstance(source, model.RigidRow):
+        onto_mm = source.diameter_mm or BAR_MM[source.onto]
+        return row_size(knot, knotting[0], onto_mm, mover_holds=True)
     if isinstance(source, model.AroundKnot):
         return around_size(knot, knotting[0], held, source.turns)
     if knot == CHAIN:

@@ -96,8 +96,18 @@ def to_length(project: model.Project, length_mm: float, hands: Hands = NOMINAL) 
     """Return the project as near to a finished length as what it varies allows.
 
     Repeats, or the times of a named step, are tried in the project's own steps, never below its
-    least; a named step with a length is given the length that is missing. `hands` are the
-    maker's, where they are known. Raises CannotRefit.
+    least; a named step with a length is given the length that is missing.
+
+    Args:
+        project: The project as it is read.
+        length_mm: The finished length that is wished for, in mm.
+        hands: The maker's, where they are known.
+
+    Returns:
+        The project refitted, its plan, and in words what was changed.
+
+    Raises:
+        CannotRefit: Nothing in it varies, or its length cannot be come near to.
     """
     vary = project.size.vary if project.size else ""
     if not vary:

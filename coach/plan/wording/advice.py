@@ -16,7 +16,7 @@ from coach.plan.measure.other_reading import lie_unsaid, other_lie
 from coach.plan.measure.tie_size import bundle_size, widths
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standard_times import StandardTimes
-from coach.plan.wording.step_phrases import centimetres
+from coach.plan.wording.lengths import centimetres
 from coach.plan.wording.strand_names import strand_label
 from coach.project import model
 from coach.text import listed

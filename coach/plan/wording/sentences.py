@@ -8,16 +8,26 @@ from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed
-from coach.plan.wording.step_phrases import centimetres, gap_words, plain_sentence
-from coach.plan.wording.strand_names import positions_of, span_words, strand_words
+from coach.plan.wording.bench_phrases import own_knot_words, rigid_words
+from coach.plan.wording.lengths import a_length, centimetres
+from coach.plan.wording.step_phrases import gap_words, plain_sentence
+from coach.plan.wording.strand_names import strand_words, those
 from coach.project import model
-from coach.text import capital
+from coach.text import an, capital, counted_words
 
-FINISHED = "All is tied. Trim the ends, and look at it from across the room."
+FINISHED = "Finished. Look at it from across the room."
 
 
 def sentence(plan: Plan, done: int) -> str:
-    """Return one sentence for the count about to be made."""
+    """Return the sentence that says what to do next.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made; the sentence is about the one that follows.
+
+    Returns:
+        One or two sentences in the trade's words, lengths metric; `FINISHED` when all is made.
+    """
     step = plan.step_at(done)
     if step is None:
         return FINISHED
@@ -29,6 +39,10 @@ def sentence(plan: Plan, done: int) -> str:
         return before + _row(plan, step, done)
     if step.role in ("plain", "braid"):
         return before + plain_sentence(plan, step, done)
+    if isinstance(step.source, model.RigidRow):
+        return before + rigid_words(plan, step, done)
+    if isinstance(step.source, model.OwnTied):
+        return before + own_knot_words(step, count.knot, count.knotters)
     if step.role == "knot" and step.new_strands:
         return before + _clasp(plan, step, done)
     return before + _knot(plan, step, count)
@@ -36,12 +50,8 @@ def sentence(plan: Plan, done: int) -> str:
 
 def spoken(knot: str) -> str:
     """Return a knot's name with the word that explains it on a screen."""
-    said = CATALOGUE[knot].said_as
+    said = CATALOGUE[knot].said_as if knot in CATALOGUE else ""
     return f"{knot} ({said})" if said else knot
-
-
-def _a(name: str) -> str:
-    return f"an {name}" if name[0] in "aeiou" else f"a {name}"
 
 
 def _row(plan: Plan, step: PlannedStep, done: int) -> str:
@@ -53,24 +63,36 @@ def _row(plan: Plan, step: PlannedStep, done: int) -> str:
     count, gone = plan.counts[done], passed(step, done - step.first)
     mover, *every = step.groups[0]
     crossed = every[gone:]
+    holds = count.fillers[0] == mover
     moving = strand_words(plan, mover, () if gone else step.before)
-    over = span_words(positions_of(step, crossed))
-    at_hand = count.knotters[0] if count.fillers[0] == mover else count.fillers[0]
-    now = strand_words(plan, at_hand, step.before)
+    now = strand_words(plan, count.knotters[0] if holds else count.fillers[0], step.before)
     way = f"to the {step.direction}"
-    twice = _times(step.source.times) if isinstance(step.source, model.Row) else ""
-    if step.role == "weave":
-        if count.fillers[0] == mover:
-            return f"Lay {moving} {way} over {over}. Now {now} ties {_a(count.knot)} onto it."
-        return f"Lay {moving} {way} over {over}. Now it ties {_a(spoken(count.knot))} round {now}."
-    if count.fillers[0] == mover:
-        each = "each tie" if len(crossed) > 1 else "ties"
-        return f"Hold {moving} {way}. {over} {each} {_a(count.knot)}{twice} onto it; now {now}."
-    return f"Take {moving} {way}. It ties {_a(spoken(count.knot))}{twice} round {over}; now {now}."
+    last = len(crossed) == 1
+    what = _knots(count.knot, step.source.times if isinstance(step.source, model.Row) else 1)
+    if step.role == "weave" and not last:
+        over = f"Lay {moving} {way} over {those(plan, step, crossed)}."
+        if holds:
+            return f"{over} Now {now} ties {an(count.knot)} onto it."
+        return f"{over} Now it ties {an(spoken(count.knot))} round {now}."
+    if holds:
+        ties = f"{those(plan, step, crossed)} {'ties' if last else 'each tie'} {what} onto it"
+        return f"Hold {moving} {way}. {capital(ties)}{'' if last else f'; now {now}'}."
+    begun = _begun(step)
+    if last:
+        return f"Take {moving} {way}, tying {what} round {now}{begun}."
+    every_one = f"each of {those(plan, step, crossed)}"
+    return f"Take {moving} {way}, tying {what} round {every_one}{begun}; now round {now}."
 
 
-def _times(times: int) -> str:
-    return "" if times == 1 else f" {times} times"
+def _begun(step: PlannedStep) -> str:
+    """Say which way the knotter of a row goes first, where the file says so."""
+    first = step.source.first if isinstance(step.source, model.Row) else ""
+    return f", first {first} it" if first else ""
+
+
+def _knots(knot: str, times: int) -> str:
+    """Return how many of a knot each strand ties: `a clove hitch`, `two clove hitches`."""
+    return an(spoken(knot)) if times == 1 else counted_words(times, knot)
 
 
 def _knot(plan: Plan, step: PlannedStep, count: Count) -> str:
@@ -83,32 +105,32 @@ def _knot(plan: Plan, step: PlannedStep, count: Count) -> str:
     if count.knot == names.CHAIN:
         pair = (count.knotters[0], count.fillers[0])
         knotter, other = (strand_words(plan, strand, step.before) for strand in pair)
-        return f"Hitch in turn: now {knotter} ties a half hitch round {other}."
+        return f"Half hitch chain: {knotter} hitches round {other}."
     if count.knot == names.JOSEPHINE:
-        return _josephine(step, count)
-    bundle = span_words(positions_of(step, count.knotters))
-    as_one = f"with {bundle} as one" if len(count.knotters) > 1 else f"in {bundle}"
-    return f"Tie {_a(count.knot)} {as_one}."
+        return _josephine(plan, step, count)
+    bundle = those(plan, step, count.knotters)
+    how = f"with {bundle} together" if len(count.knotters) > 1 else f"in {bundle}"
+    return f"Tie {an(count.knot)} {how}."
 
 
 def _clasp(plan: Plan, step: PlannedStep, done: int) -> str:
-    """Say what the separate piece ties; it is new only at its first knot."""
+    """Say what the separate length of cord ties; it is new only at its first knot."""
     count = plan.counts[done]
     begun = done > step.first and plan.counts[done - 1].knotters == count.knotters
-    piece = "the same" if begun else "a new"
+    which = "the same" if begun else "a new"
     cord = plan.strands[count.knotters[0]].cord
-    inside = span_words(positions_of(step, count.fillers))
-    return f"With {piece} piece of {cord}, tie {_a(count.knot)} round {inside}."
+    inside = those(plan, step, count.fillers)
+    return f"With {which} length of {cord}, tie {an(count.knot)} round {inside}."
 
 
-def _josephine(step: PlannedStep, count: Count) -> str:
-    places = positions_of(step, count.knotters)
-    half = len(places) // 2
-    left, right = span_words(places[:half]), span_words(places[half:])
-    verb = "interlaces" if half == 1 else "interlace"
+def _josephine(plan: Plan, step: PlannedStep, count: Count) -> str:
+    half = len(count.knotters) // 2
+    left, right = (
+        those(plan, step, side) for side in (count.knotters[:half], count.knotters[half:])
+    )
     size = step.source.size_mm if isinstance(step.source, model.GroupKnot) else 0.0
-    laid = f", open, {centimetres(size)} high" if size else ""
-    return f"Tie a josephine knot{laid}: {left} {verb} with {right}."
+    what = f"an open josephine knot {centimetres(size)} high" if size else "a josephine knot"
+    return f"Tie {what}: {left} {'interlaces' if half == 1 else 'interlace'} with {right}."
 
 
 def _flat(plan: Plan, step: PlannedStep, count: Count) -> str:
@@ -119,8 +141,7 @@ def _flat(plan: Plan, step: PlannedStep, count: Count) -> str:
     for strand, end in zip(count.knotters, (group[0], group[-1]), strict=True):
         places[step.before.index(end)] = strand
     left, right = count.knotters
-    inner = span_words(positions_of(step, count.fillers))
-    around = f" round {inner}" if count.fillers else ""
+    around = f" round {those(plan, step, count.fillers)}" if count.fillers else ""
     first, second = (right, left) if count.knot.startswith("reverse") else (left, right)
     first_words, second_words = (strand_words(plan, s, places) for s in (first, second))
     if count.knot in (names.HALF_KNOT, names.REVERSE_HALF_KNOT):
@@ -128,27 +149,26 @@ def _flat(plan: Plan, step: PlannedStep, count: Count) -> str:
     if count.knot == names.BERRY and isinstance(step.source, model.GroupKnot):
         squares = step.source.squares
         return (
-            f"Berry knot{around}: {squares} square knots with {first_words} and {second_words}, "
-            "brought up and locked with one more."
+            f"Berry knot{around}: tie {counted_words(squares, 'square knot')} with "
+            f"{first_words} and {second_words}, roll them up and lock them with one more."
         )
-    return f"{count.knot.capitalize()}{around}: {first_words} first over, then {second_words}."
+    return f"{count.knot.capitalize()}{around}: {first_words} goes over first, then {second_words}."
 
 
 def _around(plan: Plan, step: PlannedStep, count: Count) -> str:
     knotter = strand_words(plan, count.knotters[0], step.before)
+    turns = f" of {counted_words(count.passes, 'turn')}" if count.knot == names.BARREL else ""
     if not count.fillers:
-        return capital(f"{knotter} ties {_a(count.knot)} of {count.passes} turns on itself.")
-    inside = span_words(positions_of(step, count.fillers))
-    turns = f" of {count.passes} turns" if count.knot == names.BARREL else ""
-    return capital(f"{knotter} ties {_a(spoken(count.knot))}{turns} round {inside}.")
+        return f"Tie {an(count.knot)}{turns} in {knotter}."
+    inside = those(plan, step, count.fillers)
+    return capital(f"{knotter} ties {an(spoken(count.knot))}{turns} round {inside}.")
 
 
 def _gathering(plan: Plan, step: PlannedStep, count: Count) -> str:
     cord = plan.strands[count.knotters[0]].cord
     source = step.source
-    long = f" over {centimetres(source.length_mm)}" if isinstance(source, model.Gathering) else ""
-    inside = span_words(positions_of(step, count.fillers))
+    what = a_length(source.length_mm) if isinstance(source, model.Gathering) else "a"
     return (
-        f"Wrap a new piece of {cord} round {inside}{long}: a gathering knot. "
-        "Sort the strands out again below it."
+        f"Tie {what} gathering knot round {those(plan, step, count.fillers)} with a length of "
+        f"{cord}. Put the strands back in order below it."
     )

@@ -1,6 +1,7 @@
 """Steps without a knot in words, and every step in one short line."""
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from itertools import groupby
 
 from coach.knots import names
@@ -8,22 +9,27 @@ from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.compile.walker import GROUP
 from coach.plan.measure.mounting import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.wording.strand_names import positions_of, span_words, strand_label, strand_words
+from coach.plan.wording.bench_phrases import plain_bench_words
+from coach.plan.wording.lengths import a_length, centimetres
+from coach.plan.wording.strand_names import (
+    is_all,
+    positions_of,
+    span_words,
+    strand_words,
+    strands_at,
+    those,
+)
 from coach.project import model
-from coach.text import listed, plural
+from coach.text import an, capital, counted_words, figure, listed, plural, times_over
 
-
-def centimetres(length_mm: float) -> str:
-    """Return a length as a maker reads it: `3 cm`, `15 mm`."""
-    if length_mm < 20:  # noqa: PLR2004 - below two centimetres, makers say millimetres
-        return f"{length_mm:.3g} mm"
-    return f"{length_mm / 10:.4g} cm"
+ALL_ENDS = "all ends"
+TURN_OVER = "Turn the whole work over from side to side; right becomes left."
 
 
 def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
     """Say what to do in a step without a knot, or in one crossing of a plait."""
     source, strands = step.source, tuple(s for group in step.groups for s in group)
-    on = span_words(positions_of(step, strands))
+    on = those(plan, step, strands)
     match source:
         case model.Do(text=text):
             return text
@@ -35,11 +41,12 @@ def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C9
         case model.Wait(time_s=time_s):
             return f"Wait {_minutes(time_s)}."
         case model.Space(length_mm=length):
-            return f"Leave {centimetres(length)} unknotted on {on}."
+            return f"Leave {a_length(length)} gap on {on}."
         case model.Picot(loop_mm=loop):
-            return f"Leave a loop of {centimetres(loop)} of cord standing out on {on}."
+            each = "each of " if len(strands) > 1 else ""
+            return f"Leave a loop of {centimetres(loop)} of cord on {each}{on}."
         case model.Bead(size_mm=size):
-            return f"Thread {on} through a bead of {centimetres(size)}."
+            return f"Thread {on} through {a_length(size)} bead."
         case model.Turn():
             return _turn(plan, step)
         case model.Cross():
@@ -47,17 +54,19 @@ def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C9
         case model.Add():
             return _add(plan, step, plan.counts[done])
         case model.LayAside():
-            return f"Lay aside {on}: done for now."
+            return f"Lay {on} aside for now."
         case model.TakeUp():
-            return _take_up(plan, step, strands)
+            return taking_up(plan, step, strands)
         case model.Flip():
-            return "Turn the whole work over; what was right is left now."
+            return TURN_OVER
         case model.Seam():
-            return f"Count anew from {strand_words(plan, step.after[0], step.before)}."
+            first = strand_words(plan, step.after[0], step.before)
+            return f"From here, count from {first} as strand 1."
         case model.Trim():
-            return _trim(source, on)
+            return trim_words(source, ALL_ENDS if is_all(step, strands) else on)
         case _:
-            return source.about.name or "Go on."
+            named = f"{source.about.name or 'carry on'}."
+            return plain_bench_words(plan, step) or capital(named)
 
 
 def _minutes(time_s: float) -> str:
@@ -67,34 +76,54 @@ def _minutes(time_s: float) -> str:
 def _braid(plan: Plan, step: PlannedStep, done: int) -> str:
     source = step.source
     if isinstance(source, model.Braid) and source.length_mm is not None:
-        first = "left" if step.mirrored else "right"
-        return (
-            f"Plait {_bundles(step)} for {centimetres(source.length_mm)}, the outer {first} one "
-            "first into the middle, in whole turns of six crossings."
+        return plait_words(
+            bundles_of(step), source.length_mm, hand="left" if step.mirrored else "right"
         )
     moving = plan.counts[done].knotters
     # The first crossing comes from the right, then from each side in turn.
-    side = "right" if (done - step.first) % 2 == step.mirrored else "left"
+    hand = "right" if (done - step.first) % 2 == step.mirrored else "left"
     runs = groupby(sorted(plan.strands[strand].cord for strand in moving))
     sorts = [(cord, len(list(run))) for cord, run in runs]
     what = listed([f"{count} {cord}" if len(moving) > 1 else cord for cord, count in sorts])
-    one = "bundle" if len(moving) > 1 else "one"
-    return f"Plait: the outer {side} {one}, {what}, goes into the middle."
+    one = "bundle" if len(moving) > 1 else "strand"
+    return f"Plait: take the {hand}-hand {one} ({what}) over the middle."
 
 
-def _bundles(step: PlannedStep) -> str:
-    """Return the three strands or bundles of a plait from the left: `1-3, 4 and 5-6`."""
+def plait_words(
+    bundles: Sequence[Sequence[int]],
+    length_mm: float | None,
+    crossings: int | None = None,
+    hand: str = "right",
+) -> str:
+    """Say how three strands or bundles at these positions are plaited, and who goes over first."""
+    one = "bundle" if any(len(bundle) > 1 for bundle in bundles) else "strand"
+    first = f"{hand}-hand {one} first over the middle"
+    if length_mm is None:
+        times = counted_words(crossings or 0, "crossing")
+        return f"Plait {bundle_words(bundles)} with {times}, {first}."
+    return (
+        f"Plait {bundle_words(bundles)} for {centimetres(length_mm)}, {first}; finish after a "
+        "multiple of six crossings."
+    )
+
+
+def bundles_of(step: PlannedStep) -> list[list[int]]:
+    """Return the positions of the three strands or bundles of a plait from the left."""
     places = [positions_of(step, group) for group in step.groups]
-    if step.mirrored:
-        places = [group[::-1] for group in reversed(places)]
-    return listed([f"{p[0]}-{p[-1]}" if len(p) > 1 else f"{p[0]}" for p in places])
+    return [group[::-1] for group in reversed(places)] if step.mirrored else places
+
+
+def bundle_words(bundles: Sequence[Sequence[int]]) -> str:
+    """Return strands or bundles at these positions: `strands 1-3, 4 and 5-6`."""
+    shown = [f"{p[0]}-{p[-1]}" if len(p) > 1 else f"{p[0]}" for p in bundles]
+    return f"strands {listed(shown)}"
 
 
 def _turn(plan: Plan, step: PlannedStep) -> str:
     holder, *around = step.groups[0]
     words = strand_words(plan, holder, step.before)
     if not around:
-        return f"Turn {words} round a pin, to go back the other way."
+        return f"Turn {words} back round a pin."
     return f"Turn {words} over {strand_words(plan, around[0], step.before)} and back under it."
 
 
@@ -102,24 +131,51 @@ def _order(step: PlannedStep) -> str:
     was = [step.before.index(strand) + 1 for strand in step.after]
     moved = [place for place, old in enumerate(was, start=1) if place != old]
     if not moved:
-        return "Leave the strands in their order."
+        return "Leave the strands in order."
     run = range(moved[0], moved[-1] + 1)
-    stood = ", ".join(str(was[place - 1]) for place in run)
-    return f"Let {span_words(run)} change places, with no knot: from the left now {stood}."
+    return crossing_words(run, [was[place - 1] for place in run])
+
+
+def crossing_words(places: Sequence[int], order: Sequence[int]) -> str:
+    """Say that the strands at some places change places, with their old numbers in `order`."""
+    return (
+        f"Cross {strands_at(places)} without a knot; from the left they are now "
+        f"{', '.join(map(str, order))}."
+    )
 
 
 def _add(plan: Plan, step: PlannedStep, count: Count) -> str:
-    pieces = listed(list(dict.fromkeys(strand_label(plan, s)[:-1] for s in step.new_strands)))
-    at = span_words(sorted(step.after.index(strand) + 1 for strand in step.new_strands))
+    pieces = Counter(plan.strands[s].cord for s in step.new_strands if plan.strands[s].end == "a")
+    at = sorted(step.after.index(strand) + 1 for strand in step.new_strands)
     by = step.source.by if isinstance(step.source, model.Add) else ""
-    if not count.fillers or by == LAID_IN:
-        return f"Lay in {pieces}, to stand at {at}."
-    onto = strand_words(plan, count.fillers[0], step.before)
-    how = by if by in (LOOPED, PINNED) else f"by a {by or names.LARKS_HEAD}"
-    return f"Hang {pieces} onto {onto}, {how}, to stand at {at}."
+    onto = strand_words(plan, count.fillers[0], step.before) if count.fillers else ""
+    return adding_words(pieces, at, onto, by)
 
 
-def _take_up(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
+def adding_words(pieces: Mapping[str, int], at: Sequence[int], onto: str = "", by: str = "") -> str:
+    """Say which cords join the work, at which strands, and how they hang.
+
+    Args:
+        pieces: How many of each cord.
+        at: Where their strands stand then.
+        onto: The strand that they hang from; "" where they are laid in.
+        by: How they hang from it, as the file says it.
+    """
+    number = sum(pieces.values())
+    what = listed([f"{figure(many)} {cord}" for cord, many in pieces.items()])
+    what += f" {plural('cord', number)}"
+    stand = f"as {strands_at(at)}"
+    if not onto or by == LAID_IN:
+        return f"Add {what} {stand}."
+    if by == LOOPED:
+        return f"Loop {what} over {onto}, {stand}."
+    if by == PINNED:
+        return f"Pin {what} to {onto}, {stand}."
+    each = "each " if number > 1 else ""
+    return f"Hang {what} on {onto}, {each}with {an(by or names.LARKS_HEAD)}, {stand}."
+
+
+def taking_up(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
     """Say which strands come back, by where they hung when they were laid aside."""
     past = [s for s in plan.steps[: step.index] if isinstance(s.source, model.LayAside)]
     hung = [
@@ -127,42 +183,57 @@ def _take_up(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
              strand_words(plan, strand, ()))
         for strand in strands
     ]  # fmt: skip
-    what = plural("strand", len(strands))
-    at = span_words([step.after.index(strand) + 1 for strand in strands])
-    return f"Take up the {what} laid aside as {listed(hung)}, to stand at {at}."
-
-
-def _trim(source: model.Trim, on: str) -> str:
-    if source.middle_mm is None:
-        return f"Cut {on} off {centimetres(source.leave_mm)} below the last knot."
+    at = [step.after.index(strand) + 1 for strand in strands]
+    become = "it becomes" if len(strands) == 1 else "they become"
     return (
-        f"Cut {on} in a straight line from {centimetres(source.leave_mm)} at the sides to "
+        f"Pick up the {plural('strand', len(strands))} laid aside as {listed(hung)}; {become} "
+        f"{strands_at(at)}."
+    )
+
+
+def trim_words(source: model.Trim, on: str) -> str:
+    """Say to what length ends are trimmed."""
+    if source.middle_mm is None:
+        leave = centimetres(source.leave_mm)
+        return f"Trim {on} to {leave}." if on == ALL_ENDS else f"Trim {on}, leaving {leave}."
+    return (
+        f"Trim {on} in straight lines, from {centimetres(source.leave_mm)} at the sides to "
         f"{centimetres(source.middle_mm)} in the middle."
     )
 
 
 def step_line(plan: Plan, index: int) -> str:
-    """Return a step in one short line, to be read while the hands are on another."""
+    """Return a step in one short line, to be read while the hands are on another.
+
+    Args:
+        plan: The plan.
+        index: Which of its steps, from 0.
+    """
     step = plan.steps[index]
     count = plan.counts[step.first]
     if step.role in ("row", "weave"):
         mover, *crossed = step.groups[0]
-        over = span_words(positions_of(step, crossed))
-        what = "weave" if step.role == "weave" else count.knot
-        return (
-            f"{what}, {strand_words(plan, mover, step.before)} to the {step.direction} over {over}"
-        )
+        over = those(plan, step, crossed)
+        what = "weave" if step.role == "weave" else plural(count.knot, len(crossed))
+        moving = strand_words(plan, mover, step.before)
+        return f"{what}, {moving} to the {step.direction} over {over}"
     if step.role in ("plain", "braid"):
         if step.counts > 1:
-            return f"plait {_bundles(step)}, {step.counts} crossings"
+            return f"plait {bundle_words(bundles_of(step))}, {step.counts} crossings"
         return plain_sentence(plan, step, step.first).rstrip(".")
-    on = listed([span_words(positions_of(step, group)) for group in step.groups[:4]])
-    more = " and on" if len(step.groups) > 4 else ""  # noqa: PLR2004 - four fit in a line
+    groups = [positions_of(step, group) for group in step.groups]
+    on = strands_at(groups[0]) if len(groups) == 1 else groups_words(groups[:4])
+    more = " and so on" if len(step.groups) > 4 else ""  # noqa: PLR2004 - four fit in a line
     each = step.counts // max(1, len(step.groups))
-    times = f", {each} times" if each > 1 else ""
+    times = f", {times_over(each)}" if each > 1 else ""
     gap = gap_words(plan, step)
     after = f"after a {gap}, " if gap else ""
     return f"{after}{count.knot} on {on}{more}{times}"
+
+
+def groups_words(groups: Sequence[Sequence[int]]) -> str:
+    """Return groups of strands: `strands 1 to 4 and 5 to 8`."""
+    return f"strands {listed([span_words(group) for group in groups])}"
 
 
 def gap_words(plan: Plan, step: PlannedStep) -> str:
@@ -188,7 +259,15 @@ def goes_round(plan: Plan, step: PlannedStep) -> bool:
 
 
 def where(plan: Plan, done: int) -> tuple[str, ...]:
-    """Return the place in the piece, from the outermost part to the step within the innermost."""
+    """Return the place in the piece, from the outermost part to the step within the innermost.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made.
+
+    Returns:
+        Words for each level: `wave, repeat 2 of 6, mirrored`, `step 3 of 4`.
+    """
     step = plan.step_at(min(done, plan.total - 1))
     if step is None:
         return ()

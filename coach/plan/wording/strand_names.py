@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.project.model import Cord
+from coach.text import listed, plural
 from coach.yaml_reader.colour_names import plain_name
 from coach.yaml_reader.colours import is_hex
 
@@ -55,12 +56,12 @@ def strand_words(plan: Plan, strand: int, order: Sequence[int]) -> str:
         plan: The plan that the strand is of.
         strand: Which of its strands.
         order: The strands from the left, as they hang. One that is not among them is told by its
-            cord alone: `the tide strand`, or `the piece of tide` where it is tied round others.
+            cord alone: `the tide strand`, or `the length of tide` where it is tied round others.
     """
     cord, origin = plan.strands[strand].cord, plan.strands[strand].origin
     if strand in order:
         return f"strand {order.index(strand) + 1} ({cord})"
-    return f"the piece of {cord}" if origin in ("wrap", "clasp") else f"the {cord} strand"
+    return f"the length of {cord}" if origin in ("wrap", "clasp") else f"the {cord} strand"
 
 
 def strand_short(plan: Plan, strand: int, order: Sequence[int]) -> str:
@@ -75,14 +76,35 @@ def strand_label(plan: Plan, strand: int) -> str:
 
 
 def span_words(positions: Sequence[int]) -> str:
-    """Return positions in the order they are met: `3 to 5`, `5 to 3`, `1, 3 and 4`."""
+    """Return positions in the order they are met: `3 to 5`, `5 down to 3`, `1, 3 and 4`."""
     if not positions:
         return "none"
     steps = {after - before for before, after in pairwise(positions)}
     if len(positions) > 2 and steps in ({1}, {-1}):  # noqa: PLR2004 - two are named each
-        return f"{positions[0]} to {positions[-1]}"
-    names = [str(position) for position in positions]
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+        return f"{positions[0]} {'to' if steps == {1} else 'down to'} {positions[-1]}"
+    return listed([str(position) for position in positions])
+
+
+def strands_at(positions: Sequence[int]) -> str:
+    """Return strands by where they hang: `strand 5`, `strands 2 to 8`, `no strands`."""
+    if not positions:
+        return "no strands"
+    return f"{plural('strand', len(positions))} {span_words(positions)}"
+
+
+def those(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
+    """Return strands as they hang at the start of a step, in the order they are met.
+
+    One is told with its cord, `strand 2 (clay)`; several as `strands 2 to 4` or `all strands`.
+    """
+    if len(strands) == 1:
+        return strand_words(plan, strands[0], step.before)
+    return "all strands" if is_all(step, strands) else strands_at(positions_of(step, strands))
+
+
+def is_all(step: PlannedStep, strands: Sequence[int]) -> bool:
+    """Tell whether strands are all that hang at the start of a step, and more than one."""
+    return len(step.before) > 1 and set(strands) == set(step.before)
 
 
 def positions_of(step: PlannedStep, strands: Sequence[int]) -> list[int]:

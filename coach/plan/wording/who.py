@@ -11,7 +11,7 @@ from typing import Final
 from coach.knots import names
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import order_at
-from coach.plan.wording.step_phrases import centimetres
+from coach.plan.wording.lengths import centimetres
 from coach.project import model
 
 _WAYS: Final = {"left": "◂ leftwards", "right": "▸ rightwards"}
@@ -38,7 +38,16 @@ class Who:
 
 
 def who(plan: Plan, done: int) -> tuple[Who, ...]:
-    """Return who does what after `done` counts; empty where no strand does anything."""
+    """Return who ties, onto what and which way, for the count about to be made.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made.
+
+    Returns:
+        Numbers of strands as the board shows them at this count, and the words between them; empty
+        where no strand does anything, or all is made.
+    """
     step = plan.step_at(done)
     if step is None:
         return ()
@@ -49,7 +58,7 @@ def who(plan: Plan, done: int) -> tuple[Who, ...]:
         return _in_a_plait(step, count, board)
     if step.role == "plain":
         return _without_a_knot(step, board)
-    return _in_a_knot(count, board)
+    return _in_a_knot(step, count, board)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,14 +101,19 @@ def _in_a_plait(step: PlannedStep, count: Count, board: _Board) -> tuple[Who, ..
     return *moving, Who(f"for {centimetres(long)}" if long else "plaited")
 
 
-def _in_a_knot(count: Count, board: _Board) -> tuple[Who, ...]:
+def _in_a_knot(step: PlannedStep, count: Count, board: _Board) -> tuple[Who, ...]:
+    tying = board.those(count.knotters)
+    if isinstance(step.source, model.RigidRow):
+        way = _WAYS[step.direction or "right"]
+        return *tying, Who(f"onto the {step.source.onto}"), Who(way)
+    if isinstance(step.source, model.OwnTied):
+        return *tying, Who(f"in your {count.knot}")
     if count.knot in names.FLAT_KNOTS:
         return _in_turn(count, board)
     if count.knot == names.JOSEPHINE:
         half = len(count.knotters) // 2
         left, right = count.knotters[:half], count.knotters[half:]
         return *board.those(left), Who("with"), *board.those(right)
-    tying = board.those(count.knotters)
     if count.fillers:
         return *tying, Who("round"), *board.those(count.fillers)
     return *tying, Who("as one" if len(count.knotters) > 1 else "on itself")
@@ -123,7 +137,7 @@ def _without_a_knot(step: PlannedStep, board: _Board) -> tuple[Who, ...]:
     strands = tuple(strand for group in step.groups for strand in group)
     after = _Board(board.plan, step.after)
     match step.source:
-        case model.Do() | model.Measure() | model.Wait() | model.Flip():
+        case model.Do() | model.Measure() | model.Wait() | model.Flip() | model.EndForEnd():
             return ()
         case model.Turn():
             around = board.those(strands[1:])
@@ -131,7 +145,7 @@ def _without_a_knot(step: PlannedStep, board: _Board) -> tuple[Who, ...]:
         case model.Cross():
             moved = [s for place, s in enumerate(step.after) if step.before[place] != s]
             return Who("now"), *(p for s in moved for p in board.those((s,)))
-        case model.Add() | model.TakeUp():
+        case model.Add() | model.TakeUp() | model.BringDown():
             new = step.new_strands or strands
             cord = board.plan.strands[new[0]].cord if new else ""
             return Who(cord, new[0] if new else None), Who("at"), *after.those(new)
@@ -141,7 +155,7 @@ def _without_a_knot(step: PlannedStep, board: _Board) -> tuple[Who, ...]:
             return *board.those(strands), Who(_done_to(step.source))
 
 
-def _done_to(source: model.Step) -> str:
+def _done_to(source: model.Step) -> str:  # noqa: PLR0911 - one short case for each kind
     """Return what is done to strands in a step without a knot."""
     match source:
         case model.Space(length_mm=length):
@@ -152,6 +166,10 @@ def _done_to(source: model.Step) -> str:
             return "through a bead"
         case model.LayAside():
             return "laid aside"
+        case model.Attach(apart=apart):
+            return f"get the {apart}"
+        case model.FoldBack():
+            return "folded back"
         case model.Trim(leave_mm=leave, middle_mm=None):
             return f"cut to {centimetres(leave)}"
         case model.Trim():

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from coach.project.model import Each, Flip, Step, Unreadable, Use
+from coach.project.model import Each, EndForEnd, Flip, Step, Unreadable, Use
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.diagnostics import Span
 
@@ -105,7 +105,7 @@ def _flipping(
     flipping: set[str] = set()
     for name in order:
         called = {c.use.part for c in calls[name] if c.use.about.span not in refused}
-        own = any(isinstance(step, Flip) for step, _ in all_steps(parts[name]))
+        own = any(isinstance(step, (Flip, EndForEnd)) for step, _ in all_steps(parts[name]))
         if own or called & flipping:
             flipping.add(name)
     return flipping

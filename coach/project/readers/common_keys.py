@@ -9,6 +9,7 @@ from coach.yaml_reader.scalars import LINES, TEXT, THICKNESS, TIMES, choice, who
 
 ABOUT: Final[Keys] = {
     "note": may("note", LINES, "Your words, shown with the step."),
+    "note_once": may("note once", LINES, "Your words, shown in the first repeat only."),
     "name": may("name", TEXT, "What the step is called; size: vary can name it."),
     "takes_s": may("takes", TIMES, "How long it takes, as in 20-30 min."),
 }

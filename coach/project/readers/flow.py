@@ -6,6 +6,7 @@ from coach.project.model import (
     About,
     Add,
     Do,
+    EndForEnd,
     Flip,
     LayAside,
     Measure,
@@ -56,15 +57,17 @@ TAKE_UP: Final = simple_kind(
     },
 )
 
-_FLIP: Final = must("flip", choice(("piece",)), "piece: turn the whole work over.")
+_FLIP: Final = must(
+    "flip", choice(("piece", "end for end")), "piece: turn the work over; end for end: round."
+)
 
 
 def _flip(fields: Fields, about: About) -> Step:
-    fields.need(_FLIP)
+    way = fields.need(_FLIP)
     if fields.found.in_group:
         message = "The whole work cannot be turned over inside ‘each’."
         fields.fail("FLIP", fields.span("flip"), message, "Put ‘flip’ before or after ‘each’.")
-    return Flip(about)
+    return Flip(about) if way == "piece" else EndForEnd(about)
 
 
 FLIP: Final = Kind(_flip, {"flip": (_FLIP,)})

@@ -13,10 +13,18 @@ from coach.knots.names import (
     FLAT_KNOTS,
     GATHERING,
     JOSEPHINE,
+    KNOTS,
     REVERSE_LARKS_HEAD,
     ROW_SYNONYMS,
 )
-from coach.project.model import About, AroundKnot, Gathering, GroupKnot, Step
+from coach.project.model import (
+    About,
+    AroundKnot,
+    Gathering,
+    GroupKnot,
+    OwnTied,
+    Step,
+)
 from coach.project.readers.common_keys import (
     AROUND,
     BY_GROUP,
@@ -77,6 +85,8 @@ def _read_knot(node: Node, found: Found) -> str | None:
         message = "Only in a row is this name clear."
         found.error("KNOT", scalar.span, message, f"Write ‘knot: {REVERSE_LARKS_HEAD}’.")
         return None
+    if plain(scalar.text) in found.own_knots:
+        return plain(scalar.text)
     return knot_name(scalar, found)
 
 
@@ -175,6 +185,25 @@ _BARREL_KNOT: Final = Kind(
         "barrel knot on itself": (_knot_of(BARREL), _ITSELF, *_TURNING.values()),
     },
 )
+_OWN: Final = must(
+    "knot",
+    Value(_read_knot, "", {"type": "string", "pattern": r"\S", "not": knots_schema(KNOTS)}),
+    "A knot of your own, by the name that it has under ‘knots’.",
+)
+
+
+def _own_knot(fields: Fields, about: About, name: str) -> Step:
+    fields.instead = _IN_GROUPS
+    strands = fields.found.own_knots[name]
+    step = OwnTied(about, name, **fields.given({"groups": BY_GROUP, "times": TIMES_MADE}))
+    for group in step.groups.members:
+        if not group.everything and len(group.items) != strands:
+            message = f"Your {name} ties {strands} strands, not {len(group.items)}."
+            hint = f"Give each group {strands}."
+            fields.fail("GROUPS", group.span, message, hint)
+    return step
+
+
 _BY_KNOT: Final = {
     **dict.fromkeys(FLAT_KNOTS, _FLAT_KNOT),
     **dict.fromkeys((*BUNDLE_KNOTS, CHAIN), _BUNDLE_KNOT),
@@ -184,7 +213,10 @@ _BY_KNOT: Final = {
     BARREL: _BARREL_KNOT,
     GATHERING: _GATHERING_KNOT,
 }
-_SHAPES: Final = {name: shape for kind in _BY_KNOT.values() for name, shape in kind.shapes.items()}
+_SHAPES: Final = {
+    **{name: shape for kind in _BY_KNOT.values() for name, shape in kind.shapes.items()},
+    "knot of your own": (_OWN, BY_GROUP, TIMES_MADE),
+}
 _KNOT: Final = _knot_of(*_BY_KNOT)
 
 
@@ -194,6 +226,8 @@ def _knot(fields: Fields, about: About) -> Step:
     if not name:
         return _unknown(fields, about)
     fields.what = f"{'an' if name[0] in 'aeiou' else 'a'} {name} step"
+    if name in fields.found.own_knots:
+        return _own_knot(fields, about, name)
     return _BY_KNOT[name].read(fields, about)
 
 

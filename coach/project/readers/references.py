@@ -8,3 +8,4 @@ from coach.yaml_reader.scalars import named
 CORD: Final = named(attrgetter("cords"), "CORD", "cord")
 PART: Final = named(attrgetter("parts"), "PART", "part")
 VARIED: Final = named(attrgetter("varied"), "PART", "part or step")
+APART: Final = named(attrgetter("apart"), "APART", "part made apart")

@@ -15,7 +15,7 @@ from coach.knots.names import (
     SYNONYMS,
     first_name,
 )
-from coach.project.model import About, Positions, Row, Step
+from coach.project.model import About, Positions, RigidRow, Row, Step
 from coach.project.readers.common_keys import ACROSS, HOLDER, KNOTTER, TIMES_MADE
 from coach.project.readers.positions import MOST_POSITIONS, POSITION
 from coach.project.readers.step_kinds import Kind, simple_kind
@@ -25,7 +25,7 @@ from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Instead, Key, Keys, OneOf, Schema, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
-from coach.yaml_reader.scalars import SLOPE, choice, word
+from coach.yaml_reader.scalars import SLOPE, THICKNESS, choice, word
 
 Lie = Literal["level", "slant"]
 
@@ -35,6 +35,16 @@ _LYING: Final[Keys] = {
     "slope_deg": may("slope", SLOPE, "How steep a slanting row is: 45°."),
     "times": TIMES_MADE,
 }
+RIGID: Final = ("ring", "dowel", "bar", "buckle", "cord")
+"""What strands may be hitched onto that is no strand of the work."""
+_ONTO: Final = must(
+    "holder", choice(RIGID), "What they tie onto: ring, dowel, bar, buckle, cord.", "ring"
+)
+_THICK: Final = may("diameter", THICKNESS, "How thick that is.")
+Begun = Literal["", "under", "over"]
+_BEGINNINGS: Final[tuple[Begun, ...]] = ("under", "over")
+_PLAINLY: Final[Begun] = ""
+_BEGUN: Final = may("first", choice(_BEGINNINGS), "under or over: which way the knotter begins.")
 _ROLES: Final = {
     CLOVE: OneOf((HOLDER,)),
     LARKS_HEAD: OneOf((HOLDER,)),
@@ -42,6 +52,9 @@ _ROLES: Final = {
     REVERSE_LARKS_HEAD: OneOf((KNOTTER,)),
     HALF_HITCH: OneOf((HOLDER, KNOTTER)),
 }
+_ONTO_RIGID: Final = (CLOVE, LARKS_HEAD, HALF_HITCH)
+_BY_KNOTTER: Final = (REVERSE_CLOVE,)
+_UNREAD: Final = ""  # a knot that could not be read hides no fault of what stands beside it
 _OTHER_WAY: Final = {
     CLOVE: REVERSE_CLOVE,
     REVERSE_CLOVE: CLOVE,
@@ -99,14 +112,28 @@ _ROW: Final = _row_of(*_ROLES)
 def _row(fields: Fields, about: About) -> Step:
     fields.instead = _CROSSED
     knot = fields.need(_ROW)
+    rigid = plain(fields.written("holder")) in RIGID or _THICK.name in fields.names
+    if rigid and knot in (*_ONTO_RIGID, _UNREAD):
+        return _rigid_row(fields, about, knot)
     role = _role(fields, knot)
     mover = fields.need(role) if role else POSITION.blank
     across = fields.need(ACROSS)
-    row = Row(about, mover, across, (knot,), role is HOLDER, **fields.given(_LYING))
+    first: Begun = fields.take(_BEGUN, _PLAINLY) if knot in (*_BY_KNOTTER, _UNREAD) else _PLAINLY
+    row = Row(
+        about, mover, across, (knot,), role is HOLDER, first=first, **fields.given(_LYING)
+    )  # fmt: skip
     if row.lie == "level" and row.slope_deg is not None:
         message = "A level row has no slope."
         fields.fail("EXCLUSIVE", fields.span("slope"), message, "Write ‘lie: slant’.")
     return row
+
+
+def _rigid_row(fields: Fields, about: About, knot: str) -> Step:
+    """Read a row onto a ring, a bar or the like."""
+    onto = fields.need(_ONTO)
+    across = fields.need(ACROSS)
+    thick_mm, times = fields.take(_THICK, None), fields.take(TIMES_MADE, 1)
+    return RigidRow(about, knot, onto, across, thick_mm, times)
 
 
 def _role(fields: Fields, knot: str) -> Key[Positions] | None:
@@ -130,8 +157,17 @@ _LEVEL_WITH_SLOPE: Final = {
 ROW: Final = Kind(
     _row,
     {
-        f"{knot} row": (_row_of(knot), roles, ACROSS, *_LYING.values())
-        for knot, roles in _ROLES.items()
+        **{
+            f"{knot} row": (
+                _row_of(knot),
+                roles,
+                ACROSS,
+                *_LYING.values(),
+                *((_BEGUN,) if knot in _BY_KNOTTER else ()),
+            )
+            for knot, roles in _ROLES.items()
+        },
+        "row onto something rigid": (_row_of(*_ONTO_RIGID), _ONTO, ACROSS, _THICK, TIMES_MADE),
     },
     also={"not": _LEVEL_WITH_SLOPE},
 )

@@ -1,8 +1,10 @@
 """How the cords hang before the first knot."""
 
 from collections import Counter
+from collections.abc import Callable
 from collections.abc import Mapping as Names
 from dataclasses import replace
+from functools import partial
 from typing import Final, cast
 
 from coach.project.model import Cord, Hung, Layout, Start
@@ -13,14 +15,16 @@ from coach.project.readers.piece_lists import (
     way_of_hanging,
 )
 from coach.project.readers.work_steps import STEPS
-from coach.text import plural
+from coach.text import plain, plural
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Key, Keys, OneOf, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import mapping
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
 from coach.yaml_reader.scalars import BOOLEAN, THICKNESS, choice
+from coach.yaml_reader.value_schemas import words
 
+_Check = Callable[[Cord, list[Hung], Found], bool]
 PLACES: Final = ("board", "ring", "dowel", "buckle", "hook", "cord")
 
 
@@ -28,6 +32,16 @@ def _some_pieces(found: Found) -> str:
     return found.some_pieces
 
 
+def _round(node: Node, found: Found) -> str | None:
+    """Read `flat`, or whether the work is closed in the round."""
+    if isinstance(node, Scalar) and plain(node.text) == FLAT:
+        return FLAT
+    closed = BOOLEAN.read(node, found)
+    return None if closed is None else "yes" if closed else ""
+
+
+FLAT: Final = "flat"
+_ROUND: Final = Value(_round, "", {"anyOf": [BOOLEAN.schema, words((FLAT,))]})
 _LAYOUT: Final = OneOf(
     (
         may(
@@ -49,7 +63,10 @@ _HANGING: Final[Keys] = {
     "on": may("on", choice(PLACES), "What the work hangs on."),
     "diameter_mm": may("diameter", THICKNESS, "How thick it is."),
     "by": may("by", way_of_hanging(), HUNG_BY),
-    "closed": may("round", BOOLEAN, "yes: the work is closed in the round."),
+    "closed": may("round", _ROUND, "yes: closed in the round; flat: outward from the middle."),
+    "from_middle": may(
+        "from", choice(("middle",)), "middle: begun there; the other ends wait above."
+    ),
     "before_fold": may(
         "before fold", STEPS, "Steps worked before the pieces are folded; positions count pieces."
     ),
@@ -72,10 +89,30 @@ def _hung(fields: Fields) -> Start | None:
     hung: tuple[Hung, ...] = fields.need(layout) if layout else ()
     bad = fields.bad
     given = fields.given(_HANGING)
+    around, middle = given.pop("closed", ""), bool(given.pop("from_middle", ""))
+    if layout and middle:
+        bad = bad or not _begun_in_middle(fields, layout.name)
     fields.finish()
     if bad or layout is None:
         return None
-    return Start(fields.span(layout.name), cast(Layout, layout.name), hung, **given)
+    return Start(
+        fields.span(layout.name), cast(Layout, layout.name), hung, closed=bool(around),
+        flat=around == FLAT, from_middle=middle, **given,
+    )  # fmt: skip
+
+
+def _begun_in_middle(fields: Fields, layout: str) -> bool:
+    """Report what cannot be where pieces are pinned at their middles; tell whether none is."""
+    message, hint = "", ""
+    if layout == "nest":
+        message = "Nested pieces are folded, so their middles are at the top already."
+        hint = "Write ‘hang’ for pieces that lie side by side."
+    elif "before fold" in fields.names:
+        message = "Work begun in the middle is not folded, so nothing comes before a fold."
+        hint = "Put these steps under ‘work’."
+    if message:
+        fields.fail("EXCLUSIVE", fields.span("from"), message, hint)
+    return not message
 
 
 START: Final[Key[Start | None]] = must(
@@ -88,21 +125,25 @@ START: Final[Key[Start | None]] = must(
 
 def held_against(cords: Names[str, Cord], start: Start, found: Found) -> Start:
     """Return a start with what it says of pieces held against the cords, and each one numbered."""
-    doubtful = _disagreeing(start.layout, start.pieces, cords, found)
+    doubtful = _disagreeing(start, cords, found)
     hung = start.pieces
     if start.layout == "strands":
         hung = tuple(replace(piece, number=piece.number or 1) for piece in hung)
     return replace(start, pieces=hung, doubtful=doubtful)
 
 
-def _disagreeing(
-    layout: Layout, hung: tuple[Hung, ...], cords: Names[str, Cord], found: Found
-) -> frozenset[str]:
+def _disagreeing(start: Start, cords: Names[str, Cord], found: Found) -> frozenset[str]:
     """Hold what hangs against the cords, and return the cords of which anything was reported."""
     by_cord: dict[str, list[Hung]] = {}
-    for piece in hung:
+    for piece in start.pieces:
         by_cord.setdefault(piece.cord, []).append(piece)
-    check = {"nest": _check_nested, "hang": _check_pieces, "strands": _check_strands}[layout]
+    strands: _Check = partial(_check_strands, middle=start.from_middle)
+    checks: dict[Layout, _Check] = {
+        "nest": _check_nested,
+        "hang": _check_pieces,
+        "strands": strands,
+    }
+    check = checks[start.layout]
     return frozenset(name for name, named in by_cord.items() if check(cords[name], named, found))
 
 
@@ -126,7 +167,7 @@ def _check_pieces(cord: Cord, hung: list[Hung], found: Found) -> bool:
     return True
 
 
-def _check_strands(cord: Cord, hung: list[Hung], found: Found) -> bool:
+def _check_strands(cord: Cord, hung: list[Hung], found: Found, *, middle: bool = False) -> bool:
     """Report strands of a cord that are not named as often as its fold gives them; tell whether."""
     several = (cord.pieces or 1) > 1 or any((piece.number or 1) > 1 for piece in hung)
     bare = next((piece for piece in hung if piece.number is None), None)
@@ -141,12 +182,14 @@ def _check_strands(cord: Cord, hung: list[Hung], found: Found) -> bool:
         message = f"There is no piece {beyond.number} of {quoted(cord.id)}."
         found.error("PIECES", beyond.span, message, f"It has {most}, counted from 1.")
         return True
-    return _misnamed(cord, hung, counted, found)
+    return _misnamed(cord, hung, counted, found, middle=middle)
 
 
-def _misnamed(cord: Cord, hung: list[Hung], counted: Counter[int], found: Found) -> bool:
+def _misnamed(
+    cord: Cord, hung: list[Hung], counted: Counter[int], found: Found, *, middle: bool
+) -> bool:
     """Report the first piece that is not named once for each of its strands; tell whether."""
-    needed = 1 if cord.fold == "none" else 2
+    needed = 1 if cord.fold == "none" or middle else 2
     # no piece hangs beyond len(hung) numbers without a gap, so a huge number costs nothing
     for number in range(1, min(max(counted), len(hung)) + 1):
         if counted[number] != needed:

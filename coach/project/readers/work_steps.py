@@ -4,7 +4,7 @@ import re
 from typing import Final
 
 from coach.project.model import About, Each, Step, Unreadable, Use
-from coach.project.readers import flow, knots_tied, rows, shapes
+from coach.project.readers import bench_steps, flow, knots_tied, rows, shapes
 from coach.project.readers.common_keys import (
     ABOUT,
     ACROSS,
@@ -26,7 +26,7 @@ from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
 from coach.yaml_reader.scalars import MOST, word
 from coach.yaml_reader.value_schemas import pattern, spelt
 
-CHANGERS: Final = frozenset({"add", "lay aside", "take up", "each", "use"})
+CHANGERS: Final = frozenset({"add", "lay aside", "take up", "each", "use", "bring down"})
 _COMMON: Final = frozenset(
     {
         "note", "name", "takes", "across", "holder", "knotter", "strands", "groups", "times",
@@ -112,6 +112,8 @@ STEP_KINDS: Final[dict[str, Kind]] = {
     "lay aside": flow.LAY_ASIDE, "take up": flow.TAKE_UP, "flip": flow.FLIP,
     "seam": flow.SEAM, "each": _EACH, "use": _USE, "do": flow.DO,
     "measure": flow.MEASURE, "wait": flow.WAIT, "trim": flow.TRIM,
+    "make": bench_steps.MAKE, "attach": bench_steps.ATTACH,
+    "bring down": bench_steps.BRING_DOWN, "fold back": bench_steps.FOLD_BACK,
 }  # fmt: skip
 """Every kind of step by the key that tells it."""
 

@@ -8,10 +8,10 @@ with hyphens.
 
 from typing import Any
 
-from coach.project.read import KEYS
+from coach.project.read import KEYS, STARTS
 from coach.project.readers.common_keys import ABOUT
 from coach.project.readers.work_steps import STEP_KINDS
-from coach.yaml_reader.mapping_schema import mapping
+from coach.yaml_reader.mapping_schema import mapping, some_of
 
 
 def schema() -> dict[str, Any]:
@@ -24,7 +24,7 @@ def schema() -> dict[str, Any]:
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A project of knotted cord work, format 1",
-        **mapping(KEYS),
+        **some_of(mapping(KEYS), *STARTS),
         "$defs": {
             "steps": {"type": "array", "items": {"$ref": "#/$defs/step"}, "minItems": 1},
             "step": {"anyOf": [{"$ref": f"#/$defs/{name}"} for name in steps]},

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from typing import Final
 
 from coach.project import read
-from coach.project.readers import cords, size, start
+from coach.project.readers import apart, cords, own_knots, size, start
 from coach.project.readers.common_keys import ABOUT
 from coach.project.readers.step_kinds import Shape, keys_of
 from coach.project.readers.work_steps import STEP_KINDS
@@ -16,6 +16,7 @@ STEP_TABLES: Final = (
     ("net", "braid", "turn", "cross", "space", "picot", "bead"),
     ("add", "lay aside", "take up", "flip", "seam"),
     ("each", "use", "do", "measure", "wait", "trim"),
+    ("make", "attach", "bring down", "fold back"),
 )
 """The kinds of step that share a table."""
 
@@ -30,7 +31,7 @@ def tables() -> Iterator[str]:
         yield _table((shape,))
     for kinds in STEP_TABLES:
         yield _table(shape for kind in kinds for shape in STEP_KINDS[kind].shapes.values())
-    for shape in (size.SIZE_KEYS, size.MEASURED_KEYS):
+    for shape in (apart.KEYS, own_knots.KEYS, size.SIZE_KEYS, size.MEASURED_KEYS):
         yield _table((shape,))
 
 

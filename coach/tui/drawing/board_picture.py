@@ -6,10 +6,11 @@ from typing import Final, NamedTuple
 
 from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.sections import at_hand
 from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import Frame, Patch, Room
 from coach.tui.drawing.canvas import Stack
-from coach.tui.drawing.cells import UNICODE, Glyphs, Line
+from coach.tui.drawing.cells import UNICODE, Cell, Glyphs, Line
 from coach.tui.drawing.labels import label_lines
 from coach.tui.drawing.picture_window import MARGIN, Picture, window
 from coach.tui.drawing.plain_step_patches import TURNED_OVER, plain_patches
@@ -22,6 +23,8 @@ _SLANT_PITCHES: Final = (4, 3)  # closer together, a line down for each tie look
 _WINDOW_PITCH: Final = 3
 _TIGHT: Final = 2
 _SOLID_PITCHES: Final = (9, 8, 7, 6, 5, 4, 3)
+_WHOLE: Final = 600  # lines that a whole piece has at most
+_ENDS: Final = 5  # lines of cords below a finished piece
 _LOW: Final = 14  # lines below which cords hang no further apart than there is height for
 _LOW_PITCH: Final = 7
 _WIDE_PITCH: Final = 6  # from which on a cord is two columns wide
@@ -40,6 +43,7 @@ class BoardDrawing:
         self._glyphs = glyphs
         self._slanting = slants(plan.steps, closed=plan.project.start.closed)
         self._above: tuple[_Stacked, Stack] | None = None
+        self._board: tuple[Plan, BoardDrawing] | None = None
         self._recent: (
             tuple[tuple[int, Frame, int], list[tuple[PlannedStep, int]], list[Line]] | None
         ) = None
@@ -52,14 +56,41 @@ class BoardDrawing:
         drawn a line lower with each tie where there is room. Work that is wider shows the part
         where the hands are.
         """
-        plan = self._plan
+        plan, made = at_hand(self._plan, done)
+        if plan is not self._plan:  # work on more than one board: the one at hand
+            return self._of(plan).picture(made, width, height)
         order = order_at(plan, done)
         roomy = height >= _ROOMY
-        slanting = roomy and any(self._slanting)
-        frame = _frame(len(order), width, self._glyphs, _pitches(self._glyphs, height, slanting))
+        frame = self._frame_of(order, width, height)
         labels = label_lines(plan, done, frame, order, words=roomy)[: max(0, height - 1)]
         rows = [*self._made(done, frame, max(0, height - len(labels)), roomy=roomy), *labels]
         return window(rows, frame, order, plan.counts[done] if done < plan.total else None, width)
+
+    def _of(self, plan: Plan) -> "BoardDrawing":
+        """Return the drawing of one of the plan's boards, kept until another is at hand."""
+        if self._board is None or self._board[0] is not plan:
+            self._board = plan, BoardDrawing(plan, self._glyphs)
+        return self._board[1]
+
+    def whole(self, width: int) -> tuple[tuple[Cell, ...], ...]:
+        """Draw the finished piece from top to bottom in so many columns, its ends cut short.
+
+        One that is longer than can be shown says how much more is above.
+        """
+        plan, _ = at_hand(self._plan, self._plan.total)
+        if plan is not self._plan:
+            return self._of(plan).whole(width)
+        frame = self._frame_of(plan.finish, width, _WHOLE)
+        steps, top = self._recently(plan.total, frame, _WHOLE)
+        lines = ShownLines(plan, plan.total, frame, _WHOLE)
+        high = self._stack(steps, lines, roomy=True).height if steps else 0
+        labels = len(label_lines(plan, plan.total, frame, plan.finish, words=True))
+        return self.picture(plan.total, width, min(_WHOLE, len(top) + high + _ENDS + labels)).rows
+
+    def _frame_of(self, order: Sequence[int], width: int, height: int) -> Frame:
+        """Choose where the strands hang in so many columns and lines."""
+        slanting = height >= _ROOMY and any(self._slanting)
+        return _frame(len(order), width, self._glyphs, _pitches(self._glyphs, height, slanting))
 
     def _made(self, done: int, frame: Frame, room: int, *, roomy: bool) -> list[Line]:
         """Return what stands above the labels: what is made as far as it fits, and cords from it.

@@ -81,3 +81,10 @@ def _run(glyphs: Glyphs, strands: Sequence[int], at: Mapping[int, int], joint: s
 
 def _nearest(x: int, strands: Sequence[int], at: Mapping[int, int]) -> int:
     return min(strands, key=lambda strand: abs(at[strand] - x))
+
+
+def on_bar(glyphs: Glyphs, knotter: int, x: int) -> Line:
+    """Draw a hitch onto a bar."""
+    line = {at: Cell(glyphs.bar, "bar") for at in range(x - 2, x + 3)}
+    turns = range(x, x + 2) if glyphs.hitch[0] else (x,)
+    return {**line, **{at: Cell(glyphs.hitch[0], "knot", knotter) for at in turns}}

@@ -12,7 +12,7 @@ from coach.tui.drawing.solid_cords import band, draw_slanting
 from coach.tui.drawing.tie_glyphs import draw_across
 
 TURNED_OVER: Final = (model.Flip, model.Seam)
-_REORDERED: Final = (model.Cross, model.Add, model.LayAside, model.TakeUp)
+_REORDERED: Final = (model.Cross, model.Add, model.LayAside, model.TakeUp, model.BringDown)
 _WAY_LINES: Final = 4
 _LONG_MM: Final = (20.0, 60.0)  # from which on a space has a line more
 

@@ -28,8 +28,8 @@ class Seam:
         at = {strand: place for place, strand in enumerate(step.before)}
         places = tuple([at[strand] for strand in group if strand in at])
         falls = any(after < before for before, after in pairwise(places))
-        whole = len(places) == len(step.before)
-        return cls(places, len(at), frame) if falls and not whole else None
+        ends = {0, len(at) - 1} <= set(places) and len(places) < len(at)
+        return cls(places, len(at), frame) if falls and ends else None
 
     def opened(self, at: Mapping[int, int]) -> dict[int, int]:
         """Return the columns with those beyond the seam counted on."""

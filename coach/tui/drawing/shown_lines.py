@@ -50,7 +50,8 @@ class ShownLines:
         A solid picture fades by how far a line is above the hands.
         """
         if self.frame.glyphs.wide:
-            age = min(_PALEST, max(0, (above - _STRONG) // 3))
+            far = self.done < self.plan.total  # a finished piece is seen in full colours
+            age = min(_PALEST, max(0, (above - _STRONG) // 3)) if far else 0
             return {x: aged(cell, age) for x, cell in line.items()} if age else line
         return {
             x: cell if cell.part == "bar" else aged(cell, max(0, newest - cell.age))

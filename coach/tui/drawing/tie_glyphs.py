@@ -6,7 +6,7 @@ from typing import Final
 from coach.knots import names
 from coach.plan.plan_model import Count
 from coach.tui.drawing import solid_cords, solid_ties
-from coach.tui.drawing.bundle_glyphs import bundle_lines
+from coach.tui.drawing.bundle_glyphs import bundle_lines, on_bar
 from coach.tui.drawing.cells import Cell, Glyphs, Line
 
 _BUNDLED: Final = (names.OVERHAND, names.DOUBLE_OVERHAND, names.BARREL, names.GATHERING)
@@ -102,9 +102,11 @@ def tie_lines(
     room, as they are twice a half knot. `place` is how many ties of the run are above: half knots
     turn with it.
     """
+    if not count.fillers and count.knot in names.AROUND_KNOTS:  # onto something rigid
+        return [on_bar(glyphs, count.knotters[0], at[count.knotters[0]])]
     if glyphs.wide:
         return _solid(glyphs, count, at, place, roomy=roomy)
-    if count.knot in _BUNDLED:
+    if count.knot in _BUNDLED or count.knot not in names.KNOTS:
         return bundle_lines(glyphs, count, at, roomy=roomy)
     if count.knot == names.BERRY:
         return _ball(glyphs, count, at)
@@ -117,7 +119,7 @@ def tie_lines(
 
 def _solid(glyphs: Glyphs, count: Count, at: Columns, place: int, *, roomy: bool) -> list[Line]:
     """Return one tie of a group in light and shade."""
-    if count.knot in _BUNDLED:
+    if count.knot in _BUNDLED or count.knot not in names.KNOTS:
         return solid_ties.bundle_lines(glyphs, count, at, roomy=roomy)
     if count.knot == names.BERRY:
         return solid_ties.ball_lines(glyphs, count, at)

@@ -6,8 +6,11 @@ does not know, and reads on at full load from a terminal that is not there any m
 
 import os
 import selectors
+import termios
+import tty
 from codecs import getincrementaldecoder
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Protocol, runtime_checkable
 
 from textual._xterm_parser import XTermParser  # the library has no public name for it
@@ -38,6 +41,28 @@ class SteadyDriver(LinuxDriver):
             self._app.action_end()
         else:
             self._app.exit(0)
+
+    def _sigcont_application(self, *told: object) -> None:
+        """Go on after the process was stopped.
+
+        One that a key suspended is taken up by the library. Where a machine slept or another
+        program stopped it, all still runs: begun a second time, two readers would share the keys
+        out between them, and the program would never end.
+        """
+        if self._must_signal_resume:
+            super()._sigcont_application(*told)
+        else:
+            self._loop.call_soon_threadsafe(self._go_on)
+
+    def _go_on(self) -> None:
+        """Set the terminal as it was, for a shell may have used it meanwhile, and paint anew."""
+        with suppress(termios.error):
+            modes = termios.tcgetattr(self.fileno)
+            modes[tty.LFLAG] = self._patch_lflag(modes[tty.LFLAG])
+            modes[tty.IFLAG] = self._patch_iflag(modes[tty.IFLAG])
+            termios.tcsetattr(self.fileno, termios.TCSANOW, modes)
+        self.write("\x1b[?1049h\x1b[?25l")  # the alternate screen, and no cursor on it
+        self._app.refresh(layout=True)
 
     def run_input_thread(self) -> None:
         """Read keys and hand them on until the app ends or the terminal is gone."""

@@ -21,6 +21,7 @@ from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
 from coach.tui.drawing.labels import initials
 from coach.tui.drawing.solid_cords import BODY, HANDS, LIGHT
+from coach.tui.layout.wrapping import wrapped
 from coach.tui.theme.cell_styles import style_of, two_toned
 from coach.tui.theme.colour_depth import BRIGHTENED
 from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on, toned
@@ -31,32 +32,6 @@ Row: TypeAlias = Text | Strip  # a line that is written, or one that is finished
 Look: TypeAlias = tuple[Part, int | None, int, int, tuple[int | None, int] | None]
 _EMPTY: Final[Look] = BLANK[1:]
 _BOLD: Final[tuple[Part, ...]] = ("knotting", "holding", "here", "initial", "word", "pending")
-
-
-def wrapped(text: str, width: int) -> list[str]:
-    """Break a text into lines of at most `width` columns, between words where that is possible."""
-    lines: list[str] = [""]
-    for word in one_line(text).split(" "):
-        rest = word
-        joined = f"{lines[-1]} {rest}" if lines[-1] else rest
-        if cell_len(joined) <= width:
-            lines[-1] = joined
-            continue
-        lines += [""] if lines[-1] else []
-        while cell_len(rest) > width > 1:
-            head = _head(rest, width)
-            lines[-1:] = [head, ""]
-            rest = rest[len(head) :]
-        lines[-1] = rest
-    return [line for line in lines if line]
-
-
-def _head(text: str, width: int) -> str:
-    """Return as much of the beginning as fits, one character at least."""
-    taken = 1
-    while taken < len(text) and cell_len(text[: taken + 1]) <= width:
-        taken += 1
-    return text[:taken]
 
 
 def fitted(text: str, width: int) -> str:
@@ -157,19 +132,31 @@ class Inks:
 
     def inked(self, colour: str, *, bold: bool = False, turned: bool = False) -> Style:
         """Return the style for a colour; `turned` is background on colour, also without colours."""
-        return style_of(self.palette.depth, self.palette.background, colour, bold, turned)
+        ground, shown = self.palette.background, self.palette.shown
+        return style_of(self.palette.depth, shown(ground), shown(colour), bold, turned)
 
     def finished(self, line: Text) -> Strip:
         """Return a line as the terminal gets it, what has no style on the palette's ground."""
         line = self.shown(line)
         text, style, at = line.plain, line.style or self.style("text"), 0
         runs: list[tuple[str, str | Style]] = []
-        for start, end, own in line.spans:  # side by side and in order: lines are joined of parts
+        for start, end, own in line.spans:
+            if start < at:  # most lines are joined of parts, side by side and in order; not this
+                return self._overlaid(line)
             runs += [(text[at:start], style), (text[start:end], own)]
             at = end
         runs.append((text[at:], style))
         inked = [(part, ink) for part, ink in runs if part and isinstance(ink, Style)]
         return Strip(starmap(Segment, inked))
+
+    def _overlaid(self, line: Text) -> Strip:
+        """Return a line in which styles lie over each other; the last one is seen."""
+        styles = [line.style or self.style("text")] * len(line.plain)
+        for start, end, own in line.spans:
+            styles[start:end] = [own] * (end - start)
+        runs = groupby(zip(line.plain, styles, strict=True), key=itemgetter(1))
+        inked = [("".join([char for char, _ in run]), ink) for ink, run in runs]
+        return Strip([Segment(part, ink) for part, ink in inked if isinstance(ink, Style)])
 
     def row(self, cells: Sequence[Cell]) -> Strip:
         """Return a row of a picture as the terminal gets it, cells that look alike as one run.

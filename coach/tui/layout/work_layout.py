@@ -13,6 +13,7 @@ from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.big_digits import HEIGHTS
 from coach.tui.layout.cord_summary import cord_columns, cord_names, cord_rows
+from coach.tui.layout.key_footer import action_at
 from coach.tui.layout.styled_text import Inks, Row, fitted, paragraph, within
 from coach.tui.layout.work_parts import Parts
 
@@ -25,6 +26,7 @@ _SIDE: Final = 36  # the right column of the wide screen
 _ROOMY: Final = 16  # rows from which on the narrow screen has room for notes
 _MOST_BELOW: Final = 2  # lines below the count of what is said besides
 _LONG: Final = 20  # rows from which it has room for who does what in large figures
+_MOST_LEARNT: Final = 5  # lines of what was learnt, on the finished piece
 _LEAST_WORDS: Final = 30  # columns that a sentence needs beside the count
 
 
@@ -37,6 +39,18 @@ class Face:
         self._parts = Parts(
             plan, inks, keys, glyphs, BoardDrawing(plan, board_glyphs(glyphs, shaded=inks.shaded))
         )
+
+    def action_at(self, view: View, width: int, height: int, at: tuple[int, int]) -> str:
+        """Return the id of the action that a tap at a column and a row asks for; "" for none.
+
+        A tap on the footer does what stands there, one anywhere else counts.
+        """
+        column, row = at
+        inner = width - 2 if width > _NARROW[0] // 2 else width
+        low = width >= _NARROW[0] and height >= _NARROW[1]
+        if row != height - 1 or not low:
+            return "" if view.finished else "count"
+        return action_at(self._parts.keys, inner, view, column - int(inner < width)) or ""
 
     def lines(self, view: View, width: int, height: int) -> list[Strip]:
         """Return the whole screen for a view: `height` lines of `width` columns."""
@@ -121,6 +135,7 @@ def _finished(parts: Parts, view: View, width: int, height: int) -> list[Row]:
         parts.labelled("worked", _as_fits(view.time, width - 10), width),
         Text(fitted("cord over, tails and all", width), parts.ink("quiet")),
         *over,
+        *parts.learnt(width, min(_MOST_LEARNT, height // 3 - 5)),
     ]
     return [*lines, *parts.board(view, width, height - len(lines) - 1), parts.footer(view, width)]
 
@@ -152,7 +167,8 @@ def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
     count, told = parts.count(view, beside_at - 4, tall), parts.unspoken(view, width)
     right = parts.call(view, width - beside_at, rows)
     if right:
-        told = parts.aside(view, width, _MOST_BELOW) + told
+        aside = parts.aside(view, width, _MOST_BELOW)
+        told = aside + told + [Text()] * (bool(aside) and rows > HEIGHTS[-2])
     drawn = parts.abreast(count, right or parts.words(view, width - beside_at, rows), beside_at)
     return [*drawn, *[Text()] * (rows - len(drawn)), *(told or [Text()])]
 

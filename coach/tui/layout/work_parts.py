@@ -10,6 +10,7 @@ from rich.text import Text
 from textual.strip import Strip
 
 from coach.plan.plan_model import Plan
+from coach.plan.wording.tension_text import known_lines
 from coach.session.keymap import Keys
 from coach.session.view_model import CORDS, View, warning
 from coach.tui.drawing.board_picture import BoardDrawing
@@ -140,6 +141,14 @@ class Parts:
         short = warning(self.plan, view)
         return paragraph(short, width, most, self.ink("warning", bold=True)) if short else []
 
+    def learnt(self, width: int, most: int) -> list[Text]:
+        """Return what measures have shown of the maker's cords and knots; empty for nothing."""
+        told = [
+            t for one in known_lines(self.plan) for t in paragraph(one, width, 2, self.ink("text"))
+        ]
+        heading = Text(fitted("what your measures have shown", width), self.ink("quiet"))
+        return [heading, *told[: most - 1]] if told and most > 1 else []
+
     def unspoken(self, view: View, width: int) -> list[Text]:
         """Return what keeps the coach from speaking, below all else that is said."""
         return paragraph(view.unspoken, width, 2, self.ink("quiet"))
@@ -160,7 +169,8 @@ class Parts:
 
     def footer(self, view: View, width: int) -> Strip:
         """Return the keys that are set, as many as fit."""
-        return self.cache.kept("footer", (view.any_key, width), lambda: self._footer(view, width))
+        of = view.any_key, view.finished, width
+        return self.cache.kept("footer", of, lambda: self._footer(view, width))
 
     def _footer(self, view: View, width: int) -> Strip:
-        return self.inks.finished(footer(self.keys, self.inks, width, any_key=view.any_key))
+        return self.inks.finished(footer(self.keys, self.inks, width, view))

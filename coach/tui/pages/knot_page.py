@@ -12,6 +12,7 @@ from rich.text import Text
 from coach.knots.diagram import CordRole, Diagram
 from coach.knots.explanation import How, HowStage, Side, own_side
 from coach.plan.plan_model import Count, Plan, PlannedStep
+from coach.plan.wording.knot_how import how_at
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.drawing.knot_stages import Drawn, drawn, upright_strokes
 from coach.tui.layout.styled_text import Inks, beside, paragraph
@@ -37,6 +38,13 @@ def knot_at(plan: Plan, done: int) -> tuple[Count, Side] | None:
     near = chain(range(done, plan.total), reversed(range(done)))
     at = next((number for number in near if plan.counts[number].knot), None)
     return None if at is None else (plan.counts[at], _side(plan.step_of(at), plan.counts[at]))
+
+
+def how_near(plan: Plan, done: int, side: Side) -> How | None:
+    """Return how the tie that `knot_at` finds is tied, begun on a side; None for no knot."""
+    near = chain(range(done, plan.total), reversed(range(done)))
+    at = next((number for number in near if plan.counts[number].knot), None)
+    return None if at is None else how_at(plan, at, side)
 
 
 def _side(step: PlannedStep, count: Count) -> Side:

@@ -6,6 +6,7 @@ from rich.text import Text
 
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.wording.strand_names import strand_words
+from coach.plan.wording.tension_text import figure_line
 from coach.quantities import show_length
 from coach.session.deviations import Otherwise
 from coach.session.time_format import in_units
@@ -13,7 +14,6 @@ from coach.session.view_model import outlook_words
 from coach.settings.settings import Units
 from coach.text import capital
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
-from coach.tui.pages.tension_text import figure_line
 
 _MANY = 99
 _MOST = 8  # strands, but for those that are short

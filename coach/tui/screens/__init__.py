@@ -12,10 +12,12 @@ if TYPE_CHECKING:
     from coach.tui.screens.actions_screen import ActionsScreen
     from coach.tui.screens.deviations_screen import measure_screen, otherwise_screen
     from coach.tui.screens.fitting_screen import WishScreen
+    from coach.tui.screens.form_screen import AskScreen, Choice
     from coach.tui.screens.home_screen import ListScreen
     from coach.tui.screens.knot_help_screen import HowScreen
     from coach.tui.screens.look_around_screen import LookScreen
     from coach.tui.screens.notes_screen import NotesScreen
+    from coach.tui.screens.piece_screen import PieceScreen
     from coach.tui.screens.preparation_screen import BeforeScreen
     from coach.tui.screens.unsaved_screen import TroubleScreen
     from coach.tui.screens.work_pages import (
@@ -27,19 +29,22 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
-    "ActionsScreen", "BeforeScreen", "HowScreen", "ListScreen", "LookScreen", "NotesScreen",
-    "TroubleScreen", "WishScreen", "cords_page", "keys_page", "legend_page", "measure_screen",
-    "measured_page", "otherwise_screen", "plan_page",
+    "ActionsScreen", "AskScreen", "BeforeScreen", "Choice", "HowScreen", "ListScreen",
+    "LookScreen", "NotesScreen", "PieceScreen", "TroubleScreen", "WishScreen", "cords_page",
+    "keys_page", "legend_page", "measure_screen", "measured_page", "otherwise_screen", "plan_page",
 ]  # fmt: skip
 
 _MODULES: Final = MappingProxyType(
     {
         "ActionsScreen": "actions_screen",
+        "AskScreen": "form_screen",
         "BeforeScreen": "preparation_screen",
+        "Choice": "form_screen",
         "HowScreen": "knot_help_screen",
         "ListScreen": "home_screen",
         "LookScreen": "look_around_screen",
         "NotesScreen": "notes_screen",
+        "PieceScreen": "piece_screen",
         "TroubleScreen": "unsaved_screen",
         "WishScreen": "fitting_screen",
         "cords_page": "work_pages",

@@ -6,17 +6,26 @@ from typing import Final
 from rich.text import Text
 from textual import events
 
+from coach.plan.plan_model import Plan
+from coach.plan.wording.tension_text import known_lines
 from coach.report.plan_report import report_of
 from coach.session.fitting import Wishing
 from coach.settings.settings import Units
-from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui import screens
+from coach.tui.drawing.board_picture import BoardDrawing
+from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
+from coach.tui.layout.painted_cells import painted
+from coach.tui.layout.styled_text import Inks, beside, paragraph
 from coach.tui.pages.plan_pages import foot, plan_lines
-from coach.tui.pages.tension_text import known_lines
 from coach.tui.screens.form_screen import AskScreen, Choice
 from coach.tui.screens.page_screen import PageScreen
+from coach.tui.screens.piece_screen import KeepColours
 
 _MORE: Final = {"plus": 1, "minus": -1}
 _MOST_TOLD: Final = 4
+_WIDE: Final = 100  # columns from which on the piece is shown beside its plan
+_PICTURE: Final = 38
+_GAP: Final = 3
 
 
 class WishScreen(PageScreen):
@@ -25,13 +34,28 @@ class WishScreen(PageScreen):
     Its result is whether to begin a piece; `wishing` has the wish.
     """
 
-    def __init__(self, wishing: Wishing, inks: Inks, units: Units = "cm") -> None:
-        """Take the wishes for a plan, what is written with, and the units of lengths."""
+    def __init__(
+        self, wishing: Wishing, inks: Inks, units: Units = "cm", glyphs: Glyphs = UNICODE,
+        keep: KeepColours | None = None,
+    ) -> None:  # fmt: skip
+        """Take the wishes for a plan.
+
+        Args:
+            wishing: What fits the plan.
+            inks: What is written with.
+            units: The units of lengths.
+            glyphs: What is drawn with.
+            keep: Writes a colourway into the project's file.
+        """
+        self._glyphs = glyphs
+        self._keep = keep
+        self._drawn: tuple[Plan, list[Text]] | None = None
         self.wishing = wishing
         self._ink = inks
         self._units: Units = units
         keys = foot(
-            inks, ("enter", "begin this piece"), ("+ -", "repeats"), ("f", "fit"), ("u", "cm, in"),
+            inks, ("enter", "begin this piece"), ("+ -", "repeats"), ("f", "fit"), ("p", "picture"),
+            ("u", "cm, in"),
             ("escape", "back"),
         )  # fmt: skip
         super().__init__(inks, self._page, keys, enter=True)
@@ -42,6 +66,10 @@ class WishScreen(PageScreen):
             self.wishing.more(_MORE[event.key])
         elif event.key == "u":
             self._units = "in" if self._units == "cm" else "cm"
+        elif event.key == "p":
+            self.app.push_screen(
+                screens.PieceScreen(self.wishing.plan, self._ink, self._glyphs, self._keep)
+            )
         elif event.key == "f":
             self.app.push_screen(AskScreen(self._ink, "Fit", self._choices()), self._fitted)
         else:
@@ -49,6 +77,14 @@ class WishScreen(PageScreen):
         event.stop()
         event.prevent_default()
         self.show()
+
+    def _picture(self) -> list[Text]:
+        """Draw the piece as wished so far, from its top; the plan is the same until it changes."""
+        plan = self.wishing.plan
+        if self._drawn is None or self._drawn[0] is not plan:
+            drawing = BoardDrawing(plan, board_glyphs(self._glyphs, shaded=self._ink.shaded))
+            self._drawn = plan, painted(drawing.whole(_PICTURE), self._ink.of(plan))
+        return self._drawn[1]
 
     def _fitted(self, said: str | None) -> None:
         del said  # it stands on the page
@@ -70,7 +106,10 @@ class WishScreen(PageScreen):
     def _page(self, width: int) -> Sequence[Text]:
         wishing = self.wishing
         report = report_of(wishing.plan, unit=self._units, time=wishing.time, savings=True)
-        lines = plan_lines(report, self._ink, width, known_lines(wishing.plan))
+        room = width - _PICTURE - _GAP if width >= _WIDE else width
+        lines = plan_lines(report, self._ink, room, known_lines(wishing.plan))
+        if room < width:
+            lines = beside(lines, self._picture()[: len(lines)], room + _GAP)
         if not wishing.told:
             return lines
         told = paragraph(wishing.told, width, _MOST_TOLD, self._ink.style("warning", bold=True))

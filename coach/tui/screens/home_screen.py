@@ -1,28 +1,46 @@
-"""The first screen: the list of pieces under way and of projects to begin."""
+"""The first screen: pieces under way, projects to begin, and beside them the one that is marked."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Collection, Sequence
+from typing import Final, NamedTuple
 
 from rich.segment import Segment
 from rich.style import Style
 from rich.text import Text
+from textual import events
 from textual.app import ComposeResult
-from textual.binding import Binding
+from textual.containers import Horizontal
 from textual.message import Message
 from textual.strip import Strip
+from textual.timer import Timer
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.piece import Summary
 from coach.session.ports import Offer
-from coach.session.time_format import local, when
-from coach.tui.layout.styled_text import Inks, fitted
-from coach.tui.messages import ChosenPiece, ChosenProject
+from coach.tui.layout.styled_text import Inks
+from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
+from coach.tui.pages.list_lines import in_order, matches, piece_line, project_line
 from coach.tui.pages.plan_pages import foot
 from coach.tui.screens.base_screen import BenchScreen
 
-_MARGIN = 4
-_ROOMY = 60
-_SIGN = "> "
+_MARGIN: Final = 4
+_SIGN: Final = "> "
+_TWO_COLUMNS: Final = 80  # columns from which the marked one is described beside the list
+_SHARE: Final = 0.5  # of the columns that the list has then
+_MOST_TYPED: Final = 30
+_LOOKED_AT_S: Final = 0.1  # how long a mark rests before what it is on is worked out
+
+Describe = Callable[[Message, int], Sequence[Text]]
+"""Tells of what a message would open, in lines of so many columns."""
+
+
+class _Entry(NamedTuple):
+    line: Text
+    opens: Message | None = None
+
+
+class Unfold(Message):
+    """The pieces that are finished or put away are to be shown, or not any more."""
 
 
 class Entries(OptionList):
@@ -35,6 +53,10 @@ class Entries(OptionList):
     def __init__(self, ink: Style) -> None:
         """Take the style of the mark."""
         super().__init__(markup=False)
+        self.wear(ink)
+
+    def wear(self, ink: Style) -> None:
+        """Take another style for the mark."""
         self._sign = Strip([Segment(_SIGN, ink)])
 
     def render_line(self, y: int) -> Strip:
@@ -47,91 +69,182 @@ class Entries(OptionList):
 
 
 class ListScreen(BenchScreen[None]):
-    """Lists pieces and projects; posts which one was chosen."""
+    """Lists pieces and projects, fewer as one types; posts which one was chosen."""
 
-    BINDINGS = [  # noqa: RUF012 - the library's own form
-        Binding("q", "app.leave", "leave"),
-    ]
-
-    def __init__(self, inks: Inks) -> None:
+    def __init__(self, inks: Inks, describe: Describe | None = None) -> None:
+        """Take what is written with, and what tells of the entry that is marked."""
         super().__init__()
         self._inks = inks
+        self._describe = describe
         self._pieces: Sequence[Summary] = ()
+        self._away: Collection[int] = ()
         self._projects: Sequence[Offer] = ()
         self._chosen: list[Message] = []
+        self._typed = self._told = ""
+        self._unfolded = False
+        self._resting: Timer | None = None
 
     def compose(self) -> ComposeResult:
-        """Yield the message above, the list and the keys below."""
+        """Yield the message above, the list with what is told of one, and the keys below."""
         yield Static(id="told", markup=False)
-        yield Entries(self._inks.style("figure", bold=True))
+        with Horizontal():
+            yield Entries(self._inks.style("figure", bold=True))
+            yield Static(id="detail", markup=False)
         yield Static(id="keys", markup=False)
 
     def on_resize(self) -> None:
         """Write the entries anew for the width."""
         self._fill()
 
-    def offer(self, pieces: Sequence[Summary], projects: Sequence[Offer], told: str = "") -> None:
-        """Show these pieces and projects, and above them a message of what went wrong."""
-        self._pieces, self._projects = pieces, projects
-        self.query_one("#told", Static).update(
-            self._inks.shown(Text(told, self._inks.style("warning", bold=True)))
-        )
+    def wear(self, inks: Inks) -> None:
+        """Show the list in other colours."""
+        self._inks = inks
+        self.query_one(Entries).wear(inks.style("figure", bold=True))
         self._fill()
 
-    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        """Post what was chosen."""
-        event.stop()
-        self.post_message(self._chosen[int(event.option_id or 0)])
+    def offer(
+        self,
+        pieces: Sequence[Summary],
+        projects: Sequence[Offer],
+        told: str = "",
+        away: Collection[int] = (),
+    ) -> None:
+        """Show what there is to work on.
 
-    def _fill(self) -> None:
-        width = max(8, self.size.width - _MARGIN - len(_SIGN))
-        entries = self.query_one(OptionList)
-        at = entries.highlighted
+        Args:
+            pieces: The pieces, the one last worked on first.
+            projects: The projects that can be begun.
+            told: What is said above them.
+            away: The ids of pieces that were put away.
+        """
+        self._pieces, self._projects, self._away = pieces, projects, away
+        self._typed, self._told = "", told
+        self._fill(first=True)
+
+    def on_key(self, event: events.Key) -> None:
+        """Narrow the list by what is typed; all else is the list's own, or the library's."""
+        key, char = event.key, event.character or ""
+        if key == "escape":
+            self._find("")
+        elif key == "backspace":
+            self._find(self._typed[:-1])
+        elif key in ("slash", "ctrl+p") and not self._typed:
+            self._ask()
+        elif key == "q" and not self._typed:
+            self.app.action_leave()  # type: ignore[attr-defined]  # of the bench's app
+        elif len(char) == 1 and char.isprintable() and (self._typed or char != " "):
+            self._find((self._typed + char)[:_MOST_TYPED])
+        else:
+            return
+        event.stop()
+        event.prevent_default()
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Post what was chosen; unfold the rest here."""
+        event.stop()
+        chosen = self._chosen[int(event.option_id or 0)]
+        if isinstance(chosen, Unfold):
+            self._unfolded = not self._unfolded
+            self._fill()
+        else:
+            self.post_message(chosen)
+
+    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        """Tell of the entry once the mark rests on it; what it tells may take long to work out."""
+        event.stop()
+        if self._resting:
+            self._resting.stop()
+        self._resting = self.set_timer(_LOOKED_AT_S, self._detail)
+
+    def _marked(self) -> Message | None:
+        at = self.query_one(OptionList).highlighted_option
+        return self._chosen[int(at.id)] if at and at.id else None
+
+    def _ask(self) -> None:
+        """Ask what is to become of the marked piece."""
+        marked = self._marked()
+        self.post_message(AskedOfPiece(marked.piece_id if isinstance(marked, ChosenPiece) else 0))
+
+    def _find(self, typed: str) -> None:
+        if typed != self._typed:
+            self._typed, self._told = typed, ""
+            self._fill()
+
+    def _detail(self) -> None:
+        """Describe the marked entry, where there is room beside the list."""
+        marked, pane = self._marked(), self.query_one("#detail", Static)
+        if not (marked and self._describe and pane.display and self.is_current):
+            return
+        lines = [self._inks.shown(line) for line in self._describe(marked, pane.size.width)]
+        pane.update(Text("\n", no_wrap=True, overflow="crop", end="").join(lines))
+
+    def _fill(self, *, first: bool = False) -> None:
+        """List what there is; the mark stays on what it was on, unless it is to be the first."""
+        columns, entries = self.size.width, self.query_one(Entries)
+        beside = columns >= _TWO_COLUMNS and self._describe is not None
+        self.query_one("#detail", Static).display = beside
+        width = max(8, int(columns * _SHARE if beside else columns) - _MARGIN - len(_SIGN))
+        self._say()
+        marked = entries.highlighted_option
+        at = marked.prompt if marked and not first and not self._typed else None
         entries.clear_options()
         entries.add_options(self._options(width))
-        first = next((i for i, o in enumerate(entries.options) if not o.disabled), None)
-        entries.highlighted = at if at is not None and at < entries.option_count else first
-        keys = foot(self._inks, ("enter", "open"), ("q", "leave"))
-        self.query_one("#keys", Static).update(keys)
+        prompts = [option.prompt for option in entries.options]
+        top = next((i for i, o in enumerate(entries.options) if not o.disabled), None)
+        entries.highlighted = prompts.index(at) if at in prompts else top
+        self.query_one("#keys", Static).update(self._keys())
+
+    def _say(self) -> None:
+        """Show what is typed, or what is said above the list."""
+        ink = self._inks.style("figure" if self._typed else "warning", bold=True)
+        said = f"Find: {self._typed}" if self._typed else self._told
+        self.query_one("#told", Static).update(self._inks.shown(Text(said, ink)))
+
+    def _keys(self) -> Text:
+        find = [("a-z", "find")] if self.size.width > _TWO_COLUMNS // 2 else []
+        keys = [("enter", "open"), ("/", "more"), *find, ("q", "leave")]
+        if self._typed:
+            keys = [("enter", "open"), ("escape", "all of them")]
+        return foot(self._inks, *keys)
 
     def _options(self, width: int) -> list[Option]:
         self._chosen = []
-        options = []
-        if self._pieces:
-            options.append(self._heading("On the bench"))
-            options += [
-                self._option(_piece(p, width, self._inks), ChosenPiece(p.id)) for p in self._pieces
-            ]
-            options.append(self._heading(""))
-        options.append(self._heading("To begin"))
-        options += [
-            self._option(_project(p, width, self._inks), ChosenProject(p.key))
-            for p in self._projects
-        ]
-        return options
+        return [self._option(entry) for entry in self._entries(width)]
 
-    def _heading(self, text: str) -> Option:
-        return Option(Text(text, self._inks.style("quiet")), disabled=True)
-
-    def _option(self, text: Text, chosen: Message) -> Option:
-        self._chosen.append(chosen)
+    def _option(self, entry: _Entry) -> Option:
+        if entry.opens is None:
+            return Option(entry.line, disabled=True)
+        self._chosen.append(entry.opens)
         room = Text(" " * len(_SIGN))
-        return Option(self._inks.shown(room + text), id=str(len(self._chosen) - 1))
+        return Option(self._inks.shown(room + entry.line), id=str(len(self._chosen) - 1))
+
+    def _entries(self, width: int) -> list[_Entry]:
+        """Return what is listed: pieces under way, the others folded, then projects."""
+        inks, typed = self._inks, self._typed
+        pieces = [piece for piece in self._pieces if matches(typed, piece.name, piece.title)]
+        done = [piece for piece in pieces if piece.finished or piece.id in self._away]
+        going = [piece for piece in pieces if piece not in done]
+        shown = done if typed or self._unfolded else []
+        fold = [] if typed or not done else [_Entry(self._fold(len(done)), Unfold())]
+        offers = in_order([o for o in self._projects if matches(typed, o.title, o.about, o.skill)])
+        new = not any(piece.finished for piece in self._pieces)
+        return [
+            *self._section("On the bench", [_entry(p, width, inks) for p in going]),
+            *self._section("Finished, put away", [*fold, *(_entry(p, width, inks) for p in shown)]),
+            *self._section("To begin", [
+                _Entry(project_line(o, width, inks, first=new and not at), ChosenProject(o.key))
+                for at, o in enumerate(offers)
+            ]),
+        ]  # fmt: skip
+
+    def _fold(self, count: int) -> Text:
+        told = "hide them" if self._unfolded else f"show all {count}"
+        return Text(told, self._inks.style("text"))
+
+    def _section(self, heading: str, entries: Sequence[_Entry]) -> list[_Entry]:
+        head = _Entry(Text(heading, self._inks.style("quiet")))
+        return [head, *entries, _Entry(Text())] if entries else []
 
 
-def _piece(piece: Summary, width: int, inks: Inks) -> Text:
-    """Return a piece on one line: its name, how far it is, when it was last worked on."""
-    far = "finished" if piece.finished else f"{piece.done} of {piece.total}"
-    moment = local(piece.touched_ms)
-    told = f"{far}, {when(moment)}" if width >= _ROOMY else far
-    return _line(piece.name, told, width, inks)
-
-
-def _project(project: Offer, width: int, inks: Inks) -> Text:
-    return _line(project.title, project.about if width >= _ROOMY else project.skill, width, inks)
-
-
-def _line(name: str, told: str, width: int, inks: Inks) -> Text:
-    room = max(8, min(30, width // 2 if told else width))
-    first = Text(f"{fitted(name, room):<{room}}  ", inks.style("text", bold=True), no_wrap=True)
-    return first + Text(fitted(told, width - room - 2), inks.style("quiet"))
+def _entry(piece: Summary, width: int, inks: Inks) -> _Entry:
+    return _Entry(piece_line(piece, width, inks), ChosenPiece(piece.id))

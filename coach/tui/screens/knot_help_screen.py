@@ -10,7 +10,7 @@ from coach.plan.plan_model import Count, Plan
 from coach.session.keymap import Keys
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
-from coach.tui.pages.knot_page import Pens, cord_colours, how_lines, knot_at
+from coach.tui.pages.knot_page import Pens, cord_colours, how_lines, how_near, knot_at
 from coach.tui.pages.plan_pages import foot
 from coach.tui.screens.page_screen import PageScreen
 
@@ -24,13 +24,17 @@ class HowScreen(PageScreen):
         self._side: Side = self._at_hand[1] if self._at_hand else "left"
         self._keys_set = keys
         other = (keys.shown("how"), "the other side")
-        super().__init__(inks, self._page(inks, glyphs), foot(inks, other, ("escape", "back")))
+        super().__init__(
+            inks, self._page(inks, glyphs, plan, done), foot(inks, other, ("escape", "back"))
+        )
 
-    def _page(self, inks: Inks, glyphs: Glyphs) -> Callable[[int], Sequence[Text]]:
+    def _page(
+        self, inks: Inks, glyphs: Glyphs, plan: Plan, done: int
+    ) -> Callable[[int], Sequence[Text]]:
         def lines(width: int) -> Sequence[Text]:
             if self._at_hand is None:
                 return [Text("This piece has no knots.", inks.style("text"))]
-            told = how(self._at_hand[0].knot, self._side)
+            told = how_near(plan, done, self._side) or how(self._at_hand[0].knot, self._side)
             pens = Pens(inks, glyphs, cord_colours(inks, told, self._at_hand[0]))
             return how_lines(told, pens, width)
 

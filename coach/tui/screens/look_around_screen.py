@@ -64,6 +64,16 @@ class LookScreen(LinesScreen[None]):
             return False
         return True
 
+    def on_mouse_scroll_down(self) -> None:
+        """Look at the step after."""
+        self._on()
+        self.show()
+
+    def on_mouse_scroll_up(self) -> None:
+        """Look at the step before."""
+        self._back()
+        self.show()
+
     def _to(self, at: int) -> None:
         self._at = max(0, min(at, self._plan.total))
 

@@ -1,5 +1,6 @@
 """The pages of text that open over the work: keys, cord left, plan, signs, what a measure tells."""
 
+from coach.plan.wording.tension_text import known_lines
 from coach.report.plan_report import report_of
 from coach.session.controller import Work
 from coach.tui.drawing.cells import Glyphs
@@ -7,7 +8,6 @@ from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.legend import legend_lines
 from coach.tui.pages.measure_page import measure_lines
 from coach.tui.pages.plan_pages import cord_lines, foot, key_lines, plan_lines
-from coach.tui.pages.tension_text import known_lines
 from coach.tui.screens.page_screen import Lines, PageScreen
 
 

@@ -1,14 +1,13 @@
 """The work screen beside the board: keys go to the controller, its view is shown."""
 
 from collections.abc import Callable
-from typing import Final
 
 from textual import events
 from textual.app import ComposeResult
+from textual.message import Message
 from textual.strip import Strip
 
 from coach.session import unsaved
-from coach.session.announcer import Spoken
 from coach.session.controller import Work
 from coach.session.view_model import View
 from coach.settings.key_names import shown
@@ -18,12 +17,10 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.strip_view import Shown
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
-from coach.tui.screens.base_screen import BenchScreen, LinesScreen
-from coach.tui.screens.page_screen import PageScreen
-
-_SECOND_RING_S: Final = 0.25
-_PAGES: Final = ("help", "cords", "plan", "legend")
-_SCREENS: Final = ("before", "note", "how", "ahead", "unpick", "goto")
+from coach.tui.messages import MouseSwitched, PutAway, ThemeChanged, WantsAnother
+from coach.tui.screens.base_screen import BenchScreen
+from coach.tui.screens.opened_by_keys import PAGES, SCREENS, page_for, screen_for
+from coach.tui.screens.sounds import Sounds
 
 
 class WorkScreen(BenchScreen[None]):
@@ -36,7 +33,7 @@ class WorkScreen(BenchScreen[None]):
         self._work = work
         self._glyphs = glyphs
         self._face = Face(work.plan, inks.of(work.plan), work.keys, glyphs)
-        self._spoken = Spoken(work.plan, work.settings.speech_every)
+        self._sounds = Sounds(self, work)
         self._view: View | None = None  # as it is drawn, or will be
         self._sheet = Shown(self._drawn, "face")
         self._unknown: set[str] = set()  # keys of which it was told that they do nothing
@@ -48,6 +45,9 @@ class WorkScreen(BenchScreen[None]):
             "more": lambda: self._repeats(1),
             "fewer": lambda: self._repeats(-1),
             "say": self._say_again,
+            "mouse": self._switch_mouse,
+            "another": lambda: self._end_with(WantsAnother()),
+            "away": lambda: self._end_with(PutAway()),
         }
 
     def compose(self) -> ComposeResult:
@@ -59,7 +59,7 @@ class WorkScreen(BenchScreen[None]):
         self.set_interval(1, self._follow_time)
         if self._work.aids.awake:
             self._work.aids.awake.begin()
-        self._speak()
+        self._sounds.speak(self._seen())
 
     def on_unmount(self) -> None:
         """Let the display go off again."""
@@ -82,17 +82,20 @@ class WorkScreen(BenchScreen[None]):
 
     def _do(self, action: str, read_s: float | None = None) -> None:
         """Carry out an action; `read_s` is when its key was read, in monotonic seconds."""
-        if action in _PAGES:
-            self.app.push_screen(self._page(action))
-        elif action in _SCREENS:
-            self._work.message = self._work.unspoken = ""  # of the last key, which is done with
-            self.app.push_screen(self._screen(action))
+        work, inks = self._work, self._face.inks
+        if action in PAGES:
+            self.app.push_screen(page_for(action, work, inks, self._glyphs))
+        elif action in SCREENS:
+            work.message = work.unspoken = ""  # of the last key, which is done with
+            self.app.push_screen(screen_for(action, work, inks, self._glyphs))
         elif action in self._deeds:
             self._deeds[action]()
         else:
-            self._ring(self._work.act(action, read_s))
+            self._sounds.ring(self._work.act(action, read_s))
+            if action == "theme":
+                self.post_message(ThemeChanged())
             self.show()
-            self._speak()
+            self._sounds.speak(self._seen())
 
     def _tell_unknown(self, key: str) -> None:
         """Say that a key does nothing, the first time that it is pressed."""
@@ -102,8 +105,22 @@ class WorkScreen(BenchScreen[None]):
         keys, told = self._work.keys, f"{shown(key)} does nothing here."
         if key == "escape":
             told = f"Escape closes pages; {keys.shown('leave')} leaves."
-        self._say_of(capital(f"{told} {keys.shown('help')} shows all keys."))
-        self.show()
+        self.tell(capital(f"{told} {keys.shown('help')} shows all keys."))
+
+    def on_click(self, event: events.Click) -> None:
+        """Count a tap as a key is counted, or do what the footer says where it is tapped."""
+        place = event.screen_x, event.screen_y
+        action = self._face.action_at(self._seen(), *self.size, place)
+        if action and event.button == 1:
+            self._do(action, event.time)
+
+    def on_mouse_scroll_down(self) -> None:
+        """Look ahead, on a screen on which the wheel goes on."""
+        self._do("ahead")
+
+    def on_mouse_scroll_up(self) -> None:
+        """Look back, on a screen on which the wheel goes on."""
+        self._do("unpick")
 
     def show(self) -> None:
         """Look at the piece once, and repaint what has changed unless another screen covers it."""
@@ -158,15 +175,35 @@ class WorkScreen(BenchScreen[None]):
         """Go on with a controller whose plan has followed what happened."""
         self._work, self._view = work, None
         self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self._glyphs)
-        self._spoken = Spoken(work.plan, work.settings.speech_every)
+        self._sounds = Sounds(self, work)
 
-    def _say_of(self, said: str) -> None:
+    def wear(self, inks: Inks) -> None:
+        """Show the piece in other colours."""
+        self._face = Face(self._work.plan, inks.of(self._work.plan), self._work.keys, self._glyphs)
+        self._sheet.show()
+
+    def tell(self, said: str) -> None:
+        """Say something in the place of what came of the last key."""
         self._work.message, self._work.unspoken = said, ""
+        self.show()
+
+    def _say_again(self) -> None:
+        self._sounds.say_again(self._seen())
+        self.show()
+
+    def _switch_mouse(self) -> None:
+        self.post_message(MouseSwitched())
+
+    def _end_with(self, message: Message) -> None:
+        """Ask the app for what is done with a finished piece, and with no other."""
+        if self._seen().finished:
+            self.post_message(message)
+        else:
+            self.tell("This piece is not finished yet.")
 
     def _repeats(self, more: int) -> None:
         """Make so many repeats more from here on, or fewer."""
-        self._say_of(self._work.otherwise().repeats(more))
-        self.show()
+        self.tell(self._work.otherwise().repeats(more))
 
     def _find(self) -> None:
         """Let the maker find an action by a word of it, and carry it out."""
@@ -195,48 +232,4 @@ class WorkScreen(BenchScreen[None]):
 
     def _answered(self, said: str | None) -> None:
         if said:
-            self._say_of(said)
-            self.show()
-
-    def _screen(self, action: str) -> LinesScreen[None] | PageScreen:
-        """Return the screen with keys of its own that an action opens."""
-        work, inks, glyphs = self._work, self._face.inks, self._glyphs
-        if action == "before":
-            return screens.BeforeScreen(work, inks)
-        if action == "note":
-            return screens.NotesScreen(work, inks)
-        if action == "how":
-            return screens.HowScreen(work.plan, work.done, inks, glyphs, work.keys)
-        return screens.LookScreen(work, inks, glyphs, action)
-
-    def _page(self, action: str) -> PageScreen:
-        """Return the page of text that an action opens."""
-        work, inks = self._work, self._face.inks
-        if action == "help":
-            return screens.keys_page(work, inks)
-        if action == "cords":
-            return screens.cords_page(work, inks)
-        if action == "plan":
-            return screens.plan_page(work, inks)
-        return screens.legend_page(work, inks, self._glyphs)
-
-    def _speak(self) -> None:
-        """Hand speech what is new, if the maker wants it spoken; never waits."""
-        voice = self._work.aids.voice
-        if voice and self._work.settings.speech:
-            voice.say(self._spoken.words(self._seen()))
-
-    def _say_again(self) -> None:
-        voice = self._work.aids.voice
-        if voice:
-            voice.say(self._spoken.again(self._seen()))
-        self.show()
-
-    def _ring(self, ring: str) -> None:
-        """Sound the bell once at the end of a step and twice at the end of a repeat."""
-        settings = self._work.settings
-        if not (settings.bell_repeat if ring == "repeat" else settings.bell_step and ring):
-            return
-        self.app.bell()
-        if ring == "repeat":
-            self.set_timer(_SECOND_RING_S, self.app.bell)
+            self.tell(said)

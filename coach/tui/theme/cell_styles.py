@@ -5,13 +5,19 @@ from functools import lru_cache
 from rich.style import Style
 
 from coach.tui.theme.colour_depth import Depth
+from coach.tui.theme.palette import OWN_GROUND
 
 
 @lru_cache(maxsize=1024)
 def style_of(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
-    """Return the style of a colour on the ground; `turned` is the ground on the colour."""
+    """Return the style of a colour on the ground; `turned` is the ground on the colour.
+
+    Without colours, and on a ground that only the terminal knows, it is reversed instead.
+    """
     if depth == "none":
         return Style(bold=bold, reverse=turned)
+    if turned and ground == OWN_GROUND:
+        return Style(color=colour, bgcolor=ground, bold=bold, reverse=True)
     if turned:
         return Style(color=ground, bgcolor=colour, bold=bold)
     return Style(color=colour, bgcolor=ground, bold=bold)

@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.colour import BLACK, WHITE, contrast, luminance, mixed
 from coach.settings.settings import Theme
-from coach.tui.theme.colour_depth import Depth, rounded
+from coach.tui.theme.colour_depth import SIXTEEN, Depth, rounded
 
 TEXT_CONTRAST: Final = 7.0
 PICTURE_CONTRAST: Final = 3.0
@@ -30,7 +30,22 @@ class Palette:
     bar: str  # what is drawn but is no cord
     room: str  # the part of a bar that is still to fill
     depth: Depth = "full"
+    own: bool = False  # whether the terminal's own colours are shown in the place of these
 
+    def shown(self, colour: str) -> str:
+        """Return a colour as a terminal is asked for it: itself, or its place among its own.
+
+        Ground and text are whatever they are there, so that both are seen on any terminal.
+        """
+        if not self.own:
+            return colour
+        if colour in (self.background, self.text):
+            return OWN_GROUND
+        return f"color({SIXTEEN.index(rounded(colour, '16'))})"
+
+
+OWN_GROUND: Final = "default"
+"""What a terminal calls its own ground, and its own colour of text."""
 
 DARK: Final = Palette(
     name="coach-dark", dark=True, background="#12181a", text="#f3efe4", quiet="#b4bdb6",
@@ -52,11 +67,19 @@ _LIGHT_16: Final = Palette(
 )  # fmt: skip
 
 
+_OWN: Final = Palette(
+    name="coach-own", dark=True, background="#000000", text="#ffffff", quiet="#ffffff",
+    figure="#ffffff", warning="#ffffff", bar="#ffffff", room="#ffffff", depth="16", own=True,
+)  # fmt: skip
+
+
 def palette_for(theme: Theme, depth: Depth) -> Palette:
     """Return the colours of a theme for a terminal that has so many."""
-    palette = DARK if theme == "dark" else LIGHT
+    if theme == "own" and depth != "none":
+        return _OWN
+    palette = LIGHT if theme == "light" else DARK
     if depth == "16":
-        return _DARK_16 if theme == "dark" else _LIGHT_16
+        return _LIGHT_16 if theme == "light" else _DARK_16
     if depth == "256":
         return _of_256(palette)
     return replace(palette, depth=depth)

@@ -1,0 +1,89 @@
+"""What the list says: each entry on one line, and beside it more of the one that is marked."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from rich.text import Text
+
+from coach.piece import Summary
+from coach.quantities import show_time
+from coach.report.plan_report import PlanReport
+from coach.report.report_phrases import size_line, time_words
+from coach.session.ports import Offer
+from coach.session.time_format import local, when
+from coach.text import capital, counted, listed
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
+
+_ROOMY: Final = 60
+_LEVELS: Final = ("beginner", "intermediate", "advanced")
+_A_MINUTE_MS: Final = 60_000
+_MOST: Final = 6  # lines of one thing that is told
+
+
+def matches(typed: str, *texts: str) -> bool:
+    """Return whether every word typed is in one of the texts, without regard to case."""
+    told = " ".join(texts).casefold()
+    return all(word in told for word in typed.casefold().split())
+
+
+def in_order(offers: Sequence[Offer]) -> list[Offer]:
+    """Return projects, the easiest first, of these the shortest."""
+    levels = {level: rank for rank, level in enumerate(_LEVELS)}
+    return sorted(offers, key=lambda offer: (levels.get(offer.skill, len(levels)), offer.total))
+
+
+def piece_line(piece: Summary, width: int, inks: Inks) -> Text:
+    """Return a piece on one line: its name, how far it is, when it was last worked on."""
+    far = "finished" if piece.finished else f"{piece.done} of {piece.total}"
+    told = f"{far}, {when(local(piece.touched_ms))}" if width >= _ROOMY else far
+    return _line(piece.name, told, width, inks)
+
+
+def project_line(project: Offer, width: int, inks: Inks, *, first: bool) -> Text:
+    """Return a project on one line; `first` is the one for a first evening."""
+    level = "start here" if first else project.skill
+    told = ": ".join(filter(None, (level, project.about))) if width >= _ROOMY else level
+    return _line(project.title, told, width, inks)
+
+
+def piece_lines(piece: Summary, inks: Inks, width: int) -> list[Text]:
+    """Return what is told of a piece beside the list."""
+    told = [
+        "Finished." if piece.finished else f"{piece.done} of {piece.total} made.",
+        f"Last worked on {when(local(piece.touched_ms))}.",
+    ]
+    if piece.worked_ms >= _A_MINUTE_MS:
+        told.append(f"{show_time(piece.worked_ms / 1000)} of work so far.")
+    title = piece.title if piece.title != piece.name else ""
+    lines = paragraph(piece.name, width, 3, inks.style("text", bold=True))
+    lines += paragraph(title, width, 2, inks.style("quiet")) if title else []
+    return [*lines, Text(), *(line for one in told for line in _told(one, inks, width))]
+
+
+def project_lines(report: PlanReport, inks: Inks, width: int) -> list[Text]:
+    """Return what is told of a project beside the list: level, time, size, what to have ready."""
+    lengths = sum(cut.pieces for cord in report.cords for cut in cord.cut.cuts)
+    told = {
+        "level": report.kinds[-1] if len(report.kinds) > 1 else "",
+        "time": time_words(report.time) if report.time else "",
+        "size": size_line(report.size, report.unit),
+        "have ready": ", ".join(report.ready),
+        "cord": f"{counted(lengths, 'length')} of {listed([c.cord.id for c in report.cords])}",
+    }
+    lines = paragraph(report.title, width, 3, inks.style("text", bold=True))
+    lines += paragraph(report.about, width, _MOST, inks.style("quiet"))
+    for heading, text in told.items():
+        lines += (
+            [Text(), Text(heading, inks.style("quiet")), *_told(text, inks, width)] if text else []
+        )
+    return lines
+
+
+def _told(text: str, inks: Inks, width: int) -> list[Text]:
+    return paragraph(capital(text), width, _MOST, inks.style("text"))
+
+
+def _line(name: str, told: str, width: int, inks: Inks) -> Text:
+    room = max(8, min(30, width * 3 // 5 if told else width))
+    first = Text(f"{fitted(name, room):<{room}}  ", inks.style("text", bold=True), no_wrap=True)
+    return first + Text(fitted(told, width - room - 2), inks.style("quiet"))

@@ -1,0 +1,31 @@
+"""What is said of a piece once the screen is gone: that all is saved, or where it is instead."""
+
+import sys
+from contextlib import suppress
+
+from coach.session import unsaved
+from coach.session.controller import Work
+from coach.text import one_line
+
+
+class Parting:
+    """Puts the piece on the bench aside when the app ends, and says what became of it."""
+
+    def __init__(self) -> None:
+        self._said = ""
+
+    def put_aside(self, work: Work | None) -> None:
+        """End the sitting, and write what could not be stored to the first place that takes it."""
+        if work:
+            work.leave()
+            if unsaved.must_ask(work.sitting):
+                path = unsaved.rescue(work.sitting)
+                self._said = unsaved.written(path) if path else ""
+
+    def say(self, work: Work | None) -> None:
+        """Say on the error output what became of the piece, if there was one."""
+        if work and not self._said and not work.sitting.trouble:
+            self._said = unsaved.saved(work.sitting)
+        if self._said:
+            with suppress(OSError):  # the terminal may be gone
+                sys.stderr.write(f"coach: {one_line(self._said)}\n")

@@ -1,0 +1,89 @@
+"""The whole piece as it will be, from top to bottom, and in other colours."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from typing import Final, TypeAlias
+
+from rich.text import Text
+from textual import events
+
+from coach.plan.plan_model import Plan
+from coach.project.tried_colours import TriedColours, WrongColour
+from coach.session.fitting import NOTHING
+from coach.tui.drawing.board_picture import BoardDrawing
+from coach.tui.drawing.cells import Cell, Glyphs, board_glyphs
+from coach.tui.layout.painted_cells import painted
+from coach.tui.layout.styled_text import Inks, fitted
+from coach.tui.pages.plan_pages import foot
+from coach.tui.screens.form_screen import AskScreen, Choice
+from coach.tui.screens.page_screen import PageScreen
+
+KeepColours: TypeAlias = Callable[[str, Mapping[str, str]], str]
+"""Writes colours into the project's file by a name; says so. Raises WrongColour."""
+_EXAMPLE: Final = "plum"
+
+
+class PieceScreen(PageScreen):
+    """Shows the finished piece, scrolling. Colours can be tried: the picture follows at once."""
+
+    def __init__(
+        self, plan: Plan, inks: Inks, glyphs: Glyphs, keep: KeepColours | None = None
+    ) -> None:  # fmt: skip
+        """Take a plan, what is written and drawn with, and what keeps colours, if anything does."""
+        self._plan = plan
+        self._ink = inks
+        self._keep = keep
+        self._drawing = BoardDrawing(plan, board_glyphs(glyphs, shaded=inks.shaded))
+        self._rows: tuple[int, Sequence[Sequence[Cell]]] | None = None
+        self.tried = TriedColours(plan.project)
+        keys = foot(
+            inks, ("tab", "colourways"), ("t", "try a colour"),
+            *((("w", "write to the file"),) if keep else ()), ("escape", "back"),
+        )  # fmt: skip
+        super().__init__(inks, self._page, keys)
+
+    def on_key(self, event: events.Key) -> None:
+        """Change colours. The library hands any other key to the page's own handler as well."""
+        if event.key == "tab":
+            self.tried.turn()
+        elif event.key == "t":
+            self._ask("Try a colour", [self._choice(cord) for cord in self._plan.project.cords])
+        elif event.key == "w" and self._keep:
+            self._ask("Write these colours", [Choice("as the colourway", "dusk", self._written)])
+        else:
+            return
+        event.stop()
+        event.prevent_default()
+        self.show()
+
+    def _ask(self, title: str, choices: Sequence[Choice]) -> None:
+        def answered(said: str | None) -> None:
+            del said  # it stands on the page
+            self.show()
+
+        self.app.push_screen(AskScreen(self._ink, title, choices), answered)
+
+    def _choice(self, cord: str) -> Choice:
+        def tried(colour: str) -> str:
+            try:
+                return self.tried.give(cord, colour)
+            except WrongColour as error:
+                return f"{NOTHING}{error}"
+
+        return Choice(f"{cord} in", _EXAMPLE, tried)
+
+    def _written(self, name: str) -> str:
+        assert self._keep  # noqa: S101 - the key is only there with it
+        try:
+            self.tried.told = self._keep(name, self.tried.changed)
+        except WrongColour as error:
+            return f"{NOTHING}{error}"
+        return self.tried.told
+
+    def _page(self, width: int) -> Sequence[Text]:
+        plan = replace(self._plan, project=self.tried.project())
+        if self._rows is None or self._rows[0] != width:  # colours change nothing of the drawing
+            self._rows = width, self._drawing.whole(width)
+        rows = painted(self._rows[1], self._ink.of(plan))
+        told = self.tried.told or plan.project.title
+        return [Text(fitted(told, width), self._ink.style("text", bold=True)), Text(), *rows]

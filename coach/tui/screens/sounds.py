@@ -1,0 +1,43 @@
+"""What is to be heard of a piece at work: speech, and the terminal's bell."""
+
+from typing import Any, Final
+
+from textual.screen import Screen
+
+from coach.session.announcer import Spoken
+from coach.session.controller import Work
+from coach.session.counting import Ring
+from coach.session.view_model import View
+
+_SECOND_RING_S: Final = 0.25
+
+
+class Sounds:
+    """Speaks and rings for one piece, as far as the settings want that; never waits."""
+
+    def __init__(self, screen: Screen[Any], work: Work) -> None:
+        """Take the screen whose app rings, and the piece."""
+        self._screen = screen
+        self._work = work
+        self._spoken = Spoken(work.plan, work.settings.speech_every)
+
+    def speak(self, view: View) -> None:
+        """Hand speech what is new, if the maker wants it spoken."""
+        voice = self._work.aids.voice
+        if voice and self._work.settings.speech:
+            voice.say(self._spoken.words(view))
+
+    def say_again(self, view: View) -> None:
+        """Hand speech once more what is to be done."""
+        voice = self._work.aids.voice
+        if voice:
+            voice.say(self._spoken.again(view))
+
+    def ring(self, ring: Ring) -> None:
+        """Sound the bell once at the end of a step and twice at the end of a repeat."""
+        settings = self._work.settings
+        if not (settings.bell_repeat if ring == "repeat" else settings.bell_step and ring):
+            return
+        self._screen.app.bell()
+        if ring == "repeat":
+            self._screen.set_timer(_SECOND_RING_S, self._screen.app.bell)

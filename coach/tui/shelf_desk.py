@@ -1,0 +1,174 @@
+"""The list of a shelf on the screen: what stands on it, and what is done to pieces there."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from rich.text import Text
+from textual.app import App
+from textual.message import Message
+
+from coach.piece import PieceError, Summary
+from coach.report.plan_report import PlanReport, report_of
+from coach.session.ports import CannotOpen, Shelf
+from coach.settings.overrides import Kept
+from coach.tui import screens
+from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui.messages import ChosenPiece, ChosenProject
+from coach.tui.pages.list_lines import piece_lines, project_lines
+from coach.tui.piece_opener import PieceOpener
+
+_NOTHING = "Nothing is changed: "
+
+
+class ShelfDesk:
+    """Shows a shelf on the list screen of an app, and carries out what is asked of its pieces."""
+
+    def __init__(
+        self,
+        app: App[Any],
+        shelf: Shelf,
+        inks: Inks,
+        kept: Kept,
+        opener: PieceOpener,
+    ) -> None:
+        """Take what the list is made of.
+
+        Args:
+            app: Holds the screens.
+            shelf: The pieces and projects.
+            inks: What is written with.
+            kept: The settings in use.
+            opener: Takes pieces to the bench.
+        """
+        self._app = app
+        self._shelf = shelf
+        self._inks = inks
+        self._kept = kept
+        self._opener = opener
+        self._back: tuple[str, Callable[[], str]] | None = None  # what was deleted last
+        self._reports: dict[str, PlanReport] = {}
+        self._pieces: Sequence[Summary] = ()
+
+    def wear(self, inks: Inks) -> None:
+        """Write the list in other colours."""
+        self._inks = inks
+        for screen in self._app.screen_stack:
+            if isinstance(screen, screens.ListScreen):
+                screen.wear(inks)
+
+    def list_screen(self) -> "screens.ListScreen":
+        """Return the screen of the list, empty yet; see `offer`."""
+        return screens.ListScreen(self._inks, self._described)
+
+    def offer(self, told: str = "") -> None:
+        """Fill the list with the shelf as it is now, below a message."""
+        self._reports.clear()  # what hands have learnt since changes the times
+        for screen in self._app.screen_stack:
+            if isinstance(screen, screens.ListScreen):
+                try:
+                    self._pieces = self._shelf.pieces()
+                    screen.offer(self._pieces, self._shelf.projects(), told, self._shelf.away())
+                except PieceError as error:
+                    screen.offer((), (), str(error))
+
+    def _described(self, marked: Message, width: int) -> Sequence[Text]:
+        """Return what is told of an entry of the list beside it."""
+        if isinstance(marked, ChosenPiece):
+            piece = next((one for one in self._pieces if one.id == marked.piece_id), None)
+            return piece_lines(piece, self._inks, width) if piece else ()
+        if not isinstance(marked, ChosenProject):
+            return ()
+        try:
+            return project_lines(self._report(marked.key), self._inks, width)
+        except (CannotOpen, PieceError) as error:
+            return paragraph(str(error), width, 6, self._inks.style("warning", bold=True))
+
+    def _report(self, key: str) -> PlanReport:
+        """Return the report of a project; working one out takes longer than a key may."""
+        if key not in self._reports:
+            wishing, units = self._shelf.fitting(key), self._kept.now.units
+            self._reports[key] = report_of(wishing.plan, unit=units, time=wishing.time)
+        return self._reports[key]
+
+    def open_piece(self, piece_id: int) -> None:
+        """Take a piece to the bench."""
+        self._opener.open(lambda: self._shelf.open(piece_id))
+
+    def show_plan(self, key: str) -> None:
+        """Show a project's plan, on which enter begins a piece."""
+        try:
+            wishing = self._shelf.fitting(key)
+        except (CannotOpen, PieceError) as error:
+            self.offer(str(error))
+            return
+        self._opener.fit(key, wishing, lambda wish, plan: self._shelf.begin(key, wish, plan=plan))
+
+    def ask_of(self, piece_id: int) -> None:
+        """Ask what is to become of a piece; 0 asks only what can be brought back."""
+        piece = next((one for one in self._pieces if one.id == piece_id), None)
+        choices = self._choices(piece) if piece else []
+        if self._back:
+            name, bring = self._back
+            choices.append(screens.Choice(f"bring {name} back", "press enter", self._bring(bring)))
+        if not choices:
+            self.offer("Mark a piece first: what can be done to it is asked here.")
+            return
+        title = piece.name if piece else "Deleted"
+        self._app.push_screen(screens.AskScreen(self._inks, title, choices), self._told)
+
+    def _told(self, said: str | None) -> None:
+        if said:
+            self.offer(said)
+
+    def _choices(self, piece: Summary) -> "list[screens.Choice]":
+        away = piece.id in self._shelf.away()
+        put = "take it out again" if away else "put it away"
+        return [
+            screens.Choice("call it", piece.name, self._kept_as(piece)),
+            screens.Choice("make another", "press enter", lambda _: self._another(piece)),
+            screens.Choice(put, "press enter", lambda _: self._put_away(piece, away=not away)),
+            screens.Choice("delete it", "write: delete", lambda text: self._delete(piece, text)),
+        ]
+
+    def _kept_as(self, piece: Summary) -> Callable[[str], str]:
+        def rename(name: str) -> str:
+            if not name:
+                return f"{_NOTHING}write the new name."
+            return self._tried(lambda: f"Now called {self._shelf.rename(piece.id, name)}.")
+
+        return rename
+
+    def _another(self, piece: Summary) -> str:
+        self._app.call_later(self._opener.open, lambda: self._shelf.again(piece.id))
+        return f"Another {piece.title or piece.name}."
+
+    def _put_away(self, piece: Summary, *, away: bool) -> str:
+        def put() -> str:
+            self._shelf.put_away(piece.id, away=away)
+            return f"{piece.name} is {'put away' if away else 'out again'}."
+
+        return self._tried(put)
+
+    def _delete(self, piece: Summary, text: str) -> str:
+        if text.casefold() != "delete":
+            return f"{_NOTHING}write the word delete, to be sure."
+
+        def delete() -> str:
+            self._back = piece.name, self._shelf.delete(piece.id)
+            return f"{piece.name} is deleted. Until you leave, / brings it back."
+
+        return self._tried(delete)
+
+    def _bring(self, bring: Callable[[], str]) -> Callable[[str], str]:
+        def back(_: str) -> str:
+            told = self._tried(bring)
+            self._back = None if not told.startswith(_NOTHING) else self._back
+            return told
+
+        return back
+
+    def _tried(self, deed: Callable[[], str]) -> str:
+        try:
+            return deed()
+        except (CannotOpen, PieceError) as error:
+            return f"{_NOTHING}{error}"
