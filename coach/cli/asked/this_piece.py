@@ -94,11 +94,7 @@ def read_this(
         piece = _begun(options.project)
         if piece is None:
             raise
-        if asks(options):
-            raise CannotRefit(
-                "A piece that is begun keeps its size; on its bench, o changes repeats."
-            )
-        return ThisPiece(in_colours(_as_begun(piece), colourway), piece.state.paces, unit)
+        return _as_asked(piece, options, unit, colourway)
     if plan is None:
         return None
     own = own_hands(plan, skill, untaught=options.untaught, cords=cords_wished(options))
@@ -118,6 +114,15 @@ def _begun(name: str) -> OpenPiece | None:
         except NoSuchPiece:
             return None
         return open_piece(store, found.id)
+
+
+def _as_asked(
+    piece: OpenPiece, options: argparse.Namespace, unit: Units, colourway: str
+) -> ThisPiece:
+    """Return a piece as it is asked for. Raises CannotRefit for another size."""
+    if asks(options):
+        raise CannotRefit("A piece that is begun keeps its size; on its bench, o changes repeats.")
+    return ThisPiece(in_colours(_as_begun(piece), colourway), piece.state.paces, unit)
 
 
 def _as_begun(piece: OpenPiece) -> Plan:
