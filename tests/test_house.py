@@ -26,6 +26,7 @@ MAY_IMPORT = {
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
     "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
+    "recording": {"recording", "plan", "knots", "text"},
     "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
     "orders": {
         "orders", "picture", "report", "plan", "pace", "project", "yaml_reader", "colour",
@@ -43,7 +44,7 @@ MAY_IMPORT = {
         "session", "settings", "audio", "piece", "plan", "pace", "project", "knots",
         "quantities", "text",
     },
-    "plain_ui": {"plain_ui", "session", "piece", "plan", "knots", "text"},
+    "plain_ui": {"plain_ui", "session", "recording", "piece", "plan", "knots", "text"},
     "tui": {
         "tui", "session", "settings", "piece", "report", "plan", "pace", "project", "knots",
         "colour", "quantities", "text",

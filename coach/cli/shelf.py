@@ -24,10 +24,11 @@ class Found:
     key: str
 
 
-def add_project(parser: argparse.ArgumentParser, also: str = "") -> None:
+def add_project(parser: argparse.ArgumentParser, also: str = "", *, needed: bool = True) -> None:
     """Say that a command is called with a project, or with what `also` says."""
     known = listed(["a project file", "a name from the shelf", *([also] if also else [])], "or")
-    parser.add_argument("project", metavar="FILE", help=known)
+    number = {} if needed else {"nargs": "?", "default": ""}
+    parser.add_argument("project", metavar="FILE", help=known, **number)  # type: ignore[arg-type]
 
 
 def shelf() -> list[Path]:

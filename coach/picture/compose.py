@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import Final
 
 from coach.picture.boards import scene_of_boards
+from coach.picture.disc import as_disc
 from coach.picture.layout.hung_ends import hang
 from coach.picture.layout.lay_knots import lay_knots
 from coach.picture.layout.lay_plain import lay_plain
@@ -15,6 +16,7 @@ from coach.picture.layout.loom import Loom
 from coach.picture.render.views import turned_over
 from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie
 from coach.picture.shapes.loops import Hairpin, bend
+from coach.plan.measure.measure import middle_mm
 from coach.plan.measure.places import Places
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
@@ -63,6 +65,8 @@ def scene_of(
     scene = replace(scene, left_out=asked - made)
     if since > 0:
         scene = _since(scene, since)
+    if plan.project.start.flat:
+        scene = replace(as_disc(scene, middle_mm(plan)), length_mm=plan.height_mm[made])
     return turned_over(scene, back=back) if loom.turned != back else replace(scene, back=back)
 
 

@@ -174,6 +174,8 @@ class Scene:
         closed: Whether it is round work laid open at its seam.
         back: Whether it is seen from the back.
         left_out: How many counts are not drawn because there are too many.
+        made: How many counts are made.
+        behind: What lies behind all of it, as the back half of a tube.
     """
 
     cords: tuple[str, ...]
@@ -189,6 +191,7 @@ class Scene:
     back: bool = False
     left_out: int = 0
     made: int = field(default=0)
+    behind: "Scene | None" = None
 
     def stretches(self) -> Iterator[Stretch]:
         """Return every stretch of cord as it lies in the scene, runs below what is tied."""

@@ -20,6 +20,8 @@ def hanging(plan: Plan) -> str:
         return f"{_pin_middles(plan)} {from_left(plan)}"
     told = [_fold_nest(plan)] if start.layout == "nest" else list(_fold_each(plan))
     told += [*off_middle(plan), _hang(plan), from_left(plan)]
+    if start.flat:
+        told.append("The work is flat and round, and grows outward from the middle.")
     if start.closed:
         number = len(plan.start)
         told.append(

@@ -130,3 +130,10 @@ def test_colours_that_cannot_be_saved_are_told_and_nothing_is_written(
     assert (status, out) == (2, "")
     assert words in err
     assert file.read_text("utf-8") == TEXT
+
+
+def test_only_round_work_is_drawn_as_a_tube(file: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    status, out, err = said(capsys, str(file), "--tube")
+    assert (status, out) == (2, "")
+    assert "not worked in the round" in err
+    assert "as a tube" in said(capsys, "marsh-pot-hanger", "--tube")[1]

@@ -1,6 +1,7 @@
 """Rigid holders, the other ends, ends that come down or fold back, and knots of one's own."""
 
-from math import pi
+from itertools import pairwise
+from math import atan2, hypot, pi
 
 import pytest
 from planned import (
@@ -267,3 +268,37 @@ def test_what_is_noted_once_is_said_in_the_first_repeat_only() -> None:
     part = {"m": ["{knot: square knot, strands: all, note: Gently., note once: Pin it.}"[1:-1]]}
     plan = planned(project(["use: m, times: 3"], parts=part))
     assert [step.note for step in plan.steps] == ["Pin it. Gently.", "Gently.", "Gently."]
+
+
+FLAT = "{hang: [6 reed], round: flat}"
+ROUNDS = ["net: 1-12 by 4, of: square knot, rows: 3, gap: 1 cm"]
+
+
+def test_flat_round_work_is_measured_across() -> None:
+    """A circumference of 2 pi r: at the middle the strands lie side by side on it."""
+    plan, round_it = (
+        planned(project(ROUNDS, start)) for start in (FLAT, FLAT.replace("flat", "yes"))
+    )
+    contact = contact_mm(plan, plan.hands)
+    circumference = sum(contact[strand] for strand in plan.start)
+    across = plan.length_mm - 2 * round_it.length_mm
+    assert pi * across == pytest.approx(circumference)
+    assert plan.width_mm == pytest.approx(plan.length_mm)
+    assert [plan.ledgers[s].total_mm for s in plan.start] == pytest.approx(
+        [round_it.ledgers[s].total_mm for s in round_it.start]
+    )
+
+
+def test_flat_round_work_is_drawn_as_a_disc() -> None:
+    plan = planned(project(ROUNDS, FLAT))
+    scene = scene_of(plan)
+    rounds = [[t for t in scene.ties if first <= t.count < first + 3] for first in (0, 3, 6)]
+    reach = [
+        max(hypot(x, y) for t in ties for s in t.shape.stretches for x, y in s.path)
+        for ties in rounds
+    ]
+    assert reach == sorted(reach)
+    assert 2 * reach[-1] == pytest.approx(plan.length_mm, rel=0.1)
+    angles = sorted(atan2(*tie.shape.enter[0]) for tie in rounds[0])
+    steps = [b - a for a, b in pairwise(angles)]
+    assert steps == pytest.approx([2 * pi / 3] * 2, abs=0.05)

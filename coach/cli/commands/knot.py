@@ -5,6 +5,7 @@ import os
 import sys
 
 from coach.cli import terminal
+from coach.cli.asked.knot_first_setup import run_knot_first
 from coach.cli.bench_setup import set_up
 from coach.cli.desk import Desk, Unsound
 from coach.cli.drawer import Drawer
@@ -21,15 +22,22 @@ from coach.session.ports import CannotOpen, OnBench
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    add_project(parser)
+    add_project(parser, needed=False)
     parser.add_argument("--name", default="", help="what to call the piece that it starts")
     parser.add_argument("--again", action="store_true", help="start another piece")
+    parser.add_argument(
+        "--new", action="store_true", help="knot without a pattern; FILE is where it is written"
+    )
     parser.add_argument("--plain", action="store_true", help="as plain lines: enter counts one")
     add_size_options(parser)
 
 
 def run(options: argparse.Namespace) -> int:
     """Open the bench; 1 if the project has errors, 2 if it cannot be opened or kept."""
+    if options.new:
+        return run_knot_first(options.project)
+    if not options.project:
+        return refused("name a project, or say --new to knot without a pattern.")
     plain = options.plain or (terminal.is_there() and terminal.is_dumb())
     if not plain and not terminal.is_there():
         return refused(terminal.NO_TERMINAL)

@@ -13,6 +13,7 @@ from coach.cli.written import add_output, refused, written
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
 from coach.picture.render.svg_drawing import svg
+from coach.picture.render.tube import rolled_up
 from coach.piece import PieceError
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
@@ -37,6 +38,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--save", metavar="NAME", default="", help="write these colours into the file by a name"
     )
+    parser.add_argument("--tube", action="store_true", help="round work closed, not laid open")
     parser.add_argument("--plain", action="store_true", help="without ruler and paper")
 
 
@@ -63,6 +65,10 @@ def _drawn(plan: Plan, options: argparse.Namespace) -> str:
     colours = tried.colours
     done = _count(options.at, len(plan.counts))
     scene = scene_of(plan, done, back=options.back)
+    if options.tube:
+        if not scene.closed:
+            raise WrongCall("--tube: This project is not worked in the round (round: yes).")
+        scene = rolled_up(scene)
     if scene.left_out:
         sys.stderr.write(
             f"coach: Only the first {scene.made} counts are drawn; {scene.left_out} more are too "

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
+from math import pi
 
 from coach.plan.measure.calibration import from_swatches, repeats_held, steps_held, with_parts
 from coach.plan.measure.ledger import Cordwork, KnotTotals
@@ -38,6 +39,9 @@ def measured(plan: Unfolded, *, by_knot: bool = False) -> Measures:
     """
     work = measured_work(plan, partial(Cordwork, by_knot=by_knot))
     ledgers = work.ledgers(plan.counts)
+    if plan.project.start.flat:
+        heights = across_mm(work.heights, middle_mm(plan))
+        return Measures(ledgers, tails(plan), heights, heights[-1], placed(work), work.knots)
     return Measures(ledgers, tails(plan), work.heights, work.width_mm, placed(work), work.knots)
 
 
@@ -72,6 +76,20 @@ def _hung(plan: Unfolded, hands: Hands, books: Callable[..., Cordwork]) -> Cordw
         if not strands[first].single and not start.from_middle:
             work.spread(work.of((first, first + 1)), mounting.width_mm)
     return work
+
+
+def middle_mm(plan: Unfolded) -> float:
+    """Return the radius of the first round of flat work, where its strands lie side by side.
+
+    Geometry: 2 pi r is the sum of their diameters.
+    """
+    contact = contact_mm(plan, plan.hands)
+    return sum(contact[strand] for strand in plan.start) / (2 * pi)
+
+
+def across_mm(radial_mm: Sequence[float], middle: float) -> Sequence[float]:
+    """Return diameters of flat round work that grew so far outward from its first round."""
+    return [2 * (middle + mm) if mm else 0.0 for mm in radial_mm]
 
 
 def hung_firsts(plan: Unfolded) -> list[int]:

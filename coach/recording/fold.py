@@ -1,0 +1,96 @@
+"""Repeats and mirrored repeats found in what was knotted."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
+
+MOST_LONG = 40  # steps of a part that is looked for
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Steps said at once, in order; `mirrored` ones are worked with left and right exchanged."""
+
+    steps: tuple[str, ...]
+    mirrored: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """A part that is worked over and over; every second time mirrored if it `alternates`."""
+
+    part: tuple["Entry", ...]
+    times: int = 1
+    mirrored: bool = False
+    alternates: bool = False
+
+
+Entry: TypeAlias = str | Repeat
+"""A step as a project file has it, or a part and how often it is worked."""
+
+
+def folded(blocks: Iterable[Block]) -> tuple[Entry, ...]:
+    """Return what was knotted with repeats and mirrored repeats as parts.
+
+    Worked as it says, it is step by step what was knotted.
+    """
+    entries: list[Entry] = []
+    for block in blocks:
+        if block.mirrored:
+            entries.append(Repeat(block.steps, mirrored=True))
+        else:
+            entries.extend(block.steps)
+    return _repeats(_alternating(entries))
+
+
+def _alternating(entries: Sequence[Entry]) -> tuple[Entry, ...]:
+    """Put steps and their mirror image after them, and so on in turn, into one repeat."""
+    found: list[Entry] = []
+    at = 0
+    while at < len(entries):
+        entry = entries[at]
+        if isinstance(entry, Repeat) and entry.mirrored and _ends_with(found, entry.part):
+            length = len(entry.part)
+            turns, at = 2, at + 1
+            while _turn(entries[at:], entry, mirrored=turns % 2 == 1):
+                at += 1 if turns % 2 else length
+                turns += 1
+            del found[-length:]
+            found.append(Repeat(entry.part, turns, alternates=True))
+        else:
+            found.append(entry)
+            at += 1
+    return tuple(found)
+
+
+def _ends_with(entries: Sequence[Entry], part: tuple[Entry, ...]) -> bool:
+    return tuple(entries[-len(part) :]) == part
+
+
+def _turn(entries: Sequence[Entry], repeat: Repeat, *, mirrored: bool) -> bool:
+    """Whether the next turn follows: the mirrored part, or the part as it is."""
+    if mirrored:
+        return bool(entries) and entries[0] == repeat
+    part = repeat.part
+    return tuple(entries[: len(part)]) == part
+
+
+def _repeats(entries: Sequence[Entry]) -> tuple[Entry, ...]:
+    """Fold runs of the same steps, the one that saves most first, inside parts as well."""
+    best = (0, 0, 0, 0)  # what it saves, where, how long, how often
+    for length in range(1, min(MOST_LONG, len(entries) // 2) + 1):
+        at = 0
+        while at + 2 * length <= len(entries):
+            part, times = entries[at : at + length], 1
+            while entries[at + times * length : at + (times + 1) * length] == part:
+                times += 1
+            saves = (times - 1) * length - 1
+            if times > 1 and saves > best[0]:
+                best = (saves, at, length, times)
+            at += max(1, (times - 1) * length)
+    saves, at, length, times = best
+    if not saves:
+        return tuple(entries)
+    part = _repeats(tuple(entries[at : at + length]))
+    rest = _repeats(tuple(entries[at + times * length :]))
+    return (*_repeats(tuple(entries[:at])), Repeat(part, times), *rest)
