@@ -76,7 +76,7 @@ def count_through(drive: Drive) -> int:
         terminal.until("NOT SAVED")
         drive.pull_out()
         drive.put_in()
-        terminal.until("All is kept again")
+        terminal.until("Everything is saved again")
         assert kept(drive.home) == BEFORE + MEANWHILE
         terminal.press("q")
         assert terminal.end() == 0

@@ -32,7 +32,7 @@ def test_counts_wait_in_memory_and_are_stored_when_there_is_room(tmp_path: Path)
         terminal.until("NOT SAVED: 3 counts in memory only")
         assert kept(tmp_path) == [2]
         limit(terminal, NO_LIMIT)
-        terminal.until("All is kept again")
+        terminal.until("Everything is saved again")
         assert kept(tmp_path) == [5]
         terminal.press("q")
         assert terminal.end() == 0

@@ -70,7 +70,7 @@ def test_a_journal_that_is_deleted_and_a_kill_cost_nothing(tmp_path: Path) -> No
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.count(1, 4)
         Path(f"{database}-wal").unlink()
-        terminal.until("All is kept again")
+        terminal.until("Everything is saved again")
         terminal.count(5, 6)
         terminal.process.send_signal(signal.SIGKILL)
         terminal.drain()
