@@ -57,6 +57,8 @@ COMMANDS: Final = {
         Command("stock", "what cord, beads and rings are there; add to it, count it",
                 "coach stock add 'clay cotton 2 mm' --hank '100 m' --price '14 per 100 m'",
                 "orders.stock"),
+        Command("orders", "how far orders are, when they are ready, what they earned",
+                "coach orders stall", "orders.orders"),
         Command("kit", "cut list for all, sheets of labels, and the card, to print",
                 "coach kit reed-keyring --copies 10 -o kit.html", "orders.kit"),
         Command("sizes", "printed sizes of wrists and the like, and the ease",

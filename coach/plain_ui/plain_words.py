@@ -16,6 +16,7 @@ WORD_OF: Final = MappingProxyType(
         "mouse": "help", "piece": "help", "another": "leave", "away": "leave",
         "legend": "strands",
         "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
+        "next_piece": "order", "batch": "way",
     }
 )  # fmt: skip
 """The word for each thing that a key does on the bench."""
@@ -32,8 +33,9 @@ WORDS: Final = (
     ("note", "note and your words: keep them here"), ("mark", "mark this spot"),
     ("unpick", "back by steps; unpick 2 goes back two"), ("go", "go 45 sets the counts made to 45"),
     ("by", "count by tie, pass or step"), ("by knot", "the same for this knot alone"),
-    ("units", "centimetres or inches"),
-    ("voice", "speak, or be silent"),
+    ("units", "centimetres or inches"), ("voice", "speak, or be silent"),
+    ("order", "how far the order is, and how to go to its next piece"),
+    ("way", "one step over all pieces of the order, or one piece after the other"),
     *DEVIATIONS, ("leave", "leave; all is kept"),
 )  # fmt: skip
 

@@ -41,7 +41,16 @@ def as_wished(project: model.Project, wish: Wish) -> model.Project:
         project = with_times(project, name, times)
     for name, length_mm in wish.lengths.items():
         project = _lengthened(project, name, length_mm)
-    return project
+    return with_colours(project, wish.colours) if wish.colours else project
+
+
+def with_colours(project: model.Project, colours: Mapping[str, str]) -> model.Project:
+    """Return a project with some of its cords in other colours, `#rrggbb` by cord."""
+    cords = {
+        name: replace(cord, colour=colours[name], colour_name="") if name in colours else cord
+        for name, cord in project.cords.items()
+    }
+    return replace(project, cords=cords)
 
 
 def with_cords(project: model.Project, diameters_mm: Mapping[str, float]) -> model.Project:
