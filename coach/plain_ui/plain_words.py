@@ -13,7 +13,7 @@ WORD_OF: Final = MappingProxyType(
         "note": "note", "how": "how", "cords": "cords", "plan": "cut", "say": "say",
         "speech": "voice", "any_key": "enter", "count_by": "by", "count_by_knot": "by knot",
         "units": "units", "help": "help", "actions": "help", "theme": "help", "leave": "leave",
-        "mouse": "help", "piece": "help", "give_back": "enter", "another": "leave", "away": "leave",
+        "mouse": "help", "piece": "help", "another": "leave", "away": "leave",
         "legend": "strands",
         "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
         "next_piece": "order", "batch": "way",
