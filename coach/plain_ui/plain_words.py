@@ -8,7 +8,8 @@ from coach.plain_ui.plain_deviations import WORDS as DEVIATIONS
 LEAVING: Final = ("leave", "quit", "exit")
 WORD_OF: Final = MappingProxyType(
     {
-        "count": "enter", "give_back": "enter", "take_back": "-", "rest": "rest", "restart": "again", "pause": "pause",
+        "give_back": "enter", "count": "enter", "take_back": "-",
+        "rest": "rest", "restart": "again", "pause": "pause",
         "before": "ready", "ahead": "ahead", "unpick": "unpick", "goto": "go", "mark": "mark",
         "note": "note", "how": "how", "cords": "cords", "plan": "cut", "say": "say",
         "speech": "voice", "any_key": "enter", "count_by": "by", "count_by_knot": "by knot",
