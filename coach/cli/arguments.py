@@ -8,11 +8,11 @@ from coach.cli.registry import COMMANDS, Command, parser_of
 from coach.cli.shelf import shelf
 from coach.knots.names import KNOTS, ROW_SYNONYMS, SYNONYMS
 
-Kind: TypeAlias = Literal["project", "knot", "piece", "file", "label", ""]
+Kind: TypeAlias = Literal["project", "knot", "piece", "file", "label", "order", ""]
 
 KINDS: Final[dict[str, Kind]] = {
     "project": "project", "projects": "project", "knot": "knot", "piece": "piece", "file": "file",
-    "output": "file", "makes": "project", "sheet": "file", "what": "label",
+    "output": "file", "makes": "project", "sheet": "file", "what": "label", "order": "order",
 }  # fmt: skip
 """What an argument names, by what the command calls it; a project is on the shelf or in a file."""
 

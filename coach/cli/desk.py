@@ -1,10 +1,12 @@
 """The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from coach.cli.drawer import Drawer
+from coach.cli.orders.batch_on_bench import BatchOnBench, refuse_for_orders, with_orders
 from coach.cli.shelf import SHELF, Found, NoSuchProject, by_key, find, shelf
 from coach.piece import (
     Clock,
@@ -17,14 +19,16 @@ from coach.piece import (
     start,
 )
 from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
-from coach.piece.events import Fitted
+from coach.piece.desk_log import desk_now
+from coach.piece.events import Fitted, Ticked
 from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
 from coach.piece.list_keeping import delete, rename
 from coach.piece.open_piece import OpenPiece, open_piece
+from coach.piece.order_log import Begins, ToBegin, begin_order, orders_now
 from coach.piece.reports.forecast import Forecast
-from coach.piece.stock_ticks import StockTicks
+from coach.piece.stock_ticks import CUT, StockTicks, cut_pieces
 from coach.piece.storage.read_piece import kept_piece, the_piece
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import NOMINAL, Hands
@@ -83,8 +87,8 @@ class Desk:
         self._aim: tuple[tuple[Project, Hands], Refitted | None] | None = None
 
     def pieces(self) -> Sequence[Summary]:
-        """Return the pieces, last touched first."""
-        return pieces(self._store)
+        """Return the pieces, last touched first; an order under way is one of them."""
+        return with_orders(pieces(self._store), orders_now(self._store))
 
     def projects(self) -> Sequence[Offer]:
         """Return the projects that come with the program and can be begun."""
@@ -170,20 +174,54 @@ class Desk:
             opened.sitting.jot(Fitted, at_done=0, total=base.total, wish=wish.to_data())
         return opened
 
+    def begins(self, key: str) -> Begins:
+        """Return what every piece of a project begins with. Raises CannotOpen, PieceError."""
+        found = _found(key)
+        sound = self._sound(found)
+        carried = carry_over(self._store, sound.plan.project, sound.plan, self._skill())
+        return Begins(
+            sound.plan.project.title, sound.text, found.key, sound.plan.total,
+            Forecast(sound.plan).prior(carried.paces), carried.beliefs,
+        )  # fmt: skip
+
+    def begin_order(
+        self, key: str, name: str, groups: Sequence[ToBegin], quote: Mapping[str, Any]
+    ) -> None:
+        """Begin an order with all its pieces, as it was quoted. Raises CannotOpen, PieceError."""
+        begin_order(self._store, self._clock, name, groups, begins=self.begins(key), quote=quote)
+
+    def open_order(self, name: str) -> OnBench:
+        """Open the piece of an order that comes next, or its last one where all are finished.
+
+        Raises CannotOpen, PieceError.
+        """
+        return BatchOnBench(self._store, self._clock, name, self.open).first()
+
+    def tick_all_cut(self, piece_id: int) -> None:
+        """Tick every piece of cord of a piece as cut that is not. Raises PieceError."""
+        opened = self._on_bench(open_piece(self._store, piece_id))
+        for label in cut_pieces(opened.plan):
+            if (label, CUT) not in opened.sitting.state.ticks:
+                opened.sitting.jot(Ticked, what=label, mark=CUT)
+        opened.sitting.leave()
+
     def away(self) -> Collection[int]:
         """Return the numbers of the pieces that were put away."""
-        return {piece.id for piece in self.pieces() if piece.uid in self._drawer.uids}
+        return {piece.id for piece in pieces(self._store) if piece.uid in self._drawer.uids}
 
     def put_away(self, piece_id: int, *, away: bool) -> None:
         """Put a piece away, or take it out again. Raises PieceError."""
+        refuse_for_orders(self._store, piece_id)
         self._drawer.put(the_piece(self._store, piece_id).uid, away=away)
 
     def rename(self, piece_id: int, name: str) -> str:
         """Give a piece another name, and return it as it is kept. Raises NameTaken, PieceError."""
+        refuse_for_orders(self._store, piece_id)
         return rename(self._store, piece_id, name)
 
     def delete(self, piece_id: int) -> Callable[[], str]:
         """Delete a piece, and return what brings it back and says so. Raises PieceError."""
+        refuse_for_orders(self._store, piece_id)
         return delete(self._store, piece_id)
 
     def again(self, piece_id: int) -> OnBench:
@@ -207,7 +245,17 @@ class Desk:
         """Open a piece with the project's text that it was begun with. Raises PieceError."""
         piece = open_piece(self._store, piece_id)
         left_ms = piece.state.touched_ms if piece.state.done else None
-        return replace(self._on_bench(piece), left_ms=left_ms, edited=self._edited(piece))
+        batch = self._batch(piece.kept.summary.uid)
+        return replace(
+            self._on_bench(piece), left_ms=left_ms, edited=self._edited(piece), batch=batch
+        )
+
+    def _batch(self, uid: str) -> BatchOnBench | None:
+        """Return the order under way that a piece belongs to, by the piece's own id."""
+        order = desk_now(self._store).order_of(uid)
+        if order is None or not order.is_open:
+            return None
+        return BatchOnBench(self._store, self._clock, order.name, self.open, uid)
 
     def _edited(self, piece: OpenPiece) -> Edited | None:
         """Return what became of a piece's file since, unless it is gone, unsound or declined."""

@@ -31,7 +31,7 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
     if not sys.stdin.isatty():
         aids.kept.now = replace(aids.kept.now, bounce_ms=0)
     work = Work.on(on_bench, clock, keys, aids)
-    plain = PlainWalk(work, lambda: cut_lines(on_bench.plan, aids.kept))
+    plain = PlainWalk(work, lambda: cut_lines(on_bench.plan, aids.kept), on_bench.batch)
     watch = unsaved.Watch(on_bench.sitting)
     spoken = Spoken(work.plan, work.settings.speech_every)
     _write(plain.begin())

@@ -1,10 +1,17 @@
 """Files that a command writes: never over another one unless that was asked for."""
 
 import argparse
+import os
+import re
 import sys
 from pathlib import Path
+from typing import Final
 
 from coach.text import one_line
+
+_LOOKED_AT: Final = 2**16
+_DATABASE: Final = b"SQLite format 3"
+_PROJECT: Final = re.compile(rb"^(\xef\xbb\xbf)?[\"']?coach[\"']?\s*:\s*\d", re.MULTILINE)
 
 
 def add_output(parser: argparse.ArgumentParser, metavar: str) -> None:
@@ -15,15 +22,40 @@ def add_output(parser: argparse.ArgumentParser, metavar: str) -> None:
 
 def written(path: Path, text: str, *, over: bool) -> int:
     """Write a file and say so; one that is there only with `over`. Return the exit status."""
+    from coach.piece.piece_errors import PieceError  # noqa: PLC0415 - only what writes needs it
+    from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole  # noqa: PLC0415
+
     name = one_line(str(path))
     try:
-        if path.exists() and not over:
+        see_target(path)
+        if os.path.lexists(path) and not over:
             return refused(f"{name} is there already; --replace writes over it.")
-        path.write_text(text, encoding="utf-8")
-    except (OSError, ValueError) as fault:
-        return refused(f"{name} cannot be written: {why(fault)}.")
+        write_whole(path, text.encode("utf-8"), replace=over, mode=ANYBODYS_FILE)
+    except (PieceError, OSError, ValueError) as fault:
+        return refused(str(fault) if isinstance(fault, PieceError) else
+                       f"{name} cannot be written: {why(fault)}.")  # fmt: skip
     print(f"{name} is written.")
     return 0
+
+
+def see_target(path: Path) -> None:
+    """See that a file which is to be written goes over no project and over no pieces.
+
+    Raises:
+        CannotKeep: It would; what was read to make it would be gone.
+    """
+    from coach.piece.piece_errors import CannotKeep  # noqa: PLC0415 - only what writes needs it
+
+    try:
+        if not path.is_file():
+            return
+        with path.open("rb") as file:
+            begins = file.read(_LOOKED_AT)
+    except (OSError, ValueError):
+        return
+    if begins.startswith(_DATABASE) or _PROJECT.search(begins):
+        what = "the file of your pieces" if begins.startswith(_DATABASE) else "a project file"
+        raise CannotKeep(f"{path} is {what}: nothing is written over it. Name another place.")
 
 
 def why(fault: OSError | ValueError) -> str:

@@ -6,6 +6,7 @@ from functools import partial
 from itertools import islice
 from typing import Final
 
+from coach.piece import PieceError
 from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, help_lines
 from coach.plan.wording.knot_how import how_at
@@ -14,6 +15,7 @@ from coach.session.controller import Work
 from coach.session.deviations import Otherwise
 from coach.session.measure_questions import Answer, Asked
 from coach.session.navigation import unpicking
+from coach.session.ports import Batch
 from coach.session.preparation import in_order, pieces_to_ready
 from coach.session.time_format import length_span
 from coach.session.view_model import outlook_words, warning
@@ -26,10 +28,13 @@ _MOST_FIGURES: Final = 6
 class PlainWalk:
     """Answers each line that is typed with lines to read; `left` is true once the maker left."""
 
-    def __init__(self, work: Work, cut: Callable[[], list[str]] = list) -> None:
-        """Take a piece, and what returns the lines of its cut list."""
+    def __init__(
+        self, work: Work, cut: Callable[[], list[str]] = list, batch: Batch | None = None
+    ) -> None:
+        """Take a piece, what returns the lines of its cut list, and its order if it has one."""
         self.work = work
         self._cut = cut
+        self._batch = batch
         self._said = ""
         self._aside: tuple[str, ...] = ()
         self.left = False
@@ -48,10 +53,23 @@ class PlainWalk:
             "ready": self._ready, "time": lambda _: list(self.work.view().time),
             "unpick": self._unpick, "go": self._go, "help": lambda _: help_lines(),
         }  # fmt: skip
+        self._answers["order"] = lambda _: [self._next_piece()]
+        self._answers["way"] = lambda _: [self._turn_batch()]
         size = work.plan.project.size
         lying = size.state if size else "relaxed"
         for word, deed in plain_deviations.deeds(self._otherwise, lying).items():
             self._answers[word] = partial(self._differing, deed)
+
+    def _next_piece(self) -> str:
+        """Say how the next piece of an order is opened: a walk stays with its piece."""
+        told = self._batch.told() if self._batch else "This piece belongs to no order."
+        return f"{told} Leave, and open an order again for its next piece."
+
+    def _turn_batch(self) -> str:
+        try:
+            return self._batch.turn() if self._batch else "This piece belongs to no order."
+        except PieceError as error:
+            return str(error)
 
     def begin(self) -> list[str]:
         """Return the lines to read first: the piece, its count, and what to do."""
@@ -81,7 +99,7 @@ class PlainWalk:
         if word.lower() in LEAVING:
             self.left = True
             self.work.leave()
-            return ["Left. All is kept."]
+            return ["Closed. Everything is saved."]
         known = self._answers.get(word.lower())
         return known(rest) if known else [self._unknown(word)]
 
@@ -113,7 +131,7 @@ class PlainWalk:
 
     def _unknown(self, word: str) -> str:
         near = get_close_matches(word.lower(), [*self._answers, *LEAVING], n=1)
-        hint = f"Is {near[0]} meant?" if near else "help lists them."
+        hint = f"Did you mean {near[0]}?" if near else "help lists them."
         return f"There is no word {word!r}. {hint}"
 
     def _do(self, action: str) -> list[str]:
@@ -146,7 +164,7 @@ class PlainWalk:
 
     def _pause(self) -> list[str]:
         self.work.act("pause")
-        return ["The clock stands still." if self.work.view().paused else self.work.message]
+        return ["Clock stopped." if self.work.view().paused else self.work.message]
 
     def _note(self, words: str) -> list[str]:
         if not words:

@@ -42,6 +42,7 @@ class OnBench:
         edited: What was edited in the project's file since, if anything was.
         now: The plan that it follows by now, if that is known.
         ending: What can be done with it once it is finished; None for nothing.
+        batch: The order that it belongs to, if any.
     """
 
     plan: Plan
@@ -50,7 +51,21 @@ class OnBench:
     earlier: tuple[Note, ...] = ()
     edited: "Edited | None" = None
     ending: "Ending | None" = None
+    batch: "Batch | None" = None
     now: "Plan | None" = None
+
+
+class Batch(Protocol):
+    """The order that a piece belongs to. Its methods raise CannotOpen or PieceError."""
+
+    def told(self) -> str:
+        """Say how far the order is, in a sentence."""
+
+    def turn(self) -> str:
+        """Change between the two ways of working, and say what holds now."""
+
+    def next_piece(self) -> "OnBench | None":
+        """Open the piece that comes next, None where no other is left."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -184,6 +184,14 @@ class BenchApp(PaletteApp):
         """Begin another piece of the project of the one that is finished."""
         self._opener.another()
 
+    def on_next_of_order(self) -> None:
+        """Take the next piece of the order to the bench."""
+        self._opener.next_of_order()
+
+    def on_order_turned(self) -> None:
+        """Work the order the other way."""
+        self._opener.turn_order()
+
     def on_put_away(self) -> None:
         """Put the finished piece away."""
         self._opener.put_away()

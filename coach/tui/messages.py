@@ -27,6 +27,14 @@ class WantsAnother(Message):
     """Another piece of the project of the one that is finished is to be begun."""
 
 
+class NextOfOrder(Message):
+    """The next piece of the order is to come to the bench."""
+
+
+class OrderTurned(Message):
+    """The order is to be worked the other way: step by step over all, or piece by piece."""
+
+
 class PutAway(Message):
     """The piece that is finished is to be put away."""
 

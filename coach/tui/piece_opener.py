@@ -4,7 +4,7 @@ import gc
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-from typing import Any
+from typing import Any, Final
 
 from textual.app import App
 
@@ -14,13 +14,15 @@ from coach.plan.resize.size_request import Wish
 from coach.session.controller import Work
 from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
-from coach.session.ports import Aids, CannotOpen, Edited, Ending, OnBench
+from coach.session.ports import Aids, Batch, CannotOpen, Edited, Ending, OnBench
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.project_changed_screen import Answer, ChangedScreen
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen
+
+_NO_ORDER: Final = "This piece belongs to no order."
 
 
 class PieceOpener:
@@ -57,6 +59,7 @@ class PieceOpener:
         self._glyphs = glyphs
         self.work: Work | None = None
         self._ending: Ending | None = None
+        self._batch: Batch | None = None
 
     def wear(self, inks: Inks) -> None:
         """Write on all screens from here on, and on that of the piece, in other colours."""
@@ -102,7 +105,7 @@ class PieceOpener:
     def _begin(self, opened: OnBench) -> None:
         """Show the work, and over it where it was left, if it was worked on before."""
         self._let_go()
-        self._ending = opened.ending
+        self._ending, self._batch = opened.ending, opened.batch
         work = self.work = Work.on(opened, self._clock, self._keys, self._aids)
         gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
         screen = WorkScreen(work, self._inks, self._glyphs)
@@ -123,6 +126,43 @@ class PieceOpener:
         screen.work.leave()
         screen.dismiss(None)
         self._app.call_later(self._begin, opened)
+
+    def next_of_order(self) -> None:
+        """Leave the piece on the bench for the next one of its order.
+
+        One whose counts are not all stored stays.
+        """
+        screen = self._app.screen
+        if not isinstance(screen, WorkScreen):
+            return
+        opened = self._next_of(screen.work)
+        if isinstance(opened, str):
+            screen.tell(opened)
+            return
+        screen.work.leave()
+        screen.dismiss(None)
+        self._app.call_later(self._begin, opened)
+
+    def _next_of(self, work: Work) -> OnBench | str:
+        """Return the next piece of the order, opened, or why there is none."""
+        if self._batch is None:
+            return _NO_ORDER
+        if work.sitting.waiting or work.sitting.trouble:
+            return "Counts are not stored yet, so this piece stays on the bench."
+        try:
+            opened = self._batch.next_piece()
+        except (CannotOpen, PieceError) as error:
+            return str(error)
+        return opened or "No other piece of this order is left to work on."
+
+    def turn_order(self) -> None:
+        """Work the order the other way, and say which that is."""
+        screen = self._app.screen
+        if isinstance(screen, WorkScreen):
+            try:
+                screen.tell(self._batch.turn() if self._batch else _NO_ORDER)
+            except PieceError as error:
+                screen.tell(str(error))
 
     def put_away(self) -> None:
         """Put the piece on the bench away, and leave it."""

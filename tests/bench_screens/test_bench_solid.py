@@ -213,3 +213,13 @@ def test_cords_hang_as_far_apart_as_there_is_room(strands: int, width: int, pitc
     plan = plan_of(knot("square knot", (1, 2, 3, 4)), pieces=strands // 2)
     xs = sorted(picture(plan, 1, width, 20, SOLID).columns.values())
     assert xs[1] - xs[0] == pitch
+
+
+def test_in_a_solid_plait_the_outer_strand_lies_over_from_each_side_in_turn() -> None:
+    """The right one first, then the left one (the format's own contract)."""
+    plan = plan_of(model.Braid(ABOUT, groups((1,), (2,), (3,)), crossings=6), pieces=2)
+    for done in range(1, 7):
+        rows = picture(plan, done, 60, 20, SOLID).rows
+        lobes = [{c.strand for c in line if c.part == "across"} for line in rows]
+        made = [lobe for lobe in lobes if lobe]
+        assert made == [{count.knotters[0]} for count in plan.counts[:done]]

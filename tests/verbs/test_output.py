@@ -30,7 +30,8 @@ STOPPED = "coach: stopped.\n"
 PRINTING: tuple[tuple[str, ...], ...] = (
     ("check", FILE), ("plan", FILE), ("swatch", FILE), ("quote", FILE), ("stock",), ("sizes",),
     ("knot", FILE, "--plain"), ("pieces",),
-    ("kit", FILE), ("how", "half", "knot"), ("new", "new.yaml"), ("words", FILE), ("card", FILE),
+    ("kit", FILE), ("orders",),
+    ("how", "half", "knot"), ("new", "new.yaml"), ("words", FILE), ("card", FILE),
     ("picture", FILE),
     ("manual", "writing"), ("completion", "bash"), ("export", PIECE, "Ł.coach"),
     ("import", "Ł.json"), ("mend",), ("remove", PIECE, "--yes"), ("--help",), ("--version",),

@@ -125,7 +125,7 @@ if [[ ${{funcstack[1]}} == _coach ]]; then _coach "$@"; else compdef _coach coac
 
 _ZSH_OFFERS: Final[dict[Kind, str]] = {
     "project": " _coach_projects", "knot": "_coach_knots", "piece": "_coach_pieces",
-    "file": "_files", "label": " ", "": " ",
+    "file": "_files", "label": " ", "order": " ", "": " ",
 }  # fmt: skip
 """What offers each kind; one that begins with a space gets no options of the list's."""
 

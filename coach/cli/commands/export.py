@@ -4,7 +4,7 @@ import argparse
 import os
 from pathlib import Path
 
-from coach.cli.written import refused
+from coach.cli.written import refused, see_target
 from coach.piece import NoSuchPiece, PieceError, Store, find_named, folders
 from coach.piece.export_import import exported, file_name
 from coach.piece.storage.atomic_write import write_whole
@@ -36,4 +36,6 @@ def export(name: str, file: str, *, replace: bool = False) -> Path:
     with Store(database) as store:
         piece = find_named(store, name)
         text = exported(store, piece.id)
-    return write_whole(Path(file or file_name(piece.name)), text.encode(), replace=replace)
+    path = Path(file or file_name(piece.name))
+    see_target(path)
+    return write_whole(path, text.encode(), replace=replace)

@@ -10,9 +10,11 @@ from coach.cli.bench_setup import set_up
 from coach.cli.desk import Desk, Unsound
 from coach.cli.drawer import Drawer
 from coach.cli.open_store import open_store
+from coach.cli.orders.begin_order import begun_or_open
+from coach.cli.orders.order_options import add_order_options
 from coach.cli.plain_lines import walk
 from coach.cli.shelf import add_project
-from coach.cli.size_options import Wished, add_size_options, asks, cords_wished, wished
+from coach.cli.size_options import Wished, asks, cords_wished, wished
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
 from coach.piece import PieceError, SystemClock, folders
@@ -29,7 +31,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--new", action="store_true", help="knot without a pattern; FILE is where it is written"
     )
     parser.add_argument("--plain", action="store_true", help="as plain lines: enter counts one")
-    add_size_options(parser)
+    parser.add_argument(
+        "--order", metavar="NAME", default="",
+        help="begin an order of that name with --copies, or go on with it",
+    )  # fmt: skip
+    add_order_options(parser)
 
 
 def run(options: argparse.Namespace) -> int:
@@ -74,6 +80,8 @@ def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
 
     Raises CannotOpen, PieceError.
     """
+    if options.order or options.copies or options.colourway:
+        return begun_or_open(desk, options)
     fitted = _wished(desk, options) if asks(options) else None
     another = _another(options)
     found = None if another else desk.unfinished(options.project)

@@ -8,7 +8,9 @@ from pathlib import Path
 from typing import Final, TypeVar
 
 import coach.project
-from coach.cli.written import refused, why
+from coach.cli.written import refused
+from coach.piece.piece_errors import PieceError
+from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
 from coach.project.readers.header import KINDS
 from coach.project.readers.start import PLACES
 from coach.project.template import Answers, DraftCord, draft
@@ -45,10 +47,10 @@ def run(options: argparse.Namespace) -> int:
     except EOFError:
         return refused("the answers ended; nothing was written.")
     try:
-        with path.open("x", encoding="utf-8") as file:
-            file.write(draft(answers, SCHEMA.resolve().as_uri()))
-    except (OSError, ValueError) as fault:
-        return refused(f"{name} cannot be written: {why(fault)}.")
+        text = draft(answers, SCHEMA.resolve().as_uri())
+        write_whole(path, text.encode("utf-8"), mode=ANYBODYS_FILE)
+    except PieceError as fault:
+        return refused(str(fault))
     print(f"\n{name} is written. Next: coach check {name}, or coach check --watch {name}")
     return 0
 

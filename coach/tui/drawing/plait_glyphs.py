@@ -24,7 +24,7 @@ def crossing_lines(
         if glyphs.wide:
             line = {c: cell for x, s in now.items() if s != strand
                     for c, cell in solid_cords.cord(glyphs, x, s).items()}  # fmt: skip
-            solid_cords.draw_slanting(line, glyphs, strand, [at[strand], end])
+            solid_cords.draw_lobe(line, glyphs, strand, [at[strand], end])
         else:
             draw_across(line, glyphs, strand, [at[strand], end])
         swept = range(min(at[strand], end), max(at[strand], end) + 1)

@@ -105,6 +105,14 @@ def raised(cell: Cell) -> Cell:
     return Cell(_LOWER, cell.part, cell.strand, 0, tone)
 
 
+def draw_lobe(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
+    """Draw a strand of a plait over another one: a lobe from the edge, in shade where it ends."""
+    low, high = min(xs), max(xs) + glyphs.wide
+    tones = (LIGHT, BODY, SHADE) if xs[0] < xs[-1] else (SHADE, BODY, LIGHT)
+    for x in range(low, high):
+        line[x] = Cell(_BAR, "across", strand, 0, tones[(x - low) * len(tones) // (high - low)])
+
+
 def nearest(x: int, strands: Sequence[int], at: Mapping[int, int]) -> int:
     """Return the strand whose column is nearest to another."""
     return min(strands, key=lambda strand: abs(at[strand] - x))

@@ -1,6 +1,7 @@
 """The layouts of the work screen: wide, usual, narrow and tiny, and the finished piece."""
 
 from collections.abc import Sequence
+from functools import partial
 from typing import Final, Protocol
 
 from rich.text import Text
@@ -16,6 +17,7 @@ from coach.tui.layout.cord_summary import cord_columns, cord_names, cord_rows
 from coach.tui.layout.key_footer import action_at
 from coach.tui.layout.styled_text import Inks, Row, fitted, paragraph, within
 from coach.tui.layout.work_parts import Parts
+from coach.tui.layout.wrapping import wrapped
 
 _WIDE: Final = (100, 30)
 _USUAL: Final = (80, 24)
@@ -59,7 +61,11 @@ class Face:
         inner = width - 2 if width > _NARROW[0] // 2 else width
         layout, ground = _layout(width, height, finished=view.finished), self.inks.style("text")
         rows = self._parts.finished(layout(self._parts, view, inner, height)[:height])
-        lines = [within(row, int(inner < width), width, ground) for row in rows]
+        margin, kept = int(inner < width), self._parts.cache.kept
+        lines = [
+            kept(y, (row, width), partial(within, row, margin, width, ground))
+            for y, row in enumerate(rows)
+        ]
         return lines + [Strip.blank(width, ground)] * (height - len(lines))
 
 
@@ -84,7 +90,7 @@ def _wide(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     room = height - len(top) - 2
     left = width - _SIDE - 2
     side = parts.side(view, _SIDE)[:room]
-    board = parts.abreast(parts.board(view, left, room), side, left + 2)
+    board = parts.abreast("board", parts.board(view, left, room), side, left + 2)
     return [*top, *board, Text(), parts.footer(view, width)]
 
 
@@ -102,7 +108,7 @@ def _usual(parts: Parts, view: View, width: int, height: int) -> list[Row]:
 def _narrow(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     count = parts.count(view, width - 12, 3)
     place = [Text(fitted(part, 13), parts.ink("quiet")) for part in _place(view)]
-    top: list[Row] = [*parts.abreast(count, place, width - 13)]
+    top: list[Row] = [*parts.abreast("top", count, place, width - 13)]
     pressing = view.message or view.paused or view.offer or view.noted or warning(parts.plan, view)
     spoken = parts.aside(view, width, 2) if pressing or height >= _ROOMY else []
     said = parts.said(view, width, 4)
@@ -116,6 +122,9 @@ def _tiny(parts: Parts, view: View, width: int, height: int) -> Sequence[Row]:
     if view.finished:
         return paragraph(view.sentence, width, height, parts.ink("text", bold=True))
     said = parts.aside(view, width, 1) if view.message else []
+    if not said and len(wrapped(view.sentence, width)) >= height:
+        at = view.sign or f"{view.number} of {view.of}"
+        return paragraph(f"{at}: {view.sentence}", width, height, parts.ink("text", bold=True))
     said += parts.said(view, width, max(1, height - 1))
     count = parts.count(view, width, HEIGHTS[-1] if len(said) + HEIGHTS[-1] <= height else 0)
     return [*count, *said, *parts.unspoken(view, width)]
@@ -169,7 +178,8 @@ def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
     if right:
         aside = parts.aside(view, width, _MOST_BELOW)
         told = aside + told + [Text()] * (bool(aside) and rows > HEIGHTS[-2])
-    drawn = parts.abreast(count, right or parts.words(view, width - beside_at, rows), beside_at)
+    words = right or parts.words(view, width - beside_at, rows)
+    drawn = parts.abreast("top", count, words, beside_at)
     return [*drawn, *[Text()] * (rows - len(drawn)), *(told or [Text()])]
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from itertools import zip_longest
+from typing import Any, TypeVar
 
 from rich.style import Style
 from rich.text import Text
@@ -22,6 +23,8 @@ from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
 from coach.tui.layout.who_lines import who_lines
 
+T = TypeVar("T")
+_NOTHING = Strip.blank(0)
 _LABEL = 10
 _MOST_ASIDE = 3  # lines of what is said besides
 
@@ -33,14 +36,15 @@ class LineCache:
     """
 
     def __init__(self) -> None:
-        self._kept: dict[Hashable, tuple[object, Strip]] = {}
+        self._kept: dict[Hashable, tuple[object, Any]] = {}
 
-    def kept(self, name: Hashable, of: object, make: Callable[[], Strip]) -> Strip:
-        """Return the line of this name; make it if it was made of something other than `of`."""
+    def kept(self, name: Hashable, of: object, make: Callable[[], T]) -> T:
+        """Return the line of this name, or lines; make them if made of something else than `of`."""
         kept = self._kept.get(name)
         if kept is None or kept[0] != of:
             kept = self._kept[name] = of, make()
-        return kept[1]
+        made: T = kept[1]
+        return made
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,10 +66,14 @@ class Parts:
         """Return lines as the terminal gets them."""
         return [self.inks.finished(row) if isinstance(row, Text) else row for row in rows]
 
-    def abreast(self, left: Sequence[Row], right: Sequence[Row], at: int) -> list[Strip]:
-        """Put lines side by side, the right ones beginning at column `at`."""
-        rows = zip_longest(self.finished(left), self.finished(right), fillvalue=Strip.blank(0))
-        return [abreast(*row, at, self.ink("text")) for row in rows]
+    def abreast(self, name: str, left: Sequence[Row], right: Sequence[Row], at: int) -> list[Strip]:
+        """Put lines side by side, the right ones beginning at column `at`; kept by their name."""
+        rows = zip_longest(self.finished(left), self.finished(right), fillvalue=_NOTHING)
+        ink = self.ink("text")
+        return [
+            self.cache.kept((name, y), (at, *row), partial(abreast, *row, at, ink))
+            for y, row in enumerate(rows)
+        ]
 
     def labelled(self, label: str, text: str, width: int) -> Text:
         """Return one line that begins with what it is about."""
@@ -110,7 +118,8 @@ class Parts:
         if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
             return []
         rows = self.drawing.picture(view.done, width, height).rows
-        return [self.cache.kept(y, row, partial(self.inks.row, row)) for y, row in enumerate(rows)]
+        kept, draw = self.cache.kept, self.inks.row
+        return [kept(("drawn", y), row, partial(draw, row)) for y, row in enumerate(rows)]
 
     def words(self, view: View, width: int, most: int) -> list[Text]:
         """Return the sentence, and under it what the maker must know besides."""
@@ -136,7 +145,7 @@ class Parts:
         if view.message:
             return paragraph(view.message, width, most, self.ink("figure"))
         if view.paused:
-            going = f"The clock stands still. {self.keys.shown('pause')} lets it go on."
+            going = f"Clock stopped. {self.keys.shown('pause')} starts it again."
             return paragraph(going, width, most, self.ink("figure"))
         short = warning(self.plan, view)
         return paragraph(short, width, most, self.ink("warning", bold=True)) if short else []
@@ -153,8 +162,12 @@ class Parts:
         """Return what keeps the coach from speaking, below all else that is said."""
         return paragraph(view.unspoken, width, 2, self.ink("quiet"))
 
-    def side(self, view: View, width: int) -> list[Text]:
+    def side(self, view: View, width: int) -> list[Strip]:
         """Return the right column of the wide screen: the next step, cord left, the time."""
+        of = view.next, view.cords, view.order, view.time, view.units, width
+        return self.cache.kept("side", of, lambda: self.finished(self._side(view, width)))
+
+    def _side(self, view: View, width: int) -> list[Text]:
         heading, names = self.ink("quiet"), cord_names(self.plan, view)[:CORDS]
         return [
             Text("next", heading),

@@ -17,7 +17,14 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.strip_view import Shown
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
-from coach.tui.messages import MouseSwitched, PutAway, ThemeChanged, WantsAnother
+from coach.tui.messages import (
+    MouseSwitched,
+    NextOfOrder,
+    OrderTurned,
+    PutAway,
+    ThemeChanged,
+    WantsAnother,
+)
 from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.screens.opened_by_keys import PAGES, SCREENS, page_for, screen_for
 from coach.tui.screens.sounds import Sounds
@@ -46,6 +53,8 @@ class WorkScreen(BenchScreen[None]):
             "fewer": lambda: self._repeats(-1),
             "say": self._say_again,
             "mouse": self._switch_mouse,
+            "next_piece": lambda: self._hand_on(NextOfOrder()),
+            "batch": lambda: self._hand_on(OrderTurned()),
             "another": lambda: self._end_with(WantsAnother()),
             "away": lambda: self._end_with(PutAway()),
         }
@@ -96,6 +105,9 @@ class WorkScreen(BenchScreen[None]):
                 self.post_message(ThemeChanged())
             self.show()
             self._sounds.speak(self._seen())
+
+    def _hand_on(self, message: Message) -> None:
+        self.app.post_message(message)
 
     def _tell_unknown(self, key: str) -> None:
         """Say that a key does nothing, the first time that it is pressed."""

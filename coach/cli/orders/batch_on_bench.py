@@ -1,0 +1,122 @@
+"""An order as the bench asks it: which piece comes next, and how the pieces are worked."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from coach.orders.batch import following, next_piece
+from coach.orders.desk_events import OrderWorked
+from coach.piece import Clock, NameTaken, NoSuchPiece, Store, Summary
+from coach.piece.desk_log import at_desk
+from coach.piece.order_log import OrderAt, order_now, orders_now
+from coach.session.ports import OnBench
+from coach.text import one_line
+
+
+def far_words(order: OrderAt) -> str:
+    """Say how far an order is: `5 of 12 finished`."""
+    spoilt = f", {len(order.spoilt)} spoilt" if order.spoilt else ""
+    return f"{order.finished} of {len(order.sound)} finished{spoilt}"
+
+
+def with_orders(pieces: Sequence[Summary], orders: Sequence[OrderAt]) -> list[Summary]:
+    """Return a list of pieces in which each order under way is one line, told as a piece.
+
+    It has the number of the piece that comes next, and stands where the one touched last would.
+    """
+    lines = {piece.uid: order for order in orders if order.order.is_open for piece in order.sound}
+    told, found = set[str](), list[Summary]()
+    for piece in pieces:
+        order = lines.get(piece.uid)
+        if order is None:
+            found.append(piece)
+        elif order.order.name not in told:
+            told.add(order.order.name)
+            found.append(_as_piece(order, piece))
+    return found
+
+
+def _as_piece(order: OrderAt, latest: Summary) -> Summary:
+    return replace(
+        latest,
+        id=first_of(order).id,
+        name=f"{order.order.name}: {far_words(order)}",
+        done=sum(piece.done for piece in order.sound),
+        total=sum(piece.total for piece in order.sound),
+        worked_ms=round(order.worked_s * 1000),
+    )
+
+
+def first_of(order: OrderAt) -> Summary:
+    """Return the piece of an order to go on with; the last one where all are finished."""
+    latest = max(order.sound, key=lambda piece: (piece.touched_ms, -piece.id))
+    begun = [piece for piece in order.sound if 0 < piece.done < piece.total]
+    if begun and not order.order.over_all:
+        return begun[0]
+    current = latest.uid if latest.done else ""
+    found = next_piece(order.at, current, over_all=order.order.over_all)
+    return next((piece for piece in order.sound if piece.uid == found), latest)
+
+
+def refuse_for_orders(store: Store, piece_id: int) -> None:
+    """Refuse what would change one piece where the list shows its order. Raises NameTaken."""
+    for order in orders_now(store):
+        if order.order.is_open and any(piece.id == piece_id for piece in order.sound):
+            name = one_line(order.order.name)
+            raise NameTaken(f"This is the order “{name}”: `coach orders {name}` changes it.")
+
+
+class BatchOnBench:
+    """The order that the piece at hand belongs to."""
+
+    def __init__(
+        self,
+        store: Store,
+        clock: Clock,
+        name: str,
+        open_piece: Callable[[int], OnBench],
+        current: str = "",
+    ) -> None:
+        """Take an order by its name, what opens a piece, and the own id of the one at hand."""
+        self._store, self._clock, self._name = store, clock, name
+        self._open, self._current = open_piece, current
+
+    @property
+    def over_all(self) -> bool:
+        """Whether one step is worked over all of its pieces."""
+        return order_now(self._store, self._name).order.over_all
+
+    def told(self) -> str:
+        """Say how far the order is, in a sentence."""
+        order = order_now(self._store, self._name)
+        return f"{one_line(self._name)}: {far_words(order)}."
+
+    def turn(self) -> str:
+        """Change between the two ways of working, and say what holds now. Raises PieceError."""
+        over_all = not self.over_all
+        worked = OrderWorked(at_ms=self._clock.now_ms(), order=self._name, over_all=over_all)
+        at_desk(self._store, lambda _: [worked])
+        if over_all:
+            return "One step over all pieces of the order, then the next step."
+        return "One piece of the order after the other."
+
+    def next_piece(self) -> OnBench | None:
+        """Open the piece that comes next, None where no other is left. Raises PieceError.
+
+        Nothing is asked about how it hangs: the maker has it before her.
+        """
+        order = order_now(self._store, self._name)
+        found = following(order.at, self._current, over_all=order.order.over_all)
+        if not found:
+            return None
+        piece = next(piece for piece in order.sound if piece.uid == found)
+        return replace(self._open(piece.id), left_ms=None)
+
+    def first(self) -> OnBench:
+        """Open the piece to go on with; the last one where all are finished.
+
+        Raises NoSuchPiece, PieceError.
+        """
+        order = order_now(self._store, self._name)
+        if not order.sound:
+            raise NoSuchPiece(f"No piece of “{one_line(self._name)}” is left.")
+        return self._open(first_of(order).id)

@@ -1,0 +1,55 @@
+"""`coach knot FILE --copies 12 --order stall`: an order begun, or gone on with."""
+
+import argparse
+from dataclasses import replace
+
+from coach.cli.desk import Desk
+from coach.cli.orders.makers_hands import InHands, read_in_hands
+from coach.cli.orders.order_options import asked, fitted, groups_of
+from coach.cli.orders.price_list import prices_if_sound
+from coach.cli.orders.today import today
+from coach.cli.skill_question import skill_set
+from coach.orders.quote import quote_of
+from coach.orders.quote_data import as_object
+from coach.piece.order_log import ToBegin
+from coach.plan.resize.refit import CannotRefit
+from coach.session.ports import CannotOpen, OnBench
+from coach.text import one_line
+
+
+def begun_or_open(desk: Desk, options: argparse.Namespace) -> OnBench:
+    """Return the piece of an order to work on; the order is begun where copies are asked for.
+
+    Raises CannotOpen, PieceError.
+    """
+    name = one_line(options.order).strip()
+    if not name:
+        raise CannotOpen("Name the order, as in --order stall: its pieces are kept under it.")
+    if options.copies or options.colourway:
+        made = read_in_hands(options.project, skill_set)
+        if made is None:
+            raise CannotOpen(f"{one_line(options.project)} has problems; `coach check` tells them.")
+        begin(desk, options, name, made)
+    return desk.open_order(name)
+
+
+def begin(desk: Desk, options: argparse.Namespace, name: str, made: InHands) -> None:
+    """Begin an order with its quote as it stands today. Raises CannotOpen, PieceError."""
+    try:
+        wanted = asked(options, made.plan)
+        groups = groups_of(made.plan, options, wanted)
+        plans = fitted(made.plan, options, wanted)
+    except CannotRefit as error:
+        raise CannotOpen(str(error)) from error
+    quote = quote_of(groups, made.desk.stock, prices_if_sound(), made.time_for, today())
+    ways = made.plan.project.colourways
+    begun = [
+        ToBegin(
+            one.copies,
+            one.colourway,
+            replace(plans(one).wish, colours=dict(ways.get(one.colourway, {}))),
+            plans(one).plan,
+        )
+        for one in wanted
+    ]
+    desk.begin_order(options.project, name, begun, as_object(quote))

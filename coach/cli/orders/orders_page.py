@@ -1,0 +1,111 @@
+"""Orders on paper: how far each is, when it is ready, what it took and earned."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from textwrap import wrap
+from typing import Any, Final
+
+from coach.cli.orders.batch_on_bench import far_words
+from coach.orders.afterwards import Afterwards, afterwards_object
+from coach.orders.quote import Ready
+from coach.orders.quote_data import ready_object
+from coach.orders.quote_words import ready_words
+from coach.pace.estimate import Range
+from coach.piece.order_log import OrderAt
+from coach.quantities import show_time
+from coach.text import one_line
+
+WIDTH: Final = 78
+
+
+@dataclass(frozen=True, slots=True)
+class OrderTold:
+    """An order with what is to be told of it: the time left, the day, and how it went so far."""
+
+    at: OrderAt
+    left: Range | None
+    ready: Ready | None
+    afterwards: Afterwards
+
+
+def order_object(told: OrderTold) -> dict[str, Any]:
+    """Return an order for other programs; keys are added, never renamed."""
+    order = told.at.order
+    left = told.left
+    return {
+        "order": order.name,
+        "title": order.title,
+        "state": _state(told),
+        "over_all": order.over_all,
+        "done": told.at.finished,
+        "copies": len(told.at.sound),
+        "pieces": [
+            {"name": p.name, "colourway": _way(told, p.uid), "done": p.done, "total": p.total,
+             "spoilt": p in told.at.spoilt}
+            for p in (*told.at.sound, *told.at.spoilt)
+        ],
+        "hours_left": {
+            "low": round(left.low_s / 3600, 2), "likely": round(left.likely_s / 3600, 2),
+            "high": round(left.high_s / 3600, 2),
+        } if left else None,
+        "ready": ready_object(told.ready),
+        "afterwards": afterwards_object(told.afterwards),
+    }  # fmt: skip
+
+
+def _way(told: OrderTold, uid: str) -> str:
+    return next((p.colourway for p in told.at.order.pieces if p.piece == uid), "")
+
+
+def _state(told: OrderTold) -> str:
+    order = told.at.order
+    if order.given_up:
+        return "given up"
+    return "under way" if order.is_open else "done"
+
+
+def order_line(told: OrderTold) -> str:
+    """Return an order as one line: how far it is, and the day it is ready."""
+    day = ""
+    if told.ready and told.ready.likely and told.at.order.is_open:
+        likely = told.ready.likely
+        day = f", ready {likely:%A} {likely.day} {likely:%B}"
+    name = one_line(told.at.order.name)
+    return f"{name:20} {far_words(told.at)}{day}; {_state(told)}"
+
+
+def order_lines(told: OrderTold) -> list[str]:
+    """Return all that is told of one order as lines of at most 78 columns."""
+    return [
+        line
+        for text in _told(told)
+        for line in wrap(text, WIDTH, subsequent_indent="  ", drop_whitespace=True)
+    ]
+
+
+def _told(told: OrderTold) -> Iterator[str]:
+    order = told.at.order
+    yield f"{one_line(order.name)}: {one_line(order.title)}, {far_words(told.at)}"
+    for piece in (*told.at.sound, *told.at.spoilt):
+        far = "finished" if piece.finished else f"{piece.done} of {piece.total}"
+        yield f"  {one_line(piece.name)}: {'spoilt' if piece in told.at.spoilt else far}"
+    if order.is_open and told.left:
+        way = "one step over all" if order.over_all else "one piece after the other"
+        yield f"To go: about {show_time(told.left.likely_s)}, {way}."
+    if order.is_open and told.ready:
+        yield f"Ready: {ready_words(told.ready)}"
+    if not order.is_open or told.at.finished == len(told.at.sound):
+        yield from afterwards_words(told.afterwards)
+
+
+def afterwards_words(told: Afterwards) -> Iterator[str]:
+    """Say what an order took and earned against its quote."""
+    if told.hours:
+        quoted = ""
+        if told.quoted_hours:
+            quoted = f", quoted with {show_time(told.quoted_hours * 3600)}"
+        yield f"Worked: {show_time(told.hours * 3600)} for {told.pieces}{quoted}."
+    if told.earned is not None:
+        yield f"Earned: {told.earned:,.2f} {told.currency}".rstrip() + "."
+    if told.rate is not None:
+        yield f"Your hour has brought {told.rate:,.2f} {told.currency}".rstrip() + "."

@@ -1,0 +1,228 @@
+"""Orders as they are kept: begun with all their pieces at once, and read with how far each is."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Final
+
+from coach.orders.batch import PieceAt
+from coach.orders.desk_events import DeskEvent, OrderBegun, PieceJoined
+from coach.orders.desk_state import DeskState, Order
+from coach.pace.data import from_data
+from coach.pace.estimate import Paces, Range, time_for
+from coach.pace.stretch import Stretch
+from coach.piece.clock import Clock
+from coach.piece.desk_log import at_desk, desk_now
+from coach.piece.events import Begun, Event, Fitted
+from coach.piece.learning.beliefs import Beliefs
+from coach.piece.open_piece import begun_plan, followed
+from coach.piece.piece_errors import NameTaken, NoSuchPiece
+from coach.piece.reports.forecast import Forecast
+from coach.piece.service import start
+from coach.piece.state import State, fold
+from coach.piece.storage.read_piece import kept_piece
+from coach.piece.storage.store import Store, Summary
+from coach.plan.plan_model import Plan
+from coach.plan.resize.size_request import Wish
+
+_TRUST_S: Final = 900.0
+"""Seconds of work after which half of the difference to what was expected is believed: rough."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToBegin:
+    """Copies of an order that are alike: how many, as they are wished for, and their plan."""
+
+    copies: int
+    colourway: str
+    wish: Wish
+    plan: Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Begins:
+    """What all pieces of an order begin with."""
+
+    title: str
+    text: str
+    source: str
+    total: int
+    paces: Paces
+    beliefs: Beliefs
+
+
+def begin_order(
+    store: Store,
+    clock: Clock,
+    name: str,
+    groups: Sequence[ToBegin],
+    *,
+    begins: Begins,
+    quote: Mapping[str, Any],
+) -> Order:
+    """Begin an order with all of its pieces, or nothing of it.
+
+    Raises:
+        NameTaken: An order is called so already.
+        PieceError: It cannot be kept.
+    """
+    with store.atomic():
+        if desk_now(store).order(name):
+            raise NameTaken(f"An order is called “{name}” already. Give this one another name.")
+        joined = [
+            PieceJoined(
+                at_ms=clock.now_ms(), order=name, piece=_begun(store, clock, name, one, begins),
+                colourway=one.colourway, length_mm=round(one.plan.length_mm, 1),
+            )
+            for one in groups
+            for _ in range(one.copies)
+        ]  # fmt: skip
+        begun = OrderBegun(
+            at_ms=clock.now_ms(), order=name, title=begins.title, source=begins.source, quote=quote
+        )
+        return _order(at_desk(store, lambda _: [begun, *joined]), name)
+
+
+def join_order(store: Store, clock: Clock, name: str, one: ToBegin, begins: Begins) -> DeskState:
+    """Begin one more piece under an order, as in the place of a spoilt one. Raises PieceError."""
+
+    def decide(desk: DeskState) -> list[DeskEvent]:
+        order = _order(desk, name)
+        piece = _begun(store, clock, order.name, one, begins)
+        joined = PieceJoined(
+            at_ms=clock.now_ms(), order=order.name, piece=piece, colourway=one.colourway,
+            length_mm=round(one.plan.length_mm, 1),
+        )  # fmt: skip
+        return [joined]
+
+    return at_desk(store, decide)
+
+
+def _begun(store: Store, clock: Clock, order: str, one: ToBegin, begins: Begins) -> str:
+    """Begin a piece and return its own id."""
+    taken = [piece.name for piece in store.pieces()]
+    way = f" {one.colourway}" if one.colourway else ""
+    number = start(
+        store, clock, title=begins.title, project_text=begins.text, source=begins.source,
+        total=begins.total, name=_name(f"{order}{way}", taken), paces=begins.paces,
+        beliefs=begins.beliefs,
+    )  # fmt: skip
+    kept = kept_piece(store, number)
+    if one.wish:
+        event = Fitted(
+            at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, at_done=0,
+            total=one.plan.total, wish=one.wish.to_data(),
+        )  # fmt: skip
+        store.append(number, fold(kept.state, event), event)
+    return kept.summary.uid
+
+
+def _name(order: str, taken: Sequence[str]) -> str:
+    """Return the first free name of an order's pieces: `stall dusk 1`."""
+    used = {name.casefold() for name in taken}
+    number = 1
+    while f"{order} {number}".casefold() in used:
+        number += 1
+    return f"{order} {number}"
+
+
+def _order(desk: DeskState, name: str) -> Order:
+    order = desk.order(name)
+    if order is None:
+        known = ", ".join(f"“{one.name}”" for one in desk.orders.values() if one.is_open)
+        there = f"There is {known}." if known else "There are no orders under way."
+        raise NoSuchPiece(f"No order is called “{name}”. {there}")
+    return order
+
+
+@dataclass(frozen=True, slots=True)
+class OrderAt:
+    """An order and how far it is; pieces that are not in this database any more are left out."""
+
+    order: Order
+    sound: tuple[Summary, ...]
+    spoilt: tuple[Summary, ...]
+
+    @property
+    def at(self) -> tuple[PieceAt, ...]:
+        """How far each sound piece is."""
+        return tuple(PieceAt(piece.uid, piece.done, piece.total) for piece in self.sound)
+
+    @property
+    def finished(self) -> int:
+        """How many pieces are finished."""
+        return sum(piece.finished for piece in self.sound)
+
+    @property
+    def worked_s(self) -> float:
+        """The seconds worked on all of its pieces, on the spoilt ones too."""
+        return sum(piece.worked_ms for piece in (*self.sound, *self.spoilt)) / 1000
+
+
+def orders_now(store: Store) -> list[OrderAt]:
+    """Return all orders with how far they are, open ones first, the last begun first."""
+    with store.one_view():
+        desk, kept = desk_now(store), {piece.uid: piece for piece in store.pieces()}
+    found = [_at(order, kept) for order in desk.orders.values()]
+    return sorted(found, key=lambda one: (not one.order.is_open, -one.order.begun_ms))
+
+
+def order_now(store: Store, name: str) -> OrderAt:
+    """Return one order with how far it is. Raises NoSuchPiece, PieceError."""
+    with store.one_view():
+        desk, kept = desk_now(store), {piece.uid: piece for piece in store.pieces()}
+    return _at(_order(desk, name), kept)
+
+
+def _at(order: Order, kept: Mapping[str, Summary]) -> OrderAt:
+    pieces = [(one, kept[one.piece]) for one in order.pieces if one.piece in kept]
+    return OrderAt(
+        order,
+        tuple(piece for one, piece in pieces if not one.spoilt),
+        tuple(piece for one, piece in pieces if one.spoilt),
+    )
+
+
+def left_of(store: Store, order: OrderAt, between_s: float) -> Range | None:
+    """Return how long the rest of an order takes at the pace at which it really goes.
+
+    Each piece only learns from its own few counts, so the whole of what was worked is held against
+    what it was expected to take at the paces that the order began with.
+
+    None where a piece cannot be followed any more. Raises PieceError.
+    """
+    left, made, plans = Stretch(), Stretch(), dict[tuple[str, int], Forecast]()
+    begun: Paces | None = None
+    for piece in (*order.sound, *order.spoilt):
+        kept = kept_piece(store, piece.id)
+        begun = begun or _begun_with(kept.events[0])
+        forecast = _forecast(kept.state, plans)
+        if forecast is None:
+            return None
+        made = made.and_also(forecast.work(0, kept.state.done))
+        if piece in order.sound:
+            left = left.and_also(forecast.work(kept.state.done, forecast.plan.total))
+    if begun is None:
+        return None
+    expected_s = time_for(begun, made).likely_s if made.hands_s else 0.0
+    real = (order.worked_s + _TRUST_S) / (expected_s + _TRUST_S)
+    unfinished = sum(not piece.finished for piece in order.sound)
+    time, handling = time_for(begun, left), between_s * max(0, unfinished - 1)
+    low, likely, high = (s * real + handling for s in (time.low_s, time.likely_s, time.high_s))
+    return Range(low, likely, high)
+
+
+def _begun_with(event: Event) -> Paces | None:
+    """Return the paces that a piece began with."""
+    return from_data(event.paces) if isinstance(event, Begun) and event.paces else None
+
+
+def _forecast(state: State, plans: dict[tuple[str, int], Forecast]) -> Forecast | None:
+    """Return the forecast of a piece; pieces that are alike share one."""
+    key = state.project_text, hash(tuple(map(repr, state.happenings)))
+    if key not in plans:
+        base = begun_plan(state)
+        plan = followed(base, state)
+        if plan is None:
+            return None
+        plans[key] = Forecast(plan)
+    return plans[key]
