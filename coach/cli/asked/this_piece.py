@@ -121,7 +121,9 @@ def _as_asked(
 ) -> ThisPiece:
     """Return a piece as it is asked for. Raises CannotRefit for another size."""
     if asks(options):
-        raise CannotRefit("A piece that is begun keeps its size; on its bench, o changes repeats.")
+        raise CannotRefit(
+            "A piece you have started keeps its size; press o on the bench to change its repeats."
+        )
     return ThisPiece(in_colours(_as_begun(piece), colourway), piece.state.paces, unit)
 
 

@@ -30,7 +30,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_piece_options(parser)
     add_output(parser, "SVG")
     parser.add_argument("--back", action="store_true", help="seen from the back")
-    parser.add_argument("--at", metavar="COUNT", help="as it is after so many counts")
+    parser.add_argument("--at", metavar="COUNT", help="as it is after this many counts")
     parser.add_argument(
         "--colour", metavar="CORD=COLOUR", action="append", default=[],
         help="a cord in another colour, such as tide=plum",
