@@ -91,3 +91,8 @@ def times_over(number: int) -> str:
 def an(noun: str) -> str:
     """Return a word, or a number with what follows, with its article: `an 8 mm`, `a knot`."""
     return f"{'an' if _AN.match(noun) else 'a'} {noun}"
+
+
+def repeats_of(number: int, part: str) -> str:
+    """Return how many repeats of a part: `4 waves`; a name that is a plural already stays."""
+    return f"{number:,} {part}" if part.endswith("s") else counted(number, part)

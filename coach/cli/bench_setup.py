@@ -45,7 +45,7 @@ def add_units(parser: argparse._ActionsContainer) -> None:
     """Say that a command can be called in another unit of length."""
     parser.add_argument(
         "--units", choices=("cm", "in"), default=None,
-        help="centimetres or inches; remembered for the next time",
+        help="centimetres or inches; remembered for next time",
     )  # fmt: skip
 
 

@@ -32,7 +32,7 @@ def keep_colours(key: str, name: str, colours: Mapping[str, str], *, over: bool 
             "This project comes with the coach: copy its file to write colours there."
         )
     if not colours:
-        raise WrongColour("All cords have the colours of the file: there is nothing to write.")
+        raise WrongColour("All cords are in the file's colours; there is nothing to write.")
     text = _read(path)
     plan = read_plan(text.replace("\r\n", "\n")).plan
     if plan and name in plan.project.colourways and not over:

@@ -79,7 +79,7 @@ def ways_out(database: Path) -> list[Way]:
         words = f"go back to the copy of {_taken(path)}: "
         words += f"{counted(number, 'piece')} ({counts})"
         ways.append(("snapshot", words, partial(take_snapshot, database, path, now_ms)))
-    ways.append(("nothing", "begin with no pieces",
+    ways.append(("nothing", "start with no pieces",
                  lambda: make_anew(database, _NOTHING.pieces, now_ms)))  # fmt: skip
     return ways
 

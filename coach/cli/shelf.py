@@ -50,8 +50,8 @@ def find(name: str) -> Found:
     if wanted in shipped and path.parent == Path():
         return Found(shipped[wanted], f"{SHELF}{wanted}")
     near = _near(path, list(shipped))
-    hint = f" Is {listed(near, 'or')} meant?" if near else ""
-    known = f" With the coach come {listed(list(shipped))}."
+    hint = f" Did you mean {listed(near, 'or')}?" if near else ""
+    known = f" Built-in projects: {listed(list(shipped))}."
     raise NoSuchProject(f"There is no project {one_line(name)!r}.{hint or known}")
 
 

@@ -37,7 +37,7 @@ def add_size_options(parser: argparse.ArgumentParser) -> None:
     size.add_argument("--length", metavar="LENGTH", help="the finished length, such as '17 cm'")
     size.add_argument(
         "--repeats", metavar="PART=NUMBER", action="append", default=[],
-        help="repeat a part so often, such as wave=8",
+        help="how many times to work a part, such as wave=8",
     )  # fmt: skip
     size.add_argument(
         "--cord", metavar="[CORD=]DIAMETER", action="append", default=[],
@@ -49,7 +49,7 @@ def add_size_options(parser: argparse.ArgumentParser) -> None:
             f"--{name}", metavar="GIRTH",
             help=f"to fit {whom}, with the usual ease (see coach sizes)",
         )  # fmt: skip
-    size.add_argument("--ease", metavar="LENGTH", help="another ease than the usual one")
+    size.add_argument("--ease", metavar="LENGTH", help="a different ease")
 
 
 def cords_wished(options: argparse.Namespace) -> Wish | None:
@@ -75,7 +75,7 @@ def wished(plan: Plan, options: argparse.Namespace) -> Wished:
         return _aimed(plan_of(project, plan.hands) if wish else plan, wish, changes)
     if goal:
         refitted = to_length(project, goal[0], plan.hands)
-        told = f"{goal[1]}; {refitted.changed}, which gives {show_length(refitted.plan.length_mm)}"
+        told = f"{goal[1]}; {refitted.changed}, about {show_length(refitted.plan.length_mm)}"
         return Wished(refitted.plan, wish.also(refitted.wish), (*changes, told))
     return Wished(plan_of(project, plan.hands) if wish else plan, wish, tuple(changes))
 
@@ -85,7 +85,7 @@ def _aimed(plan: Plan, wish: Wish, changes: Sequence[str]) -> Wished:
     found = aimed(plan)
     if found is None:
         return Wished(plan, wish, tuple(changes))
-    gives = f"{found.changed}, which gives {show_length(found.plan.length_mm)}"
+    gives = f"{found.changed}, about {show_length(found.plan.length_mm)}"
     told = f"for the length that the file aims for, {gives}"
     return Wished(found.plan, wish.also(found.wish), (*changes, told))
 
@@ -94,11 +94,11 @@ def _goal(project: Project, options: argparse.Namespace) -> tuple[float, str] | 
     """Return the finished length wished for, in mm, and why."""
     girths = [(b.name, getattr(options, b.name)) for b in BODIES if getattr(options, b.name)]
     if len(girths) + bool(options.length) > 1:
-        raise CannotRefit("Wish for one length or one measure of the body, not for two.")
+        raise CannotRefit("Ask for one length or one body measure, not both.")
     if options.length:
         wish = _length(options.length, "--length")
         if wish <= 0:
-            raise CannotRefit("A finished piece has a length; wish for one above zero.")
+            raise CannotRefit("A finished piece has a length: ask for more than zero.")
         return wish, f"for {show_length(wish)}"
     if not girths:
         return None

@@ -12,7 +12,7 @@ from coach.text import one_line
 
 _ANSWERS: Final[Mapping[str, Skill]] = {name[0]: name for name in SKILLS}
 _QUESTION: Final = (
-    "How used are your hands to knotting? It makes the times fit you.\n"
+    "How practised are you at knotting? This sets the times.\n"
     "n new to it, p practised, q quick (enter: practised) "
 )
 _UNANSWERED: Final[Skill] = "practised"
@@ -37,7 +37,7 @@ def ask(kept: Kept, answer: Callable[[], str]) -> str:
     said = one_line(answer()).strip().casefold()
     skill = _ANSWERS.get(said[:1], _UNANSWERED)
     lasts = kept.change(skill=skill)
-    print(f"Taken as {skill}.{'' if lasts else ' It cannot be kept for the next time.'}\n")
+    print(f"Taken as {skill}.{'' if lasts else ' It could not be saved for next time.'}\n")
     return skill
 
 

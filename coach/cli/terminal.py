@@ -5,7 +5,7 @@ import sys
 
 NO_TERMINAL = (
     "the bench needs a terminal for keys and screen, and there is none here. "
-    "`coach knot FILE --plain` does with lines of text, and `coach plan FILE` prints."
+    "`coach knot FILE --plain` works with lines of text, and `coach plan FILE` prints the plan."
 )
 
 

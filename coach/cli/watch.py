@@ -25,7 +25,7 @@ def watch(names: Sequence[str], pause: Callable[[float], None] = time.sleep) -> 
     """Tell problems and plan of each file, then again of each one that is saved, until stopped."""
     told_of: dict[str, Stamp] = {}
     seen: dict[str, Stamp] = {name: stamp(name) for name in names}
-    print("Watching; ctrl+c ends it.")
+    print("Watching; ctrl+c stops.")
     try:
         while True:
             for name in names:

@@ -126,7 +126,7 @@ def _doubted_sd(learnt: Learnt, sight: Sight, off_mm: float) -> float:
 
 SURPRISING: Final = 3.0
 """Predictive deviations beyond which a measure is questioned before it is believed."""
-DRIFT_SD: Final = 0.10
+DRIFT_SD: Final = 0.12
 """How far slack may have moved over a whole piece: rough, no source."""
 THICKEST: Final = 1.0
 """No cord is thicker in a knot than it is by its name."""

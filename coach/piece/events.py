@@ -91,7 +91,7 @@ class Paused(Event):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Resumed(Event):
-    """The clock goes on."""
+    """Clock running."""
 
     kind: ClassVar[str] = "resumed"
 

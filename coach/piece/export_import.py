@@ -76,12 +76,12 @@ def from_text(text: str) -> Carried:
     try:
         data = json.loads(text)
     except (ValueError, RecursionError) as error:
-        raise CannotTakeIn("This is no piece that was exported, or not all of it.") from error
+        raise CannotTakeIn("This is not an exported piece, or not all of it.") from error
     if not isinstance(data, dict) or not isinstance(data.get("events"), list):
-        raise CannotTakeIn("This is no piece that was exported.")
+        raise CannotTakeIn("This is not an exported piece.")
     layout = data.get(_MARK)
     if not isinstance(layout, int) or isinstance(layout, bool) or layout < 1:
-        raise CannotTakeIn("This is no piece that was exported.")
+        raise CannotTakeIn("This is not an exported piece.")
     if layout > LAYOUT:
         raise NewerVersion(
             f"A newer coach exported this (its form is {layout}; coach {__version__} knows "

@@ -2,16 +2,17 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Final
 
 from coach.orders.batch import PieceAt
 from coach.orders.desk_events import DeskEvent, OrderBegun, PieceJoined
 from coach.orders.desk_state import DeskState, Order
+from coach.pace.data import from_data
 from coach.pace.estimate import Paces, Range, time_for
 from coach.pace.stretch import Stretch
 from coach.piece.clock import Clock
 from coach.piece.desk_log import at_desk, desk_now
-from coach.piece.events import Fitted
+from coach.piece.events import Begun, Event, Fitted
 from coach.piece.learning.beliefs import Beliefs
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import NameTaken, NoSuchPiece
@@ -22,6 +23,9 @@ from coach.piece.storage.read_piece import kept_piece
 from coach.piece.storage.store import Store, Summary
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
+
+_TRUST_S: Final = 900.0
+"""Seconds of work after which half of the difference to what was expected is believed: rough."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,25 +183,37 @@ def _at(order: Order, kept: Mapping[str, Summary]) -> OrderAt:
 
 
 def left_of(store: Store, order: OrderAt, between_s: float) -> Range | None:
-    """Return how long the rest of an order takes at the pace that was found on it by now.
+    """Return how long the rest of an order takes at the pace at which it really goes.
+
+    Each piece only learns from its own few counts, so the whole of what was worked is held against
+    what it was expected to take at the paces that the order began with.
 
     None where a piece cannot be followed any more. Raises PieceError.
     """
-    work, plans, latest = Stretch(), dict[tuple[str, int], Forecast](), None
-    unfinished = [piece for piece in order.sound if not piece.finished]
-    for piece in sorted(order.sound, key=lambda one: -one.touched_ms):
-        state = kept_piece(store, piece.id).state
-        latest = latest or state
-        if piece.finished:
-            continue
-        forecast = _forecast(state, plans)
+    left, made, plans = Stretch(), Stretch(), dict[tuple[str, int], Forecast]()
+    begun: Paces | None = None
+    for piece in (*order.sound, *order.spoilt):
+        kept = kept_piece(store, piece.id)
+        begun = begun or _begun_with(kept.events[0])
+        forecast = _forecast(kept.state, plans)
         if forecast is None:
             return None
-        work = work.and_also(forecast.work(state.done, forecast.plan.total))
-    if latest is None:
+        made = made.and_also(forecast.work(0, kept.state.done))
+        if piece in order.sound:
+            left = left.and_also(forecast.work(kept.state.done, forecast.plan.total))
+    if begun is None:
         return None
-    time, handling = time_for(latest.paces, work), between_s * max(0, len(unfinished) - 1)
-    return Range(time.low_s + handling, time.likely_s + handling, time.high_s + handling)
+    expected_s = time_for(begun, made).likely_s if made.hands_s else 0.0
+    real = (order.worked_s + _TRUST_S) / (expected_s + _TRUST_S)
+    unfinished = sum(not piece.finished for piece in order.sound)
+    time, handling = time_for(begun, left), between_s * max(0, unfinished - 1)
+    low, likely, high = (s * real + handling for s in (time.low_s, time.likely_s, time.high_s))
+    return Range(low, likely, high)
+
+
+def _begun_with(event: Event) -> Paces | None:
+    """Return the paces that a piece began with."""
+    return from_data(event.paces) if isinstance(event, Begun) and event.paces else None
 
 
 def _forecast(state: State, plans: dict[tuple[str, int], Forecast]) -> Forecast | None:

@@ -93,7 +93,7 @@ def find_named(store: Store, name: str) -> Summary:
     if name_key(name) in known:
         return known[name_key(name)]
     near = get_close_matches(name_key(name), known, n=1, cutoff=0.6)
-    hint = f" Is “{known[near[0]].name}” meant?" if near else ""
+    hint = f" Did you mean “{known[near[0]].name}”?" if near else ""
     raise NoSuchPiece(f"No piece is called “{plain_name(name)}”.{hint}")
 
 

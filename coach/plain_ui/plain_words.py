@@ -25,18 +25,18 @@ WORDS: Final = (
     ("enter", "one made"), ("5", "that many made"), ("-", "take one back"),
     ("rest", "the rest of this step is made"), ("again", "back to the start of this step"),
     ("say", "the step once more"), ("where", "where in the piece"), ("next", "the step after"),
-    ("ahead", "the steps to come; ahead 9 gives nine"),
+    ("ahead", "the steps to come; ahead 9 shows nine"),
     ("strands", "who hangs where"), ("how", "how this knot is tied"),
     ("cords", "cord left, now and at the end"), ("cut", "what to cut"),
     ("ready", "the list for cutting and hanging; ready 2 ticks its second line"),
-    ("time", "time worked and left"), ("pause", "stop the clock, or let it go on"),
+    ("time", "time worked and left"), ("pause", "stop the clock, or start it again"),
     ("note", "note and your words: keep them here"), ("mark", "mark this spot"),
     ("unpick", "back by steps; unpick 2 goes back two"), ("go", "go 45 sets the counts made to 45"),
     ("by", "count by tie, pass or step"), ("by knot", "the same for this knot alone"),
     ("units", "centimetres or inches"), ("voice", "speak, or be silent"),
     ("order", "how far the order is, and how to go to its next piece"),
     ("way", "one step over all pieces of the order, or one piece after the other"),
-    *DEVIATIONS, ("leave", "leave; all is kept"),
+    *DEVIATIONS, ("leave", "leave; everything is saved"),
 )  # fmt: skip
 
 

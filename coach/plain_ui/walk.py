@@ -99,7 +99,7 @@ class PlainWalk:
         if word.lower() in LEAVING:
             self.left = True
             self.work.leave()
-            return ["Left. All is kept."]
+            return ["Closed. Everything is saved."]
         known = self._answers.get(word.lower())
         return known(rest) if known else [self._unknown(word)]
 
@@ -131,7 +131,7 @@ class PlainWalk:
 
     def _unknown(self, word: str) -> str:
         near = get_close_matches(word.lower(), [*self._answers, *LEAVING], n=1)
-        hint = f"Is {near[0]} meant?" if near else "help lists them."
+        hint = f"Did you mean {near[0]}?" if near else "help lists them."
         return f"There is no word {word!r}. {hint}"
 
     def _do(self, action: str) -> list[str]:
@@ -164,7 +164,7 @@ class PlainWalk:
 
     def _pause(self) -> list[str]:
         self.work.act("pause")
-        return ["The clock stands still." if self.work.view().paused else self.work.message]
+        return ["Clock stopped." if self.work.view().paused else self.work.message]
 
     def _note(self, words: str) -> list[str]:
         if not words:

@@ -26,7 +26,7 @@ def length_mm(text: str, *, zero: bool = True) -> float:
     """
     value = _single(text, "length", LONGEST_LENGTH_MM)
     if not (zero or value):
-        raise QuantityError("This length must be more than zero.", "Give it as in ‘2 mm’.")
+        raise QuantityError("This length must be more than zero.", "Write it as in ‘2 mm’.")
     return value
 
 

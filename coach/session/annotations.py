@@ -84,8 +84,8 @@ class Asides:
         if ticked == of:
             return ""
         if ticked:
-            return f"{ticked} of {of} made ready; {key} goes on."
-        return f"Begin, or see with {key} what to cut and hang."
+            return f"{ticked} of {of} made ready; press {key} for the rest."
+        return f"Press {key} for the cutting list, or just begin."
 
     @cached_property
     def _to_tick(self) -> tuple[Tick, ...]:

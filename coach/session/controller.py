@@ -159,7 +159,7 @@ class Work:
         try:
             deed()
         except PieceError as error:
-            self.message = f"Not kept: {error}"
+            self.message = f"Not saved: {error}"
 
     def go_to(self, done: int) -> None:
         """Set the count to what was found on the work itself, forward or back."""

@@ -78,7 +78,7 @@ class Counting:
     def count(self) -> Outcome:
         """Count one press as a tie, a pass or a step, whichever is set."""
         if self.done >= self._plan.total:
-            return Outcome("All is made; there is nothing left to count.")
+            return Outcome("Finished; there is nothing left to count.")
         if self._tally.by(self.done) == "step":
             return self.rest()
         if self._tally.pass_made(self.done):
@@ -88,14 +88,14 @@ class Counting:
     def give_back(self, n: int) -> Outcome:
         """Count so many presses that were taken for one, each as a tie, a pass or a step."""
         if not n:
-            return Outcome("No press was taken for the same one as another.")
+            return Outcome("No presses were merged.")
         before, ring = self.done, Outcome().ring
         if self._tally.by(before) == "tie" and before < self._plan.total:
             ring = self._made(min(n, self._plan.total - before))
         else:
             for _ in range(n):
                 ring = self.count().ring
-        told = f"Counted what was taken for the same press: {self.done - before} more."
+        told = f"Counted the merged presses: {self.done - before} more."
         return Outcome(told, ring)
 
     def rest(self) -> Outcome:
@@ -133,7 +133,7 @@ class Counting:
         """Stop the clock, or let it go on."""
         if self._sitting.state.paused:
             self._sitting.resume()
-            return Outcome("The clock goes on.")
+            return Outcome("Clock running.")
         self._sitting.pause()
         return Outcome()
 

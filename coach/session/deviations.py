@@ -17,7 +17,7 @@ from coach.plan.standing import order_at
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import QuantityError, length_mm, show_length
 from coach.session.measure_questions import Asked, ask
-from coach.text import capital
+from coach.text import capital, repeats_of
 
 Jot = Callable[[type[Happening], Fields], object]
 _RUN: Final = re.compile(r"(\d{1,4})\s*-\s*(\d{1,4})")
@@ -110,7 +110,7 @@ class Otherwise:
             overlap = length_mm(second) if second.strip() else 0.0
             self._keep(what.a_join(self.known, strand, length_mm(first), overlap, self.done))
 
-        return self._say(joined, f"{name} goes on with a new cord.")
+        return self._say(joined, f"{name} continues with a new cord.")
 
     def reorder(self, text: str) -> str:
         """Record how the strands really hang: `2 1 3-8`, their numbers from the left."""
@@ -118,20 +118,20 @@ class Otherwise:
         def reordered() -> None:
             step = self.plan.step_at(self.done)
             if step is None:
-                raise CannotFollow("All is made; their order changes nothing any more.")
+                raise CannotFollow("Everything is made; the order no longer matters.")
             found = _positions(text, len(step.before))
             names = [self.plan.strands[step.before[place - 1]].id for place in found]
             base, past = self.course.base, self.course.happenings
             self._keep(what.an_order(base, past, names, step.first))
 
-        return self._say(reordered, "The plan goes on with the strands in this order.")
+        return self._say(reordered, "The plan continues with the strands in this order.")
 
     def end(self) -> str:
         """Record that the piece ends at this count; a second time, that it goes on after all."""
         base, past = self.course.base, self.course.happenings
         if self.ended:
             return self._say(lambda: self._keep(what.going_on(base, past, self.done)),
-                             "The piece goes on.")  # fmt: skip
+                             "The piece is open again.")  # fmt: skip
         return self._say(lambda: self._keep(what.an_end(base, past, self.done)),
                          f"The piece ends here, with {self.done} made.")  # fmt: skip
 
@@ -196,11 +196,11 @@ class Otherwise:
         return self.known.length()
 
     def _told(self, turns: Turns, length: float) -> str:
-        return f"{turns.part}: {turns.times} times, which gives about {show_length(length)}."
+        return f"{repeats_of(turns.times, turns.part)}: about {show_length(length)} long."
 
     def _not_ended(self) -> None:
         if self.ended:
-            raise CannotFollow("The piece was ended. Let it go on first, then repeats can change.")
+            raise CannotFollow("The piece was ended. Reopen it first, then repeats can change.")
 
     def _keep(self, found: tuple[type[Happening], Fields]) -> None:
         self._jot(*found)

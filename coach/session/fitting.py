@@ -113,7 +113,7 @@ class Wishing:
         except CannotRefit as error:
             return self._say(f"{NOTHING}{error}")
         reached = show_length(refitted.plan.length_mm)
-        told = f"{why}: {refitted.changed}, which gives {reached}"
+        told = f"{why}: {refitted.changed}, about {reached}"
         return self._take(refitted.wish, told, refitted.plan)
 
     def _take(self, wish: Wish, told: str, plan: Plan | None = None) -> str:

@@ -44,7 +44,9 @@ class Choices:
     def any_key(self) -> str:
         """Switch whether any key counts."""
         on = not self.kept.now.any_key
-        told = "Any key counts now; escape ends that." if on else "Only the set keys count now."
+        told = (
+            "Any key counts now; escape stops that." if on else "Only the counting keys count now."
+        )
         return self._changed(told, any_key=on)
 
     def count_by(self) -> str:
@@ -85,7 +87,7 @@ class Choices:
 
     def _changed(self, told: str, **values: Any) -> str:
         lasts = self.kept.change(**values)
-        return told if lasts else f"{told} It cannot be kept for the next time."
+        return told if lasts else f"{told} It could not be saved for next time."
 
 
 def _after(by: CountBy) -> CountBy:

@@ -28,11 +28,11 @@ class Watch:
             self._waited = True
             waiting = f": {_so_many(sitting.waiting)} in memory only" if sitting.waiting else ""
             yet = " YET" if isinstance(sitting.trouble, Busy) else ""
-            return f"NOT KEPT{yet}{waiting or ' from here on'}. {sitting.trouble}"
+            return f"NOT SAVED{yet}{waiting or ' from here on'}. {sitting.trouble}"
         if self._waited:
             self._waited, self._stored_at = False, sitting.state.seq
         if self._stored_at == sitting.state.seq:
-            return "All is kept again."
+            return "Everything is saved again."
         return ""
 
 

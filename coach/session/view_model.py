@@ -72,7 +72,7 @@ def warning(plan: Plan, view: View, told: Container[int] = ()) -> str:
     if short.runs_out_at is None:
         return f"{name} will end with less than its tail."
     if short.runs_out_at < view.done:
-        return f"{name} is into its tail already."
+        return f"{name} is already into its tail."
     return f"{name} will not reach: its cord is used up at tie {short.runs_out_at + 1}."
 
 

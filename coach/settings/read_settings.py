@@ -50,7 +50,7 @@ def read_settings(text: str, actions: Mapping[str, tuple[str, ...]]) -> Settings
         settings = _DEFAULT
         if root is not None and not (isinstance(root, Scalar) and not root.text):
             hint = "Write a name, a colon and what it should be, as in ‘theme: light’."
-            found.error("SHAPE", root.span, "These are no settings.", hint)
+            found.error("SHAPE", root.span, "These are not settings.", hint)
     return SettingsReading(settings, limited(found.sorted()))
 
 

@@ -58,7 +58,7 @@ class KeysApp(PaletteApp):
 
     def _head(self, width: int) -> list[Text]:
         inks = self._inks
-        told = "Press a key or a pedal: here stands what to call it in the settings file, and what "
+        told = "Press a key or a pedal to see what the settings file calls it, and what "
         told += "it does now. q twice ends."
         wrong = [
             part

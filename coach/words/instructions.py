@@ -224,7 +224,7 @@ def _mirrored(use: model.Use) -> str:
 def _turned(mirror: str, times: int, what: str) -> str:
     """Say which of some repeats or groups are mirrored."""
     if mirror == "all":
-        return f" Mirror {f'every {what}' if times > 1 else 'them'} {_EXCHANGED}."
+        return f" Mirror {f'every {what}' if times > 1 else 'all of it'} {_EXCHANGED}."
     if mirror == "every second" and times > 1:
         return f" Mirror every second {what} {_EXCHANGED}."
     return ""

@@ -205,7 +205,7 @@ def _turn(step: model.Turn) -> str:
 
 def _cross(step: model.Cross) -> str:
     order = step.order.items
-    if not order:
+    if list(order) == sorted(order):
         return "Leave the strands in order."
     return crossing_words(range(1, len(order) + 1), order)
 

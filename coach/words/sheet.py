@@ -11,6 +11,7 @@ from coach.plan.wording.strand_names import cord_look
 from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import apart_words, cut_sum, lengths_words, purpose, size_line
 from coach.text import capital, counted, one_line
+from coach.words.aloud import read_aloud
 from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
 
@@ -133,6 +134,11 @@ def _marked_line(line: Instruction) -> list[str]:
 def _quoted(text: str) -> str:
     """Return text with the signs that Markdown would take for its own made plain."""
     return _MARKED.sub(r"\\\1", text)
+
+
+def spoken_words(plan: Plan, report: PlanReport) -> Sequence[str]:
+    """Return the instructions as they are read aloud, numbers and units in words."""
+    return read_aloud(markdown(plan, report))
 
 
 def as_words(plan: Plan, report: PlanReport, *, marked: bool) -> Sequence[str]:

@@ -54,7 +54,7 @@ def bare_hash(span: Span, written: str) -> Problem:
 
 def misplaced_tab(span: Span) -> Problem:
     """Return the problem of a tab where YAML wants spaces."""
-    return Problem("SYNTAX", span, "A tab cannot stand here.", "Use spaces instead of the tab.")
+    return Problem("SYNTAX", span, "Tabs are not allowed here.", "Use spaces instead of the tab.")
 
 
 def swallows(lines: list[str], opening: int, column: int) -> bool:

@@ -69,7 +69,7 @@ def _of_text(said: str, place: Span, bracket: Span | None, lines: list[str]) -> 
     if before.rstrip().endswith(("'", '"')) and sign not in ("", ":"):
         rest = "put a comma after it" if bracket else "leave the quotes out"
         hint = f"Look where the quotes open and close, or {rest}."
-        return Problem("SYNTAX", place, "The text goes on after its closing quote.", hint)
+        return Problem("SYNTAX", place, "There is text after the closing quote.", hint)
     return None
 
 

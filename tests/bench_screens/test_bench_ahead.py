@@ -50,7 +50,7 @@ def test_it_says_how_far_the_place_is_from_the_hands(tmp_path: Path) -> None:
         assert "Looking back" in seen.text()
         assert "1 tie to unpick" in seen.text()
         await seen.press("home")
-        assert "Here the hands are." in seen.text()
+        assert "You are here." in seen.text()
 
     run(app, clock, drive)
 

@@ -104,7 +104,7 @@ def test_a_rest_in_inches_moves_the_cord_that_is_told(tmp_path: Path) -> None:
         )
         await seen.press("m", *["down"] * 5)
         await seen.write(f"{rest / 25.4:.1f} in")
-        assert "as thick as its name" in seen.text()
+        assert "of its stated thickness" in seen.text()
         assert len(opened.sitting.state.happenings) == 1
 
     run(tmp_path, drive)
@@ -113,7 +113,7 @@ def test_a_rest_in_inches_moves_the_cord_that_is_told(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("downs", "text", "told"),
     [
-        (0, "0 cm", "A length of nothing cannot be"),
+        (0, "0 cm", "A length must be more than zero"),
         (0, "3 m", "cannot be this piece"),
         (0, "7", "unit of this length is missing"),
         (0, "", "Nothing is changed"),
@@ -140,7 +140,7 @@ def test_one_key_makes_one_repeat_more_and_all_totals_follow(tmp_path: Path) -> 
     async def drive(seen: Screen, opened: OnBench) -> None:
         total = opened.plan.total
         await seen.press("plus")
-        assert "wave: 7 times, which gives about" in seen.text()
+        assert "7 waves: about" in seen.text()
         assert f"{3 * A_WAVE} of {total + A_WAVE}" in seen.text()
         assert "repeat 4 of 7" in seen.text()
         assert opened.sitting.state.total == total + A_WAVE
@@ -158,7 +158,7 @@ def test_repeats_that_reach_a_length_are_taken_where_they_are_asked_for(tmp_path
     long = work.otherwise().known.length_of(work.plan) * 1.5
     said, turns = work.otherwise().reach(f"{long:.0f} mm")
     assert turns is not None
-    assert said.startswith(f"wave: {turns.times} times")
+    assert said.startswith(f"{turns.times} waves: about")
     assert turns.times in (8, 9)
     work.otherwise().take(turns)
     work = work.anew()
@@ -186,7 +186,7 @@ def test_another_order_moves_the_strands_on_the_board(tmp_path: Path) -> None:
 def test_a_cord_joined_in_is_counted_from_there(tmp_path: Path) -> None:
     work, opened, _ = bench(tmp_path)
     strand = work.otherwise().order()[1]
-    assert "goes on with a new cord" in work.otherwise().join(strand, "2 m, 5 cm")
+    assert "continues with a new cord" in work.otherwise().join(strand, "2 m, 5 cm")
     work = work.anew()
     left = {one.strand: one for one in work.cords()}[strand]
     assert left.now_mm == pytest.approx(1950)
@@ -201,7 +201,7 @@ def test_a_piece_ends_early_and_goes_on_after_all(tmp_path: Path) -> None:
         assert "Finished: all 21 made" in seen.text()
         assert opened.sitting.state.finished
         await seen.press("o", "up", "enter")
-        assert "The piece goes on." in seen.text()
+        assert "The piece is open again." in seen.text()
         assert opened.sitting.state.total == total
 
     run(tmp_path, drive)

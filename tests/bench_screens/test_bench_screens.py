@@ -205,7 +205,7 @@ def test_the_clock_can_be_stopped(tmp_path: Path) -> None:
     async def drive(seen: Bench) -> None:
         await seen.press("p")
         assert opened.sitting.state.paused
-        assert "stands still" in seen.text()
+        assert "Clock stopped" in seen.text()
         await seen.press("p")
         assert not opened.sitting.state.paused
 
@@ -224,7 +224,7 @@ def test_counts_that_cannot_be_kept_go_on_in_memory_and_are_told_so(
         with monkeypatch.context() as broken:
             broken.setattr(opened.sitting._store, "append_all", full)
             await seen.press("space")
-            assert "NOT KEPT: 1 count in memory only. The disk is full." in seen.text()
+            assert "NOT SAVED: 1 count in memory only. The disk is full." in seen.text()
             assert " 4 of " in seen.text()
         assert opened.sitting.keep()
         assert opened.sitting.waiting == 0

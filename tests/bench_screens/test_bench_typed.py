@@ -135,7 +135,7 @@ def test_presses_that_were_merged_are_told_and_counted_on_one_key(tmp_path: Path
     sent(app, [key("space", 1.0) for _ in range(10)])
     assert opened.sitting.state.done == 1
     assert app.work
-    assert "9 taken as the same one. = counts them." in app.work.message
+    assert "counted once, 9 left out. = counts them." in app.work.message
 
 
 def test_the_key_that_gives_back_counts_just_the_merged_ones(tmp_path: Path) -> None:

@@ -85,10 +85,10 @@ def run(folder: Path, drive: Callable[[Seen], Awaitable[None]], size: tuple[int,
     [
         (("space", "backspace"), "Took one back."),
         (("backspace",), "Nothing is made yet."),
-        (("p",), "The clock stands still."),
+        (("p",), "Clock stopped."),
         (("space", "r"), "Counted the rest of the step: 2."),
         (("i",), "inches"),
-        (("space",) * 6, "All is made; there is nothing left to count."),
+        (("space",) * 6, "Finished; there is nothing left to count."),
     ],
     ids=["back", "none", "pause", "rest", "units", "end"],
 )
@@ -125,7 +125,7 @@ def views(folder: Path) -> Iterator[View]:
     short = tuple(replace(left, short=True, runs_out_at=2) for left in view.cords)
     yield replace(view, short=short)
     yield replace(view, paused=True)
-    yield replace(view, message="NOT KEPT: 3 counts in memory only. The disk is full.")
+    yield replace(view, message="NOT SAVED: 3 counts in memory only. The disk is full.")
     yield replace(view, noted=("Noted: the third strand is frayed.",))
     yield replace(view, notes=("Keep it flat.",))
 

@@ -54,7 +54,7 @@ KEYS: Final[Mapping[str, tuple[str, ...]]] = {
 SIGNS: Final = {
     "work": "one back  r rest", "page": "\n escape back", "how": "the other side",
     "ahead": "Looking", "asked": "Looking", "hands": "Looking", "before": "Cut and hang",
-    "notes": "another spot", "measure": "Measured", "otherwise": "Otherwise than planned",
+    "notes": "another spot", "measure": "Measured", "otherwise": "Something changed",
 }  # fmt: skip
 
 

@@ -69,14 +69,14 @@ def count_through(drive: Drive) -> int:
         terminal.count(1, BEFORE)
         drive.turn_read_only()
         terminal.count(BEFORE + 1, BEFORE + MEANWHILE)
-        terminal.until(f"NOT KEPT: {MEANWHILE} counts in memory only")
+        terminal.until(f"NOT SAVED: {MEANWHILE} counts in memory only")
         terminal.press("q")
         terminal.until("write to another place")
         terminal.press("\x1b")
-        terminal.until("NOT KEPT")
+        terminal.until("NOT SAVED")
         drive.pull_out()
         drive.put_in()
-        terminal.until("All is kept again")
+        terminal.until("Everything is saved again")
         assert kept(drive.home) == BEFORE + MEANWHILE
         terminal.press("q")
         assert terminal.end() == 0

@@ -100,7 +100,7 @@ class Stalled:
 
     def end(self) -> int:
         """Leave, and return how many counts are kept."""
-        self.terminal.until(lambda text: "NOT KEPT" not in text)
+        self.terminal.until(lambda text: "NOT SAVED" not in text)
         self.terminal.rest()
         self.terminal.press("q")
         assert self.terminal.end() == 0

@@ -95,7 +95,7 @@ def test_a_piece_is_taken_up_by_a_pedal_that_chatters_and_nothing_is_counted(
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.until("hang like this")
         terminal.press(" " * spaces)
-        terminal.until("Too quick for a new press")
+        terminal.until("Too close together")
         terminal.count(3, 4)
         terminal.press("q")
         assert terminal.end() == 0
@@ -129,7 +129,7 @@ def test_presses_apart_that_wait_behind_a_busy_screen_are_all_counted(tmp_path: 
                 terminal.press(" ")
                 terminal.read_for(APART_S)
         terminal.until(shows(11, 27))
-        assert "Too quick" not in terminal.text
+        assert "Too close" not in terminal.text
         terminal.press("q")
         assert terminal.end() == 0
     assert kept(tmp_path) == 11

@@ -29,10 +29,10 @@ def test_counts_wait_in_memory_and_are_stored_when_there_is_room(tmp_path: Path)
         terminal.count(1, 2)
         limit(terminal, 0)
         terminal.count(3, 5)
-        terminal.until("NOT KEPT: 3 counts in memory only")
+        terminal.until("NOT SAVED: 3 counts in memory only")
         assert kept(tmp_path) == [2]
         limit(terminal, NO_LIMIT)
-        terminal.until("All is kept again")
+        terminal.until("Everything is saved again")
         assert kept(tmp_path) == [5]
         terminal.press("q")
         assert terminal.end() == 0
@@ -87,7 +87,7 @@ def test_leaving_without_them_is_possible_and_going_on_too(tmp_path: Path) -> No
         terminal.press("q")
         terminal.until("go on knotting")
         terminal.press("\x1b")
-        terminal.until("NOT KEPT")
+        terminal.until("NOT SAVED")
         terminal.count(3, 3)
         terminal.press("q")
         terminal.until("leave without them")

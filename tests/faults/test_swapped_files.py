@@ -42,9 +42,9 @@ def test_another_makers_file_is_told_without_a_key_and_never_written_into(
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path / "home")) as terminal:
         terminal.count(1, 4)
         put(other, database)
-        terminal.until("NOT KEPT from here on")
+        terminal.until("NOT SAVED from here on")
         terminal.count(5, 7)
-        terminal.until("NOT KEPT: 3 counts in memory only")
+        terminal.until("NOT SAVED: 3 counts in memory only")
         terminal.press("q")
         terminal.until("write to another place")
         terminal.press("w")
@@ -70,7 +70,7 @@ def test_a_journal_that_is_deleted_and_a_kill_cost_nothing(tmp_path: Path) -> No
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.count(1, 4)
         Path(f"{database}-wal").unlink()
-        terminal.until("All is kept again")
+        terminal.until("Everything is saved again")
         terminal.count(5, 6)
         terminal.process.send_signal(signal.SIGKILL)
         terminal.drain()

@@ -149,7 +149,7 @@ def test_a_piece_ended_early_has_what_was_made_and_no_more(done: int) -> None:
 
 
 def test_a_piece_of_nothing_cannot_end() -> None:
-    with pytest.raises(CannotFollow, match="nothing is made"):
+    with pytest.raises(CannotFollow, match="Nothing of this piece is made"):
         an_end(BAND, (), 0)
 
 

@@ -166,3 +166,27 @@ def test_hands_that_drift_are_followed() -> None:
         mine = next(one for one in left if one.strand == strand(BAND, name))
         held.append(mine.end_low_mm <= max(0.0, hung - used[-1]) <= mine.end_high_mm)
     assert np.mean(held) >= 0.7
+
+
+def test_a_kept_length_is_no_place_to_go_on_from() -> None:
+    """Half as long again, believed, would stay in the length of the finished work."""
+    now = NOW.length(HALF).likely_mm
+    seen = measured(HALF, 1.5 * now)
+    assert isinstance(seen, Measured)
+    found = question(NOW, seen)
+    assert found
+    believed, kept = known(BAND, (seen,)), known(BAND, (replace(seen, doubt=found.doubt),))
+    finished = NOW.length().likely_mm
+    assert believed.length().likely_mm > 1.2 * finished
+    assert kept.length().likely_mm == pytest.approx(finished, rel=0.12)
+
+
+@pytest.mark.parametrize(("times", "gone_on"), [(0.6, True), (1.3, False)])
+def test_a_kept_rest_is_gone_on_from_on_the_careful_side(times: float, *, gone_on: bool) -> None:
+    """Less than expected warns of a strand that may end; more would only lull."""
+    rest = times * rest_of(BAND, "reed.1a")
+    seen = measured(HALF, rest, "reed.1a")
+    assert isinstance(seen, Measured)
+    kept = known(BAND, (replace(seen, doubt=9.0),))
+    number = strand(BAND, "reed.1a")
+    assert (kept.rests[number].length_mm == rest) is gone_on

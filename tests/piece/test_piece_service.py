@@ -214,7 +214,7 @@ def test_a_piece_is_found_by_name_and_a_near_name_is_offered(
         find_named(store, "For the shp")
     with pytest.raises(NoSuchPiece) as told:
         find_named(store, "hammock")
-    assert "meant" not in str(told.value)
+    assert "Did you mean" not in str(told.value)
 
 
 def test_a_number_without_a_piece_is_told(store: Store, clock: HandClock) -> None:

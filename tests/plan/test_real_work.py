@@ -151,8 +151,7 @@ def test_free_ends_of_the_start_come_down_and_are_cut_long_enough() -> None:
     tied = planned(project([*CLASPED, "knot: overhand knot, strands: 2, times: 20"], start, LEAD))
     assert cut_list(tied)[0].cut_mm > cut_list(plan)[0].cut_mm + 100
     assert sentence(plan, 4) == (
-        "Bring the free ends of core down: they hang beside the work as strands 2 and 3, "
-        "pointing on."
+        "Bring the free ends of core down beside the work as strands 2 and 3."
     )
 
 

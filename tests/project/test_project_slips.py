@@ -69,7 +69,7 @@ def test_a_quote_left_open_is_told_where_it_opens(value: str, quote: str) -> Non
     again = text.split("\n")[line - 1].find(quote, column)
     if again > 0:
         assert (problem.span.line, problem.span.column) == (line, again + 2)
-        assert "after its closing quote" in problem.message
+        assert "after the closing quote" in problem.message
         return
     assert (problem.code, problem.span.line, problem.span.column) == ("SYNTAX", line, column)
     assert "never closed" in problem.message
@@ -159,7 +159,7 @@ def test_a_tab_is_told_as_a_tab_in_its_place(right: str, wrong: str) -> None:
     problem = slip(right, wrong)
     line, column = place(SOUND.replace(right, wrong), "\t")
     assert (problem.code, problem.span.line, problem.span.column) == ("SYNTAX", line, column)
-    assert problem.message == "A tab cannot stand here."
+    assert problem.message == "Tabs are not allowed here."
     assert "spaces" in problem.hint
 
 
@@ -170,7 +170,7 @@ def test_a_tab_before_any_line_is_told_there_or_does_no_harm(line: int, tab: str
     lines[line] = tab + lines[line].lstrip()
     found = problems_of("\n".join(lines))
     assert [(p.message, p.span.line) for p in found] in (
-        [], [("A tab cannot stand here.", line + 1)],
+        [], [("Tabs are not allowed here.", line + 1)],
     )  # fmt: skip
 
 

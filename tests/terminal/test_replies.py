@@ -140,7 +140,7 @@ def test_replies_reach_no_screen_of_a_real_bench(tmp_path: Path) -> None:
             terminal.read_for(0.15)
         terminal.count(2, 2)
         assert shows(2, 27)(terminal.text)
-        assert "Too quick" not in terminal.text
+        assert "Too close" not in terminal.text
 
 
 PINNED = (

@@ -19,9 +19,9 @@ def opened(home: Path, columns: int, rows: int) -> RealTerminal:
 def both(home: Path) -> Iterator[tuple[RealTerminal, RealTerminal]]:
     """Open the piece on a laptop, then on a wider tablet."""
     with opened(home, 80, 24) as laptop:
-        laptop.until("what to cut and hang")
+        laptop.until("for the cutting list")
         with opened(home, 100, 30) as tablet:
-            tablet.until("what to cut and hang")
+            tablet.until("for the cutting list")
             yield laptop, tablet
 
 
@@ -59,7 +59,7 @@ def test_neither_screen_loses_a_count_when_both_count_at_once(tmp_path: Path) ->
         tablet.press("q")
         assert tablet.end() == 0
         laptop.rest()
-        assert "stands still" not in laptop.text
+        assert "Clock stopped" not in laptop.text
         laptop.count(21, 21, 283)
         laptop.kill()
     assert kept(tmp_path) == [("Tide band", 21, 283)]
@@ -99,7 +99,7 @@ def test_ticks_notes_and_the_way_to_a_place_are_followed_too(tmp_path: Path) -> 
 
 def test_ticks_and_notes_outlive_the_coach_being_killed(tmp_path: Path) -> None:
     with opened(tmp_path, 80, 24) as terminal:
-        terminal.until("what to cut and hang")
+        terminal.until("for the cutting list")
         terminal.press("b")
         terminal.until("0 of 14")
         terminal.press(" ")

@@ -1,7 +1,6 @@
 """What a maker's pieces have taught is used wherever a piece of hers is told or drawn."""
 
 import json
-import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from coach.cli.registry import called
 from coach.piece import Store, SystemClock, folders
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
+from coach.quantities import show_cut
 from coach.session.controller import Work
 from coach.session.keymap import Keys
 
@@ -91,8 +91,8 @@ def test_every_page_is_in_the_same_hands(desk: Desk, said: Said, verb: str) -> N
 
 @pytest.mark.parametrize("verb", ["words", "card"])
 def test_a_printed_page_has_the_lengths_of_the_plan(desk: Desk, said: Said, verb: str) -> None:
-    lengths = set(re.findall(r"pieces? of ([\d.]+ c?m)", said("plan", BAND)))
-    assert lengths
+    cords = json.loads(said("plan", BAND, "--json"))["cords"]
+    lengths = [show_cut(cord["cut_mm"]) for cord in cords]
     page = said(verb, BAND)
     assert all(length in page for length in lengths)
     del desk

@@ -2,6 +2,7 @@
 
 import asyncio
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,9 +12,9 @@ from coach.cli.desk import Desk
 from coach.cli.main import main
 from coach.cli.orders.begin_order import begun_or_open
 from coach.cli.registry import called
-from coach.piece import PieceError, Store, SystemClock, folders
+from coach.piece import PieceError, Store, Summary, SystemClock, folders
 from coach.piece.desk_log import desk_now
-from coach.piece.order_log import order_now
+from coach.piece.order_log import left_of, order_now
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
 from coach.tui.screens.home_screen import ListScreen
@@ -111,6 +112,44 @@ def test_an_order_is_told_changed_ended_and_looked_back_on(
     assert "is over" in told(capsys, "stall", "way", status=2)
     with Store(home) as store:
         assert len(store.pieces()) == 4  # what is made stays made
+
+
+def test_the_time_left_follows_the_real_pace_of_the_whole_order(home: Path) -> None:
+    """Half of the order worked in no time, or in ages: the rest is expected to go likewise."""
+    with Store(home) as store:
+        desk, _ = begun(store)
+        for piece in desk_pieces(store)[:2]:
+            bench = desk.open(piece.id)
+            bench.sitting.count(bench.sitting.state.total)
+        order = order_now(store, "stall")
+        left = []
+        for worked_ms in (0, 300_000, 3_600_000):
+            sound = tuple(replace(p, worked_ms=worked_ms) for p in order.sound)
+            found = left_of(store, replace(order, sound=sound), 0.0)
+            assert found
+            left.append(found.likely_s)
+        assert left[0] < left[1] < left[2]
+        assert left[2] > 3 * left[0]
+
+
+def desk_pieces(store: Store) -> list[Summary]:
+    return sorted(store.pieces(), key=lambda piece: piece.id)
+
+
+def test_the_next_quote_tells_how_it_went_last_time(
+    home: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with Store(home) as store:
+        desk, _ = begun(store)
+        for piece in desk_pieces(store):
+            bench = desk.open(piece.id)
+            bench.sitting.count(bench.sitting.state.total)
+    told(capsys, "stall", "done", "--earned", "20")
+    assert main(["quote", "reed-keyring", "--json"]) == 0
+    last = json.loads(capsys.readouterr().out)["last"]
+    assert (last["order"], last["pieces"], last["earned"]) == ("stall", 4, 20.0)
+    assert main(["quote", "reed-keyring"]) == 0
+    assert "Last time (stall)" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(

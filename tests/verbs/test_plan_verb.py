@@ -122,7 +122,7 @@ def test_a_wish_met_by_a_length_that_varies_is_in_whole_millimetres(
     file = tmp_path / "run.yaml"
     file.write_text(AIMED % "wish: 20 cm, vary: gap", encoding="utf-8")
     out = told(capsys, "words", str(file))[1]
-    gap = next(line.split()[2] for line in out.splitlines() if " Leave " in line)
+    gap = next(line.split()[3] for line in out.splitlines() if " Leave a" in line)
     assert float(gap) * 10 == round(float(gap) * 10)
     assert object_of(capsys, str(file))["length_mm"] == pytest.approx(200, abs=0.6)
 
@@ -162,10 +162,10 @@ def test_inches_are_remembered(capsys: pytest.CaptureFixture[str]) -> None:
         (["--hank", "sand=30 m"], "no cord 'sand'"),
         (["--hank", "tide=much"], "--hank"),
         (["--length", "3 cm"], "least"),
-        (["--length", "0 cm"], "above zero"),
+        (["--length", "0 cm"], "more than zero"),
         (["--length", "900 km"], "--length"),
         (["--length", "10,5 cm"], "10.5 cm"),
-        (["--wrist", "16 cm", "--length", "20 cm"], "not for two"),
+        (["--wrist", "16 cm", "--length", "20 cm"], "not both"),
         (["--neck", "38 cm"], "not made to a neck"),
         (["--repeats", "wave"], "wave=8"),
         (["--repeats", "wav=3"], "no part"),

@@ -92,10 +92,10 @@ def in_a_terminal(home: Path, *arguments: str, typed: bytes) -> str:
 
 def test_it_is_asked_once_at_the_first_plan_in_a_terminal(tmp_path: Path) -> None:
     first = in_a_terminal(tmp_path, "plan", "reed-keyring", typed=b"n\n")
-    assert "How used are your hands to knotting?" in first
+    assert "How practised are you at knotting?" in first
     assert "Taken as new to it." in first
     again = in_a_terminal(tmp_path, "plan", "reed-keyring", typed=b"")
-    assert "How used" not in again
+    assert "How practised" not in again
     assert "Reed keyring" in again
 
 
@@ -104,4 +104,4 @@ def test_it_is_asked_once_at_the_first_plan_in_a_terminal(tmp_path: Path) -> Non
 )
 def test_programs_are_asked_nothing(tmp_path: Path, arguments: list[str]) -> None:
     """Even in a terminal, where the output is for a program or tells no time."""
-    assert "How used" not in in_a_terminal(tmp_path, *arguments, typed=b"")
+    assert "How practised" not in in_a_terminal(tmp_path, *arguments, typed=b"")

@@ -20,9 +20,9 @@ def add_cutting_options(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     cord.add_argument(
         "--sure", metavar="NUMBER", default="",
-        help="of 100 pieces this many are to reach, such as 99; 95 if left out",
+        help="how many pieces in 100 must have enough cord, such as 99 (95 if left out)",
     )  # fmt: skip
-    cord.add_argument("--copies", metavar="NUMBER", type=int, default=1, help="cut for so many")
+    cord.add_argument("--copies", metavar="NUMBER", type=int, default=1, help="cut for this many")
 
 
 def copies_of(options: argparse.Namespace) -> int:
@@ -46,5 +46,7 @@ def sure_of(options: argparse.Namespace) -> float:
     except ValueError:
         number = 0.0
     if not _LEAST <= number <= _MOST:
-        raise CannotRefit("--sure: say how many of 100 pieces are to reach, from 50 to 99.9.")
+        raise CannotRefit(
+            "--sure: say how many pieces in 100 must have enough cord, from 50 to 99.9."
+        )
     return number / 100

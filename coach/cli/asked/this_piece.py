@@ -5,7 +5,7 @@ The commands that tell or draw a piece are called with the same words for it.
 
 import argparse
 import os
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from coach.cli.asked.own_hands import add_untaught, own_hands
@@ -22,6 +22,7 @@ from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cut_list import SURE
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
+from coach.project.model import Project
 from coach.report.plan_report import PlanReport, report_of
 from coach.settings.settings import Units
 from coach.text import listed, one_line, plain
@@ -71,31 +72,34 @@ def add_piece_options(parser: argparse.ArgumentParser) -> None:
     add_untaught(looks)
 
 
-def read_this(options: argparse.Namespace, skill: Callable[[], str]) -> ThisPiece | None:
+def read_this(
+    options: argparse.Namespace, skill: Callable[[], str], *, coloured: bool = True
+) -> ThisPiece | None:
     """Return the piece that a call asks for, None where its file has errors; they are told.
 
     Args:
         options: What `add_piece_options` has read.
         skill: Tells how used the maker is to knotting.
+        coloured: Whether it is in the colourway that is asked for, or in its file's own colours.
 
     Raises:
         NoSuchProject: It is neither a project nor a piece.
         CannotRefit: It cannot be as it is wished for.
         PieceError: The piece of that name cannot be read.
     """
-    unit = unit_of(options.units)
+    unit, colourway = unit_of(options.units), options.colourway if coloured else ""
     try:
         plan = read_file(options.project)
     except NoSuchProject:
         piece = _begun(options.project)
         if piece is None:
             raise
-        return _as_begun(piece, options, unit)
+        return _as_asked(piece, options, unit, colourway)
     if plan is None:
         return None
     own = own_hands(plan, skill, untaught=options.untaught, cords=cords_wished(options))
     wish = wished(own.plan, options)
-    shown = in_colours(wish.plan, options.colourway)
+    shown = in_colours(wish.plan, colourway)
     return ThisPiece(shown, own.paces, unit, wish.changes, own.learnt_from)
 
 
@@ -112,14 +116,23 @@ def _begun(name: str) -> OpenPiece | None:
         return open_piece(store, found.id)
 
 
-def _as_begun(piece: OpenPiece, options: argparse.Namespace, unit: Units) -> ThisPiece:
-    """Return a piece as it was begun and as it went on, in the hands that its measures show."""
+def _as_asked(
+    piece: OpenPiece, options: argparse.Namespace, unit: Units, colourway: str
+) -> ThisPiece:
+    """Return a piece as it is asked for. Raises CannotRefit for another size."""
     if asks(options):
-        raise CannotRefit("A piece that is begun keeps its size; on its bench, o changes repeats.")
+        raise CannotRefit(
+            "A piece you have started keeps its size; press o on the bench to change its repeats."
+        )
+    return ThisPiece(in_colours(_as_begun(piece), colourway), piece.state.paces, unit)
+
+
+def _as_begun(piece: OpenPiece) -> Plan:
+    """Return the plan of a piece as it went on, in the hands that its measures show."""
     state, plan = piece.state, piece.plan
     if any(isinstance(happening, Measured) for happening in state.happenings):
-        plan = known(piece.base, state.happenings, state.beliefs, plan).plan
-    return ThisPiece(in_colours(plan, options.colourway), state.paces, unit)
+        return known(piece.base, state.happenings, state.beliefs, plan).plan
+    return plan
 
 
 def in_colours(plan: Plan, colourway: str) -> Plan:
@@ -130,17 +143,20 @@ def in_colours(plan: Plan, colourway: str) -> Plan:
     if not colourway:
         return plan
     project = plan.project
-    ways: Mapping[str, str] = {plain(way): way for way in project.colourways}
-    if plain(colourway) not in ways:
-        known_ways = listed([f"'{way}'" for way in project.colourways])
-        hint = (
-            f"It has {known_ways}." if known_ways else "It has none; write them under colourways:."
-        )
-        said = f"This project has no colourway '{one_line(colourway)}'. {hint}"
-        raise CannotRefit(f"--colourway: {said}")
-    colours = project.colourways[ways[plain(colourway)]]
+    colours = project.colourways[colourway_of(project, colourway)]
     cords = {
         name: replace(cord, colour=colours.get(name, cord.colour))
         for name, cord in project.cords.items()
     }
     return replace(plan, project=replace(project, cords=cords))
+
+
+def colourway_of(project: Project, asked: str) -> str:
+    """Return a colourway by the name that its file has for it. Raises CannotRefit."""
+    found = next((way for way in project.colourways if plain(way) == plain(asked)), None)
+    if found is not None:
+        return found
+    has = listed([f"'{way}'" for way in project.colourways])
+    hint = f"It has {has}." if has else "It has none; write them under colourways:."
+    said = f"This project has no colourway '{one_line(asked)}'. {hint}"
+    raise CannotRefit(f"--colourway: {said}")

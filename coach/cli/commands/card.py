@@ -24,7 +24,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     form.add_argument("--svg", action="store_true", help="the drawing at scale alone")
     form.add_argument("--knots", action="store_true", help="with how each knot is tied")
     form.add_argument("--shop", action="store_true",
-                      help="for somebody who buys it: picture, size, cords, cautions")  # fmt: skip
+                      help="for a customer: picture, size, cords, cautions")  # fmt: skip
     add_output(parser, "PAGE")
 
 

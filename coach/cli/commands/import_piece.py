@@ -41,8 +41,8 @@ def read(path: Path) -> Carried:
     if not path.is_file():
         raise CannotTakeIn("There is no such file.")
     if path.stat().st_size > MOST_BYTES:
-        raise CannotTakeIn(f"It is larger than {MOST_BYTES // 2**20} MiB: that is no piece.")
+        raise CannotTakeIn(f"It is larger than {MOST_BYTES // 2**20} MiB: too large for a piece.")
     try:
         return from_text(path.read_bytes().decode())
     except UnicodeDecodeError as error:
-        raise CannotTakeIn("This is no piece that was exported.") from error
+        raise CannotTakeIn("This is not an exported piece.") from error

@@ -4,7 +4,7 @@ import argparse
 import sys
 from pathlib import Path
 
-from coach.cli.asked.this_piece import add_piece_options, read_this
+from coach.cli.asked.this_piece import add_piece_options, colourway_of, read_this
 from coach.cli.keep_colours import keep_colours
 from coach.cli.output import print_page
 from coach.cli.shelf import NoSuchProject, find
@@ -30,7 +30,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_piece_options(parser)
     add_output(parser, "SVG")
     parser.add_argument("--back", action="store_true", help="seen from the back")
-    parser.add_argument("--at", metavar="COUNT", help="as it is after so many counts")
+    parser.add_argument("--at", metavar="COUNT", help="as it is after this many counts")
     parser.add_argument(
         "--colour", metavar="CORD=COLOUR", action="append", default=[],
         help="a cord in another colour, such as tide=plum",
@@ -45,7 +45,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Write the picture; 1 if the file has errors, 2 if the call or the target is wrong."""
     try:
-        this = read_this(options, skill_set)
+        this = read_this(options, skill_set, coloured=False)
         if this is None:
             return 1
         text = _drawn(this.plan, options)
@@ -85,7 +85,7 @@ def _colours(plan: Plan, options: argparse.Namespace) -> TriedColours:
     tried, option = TriedColours(plan.project), "--colourway"
     try:
         if options.colourway:
-            tried.take(options.colourway)
+            tried.take(colourway_of(plan.project, options.colourway))
         option = "--colour"
         for wish in options.colour:
             cord, given, colour = wish.partition("=")

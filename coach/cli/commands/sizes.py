@@ -29,7 +29,7 @@ def table(unit: str) -> Iterator[str]:
         mean = show_length(size.mean_mm, unit)
         yield f"{size.measure:8}{size.people:8}{mean:>10}   {_span(size, unit)}".rstrip()
     yield ""
-    yield "Ease that is added (common practice, no source); --ease takes another"
+    yield "Ease added (common practice, no source); --ease sets another"
     for body in BODIES:
         yield f"{body.name:8}{show_length(body.ease_mm, unit):>8}  {body.worn}"
     yield ""

@@ -127,7 +127,7 @@ def _kept(store: Store | None, swatch: Swatch, taught: Beliefs, block: str) -> b
             refused(str(error))
         else:
             return True
-    print(f"\nIt could not be kept. Write this into the project file instead:\n\n{block}")
+    print(f"\nIt could not be saved. Write this into the project file instead:\n\n{block}")
     return False
 
 

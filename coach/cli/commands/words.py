@@ -8,13 +8,15 @@ from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
 from coach.piece import PieceError
 from coach.plan.resize.refit import CannotRefit
-from coach.words.sheet import as_words
+from coach.words.sheet import as_words, spoken_words
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
     add_piece_options(parser)
-    parser.add_argument("--markdown", action="store_true", help="as Markdown, not plain text")
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--markdown", action="store_true", help="as Markdown, not plain text")
+    form.add_argument("--speak", action="store_true", help="for reading aloud: numbers as words")
 
 
 def run(options: argparse.Namespace) -> int:
@@ -25,5 +27,9 @@ def run(options: argparse.Namespace) -> int:
         return refused(str(error))
     if this is None:
         return 1
-    print("\n".join(as_words(this.plan, this.report(), marked=options.markdown)))
+    if options.speak:
+        told = spoken_words(this.plan, this.report())
+    else:
+        told = as_words(this.plan, this.report(), marked=options.markdown)
+    print("\n".join(told))
     return 0

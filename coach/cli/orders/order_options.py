@@ -90,7 +90,7 @@ def fitted(
     """Return what answers with the plan of a group; each length is planned once."""
     lengths = {one.length for one in groups}
     if any(lengths) and options.length:
-        raise CannotRefit("Wish for one --length, or for a length of some copies, not for both.")
+        raise CannotRefit("Ask for one --length, or for a length of some copies, not both.")
     plans = {
         length: wished(plan, argparse.Namespace(**{**vars(options), "length": length or None}))
         if length

@@ -105,7 +105,7 @@ def _money(quote: Quote) -> Iterator[str]:
         for each, group in zip(quote.each, quote.groups, strict=True):
             name = f" ({group.colourway})" if group.colourway else ""
             yield f"  {group.copies} at {each.likely:,.2f}{name}"
-    yield from _folded(f"With the range of the hours it would be {_span(total)}.")
+    yield from _folded(f"With the range of hours, it would be {_span(total)}.")
 
 
 def _plain(money: Decimal | None) -> str:

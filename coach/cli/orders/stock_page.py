@@ -91,6 +91,6 @@ def _hanks(item: Item, unit: str) -> str:
 def _short(item: Item, unit: str) -> str:
     much = f"{-item.count:,}" if item.by_number else show_cut(item.owed_mm, unit)
     return (
-        f"{much} more went than was there. Look what is there, and say it with "
+        f"{much} more was taken than was in stock. Check what is there and record it with "
         f"`coach stock count '{one_line(item.what)}'`."
     )

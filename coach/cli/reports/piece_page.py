@@ -93,7 +93,8 @@ def _figures(told: PieceTold) -> Iterator[str]:
         if knot:
             yield f"  {knot} in {cord}: {belief.mean:+.1%} cord, give or take {off:.1%}"
         else:
-            yield f"  {cord}: {belief.mean:.1%} as thick as its name, give or take {off:.1%}"
+            thick = f"{belief.mean:.1%} of its stated thickness"
+            yield f"  {cord}: works up like {thick}, give or take {off:.1%}"
 
 
 def _cords(told: PieceTold) -> Iterator[str]:

@@ -61,7 +61,7 @@ def questioned(doubtful: Doubtful, unit: str) -> str:
     low, high = (show_length(mm, unit) for mm in (doubtful.low_mm, doubtful.high_mm))
     again = "" if doubtful.impossible else " Write it again to keep it."
     never = " No cord is thicker than it is sold as." if doubtful.impossible else ""
-    return f"Likely is {low} to {high}. {doubtful.reason}{never}{again}"
+    return f"Likely: {low} to {high}. {doubtful.reason}{never}{again}"
 
 
 def came_to(before: Planned, after: Planned, swatch: Swatch) -> Iterator[str]:

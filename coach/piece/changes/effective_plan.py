@@ -121,7 +121,7 @@ def _tied_by(count: Count, instead: dict[int, int]) -> Count:
 def _cut_off(plan: Plan, done: int) -> Plan:
     """Return the plan as far as it was made."""
     if not 0 < done <= plan.total:
-        raise CannotFollow("A piece of which nothing is made cannot end; it can only be left.")
+        raise CannotFollow("Nothing of this piece is made yet, so it cannot end; just leave it.")
     last = plan.step_of(done - 1)
     steps = list(plan.steps[: last.index + 1])
     if done < last.end:

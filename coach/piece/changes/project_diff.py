@@ -53,7 +53,7 @@ def change_for(piece: OpenPiece, new: Plan, text: str) -> Change:
     try:
         new = fitted(new, state.happenings)
     except CannotFollow as error:
-        why = f"It would have to be fitted as the piece was. {error}"
+        why = f"It would have to be fitted as this piece was. {error}"
         return Change(text, new, (), same=False, place=0, refused=why)
     change = compare(piece.base, new, text, state.done, piece.plan)
     missing = [

@@ -65,4 +65,4 @@ def _fitted(project: model.Project, fitted: Fitted) -> model.Project:
         cords = {cord: mm for cord, mm in wish.cords.items() if cord in ("", *project.cords)}
         return as_wished(project, replace(wish, repeats=repeats, cords=cords))
     except (CannotRefit, ValueError) as error:
-        raise CannotFollow(f"The piece was fitted otherwise: {error}") from error
+        raise CannotFollow(f"The piece was fitted another way: {error}") from error

@@ -61,7 +61,9 @@ def a_rest(
     used = plan.used_mm(strand, done) - plan.used_mm(strand, before.done)
     most = before.length_mm + 2 * READING_SD_MM + max(0.0, -used) * _FAR
     if length_mm <= 0:
-        raise CannotFollow(f"A rest of nothing cannot be: measure {name} from the work to its end.")
+        raise CannotFollow(
+            f"What is left must be more than zero: measure {name} from the work to its end."
+        )
     fields = {
         "at_done": done, "total": plan.total, "strand": strand_label(plan, strand),
         "length_mm": length_mm,
@@ -107,7 +109,9 @@ def a_length(
     plan = known.plan
     expected = known.length(done)
     if length_mm <= 0:
-        raise CannotFollow("A length of nothing cannot be: measure from the top to the last knot.")
+        raise CannotFollow(
+            "A length must be more than zero: measure from the top to the last knot."
+        )
     if expected.likely_mm < 1:
         raise CannotFollow("Nothing has length yet; it can be measured after the first knots.")
     fields = {
@@ -137,7 +141,7 @@ def a_join(
 
     Args:
         known: The piece as its measures have shown it so far.
-        strand: The index of the strand that goes on with a new cord.
+        strand: The index of the strand that continues with a new cord.
         length_mm: How long the new cord is, in mm.
         overlap_mm: How much of it lies beside the old one, in mm.
         done: How many counts were made then.

@@ -200,8 +200,10 @@ class _Sights:
     def _rest(self, seen: Measured, strand: int) -> Sight:
         """Return what a remainder says of the cord used since the one before."""
         before, done = self.rests[strand], seen.at_done
-        self.rests[strand] = Rest(done, seen.length_mm)
         expected = self._plan.used_mm(strand, done) - self._plan.used_mm(strand, before.done)
+        # A doubted rest is gone on from where that is the careful side: a warning costs little.
+        if not seen.doubt or seen.length_mm < before.length_mm - expected:
+            self.rests[strand] = Rest(done, seen.length_mm)
         error = hypot(READING_SD_MM, READING_SD_MM if before.done else _CUT_SD_MM)
         return Sight(
             self._slopes.of_use(strand, done, before.done),
@@ -216,7 +218,7 @@ class _Sights:
         before = self.grown if alike else Rest(0, 0.0)
         height, done = self._plan.height_mm, seen.at_done
         expected = height[done] - height[before.done]
-        if alike:
+        if alike and not seen.doubt:
             self.grown = Rest(done, seen.length_mm)
         share = MODEL_SD if alike else OTHER_LIE_SD
         error = hypot(READING_SD_MM, READING_SD_MM if before.done else 0.0)

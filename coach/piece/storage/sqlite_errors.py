@@ -57,7 +57,7 @@ def damaged(path: Path, why: str) -> Damaged:
     """Return the error for a database that cannot be read."""
     return Damaged(
         f"The pieces in {path} cannot be read: {why}. Nothing was changed. `coach mend` "
-        "says what can be had back, puts the file aside and keeps it."
+        "says what can be recovered, and keeps the damaged file."
     )
 
 

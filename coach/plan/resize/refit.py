@@ -11,6 +11,7 @@ from coach.plan.resize.nearest import CLOSE_MM, NotLonger, nearest
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import Call, calls, edited, steps_of, with_times
 from coach.project import model
+from coach.text import repeats_of
 
 _MOST_TURNS: Final = 60
 _MOST_REPEATS: Final = 100_000
@@ -83,7 +84,7 @@ def _speaks_of(measured: model.MeasuredPart | model.Swatch, cords: set[str]) -> 
 
 
 def with_repeats_of(project: model.Project, part: str, times: int) -> model.Project:
-    """Return a project in which a part is repeated so often. Raises CannotRefit."""
+    """Return a project in which a part is worked so many times. Raises CannotRefit."""
     if part not in project.parts:
         known = ", ".join(project.parts) or "none"
         raise CannotRefit(f"There is no part {part!r} to repeat; the project's parts: {known}.")
@@ -170,7 +171,9 @@ def _by_number(
         made = f"{found.length_mm / 10:.1f} cm"
         raise CannotRefit(f"That is shorter than its least, {number}, makes: {made}.")
     vary = size.vary if size else ""
-    return Refitted(plans[found.steps], f"{vary}: {number} instead of {now}", wish(number))
+    return Refitted(
+        plans[found.steps], f"{repeats_of(number, vary)} instead of {now}", wish(number)
+    )
 
 
 def _plan_with(
@@ -202,7 +205,7 @@ def _by_length(
                 f"Without {name} it is {shortest / 10:.1f} cm long; that is its least."
             )
         plan = plan_of(_lengthened(project, name, own), hands)
-    changed = f"{name}: {own / 10:.1f} cm instead of {before / 10:.1f} cm"
+    changed = f"{name} {own / 10:.1f} cm long instead of {before / 10:.1f} cm"
     return Refitted(plan, changed, Wish(lengths={name: own}))
 
 

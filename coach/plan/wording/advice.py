@@ -19,7 +19,7 @@ from coach.plan.standard_times import StandardTimes
 from coach.plan.wording.lengths import centimetres
 from coach.plan.wording.strand_names import strand_label
 from coach.project import model
-from coach.text import listed
+from coach.text import an, capital, listed
 from coach.yaml_reader.diagnostics import Problem, Span
 
 _MOST_NAMED: Final = 6
@@ -27,7 +27,7 @@ _SPARE_MM: Final = 200.0  # less than this over is not worth a word
 _PAIR: Final = 2
 _OFF: Final = 0.25  # the model's own range of lengths, nearly
 _CONTRADICTED: Final = 2.0  # times as long, or as short, as the counts say
-_WHOM: Final = {"beginner": "somebody new to it"}
+_WHOM: Final = {"beginner": "a beginner"}
 
 
 def advice(plan: Plan) -> tuple[Problem, ...]:
@@ -55,8 +55,8 @@ def _never_used(plan: Plan) -> Iterator[Problem]:
     idle = [s for s, strand in enumerate(plan.strands) if strand.origin == "hung" and s not in held]
     if idle:
         one = len(idle) == 1
-        message = f"{_names(plan, idle)} {'is' if one else 'are'} never tied, plaited or beaded"
-        hint = "hang fewer pieces, or take these strands into a knot"
+        message = f"{_names(plan, idle)} {'is' if one else 'are'} never tied, plaited or beaded."
+        hint = "Hang fewer pieces, or tie these strands into a knot."
         yield _warning("UNUSED", plan.project.start.span, message, hint)
 
 
@@ -83,9 +83,9 @@ def _loose(plan: Plan) -> Iterator[Problem]:
         far = centimetres(round(max(loose.values())))
         message = (
             f"{_names(plan, list(loose))} hang{'s' if one else ''} loose for {far} before this "
-            f"step ties {'it' if one else 'them'} again"
+            f"step ties {'it' if one else 'them'} again."
         )
-        hint = "tie it in on the way, or say `space:` where it is meant to hang free"
+        hint = "Tie it in on the way, or write `space:` where it is meant to hang free."
         yield _warning("LOOSE", span, message, hint)
 
 
@@ -102,7 +102,7 @@ def _floating(plan: Plan) -> Iterator[Problem]:
             f"{'it' if one else 'them'} again. That is long beside work "
             f"{centimetres(round(plan.width_mm))} wide: it shows and catches."
         )
-        hint = "Tie it in on the way, or say `space:` where it is meant to hang free."
+        hint = "Tie it in on the way, or write `space:` where it is meant to hang free."
         yield _warning("FLOAT", span, message, hint)
 
 
@@ -118,10 +118,10 @@ def _much_left(plan: Plan) -> Iterator[Problem]:
             short = piece.strands[needs.index(min(needs))]
             cord = plan.project.cords[piece.cord]
             message = (
-                f"of {strand_label(plan, short)} {centimetres(round(spare))} would be left over, "
-                "for its other end uses far more"
+                f"{centimetres(round(spare))} of {strand_label(plan, short)} would be left over, "
+                "because its other end uses far more."
             )
-            hint = "say `fold: fit` for this cord, so that each end gets what it needs"
+            hint = "Write `fold: fit` for this cord, so that each end gets what it needs."
             yield _warning("LEFT-OVER", cord.span, message, hint)
             return
 
@@ -143,10 +143,10 @@ def _mirror_swaps(plan: Plan) -> Iterator[Problem]:
                 i for i, pair in enumerate(zip(other, widths, strict=True)) if len(set(pair)) > 1
             )
             message = (
-                "mirrored, this step would swap unequal cords: a strand of "
-                f"{widths[at]:g} mm does what one of {other[at]:g} mm did"
+                "Mirrored, this step would swap unequal cords: a strand of "
+                f"{widths[at]:g} mm does what one of {other[at]:g} mm did."
             )
-            hint = "hang cords of one thickness as far from the left as from the right"
+            hint = "Hang cords of equal thickness at the same distance from both sides."
             yield _warning("UNEQUAL", span, message, hint)
 
 
@@ -165,13 +165,13 @@ def _size_missed(plan: Plan) -> Iterator[Problem]:
     times = plan.repeats.get(size.vary)
     if times is not None and (times < size.least or (times - size.least) % size.step):
         ups = f", in steps of {size.step}" if size.step > 1 else ""
-        message = f"{size.vary} is repeated {times} times, but may go from {size.least} up{ups}"
-        hint = "let the repeats agree with least: and step:"
+        message = f"{size.vary} is repeated {times} times, but the fewest is {size.least}{ups}."
+        hint = "Make the repeats agree with least: and step:."
         yield _warning("REPEATS", size.span, message, hint)
     if size.length_mm and abs(plan.length_mm / size.length_mm - 1) > _OFF:
         message = (
-            f"the size says {centimetres(round(size.length_mm))}, but the work as written comes to "
-            f"about {centimetres(round(plan.length_mm))}"
+            f"The size says {centimetres(round(size.length_mm))}, but the work as written comes to "
+            f"about {centimetres(round(plan.length_mm))}."
         )
         yield _warning("SIZE", size.span, message, _nearer(plan, size.length_mm))
 
@@ -187,13 +187,13 @@ def _wish_missed(plan: Plan) -> Iterator[Problem]:
     comes_mm = (found.plan if found else plan).length_mm
     if abs(comes_mm / size.wish_mm - 1) > _OFF:
         message = (
-            f"the size wishes for {centimetres(round(size.wish_mm))}, but the nearest that the "
-            f"work comes to is about {centimetres(round(comes_mm))}"
+            f"The size aims for {centimetres(round(size.wish_mm))}, but the nearest this work "
+            f"comes to is about {centimetres(round(comes_mm))}."
         )
         hint = other_lie(plan, size.wish_mm, _OFF) or (
-            f"wish for another length, or let least: go lower than {size.least}"
+            f"Aim for another length, or write a lower least: than {size.least}."
             if size.vary
-            else "say in vary: which part or named step may change"
+            else "Write in vary: which part or named step may change."
         )
         yield _warning("SIZE", size.span, message, hint)
 
@@ -217,13 +217,13 @@ def _takes_contradicted(plan: Plan) -> Iterator[Problem]:
             continue
         seen.add(span)
         ties = sum(bool(count.knot) for count in plan.counts[first:end])
-        whom = _WHOM.get(project.skill, "practised hands")
+        whom = _WHOM.get(project.skill, "a practised maker")
         message = (
             f"takes: says {_range(least, most)}, but {ties} {'tie' if ties == 1 else 'ties'} and "
             f"what goes with {'it' if ties == 1 else 'them'} come to about {_time(likely)} "
-            f"for {whom}"
+            f"for {whom}."
         )
-        hint = "leave takes: out; the coach learns how long each maker takes from her own counts"
+        hint = "Leave takes: out; the coach learns each maker's pace from her own counts."
         yield _warning("TAKES", span, message, hint)
 
 
@@ -238,10 +238,10 @@ def _tied_smaller(plan: Plan) -> Iterator[Problem]:
         if source.size_mm < tight and source.about.span not in seen:
             seen.add(source.about.span)
             message = (
-                f"a {source.knot} of these strands is about {centimetres(round(tight))} high when "
-                f"it is drawn up, so {centimetres(source.size_mm)} cannot be laid"
+                f"{capital(an(source.knot))} of these strands is about {centimetres(round(tight))} "
+                f"high when drawn up, so {centimetres(source.size_mm)} cannot be laid."
             )
-            hint = "give it a larger size, or leave size: out"
+            hint = "Write a larger size, or leave size: out."
             yield _warning("SIZE", source.about.span, message, hint)
 
 
@@ -265,6 +265,6 @@ def _nearer(plan: Plan, length_mm: float) -> str:
     from coach.plan.resize.refit import CannotRefit, to_length  # noqa: PLC0415 - few plans miss a size
 
     try:
-        return to_length(plan.project, length_mm).changed
+        return to_length(plan.project, length_mm).changed + "."
     except CannotRefit:
-        return "change the repeats, or measure the piece again"
+        return "Change the repeats, or measure the piece again."

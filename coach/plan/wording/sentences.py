@@ -34,7 +34,7 @@ def sentence(plan: Plan, done: int) -> str:
     count = plan.counts[done]
     before = "Before folding: " if step.unfolded else ""
     gap = gap_words(plan, step)
-    before += f"Leave a {gap}. " if gap else ""
+    before += f"Leave {an(gap)}. " if gap else ""
     if step.role in ("row", "weave"):
         return before + _row(plan, step, done)
     if step.role in ("plain", "braid"):

@@ -29,7 +29,7 @@ TURN_OVER = "Turn the whole work over from side to side; right becomes left."
 def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
     """Say what to do in a step without a knot, or in one crossing of a plait."""
     source, strands = step.source, tuple(s for group in step.groups for s in group)
-    on = those(plan, step, strands)
+    on = those(plan, step, [strand for strand in step.before if strand in strands])
     match source:
         case model.Do(text=text):
             return text
@@ -227,7 +227,7 @@ def step_line(plan: Plan, index: int) -> str:
     each = step.counts // max(1, len(step.groups))
     times = f", {times_over(each)}" if each > 1 else ""
     gap = gap_words(plan, step)
-    after = f"after a {gap}, " if gap else ""
+    after = f"after {an(gap)}, " if gap else ""
     return f"{after}{count.knot} on {on}{more}{times}"
 
 

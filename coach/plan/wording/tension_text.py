@@ -15,7 +15,8 @@ def known_lines(plan: Plan) -> list[str]:
     for cord, value in plan.hands.compression.items():
         if cord in plan.project.cords and abs(value - usual.compression_of(cord)) > _MOVED:
             lines.append(
-                f"{cord} lies {value:.0%} as thick as its name; {usual.compression_of(cord):.0%} "
+                f"Your {cord} cord works up like {100 * value:.0f} % of its stated thickness; "
+                f"{100 * usual.compression_of(cord):.0f} % "
                 "is usual."
             )
     for (cord, knot), value in plan.hands.slack.items():
@@ -31,4 +32,6 @@ def figure_line(figure: Figure, belief: Belief) -> str:
     low, high = belief.mean - Z80 * belief.sd, belief.mean + Z80 * belief.sd
     if knot:
         return f"{cord}, {knot}: {belief.mean:+.0%} cord ({low:+.0%} to {high:+.0%})"
-    return f"{cord}: {belief.mean:.0%} as thick as its name ({low:.0%} to {high:.0%})"
+    return (
+        f"{cord}: works up like {belief.mean:.0%} of its stated thickness ({low:.0%} to {high:.0%})"
+    )

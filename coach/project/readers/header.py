@@ -23,5 +23,5 @@ HEAD: Final[Keys] = {
     "cautions": may("cautions", TEXTS, "What the maker should mind."),
 }
 MARGIN: Final = may(
-    "margin", SHARE, "Added to every cut; left out, the cut list is such that 95 in 100 reach."
+    "margin", SHARE, "Added to every cut; left out, the lengths are enough 95 times in 100."
 )

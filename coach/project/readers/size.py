@@ -132,7 +132,7 @@ _ENTRIES: Final = [some_of(mapping(keys.values()), _USES, _LENGTH) for keys in (
 MEASURED: Final[Key[tuple[Measured, ...]]] = may(
     "measured",
     Value(_measured, (), {"type": "array", "items": {"anyOf": _ENTRIES}}),
-    "What you measured on your own work; it goes before the model.",
+    "What you measured on your own work; it is used instead of the coach's figures.",
 )
 SIZE_KEYS: Final = tuple(_SIZED.values())
 MEASURED_KEYS: Final = (_WHAT, _CORD, TIMES_MADE, _USES, _LENGTH)

@@ -47,7 +47,7 @@ _LAYOUT: Final = OneOf(
         may(
             "nest",
             PIECES,
-            "Pieces folded together, the first outermost: [reed, 2 clay].",
+            "Pieces folded together, the first on the outside: [reed, 2 clay].",
             _some_pieces,
         ),
         may("hang", PIECES, "Pieces hung each on its own, from the left.", _some_pieces),

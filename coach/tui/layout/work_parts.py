@@ -145,7 +145,7 @@ class Parts:
         if view.message:
             return paragraph(view.message, width, most, self.ink("figure"))
         if view.paused:
-            going = f"The clock stands still. {self.keys.shown('pause')} lets it go on."
+            going = f"Clock stopped. {self.keys.shown('pause')} starts it again."
             return paragraph(going, width, most, self.ink("figure"))
         short = warning(self.plan, view)
         return paragraph(short, width, most, self.ink("warning", bold=True)) if short else []

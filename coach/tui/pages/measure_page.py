@@ -59,7 +59,7 @@ def _size(otherwise: Otherwise) -> Iterator[str]:
     wanted = otherwise.wanted_mm()
     if wanted and not otherwise.ended:
         told, turns = otherwise.reach(f"{wanted:.1f} mm")
-        yield f"For {show_length(wanted)}: {told}" + (" Write it under m to take it." * bool(turns))
+        yield f"For {show_length(wanted)}: {told}" + (" Press m to enter it." * bool(turns))
 
 
 def _cords(otherwise: Otherwise) -> Iterator[tuple[str, bool]]:
@@ -95,4 +95,4 @@ def _figures(otherwise: Otherwise) -> Iterator[str]:
             told += 1
             yield figure_line(figure, belief)
     if not told:
-        yield "Nothing is measured yet: all is the model's."
+        yield "Nothing measured yet; these are estimates."

@@ -114,7 +114,7 @@ def plan_lines(report: PlanReport, inks: Inks, width: int, known: Sequence[str] 
         "have ready": _told([f"{', '.join(report.ready)}."] if report.ready else [], inks, width),
         "cut": _cutting(report, inks, width),
         "hang": _told([_hanging(report.hanging)], inks, width),
-        "made of": _told([made_of], inks, width),
+        "knots": _told([made_of], inks, width),
         "size": _told([size_line(report.size, report.unit)], inks, width),
         "as your measures show": _told(known, inks, width),
         "time": _told([f"{time_words(report.time)}."] if report.time else [], inks, width),

@@ -21,13 +21,13 @@ def measure_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
 
 def otherwise_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
     """Return the form for deviations: another order, a joined cord, an end before the end."""
-    end = "the piece goes on after all" if otherwise.ended else "the piece ends here"
+    end = "reopen the piece" if otherwise.ended else "the piece ends here"
     choices = [
         Choice("another order of strands, from the left", "2 1 3-8", otherwise.reorder),
         *(_join(otherwise, strand) for strand in _strands(otherwise)),
         Choice(end, "enter, with nothing written", lambda _: otherwise.end()),
     ]
-    return AskScreen(inks, "Otherwise than planned", choices)
+    return AskScreen(inks, "Something changed", choices)
 
 
 def _strands(otherwise: Otherwise) -> list[int]:

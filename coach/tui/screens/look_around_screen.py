@@ -162,7 +162,7 @@ class LookScreen(LinesScreen[None]):
         """Say how far the place is from the count, and what going there means."""
         done, at, key = self._work.done, self._at, self._work.keys.shown("goto")
         if at == done:
-            return "Here the hands are."
+            return "You are here."
         if at > done:
             ties = ties_between(self._plan, done, at)
             told = f"{counted(ties, 'tie')} further on"
@@ -177,8 +177,8 @@ class LookScreen(LinesScreen[None]):
     def _keys(self) -> list[tuple[str, str]]:
         keys = self._work.keys
         return [
-            (keys.shown("count"), "on"), (keys.shown("goto"), "hands are here"),
+            (keys.shown("count"), "on"), (keys.shown("goto"), "I am here"),
             (keys.shown("leave"), "close"), (keys.shown("take_back"), "back"),
-            ("0-9", "set the figure"), ("tab", "other figure"), ("+ -", "a tie"),
+            ("0-9", "set the figure"), ("tab", "another figure"), ("+ -", "a tie"),
             ("home", "to the hands"),
         ]  # fmt: skip

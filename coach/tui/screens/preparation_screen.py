@@ -156,4 +156,4 @@ class BeforeScreen(LinesScreen[None]):
         )  # fmt: skip
 
     def _keys_out(self) -> list[tuple[str, str]]:
-        return [(self._work.keys.shown("before"), "to the knots")]
+        return [(self._work.keys.shown("before"), "back to the knots")]

@@ -36,7 +36,7 @@ class ChangedScreen(LinesScreen[Answer]):
         """Return what changed, what it means for the ties made, and the keys."""
         inks = self.inks
         head = paragraph(
-            "The project's file was edited since.", width, 2, inks.style("text", bold=True)
+            "The project's file has been edited.", width, 2, inks.style("text", bold=True)
         )
         meaning = paragraph(self._meaning(), width, _MANY, inks.style("figure"))
         told = [
@@ -53,14 +53,17 @@ class ChangedScreen(LinesScreen[Answer]):
     def _meaning(self) -> str:
         change, done = self._change, self._done
         if change.refused:
-            return f"The piece cannot go on with it. {change.refused}"
+            return f"The piece cannot continue with it. {change.refused}"
         if change.same:
-            return f"All {done} counts made are the same in it: the piece can go on with it."
+            return (
+                f"All {done} counts made so far are the same in it, so the piece can continue "
+                "with it."
+            )
         place = ", ".join(where(change.plan, change.place)) if change.plan.total else ""
         at = f"count {change.place} of {change.plan.total} ({place})"
         return (
-            f"Of the {done} counts made some would be tied otherwise. The piece can stay with the "
-            f"project that it was begun with, or be set to the nearest place: {at}."
+            f"Some of the {done} counts made would be tied differently. The piece can stay with "
+            f"the project it was started with, or be set to the nearest place: {at}."
         )
 
     def _keys(self) -> list[tuple[str, str]]:

@@ -8,7 +8,7 @@ from textual.timer import Timer
 from coach.plan.wording.step_phrases import where
 from coach.session.controller import Work
 from coach.session.resume_summary import at_hand, made_last
-from coach.session.time_format import local, when
+from coach.session.time_format import local, when, when_short
 from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
@@ -32,7 +32,8 @@ class ResumeScreen(LinesScreen[bool]):
         self._work = work
         self._glyphs = glyphs
         self._drawing = BoardDrawing(work.plan, board_glyphs(glyphs, shaded=inks.shaded))
-        self._left = f"left {when(local(left_ms))}"
+        self._left = f"Last worked on {when(local(left_ms))}"
+        self._left_short = f"last {when_short(local(left_ms))}"
         self._looked_at: Timer | None = None
 
     def pressed(self, key: str) -> bool:
@@ -71,7 +72,9 @@ class ResumeScreen(LinesScreen[bool]):
     def _head(self, width: int, *, roomy: bool) -> list[Text]:
         work, inks = self._work, self.inks
         title = Text(work.sitting.name, inks.style("text", bold=True))
-        lines = [at_both_ends(title, Text(self._left, inks.style("quiet")), width)]
+        roomy_head = title.cell_len + len(self._left) + 2 <= width
+        left = Text(self._left if roomy_head else self._left_short, inks.style("quiet"))
+        lines = [at_both_ends(title, left, width)]
         if roomy:
             lines += [bar(inks, self._glyphs, work.done, work.plan.total, width), Text()]
             lines.append(
@@ -95,13 +98,13 @@ class ResumeScreen(LinesScreen[bool]):
         last = next(iter(made_last(work.plan, work.done, 1)), "")
         said = f"{work.message or self._left}. {work.done} of {work.plan.total} made: {last}."
         text = paragraph(said, width, max(1, height - 1), self.inks.style("text", bold=True))
-        foot = keys_at_foot(self.inks, width, 1, [(self._work.keys.shown("count"), "so it is")])
+        foot = keys_at_foot(self.inks, width, 1, [(self._work.keys.shown("count"), "that's right")])
         return [*text, *[Text()] * (height - 1 - len(text)), *foot]
 
     def _keys(self) -> list[tuple[str, str]]:
         keys = self._work.keys
         return [
-            (keys.shown("count"), "yes"), (keys.shown("take_back"), "one less"),
+            (keys.shown("count"), "yes"), (keys.shown("take_back"), "one fewer"),
             ("+", "one more"), (keys.shown("goto"), "go to"), (keys.shown("leave"), "leave"),
-            (keys.shown("rest"), "rest of step made"), (keys.shown("restart"), "step not begun"),
+            (keys.shown("rest"), "rest of step made"), (keys.shown("restart"), "step not started"),
         ]  # fmt: skip

@@ -7,12 +7,12 @@ from typing import Final
 
 from coach.cli.desk import Desk
 from coach.cli.open_store import open_store
+from coach.cli.orders.last_time import look_back_on
 from coach.cli.orders.orders_page import OrderTold, order_line, order_lines, order_object
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.orders.today import today
 from coach.cli.output import print_json
 from coach.cli.written import refused
-from coach.orders.afterwards import look_back
 from coach.orders.desk_events import OrderEnded, OrderWorked, PieceSpoilt
 from coach.orders.prices import BETWEEN_S, Prices
 from coach.orders.quote import Ready
@@ -92,9 +92,7 @@ def _told(store: Store, order: OrderAt, prices: Prices | None) -> OrderTold:
         order,
         left,
         _ready(prices, left),
-        look_back(
-            order.order.quote, order.finished, len(order.spoilt), order.worked_s, order.order.earned
-        ),
+        look_back_on(order),
     )
 
 

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from coach.cli.asked.own_hands import add_untaught
 from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.orders.last_time import last_lines, last_object, last_time
 from coach.cli.orders.makers_hands import InHands, read_in_hands
 from coach.cli.orders.order_options import add_order_options, asked, groups_of
 from coach.cli.orders.price_list import BadPrices, prices
@@ -59,12 +60,14 @@ def run(options: argparse.Namespace) -> int:
     if options.sheet:
         text = sheet(quote, unit_of(options.units))
         return written(Path(options.sheet), text, over=options.replace)
+    last = last_time(quote.title)
     if options.json:
-        print_json(as_object(quote))
+        print_json({**as_object(quote), "last": last_object(last) if last else None})
     elif options.csv:
         print(table(COLUMNS, rows(quote)), end="")
     else:
-        print("\n".join(page(quote, unit_of(options.units))))
+        lines = last_lines(last) if last else ()
+        print("\n".join((*page(quote, unit_of(options.units)), *lines)))
     return 0
 
 

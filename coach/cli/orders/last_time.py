@@ -1,0 +1,50 @@
+"""What the last order of a project taught, for the next quote of it."""
+
+import os
+from collections.abc import Iterator
+from textwrap import wrap
+from typing import Any, Final
+
+from coach.cli.orders.orders_page import afterwards_words
+from coach.orders.afterwards import Afterwards, afterwards_object, look_back
+from coach.piece import PieceError, Store, folders
+from coach.piece.order_log import OrderAt, orders_now
+from coach.text import one_line
+
+WIDTH: Final = 78
+
+
+def look_back_on(order: OrderAt) -> Afterwards:
+    """Return what an order took and earned by now."""
+    kept = order.order
+    return look_back(
+        kept.quote, order.finished, len(order.spoilt), order.worked_s, kept.earned
+    )  # fmt: skip
+
+
+def last_time(title: str) -> OrderAt | None:
+    """Return the last order of a project that is done, None where there is none."""
+    database = folders(os.environ).database
+    if not database.exists():
+        return None
+    try:
+        with Store(database) as store:
+            found = orders_now(store)
+    except PieceError:
+        return None
+    done = [o for o in found if not o.order.is_open and not o.order.given_up]
+    same = [order for order in done if order.order.title == title and order.finished]
+    return max(same, key=lambda order: order.order.ended_ms or 0, default=None)
+
+
+def last_lines(order: OrderAt) -> Iterator[str]:
+    """Yield what an order took and earned, as lines of at most 78 columns."""
+    yield ""
+    yield f"Last time ({one_line(order.order.name)})"
+    for told in afterwards_words(look_back_on(order)):
+        yield from wrap(told, WIDTH, initial_indent="  ", subsequent_indent="    ")
+
+
+def last_object(order: OrderAt) -> dict[str, Any]:
+    """Return the same for other programs."""
+    return {"order": order.order.name, **afterwards_object(look_back_on(order))}

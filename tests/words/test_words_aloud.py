@@ -1,0 +1,41 @@
+"""Numbers as they are read aloud, and whole instructions without a figure."""
+
+import re
+
+import pytest
+
+from coach.cli.shelf import shelf
+from coach.plan.from_text import read_plan
+from coach.report.plan_report import report_of
+from coach.words.aloud import aloud, read_aloud
+from coach.words.sheet import spoken_words
+from coach.yaml_reader.file_loader import load
+
+
+@pytest.mark.parametrize(
+    ("printed", "said"),
+    [
+        ("Leave a 3 cm gap at 30°.", "Leave a three centimetre gap at thirty degrees."),
+        ("Two 2.4 m lengths of tide", "Two two point four metre lengths of tide"),
+        ("Trim all ends to 1 3/16 in.", "Trim all ends to one and three sixteenths inches."),
+        ("1,204 clove hitches", "One thousand two hundred and four clove hitches"),
+        ("strands 1-4 and 11 down to 9", "Strands one to four and eleven down to nine"),
+        ("13 to 17 % extra", "Thirteen to seventeen per cent extra"),
+        ("reed.1a", "Reed.1a"),
+        ("Plait strands 1, 2 and 3-4", "Plait strands one, two and three to four"),
+    ],
+)
+def test_numbers_and_units_are_said_in_words(printed: str, said: str) -> None:
+    assert aloud(printed) == said
+
+
+def test_a_step_is_called_by_its_number() -> None:
+    assert read_aloud(["    - **4.** Tie a \\*knot\\*."]) == ["Step four: Tie a *knot*."]
+
+
+def test_no_figure_is_left_in_what_is_read_aloud() -> None:
+    for path in shelf():
+        plan = read_plan(load(path).text or "").plan
+        assert plan
+        told = "\n".join(spoken_words(plan, report_of(plan)))
+        assert not re.search(r"\d", re.sub(r"[A-Z]+ [\d-]+|\(C?I?.*?\)", "", told)), path.stem
