@@ -8,7 +8,7 @@ import os
 import signal
 import subprocess
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 from subprocess import PIPE
@@ -101,3 +101,15 @@ def run_python(*arguments: str | Path, **options: Any) -> Completed:
 def coach(*arguments: str, **options: Any) -> Completed:
     """Run the coach to its end; `options` are those of run."""
     return run_python("-m", "coach", *arguments, **options)
+
+
+def forked(call: Callable[[], int]) -> int:
+    """Run a call in a copy of this process and return its exit status; negative for a signal."""
+    child = os.fork()
+    if not child:
+        status = 1
+        try:
+            status = call()
+        finally:
+            os._exit(status)  # nothing of the test that was copied is to go on
+    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
