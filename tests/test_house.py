@@ -18,7 +18,7 @@ HOME = Path(coach.__file__).parent
 MAY_IMPORT = {
     "text": set(),
     "colour": set(),
-    "quantities": {"quantities"},
+    "quantities": {"quantities", "text"},
     "knots": {"knots", "text"},
     "pace": {"pace"},
     "audio": {"audio", "text"},

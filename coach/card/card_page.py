@@ -43,7 +43,7 @@ def page(plan: Plan, report: PlanReport, *, knots: bool = False) -> str:
     looks = looks_of(plan.project)
     sheets = [
         *_sheet("first", (*_finished(plan, looks), *_facts(plan, report, looks))),
-        *_sheet("steps", _work(plan, looks)),
+        *_sheet("steps", _work(plan, looks, report.unit)),
         *(_sheet("stages", _knots(report)) if knots else ()),
     ]
     return _html(report.title, sheets, looks)
@@ -89,8 +89,8 @@ def _facts(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[s
     yield from _head(report)
     yield from _care(report)
     yield from _cutting(report, looks)
-    yield from _before_folding(plan, looks)
-    yield from _hanging(plan, looks)
+    yield from _before_folding(plan, looks, report.unit)
+    yield from _hanging(plan, looks, report.unit)
     yield "</div>"
 
 
@@ -146,23 +146,23 @@ def _row(cord: Cord, pieces: PiecesToCut, looks: dict[str, Look], unit: str) -> 
     )
 
 
-def _before_folding(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
-    lines = [line for line in instructions(plan) if line.unfolded]
+def _before_folding(plan: Plan, looks: dict[str, Look], unit: str) -> Iterator[str]:
+    lines = [line for line in instructions(plan, unit) if line.unfolded]
     if lines:
         yield f"<section><h2>{BEFORE}</h2><p>{escape(laid_out(plan))}</p>"
         yield from _listed(plan, lines, looks)
         yield "</section>"
 
 
-def _hanging(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
-    yield f"<section><h2>Hang</h2><p>{escape(hanging(plan))}</p>"
+def _hanging(plan: Plan, looks: dict[str, Look], unit: str) -> Iterator[str]:
+    yield f"<section><h2>Hang</h2><p>{escape(hanging(plan, unit))}</p>"
     if plan.start:
         own = plan.by_section[0].plan if plan.sections else plan
         yield f"<figure>{board_picture(own, looks, 'board-')}</figure>"
     yield "</section>"
 
 
-def _work(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
+def _work(plan: Plan, looks: dict[str, Look], unit: str) -> Iterator[str]:
     yield "<section><h2>Work</h2>"
     yield (
         '<p class="quiet lead">Strands are counted from 1 at the left, as they lie when the step '
@@ -170,7 +170,8 @@ def _work(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
     )
     broad = " broad" if len(plan.start) > _WIDE else ""
     yield f'<div class="columns{broad}">'
-    yield from _listed(plan, [line for line in instructions(plan) if not line.unfolded], looks)
+    lines = [line for line in instructions(plan, unit) if not line.unfolded]
+    yield from _listed(plan, lines, looks)
     yield "</div></section>"
 
 

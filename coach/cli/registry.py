@@ -59,6 +59,8 @@ COMMANDS: Final = {
                 "orders.stock"),
         Command("orders", "how far orders are, when they are ready, what they earned",
                 "coach orders stall", "orders.orders"),
+        Command("desk", "orders, stock and a quote on one screen, changed by keys",
+                "coach desk reed-keyring", "orders.desk"),
         Command("kit", "cut list for all, sheets of labels, and the card, to print",
                 "coach kit reed-keyring --copies 10 -o kit.html", "orders.kit"),
         Command("sizes", "printed sizes of wrists and the like, and the ease",

@@ -27,11 +27,14 @@ def scene_of_boards(plan: Plan, done: int, draw: Draw) -> Scene:
     step = plan.step_at(done)
     number = main_section(plan) if step is None else step.section
     if step is not None and plan.sections[number].name:
-        return _whole(plan, number, done, draw)
+        return _whole(plan, number, done, draw, number)
     apart = [n for n in _made(plan, done) if plan.sections[n].name and n != number]
     main = [number] if plan.sections[number].order else []
-    scenes = [_whole(plan, n, done, draw) for n in (*main, *apart)]
-    return side_by_side(scenes, plan) if scenes else draw(plan.by_section[number].plan, 0)
+    scenes = [_whole(plan, n, done, draw, number) for n in (*main, *apart)]
+    if not scenes:
+        return draw(plan.by_section[number].plan, 0)
+    found = side_by_side(scenes, plan)
+    return found if main else replace(found, finish=(), made=done)
 
 
 def _made(plan: Plan, done: int) -> list[int]:
@@ -41,15 +44,35 @@ def _made(plan: Plan, done: int) -> list[int]:
     return sorted(made)
 
 
-def _whole(plan: Plan, number: int, done: int, draw: Draw) -> Scene:
+def _whole(plan: Plan, number: int, done: int, draw: Draw, at_hand: int) -> Scene:
     """Draw a section, with the other side of work begun in the middle above it."""
     own = plan.by_section[number]
-    scene = draw(own.plan, own.done(done))
+    now = number == at_hand
+    scene = _counted(draw(own.plan, own.done(done)), own, done if now else None)
     others = [n for n in sides(plan, number) if n != number]
     made = [plan.by_section[n] for n in others if plan.by_section[n].done(done)]
     for other in made:
-        scene = _above(_unpinned(draw(other.plan, other.done(done))), _unpinned(scene))
+        above = _counted(draw(other.plan, other.done(done)), other, None)
+        scene = _above(_unpinned(above), _unpinned(scene))
     return replace(scene, length_mm=plan.places.made_mm[_seen(own, done, plan)])
+
+
+def _counted(scene: Scene, own: SectionPlan[Plan], done: int | None) -> Scene:
+    """Return a section's scene with its ties and strands by the counts of the whole plan.
+
+    Strands that hang from the work at hand lead to count `done`; None for other work.
+    """
+    counts = own.counts
+    end = done if done is not None else counts[-1] if counts else -1
+    return replace(
+        scene,
+        ties=tuple(replace(t, count=counts[t.count] if t.count >= 0 else -1) for t in scene.ties),
+        runs=tuple(
+            replace(r, count=counts[r.count] if 0 <= r.count < scene.made else end)
+            for r in scene.runs
+        ),
+        made=end,
+    )
 
 
 def _seen(own: SectionPlan[Plan], done: int, plan: Plan) -> int:

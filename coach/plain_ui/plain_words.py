@@ -8,12 +8,13 @@ from coach.plain_ui.plain_deviations import WORDS as DEVIATIONS
 LEAVING: Final = ("leave", "quit", "exit")
 WORD_OF: Final = MappingProxyType(
     {
-        "count": "enter", "take_back": "-", "rest": "rest", "restart": "again", "pause": "pause",
+        "give_back": "enter", "count": "enter", "take_back": "-",
+        "rest": "rest", "restart": "again", "pause": "pause",
         "before": "ready", "ahead": "ahead", "unpick": "unpick", "goto": "go", "mark": "mark",
         "note": "note", "how": "how", "cords": "cords", "plan": "cut", "say": "say",
         "speech": "voice", "any_key": "enter", "count_by": "by", "count_by_knot": "by knot",
         "units": "units", "help": "help", "actions": "help", "theme": "help", "leave": "leave",
-        "mouse": "help", "piece": "help", "give_back": "enter", "another": "leave", "away": "leave",
+        "mouse": "help", "piece": "help", "another": "leave", "away": "leave",
         "legend": "strands",
         "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
         "next_piece": "order", "batch": "way",

@@ -12,7 +12,14 @@ from coach.quantities.parse import (
     time_range_s,
     time_s,
 )
-from coach.quantities.show import show_cut, show_fineness, show_length, show_mass, show_time
+from coach.quantities.show import (
+    in_units,
+    show_cut,
+    show_fineness,
+    show_length,
+    show_mass,
+    show_time,
+)
 
 __all__ = [
     "CordAmount",
@@ -21,6 +28,7 @@ __all__ = [
     "cord_amount",
     "diameter_of_mm",
     "fineness_tex",
+    "in_units",
     "length_mm",
     "length_of_mm",
     "mass_g",

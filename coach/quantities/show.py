@@ -1,9 +1,14 @@
 """Quantities as they are shown to people."""
 
+import re
 from math import gcd
 from typing import Final
 
+from coach.text import an
+
 _METRE_MM: Final = 1000.0
+_LENGTH: Final = re.compile(r"(?<![\w.])(an? )?([0-9]+(?:\.[0-9]+)?) (mm|cm|m)\b")
+_MM: Final = {"mm": 1.0, "cm": 10.0, "m": 1000.0}
 _QUARTER_YARD_MM: Final = 9 * 25.4
 _CUT_IN_YARDS_MM: Final = 72 * 25.4
 _NEAR: Final = 1e-6
@@ -35,6 +40,24 @@ def show_cut(mm: float, unit: str = "cm") -> str:
             return _inches(mm)
         return f"{_parted(round(quarters), 4)} yd"
     return show_length(mm, unit) if mm < _METRE_MM else f"{_trimmed(mm / _METRE_MM, 3)} m"
+
+
+def in_units(sentence: str, unit: str) -> str:
+    """Return one of our sentences with its lengths in the maker's units.
+
+    Args:
+        sentence: A sentence of ours, lengths metric; never the maker's own words.
+        unit: `cm` changes nothing, `in` converts each length to inches as it would be cut.
+    """
+    if unit == "cm":
+        return sentence
+    return _LENGTH.sub(lambda found: _converted(found, unit), sentence)
+
+
+def _converted(found: re.Match[str], unit: str) -> str:
+    """Return a length in other units, with the article that its new figure needs."""
+    length = show_length(float(found[2]) * _MM[found[3]], unit)
+    return an(length) if found[1] else length
 
 
 def show_time(seconds: float) -> str:

@@ -7,12 +7,12 @@ from typing import Literal, TypeAlias
 from coach.piece import Clock, Sitting
 from coach.piece.events import Left
 from coach.plan.plan_model import Plan
+from coach.quantities import in_units
 from coach.session.break_reminder import Rest
 from coach.session.count_mode import Tally
 from coach.session.keymap import Presses
 from coach.session.navigation import unpicking
 from coach.session.ports import Aids
-from coach.session.time_format import in_units
 
 Ring: TypeAlias = Literal["", "step", "repeat"]
 """What is to be heard: the end of a step of several ties, or of a repeat."""

@@ -8,7 +8,7 @@ from coach.plan.wording.sentences import sentence
 from coach.plan.wording.step_phrases import step_line
 from coach.plan.wording.who import Who, who
 from coach.project import model
-from coach.session.time_format import in_units
+from coach.quantities import in_units
 from coach.settings.overrides import Kept
 
 _WORDS: Final[dict[type, str]] = {

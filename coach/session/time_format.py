@@ -1,18 +1,14 @@
 """Times and lengths as short as a screen needs them; nothing ticks by seconds."""
 
-import re
 from datetime import datetime
 from typing import Final
 
 from coach.pace.estimate import Range
 from coach.quantities import show_length
 from coach.settings.settings import Units
-from coach.text import an
 
 _FIVE: Final = 5
 _HOUR: Final = 60
-_LENGTH: Final = re.compile(r"(?<![\w.])(an? )?([0-9]+(?:\.[0-9]+)?) (mm|cm|m)\b")
-_MM: Final = {"mm": 1.0, "cm": 10.0, "m": 1000.0}
 
 
 def minutes(seconds: float) -> str:
@@ -104,24 +100,6 @@ def length_span(low_mm: float, high_mm: float, units: Units = "cm") -> str:
         return low
     figure, unit = low.rsplit(" ", 1)
     return f"{figure}-{high}" if high.endswith(f" {unit}") else f"{low}-{high}"
-
-
-def in_units(sentence: str, units: Units) -> str:
-    """Return one of our sentences with its lengths in the maker's units.
-
-    Args:
-        sentence: A sentence of ours, lengths metric; never the maker's own words.
-        units: `cm` changes nothing, `in` converts each length to inches as it would be cut.
-    """
-    if units == "cm":
-        return sentence
-    return _LENGTH.sub(lambda found: _converted(found, units), sentence)
-
-
-def _converted(found: re.Match[str], units: Units) -> str:
-    """Return a length in other units, with the article that its new figure needs."""
-    length = show_length(float(found[2]) * _MM[found[3]], units)
-    return an(length) if found[1] else length
 
 
 def _coarse(mm: float) -> float:

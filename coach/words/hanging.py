@@ -6,12 +6,12 @@ from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import from_left, told_from_left
-from coach.quantities import show_cut
+from coach.quantities import in_units, show_cut
 from coach.report.off_middle import hung_pieces, off_middle
 from coach.text import listed
 
 
-def hanging(plan: Plan) -> str:
+def hanging(plan: Plan, unit: str = "cm") -> str:
     """Say how the pieces are folded and hung, in the order of the hands, and who hangs where."""
     start = plan.project.start
     if not plan.start:
@@ -19,7 +19,8 @@ def hanging(plan: Plan) -> str:
     if start.from_middle:
         return f"{_pin_middles(plan)} {from_left(plan)}"
     told = [_fold_nest(plan)] if start.layout == "nest" else list(_fold_each(plan))
-    told += [*off_middle(plan), _hang(plan), from_left(plan)]
+    told = [in_units(said, unit) for said in told]
+    told += [*off_middle(plan, unit), _hang(plan), from_left(plan)]
     if start.flat:
         told.append("The work is flat and round, and grows outward from the middle.")
     if start.closed:

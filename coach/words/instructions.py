@@ -10,6 +10,7 @@ from coach.plan.compile.making import made_later
 from coach.plan.plan_model import Direction, Plan, PlannedStep
 from coach.plan.wording.step_phrases import goes_round, taking_up
 from coach.project import model
+from coach.quantities import in_units
 from coach.text import capital, figure, listed, one_line, times_over
 from coach.words.hanging import hanging
 from coach.words.phrases import group_list
@@ -52,10 +53,11 @@ class _Writer:
     row: tuple[object, ...] = ()  # how the line before was worked, if it is a row
 
 
-def instructions(plan: Plan) -> tuple[Instruction, ...]:
+def instructions(plan: Plan, unit: str = "cm") -> tuple[Instruction, ...]:
     """Return the work of a plan, from what is done before the fold to the last cut.
 
-    Lines that are `unfolded` are worked before the pieces are folded and hung.
+    Lines that are `unfolded` are worked before the pieces are folded and hung. Lengths are in
+    `unit`, cm or in, but for what the file's writer says in words of her own.
     """
     planned: dict[int, list[PlannedStep]] = defaultdict(list)
     for step in plan.steps:
@@ -69,7 +71,13 @@ def instructions(plan: Plan) -> tuple[Instruction, ...]:
         if name not in later:
             _write_apart(writer, apart, 0)
     _write(writer, plan.project.work, 0)
-    return (*unfolded, *writer.lines)
+    return tuple(_in(unit, line) for line in (*unfolded, *writer.lines))
+
+
+def _in(unit: str, line: Instruction) -> Instruction:
+    """Return a line with its lengths in a unit."""
+    own = any(isinstance(step.source, model.Do) for step in line.planned)
+    return line if own else replace(line, text=in_units(line.text, unit))
 
 
 def _write(writer: _Writer, steps: Sequence[model.Step], depth: int) -> None:

@@ -26,16 +26,16 @@ def plain_text(plan: Plan, report: PlanReport) -> list[str]:
     lines = [report.title, *_folded(report.about), ""]
     for title, body in _sections(report):
         lines += [title, *(part for text in body for part in _folded(text)), ""]
-    unfolded, work = _in_two(plan)
+    unfolded, work = _in_two(plan, report.unit)
     if unfolded:
         lines += [BEFORE, *_folded(laid_out(plan)), *_plain_lines(unfolded), ""]
-    lines += ["Hang", *_folded(hanging(plan)), "", "Work", *_plain_lines(work), ""]
+    lines += ["Hang", *_folded(hanging(plan, report.unit)), "", "Work", *_plain_lines(work), ""]
     return [*lines, *_plain_knots(report)]
 
 
-def _in_two(plan: Plan) -> tuple[list[Instruction], list[Instruction]]:
+def _in_two(plan: Plan, unit: str) -> tuple[list[Instruction], list[Instruction]]:
     """Return what is worked before the pieces are folded, and what comes after."""
-    lines = instructions(plan)
+    lines = instructions(plan, unit)
     return [line for line in lines if line.unfolded], [line for line in lines if not line.unfolded]
 
 
@@ -108,10 +108,10 @@ def markdown(plan: Plan, report: PlanReport) -> list[str]:
     lines += [f"{_quoted(one_line(report.about))}", ""] if report.about else []
     for title, body in _sections(report):
         lines += [f"## {title}", "", *(f"- {_quoted(text)}" for text in body), ""]
-    unfolded, work = _in_two(plan)
+    unfolded, work = _in_two(plan, report.unit)
     if unfolded:
         lines += [f"## {BEFORE}", "", f"- {_quoted(laid_out(plan))}", *_marked_lines(unfolded), ""]
-    lines += ["## Hang", "", f"- {_quoted(hanging(plan))}", ""]
+    lines += ["## Hang", "", f"- {_quoted(hanging(plan, report.unit))}", ""]
     lines += ["## Work", "", *_marked_lines(work), "", "## Knots", ""]
     for knot, number in _knots_used(report):
         lines.append(f"- **{counted(number, knot)}.** {_quoted(_tied(knot, report))}")

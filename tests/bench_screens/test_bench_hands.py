@@ -16,13 +16,14 @@ from coach.plain_ui.plain_words import WORD_OF
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.plan_model import Plan
 from coach.project import model
+from coach.quantities import in_units
 from coach.session.announcer import Spoken
 from coach.session.break_reminder import Rest
 from coach.session.controller import Work
 from coach.session.count_mode import Passes
 from coach.session.keymap import ACTIONS, Keys, with_keys
 from coach.session.ports import Aids
-from coach.session.time_format import in_units, length_span
+from coach.session.time_format import length_span
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 from coach.tui.app import BenchApp

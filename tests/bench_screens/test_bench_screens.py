@@ -69,7 +69,10 @@ def test_every_size_shows_the_sentence_the_strands_and_the_keys(
     async def drive(seen: Bench) -> None:
         await seen.press("space")
         text = seen.text()
-        assert "now strand 5 (rush)" in " ".join(text.split())
+        beside = re.sub(
+            r"(?:[█▄▀\s]|\bof\b)+", " ", text
+        )  # the large figures' last line comes between
+        assert "now strand 5 (rush)" in beside
         assert re.search(r"1 +2 +3 +4 +5 +6", text)
         assert "space made" in text
         assert "█" in text

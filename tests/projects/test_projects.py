@@ -1,9 +1,9 @@
-"""The eight projects: what they hold, walked on the bench to the end, fitted to other sizes."""
+"""The ten projects: what they hold, walked on the bench to the end, fitted to other sizes."""
 
 import re
 from collections.abc import Iterable
 from dataclasses import replace
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Any
 
 import pytest
@@ -36,8 +36,13 @@ def plan_of(name: str) -> Plan:
     return reading.plan
 
 
-def test_eight_projects_come_with_it() -> None:
-    assert len(SHELF) == 8
+def test_ten_projects_come_with_it() -> None:
+    assert len(SHELF) == 10
+
+
+def boards_of(plan: Plan) -> list[Plan]:
+    """Return the work on each board as a plan of its own."""
+    return [own.plan for own in plan.by_section if own.plan.steps and own.plan.start] or [plan]
 
 
 @pytest.mark.parametrize("name", SHELF)
@@ -90,10 +95,11 @@ class Runs(Cordwork):
 def test_no_strand_skips_more_than_six_times_its_own_thickness(name: str) -> None:
     """What a maker calls a neat back (common practice, no source); a bead's way is no skip."""
     plan = plan_of(name)
-    book = measured_work(plan, Runs)
-    assert isinstance(book, Runs)
+    books = [measured_work(board, Runs) for board in boards_of(plan)]
     bead_mm = sum(s.source.size_mm for s in plan.steps if isinstance(s.source, model.Bead))
-    for run, count, strand in book.runs:
+    runs = [run for book in books if isinstance(book, Runs) for run in book.runs]
+    assert runs
+    for run, count, strand in runs:
         thick = plan.project.cords[plan.strands[strand].cord].diameter_mm
         told = f"{plan.strands[strand].id} skips {run:.1f} mm before count {count}"
         assert run - bead_mm <= 6 * thick, told
@@ -115,9 +121,10 @@ def test_the_tide_bands_waves_end_level_so_that_the_turn_is_closed() -> None:
 def test_every_count_has_a_sentence_and_every_strand_hangs_at_each_step(name: str) -> None:
     plan = plan_of(name)
     assert all(sentence(plan, done) for done in range(plan.total + 1))
-    for before, after in zip(plan.steps, plan.steps[1:], strict=False):
-        if not before.unfolded:
-            assert before.after == after.before
+    for board in boards_of(plan):
+        for before, after in pairwise(board.steps):
+            if not before.unfolded:
+                assert before.after == after.before
 
 
 @pytest.mark.parametrize(

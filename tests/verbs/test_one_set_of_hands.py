@@ -1,6 +1,7 @@
 """What a maker's pieces have taught is used wherever a piece of hers is told or drawn."""
 
 import json
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -17,6 +18,7 @@ from coach.quantities import show_cut
 from coach.session.controller import Work
 from coach.session.keymap import Keys
 
+HOME = Path(__file__).parents[2] / "projects"
 BAND = "tide-band"
 Said = Callable[..., str]
 
@@ -125,3 +127,18 @@ def test_a_colourway_is_worn_everywhere(said: Said) -> None:
     assert own != dusk
     assert said("picture", "reed-keyring") != said("picture", "reed-keyring", "--colourway", "Dusk")
     assert main(["card", "reed-keyring", "--colourway", "noon"]) == 2
+
+
+@pytest.mark.parametrize("verb", ["words", "card"])
+@pytest.mark.parametrize("project", ["reed-keyring", "marsh-pot-hanger", BAND])
+def test_a_printed_page_is_in_one_unit(
+    said: Said, verb: str, project: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The file's own words stay as they are written."""
+    monkeypatch.setenv("COACH_HOME", str(tmp_path))
+    printed = said(verb, project, "--units", "in")
+    page = re.sub(r"<style>.*?</style>|<svg.*?</svg>|<[^>]+>", " ", printed, flags=re.DOTALL)
+    own = (HOME / f"{project}.yaml").read_text(encoding="utf-8")
+    assert re.search(r"\d in\b", page)
+    metric = set(re.findall(r"\d[\d.]* (?:cm|m)\b", page))
+    assert not [length for length in metric if length not in own]

@@ -38,7 +38,7 @@ PRINTING: tuple[tuple[str, ...], ...] = (
 )  # fmt: skip
 """A call of every verb that prints, and of what is no verb."""
 MORE: dict[tuple[str, ...], int] = {
-    (): 2, ("keys",): 2, ("check", "faulty.yaml"): 1, ("check", "łódź.yaml"): 0,
+    (): 2, ("keys",): 2, ("desk",): 2, ("check", "faulty.yaml"): 1, ("check", "łódź.yaml"): 0,
     ("check", "nowhere-Ł.yaml"): 2, ("plan", "faulty.yaml"): 1, ("pieces", PIECE): 0,
     ("pieces", "--csv"): 0, ("pieces", "--names"): 0, ("how",): 0, ("how", "Łódź"): 2,
     ("words", FILE, "--markdown"): 0, ("quote", FILE, "--csv"): 0, ("quote", "faulty.yaml"): 1,

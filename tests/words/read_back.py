@@ -22,6 +22,8 @@ NUMBER = "one|two|three|four|five|six|seven|eight|nine|ten|\\d[\\d,]*"
 MADE = r"(?: of \w+ square knots?| [\d.]+ [cm]?m high, left open,)"
 KNOT = rf"(?:an? |({NUMBER}) )({'|'.join(KNOTS)})(?:e?s)?(?: \([^)]*\))?"
 
+APART = 10_000  # strands of what is made apart count from here for the first piece, and so on
+
 Tie = tuple[str, frozenset[int], frozenset[int]]
 
 
@@ -84,6 +86,7 @@ class Follower:
         self.ties: list[Tie] = []
         self.closed = closed
         self.row: re.Match[str] | None = None  # the row that `Do the same` means
+        self.made = 0  # pieces made apart
         self.block(lines, self.board)
 
     def block(self, lines: list[Line], view: View) -> None:
@@ -103,6 +106,8 @@ class Follower:
         elif match := re.match(r"Work (.*?) again \((steps? .*?)\)(.*)", line.text):
             self.spans(match[2], self.parts[match[1].lower()], line.text)
             self.repeat(self.parts[match[1].lower()], match[3], view)
+        elif match := re.match(r"Make (?:the|(\w+)) .* separately\.", line.text):
+            self.apart(number(match[1]) if match[1] else 1, line.text, inner)
         elif not line.number:
             match = re.fullmatch(
                 r"(.*?):(?: work (steps? \d+(?: (?:to|and) \d+)?)(.*))?", line.text
@@ -114,6 +119,17 @@ class Follower:
             self.repeat(inner, match[3] or "", view)
         else:
             self.step(line.text, view)
+
+    def apart(self, pieces: int, text: str, inner: list[Line]) -> None:
+        """Make pieces on boards of their own; their strands count from `APART` for each."""
+        self.spans(re.search(r" Work (steps? [\w ]+)\.", text)[1], inner, text)  # type: ignore[index]
+        for turn in range(pieces):
+            self.made += 1
+            first = APART * self.made
+            strands = list(range(first, first + len(from_left(text))))
+            board = View(list(range(len(strands))), None, strands)
+            mirrored = "Mirror every second" in text and turn % 2 == 1
+            self.block(inner, board.inside(list(range(len(strands))), mirrored))
 
     @staticmethod
     def spans(words: str, inner: list[Line], text: str) -> None:

@@ -59,6 +59,8 @@ def _stock(stock: Sequence[CordStock], unit: str) -> Iterator[str]:
 
 def _hanging(report: PlanReport) -> Iterator[str]:
     hanging = report.hanging
+    if not hanging.strands:
+        return
     yield f"Hang on the {hanging.on}: {hanging.way}"
     for text in (hanging.from_left, *hanging.off_middle):
         yield from folded(text)

@@ -37,9 +37,9 @@ def how_to_tie(swatch: Swatch, report: PlanReport) -> Iterator[str]:
         for cut in cord.cuts:
             yield from folded(_pieces(swatch, cut, unit))
     yield "Hang"
-    yield from folded(hanging(plan))
+    yield from folded(hanging(plan, unit))
     yield "Tie, as firmly as you will tie the piece"
-    for line in instructions(plan):
+    for line in instructions(plan, unit):
         yield from folded(line.text)
     yield "Measure"
     ends = _ends(swatch)

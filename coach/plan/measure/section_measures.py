@@ -68,6 +68,9 @@ def _heights(
                 added[number] += _made_mm(plan, step.source.apart, attached, now)
             attached[step.source.apart] += 1
         own, measures = sections[number], found[number]
+        if not plan.sections[number].order:  # nothing hangs there: what was made last stays
+            heights.extend([heights[-1]] * step.counts)
+            continue
         for count in range(step.first, step.end):
             now[number] = measures.height_mm[own.done(count + 1)] + added[number]
             heights.append(_length_mm(plan, number, now))

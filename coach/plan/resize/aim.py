@@ -5,6 +5,7 @@ from dataclasses import replace
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of, to_length
 from coach.plan.resize.size_request import Wish
+from coach.project import model
 
 
 def aimed(plan: Plan) -> Refitted | None:
@@ -26,9 +27,13 @@ def aimed(plan: Plan) -> Refitted | None:
     lengths = {name: float(round(mm)) for name, mm in found.wish.lengths.items()}
     wish = replace(found.wish, lengths=lengths)
     wished = as_wished(project, wish)
-    if (wished.work, wished.parts) == (project.work, project.parts):
+    if _written(wished) == _written(project):
         return None
     return Refitted(plan_of(wished, plan.hands), found.changed, wish)
+
+
+def _written(project: model.Project) -> tuple[object, ...]:
+    return project.work, project.parts, project.apart
 
 
 def own_wish(plan: Plan) -> Wish:

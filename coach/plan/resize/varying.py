@@ -23,7 +23,10 @@ def edited(project: model.Project, edit: Callable[[model.Step], model.Step]) -> 
     parts = {name: tuple(map(deep, steps)) for name, steps in project.parts.items()}
     cords = {name: replace(cord, pieces=None) for name, cord in project.cords.items()}
     work = tuple(map(deep, project.work))
-    return replace(project, work=work, parts=parts, cords=cords)
+    apart = {
+        name: replace(one, work=tuple(map(deep, one.work))) for name, one in project.apart.items()
+    }
+    return replace(project, work=work, parts=parts, cords=cords, apart=apart)
 
 
 def steps_of(project: model.Project) -> list[model.Step]:

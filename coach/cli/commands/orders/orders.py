@@ -7,20 +7,15 @@ from typing import Final
 
 from coach.cli.desk import Desk
 from coach.cli.open_store import open_store
-from coach.cli.orders.last_time import look_back_on
-from coach.cli.orders.orders_page import OrderTold, order_line, order_lines, order_object
+from coach.cli.orders.order_told import order_told
+from coach.cli.orders.orders_page import order_line, order_lines, order_object
 from coach.cli.orders.price_list import prices_if_sound
-from coach.cli.orders.today import today
 from coach.cli.output import print_json
 from coach.cli.written import refused
 from coach.orders.desk_events import OrderEnded, OrderWorked, PieceSpoilt
-from coach.orders.prices import BETWEEN_S, Prices
-from coach.orders.quote import Ready
-from coach.orders.week import ready_on
-from coach.pace.estimate import Range
 from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
 from coach.piece.desk_log import at_desk
-from coach.piece.order_log import OrderAt, left_of, order_now, orders_now
+from coach.piece.order_log import OrderAt, order_now, orders_now
 from coach.piece.service import find_named
 from coach.text import one_line
 
@@ -69,13 +64,13 @@ def _none(options: argparse.Namespace) -> int:
 def _tell(store: Store, options: argparse.Namespace) -> int:
     prices = prices_if_sound()
     if options.order:
-        told = _told(store, order_now(store, options.order), prices)
+        told = order_told(store, order_now(store, options.order), prices)
         if options.json:
             print_json(order_object(told))
         else:
             print("\n".join(order_lines(told)))
         return 0
-    found = [_told(store, one, prices) for one in orders_now(store)]
+    found = [order_told(store, one, prices) for one in orders_now(store)]
     if not found:
         return _none(options)
     if options.json:
@@ -83,24 +78,6 @@ def _tell(store: Store, options: argparse.Namespace) -> int:
     else:
         print("\n".join(map(order_line, found)))
     return 0
-
-
-def _told(store: Store, order: OrderAt, prices: Prices | None) -> OrderTold:
-    between_s = prices.between_s if prices else BETWEEN_S
-    left = left_of(store, order, between_s) if order.order.is_open else None
-    return OrderTold(
-        order,
-        left,
-        _ready(prices, left),
-        look_back_on(order),
-    )
-
-
-def _ready(prices: Prices | None, left: Range | None) -> Ready | None:
-    if prices is None or prices.week is None or left is None:
-        return None
-    week, day = prices.week, today()
-    return Ready(*(ready_on(week, day, s) for s in (left.low_s, left.likely_s, left.high_s)))
 
 
 def _do(store: Store, options: argparse.Namespace) -> None:
