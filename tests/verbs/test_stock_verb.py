@@ -40,7 +40,7 @@ def test_added_counted_and_taken(capsys: pytest.CaptureFixture[str]) -> None:
     assert "99.5 m" in said(capsys, "stock", "take", CLAY, "--hank", "5 m")
     assert "50 m" in said(capsys, "stock", "count", "Clay Cotton 2 mm", "--hank", "50 m")
     told = said(capsys, "stock", "take", CLAY, "--hank", "60 m")
-    assert "10 m more went than was there" in told
+    assert "10 m more was taken than was in stock" in told
     assert listed(capsys)[CLAY]["mm"] == -10_000
     said(capsys, "stock", "count", CLAY)
     assert listed(capsys)[CLAY]["mm"] == 0
