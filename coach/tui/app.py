@@ -82,6 +82,11 @@ class BenchApp(PaletteApp):
         self.parting = Parting()
 
     @property
+    def more_typed(self) -> bool:
+        """Whether keys wait for their turn, so that what the one at hand shows is over at once."""
+        return self._typed.more
+
+    @property
     def work(self) -> Work | None:
         """The piece on the bench."""
         return self._opener.work
@@ -175,9 +180,8 @@ class BenchApp(PaletteApp):
 
     def on_mouse_switched(self) -> None:
         """Give the mouse back to the terminal, for copying, or take it again."""
-        taken = self.switch_mouse()
+        back, taken = "The terminal has the mouse, for copying.", self.switch_mouse()
         if isinstance(self.screen, WorkScreen):
-            back = "The terminal has the mouse, for copying."
             self.screen.tell("Taps and the wheel work here." if taken else back)
 
     def on_wants_another(self) -> None:

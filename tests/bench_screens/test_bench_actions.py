@@ -27,7 +27,7 @@ def opened(folder: Path, done: int = 0) -> tuple[BenchApp, Clock, Sitting]:
 
 @pytest.mark.parametrize(
     ("typed", "first"),
-    [("measure", "measure"), ("cord joined", "otherwise"), ("cords", "cords"), ("HELP", "help"),
+    [("measure", "measure"), ("cord joined", "otherwise"), ("cord left", "cords"), ("HELP", "help"),
      ("inches", "units"), ("", "count")],
 )  # fmt: skip
 def test_an_action_is_found_by_a_word_of_it(typed: str, first: str) -> None:

@@ -8,11 +8,14 @@ from pathlib import Path
 import pytest
 from bench_pieces import Clock, mixed_plan, on_bench
 from textual import events
+from textual.strip import Strip
 
 from coach.session.ports import Aids, OnBench
+from coach.session.view_model import View
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 from coach.tui.app import BenchApp
+from coach.tui.layout.work_layout import Face
 
 
 class ReadingClock(Clock):
@@ -143,3 +146,29 @@ def test_the_key_that_gives_back_counts_just_the_merged_ones(tmp_path: Path) -> 
     assert opened.sitting.state.done == 5
     assert app.work
     assert "No press" in app.work.message
+
+
+def test_keys_that_wait_are_counted_each_and_shown_once(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A bench that is slower than the hand draws what is true by then, and loses no key."""
+    app, opened = bench(tmp_path, Settings(bounce_ms=0))
+    drawn: list[int] = []
+    lines = Face.lines
+
+    def counted(face: Face, view: View, width: int, height: int) -> list[Strip]:
+        drawn.append(view.done)
+        return lines(face, view, width, height)
+
+    async def drive(pause: Callable[[], Awaitable[None]]) -> None:
+        monkeypatch.setattr(Face, "lines", counted)
+        for number in range(6):
+            app.post_message(key("space", float(number)))
+        while opened.sitting.state.done < 6 or app.more_typed:
+            await pause()
+        await pause()
+        assert opened.sitting.state.done == 6
+        assert drawn[-1] == 6
+        assert len(drawn) < 4
+
+    run(app, drive)

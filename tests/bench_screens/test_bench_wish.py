@@ -34,6 +34,6 @@ def test_repeats_and_a_wrist_change_the_cut_list_at_once_and_the_piece_keeps_the
         await seen.press("enter")
         assert "of 375" in seen.text()
 
-    run(app, clock, drive, (80, 40))
+    run(app, clock, drive, (80, 24))
     (piece,) = desk.pieces()
     assert desk.open(piece.id).plan.repeats["wave"] == 8

@@ -21,6 +21,12 @@ class Typed:
         self._app = app
         self._waiting: asyncio.Queue[events.Event] = asyncio.Queue()
         self._turn: events.Event | None = None
+        self._next: events.Event | None = None  # taken from the queue, its turn not come yet
+
+    @property
+    def more(self) -> bool:
+        """Whether something is typed already that has not had its turn."""
+        return self._next is not None or not self._waiting.empty()
 
     def waits(self, event: events.Event) -> bool:
         """Queue a key or pasted text and return True; False if it has its turn, or is neither."""
@@ -34,10 +40,10 @@ class Typed:
     async def hand_on(self) -> None:
         """Hand on each once all is done that the one before has led to; never returns."""
         while True:
-            event = await self._waiting.get()
+            event = self._next = await self._waiting.get()
             while not self._settled():  # noqa: ASYNC110 - nobody tells when a queue is empty
                 await asyncio.sleep(0)
-            self._turn = event
+            self._turn, self._next = event, None
             self._app.post_message(event)
 
     def _settled(self) -> bool:

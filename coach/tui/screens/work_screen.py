@@ -103,8 +103,9 @@ class WorkScreen(BenchScreen[None]):
             self._sounds.ring(self._work.act(action, read_s))
             if action == "theme":
                 self.post_message(ThemeChanged())
-            self.show()
-            self._sounds.speak(self._seen())
+            if not getattr(self.app, "more_typed", False):  # the next one is shown in a moment
+                self.show()
+                self._sounds.speak(self._seen())
 
     def _hand_on(self, message: Message) -> None:
         self.app.post_message(message)
@@ -112,6 +113,7 @@ class WorkScreen(BenchScreen[None]):
     def _tell_unknown(self, key: str) -> None:
         """Say that a key does nothing, the first time that it is pressed."""
         if key in self._unknown:
+            self.show()  # the key before it may have left that to this one
             return
         self._unknown.add(key)
         keys, told = self._work.keys, f"{shown(key)} does nothing here."
@@ -208,7 +210,7 @@ class WorkScreen(BenchScreen[None]):
 
     def _end_with(self, message: Message) -> None:
         """Ask the app for what is done with a finished piece, and with no other."""
-        if self._seen().finished:
+        if self._work.done >= self._work.plan.total:
             self.post_message(message)
         else:
             self.tell("This piece is not finished yet.")
