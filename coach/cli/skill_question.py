@@ -37,7 +37,7 @@ def ask(kept: Kept, answer: Callable[[], str]) -> str:
     said = one_line(answer()).strip().casefold()
     skill = _ANSWERS.get(said[:1], _UNANSWERED)
     lasts = kept.change(skill=skill)
-    print(f"Taken as {skill}.{'' if lasts else ' It could not be saved for next time.'}\n")
+    print(f"Times set: {skill}.{'' if lasts else ' It could not be saved for next time.'}\n")
     return skill
 
 

@@ -110,7 +110,7 @@ def knot_said(name: str) -> str:
         found = first_name(form, in_row=True)
         if found:
             return found
-    raise NotUnderstood(f"There is no knot ‘{name}’. ‘coach how’ lists them.")
+    raise NotUnderstood(f"Unknown knot ‘{name}’. ‘coach how’ lists them.")
 
 
 def _row(match: re.Match[str]) -> str:

@@ -210,7 +210,7 @@ def test_a_piece_is_found_by_name_and_a_near_name_is_offered(
 ) -> None:
     piece_id = begin(store, clock, name="For the shop")
     assert find_named(store, " for THE shop").id == piece_id
-    with pytest.raises(NoSuchPiece, match="Is “For the shop” meant"):
+    with pytest.raises(NoSuchPiece, match="Did you mean “For the shop”"):
         find_named(store, "For the shp")
     with pytest.raises(NoSuchPiece) as told:
         find_named(store, "hammock")

@@ -22,9 +22,9 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import from_left
 from coach.plan.wording.sentences import sentence
 from coach.plan.wording.step_phrases import step_line, where
+from coach.quantities.show import in_units
 from coach.report.plan_report import report_of
 from coach.session.keymap import ACTIONS
-from coach.session.time_format import in_units
 from coach.words.hanging import hanging
 from coach.words.instructions import instructions
 from coach.words.sheet import as_words

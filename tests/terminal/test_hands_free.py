@@ -79,7 +79,7 @@ def test_an_elbow_counts_with_any_key_until_escape(tmp_path: Path) -> None:
         terminal.press("\x7f")
         terminal.until("4 of 27")
         terminal.press("\x1b")
-        terminal.until("Only the set keys count")
+        terminal.until("Only the counting keys count")
         terminal.press("z")
         terminal.rest()
         terminal.press("q")

@@ -93,7 +93,7 @@ def in_a_terminal(home: Path, *arguments: str, typed: bytes) -> str:
 def test_it_is_asked_once_at_the_first_plan_in_a_terminal(tmp_path: Path) -> None:
     first = in_a_terminal(tmp_path, "plan", "reed-keyring", typed=b"n\n")
     assert "How practised are you at knotting?" in first
-    assert "Taken as new to it." in first
+    assert "Times set: new to it." in first
     again = in_a_terminal(tmp_path, "plan", "reed-keyring", typed=b"")
     assert "How practised" not in again
     assert "Reed keyring" in again

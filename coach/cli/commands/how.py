@@ -59,7 +59,7 @@ def _shown(knot: str, side: Side | None) -> Iterator[str]:
 def _unknown(asked: str) -> str:
     near = names.near_name(asked)
     hint = f"Did you mean {near!r}?" if near else "`coach how` alone lists them all."
-    return f"There is no knot {one_line(asked)!r}. {hint}"
+    return f"Unknown knot {one_line(asked)!r}. {hint}"
 
 
 def _all_knots() -> list[str]:

@@ -36,7 +36,9 @@ def from_left(plan: Plan, most: int | None = None) -> str:
 
 
 def told_from_left(cords: Sequence[str], what: str = "strand", most: int | None = None) -> str:
-    """Say which cords lie where, each place being a `what`; see `from_left`."""
+    """Say which cords lie where, each place being a `what`; "" for none of them."""
+    if not cords:
+        return ""
     found = stretches(cords)
     shown = [_told(stretch, what) for stretch in found[:most]]
     rest = len(cords) - found[len(shown) - 1].last if shown else 0
