@@ -207,7 +207,7 @@ def _cross(step: model.Cross) -> str:
     order = step.order.items
     if list(order) == sorted(order):
         return "Leave the strands in order."
-    return crossing_words(range(1, len(order) + 1), order)
+    return crossing_words(sorted(order), order)
 
 
 def _add(step: model.Add, new: int) -> str:

@@ -88,7 +88,11 @@ def test_the_usual_screen_tells_place_next_cord_and_time(tmp_path: Path) -> None
     async def drive(seen: Bench) -> None:
         text = seen.text()
         for told in ("wave, repeat 1 of 2", "step 1 of 3", "1 of ", "next ", "cord left",
+<<<<<<< HEAD
                      "at the end", "sitting ", "to go ", "done "):  # fmt: skip
+=======
+                     "at the end", "sitting ", "to go ", "finished "):  # fmt: skip
+>>>>>>> main
             assert told in text
 
     run(app, clock, drive)
@@ -117,7 +121,11 @@ def test_a_bouncing_key_counts_once_and_is_told(tmp_path: Path) -> None:
         await seen.press("space")
         await seen.press("space", "space", "space", apart_ms=100)
         assert opened.sitting.state.done == 1
+<<<<<<< HEAD
         assert "Too close together" in seen.text()
+=======
+        assert "counted once" in seen.text()
+>>>>>>> main
         await seen.press("space", apart_ms=150)
         assert opened.sitting.state.done == 2
 

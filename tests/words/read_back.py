@@ -379,19 +379,22 @@ def _plait(follower: Follower, match: re.Match[str], view: View) -> None:
 
 def _cross(follower: Follower, match: re.Match[str], view: View) -> None:
     del follower
-    order = [int(place) for place in match[1].split(", ")]
-    held = view.get()
-    view.put([held[k - 1] for k in order] + held[len(order) :])
+    order = [int(place) for place in match[2].split(", ")]
+    where, held = places(match[1]), view.get()
+    assert sorted(order) == where, match[0]
+    for place, strand in zip(where, at(view, order), strict=True):
+        held[place - 1] = strand
+    view.put(held)
 
 
 def _add(follower: Follower, match: re.Match[str], view: View) -> None:
     assert view.parent is None, "new strands inside a part are not followed here"
     pieces = sum(number(n) for n in re.findall(rf"({NUMBER}) \w+", match[1]))
-    assert len(places(match[2])) == 2 * pieces, match[0]
-    begin = 1_000 + len(follower.ties)
-    held = view.get()
-    place = places(match[2])[0] - 1
-    held[place:place] = list(range(begin, begin + 2 * pieces))
+    where = places(match[2])
+    assert len(where) in (pieces, 2 * pieces), match[0]  # by one end, or folded
+    begin = 1_000 + 100 * len(follower.ties)
+    held, place = view.get(), where[0] - 1
+    held[place:place] = list(range(begin, begin + len(where)))
     view.put(held)
 
 
@@ -457,7 +460,7 @@ ACTS = (
     (r"Tie an? [\d.]+ [cm]?m gathering knot round (.*?) with a length of", _gather),
     (rf"With a new length of \w+(?: each)?, tie {KNOT} round (.*?)\.", _clasp),
     (r"Plait strands (.*?) (?:for .*|with (\w+) crossings?), right-hand", _plait),
-    (r"Cross strands .*? without a knot; from the left they are now (.*)\.", _cross),
+    (r"Cross strands (.*?) without a knot; from the left they are now (.*)\.", _cross),
     (rf"(?:Add|Hang|Loop|Pin) (.*?) cords?(?: \w+ strand \d+)?,?.*? as ({STRANDS})\.", _add),
     (r"Lay (.*?) aside; the others", _aside),
     (r"Turn the whole work over", _flip),

@@ -189,7 +189,10 @@ def _place(view: View) -> tuple[str, ...]:
 
 
 def _as_fits(parts: tuple[str, ...], width: int) -> str:
-    """Join the first parts that fit."""
+    """Join the parts if they fit; else without the time so far; else the first ones that fit."""
+    shorter = (parts[0], *parts[2:])
+    if len(" · ".join(parts)) > width >= len(" · ".join(shorter)):
+        parts = shorter
     joined = parts[0]
     for part in parts[1:]:
         if len(joined) + len(part) + 3 > width:
