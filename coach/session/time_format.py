@@ -55,7 +55,7 @@ def time_told(
         left: The time that it still takes; None when all is made.
         now_ms: The moment, in UTC epoch milliseconds.
     """
-    spent = (f"sitting {minutes(sitting_s)}", f"so far {minutes(worked_s)}")
+    spent = (f"this sitting {minutes(sitting_s)}", f"so far {minutes(worked_s)}")
     if left is None:
         return spent
     first, last = (local(now_ms + round(1000 * after_s)) for after_s in (left.low_s, left.high_s))
@@ -63,11 +63,11 @@ def time_told(
 
 
 def clock_span(first: datetime, last: datetime) -> str:
-    """Return when the piece is over: `done 16:30 to 16:50`; with the day if that is another one."""
-    begin = f"done {first:%H:%M}"
+    """Return when the piece is over: `finished between 16:30 and 16:50`, with another day told."""
     if first.date() != last.date():
-        return f"{begin} to {last:%a %H:%M}"
-    return begin if begin.endswith(f"{last:%H:%M}") else f"{begin} to {last:%H:%M}"
+        return f"finished between {first:%H:%M} and {last:%a %H:%M}"
+    begin, end = f"{first:%H:%M}", f"{last:%H:%M}"
+    return f"finished about {end}" if begin == end else f"finished between {begin} and {end}"
 
 
 def local(at_ms: int) -> datetime:

@@ -125,7 +125,7 @@ def test_lengths_name_their_unit_once_where_it_is_the_same() -> None:
 
 def test_a_time_that_falls_on_another_day_says_so() -> None:
     evening, night = datetime(2031, 5, 5, 23, 30), datetime(2031, 5, 6, 0, 10)  # noqa: DTZ001 - a wall clock
-    assert clock_span(evening, night) == "done 23:30 to Tue 00:10"
+    assert clock_span(evening, night) == "finished between 23:30 and Tue 00:10"
 
 
 def test_the_terminal_s_encoding_decides_the_characters() -> None:
