@@ -119,7 +119,7 @@ def offered_by_bash(line: str) -> set[str]:
 @pytest.mark.usefixtures("desk")
 def test_bash_offers_all_that_fits_and_nothing_else() -> None:
     assert offered_by_bash("coach ") == {*CALLS, "--help", "--version"}
-    assert offered_by_bash("coach card --s") == {"--svg"}
+    assert offered_by_bash("coach card --sv") == {"--svg"}
     assert offered_by_bash("coach plan --units ") == {"cm", "in"}
     assert offered_by_bash("coach plan --length ") == {""}
     assert offered_by_bash("coach completion ") == {"bash", "zsh", "fish"}

@@ -52,7 +52,7 @@ AS_JSON = (
     ("pieces", PIECE, "--json"),
 )  # fmt: skip
 # The output; which characters a drawing is made of is asked of the terminal.
-KNOWS_ENCODINGS = {"output", "how", "pieces"}
+KNOWS_ENCODINGS = {"output", "how", "pieces", "drawer"}  # the last keeps a file of its own
 TYPED = f"{TITLE}\n".encode() + b"\n" * 20
 
 
