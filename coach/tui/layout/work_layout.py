@@ -174,11 +174,10 @@ def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
         tall = HEIGHTS[HEIGHTS.index(tall) + 1]
         beside_at = parts.count_width(view, tall, width) + 4
     count, told = parts.count(view, beside_at - 4, tall), parts.unspoken(view, width)
-    right = parts.call(view, width - beside_at, rows)
-    if right:
+    words = parts.call(view, width - beside_at, rows) or parts.words(view, width - beside_at, rows)
+    if not parts.says_besides(view, width - beside_at, rows, words):
         aside = parts.aside(view, width, _MOST_BELOW)
         told = aside + told + [Text()] * (bool(aside) and rows > HEIGHTS[-2])
-    words = right or parts.words(view, width - beside_at, rows)
     drawn = parts.abreast("top", count, words, beside_at)
     return [*drawn, *[Text()] * (rows - len(drawn)), *(told or [Text()])]
 

@@ -127,6 +127,13 @@ class Parts:
         aside = self.aside(view, width, max(0, min(_MOST_ASIDE, most - len(said) - 1)))
         return [*said, Text(), *aside] if aside else said
 
+    def says_besides(self, view: View, width: int, most: int, words: Sequence[Text]) -> bool:
+        """Whether such words hold more than the sentence: there was room for what is said besides.
+
+        A message or a warning must never go unseen, so what has no room here has it elsewhere.
+        """
+        return list(words) == self.words(view, width, most) != self.said(view, width, most)
+
     def said(self, view: View, width: int, most: int) -> list[Text]:
         """Return the sentence, after the number of the next pass where passes are counted."""
         number, of = view.passing
