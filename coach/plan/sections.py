@@ -19,6 +19,13 @@ def at_hand(plan: Plan, done: int) -> tuple[Plan, int]:
     return found.plan, found.done(done)
 
 
+def boards(plan: Plan) -> list[Plan]:
+    """Return the plan of each board that has strands, the one that hangs at the end first."""
+    main = main_section(plan)
+    numbers = [number for number, section in enumerate(plan.sections) if section.order]
+    return [plan.by_section[number].plan for number in sorted(numbers, key=lambda n: n != main)]
+
+
 def main_section(plan: Plan) -> int:
     """Return the section that hangs when all is made."""
     last = next((step for step in reversed(plan.steps) if not _apart(plan, step)), plan.steps[-1])

@@ -280,7 +280,7 @@ def test_the_projects_are_drawn_as_the_hands_see_them(name: str) -> None:
         drawn = picture(plan, done, *SIZES[done % len(SIZES)])
         hanging = next(r for r in reversed(drawn.rows) if any(c.part in CORDS for c in r))
         seen = tuple(c.strand for c in hanging if c.part in CORDS)
-        order = order_at(plan, done)
+        order = order_at(plan, done) or tuple(drawn.columns)  # all may be made apart
         first = order.index(seen[0])
         assert seen == order[first : first + len(seen)] == tuple(drawn.columns)
         assert_no_cord_changes_on_its_way(drawn)
@@ -288,7 +288,10 @@ def test_the_projects_are_drawn_as_the_hands_see_them(name: str) -> None:
         if count and count.knot:
             assert any(c.part == "pending" for r in drawn.rows for c in r)
             marked = {c.strand for c in hanging if c.part == "knotting"}
-            assert marked == set(count.knotters) & set(order)
+            # Of a tie over the seam, a narrow window shows the end that its first knotter is at.
+            shown = set(drawn.columns)
+            assert marked == set(count.knotters) & set(order) & shown
+            assert count.knotters[0] in marked or not set(count.knotters) & set(order)
 
 
 def test_each_tie_made_on_the_tide_band_is_in_the_colour_of_its_knotter() -> None:

@@ -54,7 +54,7 @@ def child(database: Path, piece_id: int, manner: str) -> Started:
 def kill_counting(folder: Path, times: int, rng: random.Random) -> Outcome:
     """Kill -9 a program that counts in a loop and prints each count once it is stored."""
     database = folder / "coach.db"
-    piece_id, outcome, kept = begun(database, 10**6), Outcome(), 0
+    piece_id, outcome, kept = begun(database, 250_000), Outcome(), 0
     for _ in range(times):
         with child(database, piece_id, "unbidden") as counting:
             shown = [counting.stdout.readline() for _ in range(rng.randrange(1, 40))]
@@ -95,7 +95,7 @@ def kill_bench(folder: Path, times: int, rng: random.Random) -> Outcome:
 def count_together(folder: Path, counts: int) -> Outcome:
     """Let two programs count on one piece at once; every number is shown once and kept once."""
     database = folder / "coach.db"
-    piece_id, shown = begun(database, 10**6), []
+    piece_id, shown = begun(database, 250_000), []
     both = [child(database, piece_id, "bidden") for _ in range(2)]
     for _ in range(counts // 2):
         for one in both:

@@ -195,7 +195,7 @@ def test_a_file_that_cannot_be_fitted_as_the_piece_was_is_not_taken_over(tmp_pat
         asked.take()
     with RealTerminal("knot", str(file), home=str(tmp_path), columns=80, rows=16) as terminal:
         terminal.until("decide later")
-        assert "The piece cannot go on with it" in terminal.text
+        assert "The piece cannot continue with it" in terminal.text
         assert "edited file" not in terminal.text
         terminal.press("t")
         terminal.press("s")

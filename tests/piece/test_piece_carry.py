@@ -108,7 +108,7 @@ def good(store: Store, clock: HandClock) -> str:
     ("old", "new", "error", "words"),
     [
         ('"coach piece": 1', '"coach piece": 9', NewerVersion, "newer"),
-        ('"coach piece": 1', '"coach piece": true', CannotTakeIn, "no piece"),
+        ('"coach piece": 1', '"coach piece": true', CannotTakeIn, "not an exported piece"),
         ('"kind": "paused"', '"kind": "dreamt"', NewerVersion, "dreamt"),
         ('"from_done": 3', '"from_done": 4', CannotTakeIn, "cannot have happened"),
         ('"count": 1', '"count": 1e999', CannotTakeIn, "cannot be"),

@@ -59,11 +59,11 @@ def test_a_sentence_is_a_step(sentence: str, step: str) -> None:
 @pytest.mark.parametrize(
     ("sentence", "says"),
     [
-        ("rwo 1 to 6", "no knot ‘rwo’"),
+        ("rwo 1 to 6", "Unknown knot ‘rwo’"),
         ("knot it", "says nothing that is known"),
         ("row 1 to 9", "There is no position"),
         ("square knots 1-4, umpteen times", "no number here"),
-        ("granny knots 1-4", "no knot"),
+        ("granny knots 1-4", "Unknown knot"),
         ("the last nine steps", "So far you have said 1 step"),
         ("unpick 3", "So far you have said 1 step"),
     ],
@@ -116,7 +116,13 @@ def test_what_is_written_compiles_to_what_was_knotted(record: Record) -> None:
     assert_written_as_knotted(record)
 
 
-@pytest.mark.parametrize("path", shelf(), ids=lambda path: path.stem)
+def hangs(path: Path) -> bool:
+    """Return whether a project's strands hang when it is made; some are all made apart."""
+    plan = read_plan(path.read_text("utf-8")).plan
+    return plan is not None and bool(plan.finish)
+
+
+@pytest.mark.parametrize("path", list(filter(hangs, shelf())), ids=lambda path: path.stem)
 def test_a_piece_begun_from_a_file_can_go_on_without_it(path: Path) -> None:
     base = path.read_text("utf-8")
     record = say(begun(None, base), "overhand knot all")

@@ -33,7 +33,7 @@ def _head(told: PieceTold) -> Iterator[str]:
     far = "finished" if summary.finished else f"{summary.done:,} of {summary.total:,} made"
     yield one_line(summary.name)
     worked = show_time(summary.worked_ms / 1000)
-    yield f"  {far}; {worked} of work; touched {_moment(summary.touched_ms)}"
+    yield f"  {far}; {worked} of work; last worked on {_moment(summary.touched_ms)}"
     if not told.teaches:
         yield "  It is left out of what the next pieces learn."
     if told.base is None:

@@ -77,7 +77,7 @@ def keeps(old: Plan, new: Plan, done: int) -> bool:
 def _plan_of(project: model.Project, base: Plan) -> Plan:
     compiled = compile_project(project, base.hands)
     if compiled.plan is None:
-        raise CannotFollow(f"That cannot be made: {compiled.problems[0].message}.")
+        raise CannotFollow(f"That cannot be made: {compiled.problems[0].message}")
     return compiled.plan
 
 

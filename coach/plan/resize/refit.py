@@ -98,7 +98,7 @@ def plan_of(project: model.Project, hands: Hands = NOMINAL) -> Plan:
     """Return the plan of a changed project. Raises CannotRefit when it is not sound any more."""
     compiled = compile_project(project, hands)
     if compiled.plan is None:
-        raise CannotRefit(f"That cannot be made: {compiled.problems[0].message}.")
+        raise CannotRefit(f"That cannot be made: {compiled.problems[0].message}")
     return compiled.plan
 
 

@@ -6,7 +6,7 @@ from typing import Final, NamedTuple
 
 from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.sections import at_hand
+from coach.plan.sections import at_hand, boards
 from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import Frame, Patch, Room
 from coach.tui.drawing.canvas import Stack
@@ -75,11 +75,13 @@ class BoardDrawing:
     def whole(self, width: int) -> tuple[tuple[Cell, ...], ...]:
         """Draw the finished piece from top to bottom in so many columns, its ends cut short.
 
-        One that is longer than can be shown says how much more is above.
+        One that is longer than can be shown says how much more is above. Work on more than one
+        board is drawn board by board.
         """
-        plan, _ = at_hand(self._plan, self._plan.total)
-        if plan is not self._plan:
-            return self._of(plan).whole(width)
+        plan = self._plan
+        if plan.sections:
+            whole = (BoardDrawing(board, self._glyphs).whole(width) for board in boards(plan))
+            return tuple(row for rows in whole for row in rows)
         frame = self._frame_of(plan.finish, width, _WHOLE)
         steps, top = self._recently(plan.total, frame, _WHOLE)
         lines = ShownLines(plan, plan.total, frame, _WHOLE)

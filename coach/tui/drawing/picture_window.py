@@ -83,8 +83,10 @@ def _continues(line: Line, x: int, beside: int) -> bool:
 
 def _start(hands: Sequence[int], whole: int, width: int) -> int:
     """Return the first column shown: a multiple of half the width, the hands well inside."""
+    # A tie over the seam has hands at both ends; its first knotter's end is shown.
+    near = [x for x in hands if abs(x - hands[0]) < width]
     stride = max(1, width // 2)
-    middle = (min(hands) + max(hands)) // 2
+    middle = (min(near) + max(near)) // 2
     wanted = round((middle - width / 2) / stride) * stride
     return max(0, min(wanted, whole - width))
 
