@@ -216,7 +216,8 @@ def test_a_page_an_object_and_rows_tell_one_piece(
     assert main.main(["pieces", "sluice band"]) == 0
     page = capsys.readouterr().out
     for told in ("Time by knot", "clove hitch", "Time by sitting", "Pace over the piece",
-                 "rest of reed.1a at tie 54", "length of the work at tie 54", "reed: works up like 8",
+                 "rest of reed.1a at tie 54", "length of the work at tie 54",
+                 "reed: works up like 8",
                  "left over", "hours", "No price is known for clay (cotton 2 mm)"):  # fmt: skip
         assert told in page
     assert max(map(len, page.splitlines())) <= 78
