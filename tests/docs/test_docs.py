@@ -1,15 +1,19 @@
 """What the pages show is true: every command runs, every example is sound, every key is told."""
 
+import io
 import re
 import shlex
 import signal
 import sys
+from contextlib import redirect_stderr, redirect_stdout
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
-from processes import Completed, Started, run_python
+from processes import Started
 
 import coach
+from coach.cli import main
 from coach.plan.from_text import read_plan, with_advice
 from coach.project.schema.manual_tables import tables, with_tables
 
@@ -28,6 +32,14 @@ COMMANDS = sorted(
 NEEDS_A_TERMINAL = ("coach", "coach keys", "coach knot")
 
 
+class Ended(NamedTuple):
+    """How a command ended, and what it wrote."""
+
+    returncode: int
+    stdout: str
+    stderr: str
+
+
 def blocks(kind: str) -> list[tuple[str, str]]:
     """Return every block of a kind in the pages, with its page's name."""
     return [
@@ -41,9 +53,18 @@ def worked_example() -> str:
     return next(text for name, text in blocks("yaml") if name == "writing.md")
 
 
-def run(command: str, folder: Path, answers: str = "") -> Completed:
-    seen = {"COACH_HOME": str(folder / "home")}
-    return run_python("-m", *shlex.split(command), typed=answers, cwd=folder, environment=seen)
+def run(command: str, folder: Path, answers: str = "") -> Ended:
+    """Run a command in this process, as where nothing is a terminal."""
+    out, errors = io.StringIO(), io.StringIO()
+    with pytest.MonkeyPatch.context() as at_home, redirect_stdout(out), redirect_stderr(errors):
+        at_home.setenv("COACH_HOME", str(folder / "home"))
+        at_home.chdir(folder)
+        at_home.setattr(sys, "stdin", io.StringIO(answers))
+        try:
+            status = main.main(shlex.split(command)[1:])
+        except SystemExit as ended:
+            status = int(ended.code or 0)
+    return Ended(status, out.getvalue(), errors.getvalue())
 
 
 @pytest.fixture(scope="module")

@@ -1,11 +1,11 @@
 """Whether the ranges of time hold on makers whom the estimator never saw: the short form.
 
-The table over more makers is printed by tests/bench/pace_calibration.py.
+Other claims of the file and other crowds stand in pace_calibration_at_length.py; the table over
+more makers is printed by tests/bench/pace_calibration.py.
 """
 
 import numpy as np
-import pytest
-from simulated_makers import CROWDS, OTHERS, Crowd, a_maker, make, plan_of
+from simulated_makers import CROWDS, Crowd, a_maker, make, plan_of
 from told_ranges import Row, Takes, forecast_of, told_to, walked
 
 from coach.pace.estimate import Range, beginning, hear_writer
@@ -15,8 +15,7 @@ PIECES = ("marsh-pot-hanger", "shoreline-hanging", "tide-band")
 EARLY = (0.1, 0.25, 0.5)
 
 
-@pytest.mark.parametrize("takes", ["missing", "right", "wrong by 5"])
-def test_ranges_told_early_hold_three_to_four_and_a_half_times_in_five(takes: Takes) -> None:
+def assert_early_ranges_hold(takes: Takes) -> None:
     """Over all crowds that the goals name, whatever the file claims; two in three in each."""
     rows = [told_to(crowd, PIECES, 7, seed, takes) for seed, crowd in enumerate(CROWDS)]
     held = [row.held(*EARLY) for row in rows]
@@ -24,11 +23,8 @@ def test_ranges_told_early_hold_three_to_four_and_a_half_times_in_five(takes: Ta
     assert min(held) >= 0.65, held
 
 
-def test_ranges_hold_on_other_crowds_as_well() -> None:
-    """Paces far from the trade's, practice of two kinds, moods, skill not asked, all together."""
-    calmer = [crowd for crowd in OTHERS if crowd.name != "wide spreads"]
-    rows = [told_to(crowd, PIECES, 7, seed) for seed, crowd in enumerate(calmer)]
-    assert 0.75 <= float(np.mean([row.held(*EARLY) for row in rows])) <= 0.90
+def test_ranges_told_early_hold_three_to_four_and_a_half_times_in_five() -> None:
+    assert_early_ranges_hold("wrong by 5")
 
 
 def test_ranges_are_narrow_enough_to_plan_an_evening_by() -> None:

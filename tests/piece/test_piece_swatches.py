@@ -4,9 +4,7 @@ import json
 import math
 from pathlib import Path
 
-import numpy as np
 import pytest
-from cutting_risk import STRAND_SD, all_reach, some_hands
 from hand_clock import HandClock
 from marsh_band import TEXT, band, in_true_hands
 
@@ -246,25 +244,6 @@ def test_no_cord_is_believed_to_be_thicker_than_it_is() -> None:
     asked = question_length(swatch, {}, 1.6 * swatch.length_mm)
     assert asked
     assert asked.impossible
-
-
-def test_cut_after_a_swatch_as_many_makers_reach_as_are_told() -> None:
-    """Each maker ties the swatch and reads it, with her own hands, errors and all."""
-    plan, rng = band(FREE), np.random.default_rng(3)
-    swatch, reached, makers = swatch_of(plan), 0, 120
-    for _ in range(makers):
-        hands = some_hands(plan, rng)
-        tied = remeasured(swatch.plan, hands)
-        took = sum(
-            tied.ledgers[end].total_mm * (1 + STRAND_SD * rng.standard_normal())
-            + 3 * rng.standard_normal()
-            for end in swatch.ends
-        )
-        length = tied.length_mm * (1 + 0.03 * rng.standard_normal()) + rng.standard_normal()
-        taught = beliefs_from(swatch, learnt_from(swatch, {}, length, took))
-        known = in_hands(plan, begun_with(plan.project, taught))
-        reached += all_reach(known, cut_list(known, "mm"), remeasured(plan, hands), rng)
-    assert 0.90 <= reached / makers <= 0.995
 
 
 def test_a_swatch_is_carried_to_another_home_as_pieces_are(tmp_path: Path) -> None:
