@@ -77,7 +77,7 @@ COMMANDS: Final = {
                 "coach new my-belt.yaml", "new"),
         Command("words", "the whole piece as numbered written instructions",
                 "coach words tide-band --markdown", "words"),
-        Command("card", "one page to print: lists, drawings, the finished piece",
+        Command("card", "two sheets to print: the piece, the lists, every step drawn",
                 "coach card tide-band -o card.html", "card"),
         Command("picture", "the piece as it looks, at scale, front or back",
                 "coach picture tide-band -o tide-band.svg --colour tide=plum", "picture"),
