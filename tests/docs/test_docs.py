@@ -29,7 +29,7 @@ COMMANDS = sorted(
         if not NAMED_ONLY.search(command)
     }
 )
-NEEDS_A_TERMINAL = ("coach", "coach keys", "coach knot")
+NEEDS_A_TERMINAL = ("coach", "coach keys", "coach knot", "coach desk")
 
 
 class Ended(NamedTuple):
@@ -80,26 +80,34 @@ def test_the_pages_show_commands() -> None:
     assert len(COMMANDS) > 15
 
 
-@pytest.mark.parametrize("command", COMMANDS)
-def test_every_command_shown_runs(command: str, desk: Path) -> None:
+def test_every_command_shown_runs(desk: Path) -> None:
+    """One after the other on one desk, as some take up what others have begun."""
+    failed = {command: why for command in COMMANDS if (why := refused(command, desk))}
+    assert not failed
+
+
+def refused(command: str, desk: Path) -> str:
+    """Return what a command says where it does not do what the pages show it for."""
     if command.startswith("coach new"):
         (desk / command.rsplit(maxsplit=1)[-1]).unlink(missing_ok=True)
     if "--watch" in command:
-        assert watched(command, desk)
-        return
+        return "" if watched(command, desk) else "it does not watch"
     if command.startswith("coach knot"):
         command += " --plain"
     for card in desk.glob("*.html"):
         card.unlink()
     done = run(command, desk, answers="\n" * 12)
     if command in NEEDS_A_TERMINAL:
-        assert (done.returncode, "terminal" in done.stderr) == (2, True)
+        fits = done.returncode == 2 and "terminal" in done.stderr
     elif command.startswith("coach remove"):
-        assert done.returncode in (1, 2), "asked, and not answered; or there is none"
-    elif re.match(r"coach (export|import|mend|stock take)", command):
-        assert done.returncode in (0, 2), "nothing has been exported or bought yet"
+        fits = done.returncode in (1, 2)  # asked, and not answered; or there is none
+    elif re.match(r"coach (export|import|mend)", command):
+        fits = done.returncode in (0, 2)  # nothing has been exported yet
+    elif "--copies" in command and "--order" in command:
+        fits = done.returncode in (0, 2)  # several pages begin an order of that name
     else:
-        assert (done.returncode, done.stderr) == (0, "")
+        fits = (done.returncode, done.stderr) == (0, "")
+    return "" if fits else f"{done.returncode}: {done.stderr}"
 
 
 def watched(command: str, folder: Path) -> bool:
