@@ -33,7 +33,7 @@ start: {{hang: [2 reed], on: ring}}
 work:
   - {{knot: square knot, strands: 1-4, times: {TOTAL}}}
 """
-MERGED: Final = re.compile(r"(\d+)\s+taken\s+as\s+the\s+same")
+MERGED: Final = re.compile(r"counted\s+once(?:,\s+(\d+)\s+left\s+out)?")
 
 
 @contextmanager
@@ -115,7 +115,7 @@ def _done(text: str) -> int:
 
 def _told(text: str) -> int:
     found = MERGED.search(text)
-    return int(found[1]) if found else 0
+    return int(found[1] or 1) if found else 0
 
 
 def main(stalls: int, seed: int) -> None:
