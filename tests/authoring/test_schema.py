@@ -15,7 +15,18 @@ from coach.project.readers.work_steps import STEP_KINDS
 from coach.project.schema.json_schema import schema
 from coach.yaml_reader.file_loader import load
 
-BEYOND = {"APART", "CORD", "KNOT", "PIECES", "PART", "COUNT", "GROUPS", "POSITION", "FLIP", "DUPLICATE"}
+BEYOND = {
+    "APART",
+    "CORD",
+    "KNOT",
+    "PIECES",
+    "PART",
+    "COUNT",
+    "GROUPS",
+    "POSITION",
+    "FLIP",
+    "DUPLICATE",
+}
 """What only the reader can tell: names that must be listed, numbers that must agree."""
 
 
