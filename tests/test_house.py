@@ -134,8 +134,10 @@ TUI_MAY_IMPORT = {
     "input": set(),
     "layout": {"drawing", "theme"},
     "pages": {"layout", "drawing"},
-    "screens": {"pages", "layout", "drawing", "messages", "base_app"},
-    "": {"screens", "pages", "layout", "drawing", "theme", "input", "messages", "base_app"},
+    "screens": {"pages", "layout", "drawing", "messages", "base_app", "sounds"},
+    "": {
+        "screens", "pages", "layout", "drawing", "theme", "input", "messages", "base_app", "sounds",
+    },
 }  # fmt: skip
 
 

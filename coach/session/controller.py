@@ -6,6 +6,7 @@ own; here they are joined. Nothing here knows of a screen.
 
 from collections.abc import Callable, Sequence
 
+from coach.pace.break_reminder import Rest
 from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cord_left import StrandLeft
@@ -13,7 +14,6 @@ from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.plan.wording.step_phrases import where
 from coach.session.annotations import Asides
-from coach.session.break_reminder import Rest
 from coach.session.counting import Counting, Outcome, Ring
 from coach.session.deviations import Otherwise
 from coach.session.following import Following

@@ -4,11 +4,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from coach.pace.break_reminder import Rest
 from coach.piece import Clock, Sitting
 from coach.piece.events import Left
 from coach.plan.plan_model import Plan
 from coach.quantities import in_units
-from coach.session.break_reminder import Rest
 from coach.session.count_mode import Tally
 from coach.session.keymap import Presses
 from coach.session.navigation import unpicking

@@ -12,13 +12,13 @@ from bench_pieces import ABOUT, Clock, knot, on_bench, plan_of, row
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice
 from coach.cli.plain_lines import by_words
+from coach.pace.break_reminder import Rest
 from coach.plain_ui.plain_words import WORD_OF
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.quantities import in_units
 from coach.session.announcer import Spoken
-from coach.session.break_reminder import Rest
 from coach.session.controller import Work
 from coach.session.count_mode import Passes
 from coach.session.keymap import ACTIONS, Keys, with_keys

@@ -9,7 +9,8 @@ from desk_data import THREE_WAYS, group, practised, prices
 from test_quote import SUNDAY
 
 from coach.card.card_page import page
-from coach.orders.cord_labels import (
+from coach.orders.quote import Quote, quote_of
+from coach.orders.sheets.cord_labels import (
     LABEL_MM,
     MARGIN_MM,
     MARK_MM,
@@ -19,9 +20,8 @@ from coach.orders.cord_labels import (
     labels_of,
     per_sheet,
 )
-from coach.orders.customer_sheet import MOST_PICTURES, sheet
-from coach.orders.kit import kit
-from coach.orders.quote import Quote, quote_of
+from coach.orders.sheets.customer_sheet import MOST_PICTURES, sheet
+from coach.orders.sheets.kit import kit
 from coach.orders.stock import Stock
 from coach.report.plan_report import report_of
 

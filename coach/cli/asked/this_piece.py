@@ -9,10 +9,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from coach.cli.asked.own_hands import add_untaught, own_hands
+from coach.cli.asked.size_options import add_size_options, asks, cords_wished, wished
 from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.project_files import read_file
 from coach.cli.shelf import NoSuchProject, add_project
-from coach.cli.size_options import add_size_options, asks, cords_wished, wished
 from coach.pace.estimate import Paces, Range
 from coach.piece import NoSuchPiece, Store, find_named, folders
 from coach.piece.events import Measured

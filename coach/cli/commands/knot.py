@@ -6,6 +6,7 @@ import sys
 
 from coach.cli import terminal
 from coach.cli.asked.knot_first_setup import run_knot_first
+from coach.cli.asked.size_options import Wished, asks, cords_wished, wished
 from coach.cli.bench_setup import set_up
 from coach.cli.desk import Desk, Unsound
 from coach.cli.drawer import Drawer
@@ -14,7 +15,6 @@ from coach.cli.orders.begin_order import begun_or_open
 from coach.cli.orders.order_options import add_order_options
 from coach.cli.plain_lines import walk
 from coach.cli.shelf import add_project
-from coach.cli.size_options import Wished, asks, cords_wished, wished
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
 from coach.piece import PieceError, SystemClock, folders

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from typing import Final, TypeAlias
 
 from coach.cli.asked.cutting_options import add_cutting_options, copies_of, sure_of
+from coach.cli.asked.size_options import add_size_options, cords_wished, wished
 from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.open_store import open_store
 from coach.cli.project_files import read_file
@@ -21,7 +22,6 @@ from coach.cli.reports.swatch_page import (
     took_asked,
 )
 from coach.cli.shelf import NoSuchProject, add_project
-from coach.cli.size_options import add_size_options, cords_wished, wished
 from coach.cli.written import refused
 from coach.piece import PieceError, Store, SystemClock
 from coach.piece.learning.beliefs import Beliefs

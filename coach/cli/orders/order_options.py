@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from coach.cli.size_options import Wished, add_size_options, wished
+from coach.cli.asked.size_options import Wished, add_size_options, wished
 from coach.orders.quote import Group
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan

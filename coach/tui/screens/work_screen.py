@@ -27,7 +27,7 @@ from coach.tui.messages import (
 )
 from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.screens.opened_by_keys import PAGES, SCREENS, page_for, screen_for
-from coach.tui.screens.sounds import Sounds
+from coach.tui.sounds import Sounds
 
 
 class WorkScreen(BenchScreen[None]):

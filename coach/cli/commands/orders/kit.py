@@ -12,9 +12,9 @@ from coach.cli.output import print_page
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.skill_question import skill_set
 from coach.cli.written import add_output, refused, written
-from coach.orders.cord_labels import PAPERS
-from coach.orders.kit import kit
 from coach.orders.quote import quote_of
+from coach.orders.sheets.cord_labels import PAPERS
+from coach.orders.sheets.kit import kit
 from coach.piece import PieceError
 from coach.plan.resize.refit import CannotRefit
 from coach.report.plan_report import report_of

@@ -4,6 +4,7 @@ import argparse
 from pathlib import Path
 
 from coach.cli.asked.own_hands import add_untaught
+from coach.cli.asked.size_options import cords_wished
 from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.orders.last_time import last_lines, last_object, last_time
 from coach.cli.orders.makers_hands import InHands, read_in_hands
@@ -14,13 +15,12 @@ from coach.cli.orders.today import today
 from coach.cli.output import print_json
 from coach.cli.reports.tables import table
 from coach.cli.shelf import NoSuchProject, add_project
-from coach.cli.size_options import cords_wished
 from coach.cli.skill_question import skill_asked, skill_set
 from coach.cli.written import refused, written
-from coach.orders.customer_sheet import sheet
 from coach.orders.prices import Prices
 from coach.orders.quote import Quote, quote_of
 from coach.orders.quote_data import COLUMNS, as_object, rows
+from coach.orders.sheets.customer_sheet import sheet
 from coach.piece import PieceError
 from coach.plan.resize.refit import CannotRefit
 

@@ -11,7 +11,7 @@ from typing import Final
 from coach.orders.cord_names import colour_words, wanted_in
 from coach.orders.quote import Group, Quote
 from coach.orders.quote_words import day_words
-from coach.orders.sheet_style import STYLE, whole_page
+from coach.orders.sheets.sheet_style import STYLE, whole_page
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
 from coach.picture.render.svg_drawing import svg
