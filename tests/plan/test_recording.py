@@ -112,7 +112,7 @@ def test_the_file_has_parts_notes_and_measures() -> None:
 @settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
 @given(works())
 def test_what_is_written_compiles_to_what_was_knotted(record: Record) -> None:
-    """Two thousand more in recorded_at_length.py."""
+    """Two thousand more in recorded_by_hand.py."""
     assert_written_as_knotted(record)
 
 
