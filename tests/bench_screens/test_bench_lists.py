@@ -29,7 +29,7 @@ from coach.tui.screens.preparation_screen import BeforeScreen
 from coach.tui.theme.palette import DARK
 
 INKS = Inks(DARK)
-SHORT, LONG = 60, 240  # entries; both are longer than the screen
+SHORT, LONG = 80, 400  # entries; both are longer than the screen
 DOWNS = 5
 
 

@@ -1,6 +1,6 @@
 """Whether the ranges of time hold on makers whom the estimator never saw: the short form.
 
-Other claims of the file and other crowds stand in pace_calibration_by_hand.py; the table over
+Other claims of the file and other crowds stand in pace_calibration_at_length.py; the table over
 more makers is printed by tests/bench/pace_calibration.py.
 """
 

@@ -93,13 +93,13 @@ def test_the_newest_text_wins(room: Room, voice: Make) -> None:
 
 
 def test_a_key_never_waits_for_a_voice(room: Room, voice: Make) -> None:
-    """A program that takes nothing for a minute holds up nobody, on a busy machine neither."""
+    """A program that takes nothing and never ends holds up nobody."""
     room.program("espeak-ng", "#!{python}\nimport threading\nthreading.Event().wait(60)\n")
     speaker = voice(find_program("", room.find))
     begun = time.perf_counter()
     for n in range(500):
         speaker.say(f"number {n} " + "of many words " * 200)
-    assert time.perf_counter() - begun < 10
+    assert time.perf_counter() - begun < 1.0
 
 
 @pytest.mark.parametrize(
