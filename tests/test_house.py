@@ -132,11 +132,13 @@ TUI_MAY_IMPORT = {
     "theme": set(),
     "drawing": set(),
     "input": set(),
-    "layout": {"drawing", "theme"},
+    "widgets": set(),
+    "layout": {"widgets", "drawing", "theme"},
     "pages": {"layout", "drawing"},
-    "screens": {"pages", "layout", "drawing", "messages", "base_app", "sounds"},
+    "screens": {"pages", "layout", "widgets", "drawing", "messages", "base_app", "sounds"},
     "": {
-        "screens", "pages", "layout", "drawing", "theme", "input", "messages", "base_app", "sounds",
+        "screens", "pages", "layout", "widgets", "drawing", "theme", "input", "messages",
+        "base_app", "sounds",
     },
 }  # fmt: skip
 

@@ -13,6 +13,7 @@ from coach.cli.keep_colours import keep_colours
 from coach.piece import folders
 from coach.session.count_mode import Passes
 from coach.session.keymap import ACTIONS, Keys, with_keys
+from coach.session.piece_colours import Colourways
 from coach.session.ports import Aids
 from coach.settings.load import LoadedSettings, load_settings
 from coach.settings.overrides import Kept
@@ -70,6 +71,7 @@ def set_up(environment: Mapping[str, str]) -> Setup:
             save_colours=keep_colours,
             kept=kept,
             passes=Passes(folders(environment).data),
+            colourways=Colourways(folders(environment).data),
             voice=_voice(kept),
             awake=Awake() if now.keep_awake else None,
             told=_told(loaded),

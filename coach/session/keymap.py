@@ -86,6 +86,8 @@ ACTIONS: Final = (
     Action("units", "set", ("i",), "cm or in", "Show lengths in centimetres or in inches."),
     Action("theme", "set", ("L",), "theme",
            "Change the colours: dark, light, or the terminal's own."),
+    Action("colourway", "set", ("C",), "colourway",
+           "Show the piece in the next colourway of its file."),
     Action("actions", "end", ("slash", "ctrl+p"), "actions",
            "Find anything the coach does by a word of it."),
     Action("mouse", "set", ("M",), "mouse",

@@ -12,6 +12,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.session.count_mode import Passes
 from coach.session.fitting import Wishing
+from coach.session.piece_colours import Colourways
 from coach.settings.overrides import Kept
 
 
@@ -103,6 +104,7 @@ class Aids:
     Attributes:
         kept: The settings in use.
         passes: The store of passes of the tie at hand.
+        colourways: The store of the colourway that each piece is shown in.
         voice: Speaks; None where there is no speech at all.
         awake: Keeps the display on; None where that is not wanted.
         told: What is wrong with the maker's settings, in a line.
@@ -112,6 +114,7 @@ class Aids:
 
     kept: Kept = field(default_factory=Kept)
     passes: Passes = field(default_factory=Passes)
+    colourways: Colourways = field(default_factory=Colourways)
     voice: Voice | None = None
     awake: Awake | None = None
     told: str = ""

@@ -18,7 +18,6 @@ from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
-from coach.tui.layout.key_footer import footer
 from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
 from coach.tui.layout.who_lines import who_lines
@@ -186,11 +185,3 @@ class Parts:
             Text("time", heading),
             *(Text(fitted(part, width), self.ink("text")) for part in view.time),
         ]
-
-    def footer(self, view: View, width: int) -> Strip:
-        """Return the keys that are set, as many as fit."""
-        of = view.any_key, view.finished, width
-        return self.cache.kept("footer", of, lambda: self._footer(view, width))
-
-    def _footer(self, view: View, width: int) -> Strip:
-        return self.inks.finished(footer(self.keys, self.inks, width, view))

@@ -1,16 +1,14 @@
 """The first screen: pieces under way, projects to begin, and beside them the one that is marked."""
 
 from collections.abc import Callable, Collection, Sequence
-from typing import Final, NamedTuple
+from typing import ClassVar, Final, NamedTuple
 
-from rich.segment import Segment
-from rich.style import Style
 from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.message import Message
-from textual.strip import Strip
 from textual.timer import Timer
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
@@ -20,11 +18,11 @@ from coach.session.ports import Offer
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
 from coach.tui.pages.list_lines import in_order, matches, piece_line, project_line
-from coach.tui.pages.plan_pages import foot
-from coach.tui.screens.base_screen import BenchScreen
+from coach.tui.screens.base_screen import BenchScreen, keyed
+from coach.tui.widgets.keys_line import Hint, KeysLine
+from coach.tui.widgets.marked_list import SIGN, MarkedList
 
 _MARGIN: Final = 4
-_SIGN: Final = "> "
 _TWO_COLUMNS: Final = 80  # columns from which the marked one is described beside the list
 _SHARE: Final = 0.5  # of the columns that the list has then
 _MOST_TYPED: Final = 30
@@ -43,33 +41,15 @@ class Unfold(Message):
     """The pieces that are finished or put away are to be shown, or not any more."""
 
 
-class Entries(OptionList):
-    """A list that marks the entry which enter would open.
-
-    The sign is no part of the entries but set as a line is painted: to change an entry, the
-    library measures all of them anew, which a long list would feel with every key.
-    """
-
-    def __init__(self, ink: Style) -> None:
-        """Take the style of the mark."""
-        super().__init__(markup=False)
-        self.wear(ink)
-
-    def wear(self, ink: Style) -> None:
-        """Take another style for the mark."""
-        self._sign = Strip([Segment(_SIGN, ink)])
-
-    def render_line(self, y: int) -> Strip:
-        """Return a line, with the mark in its first columns if its entry is the chosen one."""
-        line = super().render_line(y)
-        number = next((s.style.meta.get("option") for s in line if s.style), None)
-        if number is None or number != self.highlighted:
-            return line
-        return Strip.join([self._sign.apply_meta({"option": number}), line.crop(len(_SIGN))])
-
-
 class ListScreen(BenchScreen[None]):
     """Lists pieces and projects, fewer as one types; posts which one was chosen."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("enter", "open", "open", "Take the piece to the bench, or see the project's plan."),
+        keyed("slash,ctrl+p", "ask", "more", "Rename, copy, put away or delete a piece."),
+        keyed("escape", "all", "all of them", "Show the whole list again."),
+        keyed("q", "leave", "leave", "Leave. Everything is saved."),
+    ]
 
     def __init__(self, inks: Inks, describe: Describe | None = None) -> None:
         """Take what is written with, and what tells of the entry that is marked."""
@@ -88,9 +68,9 @@ class ListScreen(BenchScreen[None]):
         """Yield the message above, the list with what is told of one, and the keys below."""
         yield Static(id="told", markup=False)
         with Horizontal():
-            yield Entries(self._inks.style("figure", bold=True))
+            yield MarkedList()
             yield Static(id="detail", markup=False)
-        yield Static(id="keys", markup=False)
+        yield KeysLine(self.hints)
 
     def on_resize(self) -> None:
         """Write the entries anew for the width."""
@@ -99,7 +79,6 @@ class ListScreen(BenchScreen[None]):
     def wear(self, inks: Inks) -> None:
         """Show the list in other colours."""
         self._inks = inks
-        self.query_one(Entries).wear(inks.style("figure", bold=True))
         self._fill()
 
     def offer(
@@ -122,22 +101,51 @@ class ListScreen(BenchScreen[None]):
         self._fill(first=True)
 
     def on_key(self, event: events.Key) -> None:
-        """Narrow the list by what is typed; all else is the list's own, or the library's."""
-        key, char = event.key, event.character or ""
-        if key == "escape":
-            self._find("")
-        elif key == "backspace":
+        """Narrow the list by what is typed; all else is done by bindings, or by the list."""
+        char = event.character or ""
+        bound = ("q", "slash", "space")
+        if event.key == "backspace":
             self._find(self._typed[:-1])
-        elif key in ("slash", "ctrl+p") and not self._typed:
-            self._ask()
-        elif key == "q" and not self._typed:
-            self.app.action_leave()  # type: ignore[attr-defined]  # of the bench's app
-        elif len(char) == 1 and char.isprintable() and (self._typed or char != " "):
+        elif len(char) == 1 and char.isprintable() and (self._typed or event.key not in bound):
             self._find((self._typed + char)[:_MOST_TYPED])
         else:
             return
         event.stop()
         event.prevent_default()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Return whether an action does something: while one types, letters are only typed."""
+        del parameters
+        typed = bool(self._typed)
+        return typed if action == "all" else not (typed and action in ("ask", "find", "leave"))
+
+    def hints(self) -> Sequence[Hint]:
+        """Return what the keys do, and that letters narrow the list."""
+        known = super().hints()
+        find = Hint("a-z", "find", "find", "Narrow the list: just type.")
+        return known if self._typed else [*known[:2], find, *known[2:]]
+
+    def action_open(self) -> None:
+        """Open what is marked."""
+        self.query_one(MarkedList).action_select()
+
+    def action_find(self) -> None:
+        """Say how the list is narrowed."""
+        self._told = "Type a word of a name: the list narrows to it."
+        self._say()
+
+    def action_all(self) -> None:
+        """Show the whole list again."""
+        self._find("")
+
+    def action_ask(self) -> None:
+        """Ask what is to become of the marked piece."""
+        marked = self._marked()
+        self.post_message(AskedOfPiece(marked.piece_id if isinstance(marked, ChosenPiece) else 0))
+
+    def action_leave(self) -> None:
+        """Leave the coach."""
+        self.app.action_leave()  # type: ignore[attr-defined]  # of the bench's app
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Post what was chosen; unfold the rest here."""
@@ -160,11 +168,6 @@ class ListScreen(BenchScreen[None]):
         at = self.query_one(OptionList).highlighted_option
         return self._chosen[int(at.id)] if at and at.id else None
 
-    def _ask(self) -> None:
-        """Ask what is to become of the marked piece."""
-        marked = self._marked()
-        self.post_message(AskedOfPiece(marked.piece_id if isinstance(marked, ChosenPiece) else 0))
-
     def _find(self, typed: str) -> None:
         if typed != self._typed:
             self._typed, self._told = typed, ""
@@ -180,10 +183,10 @@ class ListScreen(BenchScreen[None]):
 
     def _fill(self, *, first: bool = False) -> None:
         """List what there is; the mark stays on what it was on, unless it is to be the first."""
-        columns, entries = self.size.width, self.query_one(Entries)
+        columns, entries = self.size.width, self.query_one(MarkedList)
         beside = columns >= _TWO_COLUMNS and self._describe is not None
         self.query_one("#detail", Static).display = beside
-        width = max(8, int(columns * _SHARE if beside else columns) - _MARGIN - len(_SIGN))
+        width = max(8, int(columns * _SHARE if beside else columns) - _MARGIN - len(SIGN))
         self._say()
         marked = entries.highlighted_option
         at = marked.prompt if marked and not first and not self._typed else None
@@ -192,20 +195,13 @@ class ListScreen(BenchScreen[None]):
         prompts = [option.prompt for option in entries.options]
         top = next((i for i, o in enumerate(entries.options) if not o.disabled), None)
         entries.highlighted = prompts.index(at) if at in prompts else top
-        self.query_one("#keys", Static).update(self._keys())
+        self.refresh_bindings()
 
     def _say(self) -> None:
         """Show what is typed, or what is said above the list."""
         ink = self._inks.style("figure" if self._typed else "warning", bold=True)
         said = f"Find: {self._typed}" if self._typed else self._told
         self.query_one("#told", Static).update(self._inks.shown(Text(said, ink)))
-
-    def _keys(self) -> Text:
-        find = [("a-z", "find")] if self.size.width > _TWO_COLUMNS // 2 else []
-        keys = [("enter", "open"), ("/", "more"), *find, ("q", "leave")]
-        if self._typed:
-            keys = [("enter", "open"), ("escape", "all of them")]
-        return foot(self._inks, *keys)
 
     def _options(self, width: int) -> list[Option]:
         self._chosen = []
@@ -215,7 +211,7 @@ class ListScreen(BenchScreen[None]):
         if entry.opens is None:
             return Option(entry.line, disabled=True)
         self._chosen.append(entry.opens)
-        room = Text(" " * len(_SIGN))
+        room = Text(" " * len(SIGN))
         return Option(self._inks.shown(room + entry.line), id=str(len(self._chosen) - 1))
 
     def _entries(self, width: int) -> list[_Entry]:

@@ -1,39 +1,55 @@
 """The question that is asked when a project's file was edited while its piece is under way."""
 
-from typing import Final, Literal
+from collections.abc import Sequence
+from typing import ClassVar, Final, Literal
 
 from rich.text import Text
+from textual.binding import Binding, BindingType
 
 from coach.piece.changes.project_diff import Change
 from coach.plan.wording.step_phrases import where
 from coach.tui.layout.styled_text import Inks, paragraph
-from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
+from coach.tui.screens.base_screen import keyed
+from coach.tui.screens.page_screen import TextScreen
 
 Answer = Literal["take", "stay", ""]
 _MANY: Final = 99
 
 
-class ChangedScreen(LinesScreen[Answer]):
+class ChangedScreen(TextScreen[Answer]):
     """Tells what was edited, and asks which project the piece is to follow.
 
     Its result is the answer; "" decides later.
     """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("s", "answer('stay')", "stay with the one before",
+              "The piece keeps the project that it was begun with."),
+        keyed("t", "answer('take')", "go on with the edited file",
+              "The piece follows the edited file from here on."),
+        keyed("escape", "answer('')", "decide later", "Ask again the next time."),
+    ]  # fmt: skip
 
     def __init__(self, change: Change, done: int, inks: Inks) -> None:
         super().__init__(inks)
         self._change = change
         self._done = done
 
-    def pressed(self, key: str) -> bool:
-        """Take the answer."""
-        answers: dict[str, Answer] = {"t": "take", "s": "stay", "escape": ""}
-        if key not in answers or (key == "t" and self._change.refused):
-            return False
-        self.dismiss(answers[key])
-        return True
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Return whether an answer can be given: a file that is refused cannot be followed."""
+        return not (action == "answer" and parameters == ("take",) and self._change.refused)
 
-    def lines(self, width: int, height: int) -> list[Text]:
-        """Return what changed, what it means for the ties made, and the keys."""
+    def named(self, binding: Binding) -> str:
+        """Return what an answer is called: a file with other ties moves the place in the piece."""
+        moves = binding.key == "t" and not self._change.same
+        return "set it to that place" if moves else binding.description
+
+    def action_answer(self, answer: Answer) -> None:
+        """Close with an answer."""
+        self.dismiss(answer)
+
+    def page(self, width: int) -> Sequence[Text]:
+        """Return what changed, and what it means for the ties made."""
         inks = self.inks
         head = paragraph(
             "The project's file has been edited.", width, 2, inks.style("text", bold=True)
@@ -44,11 +60,7 @@ class ChangedScreen(LinesScreen[Answer]):
             for text in self._change.told
             for line in paragraph(f"· {text}", width, 3, inks.style("text"))
         ]
-        foot = keys_at_foot(inks, width, 3, self._keys())
-        room = height - len(head) - len(meaning) - len(foot) - 2
-        if len(told) > room > 0:
-            told = [*told[: room - 1], Text("· and more", inks.style("quiet"))]
-        return [*head, *meaning, Text(), *told[: max(0, room)], Text(), *foot]
+        return [*head, *meaning, Text(), *told]
 
     def _meaning(self) -> str:
         change, done = self._change, self._done
@@ -65,11 +77,3 @@ class ChangedScreen(LinesScreen[Answer]):
             f"Some of the {done} counts made would be tied differently. The piece can stay with "
             f"the project it was started with, or be set to the nearest place: {at}."
         )
-
-    def _keys(self) -> list[tuple[str, str]]:
-        stay, later = ("s", "stay with the one before"), ("escape", "decide later")
-        if self._change.refused:
-            return [stay, later]
-        if self._change.same:
-            return [("t", "go on with the edited file"), stay, later]
-        return [stay, ("t", "set it to that place"), later]
