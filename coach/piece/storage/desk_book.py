@@ -59,6 +59,14 @@ class DeskBook(Database):
         return seq + len(happened)
 
 
+    def write_desk_anew(self, happened: Sequence[DeskEvent]) -> None:
+        """Let the desk hold these entries and no others, as when a file takes its place."""
+        with self.atomic():
+            with self.plain_errors():
+                self._db.execute("DELETE FROM desk WHERE book = ?", (BOOK,))
+            self.add_to_desk(0, happened)
+
+
 def desk_event_of(row: Row) -> DeskEvent:
     """Return the event of a row of the desk. Raises Damaged, NewerVersion."""
     if not is_sound(_PLACE, row):
