@@ -11,15 +11,14 @@ from coach.orders.desk_events import (
     StockTaken,
 )
 from coach.orders.read_prices import cord_price
-from coach.orders.stock import Item, Stock
+from coach.orders.stock import Item, item_key
 
 
-def with_event(stock: Stock, event: DeskEvent) -> Stock:
-    """Return the stock after something happened; what is not about stock leaves it as it is."""
-    if not isinstance(event, StockAdded | StockCounted | StockCut | StockPutBack | StockTaken):
-        return stock
-    item = stock.find(event.what) or Item(event.what)
-    return stock.with_item(_changed(item, event))
+def put_in_stock(items: dict[str, Item], event: DeskEvent) -> None:
+    """Let what happened change the items, by their names as they are compared."""
+    if isinstance(event, StockAdded | StockCounted | StockCut | StockPutBack | StockTaken):
+        item = items.get(item_key(event.what)) or Item(event.what)
+        items[item_key(item.what)] = _changed(item, event)
 
 
 def _changed(
