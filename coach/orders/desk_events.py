@@ -195,6 +195,11 @@ KINDS: Final[dict[str, type[DeskEvent]]] = {
     )
 }  # fmt: skip
 
+_TYPES: Final[Mapping[str, Mapping[str, Any]]] = {
+    kind: {one.name: get_origin(one.type) or one.type for one in fields(known)}
+    for kind, known in KINDS.items()
+}
+
 
 def event_from(kind: str, values: Mapping[str, Any]) -> DeskEvent:
     """Return the event of a kind whose fields are `values`, each of them looked at.
@@ -206,7 +211,7 @@ def event_from(kind: str, values: Mapping[str, Any]) -> DeskEvent:
     known = KINDS.get(kind)
     if known is None:
         raise UnknownEntry(f"an entry of the kind “{kind}”")
-    types = {one.name: get_origin(one.type) or one.type for one in fields(known)}
+    types = _TYPES[kind]
     unknown = sorted(values.keys() - types.keys())
     if unknown:
         raise UnknownEntry(f"“{unknown[0]}” in an entry “{kind}”")

@@ -4,8 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from coach.orders.desk_events import DeskEvent, OrderEvent
-from coach.orders.desk_state import DeskState, folded, order_key
+from coach.orders.desk_events import DeskEvent, OrderBegun, OrderEvent
+from coach.orders.desk_state import DeskState, Order, folded, order_key
 from coach.piece.desk_files.desk_text import CarriedOrder, order_text
 from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.export_import import Carried, take_in
@@ -35,7 +35,15 @@ def exported_order(store: Store, name: str) -> str:
         kept = {piece.uid: piece for piece in store.pieces()}
         pieces = [kept[one.piece] for one in order.pieces if one.piece in kept]
         carried = [_carried(store, piece) for piece in pieces]
+    if events and not isinstance(events[0], OrderBegun):
+        events = (_begun(order, carried), *events)
     return order_text(events, carried)
+
+
+def _begun(order: Order, pieces: Sequence[Carried]) -> OrderBegun:
+    """Return the beginning of an order that lost its own with a damaged file."""
+    title = order.title or next((piece.title for piece in pieces), "")
+    return OrderBegun(at_ms=order.begun_ms, order=order.name, title=title, source=order.source)
 
 
 def _carried(store: Store, piece: Summary) -> Carried:
