@@ -119,7 +119,7 @@ class StockUsed(StockEvent):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockReturned(StockEvent):
-    """They are free again: the piece is not finished after all; the fields are its `StockUsed`'s."""
+    """The piece is not finished after all: they are free; the fields are those of `StockUsed`."""
 
     kind: ClassVar[str] = "stock returned"
     count: int

@@ -27,7 +27,9 @@ from coach.piece.order_log import order_now
 
 KNOTS = ["clove hitch"] * 30
 HANK = StockAdded(at_ms=1, what="reed cotton 2 mm", lengths_mm=[10_000.0], price="7 per 10 m")
-CUT = StockCut(at_ms=2, what="reed cotton 2 mm", piece_mm=1320, from_mm=10_000, piece="a", label="reed.1")  # fmt: skip
+CUT = StockCut(
+    at_ms=2, what="reed cotton 2 mm", piece_mm=1320, from_mm=10_000, piece="a", label="reed.1"
+)
 COUNTED = StockCounted(at_ms=3, what="reed cotton 2 mm", lengths_mm=[9000.0])
 
 
@@ -224,7 +226,7 @@ def test_a_file_of_anybodys_is_judged_before_anything_is_kept(
     ("change", "told"),
     [
         (lambda d: d["events"].append({"kind": "order begun", "at_ms": 1, "order": "x",
-                                       "title": "x", "source": "x"}), "none of stock"),
+                                       "title": "x", "source": "x"}), "do not belong to a stock"),
         (lambda d: d["events"][0].update(lengths_mm=[1e300]), "cannot be over"),
         (lambda d: d["events"][0].update(price="much"), "price"),
         (lambda d: d["events"][0].update(what=""), "cannot be empty"),

@@ -20,10 +20,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE", nargs="?", default="", help="where to")
     what = parser.add_mutually_exclusive_group()
     what.add_argument(
-        "--order", metavar="NAME", default="", help="an order with all its pieces; then only FILE"
+        "--order", metavar="NAME", default="", help="an order with all its pieces, instead of PIECE"
     )
     what.add_argument(
-        "--stock", action="store_true", help="the stock, with all its entries; then only FILE"
+        "--stock", action="store_true", help="the stock with all its entries, instead of PIECE"
     )
     parser.add_argument("--replace", action="store_true", help="write over a file that is there")
 
@@ -32,7 +32,7 @@ def run(options: argparse.Namespace) -> int:
     """Write the file; 2 if there is no such piece, or a file stands there already."""
     of_desk = bool(options.order) or options.stock
     if of_desk and options.file:
-        return refused("--order and --stock take the place of PIECE: write only FILE behind.")
+        return refused("With --order or --stock, give only a FILE.")
     if not of_desk and not options.piece:
         return refused("Name a piece, or say --order NAME or --stock.")
     file = options.piece if of_desk else options.file

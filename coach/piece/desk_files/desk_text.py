@@ -128,7 +128,7 @@ def _stock(events: Sequence[DeskEvent], data: Mapping[str, Any]) -> CarriedStock
     del data
     found = tuple(event for event in events if isinstance(event, StockEvent))
     if len(found) < len(events):
-        raise CannotTakeIn("This stock holds entries that are none of stock.")
+        raise CannotTakeIn("This file holds entries that do not belong to a stock.")
     return CarriedStock(found)
 
 
@@ -136,7 +136,9 @@ def _order(events: Sequence[DeskEvent], data: Mapping[str, Any]) -> CarriedOrder
     found = tuple(event for event in events if isinstance(event, OrderEvent))
     begins = [isinstance(event, OrderBegun) for event in found]
     if len(found) < len(events) or begins != [True, *[False] * (len(found) - 1)]:
-        raise CannotTakeIn("An order begins once, and holds nothing but its own entries.")
+        raise CannotTakeIn(
+            "An order begins once and holds only its own entries; this file's does not."
+        )
     if len({name_key(event.order) for event in found}) > 1:
         raise CannotTakeIn("This file holds entries of several orders.")
     pieces = _pieces(data.get("pieces"))
@@ -152,5 +154,5 @@ def _pieces(told: object) -> dict[str, Carried]:
     found = [from_object(one) for one in told]
     by_id = {one.uid: one for one in found}
     if len(by_id) < len(found) or "" in by_id:
-        raise CannotTakeIn("The pieces in this file are not told apart.")
+        raise CannotTakeIn("Two pieces in this file cannot be told apart.")
     return by_id
