@@ -29,8 +29,12 @@ from coach.piece.storage.store import LastEntry, Store
 WorkOf: TypeAlias = Callable[[int, int], Stretch]
 """Gives the work from one count up to another."""
 
-Beside: TypeAlias = Callable[[Event], None]
-"""Keeps what goes with something beside the counting, in one transaction. Raises PieceError."""
+Beside: TypeAlias = Callable[[Event, State], None]
+"""Keeps what goes with an event, after which the piece stands so, in one transaction with it.
+
+It is asked of what is beside the counting, and of the counts that finish a piece or open it again.
+Raises PieceError.
+"""
 
 RETRY_MS: Final = 1000
 """How long after a fault it is tried again."""
@@ -295,14 +299,14 @@ class Sitting:
     def _append(self, happened: Sequence[tuple[State, Event]]) -> None:
         """Store what happened, with what goes beside it, or nothing of both."""
         beside = self._beside
-        asides = [event for _, event in happened if isinstance(event, Aside)] if beside else []
+        asides = [one for one in happened if _goes_on(*one)] if beside else []
         if beside is None or not asides:  # a count is one transaction of its own
             self._last = self._store.append_all(self.piece_id, self._last, happened)
             return
         with self._store.atomic():
             last = self._store.append_all(self.piece_id, self._last, happened)
-            for event in asides:
-                beside(event)
+            for state, event in asides:
+                beside(event, state)
         self._last = last
 
     def _in_trouble(self, error: PieceError) -> None:
@@ -357,3 +361,10 @@ class Sitting:
         if len(set(knots)) == 1 and knots[0]:
             return Stretch()
         return reduce(Stretch.and_also, map(ties, knots), Stretch())
+
+
+def _goes_on(after: State, event: Event) -> bool:
+    """Return whether something is to be kept beside an event."""
+    if isinstance(event, TakenBack):
+        return event.from_done >= after.total
+    return isinstance(event, Aside) or (isinstance(event, Counted) and after.finished)
