@@ -134,7 +134,7 @@ class BenchApp(PaletteApp):
             on_bench = self._on_bench
             self._opener.open(lambda: on_bench)
 
-    def on_unmount(self) -> None:
+    async def on_unmount(self) -> None:
         """Stop handing on keys, and give the signals back."""
         if self._typist:
             self._typist.cancel()

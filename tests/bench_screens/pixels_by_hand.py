@@ -1,8 +1,8 @@
 """The bench on a terminal that shows images, with the libraries of the extra: run by hand.
 
-pip install -e '.[test,pixels]' and pytest tests/bench_screens/pixels_by_hand.py; the tests of the suite do
-without these libraries. The replies are written as the pages of xterm and of the protocol have
-them (from memory).
+After pip install -e '.[test,pixels]': pytest tests/bench_screens/pixels_by_hand.py. The tests of
+the suite do without these libraries. The replies are written as the pages of xterm and of the
+protocol have them (from memory).
 """
 
 import os
