@@ -13,10 +13,9 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from io import BytesIO, TextIOWrapper
 from pathlib import Path
-from subprocess import CompletedProcess
-from typing import Any
 
 import pytest
+from processes import Completed, CompletedProcess
 
 from coach.cli.main import main
 
@@ -39,7 +38,7 @@ def coach(
     encoding: str = "utf-8",
     output: int | None = None,
     check: bool = False,
-) -> CompletedProcess[Any]:
+) -> Completed:
     """Call the coach to its end, as where nothing is a terminal; `environment` beside the usual.
 
     What it prints is text where text is typed, else bytes. `encoding` is that of what is printed
