@@ -1,4 +1,4 @@
-"""How the desk stands: the stock, the orders, and from which remnant each piece was cut."""
+"""How the desk stands: the stock, the orders, and what of the stock went into which piece."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -11,16 +11,19 @@ from coach.orders.desk_events import (
     OrderEnded,
     OrderWorked,
     PieceJoined,
+    PieceLeft,
     PieceSpoilt,
     StockCut,
     StockPutBack,
+    StockReturned,
+    StockUsed,
 )
 from coach.orders.desk_judge import passes_at_desk
-from coach.orders.stock import Stock
+from coach.orders.stock import Stock, item_key
 from coach.orders.stock_fold import put_in_stock
 
 Label: TypeAlias = tuple[str, str]
-"""A cut piece of cord: the own id of the piece of work, and what is written on the cord."""
+"""What went into a piece: the piece's own id, and what is written on the cord, or the finding."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +74,7 @@ class DeskState:
     stock: Stock = field(default_factory=Stock)
     orders: Mapping[str, Order] = field(default_factory=lambda: MappingProxyType({}))
     cut: Mapping[Label, StockCut] = field(default_factory=lambda: MappingProxyType({}))
+    used: Mapping[Label, StockUsed] = field(default_factory=lambda: MappingProxyType({}))
 
     def order(self, name: str) -> Order | None:
         """Return the order of that name, without regard to case and spacing."""
@@ -95,15 +99,16 @@ def folded(events: Iterable[DeskEvent], state: DeskState | None = None) -> DeskS
     """
     before = state or DeskState()
     seq, stock = before.seq, dict(before.stock.items)
-    orders, cut = dict(before.orders), dict(before.cut)
+    orders, cut, used = dict(before.orders), dict(before.cut), dict(before.used)
     for event in events:
         seq += 1
         if passes_at_desk(event):
             put_in_stock(stock, event)
             _put_in_orders(orders, event)
             _put_in_cut(cut, event)
+            _put_in_used(used, event)
     proxy = MappingProxyType
-    return DeskState(seq, Stock(proxy(stock)), proxy(orders), proxy(cut))
+    return DeskState(seq, Stock(proxy(stock)), proxy(orders), proxy(cut), proxy(used))
 
 
 def fold(state: DeskState, event: DeskEvent) -> DeskState:
@@ -118,11 +123,18 @@ def _put_in_cut(cut: dict[Label, StockCut], event: DeskEvent) -> None:
         cut.pop((event.piece, event.label), None)
 
 
+def _put_in_used(used: dict[Label, StockUsed], event: DeskEvent) -> None:
+    if isinstance(event, StockUsed):
+        used[event.piece, item_key(event.what)] = event
+    elif isinstance(event, StockReturned):
+        used.pop((event.piece, item_key(event.what)), None)
+
+
 def _put_in_orders(orders: dict[str, Order], event: DeskEvent) -> None:
     if isinstance(event, OrderBegun):
         order = Order(event.order, event.title, event.source, event.at_ms, event.quote,
                       over_all=event.over_all)  # fmt: skip
-    elif isinstance(event, PieceJoined | PieceSpoilt | OrderWorked | OrderEnded):
+    elif isinstance(event, PieceJoined | PieceLeft | PieceSpoilt | OrderWorked | OrderEnded):
         before = orders.get(order_key(event.order))
         if before is None:  # its beginning was lost with a damaged file
             before = Order(event.order, "", "", event.at_ms, MappingProxyType({}))
@@ -132,10 +144,14 @@ def _put_in_orders(orders: dict[str, Order], event: DeskEvent) -> None:
     orders[order_key(order.name)] = order
 
 
-def _changed(order: Order, event: PieceJoined | PieceSpoilt | OrderWorked | OrderEnded) -> Order:
+def _changed(
+    order: Order, event: PieceJoined | PieceLeft | PieceSpoilt | OrderWorked | OrderEnded
+) -> Order:
     if isinstance(event, PieceJoined):
         joined = OrderPiece(event.piece, event.colourway, event.length_mm)
         return replace(order, pieces=(*order.pieces, joined))
+    if isinstance(event, PieceLeft):
+        return replace(order, pieces=tuple(p for p in order.pieces if p.piece != event.piece))
     if isinstance(event, PieceSpoilt):
         return replace(order, pieces=tuple(
             replace(p, spoilt=True, why=event.why) if p.piece == event.piece else p

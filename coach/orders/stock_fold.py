@@ -7,8 +7,11 @@ from coach.orders.desk_events import (
     StockAdded,
     StockCounted,
     StockCut,
+    StockEvent,
     StockPutBack,
+    StockReturned,
     StockTaken,
+    StockUsed,
 )
 from coach.orders.read_prices import cord_price
 from coach.orders.stock import Item, item_key
@@ -16,14 +19,12 @@ from coach.orders.stock import Item, item_key
 
 def put_in_stock(items: dict[str, Item], event: DeskEvent) -> None:
     """Let what happened change the items, by their names as they are compared."""
-    if isinstance(event, StockAdded | StockCounted | StockCut | StockPutBack | StockTaken):
+    if isinstance(event, StockEvent):
         item = items.get(item_key(event.what)) or Item(event.what)
         items[item_key(item.what)] = _changed(item, event)
 
 
-def _changed(
-    item: Item, event: StockAdded | StockCounted | StockCut | StockPutBack | StockTaken
-) -> Item:
+def _changed(item: Item, event: StockEvent) -> Item:
     if isinstance(event, StockAdded):
         return _added(item, event)
     if isinstance(event, StockCounted):
@@ -33,7 +34,11 @@ def _changed(
         return item.cut(event.piece_mm, event.from_mm)
     if isinstance(event, StockPutBack):
         return item.put_back(event.piece_mm, event.from_mm)
-    return item.taken(event.length_mm, event.grams, event.count)
+    if isinstance(event, StockTaken):
+        return item.taken(event.length_mm, event.grams, event.count)
+    if isinstance(event, StockUsed):
+        return item.taken(0, 0, event.count)
+    return item.put((), 0, event.count) if isinstance(event, StockReturned) else item
 
 
 def _added(item: Item, event: StockAdded) -> Item:

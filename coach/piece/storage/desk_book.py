@@ -61,6 +61,13 @@ class DeskBook(Database):
                     raise OutOfTurn("Another coach has just written to the desk.") from error
         return seq + len(happened)
 
+    def write_desk_anew(self, happened: Sequence[DeskEvent]) -> None:
+        """Let the desk hold these entries and no others, as when a file takes its place."""
+        with self.atomic():
+            with self.plain_errors():
+                self._db.execute("DELETE FROM desk WHERE book = ?", (BOOK,))
+            self.add_to_desk(0, happened)
+
 
 def _judged(seq: int, happened: Sequence[DeskEvent]) -> None:
     if seq + len(happened) > MOST_ENTRIES:
