@@ -46,8 +46,8 @@ MAY_IMPORT = {
     },
     "plain_ui": {"plain_ui", "session", "recording", "piece", "plan", "knots", "text"},
     "tui": {
-        "tui", "session", "settings", "piece", "report", "plan", "pace", "project", "knots",
-        "colour", "quantities", "text",
+        "tui", "picture", "session", "settings", "piece", "report", "plan", "pace", "project",
+        "knots", "colour", "quantities", "text",
     },
 }  # fmt: skip
 PURE = (
@@ -135,9 +135,12 @@ TUI_MAY_IMPORT = {
     "widgets": set(),
     "layout": {"widgets", "drawing", "theme"},
     "pages": {"layout", "drawing"},
-    "screens": {"pages", "layout", "widgets", "drawing", "messages", "base_app", "sounds"},
+    "pixels": set(),
+    "screens": {
+        "pages", "layout", "widgets", "drawing", "pixels", "messages", "base_app", "sounds",
+    },
     "": {
-        "screens", "pages", "layout", "widgets", "drawing", "theme", "input", "messages",
+        "screens", "pages", "layout", "widgets", "drawing", "pixels", "theme", "input", "messages",
         "base_app", "sounds",
     },
 }  # fmt: skip

@@ -15,7 +15,7 @@ from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.big_digits import HEIGHTS
 from coach.tui.layout.cord_summary import cord_columns, cord_names, cord_rows
 from coach.tui.layout.styled_text import Inks, Row, fitted, paragraph, within
-from coach.tui.layout.work_parts import Parts
+from coach.tui.layout.work_parts import BoardSpot, Parts
 from coach.tui.layout.wrapping import wrapped
 
 _WIDE: Final = (100, 29)  # columns, and rows above the keys
@@ -46,6 +46,11 @@ class Face:
         self._parts = Parts(
             plan, inks, keys, glyphs, BoardDrawing(plan, board_glyphs(glyphs, shaded=inks.shaded))
         )
+
+    @property
+    def spot(self) -> BoardSpot:
+        """Where the board stood in the lines that were made last."""
+        return self._parts.spot
 
     def lines(self, view: View, width: int, height: int) -> list[Strip]:
         """Return the screen above its keys for a view: `height` lines of `width` columns."""
@@ -83,7 +88,7 @@ def _wide(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     room = height - len(top) - 1
     left = width - _SIDE - 2
     side = parts.side(view, _SIDE)[:room]
-    board = parts.abreast("board", parts.board(view, left, room), side, left + 2)
+    board = parts.abreast("board", parts.board(view, left, room, 1), side, left + 2)
     return [*top, *board]
 
 
@@ -94,7 +99,7 @@ def _usual(parts: Parts, view: View, width: int, height: int) -> list[Row]:
         *cord_columns(parts.plan, parts.inks, view, width),
         Text(_as_fits(view.time, width), parts.ink("text")),
     ]
-    return [*top, *parts.board(view, width, height - len(top) - len(below)), *below]
+    return [*top, *parts.board(view, width, height - len(top) - len(below), len(below)), *below]
 
 
 def _narrow(parts: Parts, view: View, width: int, height: int) -> list[Row]:

@@ -77,7 +77,7 @@ class TroubleScreen(TextScreen[bool]):
 
     def action_try_again(self) -> None:
         """Try once more to save."""
-        if self._sitting.keep():
+        if self._sitting.keep_before_leaving():
             self.dismiss(result=True)
         else:
             self._told = unsaved.question(self._sitting)

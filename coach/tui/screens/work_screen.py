@@ -1,29 +1,24 @@
 """The work screen beside the board: keys go to the controller, its view is shown."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from typing import ClassVar, Final
 
 from textual import events
-from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.strip import Strip
 
 from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.keymap import ACTIONS
-from coach.session.view_model import View
 from coach.settings.key_names import shown
 from coach.text import capital
 from coach.tui import messages, screens
 from coach.tui.drawing.cells import Glyphs
-from coach.tui.layout.key_footer import asking, work_hints
+from coach.tui.layout.key_footer import asking
 from coach.tui.layout.styled_text import Inks
-from coach.tui.layout.work_layout import Face
-from coach.tui.screens.base_screen import BenchScreen
+from coach.tui.screens.board_screen import BoardScreen
 from coach.tui.screens.opened_by_keys import OverWork
 from coach.tui.sounds import Sounds
-from coach.tui.widgets.keys_line import Hint, KeysLine
-from coach.tui.widgets.painted_lines import Shown
+from coach.tui.widgets.keys_line import KeysLine
 
 _MADE: Final = ("count", "rest")
 """What there is nothing for once all is made."""
@@ -36,7 +31,7 @@ _OF_THE_APP: Final = {
 """What the app does, by the messages that ask it to."""
 
 
-class WorkScreen(BenchScreen[None]):
+class WorkScreen(BoardScreen):
     """Shows one piece at work. Nothing on it takes the focus, so every key comes to the screen."""
 
     AUTO_FOCUS = ""
@@ -46,14 +41,9 @@ class WorkScreen(BenchScreen[None]):
     ]
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs) -> None:
-        super().__init__()
-        self._work = work
-        self.glyphs = glyphs
+        super().__init__(work, inks, glyphs)
         self._over = OverWork(self)
-        self._face = Face(work.plan, inks.of(work.plan), work.keys, glyphs)
         self._sounds = Sounds(self, work)
-        self._view: View | None = None  # as it is drawn
-        self._sheet = Shown(self._drawn, "face")
         self._unknown: set[str] = set()  # keys of which it was told that they do nothing
         self._read_s: float | None = None  # when the key or tap at hand was read
         self._deeds: dict[str, Callable[[], None]] = {
@@ -64,14 +54,8 @@ class WorkScreen(BenchScreen[None]):
             "colourway": self._turn_colours,
         }
 
-    def compose(self) -> ComposeResult:
-        """Yield the face of the piece, and the keys."""
-        yield self._sheet
-        yield KeysLine(self.hints)
-
     def on_mount(self) -> None:
-        """Begin to follow the time, keep the display on, and speak the step."""
-        self.set_interval(1, self.show)
+        """Keep the display on, and speak the step."""
         if self._work.aids.awake:
             self._work.aids.awake.begin()
         self._sounds.speak(self._seen())
@@ -80,14 +64,6 @@ class WorkScreen(BenchScreen[None]):
         """Let the display go off again."""
         if self._work.aids.awake:
             self._work.aids.awake.end()
-
-    def on_screen_resume(self) -> None:
-        """Show what has changed while another screen was on top."""
-        self.show()
-
-    def hints(self) -> Sequence[Hint]:
-        """Return the keys that do something now."""
-        return work_hints(self._work.keys, self._seen())
 
     def on_key(self, event: events.Key) -> None:
         """Leave a key to its binding, unless any key counts, or it does nothing now."""
@@ -164,39 +140,6 @@ class WorkScreen(BenchScreen[None]):
         """Look back, on a screen on which the wheel goes on."""
         self.action_bench("unpick")
 
-    def show(self) -> None:
-        """Look at the piece once, and repaint what has changed unless another screen covers it."""
-        if self.app.screen is not self:
-            return
-        if self._work.stale:
-            self._take_up(self._work.anew())
-        voice = self._work.aids.voice
-        self._work.unspoken = (voice.trouble() if voice else "") or self._work.unspoken
-        view = self._work.view()
-        if view != self._view:
-            before, self._view = self._view, view
-            self._sheet.show()
-            if before is None or _offers(before) != _offers(view):
-                self.refresh_bindings()
-
-    def _drawn(self, width: int, height: int) -> list[Strip]:
-        return self._face.lines(self._seen(), width, height)
-
-    def _seen(self) -> View:
-        """Return the view that was taken last; take the first one."""
-        self._view = self._view or self._work.view()
-        return self._view
-
-    @property
-    def inks(self) -> Inks:
-        """What it is written with, cords' colours among it."""
-        return self._face.inks
-
-    @property
-    def work(self) -> Work:
-        """The controller of the piece."""
-        return self._work
-
     def leave(self) -> None:
         """Leave the piece for the list, or the program where there is none."""
         self._work.leave()
@@ -216,14 +159,8 @@ class WorkScreen(BenchScreen[None]):
 
     def _take_up(self, work: Work) -> None:
         """Go on with a controller whose plan has followed what happened."""
-        self._work, self._view = work, None
-        self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self.glyphs)
+        super()._take_up(work)
         self._sounds = Sounds(self, work)
-
-    def wear(self, inks: Inks) -> None:
-        """Show the piece in other colours."""
-        self._face = Face(self._work.plan, inks.of(self._work.plan), self._work.keys, self.glyphs)
-        self._sheet.show()
 
     def tell(self, said: str) -> None:
         """Say something in the place of what came of the last key."""
@@ -240,8 +177,3 @@ class WorkScreen(BenchScreen[None]):
         told = ways.turn(piece, self._work.plan.project)
         self._take_up(self._work.anew())
         self.tell(told)
-
-
-def _offers(view: View) -> tuple[bool, bool]:
-    """Return what decides which keys do something."""
-    return view.any_key, view.finished
