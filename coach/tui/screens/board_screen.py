@@ -50,7 +50,7 @@ class BoardScreen(BenchScreen[None]):
 
     def on_mount(self) -> None:
         """Begin to follow the time."""
-        self.set_interval(1, self.show)
+        self.set_interval(1, self._follow_time)
 
     def on_unmount(self) -> None:
         """Lay no more images."""
@@ -85,6 +85,11 @@ class BoardScreen(BenchScreen[None]):
             self._sheet.show()
             if before is None or _offers(before) != _offers(view):
                 self.refresh_bindings()
+
+    def _follow_time(self) -> None:
+        """Show what a second has changed."""
+        if self.is_current:
+            self.show()
 
     def hints(self) -> Sequence[Hint]:
         """Return the keys that do something now; no tip lies over the board where images do."""
