@@ -40,6 +40,13 @@ def group_list(groups: Groups) -> str:
     return _in_groups(members)
 
 
+def in_turn(groups: Groups) -> str:
+    """Return groups that are worked one after the other."""
+    told = group_list(groups)
+    before, colon, spans = told.partition(": ")
+    return f"{before} in turn{colon}{spans}"
+
+
 def on_each(groups: Groups, word: str) -> str:
     """Return what each group gets for itself: `on strands 1 to 4 and on strands 5 to 8`."""
     members = groups.members
