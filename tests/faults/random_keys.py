@@ -26,7 +26,7 @@ from textual import events  # noqa: E402
 from coach.piece import CannotKeep, Sitting, Store, Summary, pieces, start  # noqa: E402
 from coach.piece.changes.project_diff import Change  # noqa: E402
 from coach.piece.events import Event  # noqa: E402
-from coach.piece.list_keeping import rename  # noqa: E402
+from coach.piece.list_keeping import delete, rename  # noqa: E402
 from coach.piece.state import State  # noqa: E402
 from coach.piece.storage.store import LastEntry  # noqa: E402
 from coach.plan.plan_model import Plan  # noqa: E402
@@ -37,13 +37,14 @@ from coach.session.keymap import ACTIONS  # noqa: E402
 from coach.session.ports import CannotOpen, Edited, Offer, OnBench  # noqa: E402
 from coach.tui.app import BenchApp  # noqa: E402
 from coach.tui.messages import ChosenPiece, ChosenProject  # noqa: E402
+from coach.tui.screens.form_screen import AskScreen  # noqa: E402
 from coach.tui.screens.home_screen import ListScreen  # noqa: E402
 
 A_SITTING: Final = 250  # keys until the app is begun anew
 MOST_PIECES: Final = 12
 CHARACTERS: Final = {
     "space": " ", "plus": "+", "minus": "-", "equals_sign": "=", "question_mark": "?",
-    "full_stop": ".",
+    "full_stop": ".", "slash": "/",
 }  # fmt: skip
 OFTEN: Final = ("space", "enter", "escape", "down", "up")
 OTHERS: Final = (
@@ -72,6 +73,7 @@ class Basket:
     def __init__(self, store: Store, clock: Clock) -> None:
         self._store, self._clock = store, clock
         self._away: set[int] = set()
+        self.deleted: list[int] = []
         self._plan = plan_of(
             model.Use(ABOUT, "wave", 3),
             row(6, (5, 4)),
@@ -99,7 +101,11 @@ class Basket:
         return rename(self._store, piece_id, name)
 
     def delete(self, piece_id: int) -> Callable[[], str]:
-        raise CannotOpen(f"The hook of {piece_id} is stuck.")
+        if piece_id % 4 == 0:
+            raise CannotOpen(f"The hook of {piece_id} is stuck.")
+        back = delete(self._store, piece_id)
+        self.deleted.append(piece_id)
+        return back
 
     def again(self, piece_id: int) -> OnBench:
         return self.begin(f"strap {piece_id}")
@@ -140,9 +146,16 @@ async def at_rest(app: BenchApp) -> None:
 
 
 def burst(app: BenchApp, rng: random.Random) -> list[str]:
-    """Return one to four keys; on the list, which is left with one key, mostly such as open."""
+    """Return one to four keys; on the list, which is left with one key, mostly such as open.
+
+    Where it is asked what is to become of a piece, now and then one of the answers is given whole.
+    """
+    if isinstance(app.screen, AskScreen) and rng.random() < 0.3:
+        return ["down"] * rng.randint(0, 4) + rng.choice(([], [*"delete"])) + ["enter"]
     at_list = isinstance(app.screen, ListScreen) and rng.random() < 0.9
-    return rng.choices(("enter", "down", "space") if at_list else KEYS, k=rng.randint(1, 4))
+    return rng.choices(
+        ("enter", "down", "space", "slash") if at_list else KEYS, k=rng.randint(1, 4)
+    )
 
 
 async def press_some(
@@ -150,7 +163,8 @@ async def press_some(
 ) -> int:
     """Press at most so many keys on one app; what goes wrong in it is raised."""
     clock = Clock()
-    app = BenchApp(shelf=Basket(store, clock), clock=clock)
+    basket = Basket(store, clock)
+    app = BenchApp(shelf=basket, clock=clock)
     pressed: list[list[str]] = []
     store.refuses = False
     async with app.run_test(size=size):
@@ -166,11 +180,12 @@ async def press_some(
                 await at_rest(app)
                 assert app._exit or len(app.screen_stack) > 1, f"a blank screen: {pressed[-9:]}"
                 seen[type(app.screen).__name__] += 1
+    seen["deleted"] += len(basket.deleted)
     return sum(map(len, pressed))
 
 
 def press(folder: Path, keys: int, seed: int, size: tuple[int, int]) -> Counter[str]:
-    """Press so many keys; give how often each screen was seen, and the keys as `keys`."""
+    """Press so many keys; give how often each screen was seen, and so `keys` and `deleted`."""
     rng, seen = random.Random(seed), Counter[str]()  # noqa: S311 - keys, no secrets
     with Fickle(folder / "coach.db") as store:
         while seen["keys"] < keys:

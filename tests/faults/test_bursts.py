@@ -158,6 +158,7 @@ def test_random_keys_leave_the_bench_standing(alone: Path) -> None:
         seen += press(alone, keys, seed, size)
     assert seen["keys"] >= sum(keys for keys, _ in RUNS)
     assert len(seen) > len(KEYS)
+    assert seen["deleted"]
 
 
 AROUND = {
