@@ -53,6 +53,14 @@ OTHERS: Final = (
 )  # fmt: skip
 KEYS: Final = (*(key for action in ACTIONS for key in action.keys), *OTHERS, *OFTEN * 3)
 
+WORDS: Final = {"word": tuple("delete")}
+LEADING: Final = {
+    "trouble": ("space", "r", "q"),
+    # On the list, where the word may stand still, to the answer that deletes.
+    "ask": ("escape", "home", "slash", *["down"] * 3),
+}
+"""What leads on to a screen from the piece, or from the list."""
+
 
 class Fickle(Store):
     """A store that takes nothing now and then."""
@@ -73,7 +81,7 @@ class Basket:
     def __init__(self, store: Store, clock: Clock) -> None:
         self._store, self._clock = store, clock
         self._away: set[int] = set()
-        self.deleted: list[int] = []
+        self.seen = Counter[str]()
         self._plan = plan_of(
             model.Use(ABOUT, "wave", 3),
             row(6, (5, 4)),
@@ -103,8 +111,13 @@ class Basket:
     def delete(self, piece_id: int) -> Callable[[], str]:
         if piece_id % 4 == 0:
             raise CannotOpen(f"The hook of {piece_id} is stuck.")
-        back = delete(self._store, piece_id)
-        self.deleted.append(piece_id)
+        bring = delete(self._store, piece_id)
+        self.seen["deleted"] += 1
+
+        def back() -> str:
+            self.seen["brought back"] += 1
+            return bring()
+
         return back
 
     def again(self, piece_id: int) -> OnBench:
@@ -163,8 +176,7 @@ async def press_some(
 ) -> int:
     """Press at most so many keys on one app; what goes wrong in it is raised."""
     clock = Clock()
-    basket = Basket(store, clock)
-    app = BenchApp(shelf=basket, clock=clock)
+    app = BenchApp(shelf=Basket(store, clock), clock=clock)
     pressed: list[list[str]] = []
     store.refuses = False
     async with app.run_test(size=size):
@@ -180,12 +192,11 @@ async def press_some(
                 await at_rest(app)
                 assert app._exit or len(app.screen_stack) > 1, f"a blank screen: {pressed[-9:]}"
                 seen[type(app.screen).__name__] += 1
-    seen["deleted"] += len(basket.deleted)
     return sum(map(len, pressed))
 
 
 def press(folder: Path, keys: int, seed: int, size: tuple[int, int]) -> Counter[str]:
-    """Press so many keys; give how often each screen was seen, and so `keys` and `deleted`."""
+    """Press so many keys; give how often each screen was seen, and the keys as `keys`."""
     rng, seen = random.Random(seed), Counter[str]()  # noqa: S311 - keys, no secrets
     with Fickle(folder / "coach.db") as store:
         while seen["keys"] < keys:
@@ -202,45 +213,53 @@ async def turn_to(app: BenchApp, store: Fickle, basket: Basket, screen: str) -> 
         app.screen.dismiss()
         await at_rest(app)
     piece_id = 3 if screen == "changed" else 1
+    if screen == "ask":
+        piece_id = max(piece.id for piece in basket.pieces())
     sitting = basket.sitting(piece_id)
     sitting.take_back(sitting.state.done)
     sitting.count()
     if screen == "wish":
         app.screen.post_message(ChosenProject("strap"))
-    elif screen != "list":
+    elif screen not in ("list", "ask"):
         app.screen.post_message(ChosenPiece(piece_id))
     await at_rest(app)
-    for name in ("space", "r", "q") if screen == "trouble" else ():
+    for name in LEADING.get(screen, ()):
         app.post_message(key(name))
         await at_rest(app)
-        store.refuses = True
+        store.refuses = screen == "trouble"
     assert type(app.screen).__name__ == f"{screen.capitalize()}Screen"
 
 
-async def press_some_pairs(store: Fickle, screen: str, pairs: list[tuple[str, ...]]) -> None:
+async def press_some_pairs(
+    store: Fickle, basket: Basket, clock: Clock, screen: str, pairs: list[tuple[str, ...]]
+) -> None:
     """Press pairs of keys until one of them ends the app."""
-    clock = Clock()
-    basket = Basket(store, clock)
     app = BenchApp(shelf=basket, clock=clock)
     async with app.run_test(size=(40, 12)):
         await at_rest(app)
         while pairs and not app._exit:
             await turn_to(app, store, basket, screen)
             pair = pairs.pop()
-            for name in pair:
+            for name in itertools.chain.from_iterable(WORDS.get(one, (one,)) for one in pair):
                 app.post_message(key(name))
             await at_rest(app)
             assert app._exit or len(app.screen_stack) > 1, f"a blank screen: {pair}"
 
 
-def press_pairs(folder: Path, screen: str, keys: Sequence[str]) -> None:
-    """Press every pair of keys in one instant on a screen that is not the work's."""
+def press_pairs(folder: Path, screen: str, keys: Sequence[str]) -> Counter[str]:
+    """Press every pair of keys in one instant on a screen that is not the work's.
+
+    Give how many pieces were deleted, and brought back.
+    """
     pairs = list(itertools.product(keys, repeat=2))
     with Fickle(folder / "coach.db") as store:
+        clock = Clock()
+        basket = Basket(store, clock)
         for _ in range(3):
-            Basket(store, Clock()).begin("strap")
+            basket.begin("strap")
         while pairs:
-            asyncio.run(press_some_pairs(store, screen, pairs))
+            asyncio.run(press_some_pairs(store, basket, clock, screen, pairs))
+    return basket.seen
 
 
 def main(keys: int, seed: int) -> None:

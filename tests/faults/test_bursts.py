@@ -158,7 +158,6 @@ def test_random_keys_leave_the_bench_standing(alone: Path) -> None:
         seen += press(alone, keys, seed, size)
     assert seen["keys"] >= sum(keys for keys, _ in RUNS)
     assert len(seen) > len(KEYS)
-    assert seen["deleted"]
 
 
 AROUND = {
@@ -167,6 +166,7 @@ AROUND = {
     "resume": ("space", "backspace", "g", "q"),
     "changed": ("t", "s", "escape"),
     "trouble": ("t", "w", "l", "escape"),
+    "ask": ("escape", "down", "enter", "word"),
 }
 
 
@@ -174,4 +174,5 @@ AROUND = {
 def test_two_keys_on_the_screens_around_the_work_leave_a_screen_that_answers(
     alone: Path, screen: str
 ) -> None:
-    press_pairs(alone, screen, AROUND[screen])
+    seen = press_pairs(alone, screen, AROUND[screen])
+    assert screen != "ask" or (seen["deleted"] and seen["brought back"])
