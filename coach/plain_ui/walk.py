@@ -7,7 +7,7 @@ from itertools import islice
 from typing import Final
 
 from coach.piece import PieceError
-from coach.plain_ui import plain_deviations
+from coach.plain_ui import plain_choices, plain_deviations
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, help_lines
 from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.strand_names import strand_words
@@ -53,6 +53,7 @@ class PlainWalk:
             "ready": self._ready, "time": lambda _: list(self.work.view().time),
             "unpick": self._unpick, "go": self._go, "help": lambda _: help_lines(),
         }  # fmt: skip
+        self._answers["choose"] = self._choose
         self._answers["order"] = lambda _: [self._next_piece()]
         self._answers["way"] = lambda _: [self._turn_batch()]
         size = work.plan.project.size
@@ -124,6 +125,11 @@ class PlainWalk:
         self._go_on()
         return [told, *self._step()]
 
+    def _choose(self, rest: str) -> list[str]:
+        told = plain_choices.chosen(self.work.choosing(), rest)
+        self._go_on()
+        return told if not rest else [*told, *self._step()]
+
     def _key(self, word: str) -> str:
         """Return the word of an action for the key that is set for it; all else as it is."""
         action = self.work.keys.action(word) if len(word) == 1 and word.isalpha() else None
@@ -137,6 +143,7 @@ class PlainWalk:
     def _do(self, action: str) -> list[str]:
         ring = self.work.act(action)
         told = [self.work.message] if self.work.message else []
+        self._go_on()
         return [*told, *(["The repeat is made."] if ring == "repeat" else []), *self._now()]
 
     def _several(self, n: int) -> list[str]:

@@ -13,7 +13,9 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.plan.wording.step_phrases import where
+from coach.session import choosing
 from coach.session.annotations import Asides
+from coach.session.choosing import Choosing, can_take_back
 from coach.session.counting import Counting, Outcome, Ring
 from coach.session.deviations import Otherwise
 from coach.session.following import Following
@@ -80,7 +82,10 @@ class Work:
         self._watch = Watch(sitting)
         self.message = ""
         self.unspoken = ""
-        self._deeds = {**self._counting.by_action(self.presses), "mark": self._mark}
+        self._deeds = {
+            **self._counting.by_action(self.presses), "mark": self._mark,
+            "take_back": self._take_back,
+        }  # fmt: skip
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
@@ -121,6 +126,10 @@ class Work:
     def otherwise(self) -> Otherwise:
         """Return what records measures and deviations from the plan at this count."""
         return self._following.otherwise(self.done)
+
+    def choosing(self) -> Choosing:
+        """Return what takes down what the maker chooses at this count."""
+        return Choosing(self.otherwise())
 
     def act(self, action: str, read_s: float | None = None) -> Ring:
         """Carry out an action, set `message`, and return what is to be heard.
@@ -184,6 +193,13 @@ class Work:
             self.message = str(error)
         return before != (self.sitting.state.seq, str(self.sitting.trouble), self.message)
 
+    def _take_back(self) -> Outcome:
+        """Take back what was chosen at this count, else what the last press counted."""
+        chosen = can_take_back(self.sitting.state.happenings, self.done)
+        if chosen and not self._counting.under_way:
+            return Outcome(self.choosing().take_back())
+        return self._counting.take_back()
+
     def _mark(self) -> Outcome:
         words = f"Marked. {self.keys.shown('note')} writes the words, now or later."
         self.keep(lambda: self.asides.note(self.done, ""), words)
@@ -198,8 +214,8 @@ class Work:
             title=self.sitting.name,
             done=done,
             total=plan.total,
-            number=done - step.first + 1 if step else 0,
-            of=step.counts if step else 0,
+            number=step.earlier + done - step.first + 1 if step else 0,
+            of=step.of if step else 0,
             who=self.words.who(done),
             sentence=self.words.sentence(done),
             where=where(plan, done) if step else (),
@@ -213,6 +229,7 @@ class Work:
             short=left.short(done, order),
             sign=sign_for(plan, step) if step else "",
             offer=self.asides.offer(done, self.keys.shown("before"))
+            or choosing.offer(plan, done, self.keys.shown("choose"))
             or self.words.offer(done, self.keys.shown("how")),
             noted=self.asides.here(done),
             passing=self._counting.passing,

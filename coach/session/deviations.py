@@ -202,6 +202,10 @@ class Otherwise:
         if self.ended:
             raise CannotFollow("The piece was ended. Reopen it first, then repeats can change.")
 
+    def record(self, found: Callable[[], tuple[type[Happening], Fields]], told: str) -> str:
+        """Store what `found` returns and say `told`, or say why it cannot be."""
+        return self._say(lambda: self._keep(found()), told)
+
     def _keep(self, found: tuple[type[Happening], Fields]) -> None:
         self._jot(*found)
 

@@ -8,6 +8,7 @@ from textual.message import Message
 from textual.strip import Strip
 
 from coach.session import unsaved
+from coach.session.choosing import NOTHING_OPEN
 from coach.session.controller import Work
 from coach.session.view_model import View
 from coach.settings.key_names import shown
@@ -49,6 +50,7 @@ class WorkScreen(BenchScreen[None]):
             "actions": self._find,
             "measure": self._measure,
             "otherwise": self._differ,
+            "choose": self._choose,
             "more": lambda: self._repeats(1),
             "fewer": lambda: self._repeats(-1),
             "say": self._say_again,
@@ -232,6 +234,14 @@ class WorkScreen(BenchScreen[None]):
         """Ask what went otherwise than planned."""
         asked = screens.otherwise_screen(self._work.otherwise(), self._face.inks)
         self.app.push_screen(asked, self._answered)
+
+    def _choose(self) -> None:
+        """Ask what is left to the maker here."""
+        asked = screens.choose_screen(self._work.choosing(), self._face.inks)
+        if asked is None:
+            self.tell(NOTHING_OPEN)
+        else:
+            self.app.push_screen(asked, self._answered)
 
     def _measure(self) -> None:
         """Ask what was measured, and show what follows from it."""
