@@ -11,4 +11,4 @@ def chosen(choosing: Choosing, rest: str) -> list[str]:
     what, _, figure = rest.lower().partition(" ")
     if what == "group":
         return [choosing.pick(figure.strip())]
-    return [f"Nothing here is called {what!r}. Choose alone lists what is left to you."]
+    return [f"Nothing here is called {what!r}. ‘choose’ alone lists what is left to you."]

@@ -10,7 +10,7 @@ from typing import Final
 from coach.piece.changes.in_force import in_force
 from coach.piece.changes.repeats import CannotFollow, as_fitted, as_repeated
 from coach.piece.events import Ended, Happening, Picked, Reordered, WentOn
-from coach.plan.arms import picked
+from coach.plan.arms import can_leave, picked
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed, standing
@@ -82,6 +82,9 @@ def keeps(old: Plan, new: Plan, done: int) -> bool:
 
 def _picked(plan: Plan, happening: Picked) -> Plan:
     """Return the plan with another group worked next. Raises CannotFollow."""
+    step = plan.step_at(happening.at_done)
+    if step and not can_leave(step, happening.at_done):
+        raise CannotFollow("Finish the hitches of this strand first; then leave the group.")
     found = picked(plan, happening.at_done, Arm(happening.each, happening.arm))
     if found is None:
         raise CannotFollow(f"Group {happening.arm} cannot be worked next: nothing is left of it.")
