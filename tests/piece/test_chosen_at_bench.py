@@ -70,7 +70,7 @@ def test_groups_are_picked_left_taken_back_and_found_again(tmp_path: Path) -> No
     bench = Bench(tmp_path, HANGER)
     first = bench.work.plan
     assert "Half knot" in bench.type("")
-    assert bench.work.view().offer == ("Groups, 1: 0 of 7, 2: 0 of 7. z works another group next.")
+    assert bench.work.view().offer == ("Groups, 1: 0 of 7, 2: 0 of 7. C works another group next.")
     assert bench.type("choose") == (
         "choose group 1: group 1 next: 0 of 7 made, on strands 1 to 4. "
         "choose group 2: group 2 next: 0 of 7 made, on strands 5 to 8."
