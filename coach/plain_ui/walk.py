@@ -7,7 +7,7 @@ from itertools import islice
 from typing import Final
 
 from coach.piece import PieceError
-from coach.plain_ui import plain_choices, plain_deviations
+from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, help_lines
 from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.strand_names import strand_words
@@ -53,7 +53,6 @@ class PlainWalk:
             "ready": self._ready, "time": lambda _: list(self.work.view().time),
             "unpick": self._unpick, "go": self._go, "help": lambda _: help_lines(),
         }  # fmt: skip
-        self._answers["choose"] = self._choose
         self._answers["order"] = lambda _: [self._next_piece()]
         self._answers["way"] = lambda _: [self._turn_batch()]
         size = work.plan.project.size
@@ -117,18 +116,11 @@ class PlainWalk:
         if isinstance(told, Asked):
             self._asked = told
             return plain_deviations.question_lines(told)
-        self._go_on()
         return [told, *self._step()]
 
     def _answered(self, answer: Answer) -> list[str]:
         told = answer.take()
-        self._go_on()
         return [told, *self._step()]
-
-    def _choose(self, rest: str) -> list[str]:
-        told = plain_choices.chosen(self.work.choosing(), rest)
-        self._go_on()
-        return told if not rest else [*told, *self._step()]
 
     def _key(self, word: str) -> str:
         """Return the word of an action for the key that is set for it; all else as it is."""
@@ -143,7 +135,6 @@ class PlainWalk:
     def _do(self, action: str) -> list[str]:
         ring = self.work.act(action)
         told = [self.work.message] if self.work.message else []
-        self._go_on()
         return [*told, *(["The repeat is made."] if ring == "repeat" else []), *self._now()]
 
     def _several(self, n: int) -> list[str]:
@@ -153,6 +144,7 @@ class PlainWalk:
 
     def _now(self) -> list[str]:
         """Return the count, and the sentence and what is pressing if they are new."""
+        self._go_on()
         view = self.work.view()
         words = "" if view.sentence == self._said else view.sentence
         self._said = view.sentence

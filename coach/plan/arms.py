@@ -8,10 +8,10 @@ two stretches, each a step of its own.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import cast
 
-from coach.plan.plan_model import Plan
-from coach.plan.section_plans import SectionPlan, section_plans
-from coach.plan.steps import Arm, PlannedStep
+from coach.plan.section_plans import P, SectionPlan, section_plans
+from coach.plan.steps import Arm, PlannedStep, Unfolded
 from coach.plan.stretches import stretches
 from coach.project.model import RigidRow, Row
 
@@ -26,7 +26,7 @@ class ArmMade:
     window: tuple[int, ...]
 
 
-def arms_at(plan: Plan, done: int) -> tuple[ArmMade, ...]:
+def arms_at(plan: Unfolded, done: int) -> tuple[ArmMade, ...]:
     """Return how far each group is that may be worked next, in the file's order; () for none.
 
     Args:
@@ -53,7 +53,7 @@ def _window(step: PlannedStep) -> tuple[int, ...]:
     return tuple(strand for strand in step.before if strand in set(step.window))
 
 
-def picked(plan: Plan, at: int, arm: Arm) -> Plan | None:
+def picked(plan: P, at: int, arm: Arm) -> P | None:
     """Return the plan with one group worked next, None where it cannot be.
 
     Args:
@@ -63,7 +63,7 @@ def picked(plan: Plan, at: int, arm: Arm) -> Plan | None:
     """
     step = plan.step_at(at)
     here = step.arm if step else None
-    written = plan.written if isinstance(plan.written, Plan) else plan
+    written = plan if plan.written is None else cast("P", plan.written)
     if step is None or here is None or here.each != arm.each or not can_leave(step, at):
         return None
     worked = plan.worked or tuple(range(plan.total))
@@ -84,7 +84,7 @@ def can_leave(step: PlannedStep, at: int) -> bool:
     return (at - step.first) % each == 0
 
 
-def in_order(written: Plan, worked: tuple[int, ...]) -> Plan:
+def in_order(written: P, worked: tuple[int, ...]) -> P:
     """Return a plan with its counts in another order, the groups' strands followed anew."""
     steps: list[PlannedStep] = []
     standing = _entered(written)
@@ -107,7 +107,7 @@ def in_order(written: Plan, worked: tuple[int, ...]) -> Plan:
     )
 
 
-def _runs(written: Plan, worked: Sequence[int]) -> Iterator[tuple[PlannedStep, int, int]]:
+def _runs(written: Unfolded, worked: Sequence[int]) -> Iterator[tuple[PlannedStep, int, int]]:
     """Yield each step that is worked in a stretch, with its first count in it and the one after."""
     at = 0
     cuts = [p for p, (one, two) in enumerate(pairwise(worked), start=1) if two != one + 1]
@@ -120,7 +120,7 @@ def _runs(written: Plan, worked: Sequence[int]) -> Iterator[tuple[PlannedStep, i
             at += high - low
 
 
-def _entered(written: Plan) -> dict[int, tuple[int, ...]]:
+def _entered(written: Unfolded) -> dict[int, tuple[int, ...]]:
     """Return the whole board as it hangs where each `each` in any order begins."""
     found: dict[int, tuple[int, ...]] = {}
     for step in written.steps:
@@ -154,7 +154,7 @@ def _beside(whole: Sequence[int], after: Sequence[int], place: int, own: set[int
     return whole.index(after[place - 1]) + 1 if place else 0
 
 
-def sections_worked(plan: Plan, written: Plan) -> tuple[SectionPlan[Plan], ...]:
+def sections_worked(plan: P, written: P) -> tuple[SectionPlan[P], ...]:
     """Return the work on each board of a plan whose groups were worked in another order."""
     found = []
     for own in section_plans(written):

@@ -3,7 +3,7 @@
 from typing import Final
 
 from coach.knots.names import HALF_KNOT, REVERSE_HALF_KNOT
-from coach.plan.plan_model import Count, Plan, PlannedStep
+from coach.plan.steps import Count, PlannedStep, Unfolded
 from coach.project.model import OwnTied
 
 END: Final = "end"
@@ -11,7 +11,7 @@ END: Final = "end"
 _EXCHANGING: Final = (HALF_KNOT, REVERSE_HALF_KNOT)
 
 
-def order_at(plan: Plan, done: int) -> tuple[int, ...]:
+def order_at(plan: Unfolded, done: int) -> tuple[int, ...]:
     """Return the strands as they hang after a count.
 
     Args:
@@ -25,7 +25,7 @@ def order_at(plan: Plan, done: int) -> tuple[int, ...]:
     return plan.finish if step is None else standing(plan, step, done - step.first)
 
 
-def standing(plan: Plan, step: PlannedStep, made: int) -> tuple[int, ...]:
+def standing(plan: Unfolded, step: PlannedStep, made: int) -> tuple[int, ...]:
     """Return the strands as they hang in the midst of a step.
 
     Args:
@@ -73,7 +73,7 @@ def exchanged(order: tuple[int, ...], count: Count, role: str) -> tuple[int, ...
     return order
 
 
-def _in_own_knots(plan: Plan, step: PlannedStep, made: int) -> tuple[int, ...]:
+def _in_own_knots(plan: Unfolded, step: PlannedStep, made: int) -> tuple[int, ...]:
     """Let the groups stand as the next of their own knots takes them up."""
     at = {strand: place for place, strand in enumerate(step.before)}
     order, size = list(step.before), step.counts // len(step.groups)
@@ -113,7 +113,7 @@ def _refilled(order: tuple[int, ...], strands: tuple[int, ...]) -> tuple[int, ..
     return tuple(next(coming) if strand in strands else strand for strand in order)
 
 
-def stretch_end(plan: Plan, step: PlannedStep) -> int:
+def stretch_end(plan: Unfolded, step: PlannedStep) -> int:
     """Return the count after the last one of a step that is made without leaving it."""
     while step.later and step.index + 1 < len(plan.steps):
         after = plan.steps[step.index + 1]
@@ -123,7 +123,7 @@ def stretch_end(plan: Plan, step: PlannedStep) -> int:
     return step.end
 
 
-def place_at(plan: Plan, done: int) -> tuple[str, int]:
+def place_at(plan: Unfolded, done: int) -> tuple[str, int]:
     """Return the step of the count about to be made, by its written place, and the tie within it.
 
     Repeats, groups and mirrored turns of one step have the same name; the knot stands in it, so

@@ -3,13 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from coach.plan.plan_model import Plan
 from coach.plan.standing import standing
-from coach.plan.steps import PlannedStep
+from coach.plan.steps import PlannedStep, Unfolded
 from coach.project.model import AroundKnot, Braid, GroupKnot, OwnTied
 
 
-def stretches(plan: Plan, step: PlannedStep, low: int, high: int) -> Iterator[PlannedStep]:
+def stretches(plan: Unfolded, step: PlannedStep, low: int, high: int) -> Iterator[PlannedStep]:
     """Yield the steps that the counts of one step from `low` to before `high` make.
 
     Args:
@@ -34,7 +33,7 @@ def _groups_of(step: PlannedStep) -> int:
     return 0 if step.role in ("row", "weave", "braid") else len(step.groups)
 
 
-def _part(plan: Plan, step: PlannedStep, low: int, high: int) -> PlannedStep:
+def _part(plan: Unfolded, step: PlannedStep, low: int, high: int) -> PlannedStep:
     before, after = standing(plan, step, low), standing(plan, step, high)
     part = replace(
         step, first=step.first + low, counts=high - low, before=before, after=after,
@@ -70,7 +69,7 @@ def _as_now(group: tuple[int, ...], step: PlannedStep, part: PlannedStep) -> Ite
         yield part.before[at[strand]] if strand in at else strand
 
 
-def _braid(plan: Plan, step: PlannedStep, part: PlannedStep, low: int) -> PlannedStep:
+def _braid(plan: Unfolded, step: PlannedStep, part: PlannedStep, low: int) -> PlannedStep:
     """Return the rest of a plait: after an odd number of crossings the other hand begins."""
     source = step.source
     if isinstance(source, Braid):

@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from coach.piece import Sitting
 from coach.piece.changes import validate as what
 from coach.piece.changes.in_force import in_force, last_chosen
 from coach.piece.changes.repeats import CannotFollow
@@ -12,6 +13,7 @@ from coach.plan.arms import ArmMade, arms_at
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.plan.wording.strand_names import span_words
+from coach.session.counting import Counting, Outcome
 from coach.session.deviations import Otherwise
 
 NOTHING_OPEN: Final = "There is nothing to choose at this step."
@@ -90,13 +92,21 @@ class Choosing:
         return self._otherwise.record(withdrawn, "Took the choice back.")
 
 
+def take_back(sitting: Sitting, counting: Counting, otherwise: Callable[[], Otherwise]) -> Outcome:
+    """Take back what was chosen at this count, else what the last press counted."""
+    chosen = can_take_back(sitting.state.happenings, counting.done)
+    if chosen and not counting.under_way:
+        return Outcome(Choosing(otherwise()).take_back())
+    return counting.take_back()
+
+
 def can_take_back(happenings: Sequence[Happening], done: int) -> bool:
     """Tell whether what was chosen last was chosen at this count."""
     last = last_chosen(in_force(happenings))
     return last is not None and last.at_done == done
 
 
-def offer(plan: Plan, done: int, key: str) -> str:
+def choice_offered(plan: Plan, done: int, key: str) -> str:
     """Return the line that offers a choice where it can first be made; "" where there is none.
 
     Args:

@@ -5,6 +5,7 @@ own; here they are joined. Nothing here knows of a screen.
 """
 
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from coach.pace.break_reminder import Rest
 from coach.piece import Clock, Note, PieceError, Sitting
@@ -13,9 +14,8 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.plan.wording.step_phrases import where
-from coach.session import choosing
 from coach.session.annotations import Asides
-from coach.session.choosing import Choosing, can_take_back
+from coach.session.choosing import choice_offered, take_back
 from coach.session.counting import Counting, Outcome, Ring
 from coach.session.deviations import Otherwise
 from coach.session.following import Following
@@ -82,10 +82,8 @@ class Work:
         self._watch = Watch(sitting)
         self.message = ""
         self.unspoken = ""
-        self._deeds = {
-            **self._counting.by_action(self.presses), "mark": self._mark,
-            "take_back": self._take_back,
-        }  # fmt: skip
+        self._deeds = {**self._counting.by_action(self.presses), "mark": self._mark}
+        self._deeds["take_back"] = partial(take_back, sitting, self._counting, self.otherwise)
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
@@ -126,10 +124,6 @@ class Work:
     def otherwise(self) -> Otherwise:
         """Return what records measures and deviations from the plan at this count."""
         return self._following.otherwise(self.done)
-
-    def choosing(self) -> Choosing:
-        """Return what takes down what the maker chooses at this count."""
-        return Choosing(self.otherwise())
 
     def act(self, action: str, read_s: float | None = None) -> Ring:
         """Carry out an action, set `message`, and return what is to be heard.
@@ -193,13 +187,6 @@ class Work:
             self.message = str(error)
         return before != (self.sitting.state.seq, str(self.sitting.trouble), self.message)
 
-    def _take_back(self) -> Outcome:
-        """Take back what was chosen at this count, else what the last press counted."""
-        chosen = can_take_back(self.sitting.state.happenings, self.done)
-        if chosen and not self._counting.under_way:
-            return Outcome(self.choosing().take_back())
-        return self._counting.take_back()
-
     def _mark(self) -> Outcome:
         words = f"Marked. {self.keys.shown('note')} writes the words, now or later."
         self.keep(lambda: self.asides.note(self.done, ""), words)
@@ -229,7 +216,7 @@ class Work:
             short=left.short(done, order),
             sign=sign_for(plan, step) if step else "",
             offer=self.asides.offer(done, self.keys.shown("before"))
-            or choosing.offer(plan, done, self.keys.shown("choose"))
+            or choice_offered(plan, done, self.keys.shown("choose"))
             or self.words.offer(done, self.keys.shown("how")),
             noted=self.asides.here(done),
             passing=self._counting.passing,
@@ -251,14 +238,10 @@ class Work:
         return self.plan.counts[self.done].knot if self.done < self.plan.total else ""
 
     def _notes(self, step: PlannedStep | None) -> tuple[str, ...]:
-        """Return what is worth knowing now: wrong settings, a rest that is due, the file's note.
-
-        What is wrong with the settings is told until the first count of the sitting.
-        """
-        told = "" if self._hands.begun else self.aids.told
+        """Return what is worth knowing now: wrong settings, a rest that is due, the file's note."""
+        told = "" if self._hands.begun else self.aids.told  # until the first count of the sitting
         rest = self._hands.proposal(self.sitting.state.sitting_s)
-        note = step.note if step else ""
-        return tuple(filter(None, (told, rest, note)))
+        return tuple(filter(None, (told, rest, step.note if step else "")))
 
     def _time(self) -> tuple[str, ...]:
         """Return the time of the sitting and of the piece, what is left, and when it is over."""

@@ -71,7 +71,7 @@ def test_groups_are_picked_left_taken_back_and_found_again(tmp_path: Path) -> No
     first = bench.work.plan
     assert "Half knot" in bench.type("")
     assert bench.work.view().offer == ("Groups, 1: 0 of 7, 2: 0 of 7. C works another group next.")
-    assert bench.type("choose") == (
+    assert bench.type("choose").startswith(
         "choose group 1: group 1 next: 0 of 7 made, on strands 1 to 4. "
         "choose group 2: group 2 next: 0 of 7 made, on strands 5 to 8."
     )
@@ -90,7 +90,7 @@ def test_groups_are_picked_left_taken_back_and_found_again(tmp_path: Path) -> No
     after = bench.work.view()
     assert (after.done, after.sentence, after.order) == (before.done, before.sentence, before.order)
     assert [left.end_mm for left in after.cords] == [left.end_mm for left in before.cords]
-    assert "There is nothing to choose" in bench.type(*[""] * 5, "choose")
+    assert "There is nothing to choose at this step." in bench.type(*[""] * 5, "choose")
     last = bench.work.plan
     assert sorted(map(repr, last.counts)) == sorted(map(repr, first.counts))
     assert bench.type("") == "Finished: all 16 made. Finished. Look at it from across the room."

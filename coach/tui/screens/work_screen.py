@@ -6,7 +6,7 @@ from textual import events
 from textual.message import Message
 
 from coach.session import unsaved
-from coach.session.choosing import NOTHING_OPEN
+from coach.session.choosing import NOTHING_OPEN, Choosing
 from coach.session.controller import Work
 from coach.settings.key_names import shown
 from coach.text import capital
@@ -180,7 +180,7 @@ class WorkScreen(BoardScreen):
 
     def _choose(self) -> None:
         """Ask what is left to the maker here."""
-        asked = screens.choose_screen(self._work.choosing(), self._face.inks)
+        asked = screens.choose_screen(Choosing(self._work.otherwise()), self._face.inks)
         if asked is None:
             self.tell(NOTHING_OPEN)
         else:
