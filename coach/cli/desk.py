@@ -23,7 +23,7 @@ from coach.piece import (
 )
 from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
 from coach.piece.desk_log import desk_now
-from coach.piece.events import Fitted, Ticked
+from coach.piece.events import Fitted
 from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
@@ -31,7 +31,7 @@ from coach.piece.list_keeping import delete, rename
 from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.order_log import Begins, ToBegin, begin_order, orders_now
 from coach.piece.reports.forecast import Forecast
-from coach.piece.stock_ticks import CUT, StockTicks, cut_pieces
+from coach.piece.stock_ticks import StockTicks
 from coach.piece.storage.read_piece import kept_piece, the_piece
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import NOMINAL, Hands
@@ -73,6 +73,7 @@ class Desk:
         clock: Clock,
         skill: Callable[[], str] = str,
         drawer: Drawer | None = None,
+        units: Callable[[], str] = lambda: "cm",
     ) -> None:
         """Take what keeps pieces.
 
@@ -81,11 +82,13 @@ class Desk:
             clock: Tells the time.
             skill: Tells the maker's skill when a first piece is begun.
             drawer: Remembers what was put away; without one that is forgotten at the end.
+            units: Tells whether cord is cut by cm or in.
         """
         self._store = store
         self._clock = clock
         self._skill = skill
         self._drawer = drawer or Drawer()
+        self._units = units
         self._read: Sound | None = None  # the project that was read last
         self._aim: tuple[tuple[Project, Hands], Refitted | None] | None = None
 
@@ -200,14 +203,6 @@ class Desk:
         """
         return BatchOnBench(self._store, self._clock, name, self.open).first()
 
-    def tick_all_cut(self, piece_id: int) -> None:
-        """Tick every piece of cord of a piece as cut that is not. Raises PieceError."""
-        opened = self._on_bench(open_piece(self._store, piece_id))
-        for label in cut_pieces(opened.plan):
-            if (label, CUT) not in opened.sitting.state.ticks:
-                opened.sitting.jot(Ticked, what=label, mark=CUT)
-        opened.sitting.leave()
-
     def away(self) -> Collection[int]:
         """Return the numbers of the pieces that were put away."""
         return {piece.id for piece in pieces(self._store) if piece.uid in self._drawer.uids}
@@ -307,7 +302,7 @@ class Desk:
             knots,
             Forecast(piece.plan).work,
             kept=piece.kept,
-            beside=StockTicks(self._store, piece.kept.summary.uid, piece.base),
+            beside=StockTicks(self._store, piece.kept.summary.uid, piece.base, self._units),
         )
         earlier = notes_before(self._store, piece_id)
         ending = Ending(lambda: self.again(piece_id), lambda: self.put_away(piece_id, away=True))

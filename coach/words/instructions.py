@@ -273,7 +273,7 @@ def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
     _write(writer, each.steps, depth + 1)
     writer.window, writer.row = outer, ()
     text = (
-        f"Work {_steps(first, writer.number)} on {in_turn(each.groups)}, counting each "
+        f"Work {_steps(first, writer.number)} on {in_turn(each)}, counting each "
         f"group's strands from 1."
     )
     text += _turned(each.mirror, len(each.groups.members), "group")
