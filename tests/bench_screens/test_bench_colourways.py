@@ -42,7 +42,7 @@ def test_a_key_shows_the_next_colourway_and_the_piece_keeps_it(tmp_path: Path) -
             ("The colours that the piece was begun in.", "#5b7f3a"),
             ("The colourway dusk.", "#663399"),
         ):  # fmt: skip
-            await seen.press("C")
+            await seen.press("F")
             assert told in " ".join(seen.text().split())
             assert reed(app.screen.work.plan).colour == colour
             assert app.screen.inks.strands[0] == colour
@@ -61,7 +61,7 @@ def test_plain_lines_name_the_colour_that_is_shown(tmp_path: Path) -> None:
     walk = PlainWalk(Work.on(opened, clock, Keys(), aids))
     assert walk.answer("colours")[0] == "The colourway dusk."
     assert reed(walk.work.plan).colour_name == "#663399"
-    assert walk.answer("C")[0] == "The colourway foam."
+    assert walk.answer("F")[0] == "The colourway foam."
     (tmp_path / "other").mkdir()
     bare = on_bench(tmp_path / "other", plan_of(row(1, (2, 3))), clock)
     walk = PlainWalk(Work.on(bare, clock, Keys(), aids))

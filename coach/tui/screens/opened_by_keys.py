@@ -6,6 +6,7 @@ from typing import Any, Final, Protocol
 
 from textual.app import App
 
+from coach.session.choosing import NOTHING_OPEN, Choosing
 from coach.session.controller import Work
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
@@ -50,6 +51,7 @@ class OverWork:
         self._below = below
         self._own: dict[str, Callable[[], None]] = {
             "actions": self._find, "measure": self._measure, "otherwise": self._differ,
+            "choose": self._choose,
         }  # fmt: skip
 
     def open(self, action: str) -> bool:
@@ -81,6 +83,15 @@ class OverWork:
         """Ask what went otherwise than planned."""
         asked = screens.otherwise_screen(self._below.work.otherwise(), self._below.inks)
         self._below.app.push_screen(asked, self._answered)
+
+    def _choose(self) -> None:
+        """Ask what is left to the maker here."""
+        below = self._below
+        asked = screens.choose_screen(Choosing(below.work.otherwise()), below.inks)
+        if asked is None:
+            below.tell(NOTHING_OPEN)
+        else:
+            below.app.push_screen(asked, self._answered)
 
     def _measure(self) -> None:
         """Ask what was measured, and show what follows from it."""
