@@ -13,8 +13,8 @@ from coach.cli.keep_colours import keep_colours
 from coach.piece import folders
 from coach.session.count_mode import Passes
 from coach.session.keymap import ACTIONS, Keys, with_keys
-from coach.session.piece_colours import Colourways
 from coach.session.ports import Aids
+from coach.session.quick_settings import Colourways
 from coach.settings.load import LoadedSettings, load_settings
 from coach.settings.overrides import Kept
 from coach.settings.settings import Characters, Units

@@ -12,7 +12,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.session.count_mode import Passes
 from coach.session.fitting import Wishing
-from coach.session.piece_colours import Colourways
+from coach.session.quick_settings import Colourways
 from coach.settings.overrides import Kept
 
 

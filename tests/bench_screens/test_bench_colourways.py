@@ -12,8 +12,8 @@ from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.session.controller import Work
 from coach.session.keymap import Keys
-from coach.session.piece_colours import Colourways
 from coach.session.ports import Aids
+from coach.session.quick_settings import Colourways
 from coach.tui.app import BenchApp
 from coach.tui.screens.work_screen import WorkScreen
 
