@@ -33,7 +33,10 @@ MAY_IMPORT = {
         "quantities", "text",
     },
     "settings": {"settings", "yaml_reader", "knots", "text"},
-    "piece": {"piece", "orders", "plan", "pace", "project", "knots", "quantities", "text", ""},
+    "piece": {
+        "piece", "recording", "orders", "plan", "pace", "project", "knots", "quantities", "text",
+        "",
+    },
     "report": {"report", "plan", "pace", "project", "quantities", "text"},
     "words": {"words", "report", "plan", "project", "knots", "quantities", "text"},
     "card": {
@@ -41,13 +44,13 @@ MAY_IMPORT = {
         "text",
     },
     "session": {
-        "session", "settings", "audio", "piece", "plan", "pace", "project", "knots",
+        "session", "settings", "audio", "piece", "recording", "plan", "pace", "project", "knots",
         "quantities", "text",
     },
     "plain_ui": {"plain_ui", "session", "recording", "piece", "plan", "knots", "text"},
     "tui": {
-        "tui", "session", "settings", "piece", "report", "plan", "pace", "project", "knots",
-        "colour", "quantities", "text",
+        "tui", "session", "settings", "piece", "recording", "report", "plan", "pace", "project",
+        "knots", "colour", "quantities", "text",
     },
 }  # fmt: skip
 PURE = (

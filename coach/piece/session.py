@@ -1,6 +1,6 @@
 """A piece opened for work: every change is stored before it is shown, or waits until it can be."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from functools import reduce
 from typing import Any, Final, TypeAlias
@@ -15,6 +15,7 @@ from coach.piece.events import (
     Opened,
     Paused,
     Resumed,
+    Said,
     TakenBack,
     TookProject,
 )
@@ -128,6 +129,18 @@ class Sitting:
     def take_back(self, n: int = 1) -> State:
         """Take `n` counts back, or as many as were made."""
         return self._record(lambda: self._taken_back(n))
+
+    def say(
+        self, said: str, work: Mapping[str, Any], done: int, total: int, standard: Stretch
+    ) -> State:
+        """Keep what was knotted without a pattern; see `Said`."""
+        return self._record(
+            lambda: Said(
+                at_ms=self._clock.now_ms(), tick_ms=self._clock.tick_ms(), sitting=self._sitting,
+                said=said, work=work, done=done, total=total,
+                standard_s={kind: round(s, 2) for kind, s in standard.standard_s.items()},
+            )
+        )  # fmt: skip
 
     def pause(self) -> State:
         """Stop the clock."""

@@ -36,14 +36,14 @@ def piece_line(piece: Summary, width: int, inks: Inks) -> Text:
     """Return a piece on one line: its name, how far it is, when it was last worked on."""
     far = "finished" if piece.finished else f"{piece.done} of {piece.total}"
     told = f"{far}, {when(local(piece.touched_ms))}" if width >= _ROOMY else far
-    return _line(piece.name, told, width, inks)
+    return name_and_told(piece.name, told, width, inks)
 
 
 def project_line(project: Offer, width: int, inks: Inks, *, first: bool) -> Text:
     """Return a project on one line; `first` is the one for a first evening."""
     level = "start here" if first else project.skill
     told = ": ".join(filter(None, (level, project.about))) if width >= _ROOMY else level
-    return _line(project.title, told, width, inks)
+    return name_and_told(project.title, told, width, inks)
 
 
 def piece_lines(piece: Summary, inks: Inks, width: int) -> list[Text]:
@@ -83,7 +83,8 @@ def _told(text: str, inks: Inks, width: int) -> list[Text]:
     return paragraph(capital(text), width, _MOST, inks.style("text"))
 
 
-def _line(name: str, told: str, width: int, inks: Inks) -> Text:
+def name_and_told(name: str, told: str, width: int, inks: Inks) -> Text:
+    """Return a name, and beside it in a quieter ink what is told of it."""
     room = max(8, min(30, width * 3 // 5 if told else width))
     first = Text(f"{fitted(name, room):<{room}}  ", inks.style("text", bold=True), no_wrap=True)
     return first + Text(fitted(told, width - room - 2), inks.style("quiet"))

@@ -13,8 +13,11 @@ if TYPE_CHECKING:
     from coach.tui.screens.deviations_screen import measure_screen, otherwise_screen
     from coach.tui.screens.fitting_screen import WishScreen
     from coach.tui.screens.form_screen import AskScreen, Choice
+    from coach.tui.screens.freehand_screen import FreehandScreen
+    from coach.tui.screens.hanging_screen import HangingScreen
     from coach.tui.screens.home_screen import ListScreen
     from coach.tui.screens.knot_help_screen import HowScreen
+    from coach.tui.screens.leave_pattern_screen import LeavePatternScreen
     from coach.tui.screens.look_around_screen import LookScreen
     from coach.tui.screens.notes_screen import NotesScreen
     from coach.tui.screens.piece_screen import PieceScreen
@@ -29,9 +32,27 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
-    "ActionsScreen", "AskScreen", "BeforeScreen", "Choice", "HowScreen", "ListScreen",
-    "LookScreen", "NotesScreen", "PieceScreen", "TroubleScreen", "WishScreen", "cords_page",
-    "keys_page", "legend_page", "measure_screen", "measured_page", "otherwise_screen", "plan_page",
+    "ActionsScreen",
+    "AskScreen",
+    "BeforeScreen",
+    "Choice",
+    "FreehandScreen",
+    "HangingScreen",
+    "HowScreen",
+    "LeavePatternScreen",
+    "ListScreen",
+    "LookScreen",
+    "NotesScreen",
+    "PieceScreen",
+    "TroubleScreen",
+    "WishScreen",
+    "cords_page",
+    "keys_page",
+    "legend_page",
+    "measure_screen",
+    "measured_page",
+    "otherwise_screen",
+    "plan_page",
 ]  # fmt: skip
 
 _MODULES: Final = MappingProxyType(
@@ -40,8 +61,11 @@ _MODULES: Final = MappingProxyType(
         "AskScreen": "form_screen",
         "BeforeScreen": "preparation_screen",
         "Choice": "form_screen",
+        "FreehandScreen": "freehand_screen",
+        "HangingScreen": "hanging_screen",
         "HowScreen": "knot_help_screen",
         "ListScreen": "home_screen",
+        "LeavePatternScreen": "leave_pattern_screen",
         "LookScreen": "look_around_screen",
         "NotesScreen": "notes_screen",
         "PieceScreen": "piece_screen",
