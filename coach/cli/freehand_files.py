@@ -12,6 +12,7 @@ from coach.text import one_line
 
 _KNOTTED: Final = "knotted:"  # before the path, so that the file itself begins other pieces
 DEFAULT: Final = "knotted.yaml"
+_DATABASE: Final = b"SQLite format 3"
 
 
 def freehand_source(target: str) -> str:
@@ -35,10 +36,17 @@ def _there(name: str) -> bool:
         return False
 
 
+def _is_database(path: Path) -> bool:
+    if not path.is_file():
+        return False
+    with path.open("rb") as file:
+        return file.read(len(_DATABASE)) == _DATABASE
+
+
 def _write(name: str, text: str) -> str:
     path = Path(name).expanduser()
     try:
-        if path.is_file() and path.open("rb").read(16).startswith(b"SQLite format 3"):
+        if _is_database(path):
             see_target(path)
         write_whole(path, text.encode(), replace=True, mode=ANYBODYS_FILE)
     except (OSError, ValueError) as fault:

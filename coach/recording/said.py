@@ -43,6 +43,7 @@ from coach.recording.sentence_words import (
 _Make: TypeAlias = Callable[[re.Match[str]], str]
 _REVERSED: Final = {CLOVE: REVERSE_CLOVE, LARKS_HEAD: REVERSE_LARKS_HEAD}
 _LIES: Final = {"level": "level", "slanting": "slant"}
+_SIGNS: Final = re.compile(r"[{}\[\]&*!|>@`\\#]|(?<!\d)\"")
 _SIDES: Final = {"narrowing": ", sides: narrow", "widening": ", sides: widen"}
 _LAYERS: Final = {"in front": ", layer: front", "behind": ", layer: behind"}
 
@@ -60,6 +61,8 @@ def step_of(said: str, own: Collection[str] = ()) -> str:
     if text.casefold().startswith("do "):
         return f"do: {in_quotes(text[3:].rstrip('.'))}"
     text = text.rstrip(".")
+    if _SIGNS.search(text):
+        raise NotUnderstood(f"‘{_short(text)}’ is not clear: leave out signs such as brackets.")
     plainly = text.replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
     for name in own:
         mine = rf"{re.escape(name)}s? (?:on )?{ON}{TIMES}"

@@ -23,7 +23,7 @@ def say(record: Record, said: str) -> Record:
         match = re.fullmatch(pattern, text, re.IGNORECASE)
         if match:
             return checked(act(record, match))
-    head = head_of(text, record)
+    head = None if re.search(r"[{}\[\]]", text) else head_of(text, record)
     if head:
         return checked(replace(record, heads=(*record.heads, head)))
     block = Block((step_of(said, own_knots(record)),), said=text)

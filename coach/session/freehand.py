@@ -15,7 +15,7 @@ from coach.recording.examples import completions
 from coach.recording.fold import Repeat
 from coach.recording.mirrors import with_mirrors
 from coach.recording.project_text import entries_of
-from coach.recording.record import Record, change_between
+from coach.recording.record import TITLE, Record, change_between
 from coach.recording.say import say
 from coach.recording.sentence_words import NotUnderstood
 from coach.session.ports import OnBench
@@ -49,6 +49,12 @@ class Freehand:
         plan = self.record.plan
         assert plan is not None  # noqa: S101 - nothing is kept that cannot be worked
         return plan
+
+    @property
+    def name(self) -> str:
+        """What the piece is called: as it was said last, or else as it is kept."""
+        said = any(section == TITLE for section, _ in self.record.heads)
+        return self.plan.project.title if said else self.sitting.name
 
     @property
     def made(self) -> int:

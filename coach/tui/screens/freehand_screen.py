@@ -250,7 +250,7 @@ class FreehandScreen(LinesScreen[None]):
         if plan is not self._drawn_plan:
             self.inks = inks = inks.of(plan)
             self._drawn_plan, self._drawing = plan, self._drawing_of()
-        title = Text(self.freehand.sitting.name, inks.style("text", bold=True))
+        title = Text(self.freehand.name, inks.style("text", bold=True))
         head = at_both_ends(title, Text(self.freehand.so_far(), inks.style("quiet")), width)
         foot = keys_at_foot(inks, width, 1, _ASKED if self._asking else _KEYS)
         below = [*self._said(width, height), *self._message(width), *self._offered(width, height)]
