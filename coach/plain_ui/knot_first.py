@@ -7,8 +7,8 @@ from typing import Final, TypeVar
 from coach.plan.wording.from_left import told_from_left
 from coach.recording.examples import BESIDE, FORMS
 from coach.recording.record import Record
-from coach.session.freehand import Freehand
-from coach.session.freehand_questions import Question, hanging, writing
+from coach.session.by_sentence.freehand import Freehand
+from coach.session.by_sentence.freehand_questions import Question, hanging, writing
 from coach.session.ports import Files
 
 HELP: Final = (

@@ -19,8 +19,8 @@ from coach.recording.cut_off import CannotCut, cut_off
 from coach.recording.project_text import Hung
 from coach.recording.record import begun, tied
 from coach.recording.say import say
-from coach.session.freehand import Freehand
-from coach.session.freehand_questions import Question, hanging, writing
+from coach.session.by_sentence.freehand import Freehand
+from coach.session.by_sentence.freehand_questions import Question, hanging, writing
 from coach.session.ports import CannotOpen
 
 HUNG = Hung({"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [2 reed, clay]}")

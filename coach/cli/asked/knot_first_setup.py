@@ -12,7 +12,7 @@ from coach.piece import PieceError
 from coach.plain_ui.knot_first import Ports, ask_hanging, knot_first
 from coach.recording.record import begun
 from coach.recording.sentence_words import NotUnderstood
-from coach.session.freehand import Freehand
+from coach.session.by_sentence.freehand import Freehand
 from coach.session.ports import CannotOpen, OnBench
 from coach.text import one_line
 from coach.yaml_reader.file_loader import load

@@ -6,7 +6,7 @@ from typing import Final
 from rich.text import Text
 
 from coach.recording.examples import BESIDE, FORMS
-from coach.session.freehand_words import KEYS, TOLD
+from coach.session.by_sentence.freehand_words import KEYS, TOLD
 from coach.tui.layout.styled_text import Inks, paragraph
 
 _MOST: Final = 9

@@ -10,9 +10,9 @@ from textual.app import ComposeResult
 from textual.widgets import Input
 
 from coach.session import unsaved
-from coach.session.freehand import MOST_SAID, Freehand
-from coach.session.freehand_questions import Asking, Question, writing
-from coach.session.freehand_words import OPENING, forms_as_actions
+from coach.session.by_sentence.freehand import MOST_SAID, Freehand
+from coach.session.by_sentence.freehand_questions import Asking, Question, writing
+from coach.session.by_sentence.freehand_words import OPENING, forms_as_actions
 from coach.session.ports import Files
 from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing

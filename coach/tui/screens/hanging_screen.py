@@ -8,7 +8,7 @@ from textual.app import ComposeResult
 from textual.widgets import Input
 
 from coach.recording.record import Record
-from coach.session.freehand_questions import Question, hanging
+from coach.session.by_sentence.freehand_questions import Question, hanging
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
 from coach.tui.layout.text_line import TextLine
 from coach.tui.screens.base_screen import LinesScreen, keys_at_foot

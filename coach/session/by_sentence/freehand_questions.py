@@ -14,7 +14,7 @@ from coach.recording.fold import Entry, Repeat
 from coach.recording.project_text import Hung
 from coach.recording.record import Record, begun, parts_of
 from coach.recording.sentence_words import NotUnderstood, in_quotes
-from coach.session.freehand import Freehand
+from coach.session.by_sentence.freehand import Freehand
 from coach.session.ports import CannotWrite, Files
 from coach.text import listed, one_line
 

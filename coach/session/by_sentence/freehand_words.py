@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from typing import Final
 
-from coach.session.freehand import Freehand
+from coach.session.by_sentence.freehand import Freehand
 from coach.session.keymap import Action, Keys
 from coach.session.time_format import local, when
 
