@@ -30,7 +30,7 @@ _OWN: Final = "own knot sea button: 2 strands, uses 12 cm, 14 mm long"
 _APART: Final = "apart handle, 2 of them, from 2 reed: square knots 1-4, 5 times; plait 1-3, 6 cm"
 STARTS: Final[tuple[Record, ...]] = (
     say(say(begun(HUNG), _OWN), _APART),
-    begun(Hung(CORDS, "{nest: [reed, 3 clay], on: ring}")),
+    say(begun(Hung(CORDS, "{nest: [reed, 3 clay], on: ring}")), "lay aside 1"),
     begun(Hung(CORDS, "{hang: [4 reed], on: dowel, round: yes}")),
     begun(Hung(CORDS, "{hang: [3 reed, 2 clay], from: middle}")),
     begun(None, _FILE.replace(", pieces: 8", "")),

@@ -17,6 +17,7 @@ from coach.tui.layout.styled_text import Inks, fitted, paragraph
 _ROOMY: Final = 60
 _LEVELS: Final = ("beginner", "intermediate", "advanced")
 _A_MINUTE_MS: Final = 60_000
+_FREEHAND: Final = "Start without a pattern"
 _MOST: Final = 6  # lines of one thing that is told
 
 
@@ -36,14 +37,20 @@ def piece_line(piece: Summary, width: int, inks: Inks) -> Text:
     """Return a piece on one line: its name, how far it is, when it was last worked on."""
     far = "finished" if piece.finished else f"{piece.done} of {piece.total}"
     told = f"{far}, {when(local(piece.touched_ms))}" if width >= _ROOMY else far
-    return name_and_told(piece.name, told, width, inks)
+    return _line(piece.name, told, width, inks)
 
 
 def project_line(project: Offer, width: int, inks: Inks, *, first: bool) -> Text:
     """Return a project on one line; `first` is the one for a first evening."""
     level = "start here" if first else project.skill
     told = ": ".join(filter(None, (level, project.about))) if width >= _ROOMY else level
-    return name_and_told(project.title, told, width, inks)
+    return _line(project.title, told, width, inks)
+
+
+def freehand_line(typed: str, width: int, inks: Inks) -> list[Text]:
+    """Return the line that begins without a pattern; none where something else is typed."""
+    told = "say what you knot; the pattern follows" if width >= _ROOMY else ""
+    return [_line(_FREEHAND, told, width, inks)] if matches(typed, _FREEHAND, told) else []
 
 
 def piece_lines(piece: Summary, inks: Inks, width: int) -> list[Text]:
@@ -83,8 +90,7 @@ def _told(text: str, inks: Inks, width: int) -> list[Text]:
     return paragraph(capital(text), width, _MOST, inks.style("text"))
 
 
-def name_and_told(name: str, told: str, width: int, inks: Inks) -> Text:
-    """Return a name, and beside it in a quieter ink what is told of it."""
+def _line(name: str, told: str, width: int, inks: Inks) -> Text:
     room = max(8, min(30, width * 3 // 5 if told else width))
     first = Text(f"{fitted(name, room):<{room}}  ", inks.style("text", bold=True), no_wrap=True)
     return first + Text(fitted(told, width - room - 2), inks.style("quiet"))

@@ -1,11 +1,10 @@
 """Knotting without a pattern: a line to say what was knotted, above it the board as it hangs."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from functools import partial
 from typing import Final
 
 from rich.text import Text
-from textual import events
 from textual.app import ComposeResult
 from textual.widgets import Input
 
@@ -18,11 +17,11 @@ from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
-from coach.tui.layout.text_line import TextLine
-from coach.tui.pages.freehand_page import freehand_lines
+from coach.tui.layout.said_line import SaidLine
+from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui.pages.freehand_page import freehand_head, freehand_lines, freehand_said, offered
 from coach.tui.pages.plan_pages import foot
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keys_at_foot
+from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
 from coach.tui.screens.page_screen import PageScreen
 
 _KEYS: Final = (
@@ -30,30 +29,7 @@ _KEYS: Final = (
     ("q", "leave"),
 )  # fmt: skip
 _ASKED: Final = (("enter", "answer"), ("escape", "back to the work"))
-_LOW, _TALL = 16, 24
 _FOLLOW_S: Final = 0.5
-
-
-class SaidLine(TextLine):
-    """The line that sentences are written on; several lines pasted are said in turn."""
-
-    def __init__(self, most: int, say_all: Callable[[Sequence[str]], None]) -> None:
-        """Take how many letters a sentence may have, and what is done with several."""
-        super().__init__(most)
-        self._say_all = say_all
-
-    def _on_paste(self, event: events.Paste) -> None:
-        """Say several lines in turn; one is pasted by the library, whose handler comes next."""
-        lines = [line for line in event.text.splitlines() if line.strip()]
-        if len(lines) > 1:
-            event.stop()
-            event.prevent_default()
-            self._say_all(lines)
-
-    async def _on_key(self, event: events.Key) -> None:
-        """Leave a slash on the empty line to the screen."""
-        if event.key == "slash" and not self.value:
-            event.prevent_default()
 
 
 class FreehandScreen(LinesScreen[None]):
@@ -250,36 +226,13 @@ class FreehandScreen(LinesScreen[None]):
         if plan is not self._drawn_plan:
             self.inks = inks = inks.of(plan)
             self._drawn_plan, self._drawing = plan, self._drawing_of()
-        title = Text(self.freehand.name, inks.style("text", bold=True))
-        head = at_both_ends(title, Text(self.freehand.so_far(), inks.style("quiet")), width)
+        head = freehand_head(self.freehand, inks, width)
         foot = keys_at_foot(inks, width, 1, _ASKED if self._asking else _KEYS)
-        below = [*self._said(width, height), *self._message(width), *self._offered(width, height)]
+        below = [
+            *freehand_said(self.freehand.lines(), inks, width, height),
+            *paragraph(self._told, width, 3, inks.style("figure", bold=True)),
+            *(() if self._asking else offered(self._offers, self._at, inks, width, height)),
+        ]
         room = max(0, height - 1 - len(below) - len(foot))
         rows = painted(self._drawing.picture(self.freehand.made, width, room).rows, inks)
         return [head, *rows, *[Text()] * (room - len(rows)), *below, *foot]
-
-    def _said(self, width: int, height: int) -> list[Text]:
-        most = 1 if height < _LOW else 2 if height < _TALL else 4
-        lines = self.freehand.lines()
-        first = len(lines) - most
-        return [
-            Text(fitted(f"{number}  {line.said}" + (f"  ({line.steps} steps)" * (line.steps > 1)),
-                        width), self.inks.style("quiet"))
-            for number, line in enumerate(lines, start=1) if number > first
-        ]  # fmt: skip
-
-    def _message(self, width: int) -> list[Text]:
-        return paragraph(self._told, width, 3, self.inks.style("figure", bold=True))
-
-    def _offered(self, width: int, height: int) -> list[Text]:
-        most = 1 if height < _LOW else 2 if height < _TALL else 4
-        if self._asking:
-            return []
-        shown = in_view(max(0, self._at), len(self._offers), most)
-        rows = [self._offer_row(i, width) for i in shown]
-        return rows + [Text()] * (most - len(rows))
-
-    def _offer_row(self, at: int, width: int) -> Text:
-        here = at == self._at
-        ink = self.inks.style("text", bold=True) if here else self.inks.style("quiet")
-        return Text(("> " if here else "  ") + fitted(self._offers[at], width - 2), ink)

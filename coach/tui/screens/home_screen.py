@@ -19,13 +19,7 @@ from coach.piece import Summary
 from coach.session.ports import Offer
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject, StartsFreehand
-from coach.tui.pages.list_lines import (
-    in_order,
-    matches,
-    name_and_told,
-    piece_line,
-    project_line,
-)
+from coach.tui.pages.list_lines import freehand_line, in_order, matches, piece_line, project_line
 from coach.tui.pages.plan_pages import foot
 from coach.tui.screens.base_screen import BenchScreen
 
@@ -34,7 +28,6 @@ _SIGN: Final = "> "
 _TWO_COLUMNS: Final = 80  # columns from which the marked one is described beside the list
 _SHARE: Final = 0.5  # of the columns that the list has then
 _MOST_TYPED: Final = 30
-_FREEHAND: Final = "Start without a pattern"
 _LOOKED_AT_S: Final = 0.1  # how long a mark rests before what it is on is worked out
 
 Describe = Callable[[Message, int], Sequence[Text]]
@@ -241,15 +234,8 @@ class ListScreen(BenchScreen[None]):
             *self._section("To begin", [
                 _Entry(project_line(o, width, inks, first=new and not at), ChosenProject(o.key))
                 for at, o in enumerate(offers)
-            ] + self._freehand(width)),
+            ] + [_Entry(line, StartsFreehand()) for line in freehand_line(typed, width, inks)]),
         ]  # fmt: skip
-
-    def _freehand(self, width: int) -> list[_Entry]:
-        """Return the entry that begins without a pattern, unless something else is sought."""
-        told = "say what you knot; the pattern follows" if width >= len(_FREEHAND) * 3 else ""
-        if not matches(self._typed, _FREEHAND, told):
-            return []
-        return [_Entry(name_and_told(_FREEHAND, told, width, self._inks), StartsFreehand())]
 
     def _fold(self, count: int) -> Text:
         told = "hide them" if self._unfolded else f"show all {count}"
