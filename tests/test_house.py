@@ -49,7 +49,8 @@ MAY_IMPORT = {
     },
     "plain_ui": {"plain_ui", "session", "recording", "piece", "plan", "knots", "text"},
     "tui": {
-        "tui", "session", "settings", "piece", "recording", "report", "plan", "pace", "project",
+        "tui", "picture", "session", "settings", "piece", "recording", "report", "plan", "pace",
+        "project",
         "knots", "colour", "quantities", "text",
     },
 }  # fmt: skip
@@ -137,9 +138,11 @@ TUI_MAY_IMPORT = {
     "input": set(),
     "layout": {"drawing", "theme"},
     "pages": {"layout", "drawing"},
-    "screens": {"pages", "layout", "drawing", "messages", "base_app", "sounds"},
+    "pixels": set(),
+    "screens": {"pages", "layout", "drawing", "pixels", "messages", "base_app", "sounds"},
     "": {
-        "screens", "pages", "layout", "drawing", "theme", "input", "messages", "base_app", "sounds",
+        "screens", "pages", "layout", "drawing", "pixels", "theme", "input", "messages", "base_app",
+        "sounds",
     },
 }  # fmt: skip
 

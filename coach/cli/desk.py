@@ -1,6 +1,7 @@
 """The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -12,19 +13,21 @@ from coach.cli.orders.batch_on_bench import BatchOnBench, refuse_for_orders, wit
 from coach.cli.shelf import SHELF, Found, NoSuchProject, by_key, find, shelf
 from coach.piece import (
     Clock,
+    NoSuchPiece,
     Sitting,
     Store,
     Summary,
+    find_named,
     find_unfinished,
     notes_before,
     pieces,
     start,
 )
+from coach.piece.changes.freehand_text import is_freehand
 from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
 from coach.piece.changes.without_pattern import take_without_pattern
 from coach.piece.desk_log import desk_now
-from coach.piece.events import Fitted, Ticked
-from coach.piece.freehand_text import is_freehand
+from coach.piece.events import Fitted
 from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
@@ -32,7 +35,7 @@ from coach.piece.list_keeping import delete, rename
 from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.order_log import Begins, ToBegin, begin_order, orders_now
 from coach.piece.reports.forecast import Forecast
-from coach.piece.stock_ticks import CUT, StockTicks, cut_pieces
+from coach.piece.stock_ticks import StockTicks
 from coach.piece.storage.read_piece import kept_piece, the_piece
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import NOMINAL, Hands
@@ -76,6 +79,7 @@ class Desk:
         clock: Clock,
         skill: Callable[[], str] = str,
         drawer: Drawer | None = None,
+        units: Callable[[], str] = lambda: "cm",
     ) -> None:
         """Take what keeps pieces.
 
@@ -84,11 +88,13 @@ class Desk:
             clock: Tells the time.
             skill: Tells the maker's skill when a first piece is begun.
             drawer: Remembers what was put away; without one that is forgotten at the end.
+            units: Tells whether cord is cut by cm or in.
         """
         self._store = store
         self._clock = clock
         self._skill = skill
         self._drawer = drawer or Drawer()
+        self._units = units
         self._read: Sound | None = None  # the project that was read last
         self._aim: tuple[tuple[Project, Hands], Refitted | None] | None = None
 
@@ -203,14 +209,6 @@ class Desk:
         """
         return BatchOnBench(self._store, self._clock, name, self.open).first()
 
-    def tick_all_cut(self, piece_id: int) -> None:
-        """Tick every piece of cord of a piece as cut that is not. Raises PieceError."""
-        opened = self._on_bench(open_piece(self._store, piece_id))
-        for label in cut_pieces(opened.plan):
-            if (label, CUT) not in opened.sitting.state.ticks:
-                opened.sitting.jot(Ticked, what=label, mark=CUT)
-        opened.sitting.leave()
-
     def begin_freehand(self, record: Record, target: str = "") -> OnBench:
         """Begin a piece that is knotted without a pattern, with what hangs.
 
@@ -250,13 +248,22 @@ class Desk:
         refuse_for_orders(self._store, piece_id)
         return delete(self._store, piece_id)
 
-    def again(self, piece_id: int) -> OnBench:
+    def again(self, piece_id: int, name: str = "") -> OnBench:
         """Begin another piece of the project that a piece was made from.
 
         Raises CannotOpen, PieceError.
         """
         piece = the_piece(self._store, piece_id)
-        return self.begin(piece.source.removeprefix(SHELF))
+        return self.begin(piece.source.removeprefix(SHELF), name=name)
+
+    def named(self, name: str) -> Summary | None:
+        """Return the piece that a maker calls so, where no project is; None without either."""
+        try:
+            find(name)
+        except NoSuchProject:
+            with suppress(NoSuchPiece):
+                return find_named(self._store, name)
+        return None
 
     def under_way(self, key: str) -> Summary | None:
         """Return the piece of a project that was last worked on and is not finished, if any."""
@@ -332,7 +339,7 @@ class Desk:
             knots,
             Forecast(piece.plan).work,
             kept=piece.kept,
-            beside=StockTicks(self._store, piece.kept.summary.uid, piece.base),
+            beside=StockTicks(self._store, piece.kept.summary.uid, piece.base, self._units),
         )
         earlier = notes_before(self._store, piece_id)
         ending = Ending(lambda: self.again(piece_id), lambda: self.put_away(piece_id, away=True))

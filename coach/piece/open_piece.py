@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from coach.piece.changes.effective_plan import fitted, follow
+from coach.piece.changes.freehand_text import followed_text, is_freehand
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.freehand_text import followed_text, is_freehand
 from coach.piece.learning.estimates import in_hands
 from coach.piece.piece_errors import CountedOtherwise, Damaged
 from coach.piece.state import State

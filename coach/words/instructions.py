@@ -271,8 +271,9 @@ def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
     outer, writer.window = writer.window, len(each.groups.members[0].items) or writer.window
     _write(writer, each.steps, depth + 1)
     writer.window, writer.row = outer, ()
+    turns = "in any order" if each.any_order else "in turn"
     text = (
-        f"Work {_steps(first, writer.number)} on {group_list(each.groups)} in turn, counting each "
+        f"Work {_steps(first, writer.number)} on {group_list(each.groups)} {turns}, counting each "
         f"group's strands from 1."
     )
     text += _turned(each.mirror, len(each.groups.members), "group")

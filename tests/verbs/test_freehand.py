@@ -4,11 +4,10 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from processes import run_python
+from command_line import coach
 
 from coach.cli.desk import Desk
 from coach.cli.freehand_files import FILES, freehand_source
-from coach.cli.main import main
 from coach.cli.shelf import shelf
 from coach.piece import Store, SystemClock, find_unfinished
 from coach.piece.export_import import exported, from_text, take_in
@@ -195,20 +194,20 @@ def test_what_is_made_apart_is_finished_before_the_pattern_is_left(desk: Desk) -
 def test_a_piece_is_knotted_left_and_gone_on_with_in_plain_lines(tmp_path: Path) -> None:
     lines = "2 reed, clay\n\n\nring\n\n\nrow 1 to 6\nagain\nrow 1 to 9\nsqu?\n"
     home = {"COACH_HOME": str(tmp_path / "home")}
-    new = ("-m", "coach", "knot", "--new", "band.yaml")
-    done = run_python(*new, typed=lines, cwd=tmp_path, environment=home)  # it ends unasked
+    new = ("knot", "--new", "band.yaml")
+    done = coach(*new, typed=lines, cwd=tmp_path, environment=home)  # it ends unasked
     assert (done.returncode, done.stderr) == (0, "")
     assert "There is no position" in done.stdout
     assert "square knots 1-4, 5-8, three times" in done.stdout
     assert not (tmp_path / "band.yaml").exists()
     lines = "unpick\nplait 1-3, 4 cm\nagain\nw\n\n\n\n\ntrim all to 2 cm\nq\n"
-    done = run_python(*new, typed=lines, cwd=tmp_path, environment=home)
+    done = coach(*new, typed=lines, cwd=tmp_path, environment=home)
     assert (done.returncode, done.stderr) == (0, "")
     assert "2 steps, 10 ties" in done.stdout
     after = read_plan((tmp_path / "band.yaml").read_text("utf-8")).plan
     assert after
     assert after.total == 7
-    assert main(["check", str(tmp_path / "band.yaml")]) == 0
+    assert coach("check", "band.yaml", cwd=tmp_path).returncode == 0
 
 
 def test_no_two_lines_are_the_same_number(desk: Desk) -> None:

@@ -100,7 +100,9 @@ class Follower:
             at = inner
 
     def line(self, line: Line, inner: list[Line], view: View) -> None:
-        if match := re.match(r"Work (steps? [\w ]+?) on (strands .*? in turn), ", line.text):
+        if match := re.match(
+            r"Work (steps? [\w ]+?) on (strands .*? in (?:turn|any order)), ", line.text
+        ):
             self.spans(match[1], inner, line.text)
             self.each(match[2], line.text, inner, view)
         elif match := re.match(r"Work (.*?) again \((steps? .*?)\)(.*)", line.text):
@@ -147,7 +149,7 @@ class Follower:
             self.block(lines, view.inside(list(range(len(view.get()))), mirrored))
 
     def each(self, on: str, text: str, inner: list[Line], view: View) -> None:
-        for turn, group in enumerate(groups(on.removesuffix(" in turn"))):
+        for turn, group in enumerate(groups(re.sub(" in (turn|any order)$", "", on))):
             slots = [(at - 1) % len(view.get()) for at in group]
             mirrored = "Mirror" in text and ("every second" not in text or turn % 2 == 1)
             self.block(inner, view.inside(slots, mirrored))

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from coach.piece import PieceError, Sitting
-from coach.piece.freehand_text import record_of
+from coach.piece.changes.freehand_text import record_of
+from coach.piece.events import Said
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
@@ -98,6 +99,10 @@ class Freehand:
             self.sitting.say(said, change.to_data(), after.made, plan.total, work)
         except PieceError as error:
             return f"Not kept: {error}"
+        kept = self.sitting.state.last
+        if not (isinstance(kept, Said) and kept.said == said and kept.done == after.made):
+            self._seq, self.record = self.sitting.state.seq, record_of(self.sitting.state)
+            return "Something was said in another window meanwhile. Look, and say it again."
         self.record, self._seq = after, self.sitting.state.seq
         return f"Kept in memory only: {self.sitting.trouble}" if self.sitting.trouble else ""
 
