@@ -168,7 +168,7 @@ def test_every_folder_of_screens_is_held_to_a_direction() -> None:
 def test_every_screen_of_the_registry_is_there() -> None:
     """What a type checker is told of it is what is loaded."""
     told = {
-        alias.name: node.module.rpartition(".")[2]
+        alias.name: node.module.removeprefix("coach.tui.screens.")
         for node in ast.walk(ast.parse(Path(screens.__file__).read_text(encoding="utf-8")))
         if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("coach.")
         for alias in node.names

@@ -16,8 +16,8 @@ from coach.recording.project_text import Hung
 from coach.recording.record import Record, begun
 from coach.session.ports import Aids
 from coach.tui.app import BenchApp
-from coach.tui.screens.freehand_screen import FreehandScreen
-from coach.tui.screens.hanging_screen import HangingScreen
+from coach.tui.screens.by_sentence.freehand_screen import FreehandScreen
+from coach.tui.screens.by_sentence.hanging_screen import HangingScreen
 from coach.tui.screens.home_screen import ListScreen
 from coach.tui.screens.work_screen import WorkScreen
 

@@ -10,6 +10,9 @@ from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
     from coach.tui.screens.actions_screen import ActionsScreen
+    from coach.tui.screens.by_sentence.freehand_screen import FreehandScreen
+    from coach.tui.screens.by_sentence.hanging_screen import HangingScreen
+    from coach.tui.screens.by_sentence.leave_pattern_screen import LeavePatternScreen
     from coach.tui.screens.deviations_screen import (
         choose_screen,
         measure_screen,
@@ -17,11 +20,8 @@ if TYPE_CHECKING:
     )
     from coach.tui.screens.fitting_screen import WishScreen
     from coach.tui.screens.form_screen import AskScreen, Choice
-    from coach.tui.screens.freehand_screen import FreehandScreen
-    from coach.tui.screens.hanging_screen import HangingScreen
     from coach.tui.screens.home_screen import ListScreen
     from coach.tui.screens.knot_help_screen import HowScreen
-    from coach.tui.screens.leave_pattern_screen import LeavePatternScreen
     from coach.tui.screens.look_around_screen import LookScreen
     from coach.tui.screens.notes_screen import NotesScreen
     from coach.tui.screens.piece_screen import PieceScreen
@@ -48,11 +48,11 @@ _MODULES: Final = MappingProxyType(
         "AskScreen": "form_screen",
         "BeforeScreen": "preparation_screen",
         "Choice": "form_screen",
-        "FreehandScreen": "freehand_screen",
-        "HangingScreen": "hanging_screen",
+        "FreehandScreen": "by_sentence.freehand_screen",
+        "HangingScreen": "by_sentence.hanging_screen",
         "HowScreen": "knot_help_screen",
         "ListScreen": "home_screen",
-        "LeavePatternScreen": "leave_pattern_screen",
+        "LeavePatternScreen": "by_sentence.leave_pattern_screen",
         "LookScreen": "look_around_screen",
         "NotesScreen": "notes_screen",
         "PieceScreen": "piece_screen",
