@@ -1,6 +1,6 @@
 """The base classes of screens: what they do is said in bindings, and all close only once."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import ClassVar, Final, TypeVar
 
 from rich.text import Text
@@ -10,6 +10,7 @@ from textual.await_complete import AwaitComplete
 from textual.binding import Binding
 from textual.screen import Screen
 from textual.strip import Strip
+from textual.widget import Widget
 
 from coach.session.keymap import ACTIONS, Keys
 from coach.settings.key_names import shown
@@ -45,10 +46,21 @@ class BenchScreen(Screen[T]):
             return AwaitComplete()
         return super().dismiss(result)
 
+    def left(self) -> None:
+        """Go back to the list, or leave the program where there is none."""
+        if len(self.app.screen_stack) > 2:  # noqa: PLR2004 - the app's own, and this one
+            self.dismiss(None)
+        else:
+            self.app.exit(0)
+
     async def on_keys_line_tapped(self, message: KeysLine.Tapped) -> None:
         """Do what was tapped on the line of keys."""
         message.stop()
         await self.run_action(message.action)
+
+    def below(self) -> Iterable[Widget]:
+        """Return what stands between what is shown and the keys, such as a line to write on."""
+        return ()
 
     def show(self) -> None:
         """Show what has changed; most screens show nothing that changes by itself."""
@@ -61,7 +73,7 @@ class BenchScreen(Screen[T]):
         return [
             Hint(self._key(one), self.named(one), one.action, one.tooltip)
             for one in self._declared()
-            if one.show and self._does_something(one)
+            if one.show and self._does_something(one) and self.named(one)
         ]
 
     def _declared(self) -> Iterator[Binding]:
@@ -86,7 +98,7 @@ class BenchScreen(Screen[T]):
         return binding.key_display or shown(binding.key.split(",")[0])
 
     def named(self, binding: Binding) -> str:
-        """Return what a binding is called now."""
+        """Return what a binding is called now; "" leaves it out of the line of keys."""
         return binding.description
 
 
@@ -137,8 +149,9 @@ class LinesScreen(BenchScreen[T]):
         raise NotImplementedError
 
     def compose(self) -> ComposeResult:
-        """Yield the one widget that shows the lines, and the keys."""
+        """Yield the one widget that shows the lines, what stands below it, and the keys."""
         yield self._sheet
+        yield from self.below()
         yield KeysLine(self.hints, self.MOST_KEYS)
 
     def on_screen_resume(self) -> None:

@@ -1,6 +1,6 @@
 """The screens and pages that keys open over the work."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any, Final, Protocol
 
@@ -13,7 +13,7 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.base_screen import BenchScreen
 
-_QUIET: Final = ("before", "note", "how", "piece", "ahead", "unpick", "goto")
+_QUIET: Final = ("before", "note", "how", "piece", "ahead", "unpick", "goto", "freehand")
 """The actions with whose screens what came of the last key is done with."""
 
 
@@ -60,14 +60,40 @@ class OverWork:
         if own:
             own()
             return True
-        below = self._below
-        opened = _screen_for(action, below.work, below.inks, below.glyphs)
-        if opened is None:
+        shown = self._screens().get(action)
+        if shown is None:
             return False
         if action in _QUIET:
-            below.work.message = below.work.unspoken = ""
-        below.app.push_screen(opened)
+            self._below.work.message = self._below.work.unspoken = ""
+        self._below.app.push_screen(shown())
         return True
+
+    def _screens(self) -> dict[str, Callable[[], BenchScreen[Any]]]:
+        """Return what makes the screen that an action shows, for the piece as it is now."""
+        work, inks, glyphs = self._below.work, self._below.inks, self._below.glyphs
+
+        def look(way: str) -> BenchScreen[Any]:
+            return screens.LookScreen(work, inks, glyphs, way)
+
+        return {
+            "help": lambda: screens.keys_page(work, inks),
+            "cords": lambda: screens.cords_page(work, inks),
+            "plan": lambda: screens.plan_page(work, inks),
+            "legend": lambda: screens.legend_page(work, inks, glyphs),
+            "before": lambda: screens.BeforeScreen(work, inks),
+            "note": lambda: screens.NotesScreen(work, inks),
+            "how": lambda: screens.HowScreen(work.plan, work.done, inks, glyphs),
+            "piece": lambda: screens.PieceScreen(work.plan, inks, glyphs, self._keep()),
+            "freehand": lambda: screens.LeavePatternScreen(inks),
+            "ahead": lambda: look("ahead"),
+            "unpick": lambda: look("unpick"),
+            "goto": lambda: look("goto"),
+        }
+
+    def _keep(self) -> Callable[[str, Mapping[str, str]], str] | None:
+        """Return what writes colours into the file of the piece, if anything does."""
+        save = self._below.work.aids.save_colours
+        return partial(save, self._below.work.sitting.state.source) if save else None
 
     def _find(self) -> None:
         """Let the maker find an action by a word of it, and carry it out."""
@@ -108,32 +134,3 @@ class OverWork:
     def _answered(self, said: str | None) -> None:
         if said:
             self._below.tell(said)
-
-
-def _screen_for(  # noqa: PLR0911 - one short case for each screen
-    action: str, work: Work, inks: Inks, glyphs: Glyphs
-) -> BenchScreen[Any] | None:
-    """Return the screen that an action opens; None for an action that opens none."""
-    match action:
-        case "help":
-            return screens.keys_page(work, inks)
-        case "cords":
-            return screens.cords_page(work, inks)
-        case "plan":
-            return screens.plan_page(work, inks)
-        case "legend":
-            return screens.legend_page(work, inks, glyphs)
-        case "before":
-            return screens.BeforeScreen(work, inks)
-        case "note":
-            return screens.NotesScreen(work, inks)
-        case "how":
-            return screens.HowScreen(work.plan, work.done, inks, glyphs)
-        case "piece":
-            save = work.aids.save_colours
-            keep = partial(save, work.sitting.state.source) if save else None
-            return screens.PieceScreen(work.plan, inks, glyphs, keep)
-        case "ahead" | "unpick" | "goto":
-            return screens.LookScreen(work, inks, glyphs, action)
-        case _:
-            return None

@@ -1,6 +1,6 @@
 """Pages of text over the work: they scroll, and most keys close one."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from typing import ClassVar, Final, TypeAlias, TypeVar
 
 from rich.text import Text
@@ -8,7 +8,6 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
-from textual.widget import Widget
 from textual.widgets import Static
 
 from coach.tui.layout.styled_text import Inks
@@ -41,10 +40,6 @@ class TextScreen(BenchScreen[T]):
             yield self._text
         yield from self.below()
         yield KeysLine(self.hints, _MOST_KEYS)
-
-    def below(self) -> Iterable[Widget]:
-        """Return what stands between page and keys."""
-        return ()
 
     def on_mount(self) -> None:
         """Leave out the scroll bar where its signs cannot be shown."""

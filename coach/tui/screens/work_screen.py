@@ -150,12 +150,8 @@ class WorkScreen(BoardScreen):
             self._left(leaving=True)
 
     def _left(self, leaving: bool | None) -> None:
-        if not leaving:
-            return
-        if len(self.app.screen_stack) > 2:  # noqa: PLR2004 - the app's own, and this one
-            self.dismiss(None)
-        else:
-            self.app.exit(0)
+        if leaving:
+            self.left()
 
     def _take_up(self, work: Work) -> None:
         """Go on with a controller whose plan has followed what happened."""

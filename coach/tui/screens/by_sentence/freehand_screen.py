@@ -1,0 +1,251 @@
+"""Knotting without a pattern: a line to say what was knotted, above it the board as it hangs."""
+
+from collections.abc import Iterable, Sequence
+from functools import partial
+from typing import ClassVar, Final
+
+from rich.text import Text
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
+from textual.widgets import Input
+
+from coach.session import unsaved
+from coach.session.by_sentence.freehand import MOST_SAID, Freehand
+from coach.session.by_sentence.freehand_questions import Asking, Question, writing
+from coach.session.by_sentence.freehand_words import OPENING, forms_as_actions
+from coach.session.ports import Files
+from coach.tui import screens
+from coach.tui.drawing.board_picture import BoardDrawing
+from coach.tui.drawing.cells import Glyphs, board_glyphs
+from coach.tui.layout.painted_cells import painted
+from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui.pages.freehand_page import freehand_head, freehand_lines, freehand_said, offered
+from coach.tui.screens.base_screen import LinesScreen, keyed
+from coach.tui.screens.page_screen import PageScreen
+from coach.tui.widgets.said_line import SaidLine
+
+_FOLLOW_S: Final = 0.5
+
+
+class FreehandScreen(LinesScreen[None]):
+    """Shows a piece knotted without a pattern; what is said is kept before it is shown."""
+
+    AUTO_FOCUS = "Input"
+    OF_A_PLAN = False
+    MOST_KEYS = 1
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("enter", "say_it", "say it", "Say what is written; it is kept before it is shown."),
+        keyed("tab", "complete", "complete", "Complete the line with a sentence offered."),
+        keyed("slash,ctrl+p", "forms", "forms", "Find any form by a word of it."),
+        keyed("ctrl+s", "write", "write", "Write the project file so far.", sign="w"),
+        keyed("f1", "help", "help", "See all that can be said."),
+        keyed("ctrl+q", "leave", "leave", "Leave. Everything is saved.", sign="q"),
+        keyed("escape", "give_up", "back to the work", "Leave the question."),
+        keyed("down", "mark(1)"),
+        keyed("up", "mark(-1)"),
+    ]
+
+    def __init__(
+        self, freehand: Freehand, inks: Inks, glyphs: Glyphs, *, files: Files | None = None,
+        target: str = "", told: str = "",
+    ) -> None:  # fmt: skip
+        """Take the piece, what it is drawn with, and where its pattern is written."""
+        super().__init__(inks.of(freehand.plan))
+        self.freehand = freehand
+        self._glyphs = glyphs
+        self._files = files
+        self._target = target
+        self._told = told or OPENING
+        self._offers: Sequence[str] = ()
+        self._at = -1  # of the offers, the one that is marked
+        self._asking: Asking | None = None
+        self._asked: Question | None = None
+        self._deeds = {("w", "write"): self.action_write, ("q", "quit"): self.action_leave,
+                       ("?", "help"): self.action_help}  # fmt: skip
+        self._drawn_plan = freehand.plan
+        self._drawing = self._drawing_of()
+
+    def below(self) -> Iterable[Widget]:
+        """Return the line that is written on."""
+        return (SaidLine(MOST_SAID, self.say_all),)
+
+    def on_mount(self) -> None:
+        """Offer what can be said, and follow what is said in another terminal."""
+        self._offer("")
+        self.set_interval(_FOLLOW_S, self._follow)
+
+    def on_unmount(self) -> None:
+        """End the sitting; what could not be stored is written to the first place that takes it."""
+        self.freehand.leave()
+        if unsaved.must_ask(self.freehand.sitting):
+            unsaved.rescue(self.freehand.sitting)
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """Offer the sentences that what is written may become."""
+        event.stop()
+        self._offer(event.value)
+        self.show()
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Say what is written, or answer with it."""
+        event.stop()
+        if self._asking:
+            self._answer(event.value.strip())
+        elif 0 <= self._at < len(self._offers):
+            self._write(self._offers[self._at])
+        else:
+            self._write("")
+            self._do(event.value.strip())
+        self.show()
+
+    def _do(self, said: str) -> None:
+        """Carry out what is said: a sentence, or a letter for something else."""
+        word = said.casefold()
+        deed = next((deed for words, deed in self._deeds.items() if word in words), None)
+        if deed:
+            deed()
+        elif said:
+            before = self.freehand.record
+            self._told = self.freehand.say(said)
+            if self.freehand.record is before:
+                self._write(said)  # to be mended
+
+    def say_all(self, lines: Sequence[str]) -> None:
+        """Say several sentences in turn, up to the first that cannot be."""
+        for number, line in enumerate(lines, start=1):
+            before = self.freehand.record
+            told = self.freehand.say(line)
+            self._told = f"{number} of {len(lines)} lines said. {told}"
+            if self.freehand.record is before:
+                self._told = f"{number - 1} of {len(lines)} lines said; then: {told}"
+                self._write(line)
+                break
+        self.show()
+
+    def on_key(self, event: events.Key) -> None:
+        """Find a form on a slash, which the line leaves to the screen while it is empty."""
+        if event.key == "slash" and not self.query_one(Input).value and not self._asking:
+            event.stop()
+            self.action_forms()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Return whether an action does something: a question wants an answer and nothing else."""
+        del parameters
+        return not self._asking or action not in ("complete", "mark", "forms", "write", "leave")
+
+    def named(self, binding: Binding) -> str:
+        """Return what a key is called now; escape is told where it leaves a question."""
+        asked = {"say_it": "answer"} if self._asking else {"give_up": ""}
+        return asked.get(binding.action, binding.description)
+
+    async def action_say_it(self) -> None:
+        """Say what is written, or answer with it."""
+        await self.query_one(Input).action_submit()
+
+    def action_complete(self) -> None:
+        """Complete the line with the sentence that is marked, or the first one."""
+        if self._offers:
+            self._write(self._offers[max(0, self._at)])
+        self.show()
+
+    def action_mark(self, step: int) -> None:
+        """Mark another of the sentences offered."""
+        self._at = max(-1, min(self._at + step, len(self._offers) - 1))
+        self.show()
+
+    def action_give_up(self) -> None:
+        """Leave a question, or clear the line; escape never leaves the piece."""
+        if self._asking:
+            self._asking.close()
+            self._asking = self._asked = None
+            self._told = "Nothing is written; the work goes on."
+        self._at = -1
+        self._write("")
+        self.show()
+
+    def _write(self, text: str) -> None:
+        line = self.query_one(Input)
+        line.value = text
+        line.cursor_position = len(text)
+        self._at = -1
+
+    def _offer(self, begun: str) -> None:
+        self._at = -1
+        self._offers = () if self._asking else self.freehand.completions(begun)
+
+    def action_write(self) -> None:
+        """Ask for names and a file, and write the pattern so far."""
+        if self._files is None:
+            self._told = "No file can be written from here."
+            self.show()
+            return
+        self._asking = writing(self.freehand, self._files, self._target)
+        self._write("")
+        self._offers = ()
+        self._answer(None)
+        self.show()
+
+    def _answer(self, said: str | None) -> None:
+        asking = self._asking
+        if asking is None:
+            return
+        try:
+            self._asked = next(asking) if said is None else asking.send(said)
+            self._told = " ".join(filter(None, (self._asked.trouble, self._asked.asks)))
+        except StopIteration as over:
+            self._asking = self._asked = None
+            self._told = over.value
+        self._write("")
+        default = self._asked.default if self._asked else ""
+        self.query_one(Input).placeholder = default
+        self._offer("")
+
+    def action_leave(self) -> None:
+        """Leave the piece; where something could not be stored, ask first."""
+        if unsaved.must_ask(self.freehand.sitting):
+            asked = screens.TroubleScreen(self.freehand.sitting, self.inks)
+            self.app.push_screen(asked, lambda leaving: self.left() if leaving else None)
+        else:
+            self.left()
+
+    def action_forms(self) -> None:
+        """Let the maker find a form by a word of it."""
+
+        def chosen(form: str | None) -> None:
+            if form:
+                self._write(form) if len(form) > 1 else self._do(form)
+            self.show()
+
+        keys = forms_as_actions(self.freehand.completions(""))
+        self.app.push_screen(screens.ActionsScreen(self.inks, keys), chosen)
+
+    def action_help(self) -> None:
+        """Open the page of all that can be said."""
+        lines = partial(freehand_lines, self.inks)
+        self.app.push_screen(PageScreen(self.inks, lines))
+
+    def _follow(self) -> None:
+        if self.freehand.refresh() and self.is_current:
+            self._told = "Said in another window."
+            self.show()
+
+    def _drawing_of(self) -> BoardDrawing:
+        glyphs = board_glyphs(self._glyphs, shaded=self.inks.shaded)
+        return BoardDrawing(self.freehand.plan, glyphs)
+
+    def lines(self, width: int, height: int) -> Sequence[Text]:
+        """Return the board as it hangs now, what was said last, and what can be said."""
+        plan, inks = self.freehand.plan, self.inks
+        if plan is not self._drawn_plan:
+            self.inks = inks = inks.of(plan)
+            self._drawn_plan, self._drawing = plan, self._drawing_of()
+        head = freehand_head(self.freehand, inks, width)
+        below = [
+            *freehand_said(self.freehand.lines(), inks, width, height),
+            *paragraph(self._told, width, 3, inks.style("figure", bold=True)),
+            *(() if self._asking else offered(self._offers, self._at, inks, width, height)),
+        ]
+        room = max(0, height - 1 - len(below))
+        rows = painted(self._drawing.picture(self.freehand.made, width, room).rows, inks)
+        return [head, *rows, *[Text()] * (room - len(rows)), *below]

@@ -1,0 +1,81 @@
+"""What hangs before the first knot of a piece without a pattern, asked question by question."""
+
+from collections.abc import Iterable, Sequence
+from typing import ClassVar, Final
+
+from rich.text import Text
+from textual.binding import BindingType
+from textual.widget import Widget
+from textual.widgets import Input
+
+from coach.recording.record import Record
+from coach.session.by_sentence.freehand_questions import Question, hanging
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.screens.base_screen import LinesScreen, keyed
+from coach.tui.widgets.text_line import TextLine
+
+_MOST: Final = 120
+
+
+class HangingScreen(LinesScreen[Record]):
+    """Asks what hangs. Its result is the record that begins so; None when it was left."""
+
+    AUTO_FOCUS = "Input"
+    OF_A_PLAN = False
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("enter", "answer", "answer", "Answer with what is written."),
+        keyed("escape", "close", "back", "Close this; nothing is begun."),
+    ]
+
+    def __init__(self, inks: Inks) -> None:
+        """Take what is written with."""
+        super().__init__(inks)
+        self._asking = hanging()
+        self._asked: Question = next(self._asking)
+        self._answers: list[tuple[str, str]] = []
+
+    def below(self) -> Iterable[Widget]:
+        """Return the line to answer on."""
+        return (TextLine(_MOST),)
+
+    def on_mount(self) -> None:
+        """Show what nothing written stands for."""
+        self.query_one(Input).placeholder = self._asked.default
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Take an answer, and ask the next question; after the last one close with the record."""
+        event.stop()
+        answer, asked = event.value.strip(), self._asked
+        try:
+            self._asked = self._asking.send(answer)
+        except StopIteration as over:
+            self.dismiss(over.value)
+            return
+        if not self._asked.trouble:
+            self._answers.append((asked.asks, answer or asked.default))
+        line = self.query_one(Input)
+        line.value, line.placeholder = "", self._asked.default
+        self.show()
+
+    async def action_answer(self) -> None:
+        """Answer with what is written."""
+        await self.query_one(Input).action_submit()
+
+    def action_close(self) -> None:
+        """Close; nothing is begun."""
+        self.dismiss(None)
+
+    def lines(self, width: int, height: int) -> Sequence[Text]:
+        """Return what was answered, and the question at hand just above the line."""
+        inks = self.inks
+        head = Text(fitted("Start without a pattern", width), inks.style("text", bold=True))
+        trouble = paragraph(self._asked.trouble, width, 3, inks.style("warning", bold=True))
+        asked = paragraph(self._asked.asks, width, 4, inks.style("figure", bold=True))
+        asked = [*(trouble if self._asked.trouble else []), *asked]
+        room = max(0, height - 1 - len(asked))
+        told: list[Text] = []
+        for asks, answer in self._answers:
+            told += paragraph(asks, width, 2, inks.style("quiet"))
+            told.append(Text(fitted(answer, width), inks.style("text")))
+        told = told[max(0, len(told) - room) :]
+        return [head, *told, *[Text()] * (room - len(told)), *asked]
