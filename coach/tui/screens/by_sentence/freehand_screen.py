@@ -178,12 +178,11 @@ class FreehandScreen(LinesScreen[None]):
         """Ask for names and a file, and write the pattern so far."""
         if self._files is None:
             self._told = "No file can be written from here."
-            self.show()
-            return
-        self._asking = writing(self.freehand, self._files, self._target)
-        self._write("")
-        self._offers = ()
-        self._answer(None)
+        else:
+            self._asking = writing(self.freehand, self._files, self._target)
+            self._write("")
+            self._offers = ()
+            self._answer(None)
         self.show()
 
     def _answer(self, said: str | None) -> None:
