@@ -56,7 +56,7 @@ def told(
         new: How many strands join the work; 0 for two of each piece.
         strands: How many hang where it is worked; 0 for as few as it names.
     """
-    said = _told(step, direction, cord, closed=closed, new=new)
+    said = _told(step, direction, cord, closed=closed, new=new, strands=strands)
     return " ".join((said, *(_LEFT_OPEN[one] for one in step.about.open_to if one in _LEFT_OPEN)))
 
 
@@ -67,6 +67,7 @@ def _told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of ste
     *,
     closed: bool = False,
     new: int = 0,
+    strands: int = 0,
 ) -> str:
     match step:
         case model.Row():
