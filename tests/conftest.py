@@ -8,6 +8,8 @@ import processes
 import pytest
 from hypothesis import settings
 
+from coach.piece.storage import writer
+
 os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy in it too
 
 # Nothing is drawn by chance, timed by the clock, or kept from one run for the next.
@@ -18,5 +20,6 @@ settings.load_profile("steady")
 @pytest.fixture(autouse=True)
 def _alone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     monkeypatch.setenv("COACH_HOME", str(tmp_path / "coach"))
+    monkeypatch.setattr(writer, "MOMENT_S", 60.0)  # a busy machine is no slow disk
     yield
     processes.end_all()

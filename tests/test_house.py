@@ -46,8 +46,8 @@ MAY_IMPORT = {
     },
     "plain_ui": {"plain_ui", "session", "recording", "piece", "plan", "knots", "text"},
     "tui": {
-        "tui", "session", "settings", "piece", "report", "plan", "pace", "project", "knots",
-        "colour", "quantities", "text",
+        "tui", "picture", "session", "settings", "piece", "report", "plan", "pace", "project",
+        "knots", "colour", "quantities", "text",
     },
 }  # fmt: skip
 PURE = (
@@ -134,9 +134,11 @@ TUI_MAY_IMPORT = {
     "input": set(),
     "layout": {"drawing", "theme"},
     "pages": {"layout", "drawing"},
-    "screens": {"pages", "layout", "drawing", "messages", "base_app", "sounds"},
+    "pixels": set(),
+    "screens": {"pages", "layout", "drawing", "pixels", "messages", "base_app", "sounds"},
     "": {
-        "screens", "pages", "layout", "drawing", "theme", "input", "messages", "base_app", "sounds",
+        "screens", "pages", "layout", "drawing", "pixels", "theme", "input", "messages", "base_app",
+        "sounds",
     },
 }  # fmt: skip
 

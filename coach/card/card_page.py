@@ -21,7 +21,14 @@ from coach.project import model
 from coach.project.model import Cord
 from coach.quantities import show_cut
 from coach.report.plan_report import PlanReport
-from coach.report.report_phrases import cut_sum, purpose, size_line, time_words
+from coach.report.report_phrases import (
+    cut_heading,
+    cut_sum,
+    each_heading,
+    purpose,
+    size_line,
+    time_line,
+)
 from coach.report.to_cut import PiecesToCut
 from coach.text import counted
 from coach.words.hanging import hanging, laid_out
@@ -43,7 +50,7 @@ def page(plan: Plan, report: PlanReport, *, knots: bool = False) -> str:
     looks = looks_of(plan.project)
     sheets = [
         *_sheet("first", (*_finished(plan, looks), *_facts(plan, report, looks))),
-        *_sheet("steps", _work(plan, looks, report.unit)),
+        *_sheet("steps", _work(plan, report, looks)),
         *(_sheet("stages", _knots(report)) if knots else ()),
     ]
     return _html(report.title, sheets, looks)
@@ -90,7 +97,7 @@ def _facts(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[s
     yield from _care(report)
     yield from _cutting(report, looks)
     yield from _before_folding(plan, looks, report.unit)
-    yield from _hanging(plan, looks, report.unit)
+    yield from _hanging(plan, report, looks)
     yield "</div>"
 
 
@@ -108,8 +115,7 @@ def _head(report: PlanReport) -> Iterator[str]:
     yield f'<h1 dir="auto">{escape(report.title)}</h1>'
     if report.about:
         yield f"<p>{_words(report.about)}</p>"
-    time = time_words(report.time) if report.time else ""
-    told = "; ".join(filter(None, (", ".join(report.kinds), time)))
+    told = "; ".join(filter(None, (", ".join(report.kinds), time_line(report))))
     size = size_line(report.size, report.unit)
     yield f'<p class="quiet">{escape(f"{told}. {size}" if told else size)}</p>'
     if report.ready:
@@ -123,7 +129,7 @@ def _care(report: PlanReport) -> Iterator[str]:
 
 
 def _cutting(report: PlanReport, looks: dict[str, Look]) -> Iterator[str]:
-    yield "<section><h2>Cut</h2><table>"
+    yield f"<section><h2>{cut_heading(report)}</h2><table>"
     yield (
         '<thead><tr><th scope="col">Cord</th><th scope="col">Pieces</th>'
         '<th scope="col">Each</th><th scope="col">What</th></tr></thead><tbody>'
@@ -154,23 +160,24 @@ def _before_folding(plan: Plan, looks: dict[str, Look], unit: str) -> Iterator[s
         yield "</section>"
 
 
-def _hanging(plan: Plan, looks: dict[str, Look], unit: str) -> Iterator[str]:
-    yield f"<section><h2>Hang</h2><p>{escape(hanging(plan, unit))}</p>"
+def _hanging(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[str]:
+    yield f"<section><h2>{each_heading('Hang', report)}</h2>"
+    yield f"<p>{escape(hanging(plan, report.unit))}</p>"
     if plan.start:
         own = plan.by_section[0].plan if plan.sections else plan
         yield f"<figure>{board_picture(own, looks, 'board-')}</figure>"
     yield "</section>"
 
 
-def _work(plan: Plan, looks: dict[str, Look], unit: str) -> Iterator[str]:
-    yield "<section><h2>Work</h2>"
+def _work(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[str]:
+    yield f"<section><h2>{each_heading('Work', report)}</h2>"
     yield (
         '<p class="quiet lead">Strands are counted from 1 at the left, as they lie when the step '
         "begins: the numbers above each drawing. Those below are where they have got to.</p>"
     )
     broad = " broad" if len(plan.start) > _WIDE else ""
     yield f'<div class="columns{broad}">'
-    lines = [line for line in instructions(plan, unit) if not line.unfolded]
+    lines = [line for line in instructions(plan, report.unit) if not line.unfolded]
     yield from _listed(plan, lines, looks)
     yield "</div></section>"
 

@@ -1,6 +1,7 @@
 """The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -10,9 +11,11 @@ from coach.cli.orders.batch_on_bench import BatchOnBench, refuse_for_orders, wit
 from coach.cli.shelf import SHELF, Found, NoSuchProject, by_key, find, shelf
 from coach.piece import (
     Clock,
+    NoSuchPiece,
     Sitting,
     Store,
     Summary,
+    find_named,
     find_unfinished,
     notes_before,
     pieces,
@@ -224,13 +227,22 @@ class Desk:
         refuse_for_orders(self._store, piece_id)
         return delete(self._store, piece_id)
 
-    def again(self, piece_id: int) -> OnBench:
+    def again(self, piece_id: int, name: str = "") -> OnBench:
         """Begin another piece of the project that a piece was made from.
 
         Raises CannotOpen, PieceError.
         """
         piece = the_piece(self._store, piece_id)
-        return self.begin(piece.source.removeprefix(SHELF))
+        return self.begin(piece.source.removeprefix(SHELF), name=name)
+
+    def named(self, name: str) -> Summary | None:
+        """Return the piece that a maker calls so, where no project is; None without either."""
+        try:
+            find(name)
+        except NoSuchProject:
+            with suppress(NoSuchPiece):
+                return find_named(self._store, name)
+        return None
 
     def under_way(self, key: str) -> Summary | None:
         """Return the piece of a project that was last worked on and is not finished, if any."""

@@ -32,15 +32,28 @@ class DeskEvent:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StockAdded(DeskEvent):
+class StockEvent(DeskEvent):
+    """Something that happened to a thing in stock; `what` is the name on its label."""
+
+    what: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderEvent(DeskEvent):
+    """Something that happened to an order, by its name."""
+
+    order: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockAdded(StockEvent):
     """Cord in hanks or by weight, or beads and rings by number, came in.
 
-    `what` is the name on the label. `fineness_tex` is what the cord weighs for its length, 0 where
-    nobody says; `price` is as it was written, `14 per 500 g` or `0.20`.
+    `fineness_tex` is what the cord weighs for its length, 0 where nobody says; `price` is as it
+    was written, `14 per 500 g` or `0.20`.
     """
 
     kind: ClassVar[str] = "stock added"
-    what: str
     lengths_mm: list[float] = field(default_factory=list)
     grams: float = 0.0
     count: int = 0
@@ -50,25 +63,23 @@ class StockAdded(DeskEvent):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StockCounted(DeskEvent):
+class StockCounted(StockEvent):
     """The maker looked: this is what is there of a thing, whatever was thought before."""
 
     kind: ClassVar[str] = "stock counted"
-    what: str
     lengths_mm: list[float] = field(default_factory=list)
     grams: float = 0.0
     count: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StockCut(DeskEvent):
+class StockCut(StockEvent):
     """A piece was cut from the remnant that was `from_mm` long; 0 where none was long enough.
 
     `piece` is the piece of work's own id and `label` what is written on the cord: `reed.1`.
     """
 
     kind: ClassVar[str] = "stock cut"
-    what: str
     piece_mm: float
     from_mm: float
     piece: str = ""
@@ -76,11 +87,10 @@ class StockCut(DeskEvent):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StockPutBack(DeskEvent):
+class StockPutBack(StockEvent):
     """That piece was not cut after all; the fields are those of its `StockCut`."""
 
     kind: ClassVar[str] = "stock put back"
-    what: str
     piece_mm: float
     from_mm: float
     piece: str = ""
@@ -88,11 +98,10 @@ class StockPutBack(DeskEvent):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StockTaken(DeskEvent):
+class StockTaken(StockEvent):
     """Something went out of stock otherwise: given away, or used in an order's pieces."""
 
     kind: ClassVar[str] = "stock taken"
-    what: str
     length_mm: float = 0.0
     grams: float = 0.0
     count: int = 0
@@ -100,14 +109,31 @@ class StockTaken(DeskEvent):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class OrderBegun(DeskEvent):
+class StockUsed(StockEvent):
+    """So many beads or rings went into a piece, which is finished; `piece` is its own id."""
+
+    kind: ClassVar[str] = "stock used"
+    count: int
+    piece: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockReturned(StockEvent):
+    """The piece is not finished after all: they are free; the fields are those of `StockUsed`."""
+
+    kind: ClassVar[str] = "stock returned"
+    count: int
+    piece: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderBegun(OrderEvent):
     """An order was begun: of which project, and as it was quoted (see `quote_data.as_object`).
 
     `over_all` says that one step is worked over all of its pieces, not one piece after the other.
     """
 
     kind: ClassVar[str] = "order begun"
-    order: str
     title: str
     source: str
     quote: Mapping[str, Any] = field(default_factory=dict)
@@ -115,44 +141,48 @@ class OrderBegun(DeskEvent):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PieceJoined(DeskEvent):
+class PieceJoined(OrderEvent):
     """A piece belongs to an order from now on; `piece` is its own id, `length_mm` its plan's."""
 
     kind: ClassVar[str] = "piece joined order"
-    order: str
     piece: str
     colourway: str = ""
     length_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PieceSpoilt(DeskEvent):
+class PieceLeft(OrderEvent):
+    """A piece is not under this order any more: the order was split, and another one has it."""
+
+    kind: ClassVar[str] = "piece left order"
+    piece: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceSpoilt(OrderEvent):
     """A piece of an order was given up; what it took stays with the order."""
 
     kind: ClassVar[str] = "piece spoilt"
-    order: str
     piece: str
     why: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class OrderWorked(DeskEvent):
+class OrderWorked(OrderEvent):
     """From now on an order is worked so: one step over all pieces, or one after the other."""
 
     kind: ClassVar[str] = "order worked"
-    order: str
     over_all: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class OrderEnded(DeskEvent):
+class OrderEnded(OrderEvent):
     """An order is over: done, or given up with what is made staying made.
 
     `earned` is the money that it brought, as a decimal number, "" where nobody said.
     """
 
     kind: ClassVar[str] = "order ended"
-    order: str
     given_up: bool = False
     earned: str = ""
 
@@ -160,10 +190,15 @@ class OrderEnded(DeskEvent):
 KINDS: Final[dict[str, type[DeskEvent]]] = {
     one.kind: one
     for one in (
-        StockAdded, StockCounted, StockCut, StockPutBack, StockTaken, OrderBegun, PieceJoined,
-        PieceSpoilt, OrderWorked, OrderEnded,
+        StockAdded, StockCounted, StockCut, StockPutBack, StockTaken, StockUsed, StockReturned,
+        OrderBegun, PieceJoined, PieceLeft, PieceSpoilt, OrderWorked, OrderEnded,
     )
 }  # fmt: skip
+
+_TYPES: Final[Mapping[str, Mapping[str, Any]]] = {
+    kind: {one.name: get_origin(one.type) or one.type for one in fields(known)}
+    for kind, known in KINDS.items()
+}
 
 
 def event_from(kind: str, values: Mapping[str, Any]) -> DeskEvent:
@@ -176,7 +211,7 @@ def event_from(kind: str, values: Mapping[str, Any]) -> DeskEvent:
     known = KINDS.get(kind)
     if known is None:
         raise UnknownEntry(f"an entry of the kind “{kind}”")
-    types = {one.name: get_origin(one.type) or one.type for one in fields(known)}
+    types = _TYPES[kind]
     unknown = sorted(values.keys() - types.keys())
     if unknown:
         raise UnknownEntry(f"“{unknown[0]}” in an entry “{kind}”")

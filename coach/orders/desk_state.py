@@ -1,8 +1,7 @@
-"""How the desk stands: the stock, the orders, and from which remnant each piece was cut."""
+"""How the desk stands: the stock, the orders, and what of the stock went into which piece."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from functools import reduce
 from types import MappingProxyType
 from typing import Any, TypeAlias
 
@@ -12,15 +11,19 @@ from coach.orders.desk_events import (
     OrderEnded,
     OrderWorked,
     PieceJoined,
+    PieceLeft,
     PieceSpoilt,
     StockCut,
     StockPutBack,
+    StockReturned,
+    StockUsed,
 )
-from coach.orders.stock import Stock
-from coach.orders.stock_fold import with_event
+from coach.orders.desk_judge import passes_at_desk
+from coach.orders.stock import Stock, item_key
+from coach.orders.stock_fold import put_in_stock
 
 Label: TypeAlias = tuple[str, str]
-"""A cut piece of cord: the own id of the piece of work, and what is written on the cord."""
+"""What went into a piece: the piece's own id, and what is written on the cord, or the finding."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +74,7 @@ class DeskState:
     stock: Stock = field(default_factory=Stock)
     orders: Mapping[str, Order] = field(default_factory=lambda: MappingProxyType({}))
     cut: Mapping[Label, StockCut] = field(default_factory=lambda: MappingProxyType({}))
+    used: Mapping[Label, StockUsed] = field(default_factory=lambda: MappingProxyType({}))
 
     def order(self, name: str) -> Order | None:
         """Return the order of that name, without regard to case and spacing."""
@@ -89,48 +93,65 @@ def order_key(name: str) -> str:
 
 
 def folded(events: Iterable[DeskEvent], state: DeskState | None = None) -> DeskState:
-    """Return the desk after all that happened, from its beginning or from a state of it."""
-    return reduce(fold, events, state or DeskState())
+    """Return the desk after all that happened, from its beginning or from a state of it.
+
+    What the judge refuses has its place among the entries, and changes nothing.
+    """
+    before = state or DeskState()
+    seq, stock = before.seq, dict(before.stock.items)
+    orders, cut, used = dict(before.orders), dict(before.cut), dict(before.used)
+    for event in events:
+        seq += 1
+        if passes_at_desk(event):
+            put_in_stock(stock, event)
+            _put_in_orders(orders, event)
+            _put_in_cut(cut, event)
+            _put_in_used(used, event)
+    proxy = MappingProxyType
+    return DeskState(seq, Stock(proxy(stock)), proxy(orders), proxy(cut), proxy(used))
 
 
 def fold(state: DeskState, event: DeskEvent) -> DeskState:
     """Return the desk after one thing more happened."""
-    return replace(
-        state,
-        seq=state.seq + 1,
-        stock=with_event(state.stock, event),
-        orders=_orders(state, event),
-        cut=_cut(state, event),
-    )
+    return folded((event,), state)
 
 
-def _cut(state: DeskState, event: DeskEvent) -> Mapping[Label, StockCut]:
-    if not isinstance(event, StockCut | StockPutBack) or not event.label:
-        return state.cut
-    label = event.piece, event.label
-    if isinstance(event, StockCut):
-        return MappingProxyType({**state.cut, label: event})
-    return MappingProxyType({key: cut for key, cut in state.cut.items() if key != label})
+def _put_in_cut(cut: dict[Label, StockCut], event: DeskEvent) -> None:
+    if isinstance(event, StockCut) and event.label:
+        cut[event.piece, event.label] = event
+    elif isinstance(event, StockPutBack):
+        cut.pop((event.piece, event.label), None)
 
 
-def _orders(state: DeskState, event: DeskEvent) -> Mapping[str, Order]:
+def _put_in_used(used: dict[Label, StockUsed], event: DeskEvent) -> None:
+    if isinstance(event, StockUsed):
+        used[event.piece, item_key(event.what)] = event
+    elif isinstance(event, StockReturned):
+        used.pop((event.piece, item_key(event.what)), None)
+
+
+def _put_in_orders(orders: dict[str, Order], event: DeskEvent) -> None:
     if isinstance(event, OrderBegun):
         order = Order(event.order, event.title, event.source, event.at_ms, event.quote,
                       over_all=event.over_all)  # fmt: skip
-    elif isinstance(event, PieceJoined | PieceSpoilt | OrderWorked | OrderEnded):
-        before = state.order(event.order)
+    elif isinstance(event, PieceJoined | PieceLeft | PieceSpoilt | OrderWorked | OrderEnded):
+        before = orders.get(order_key(event.order))
         if before is None:  # its beginning was lost with a damaged file
             before = Order(event.order, "", "", event.at_ms, MappingProxyType({}))
         order = _changed(before, event)
     else:
-        return state.orders
-    return MappingProxyType({**state.orders, order_key(order.name): order})
+        return
+    orders[order_key(order.name)] = order
 
 
-def _changed(order: Order, event: PieceJoined | PieceSpoilt | OrderWorked | OrderEnded) -> Order:
+def _changed(
+    order: Order, event: PieceJoined | PieceLeft | PieceSpoilt | OrderWorked | OrderEnded
+) -> Order:
     if isinstance(event, PieceJoined):
         joined = OrderPiece(event.piece, event.colourway, event.length_mm)
         return replace(order, pieces=(*order.pieces, joined))
+    if isinstance(event, PieceLeft):
+        return replace(order, pieces=tuple(p for p in order.pieces if p.piece != event.piece))
     if isinstance(event, PieceSpoilt):
         return replace(order, pieces=tuple(
             replace(p, spoilt=True, why=event.why) if p.piece == event.piece else p

@@ -7,24 +7,24 @@ from coach.orders.desk_events import (
     StockAdded,
     StockCounted,
     StockCut,
+    StockEvent,
     StockPutBack,
+    StockReturned,
     StockTaken,
+    StockUsed,
 )
 from coach.orders.read_prices import cord_price
-from coach.orders.stock import Item, Stock
+from coach.orders.stock import Item, item_key
 
 
-def with_event(stock: Stock, event: DeskEvent) -> Stock:
-    """Return the stock after something happened; what is not about stock leaves it as it is."""
-    if not isinstance(event, StockAdded | StockCounted | StockCut | StockPutBack | StockTaken):
-        return stock
-    item = stock.find(event.what) or Item(event.what)
-    return stock.with_item(_changed(item, event))
+def put_in_stock(items: dict[str, Item], event: DeskEvent) -> None:
+    """Let what happened change the items, by their names as they are compared."""
+    if isinstance(event, StockEvent):
+        item = items.get(item_key(event.what)) or Item(event.what)
+        items[item_key(item.what)] = _changed(item, event)
 
 
-def _changed(
-    item: Item, event: StockAdded | StockCounted | StockCut | StockPutBack | StockTaken
-) -> Item:
+def _changed(item: Item, event: StockEvent) -> Item:
     if isinstance(event, StockAdded):
         return _added(item, event)
     if isinstance(event, StockCounted):
@@ -34,7 +34,11 @@ def _changed(
         return item.cut(event.piece_mm, event.from_mm)
     if isinstance(event, StockPutBack):
         return item.put_back(event.piece_mm, event.from_mm)
-    return item.taken(event.length_mm, event.grams, event.count)
+    if isinstance(event, StockTaken):
+        return item.taken(event.length_mm, event.grams, event.count)
+    if isinstance(event, StockUsed):
+        return item.taken(0, 0, event.count)
+    return item.put((), 0, event.count) if isinstance(event, StockReturned) else item
 
 
 def _added(item: Item, event: StockAdded) -> Item:

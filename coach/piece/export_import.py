@@ -73,10 +73,19 @@ def from_text(text: str) -> Carried:
         CannotTakeIn: It is no piece, is torn, or holds what acts on a terminal.
         NewerVersion: A newer coach wrote it.
     """
+    return from_object(read_json(text))
+
+
+def read_json(text: str) -> object:
+    """Read the JSON of an exported file. Raises CannotTakeIn."""
     try:
-        data = json.loads(text)
+        return json.loads(text)
     except (ValueError, RecursionError) as error:
         raise CannotTakeIn("This is not an exported piece, or not all of it.") from error
+
+
+def from_object(data: object) -> Carried:
+    """Return the piece of an exported file's JSON. Raises as `from_text` does."""
     if not isinstance(data, dict) or not isinstance(data.get("events"), list):
         raise CannotTakeIn("This is not an exported piece.")
     layout = data.get(_MARK)
@@ -231,7 +240,7 @@ def _event(number: int, values: object) -> Event:
     try:
         event = from_values(kind[:40], fields)
         shown = [value for key, value in fields.items() if key != "project_text"]
-        hidden = any(unseen(text) for text in _texts(shown))
+        hidden = any(unseen(text) for text in texts_in(shown))
     except (Damaged, RecursionError) as error:
         raise CannotTakeIn(f"Entry {number} cannot be read: {error}.") from error
     if hidden:
@@ -239,14 +248,14 @@ def _event(number: int, values: object) -> Event:
     return event
 
 
-def _texts(value: object) -> Iterator[str]:
+def texts_in(value: object) -> Iterator[str]:
     """Yield every text in a value made of lists and objects."""
     if isinstance(value, str):
         yield value
     elif isinstance(value, Mapping):
         for key, one in value.items():
             yield key
-            yield from _texts(one)
+            yield from texts_in(one)
     elif isinstance(value, list):
         for one in value:
-            yield from _texts(one)
+            yield from texts_in(one)

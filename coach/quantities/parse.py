@@ -12,9 +12,9 @@ from coach.quantities.units import Dimension
 LONGEST_LENGTH_MM: Final = 10**8  # 100 km
 _LONGEST_TIME_S: Final = 10_000 * 3600
 _LARGEST_SHARE: Final = 2
-_HEAVIEST_G: Final = 10**6  # a tonne of cord
-_FINEST_TEX: Final = 1  # a gram a kilometre: thinner than any thread to knot with
-_COARSEST_TEX: Final = 10**7  # 10 kg a metre: a hawser
+HEAVIEST_G: Final = 10**6  # a tonne of cord
+FINEST_TEX: Final = 1  # a gram a kilometre: thinner than any thread to knot with
+COARSEST_TEX: Final = 10**7  # 10 kg a metre: a hawser
 _PER: Final = re.compile(r"\s+per\s+|(?<=[a-z\"'])\s*/\s*", re.IGNORECASE)  # not that of 1/2
 
 
@@ -67,7 +67,7 @@ def angle_deg(text: str) -> float:
 
 def mass_g(text: str) -> float:
     """Return a weight such as `500 g` or `1 lb 4 oz` in grams. Raises QuantityError."""
-    value = _single(text, "weight", _HEAVIEST_G)
+    value = _single(text, "weight", HEAVIEST_G)
     if not value:
         raise QuantityError("This weight must be more than zero.", as_in("500 g"))
     return value
@@ -99,8 +99,8 @@ def fineness_tex(text: str) -> float:
     if len(parts) == 2:  # noqa: PLR2004 - so much per so much
         value = _weight_per_length(*parts)
     else:
-        value = _single(text, "weight per length", _COARSEST_TEX)
-    if not _FINEST_TEX <= value <= _COARSEST_TEX:
+        value = _single(text, "weight per length", COARSEST_TEX)
+    if not FINEST_TEX <= value <= COARSEST_TEX:
         raise QuantityError("No cord weighs so little or so much.", as_in("4 g/m"))
     return value
 

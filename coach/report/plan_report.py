@@ -127,13 +127,13 @@ def report_of(
     """
     project = plan.project
     cuts = cut_list(plan, unit, copies, sure)
-    promised = outlook(plan, cuts)
+    promised, each = outlook(plan, cuts), " (for each)" if copies > 1 else ""
     return PlanReport(
         title=project.title,
         about=project.about,
         kinds=tuple(word for word in (project.kind, project.skill) if word),
         time=time,
-        ready=(*project.tools, *project.findings),
+        ready=(*project.tools, *(f"{one}{each}" for one in project.findings)),
         surface=project.surface,
         changes=changes,
         learnt_from=learnt_from,

@@ -30,6 +30,23 @@ def time_words(time: Range) -> str:
     return f"about {show_time(time.likely_s)} of knotting ({span})"
 
 
+def cut_heading(report: PlanReport) -> str:
+    """Return the heading over a cut list: `Cut`, or `Cut for 12`."""
+    return f"Cut for {report.copies:,}" if report.copies > 1 else "Cut"
+
+
+def each_heading(what: str, report: PlanReport) -> str:
+    """Return the heading over what is done to every copy: `Hang`, or `Hang each of the 12`."""
+    return f"{what} each of the {report.copies:,}" if report.copies > 1 else what
+
+
+def time_line(report: PlanReport) -> str:
+    """Say how long a piece takes, and that it is one of several; "" where it is not known."""
+    if report.time is None:
+        return ""
+    return f"{time_words(report.time)}{' each' if report.copies > 1 else ''}"
+
+
 def cut_words(pieces: PiecesToCut, unit: str) -> str:
     """Say what is cut: `Cut two 1.55 m lengths of tide, for strands 1-4`."""
     what = f"Cut {lengths_words(pieces, unit)}"

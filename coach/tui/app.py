@@ -72,10 +72,9 @@ class BenchApp(PaletteApp):
             self, self._offer, clock=self._clock, keys=keys or Keys(), aids=self._aids,
             inks=self._inks, glyphs=glyphs,
         )  # fmt: skip
-        self._listed = (
-            ShelfDesk(self, shelf, self._inks, self._aids.kept, self._opener)
-            if shelf else None
-        )  # fmt: skip
+        self._listed: ShelfDesk | None = None
+        if shelf:
+            self._listed = ShelfDesk(self, shelf, self._inks, self._aids.kept, self._opener)
         self._typed = Typed(self)
         self._before: tuple[str, int] | None = None  # the last key, and when it was read, in ms
         self._typist: asyncio.Task[None] | None = None
@@ -127,6 +126,7 @@ class BenchApp(PaletteApp):
         with suppress(NotImplementedError):
             for number in _SIGNALS:
                 asyncio.get_running_loop().add_signal_handler(number, self.action_end)
+        self.show_images(self._aids.kept.now.picture)
         if self._listed:
             self.push_screen(self._listed.list_screen(), lambda _: None)
             self.call_after_refresh(self._offer, self._aids.told)
@@ -134,7 +134,7 @@ class BenchApp(PaletteApp):
             on_bench = self._on_bench
             self._opener.open(lambda: on_bench)
 
-    def on_unmount(self) -> None:
+    async def on_unmount(self) -> None:
         """Stop handing on keys, and give the signals back."""
         if self._typist:
             self._typist.cancel()

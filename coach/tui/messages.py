@@ -49,3 +49,7 @@ class ChosenProject(Message):
     def __init__(self, key: str) -> None:
         super().__init__()
         self.key = key
+
+
+class ImagesKnown(Message):
+    """The terminal has answered whether it shows images."""

@@ -9,7 +9,15 @@ from coach.knots.catalogue import CATALOGUE
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
 from coach.report.plan_report import PlanReport
-from coach.report.report_phrases import apart_words, cut_sum, lengths_words, purpose, size_line
+from coach.report.report_phrases import (
+    apart_words,
+    cut_heading,
+    cut_sum,
+    each_heading,
+    lengths_words,
+    purpose,
+    size_line,
+)
 from coach.text import capital, counted, one_line
 from coach.words.aloud import read_aloud
 from coach.words.hanging import hanging, laid_out
@@ -29,7 +37,8 @@ def plain_text(plan: Plan, report: PlanReport) -> list[str]:
     unfolded, work = _in_two(plan, report.unit)
     if unfolded:
         lines += [BEFORE, *_folded(laid_out(plan)), *_plain_lines(unfolded), ""]
-    lines += ["Hang", *_folded(hanging(plan, report.unit)), "", "Work", *_plain_lines(work), ""]
+    lines += [each_heading("Hang", report), *_folded(hanging(plan, report.unit)), ""]
+    lines += [each_heading("Work", report), *_plain_lines(work), ""]
     return [*lines, *_plain_knots(report)]
 
 
@@ -48,7 +57,7 @@ def _sections(report: PlanReport) -> Iterator[tuple[str, list[str]]]:
     surface = [f"Work on: {report.surface}."] if report.surface else []
     if ready or surface:
         yield "Have ready", [*ready, *surface]
-    yield "Cut", [*_cut(report), cut_sum(report)]
+    yield cut_heading(report), [*_cut(report), cut_sum(report)]
     apart = [apart_words(one, report.unit) for one in report.apart]
     yield "Size", [size_line(report.size, report.unit), *apart]
 
@@ -111,8 +120,9 @@ def markdown(plan: Plan, report: PlanReport) -> list[str]:
     unfolded, work = _in_two(plan, report.unit)
     if unfolded:
         lines += [f"## {BEFORE}", "", f"- {_quoted(laid_out(plan))}", *_marked_lines(unfolded), ""]
-    lines += ["## Hang", "", f"- {_quoted(hanging(plan, report.unit))}", ""]
-    lines += ["## Work", "", *_marked_lines(work), "", "## Knots", ""]
+    lines += [f"## {each_heading('Hang', report)}", ""]
+    lines += [f"- {_quoted(hanging(plan, report.unit))}", ""]
+    lines += [f"## {each_heading('Work', report)}", "", *_marked_lines(work), "", "## Knots", ""]
     for knot, number in _knots_used(report):
         lines.append(f"- **{counted(number, knot)}.** {_quoted(_tied(knot, report))}")
     return lines

@@ -11,7 +11,8 @@ from xml.etree import ElementTree as ET
 import html5lib
 import pytest
 from card_pages import NAMES, card_of, contrast, planned
-from processes import coach, run
+from command_line import coach
+from processes import run
 
 from coach.card.card_page import page
 from coach.card.style import STYLE

@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 from bursts import ESCAPE, KEYS, Walk, bursts
 from random_keys import press, press_pairs
-from real_terminal import RealTerminal, shows
+from real_terminal import COACH, RealTerminal, shows
 
 from coach.piece import Store, pieces
 
@@ -114,7 +114,7 @@ def test_a_count_in_one_write_with_the_key_that_closes_a_page_is_taken(tmp_path:
 
 
 def test_keys_typed_before_the_bench_is_there_wait_for_it(tmp_path: Path) -> None:
-    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path), program=COACH) as terminal:
         terminal.until(lambda _: "\x1b[?1049h" in terminal.written)
         terminal.press("c")
         terminal.until("Cord left on every strand")

@@ -143,7 +143,7 @@ def test_copies_of_two_lengths_are_fitted_each_to_its_own() -> None:
 @pytest.mark.parametrize(
     ("options", "told"),
     [
-        (["--colourway", "dusk"], "such as dusk=6"),
+        (["--colourway", "dusk", "--colourway", "foam"], "such as dusk=6"),
         (["--colourway", "dawn=3"], "It has 'dusk', 'foam' and 'silt'"),
         (["--copies", "0"], "Write how many"),
         (["--copies", "2", "--colourway", "dusk=3"], "more than the 2"),

@@ -163,7 +163,7 @@ def test_prices_of_things_are_kept_for_one_in_decimals() -> None:
 def test_every_entry_of_the_desk_is_looked_at_before_it_is_one(kind: str) -> None:
     """Values of other types, unknown fields and kinds, and what lacks something: all refused."""
     empty = {"at_ms": 1, "what": "x", "order": "x", "piece": "x", "title": "x", "source": "x",
-             "piece_mm": 1.0, "from_mm": 1.0, "over_all": True}  # fmt: skip
+             "piece_mm": 1.0, "from_mm": 1.0, "over_all": True, "count": 1}  # fmt: skip
     known = {name: v for name, v in empty.items() if name in KINDS[kind].__dataclass_fields__}
     event = event_from(kind, known)
     assert event_from(kind, event.values()) == event

@@ -13,6 +13,7 @@ from coach.piece import Damaged, NewerVersion, OutOfTurn, Store
 from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.events import Ticked, Unticked
 from coach.piece.stock_ticks import cut_pieces
+from coach.piece.storage import desk_book
 from coach.piece.storage.recovery import make_anew, recover
 
 REED = "reed cotton 2 mm"
@@ -66,10 +67,13 @@ def test_an_entry_that_is_not_as_it_was_written_is_told(
         store.check()
 
 
-def test_an_entry_of_a_newer_coach_is_told_as_such(store: Store) -> None:
+def test_an_entry_of_a_newer_coach_is_told_as_such(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
     class Newer(StockAdded):
         kind = "stock dreamt"
 
+    monkeypatch.setattr(desk_book, "judged_at_desk", lambda event: event)  # as that coach judges
     store.add_to_desk(0, [Newer(at_ms=1, what=REED)])
     with pytest.raises(NewerVersion):
         desk_now(store)

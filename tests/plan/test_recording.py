@@ -3,9 +3,9 @@
 from pathlib import Path
 
 import pytest
+from command_line import coach
 from hypothesis import HealthCheck, given, settings
 from planned import knots, planned
-from processes import run_python
 from recorded import HUNG, assert_written_as_knotted, tied, works
 
 from coach.cli.shelf import shelf
@@ -143,8 +143,8 @@ def test_steps_on_one_line_cannot_be_joined_onto() -> None:
 def test_a_piece_is_knotted_left_and_gone_on_with_in_plain_lines(tmp_path: Path) -> None:
     lines = "2 reed, clay\n\n\nring\n\nrow 1 to 6\nagain\nrow 1 to 9\nsqu?\nw\nplait 1-3, 4 cm\nq\n"
     home = {"COACH_HOME": str(tmp_path / "home")}
-    new = ("-m", "coach", "knot", "--new", "band.yaml")
-    done = run_python(*new, typed=lines, cwd=tmp_path, environment=home)
+    new = ("knot", "--new", "band.yaml")
+    done = coach(*new, typed=lines, cwd=tmp_path, environment=home)
     assert (done.returncode, done.stderr) == (0, "")
     assert "There is no position" in done.stdout
     assert "square knots 1-4, 5-8, three times" in done.stdout
@@ -152,7 +152,7 @@ def test_a_piece_is_knotted_left_and_gone_on_with_in_plain_lines(tmp_path: Path)
     assert plan
     assert plan.total == 11
     lines = "unpick\nagain\ntrim all to 2 cm\nq\n"
-    done = run_python(*new, typed=lines, cwd=tmp_path, environment=home)
+    done = coach(*new, typed=lines, cwd=tmp_path, environment=home)
     assert done.returncode == 0
     after = read_plan((tmp_path / "band.yaml").read_text("utf-8")).plan
     assert after

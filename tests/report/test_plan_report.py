@@ -101,7 +101,7 @@ def test_what_was_wished_and_how_many_are_told_where_they_can_be_asked_for() -> 
     report = report_of(plan, copies=6, changes=("for 20 cm; wave: 4 instead of 6",), one_more=True)
     said = pages_of(plan, report)["terminal"]
     assert "Changed: for 20 cm; wave: 4 instead of 6." in said
-    assert "for 6 of them" in said
+    assert "Cut for 6" in said
     assert "each extra wave takes" in said
     assert "each extra wave takes" not in pages_of(plan, report_of(plan))["terminal"]
 

@@ -1,4 +1,4 @@
-"""What a cut list can be asked for on the command line: stock, copies, how sure to reach."""
+"""What a cut list can be asked for on the command line: stock in hand, how sure to reach."""
 
 import argparse
 from typing import Final
@@ -6,7 +6,6 @@ from typing import Final
 from coach.plan.cord.cut_list import SURE
 from coach.plan.resize.refit import CannotRefit
 
-_MOST_COPIES: Final = 1000
 _LEAST, _MOST = 50.0, 99.9
 _SIGNS: Final = " %"
 
@@ -22,15 +21,6 @@ def add_cutting_options(parser: argparse.ArgumentParser) -> None:
         "--sure", metavar="NUMBER", default="",
         help="how many pieces in 100 must have enough cord, such as 99 (95 if left out)",
     )  # fmt: skip
-    cord.add_argument("--copies", metavar="NUMBER", type=int, default=1, help="cut for this many")
-
-
-def copies_of(options: argparse.Namespace) -> int:
-    """Return for how many of the piece is cut. Raises CannotRefit."""
-    copies: int = options.copies
-    if not 1 <= copies <= _MOST_COPIES:
-        raise CannotRefit(f"--copies: from 1 to {_MOST_COPIES} can be cut at once.")
-    return copies
 
 
 def sure_of(options: argparse.Namespace) -> float:

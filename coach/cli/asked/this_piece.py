@@ -4,24 +4,22 @@ The commands that tell or draw a piece are called with the same words for it.
 """
 
 import argparse
-import os
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from coach.cli.asked.begun_piece import KEEPS, as_begun, begun_piece
+from coach.cli.asked.copies import add_copies, copies_of
 from coach.cli.asked.own_hands import add_untaught, own_hands
 from coach.cli.asked.size_options import add_size_options, asks, cords_wished, wished
 from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.project_files import read_file
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.pace.estimate import Paces, Range
-from coach.piece import NoSuchPiece, Store, find_named, folders
-from coach.piece.events import Measured
-from coach.piece.learning.estimates import known
-from coach.piece.open_piece import OpenPiece, open_piece
+from coach.piece.open_piece import OpenPiece
 from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cut_list import SURE
 from coach.plan.plan_model import Plan
-from coach.plan.resize.refit import CannotRefit
+from coach.plan.resize.refit import CannotRefit, with_colours
 from coach.project.model import Project
 from coach.report.plan_report import PlanReport, report_of
 from coach.settings.settings import Units
@@ -30,7 +28,7 @@ from coach.text import listed, one_line, plain
 
 @dataclass(frozen=True, slots=True)
 class ThisPiece:
-    """A piece as it is asked for: its plan, the maker's paces, and the unit of lengths.
+    """A piece as it is asked for: its plan, the maker's paces, the unit of lengths, how many.
 
     `changes` say what was wished otherwise than the file has it, `learnt_from` from which pieces
     the figures of cords and hands come.
@@ -39,6 +37,7 @@ class ThisPiece:
     plan: Plan
     paces: Paces
     unit: Units
+    copies: int = 1
     changes: tuple[str, ...] = ()
     learnt_from: tuple[str, ...] = ()
 
@@ -47,12 +46,12 @@ class ThisPiece:
         """How long all of it takes the maker."""
         return Forecast(self.plan).left(self.paces, 0)
 
-    def report(self, *, copies: int = 1, sure: float = SURE, full: bool = False) -> PlanReport:
+    def report(self, *, sure: float = SURE, full: bool = False) -> PlanReport:
         """Return the report of the plan; `full` with what one repeat more takes and savings."""
         return report_of(
             self.plan,
             unit=self.unit,
-            copies=copies,
+            copies=self.copies,
             sure=sure,
             time=self.time,
             changes=self.changes,
@@ -67,6 +66,7 @@ def add_piece_options(parser: argparse.ArgumentParser) -> None:
     add_project(parser, also="the name of a piece")
     add_size_options(parser)
     looks = parser.add_argument_group("told and shown")
+    add_copies(looks)
     looks.add_argument("--colourway", metavar="NAME", default="", help="one of the file's own")
     add_units(looks)
     add_untaught(looks)
@@ -91,7 +91,7 @@ def read_this(
     try:
         plan = read_file(options.project)
     except NoSuchProject:
-        piece = _begun(options.project)
+        piece = begun_piece(options.project)
         if piece is None:
             raise
         return _as_asked(piece, options, unit, colourway)
@@ -100,20 +100,7 @@ def read_this(
     own = own_hands(plan, skill, untaught=options.untaught, cords=cords_wished(options))
     wish = wished(own.plan, options)
     shown = in_colours(wish.plan, colourway)
-    return ThisPiece(shown, own.paces, unit, wish.changes, own.learnt_from)
-
-
-def _begun(name: str) -> OpenPiece | None:
-    """Return the piece of that name, None where there is none. Raises PieceError."""
-    database = folders(os.environ).database
-    if not database.exists():
-        return None
-    with Store(database) as store:
-        try:
-            found = find_named(store, name)
-        except NoSuchPiece:
-            return None
-        return open_piece(store, found.id)
+    return ThisPiece(shown, own.paces, unit, copies_of(options), wish.changes, own.learnt_from)
 
 
 def _as_asked(
@@ -121,18 +108,9 @@ def _as_asked(
 ) -> ThisPiece:
     """Return a piece as it is asked for. Raises CannotRefit for another size."""
     if asks(options):
-        raise CannotRefit(
-            "A piece you have started keeps its size; press o on the bench to change its repeats."
-        )
-    return ThisPiece(in_colours(_as_begun(piece), colourway), piece.state.paces, unit)
-
-
-def _as_begun(piece: OpenPiece) -> Plan:
-    """Return the plan of a piece as it went on, in the hands that its measures show."""
-    state, plan = piece.state, piece.plan
-    if any(isinstance(happening, Measured) for happening in state.happenings):
-        return known(piece.base, state.happenings, state.beliefs, plan).plan
-    return plan
+        raise CannotRefit(KEEPS)
+    shown, copies = in_colours(as_begun(piece), colourway), copies_of(options)
+    return ThisPiece(shown, piece.state.paces, unit, copies)
 
 
 def in_colours(plan: Plan, colourway: str) -> Plan:
@@ -144,11 +122,7 @@ def in_colours(plan: Plan, colourway: str) -> Plan:
         return plan
     project = plan.project
     colours = project.colourways[colourway_of(project, colourway)]
-    cords = {
-        name: replace(cord, colour=colours.get(name, cord.colour))
-        for name, cord in project.cords.items()
-    }
-    return replace(plan, project=replace(project, cords=cords))
+    return replace(plan, project=with_colours(project, colours))
 
 
 def colourway_of(project: Project, asked: str) -> str:

@@ -1,4 +1,4 @@
-"""`coach export PIECE`: a piece with all that happened to it, in one file to carry along."""
+"""`coach export PIECE`: a piece, an order or the stock, in one file to carry along."""
 
 import argparse
 import os
@@ -6,6 +6,9 @@ from pathlib import Path
 
 from coach.cli.written import refused, see_target
 from coach.piece import NoSuchPiece, PieceError, Store, find_named, folders
+from coach.piece.desk_files.desk_text import file_name as desk_file_name
+from coach.piece.desk_files.order_file import exported_order
+from coach.piece.desk_files.stock_file import exported_stock
 from coach.piece.export_import import exported, file_name
 from coach.piece.storage.atomic_write import write_whole
 from coach.text import one_line
@@ -13,29 +16,51 @@ from coach.text import one_line
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    parser.add_argument("piece", metavar="PIECE", help="its name")
+    parser.add_argument("piece", metavar="PIECE", nargs="?", default="", help="its name")
     parser.add_argument("file", metavar="FILE", nargs="?", default="", help="where to")
+    what = parser.add_mutually_exclusive_group()
+    what.add_argument(
+        "--order", metavar="NAME", default="", help="an order with all its pieces, instead of PIECE"
+    )
+    what.add_argument(
+        "--stock", action="store_true", help="the stock with all its entries, instead of PIECE"
+    )
     parser.add_argument("--replace", action="store_true", help="write over a file that is there")
 
 
 def run(options: argparse.Namespace) -> int:
     """Write the file; 2 if there is no such piece, or a file stands there already."""
+    of_desk = bool(options.order) or options.stock
+    if of_desk and options.file:
+        return refused("With --order or --stock, give only a FILE.")
+    if not of_desk and not options.piece:
+        return refused("Name a piece, or say --order NAME or --stock.")
+    file = options.piece if of_desk else options.file
     try:
-        path = export(options.piece, options.file, replace=options.replace)
+        path = export(options, file)
     except PieceError as error:
         return refused(str(error))
     print(f"Written to {one_line(str(path))}. `coach import` takes it in on any machine.")
     return 0
 
 
-def export(name: str, file: str, *, replace: bool = False) -> Path:
-    """Write a piece to a file, in this folder under its own name if none is given."""
+def export(options: argparse.Namespace, file: str) -> Path:
+    """Write a piece, an order or the stock, in this folder under its own name if none is given."""
     database = folders(os.environ).database
     if not database.exists():
         raise NoSuchPiece("There are no pieces yet.")
     with Store(database) as store:
-        piece = find_named(store, name)
-        text = exported(store, piece.id)
-    path = Path(file or file_name(piece.name))
+        name, text = _exported(store, options)
+    path = Path(file or name)
     see_target(path)
-    return write_whole(path, text.encode(), replace=replace)
+    return write_whole(path, text.encode(), replace=options.replace)
+
+
+def _exported(store: Store, options: argparse.Namespace) -> tuple[str, str]:
+    """Return the usual name of the file, and what is in it."""
+    if options.stock:
+        return desk_file_name("", "stock"), exported_stock(store)
+    if options.order:
+        return desk_file_name(options.order, "order"), exported_order(store, options.order)
+    piece = find_named(store, options.piece)
+    return file_name(piece.name), exported(store, piece.id)

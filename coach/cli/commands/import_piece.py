@@ -1,4 +1,4 @@
-"""`coach import FILE`: take in a piece that was exported, here or on another machine."""
+"""`coach import FILE`: take in a piece, an order or the stock that was exported anywhere."""
 
 import argparse
 import os
@@ -6,7 +6,10 @@ from pathlib import Path
 
 from coach.cli.written import refused
 from coach.piece import CannotTakeIn, NewerVersion, PieceError, Store, SystemClock, folders
-from coach.piece.export_import import MOST_BYTES, Carried, from_text, take_in
+from coach.piece.desk_files.desk_text import AnyCarried, CarriedOrder, CarriedStock, from_file_text
+from coach.piece.desk_files.order_file import take_in_order
+from coach.piece.desk_files.stock_file import take_in_stock
+from coach.piece.export_import import MOST_BYTES, take_in
 from coach.text import one_line
 
 
@@ -26,7 +29,7 @@ def run(options: argparse.Namespace) -> int:
         with Store(folders(os.environ).database) as store:
             if options.replace:
                 store.snapshot(SystemClock().now_ms())  # what is replaced can be had back
-            told = take_in(store, carried, options.name, instead=options.replace)
+            told = _taken_in(store, carried, options.name, instead=options.replace)
     except (CannotTakeIn, NewerVersion) as error:
         return refused(f"{options.file}: {error}", 1)
     except (PieceError, OSError, ValueError) as error:
@@ -36,13 +39,23 @@ def run(options: argparse.Namespace) -> int:
     return 0
 
 
-def read(path: Path) -> Carried:
-    """Read an exported piece. Raises CannotTakeIn, NewerVersion, OSError."""
+def _taken_in(store: Store, carried: AnyCarried, name: str, *, instead: bool) -> str:
+    if isinstance(carried, CarriedOrder):
+        return take_in_order(store, carried, name, instead=instead)
+    if isinstance(carried, CarriedStock):
+        if name:
+            raise CannotTakeIn("There is one stock here; leave --name out.")
+        return take_in_stock(store, carried, instead=instead)
+    return take_in(store, carried, name, instead=instead)
+
+
+def read(path: Path) -> AnyCarried:
+    """Read an exported file. Raises CannotTakeIn, NewerVersion, OSError."""
     if not path.is_file():
         raise CannotTakeIn("There is no such file.")
     if path.stat().st_size > MOST_BYTES:
         raise CannotTakeIn(f"It is larger than {MOST_BYTES // 2**20} MiB: too large for a piece.")
     try:
-        return from_text(path.read_bytes().decode())
+        return from_file_text(path.read_bytes().decode())
     except UnicodeDecodeError as error:
         raise CannotTakeIn("This is not an exported piece.") from error

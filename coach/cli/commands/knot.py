@@ -5,26 +5,30 @@ import os
 import sys
 
 from coach.cli import terminal
+from coach.cli.asked.begun_piece import KEEPS
 from coach.cli.asked.knot_first_setup import run_knot_first
-from coach.cli.asked.size_options import Wished, asks, cords_wished, wished
-from coach.cli.bench_setup import set_up
+from coach.cli.asked.size_options import asks, cords_wished, wished
+from coach.cli.asked.this_piece import colourway_of
+from coach.cli.bench_setup import add_units, set_up, unit_of
 from coach.cli.desk import Desk, Unsound
 from coach.cli.drawer import Drawer
 from coach.cli.open_store import open_store
 from coach.cli.orders.begin_order import begun_or_open
-from coach.cli.orders.order_options import add_order_options
+from coach.cli.orders.order_options import add_order_options, whole_colourway
 from coach.cli.plain_lines import walk
 from coach.cli.shelf import add_project
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
 from coach.piece import PieceError, SystemClock, folders
+from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
+from coach.plan.resize.size_request import Wish
 from coach.session.ports import CannotOpen, OnBench
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    add_project(parser, needed=False)
+    add_project(parser, also="the name of a piece", needed=False)
     parser.add_argument("--name", default="", help="what to call the piece that it starts")
     parser.add_argument("--again", action="store_true", help="start another piece")
     parser.add_argument(
@@ -36,6 +40,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="begin an order of that name with --copies, or go on with it",
     )  # fmt: skip
     add_order_options(parser)
+    add_units(parser)
 
 
 def run(options: argparse.Namespace) -> int:
@@ -64,6 +69,8 @@ def run(options: argparse.Namespace) -> int:
 def _run(desk: Desk, options: argparse.Namespace, *, plain: bool) -> int:
     """Open the bench with the maker's settings, as a screen or in plain lines."""
     on_bench = opened(desk, options)
+    if options.units:
+        unit_of(options.units)
     setup = set_up(os.environ)
     if plain:
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
@@ -80,24 +87,43 @@ def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
 
     Raises CannotOpen, PieceError.
     """
-    if options.order or options.copies or options.colourway:
+    colourway = whole_colourway(options)
+    if options.order or options.copies or (options.colourway and not colourway):
         return begun_or_open(desk, options)
-    fitted = _wished(desk, options) if asks(options) else None
-    another = _another(options)
-    found = None if another else desk.unfinished(options.project)
-    if found:
-        return found
-    wish, plan = (fitted.wish, fitted.plan) if fitted else (None, None)
-    return desk.begin(options.project, wish, options.name, plan=plan, again=another)
+    piece = desk.named(options.project)
+    if piece:
+        return _gone_on_with(desk, piece.id, options)
+    if not (options.again or options.name or asks(options) or colourway):
+        found = desk.unfinished(options.project)
+        return found or desk.begin(options.project, again=False)
+    wish, plan = _wished(desk, options)
+    return desk.begin(options.project, wish, options.name, plan=plan)
 
 
-def _another(options: argparse.Namespace) -> bool:
-    """Return whether a call asks for another piece than the one under way."""
-    return bool(options.again or options.name or asks(options))
+def _gone_on_with(desk: Desk, piece_id: int, options: argparse.Namespace) -> OnBench:
+    """Return a piece by its name, or another one like it. Raises CannotOpen, PieceError."""
+    if asks(options) or options.colourway:
+        raise CannotOpen(KEEPS)
+    if options.again or options.name:
+        return desk.again(piece_id, options.name)
+    return desk.open(piece_id)
 
 
-def _wished(desk: Desk, options: argparse.Namespace) -> Wished:
+def _wished(desk: Desk, options: argparse.Namespace) -> tuple[Wish | None, Plan | None]:
+    """Return what is wished for in size and colours, and its plan where that is compiled already.
+
+    Raises CannotOpen.
+    """
+    way = whole_colourway(options)
+    if not (way or asks(options)):
+        return None, None
     try:
-        return wished(desk.plan(options.project, cords_wished(options)), options)
+        plan = desk.plan(options.project, cords_wished(options))
+        sized = wished(plan, options) if asks(options) else None
+        if sized and not way:
+            return sized.wish, sized.plan
+        ways = plan.project.colourways
+        colours = Wish(colours=ways[colourway_of(plan.project, way)])
     except CannotRefit as error:
         raise CannotOpen(str(error)) from error
+    return (sized.wish.also(colours) if sized else colours), None

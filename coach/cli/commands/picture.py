@@ -4,7 +4,7 @@ import argparse
 import sys
 from pathlib import Path
 
-from coach.cli.asked.this_piece import add_piece_options, colourway_of, read_this
+from coach.cli.asked.this_piece import ThisPiece, add_piece_options, colourway_of, read_this
 from coach.cli.keep_colours import keep_colours
 from coach.cli.output import print_page
 from coach.cli.shelf import NoSuchProject, find
@@ -48,7 +48,7 @@ def run(options: argparse.Namespace) -> int:
         this = read_this(options, skill_set, coloured=False)
         if this is None:
             return 1
-        text = _drawn(this.plan, options)
+        text = _drawn(this, options)
     except (NoSuchProject, CannotRefit, PieceError, WrongCall) as error:
         return refused(str(error))
     if options.output == "-":
@@ -57,8 +57,9 @@ def run(options: argparse.Namespace) -> int:
     return written(Path(options.output), text, over=options.replace)
 
 
-def _drawn(plan: Plan, options: argparse.Namespace) -> str:
-    """Draw a plan as the options wish. Raises WrongCall."""
+def _drawn(this: ThisPiece, options: argparse.Namespace) -> str:
+    """Draw a piece as the options wish; of several copies, one. Raises WrongCall."""
+    plan = this.plan
     tried = _colours(plan, options)
     if options.save:
         _saved(tried, options)
@@ -75,6 +76,8 @@ def _drawn(plan: Plan, options: argparse.Namespace) -> str:
             "many for one picture.\n"
         )
     title = one_line(plan.project.title)
+    if this.copies > 1:
+        title = f"{title}, one of {this.copies:,}"
     if done < len(plan.counts):
         title = f"{title}, after {done} of {len(plan.counts)} counts"
     return svg(scene, looks(list(colours), colours), title, plain=options.plain) + "\n"

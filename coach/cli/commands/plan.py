@@ -4,7 +4,7 @@ import argparse
 from collections.abc import Sequence
 from typing import Any
 
-from coach.cli.asked.cutting_options import add_cutting_options, copies_of, sure_of
+from coach.cli.asked.cutting_options import add_cutting_options, sure_of
 from coach.cli.asked.this_piece import add_piece_options, read_this
 from coach.cli.hanks import CordStock, read_hanks, stock_json, stocked
 from coach.cli.orders.stock_lines import from_stock
@@ -35,7 +35,7 @@ def run(options: argparse.Namespace) -> int:
         this = read_this(options, skill_set if options.json else skill_asked)
         if this is None:
             return 1
-        report = this.report(copies=copies_of(options), sure=sure_of(options), full=True)
+        report = this.report(sure=sure_of(options), full=True)
         stock = stocked(report.cuts, read_hanks(options.hank, this.plan.project.cords))
     except (NoSuchProject, CannotRefit, PieceError) as error:
         return refused(str(error))

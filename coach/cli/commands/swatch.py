@@ -7,7 +7,8 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from typing import Final, TypeAlias
 
-from coach.cli.asked.cutting_options import add_cutting_options, copies_of, sure_of
+from coach.cli.asked.copies import add_copies, copies_of
+from coach.cli.asked.cutting_options import add_cutting_options, sure_of
 from coach.cli.asked.size_options import add_size_options, cords_wished, wished
 from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.open_store import open_store
@@ -55,6 +56,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     measures.add_argument("--took", metavar="LENGTH", default="", help="what the ends took")
     add_size_options(parser)
     add_cutting_options(parser)
+    add_copies(parser)
     add_units(parser)
 
 

@@ -8,6 +8,7 @@ from coach.cli.orders.makers_hands import InHands, read_in_hands
 from coach.cli.orders.order_options import asked, fitted, groups_of
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.orders.today import today
+from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
@@ -26,11 +27,22 @@ def begun_or_open(desk: Desk, options: argparse.Namespace) -> OnBench:
     if not name:
         raise CannotOpen("Name the order, as in --order stall: its pieces are kept under it.")
     if options.copies or options.colourway:
-        made = read_in_hands(options.project, skill_set)
+        made = _made(options.project)
         if made is None:
             raise CannotOpen(f"{one_line(options.project)} has problems; `coach check` tells them.")
         begin(desk, options, name, made)
     return desk.open_order(name)
+
+
+def _made(name: str) -> InHands | None:
+    """Return the project of an order, None where its file has errors. Raises CannotOpen."""
+    try:
+        made = read_in_hands(name, skill_set)
+    except (NoSuchProject, CannotRefit) as error:
+        raise CannotOpen(str(error)) from error
+    if made and made.begun:
+        raise CannotOpen("An order is begun from its project: name that instead of the piece.")
+    return made
 
 
 def begin(desk: Desk, options: argparse.Namespace, name: str, made: InHands) -> None:

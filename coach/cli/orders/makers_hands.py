@@ -4,8 +4,10 @@ import os
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from coach.cli.asked.begun_piece import as_begun, begun_piece
 from coach.cli.asked.own_hands import own_hands
 from coach.cli.project_files import read_file
+from coach.cli.shelf import NoSuchProject
 from coach.orders.desk_state import DeskState
 from coach.pace.estimate import Paces, Range, time_for
 from coach.pace.stretch import Stretch
@@ -17,11 +19,15 @@ from coach.plan.resize.size_request import Wish
 
 @dataclass(frozen=True, slots=True)
 class InHands:
-    """A plan in the maker's hands, the paces with which she would begin it, and her desk."""
+    """A plan in the maker's hands, the paces with which she would begin it, and her desk.
+
+    `begun` tells whether it is the plan of a piece she has started, which stays as it is.
+    """
 
     plan: Plan
     paces: Paces
     desk: DeskState
+    begun: bool = False
 
     def time_for(self, work: Stretch) -> Range:
         """Return how long work takes her."""
@@ -31,22 +37,34 @@ class InHands:
 def read_in_hands(
     name: str, skill: Callable[[], str], *, untaught: bool = False, cords: Wish | None = None
 ) -> InHands | None:
-    """Return a project in the maker's hands; its problems go to the error output.
+    """Return a project, or a piece by its name, in the maker's hands.
+
+    A project's problems go to the error output.
 
     Nothing is made where she has kept no pieces yet. Raises NoSuchProject, CannotRefit, PieceError.
 
     Args:
-        name: The project, by path or shelf name.
+        name: The project, by path or shelf name, or the piece.
         skill: Tells how used she is to knotting.
         untaught: Whether to leave out what her pieces have taught.
         cords: The cords of other diameters that are wished for, if any.
     """
-    plan = read_file(name)
+    try:
+        plan = read_file(name)
+    except NoSuchProject:
+        piece = begun_piece(name)
+        if piece is None:
+            raise
+        return InHands(as_begun(piece), piece.state.paces, _desk(), begun=True)
     if plan is None:
         return None
     own = own_hands(plan, skill, untaught=untaught, cords=cords)
+    return InHands(own.plan, own.paces, _desk())
+
+
+def _desk() -> DeskState:
     database = folders(os.environ).database
     if not database.exists():
-        return InHands(own.plan, own.paces, DeskState())
+        return DeskState()
     with Store(database) as store:
-        return InHands(own.plan, own.paces, desk_now(store))
+        return desk_now(store)

@@ -3,17 +3,18 @@
 import argparse
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
-from coach.cli.asked.size_options import Wished, add_size_options, wished
+from coach.cli.asked.begun_piece import KEEPS
+from coach.cli.asked.size_options import Wished, add_size_options, asks, wished
+from coach.cli.asked.this_piece import colourway_of
+from coach.orders.makes import MOST_COPIES
 from coach.orders.quote import Group
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
-from coach.text import listed, one_line, plain
 
-MOST_COPIES: Final = 1000
 _SOME: Final = re.compile(r"\s*([0-9]{1,5})\s*(?:of\s+(\S.*?))?\s*")
 
 
@@ -34,14 +35,19 @@ def add_order_options(parser: argparse.ArgumentParser) -> None:
         help="how many, such as 12, or of which lengths: '4 of 12 cm, 8 of 15 cm'",
     )  # fmt: skip
     order.add_argument(
-        "--colourway", metavar="NAME=NUMBER", action="append", default=[],
-        help="so many of them in a colourway, such as dusk=6 or 'dusk=6 of 15 cm'",
+        "--colourway", metavar="NAME[=NUMBER]", action="append", default=[],
+        help="all of them in a colourway, or so many, such as dusk=6 or 'dusk=6 of 15 cm'",
     )  # fmt: skip
     add_size_options(parser)
 
 
 def asked(options: argparse.Namespace, plan: Plan) -> tuple[Asked, ...]:
     """Return the groups of an order. Raises CannotRefit with what would be possible."""
+    whole = whole_colourway(options)
+    if whole:
+        way = colourway_of(plan.project, whole)
+        some = _some(options.copies or "1", "--copies")
+        return _few_enough([replace(one, colourway=way) for one in some])
     ways = [one for text in options.colourway for one in _in_colours(text, plan)]
     plain_ones = list(_some(options.copies, "--copies")) if options.copies else []
     copies, coloured = (sum(one.copies for one in group) for group in (plain_ones, ways))
@@ -52,28 +58,33 @@ def asked(options: argparse.Namespace, plan: Plan) -> tuple[Asked, ...]:
             f"--colourway: {coloured} in colourways are more than the {copies} of --copies. "
             "Leave --copies out, or make it larger."
         )
-    if max(copies, coloured) > MOST_COPIES:
-        raise CannotRefit(f"--copies: up to {MOST_COPIES:,} can be made at once.")
     if ways and len(plain_ones) > 1:
         raise CannotRefit("--copies: with --colourway, write the lengths as in 'dusk=6 of 15 cm'.")
     if ways and plain_ones:
         rest = copies - coloured
-        return (*ways, *([Asked("", rest, plain_ones[0].length)] if rest else ()))
-    return tuple(ways or plain_ones)
+        ways += [Asked("", rest, plain_ones[0].length)] if rest else []
+    return _few_enough(ways or plain_ones)
+
+
+def whole_colourway(options: argparse.Namespace) -> str:
+    """Return the colourway that all copies are in as it was written, "" where none is."""
+    named: list[str] = options.colourway
+    return named[0] if len(named) == 1 and "=" not in named[0] else ""
+
+
+def _few_enough(groups: Sequence[Asked]) -> tuple[Asked, ...]:
+    if sum(one.copies for one in groups) > MOST_COPIES:
+        raise CannotRefit(f"--copies: up to {MOST_COPIES:,} can be made at once.")
+    return tuple(groups)
 
 
 def _in_colours(text: str, plan: Plan) -> Iterator[Asked]:
     name, given, number = text.rpartition("=")
-    known = {plain(way): way for way in plan.project.colourways}
     if not given:
-        raise CannotRefit("--colourway: Write a colourway and how many, such as dusk=6.")
-    if plain(name) not in known:
-        has = listed([f"'{way}'" for way in known.values()])
-        hint = f"It has {has}." if has else "It has none; write them under colourways:."
-        said = one_line(name).strip()
-        raise CannotRefit(f"--colourway: This project has no colourway '{said}'. {hint}")
+        raise CannotRefit("--colourway: Write how many of each, such as dusk=6.")
+    way = colourway_of(plan.project, name)
     for one in _some(number, "--colourway"):
-        yield Asked(known[plain(name)], one.copies, one.length)
+        yield replace(one, colourway=way)
 
 
 def _some(text: str, option: str) -> Iterator[Asked]:
@@ -85,10 +96,17 @@ def _some(text: str, option: str) -> Iterator[Asked]:
 
 
 def fitted(
-    plan: Plan, options: argparse.Namespace, groups: Sequence[Asked]
+    plan: Plan, options: argparse.Namespace, groups: Sequence[Asked], *, begun: bool = False
 ) -> Callable[[Asked], Wished]:
-    """Return what answers with the plan of a group; each length is planned once."""
+    """Return what answers with the plan of a group; each length is planned once.
+
+    One that is `begun` is that of a piece, which stays as it is. Raises CannotRefit.
+    """
     lengths = {one.length for one in groups}
+    if begun and (any(lengths) or asks(options)):
+        raise CannotRefit(KEEPS)
+    if begun:
+        return lambda _one: Wished(plan)
     if any(lengths) and options.length:
         raise CannotRefit("Ask for one --length, or for a length of some copies, not both.")
     plans = {
@@ -101,10 +119,10 @@ def fitted(
 
 
 def groups_of(
-    plan: Plan, options: argparse.Namespace, asked_for: Sequence[Asked]
+    plan: Plan, options: argparse.Namespace, asked_for: Sequence[Asked], *, begun: bool = False
 ) -> tuple[Group, ...]:
     """Return the groups of an order with their plans and their work. Raises CannotRefit."""
-    plan_for, found = fitted(plan, options, asked_for), list[Group]()
+    plan_for, found = fitted(plan, options, asked_for, begun=begun), list[Group]()
     for one in asked_for:
         own = plan_for(one).plan
         work = Forecast(own).work(0, own.total)

@@ -3,6 +3,7 @@
 import argparse
 import re
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final
@@ -91,10 +92,8 @@ def weighs_tex(text: str | None) -> float:
     """Return what cord weighs, in tex; a weight alone is that of a metre. Raises WrongStock."""
     if not text:
         return 0.0
-    try:
-        return mass_g(text) * 1000
-    except QuantityError:
-        pass
+    with suppress(QuantityError):
+        text = f"{mass_g(text):.9f} g/m"
     try:
         return fineness_tex(text)
     except QuantityError as error:

@@ -9,7 +9,13 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
 from coach.quantities import show_cut, show_length, show_mass
 from coach.report.plan_report import PlanReport
-from coach.report.report_phrases import PURPOSES, estimated_words, promise, swatch_words
+from coach.report.report_phrases import (
+    PURPOSES,
+    cut_heading,
+    estimated_words,
+    promise,
+    swatch_words,
+)
 from coach.report.to_cut import CordToCut, Deciding, PiecesToCut
 from coach.text import capital, counted, one_line
 
@@ -27,7 +33,7 @@ def cutting(report: PlanReport, called: str = "") -> Iterator[str]:
 
     `called` is what the project is called on the command line; a swatch is offered where it is.
     """
-    yield f"Cut for {report.copies} of them" if report.copies > 1 else "Cut"
+    yield cut_heading(report)
     for cord in report.cords:
         for pieces in cord.pieces:
             yield from _cut(cord, pieces, report.unit)

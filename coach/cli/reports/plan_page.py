@@ -10,7 +10,7 @@ from coach.report.report_phrases import (
     learnt_words,
     size_known,
     size_words,
-    time_words,
+    time_line,
 )
 
 
@@ -42,8 +42,8 @@ def page(report: PlanReport, stock: Sequence[CordStock] = (), called: str = "") 
 def _head(report: PlanReport) -> Iterator[str]:
     yield report.title
     yield from folded(report.about)
-    time = time_words(report.time) if report.time else ""
-    yield from folded("; ".join(filter(None, (", ".join(report.kinds), time))))
+    told = (", ".join(report.kinds), time_line(report))
+    yield from folded("; ".join(filter(None, told)))
     if report.ready:
         yield from folded(f"Have ready: {', '.join(report.ready)}.")
     yield from folded(learnt_words(report))

@@ -8,8 +8,9 @@ from collections.abc import Sequence
 from typing import Final
 
 from coach.orders.desk_events import BadEntry, DeskEvent, UnknownEntry, event_from
+from coach.orders.desk_judge import MOST_ENTRIES, judged_at_desk
 from coach.piece.event_reading import newer, read_object
-from coach.piece.piece_errors import Damaged, OutOfTurn
+from coach.piece.piece_errors import CannotBe, Damaged, OutOfTurn
 from coach.piece.storage.database import Database
 from coach.piece.storage.event_rows import Row, is_sound, ms, row_of_values
 
@@ -47,8 +48,10 @@ class DeskBook(Database):
         It is on the disk when this returns, or with what else is kept inside `atomic`.
 
         Raises:
+            CannotBe: The judge refuses one, or the desk has too many; none is kept.
             OutOfTurn: Another coach has put an entry there.
         """
+        _judged(seq, happened)
         with self.atomic(), self.plain_errors():
             for place, event in enumerate(happened, start=seq + 1):
                 row = row_of_values(_PLACE, place, event.kind, event.values())
@@ -57,6 +60,23 @@ class DeskBook(Database):
                 except sqlite3.IntegrityError as error:
                     raise OutOfTurn("Another coach has just written to the desk.") from error
         return seq + len(happened)
+
+    def write_desk_anew(self, happened: Sequence[DeskEvent]) -> None:
+        """Let the desk hold these entries and no others, as when a file takes its place."""
+        with self.atomic():
+            with self.plain_errors():
+                self._db.execute("DELETE FROM desk WHERE book = ?", (BOOK,))
+            self.add_to_desk(0, happened)
+
+
+def _judged(seq: int, happened: Sequence[DeskEvent]) -> None:
+    if seq + len(happened) > MOST_ENTRIES:
+        raise CannotBe(f"The desk has {seq:,} entries; it can hold {MOST_ENTRIES:,}.")
+    try:
+        for event in happened:
+            judged_at_desk(event)
+    except BadEntry as error:
+        raise CannotBe(str(error)) from error
 
 
 def desk_event_of(row: Row) -> DeskEvent:

@@ -12,6 +12,7 @@ from shutil import copyfile
 from typing import Final
 
 from coach.orders.desk_events import DeskEvent
+from coach.orders.desk_judge import passes_at_desk
 from coach.piece.events import Counted, Event, TakenBack
 from coach.piece.export_import import Carried, put
 from coach.piece.piece_errors import CannotKeep, Damaged, PieceError
@@ -137,7 +138,7 @@ def make_anew(
     with Store(fresh) as store, store.atomic():
         for piece in pieces:
             put(store, piece.number, piece.carried)
-        store.add_to_desk(0, desk)
+        store.add_to_desk(0, [event for event in desk if passes_at_desk(event)])
     return _exchange(fresh, database, now_ms)
 
 

@@ -22,7 +22,7 @@ from coach.report.plan_report import report_of
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    add_project(parser)
+    add_project(parser, also="the name of a piece")
     add_output(parser, "HTML")
     parser.add_argument(
         "--paper", choices=tuple(PAPERS), default="a4", help="what the labels are printed on"
@@ -37,7 +37,7 @@ def run(options: argparse.Namespace) -> int:
         made = read_in_hands(options.project, skill_set)
         if made is None:
             return 1
-        groups = groups_of(made.plan, options, asked(options, made.plan))
+        groups = groups_of(made.plan, options, asked(options, made.plan), begun=made.begun)
         unit = unit_of(options.units)
         quote = quote_of(groups, made.desk.stock, None, made.time_for, today(), unit=unit)
         plan = groups[0].plan

@@ -27,7 +27,7 @@ from coach.plan.resize.refit import CannotRefit
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with: how many, in which colours and sizes."""
-    add_project(parser)
+    add_project(parser, also="the name of a piece")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="as one JSON object")
     form.add_argument("--csv", action="store_true", help="as rows for your own books")
@@ -73,6 +73,6 @@ def run(options: argparse.Namespace) -> int:
 
 def _quote(made: InHands, options: argparse.Namespace, known: Prices | None) -> Quote:
     """Return the quote that is asked for. Raises CannotRefit."""
-    groups = groups_of(made.plan, options, asked(options, made.plan))
+    groups = groups_of(made.plan, options, asked(options, made.plan), begun=made.begun)
     unit = unit_of(options.units)
     return quote_of(groups, made.desk.stock, known, made.time_for, today(), unit=unit)
