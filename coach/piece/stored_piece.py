@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from coach.piece.events import Aside, Event, Opened, TookProject
+from coach.piece.events import Aside, Counted, Event, Opened, TakenBack, TookProject
 from coach.piece.pending_events import not_stored, put_after
 from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, TakenOver
 from coach.piece.state import State
@@ -16,8 +16,12 @@ from coach.piece.storage.event_rows import event_of
 from coach.piece.storage.read_piece import KeptPiece, caught_up
 from coach.piece.storage.store import LastEntry, Store
 
-Beside: TypeAlias = Callable[[Event], None]
-"""Keeps what goes with something beside the counting, in one transaction. Raises PieceError."""
+Beside: TypeAlias = Callable[[Event, State], None]
+"""Keeps what goes with an event, after which the piece stands so, in one transaction with it.
+
+It is asked of what is beside the counting, and of the counts that finish a piece or open it again.
+Raises PieceError.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,15 +153,22 @@ class StoredPiece:
     def _append(self, happened: Sequence[tuple[State, Event]]) -> None:
         """Store what happened, with what goes beside it, or nothing of both."""
         beside = self._beside
-        asides = [event for _, event in happened if isinstance(event, Aside)] if beside else []
+        asides = [one for one in happened if _goes_on(*one)] if beside else []
         if beside is None or not asides:  # a count is one transaction of its own
             self._last = self._store.append_all(self._piece.id, self._last, happened)
         else:
             with self._store.atomic():
                 last = self._store.append_all(self._piece.id, self._last, happened)
-                for event in asides:
-                    beside(event)
+                for state, event in asides:
+                    beside(event, state)
             self._last = last
         if happened:
             self._state = happened[-1][0]
             self._new += [event for _, event in happened]
+
+
+def _goes_on(after: State, event: Event) -> bool:
+    """Return whether something is to be kept beside an event."""
+    if isinstance(event, TakenBack):
+        return event.from_done >= after.total
+    return isinstance(event, Aside) or (isinstance(event, Counted) and after.finished)
