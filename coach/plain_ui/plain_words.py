@@ -41,7 +41,7 @@ WORDS: Final = (
     ("mouse", "what the mouse does here"),
     ("pieces", "how far the order is, and how to go to its next piece"),
     ("way", "one step over all pieces of the order, or one piece after the other"),
-    ("choose", "what is left to you here; choose group 3 works that group next"),
+    ("choose", "what is left to you here; choose group 3, choose times 28"),
     *DEVIATIONS, ("looks", "the finished piece in words: its size and its cords"),
     ("another", "when it is finished, begin another of the same project"),
     ("put away", "when it is finished, put it away: it is folded up on the list"),

@@ -16,11 +16,15 @@ from coach.session.by_sentence.freehand_questions import Asking, Question, writi
 from coach.session.by_sentence.freehand_words import OPENING, forms_as_actions
 from coach.session.ports import Files
 from coach.tui import screens
-from coach.tui.drawing.board_picture import BoardDrawing
-from coach.tui.drawing.cells import Glyphs, board_glyphs
-from coach.tui.layout.painted_cells import painted
+from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks, paragraph
-from coach.tui.pages.freehand_page import freehand_head, freehand_lines, freehand_said, offered
+from coach.tui.pages.freehand_page import (
+    GrowingBoard,
+    freehand_head,
+    freehand_lines,
+    freehand_said,
+    offered,
+)
 from coach.tui.screens.base_screen import LinesScreen, keyed
 from coach.tui.screens.page_screen import PageScreen
 from coach.tui.widgets.said_line import SaidLine
@@ -35,12 +39,12 @@ class FreehandScreen(LinesScreen[None]):
     OF_A_PLAN = False
     MOST_KEYS = 1
     BINDINGS: ClassVar[list[BindingType]] = [
-        keyed("enter", "say_it", "say it", "Say what is written; it is kept before it is shown."),
-        keyed("tab", "complete", "complete", "Complete the line with a sentence offered."),
+        keyed("enter", "say_it", "say", "Say what is written; it is kept before it is shown."),
         keyed("slash,ctrl+p", "forms", "forms", "Find any form by a word of it."),
         keyed("ctrl+s", "write", "write", "Write the project file so far.", sign="w"),
-        keyed("f1", "help", "help", "See all that can be said."),
         keyed("ctrl+q", "leave", "leave", "Leave. Everything is saved.", sign="q"),
+        keyed("tab", "complete", "complete", "Complete the line with a sentence offered."),
+        keyed("f1", "help", "help", "See all that can be said."),
         keyed("escape", "give_up", "back to the work", "Leave the question."),
         keyed("down", "mark(1)"),
         keyed("up", "mark(-1)"),
@@ -53,18 +57,17 @@ class FreehandScreen(LinesScreen[None]):
         """Take the piece, what it is drawn with, and where its pattern is written."""
         super().__init__(inks.of(freehand.plan))
         self.freehand = freehand
-        self._glyphs = glyphs
         self._files = files
         self._target = target
         self._told = told or OPENING
         self._offers: Sequence[str] = ()
         self._at = -1  # of the offers, the one that is marked
+        self._refused = ""  # the line that was refused, until it is mended
         self._asking: Asking | None = None
         self._asked: Question | None = None
         self._deeds = {("w", "write"): self.action_write, ("q", "quit"): self.action_leave,
                        ("?", "help"): self.action_help}  # fmt: skip
-        self._drawn_plan = freehand.plan
-        self._drawing = self._drawing_of()
+        self._board = GrowingBoard(glyphs)
 
     def below(self) -> Iterable[Widget]:
         """Return the line that is written on."""
@@ -84,7 +87,10 @@ class FreehandScreen(LinesScreen[None]):
     def on_input_changed(self, event: Input.Changed) -> None:
         """Offer the sentences that what is written may become."""
         event.stop()
-        self._offer(event.value)
+        written = event.input.value  # by now; what is told of may be older
+        if self._refused and written != self._refused:
+            self._refused = self._told = ""
+        self._offer(written)
         self.show()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
@@ -109,6 +115,7 @@ class FreehandScreen(LinesScreen[None]):
             before = self.freehand.record
             self._told = self.freehand.say(said)
             if self.freehand.record is before:
+                self._refused = said
                 self._write(said)  # to be mended
 
     def say_all(self, lines: Sequence[str]) -> None:
@@ -229,16 +236,9 @@ class FreehandScreen(LinesScreen[None]):
             self._told = "Said in another window."
             self.show()
 
-    def _drawing_of(self) -> BoardDrawing:
-        glyphs = board_glyphs(self._glyphs, shaded=self.inks.shaded)
-        return BoardDrawing(self.freehand.plan, glyphs)
-
     def lines(self, width: int, height: int) -> Sequence[Text]:
         """Return the board as it hangs now, what was said last, and what can be said."""
-        plan, inks = self.freehand.plan, self.inks
-        if plan is not self._drawn_plan:
-            self.inks = inks = inks.of(plan)
-            self._drawn_plan, self._drawing = plan, self._drawing_of()
+        self.inks = inks = self.inks.of(self.freehand.plan)
         head = freehand_head(self.freehand, inks, width)
         below = [
             *freehand_said(self.freehand.lines(), inks, width, height),
@@ -246,5 +246,5 @@ class FreehandScreen(LinesScreen[None]):
             *(() if self._asking else offered(self._offers, self._at, inks, width, height)),
         ]
         room = max(0, height - 1 - len(below))
-        rows = painted(self._drawing.picture(self.freehand.made, width, room).rows, inks)
+        rows = self._board.rows(self.freehand, inks, width, room)
         return [head, *rows, *[Text()] * (room - len(rows)), *below]
