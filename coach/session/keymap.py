@@ -61,8 +61,13 @@ ACTIONS: Final = (
            "Write down what you measured: the rest of a strand, or the length of the work."),
     Action("more", "change", ("plus",), "one more", "Make one more repeat from here on."),
     Action("fewer", "change", ("minus",), "one fewer", "Make one fewer repeat from here on."),
+    Action("choose", "change", ("C",), "choose",
+           "Choose what is left to you here: which group is worked next."),
     Action("otherwise", "change", ("o",), "something changed",
            "Say what changed: the order of strands, a cord joined in, an early end."),
+    Action("freehand", "change", ("K",), "make it up",
+           "Leave the pattern here: from now on you say what you knot, and the whole is written "
+           "out."),
     Action("next_piece", "go", ("j",), "next piece",
            "Go to the next piece of the order that this one belongs to."),
     Action("batch", "set", ("J",), "order's way",

@@ -8,7 +8,16 @@ from typing import Final, TypeVar
 
 from coach.knots import names
 from coach.settings.key_bindings import keys_for
-from coach.settings.settings import CHARACTERS, COUNT_BY, SKILLS, THEMES, UNITS, CountBy, Settings
+from coach.settings.settings import (
+    CHARACTERS,
+    COUNT_BY,
+    PICTURES,
+    SKILLS,
+    THEMES,
+    UNITS,
+    CountBy,
+    Settings,
+)
 from coach.text import plain
 from coach.yaml_reader.collector import Found, limited, quoted
 from coach.yaml_reader.declarations import Value
@@ -69,6 +78,7 @@ def _settings(fields: Fields, actions: Mapping[str, tuple[str, ...]]) -> Setting
         units=fields.get("units", choice(UNITS), default.units),
         theme=fields.get("theme", choice(THEMES), default.theme),
         characters=fields.get("characters", choice(CHARACTERS), default.characters),
+        picture=fields.get("picture", choice(PICTURES), default.picture),
         bell_step=bell[0],
         bell_repeat=bell[1],
         speech=speech[0],

@@ -9,6 +9,7 @@ CountBy = Literal["tie", "pass", "step"]
 Units = Literal["cm", "in"]
 Theme = Literal["dark", "light", "own"]
 Characters = Literal["auto", "all", "ascii"]
+Picture = Literal["cells", "pixels", "auto"]
 Skill = Literal["new to it", "practised", "quick"]
 
 COUNT_BY: Final[tuple[CountBy, ...]] = ("tie", "pass", "step")
@@ -16,6 +17,7 @@ UNITS: Final[tuple[Units, ...]] = ("cm", "in")
 THEMES: Final[tuple[Theme, ...]] = ("dark", "light", "own")
 SKILLS: Final[tuple[Skill, ...]] = ("new to it", "practised", "quick")
 CHARACTERS: Final[tuple[Characters, ...]] = ("auto", "all", "ascii")
+PICTURES: Final[tuple[Picture, ...]] = ("cells", "pixels", "auto")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +33,8 @@ class Settings:
         units: The units of lengths.
         theme: The palette: ours on a dark or a light ground, or the terminal's own colours.
         characters: Whether ASCII only is shown; `auto` goes by the terminal.
+        picture: Whether the board is an image where the terminal shows images, with the extra
+            `pixels`: never, wherever the terminal says so, or only where nothing is in doubt.
         bell_step: Whether the bell rings at the end of a step.
         bell_repeat: Whether it rings at the end of a repeat.
         speech: Whether steps are spoken.
@@ -52,6 +56,7 @@ class Settings:
     units: Units = "cm"
     theme: Theme = "dark"
     characters: Characters = "auto"
+    picture: Picture = "auto"
     bell_step: bool = True
     bell_repeat: bool = True
     speech: bool = False

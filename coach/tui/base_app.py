@@ -1,11 +1,16 @@
 """The base of all apps: our styles and colours, and a driver that survives odd input."""
 
+import os
 from pathlib import Path
 
 from textual.app import App
 from textual.driver import Driver
 from textual.filter import Monochrome, NoColor
 
+from coach.settings.settings import Picture
+from coach.tui.messages import ImagesKnown
+from coach.tui.pixels.claims import ASKED
+from coach.tui.pixels.showing import Showing, is_installed
 from coach.tui.theme.palette import Palette
 from coach.tui.theme.textual_theme import textual_theme
 
@@ -23,6 +28,7 @@ class PaletteApp(App[int]):
         if palette.depth == "none":
             self._filters.append(NoColor())
         self._mouse_taken = True
+        self.showing = Showing("cells", os.environ, installed=False)
         self.wear(palette)
 
     def switch_mouse(self) -> bool:
@@ -31,6 +37,27 @@ class PaletteApp(App[int]):
         name = "_enable_mouse_support" if self._mouse_taken else "_disable_mouse_support"
         getattr(self._driver, name, lambda: None)()  # the library has no public way
         return self._mouse_taken
+
+    def show_images(self, picture: Picture) -> None:
+        """Find out whether this terminal shows images, where the maker wants them."""
+        self.showing = Showing(picture, os.environ, installed=is_installed())
+        if self.showing.asks:
+            self.write(ASKED)
+
+    async def on_unmount(self) -> None:
+        """Draw no more images."""
+        await self.showing.close()
+
+    def write(self, sent: str) -> None:
+        """Send the terminal something in its turn, after what was painted before."""
+        if self._driver:
+            self._driver.write(sent)
+            self._driver.flush()
+
+    def hear(self, reply: str) -> None:
+        """Take an answer of the terminal."""
+        if self.showing.hear(reply):
+            self.screen.post_message(ImagesKnown())
 
     def wear(self, palette: Palette) -> None:
         """Show everything that the library draws in the colours of a palette."""

@@ -5,7 +5,8 @@ import shlex
 import shutil
 
 import pytest
-from processes import coach, run
+from command_line import coach
+from processes import run
 from test_docs import SHOWN
 
 from coach.cli.arguments import Call, all_calls

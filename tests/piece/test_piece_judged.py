@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from dataclasses import fields, replace
 from pathlib import Path
 
-import processes
+import command_line
 import pytest
 from hand_clock import HandClock
 from hypothesis import given
 from hypothesis import strategies as st
 from marsh_band import TEXT, band
+from processes import Completed
 
 from coach.pace.cord import SLACKS, THICKEST, THINNEST
 from coach.pace.data import to_data
@@ -233,8 +234,9 @@ def test_whoever_works_on_another_piece_waits_for_no_more_than_a_part(
     assert look(store, 2).done == 3 * PART
 
 
-def coach(home: Path, *arguments: str, typed: str = "") -> processes.Completed:
-    return processes.coach(*arguments, typed=typed, cwd=home, environment={"COACH_HOME": str(home)})
+def coach(home: Path, *arguments: str, typed: str = "") -> Completed:
+    at_home = {"COACH_HOME": str(home)}
+    return command_line.coach(*arguments, typed=typed, cwd=home, environment=at_home)
 
 
 @pytest.mark.parametrize("answer", ["", "n\n", "perhaps\n"])

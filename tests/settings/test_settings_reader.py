@@ -15,6 +15,7 @@ WHOLE = """
 theme: light
 units: in
 characters: ascii
+picture: pixels
 bounce: 90 ms
 any key counts: yes
 count by: pass
@@ -42,7 +43,8 @@ def test_every_setting_is_read() -> None:
         keys={"count": ("space", "f13", "shift+f1", "pagedown"), "take_back": ("minus",)},
         any_key=True, bounce_ms=90, count_by="pass",
         count_by_knot={"clove hitch": "step", "lark's head": "tie"},
-        units="in", theme="light", characters="ascii", bell_step=False, bell_repeat=True,
+        units="in", theme="light", characters="ascii", picture="pixels",
+        bell_step=False, bell_repeat=True,
         speech=True, speech_program="spd-say", speech_every=4, keep_awake=False,
         rest_after_min=40, skill="new to it",
     )  # fmt: skip

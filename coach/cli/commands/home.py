@@ -5,12 +5,10 @@ import os
 
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
-from coach.cli.desk import Desk
-from coach.cli.drawer import Drawer
 from coach.cli.open_store import open_store
-from coach.cli.skill_question import skill_set
+from coach.cli.orders.desk_of_maker import desk_of_maker
 from coach.cli.written import refused
-from coach.piece import PieceError, SystemClock, folders
+from coach.piece import PieceError
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -30,7 +28,7 @@ def run(options: argparse.Namespace) -> int:
         with open_store() as store:
             setup = set_up(os.environ)
             return run_list(
-                Desk(store, SystemClock(), skill_set, Drawer(folders(os.environ).data)),
+                desk_of_maker(store, setup.aids.kept),
                 keys=setup.keys,
                 palette=setup.palette,
                 glyphs=setup.glyphs,

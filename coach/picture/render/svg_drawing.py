@@ -64,6 +64,22 @@ def svg(
     )  # fmt: skip
 
 
+def part_svg(
+    scene: Scene, looks: Mapping[str, Look], size: tuple[int, int], ground: str
+) -> str:  # fmt: skip
+    """Draw what lies in the box of a scene at so many pixels, on a ground and without a ruler."""
+    left, top, right, bottom = scene.box
+    corner, sides = (left, top), (right - left, bottom - top)
+    around = {"x": left * _UNIT, "y": top * _UNIT, "width": sides[0] * _UNIT}
+    paper = element("rect", height=sides[1] * _UNIT, fill=ground, **around)
+    return element(
+        "svg", element("style", rules(looks)) + paper + Drawing(scene, looks).drawn(),
+        xmlns="http://www.w3.org/2000/svg", width=size[0], height=size[1],
+        viewBox=" ".join(number(side * _UNIT) for side in (*corner, *sides)),
+        preserveAspectRatio="none",
+    )  # fmt: skip
+
+
 def scale_of(box: Box, room_mm: tuple[float, float] = PAPER_MM) -> float:
     """Return by how much a drawing is smaller than the work, so that it fits into its room."""
     wide, high = box[2] - box[0] + _RULER_MM + 8, box[3] - box[1] + 8

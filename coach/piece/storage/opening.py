@@ -69,7 +69,9 @@ def check_if_small(db: sqlite3.Connection, path: Path) -> None:
 
 def _raw(place: str, timeout_s: float) -> sqlite3.Connection:
     uri = place.startswith("file:")
-    db = sqlite3.connect(place, timeout=timeout_s, isolation_level=None, uri=uri)
+    db = sqlite3.connect(  # `Database` sees that threads take turns
+        place, timeout=timeout_s, isolation_level=None, uri=uri, check_same_thread=False
+    )
     db.text_factory = _lenient
     for function in (checksum, moved_over):
         db.create_function(function.__name__, -1, function, deterministic=True)

@@ -64,7 +64,9 @@ class BoardDrawing:
         frame = self._frame_of(order, width, height)
         labels = label_lines(plan, done, frame, order, words=roomy)[: max(0, height - 1)]
         rows = [*self._made(done, frame, max(0, height - len(labels)), roomy=roomy), *labels]
-        return window(rows, frame, order, plan.counts[done] if done < plan.total else None, width)
+        count = plan.counts[done] if done < plan.total else None
+        shown = window(rows, frame, order, count, width)
+        return replace(shown, labels=len(labels), wide=frame.glyphs.wide)
 
     def _of(self, plan: Plan) -> "BoardDrawing":
         """Return the drawing of one of the plan's boards, kept until another is at hand."""

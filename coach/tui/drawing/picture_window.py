@@ -17,10 +17,16 @@ _SIGN: Final = 2  # columns that the sign of more work takes at a side
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """Rows of cells, each `width` long. `columns` is where each strand hangs, or None outside."""
+    """Rows of cells, each `width` long.
+
+    `columns` is where each strand hangs, without those outside; the last `labels` rows say who
+    hangs there. `wide` is how many columns a solid cord has, 0 for a line.
+    """
 
     rows: tuple[tuple[Cell, ...], ...]
     columns: dict[int, int]
+    labels: int = 0
+    wide: int = 0
 
     def text(self) -> str:
         """The characters alone, a line for each row."""

@@ -6,7 +6,7 @@ ECMA-48 (read), and may come in pieces; taken for typed text, its letters would 
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Final
 
 # the library has no public names for what it knows
@@ -41,9 +41,14 @@ _ENDS: Final = ("\a", "\x18", "\x1a")
 
 
 class Replies:
-    """Lets through what keys, mouse and paste send, whole sequences only."""
+    """Lets through what keys, mouse and paste send, whole sequences only.
 
-    def __init__(self) -> None:
+    What is swallowed is told to `heard`, a control string without its end.
+    """
+
+    def __init__(self, heard: Callable[[str], None] = lambda _: None) -> None:
+        self._heard = heard
+        self._said = ""  # a control string as far as it has come
         self._held = ""  # a sequence that is not whole yet
         self._pasting = False
         self._within = False  # a control string
@@ -96,11 +101,13 @@ class Replies:
         """Swallow a sign of a string; another sequence breaks it off."""
         if sign in _ENDS or (self._held == _ESC and sign == "\\"):
             self._held, self._within = "", False
+            self._heard(self._said)
         elif self._held == _ESC and sign != _ESC:
             self._within = False
             return self._in_sequence(sign)
         else:
             self._held = _ESC if sign == _ESC else "x"
+            self._said += sign if sign != _ESC and len(self._said) < _MOST else ""
         return ""
 
     def _in_sequence(self, sign: str) -> str:
@@ -116,7 +123,7 @@ class Replies:
         if _BEGINS.fullmatch(held):
             return ""
         if _STRING.fullmatch(held):
-            self._held, self._within = "x", True
+            self._held, self._within, self._said = "x", True, held
             return ""
         if held.startswith("\x1b["):
             return self._in_control(sign)
@@ -136,8 +143,10 @@ class Replies:
         return sign  # no sequence holds it: what was before is broken off
 
     def _whole(self, *, wanted: bool) -> str:
-        held, self._held = self._held if wanted else "", ""
-        return held
+        held, self._held = self._held, ""
+        if not wanted:
+            self._heard(held)
+        return held if wanted else ""
 
 
 def _with_alt(held: str) -> str:

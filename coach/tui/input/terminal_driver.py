@@ -32,8 +32,21 @@ class Ending(Protocol):
         """End without asking."""
 
 
+@runtime_checkable
+class Hearing(Protocol):
+    """An app that asks the terminal questions."""
+
+    def hear(self, reply: str) -> None:
+        """Take an answer of the terminal, or what else it says that is no key."""
+
+
 class SteadyDriver(LinuxDriver):
     """Reads keys from a terminal that may send anything, and ends the app when it is gone."""
+
+    def _heard(self, reply: str) -> None:
+        """Tell the app what the terminal answered to a question, which is no key."""
+        if isinstance(self._app, Hearing):
+            self._app.call_later(self._app.hear, reply)
 
     def _hung_up(self) -> None:
         """End the app as a signal would, for nobody is there to be asked."""
@@ -66,7 +79,7 @@ class SteadyDriver(LinuxDriver):
 
     def run_input_thread(self) -> None:
         """Read keys and hand them on until the app ends or the terminal is gone."""
-        keys = _Keys(self._debug, self.process_message)
+        keys = _Keys(self._debug, self.process_message, self._heard)
         with selectors.SelectSelector() as selector:
             selector.register(self.fileno, selectors.EVENT_READ)
             while not self.exit_event.is_set():
@@ -83,12 +96,15 @@ class SteadyDriver(LinuxDriver):
 class _Keys:
     """Parses bytes into key events; begins afresh after what cannot be parsed."""
 
-    def __init__(self, debug: bool, hand_on: Callable[..., None]) -> None:
+    def __init__(
+        self, debug: bool, hand_on: Callable[..., None],
+        heard: Callable[[str], None] = lambda _: None,
+    ) -> None:  # fmt: skip
         self._debug = debug
         self._hand_on = hand_on
         self._decode = getincrementaldecoder("utf-8")("replace").decode
         self._parser = XTermParser(debug)
-        self._replies = Replies()
+        self._replies = Replies(heard)
         self._rested = 0
 
     def take(self, data: bytes) -> None:

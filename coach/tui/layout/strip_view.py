@@ -21,6 +21,8 @@ class Shown(Widget):
         self._draw = draw
         self._lines: list[Strip] = []
         self._drawn_for = Size()
+        self.painted: Callable[[Sequence[int]], None] = lambda _: None
+        """Called with the numbers of the lines that are painted anew."""
 
     def show(self) -> None:
         """Draw anew, and repaint the lines that are not as they were.
@@ -37,10 +39,12 @@ class Shown(Widget):
         changed = [y for y, line in enumerate(self._lines) if line != before[y]]
         if changed:
             self.refresh(*(Region(0, y, self.size.width, 1) for y in changed))
+            self.painted(changed)
 
     def render_line(self, y: int) -> Strip:
         """Return a line for painting; draw all anew first after a change of size."""
         if self.size != self._drawn_for:
             self._drawn_for = self.size
             self._lines = list(self._draw(*self.size))
+            self.painted(range(self.size.height))
         return self._lines[y]

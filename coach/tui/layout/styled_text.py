@@ -219,6 +219,11 @@ class Inks:
             return own
         return toned(own, ground, depth, light=tone == LIGHT)
 
+    def seen(self, plan: Plan) -> dict[str, str]:
+        """Return the colour of each cord of a plan as it is seen on the ground."""
+        ground = self.palette.background
+        return {cord.id: seen_on(cord.colour, ground) for cord in plan.project.cords.values()}
+
     def named(self, strand: int, age: int = 0, *, bold: bool = False) -> Style:
         """Return the style in which a strand's name is read, in its colour."""
         ground, depth, own = self.palette.background, self.palette.depth, self.strand(strand, age)

@@ -16,7 +16,7 @@ from coach.tui.layout.big_digits import HEIGHTS
 from coach.tui.layout.cord_summary import cord_columns, cord_names, cord_rows
 from coach.tui.layout.key_footer import action_at
 from coach.tui.layout.styled_text import Inks, Row, fitted, paragraph, within
-from coach.tui.layout.work_parts import Parts
+from coach.tui.layout.work_parts import BoardSpot, Parts
 from coach.tui.layout.wrapping import wrapped
 
 _WIDE: Final = (100, 30)
@@ -54,6 +54,11 @@ class Face:
             return "" if view.finished else "count"
         return action_at(self._parts.keys, inner, view, column - int(inner < width)) or ""
 
+    @property
+    def spot(self) -> BoardSpot:
+        """Where the board stood in the lines that were made last."""
+        return self._parts.spot
+
     def lines(self, view: View, width: int, height: int) -> list[Strip]:
         """Return the whole screen for a view: `height` lines of `width` columns."""
         if width < 1 or height < 1:
@@ -90,7 +95,7 @@ def _wide(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     room = height - len(top) - 2
     left = width - _SIDE - 2
     side = parts.side(view, _SIDE)[:room]
-    board = parts.abreast("board", parts.board(view, left, room), side, left + 2)
+    board = parts.abreast("board", parts.board(view, left, room, 2), side, left + 2)
     return [*top, *board, Text(), parts.footer(view, width)]
 
 
@@ -102,7 +107,7 @@ def _usual(parts: Parts, view: View, width: int, height: int) -> list[Row]:
         Text(_as_fits(view.time, width), parts.ink("text")),
         parts.footer(view, width),
     ]
-    return [*top, *parts.board(view, width, height - len(top) - len(below)), *below]
+    return [*top, *parts.board(view, width, height - len(top) - len(below), len(below)), *below]
 
 
 def _narrow(parts: Parts, view: View, width: int, height: int) -> list[Row]:

@@ -16,6 +16,7 @@ from coach.session.keymap import Keys
 from coach.session.view_model import CORDS, View, warning
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
+from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
 from coach.tui.layout.key_footer import footer
@@ -47,6 +48,15 @@ class LineCache:
         return made
 
 
+@dataclass(slots=True)
+class BoardSpot:
+    """Where the board was shown last, and as what: its lines are `below` above the last one."""
+
+    picture: Picture | None = None
+    columns: int = 0
+    below: int = 0
+
+
 @dataclass(frozen=True, slots=True)
 class Parts:
     """Makes the parts of one piece's screen for a view of it."""
@@ -57,6 +67,7 @@ class Parts:
     glyphs: Glyphs
     drawing: BoardDrawing
     cache: LineCache = field(default_factory=LineCache)
+    spot: BoardSpot = field(default_factory=BoardSpot)
 
     def ink(self, name: str, *, bold: bool = False) -> Style:
         """Return one of the palette's styles."""
@@ -113,11 +124,14 @@ class Parts:
         """Return the columns to keep for the count all through its step."""
         return count_width(view, rows, width)
 
-    def board(self, view: View, width: int, height: int) -> list[Strip]:
-        """Return the picture of the board; nothing where there is too little room for any."""
+    def board(self, view: View, width: int, height: int, below: int = 1) -> list[Strip]:
+        """Return the picture of the board above so many lines; nothing where there is no room."""
+        self.spot.picture = None
         if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
             return []
-        rows = self.drawing.picture(view.done, width, height).rows
+        picture = self.drawing.picture(view.done, width, height)
+        self.spot.picture, self.spot.columns, self.spot.below = picture, width, below
+        rows = picture.rows
         kept, draw = self.cache.kept, self.inks.row
         return [kept(("drawn", y), row, partial(draw, row)) for y, row in enumerate(rows)]
 

@@ -3,20 +3,16 @@
 from collections.abc import Callable
 
 from textual import events
-from textual.app import ComposeResult
 from textual.message import Message
-from textual.strip import Strip
 
 from coach.session import unsaved
+from coach.session.choosing import NOTHING_OPEN, Choosing
 from coach.session.controller import Work
-from coach.session.view_model import View
 from coach.settings.key_names import shown
 from coach.text import capital
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
-from coach.tui.layout.strip_view import Shown
 from coach.tui.layout.styled_text import Inks
-from coach.tui.layout.work_layout import Face
 from coach.tui.messages import (
     MouseSwitched,
     NextOfOrder,
@@ -25,30 +21,26 @@ from coach.tui.messages import (
     ThemeChanged,
     WantsAnother,
 )
-from coach.tui.screens.base_screen import BenchScreen
+from coach.tui.screens.board_screen import BoardScreen
 from coach.tui.screens.opened_by_keys import PAGES, SCREENS, page_for, screen_for
 from coach.tui.sounds import Sounds
 
 
-class WorkScreen(BenchScreen[None]):
+class WorkScreen(BoardScreen):
     """Shows one piece at work. Nothing on it takes the focus, so every key comes to the screen."""
 
     AUTO_FOCUS = ""
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs) -> None:
-        super().__init__()
-        self._work = work
-        self._glyphs = glyphs
-        self._face = Face(work.plan, inks.of(work.plan), work.keys, glyphs)
+        super().__init__(work, inks, glyphs)
         self._sounds = Sounds(self, work)
-        self._view: View | None = None  # as it is drawn, or will be
-        self._sheet = Shown(self._drawn, "face")
         self._unknown: set[str] = set()  # keys of which it was told that they do nothing
         self._deeds: dict[str, Callable[[], None]] = {
             "leave": self.leave,
             "actions": self._find,
             "measure": self._measure,
             "otherwise": self._differ,
+            "choose": self._choose,
             "more": lambda: self._repeats(1),
             "fewer": lambda: self._repeats(-1),
             "say": self._say_again,
@@ -59,13 +51,8 @@ class WorkScreen(BenchScreen[None]):
             "away": lambda: self._end_with(PutAway()),
         }
 
-    def compose(self) -> ComposeResult:
-        """Yield the one widget that shows everything."""
-        yield self._sheet
-
     def on_mount(self) -> None:
-        """Begin to follow the time, keep the display on, and speak the step."""
-        self.set_interval(1, self._follow_time)
+        """Keep the display on, and speak the step."""
         if self._work.aids.awake:
             self._work.aids.awake.begin()
         self._sounds.speak(self._seen())
@@ -74,10 +61,6 @@ class WorkScreen(BenchScreen[None]):
         """Let the display go off again."""
         if self._work.aids.awake:
             self._work.aids.awake.end()
-
-    def on_screen_resume(self) -> None:
-        """Show what has changed while another screen was on top."""
-        self.show()
 
     def on_key(self, event: events.Key) -> None:
         """Do what a key asks for; a count is stored before it is shown."""
@@ -136,38 +119,6 @@ class WorkScreen(BenchScreen[None]):
         """Look back, on a screen on which the wheel goes on."""
         self._do("unpick")
 
-    def show(self) -> None:
-        """Look at the piece once, and repaint what has changed unless another screen covers it."""
-        if self.app.screen is not self:
-            return
-        if self._work.stale:
-            self._take_up(self._work.anew())
-        voice = self._work.aids.voice
-        self._work.unspoken = (voice.trouble() if voice else "") or self._work.unspoken
-        view = self._work.view()
-        if view != self._view:
-            self._view = view
-            self._sheet.show()
-
-    def _follow_time(self) -> None:
-        """Show what a second has changed."""
-        if self.is_current:
-            self.show()
-
-    def _drawn(self, width: int, height: int) -> list[Strip]:
-        return self._face.lines(self._seen(), width, height)
-
-    def _seen(self) -> View:
-        """Return the view that was taken last; take the first one."""
-        if self._view is None:
-            self._view = self._work.view()
-        return self._view
-
-    @property
-    def work(self) -> Work:
-        """The controller of the piece."""
-        return self._work
-
     def leave(self) -> None:
         """Leave the piece for the list, or the program where there is none."""
         self._work.leave()
@@ -187,14 +138,8 @@ class WorkScreen(BenchScreen[None]):
 
     def _take_up(self, work: Work) -> None:
         """Go on with a controller whose plan has followed what happened."""
-        self._work, self._view = work, None
-        self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self._glyphs)
+        super()._take_up(work)
         self._sounds = Sounds(self, work)
-
-    def wear(self, inks: Inks) -> None:
-        """Show the piece in other colours."""
-        self._face = Face(self._work.plan, inks.of(self._work.plan), self._work.keys, self._glyphs)
-        self._sheet.show()
 
     def tell(self, said: str) -> None:
         """Say something in the place of what came of the last key."""
@@ -232,6 +177,14 @@ class WorkScreen(BenchScreen[None]):
         """Ask what went otherwise than planned."""
         asked = screens.otherwise_screen(self._work.otherwise(), self._face.inks)
         self.app.push_screen(asked, self._answered)
+
+    def _choose(self) -> None:
+        """Ask what is left to the maker here."""
+        asked = screens.choose_screen(Choosing(self._work.otherwise()), self._face.inks)
+        if asked is None:
+            self.tell(NOTHING_OPEN)
+        else:
+            self.app.push_screen(asked, self._answered)
 
     def _measure(self) -> None:
         """Ask what was measured, and show what follows from it."""

@@ -1,0 +1,1 @@
+"""The board as an image, for terminals that show images: an optional extra."""

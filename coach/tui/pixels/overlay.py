@@ -1,0 +1,74 @@
+"""Laying the image of the board over its cells, after the count and only when the hands rest.
+
+The cells are always painted: a terminal that claims images and shows none still shows the board.
+"""
+
+from collections.abc import Callable, Sequence
+from typing import Final
+
+from coach.tui.pixels.claims import Images
+from coach.tui.pixels.tile import Lying
+from coach.tui.pixels.tile_drawer import Draw
+
+RESTED_S: Final = 0.15
+"""How long nothing was painted before tiles are laid over it."""
+_CHUNK: Final = 4096  # of base 64 in one control string, as the protocol has it
+_IDS: Final = 4200  # the number of the first tile
+
+
+class Overlay:
+    """Keeps in mind which tiles are seen, and sends those that are not."""
+
+    def __init__(self, write: Callable[[str], None]) -> None:
+        """Take what writes to the terminal."""
+        self._write = write
+        self._seen: dict[int, tuple[str, int]] = {}  # by its line: SVG, and how many lines
+        self._images: Images | None = None
+
+    def painted(self, lines: Sequence[int]) -> None:
+        """Take that cells were painted on these lines: no tile is seen there any more."""
+        over = {
+            line for line, (_, high) in self._seen.items()
+            if any(line <= y < line + high for y in lines)
+        }  # fmt: skip
+        for line in over:
+            del self._seen[line]
+        if over and self._images and self._images.way == "kitty":  # it would float above the cells
+            self._write("".join(f"\x1b_Ga=d,d=I,i={_IDS + line},q=2\x1b\\" for line in over))
+
+    def hide(self) -> None:
+        """Take every tile away, as when another screen is shown."""
+        self.painted(range(1000))
+
+    async def lay(
+        self, lying: Lying, images: Images, draw: Draw, wanted: Callable[[], bool]
+    ) -> None:
+        """Send the tiles that are not seen yet, one by one, for as long as they are wanted."""
+        self._images = images
+        for tile in lying.tiles:
+            line = lying.line + tile.line
+            if self._seen.get(line) == (tile.svg, tile.lines):
+                continue
+            sent = await draw(tile.svg, images.way)
+            if not wanted():
+                return
+            if sent:
+                self._write(placed(sent, images, (lying.column, line), (lying.columns, tile.lines)))
+                self._seen[line] = tile.svg, tile.lines
+
+
+def placed(sent: str, images: Images, at: tuple[int, int], cells: tuple[int, int]) -> str:
+    """Return the control strings that show a tile from a column and a line on, counted from 0.
+
+    The cursor goes back to where it was.
+    """
+    column, line = at
+    shown = sent
+    if images.way == "kitty":
+        keys = f"a=T,f=100,i={_IDS + line},p=1,C=1,q=2,c={cells[0]},r={cells[1]},"
+        parts = [sent[n : n + _CHUNK] for n in range(0, len(sent), _CHUNK)]
+        shown = "".join(
+            f"\x1b_G{'' if n else keys}m={int(n + 1 < len(parts))};{part}\x1b\\"
+            for n, part in enumerate(parts)
+        )
+    return f"\x1b7\x1b[{line + 1};{column + 1}H{shown}\x1b8"

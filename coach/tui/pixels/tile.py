@@ -1,0 +1,37 @@
+"""Tiles of a board's image: where there is room for them, what they show, where they lie."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Where the board is drawn: its lines and columns, and the column in which each strand hangs.
+
+    `wide` is how many columns a cord has, `cell` the pixels of one.
+    """
+
+    columns: int
+    lines: int
+    at: Mapping[int, int]
+    wide: int
+    cell: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Tile:
+    """A band of the board: its first line, how many it has, and its picture as SVG."""
+
+    line: int
+    lines: int
+    svg: str
+
+
+@dataclass(frozen=True, slots=True)
+class Lying:
+    """The tiles of a board, and the column and line of the terminal where they begin, from 0."""
+
+    tiles: tuple[Tile, ...]
+    column: int
+    line: int
+    columns: int

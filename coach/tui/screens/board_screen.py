@@ -1,0 +1,170 @@
+"""The base of the work screen: it shows a piece, follows it, and lays images over its board."""
+
+import asyncio
+from collections.abc import Sequence
+from typing import Final
+
+from textual.app import ComposeResult
+from textual.strip import Strip
+from textual.timer import Timer
+
+from coach.session.controller import Work
+from coach.session.view_model import View
+from coach.tui.base_app import PaletteApp
+from coach.tui.drawing.cells import Glyphs
+from coach.tui.layout.strip_view import Shown
+from coach.tui.layout.styled_text import Inks
+from coach.tui.layout.work_layout import Face
+from coach.tui.pixels.board_image import BoardImage
+from coach.tui.pixels.claims import Images
+from coach.tui.pixels.overlay import RESTED_S, Overlay
+from coach.tui.pixels.tile import Lying, Room
+from coach.tui.screens.base_screen import BenchScreen
+
+_LEAST: Final = 4  # lines that an image is worth
+
+
+class BoardScreen(BenchScreen[None]):
+    """Shows one piece in one widget, and repaints what a key, a second or another has changed."""
+
+    def __init__(self, work: Work, inks: Inks, glyphs: Glyphs) -> None:
+        super().__init__()
+        self._work = work
+        self._glyphs = glyphs
+        self._face = Face(work.plan, inks.of(work.plan), work.keys, glyphs)
+        self._view: View | None = None  # as it is drawn, or will be
+        self._sheet = Shown(self._drawn, "face")
+        self._sheet.painted = self._painted
+        self._overlay: Overlay | None = None
+        self._image: BoardImage | None = None
+        self._resting: Timer | None = None
+        self._laying: asyncio.Task[None] | None = None
+
+    def compose(self) -> ComposeResult:
+        """Yield the one widget that shows everything."""
+        yield self._sheet
+
+    def on_mount(self) -> None:
+        """Begin to follow the time."""
+        self.set_interval(1, self._follow_time)
+
+    def on_unmount(self) -> None:
+        """Lay no more images."""
+        if self._laying:
+            self._laying.cancel()
+
+    def on_screen_resume(self) -> None:
+        """Show what has changed while another screen was on top."""
+        self._painted(range(self.size.height))
+        self.show()
+
+    def on_screen_suspend(self) -> None:
+        """Take images away before another screen is shown."""
+        if self._overlay:
+            self._overlay.hide()
+
+    def on_images_known(self) -> None:
+        """Lay the first image over the board."""
+        self._painted(())
+
+    def show(self) -> None:
+        """Look at the piece once, and repaint what has changed unless another screen covers it."""
+        if self.app.screen is not self:
+            return
+        if self._work.stale:
+            self._take_up(self._work.anew())
+        voice = self._work.aids.voice
+        self._work.unspoken = (voice.trouble() if voice else "") or self._work.unspoken
+        view = self._work.view()
+        if view != self._view:
+            self._view = view
+            self._sheet.show()
+
+    def _follow_time(self) -> None:
+        """Show what a second has changed."""
+        if self.is_current:
+            self.show()
+
+    def _drawn(self, width: int, height: int) -> list[Strip]:
+        return self._face.lines(self._seen(), width, height)
+
+    def _seen(self) -> View:
+        """Return the view that was taken last; take the first one."""
+        if self._view is None:
+            self._view = self._work.view()
+        return self._view
+
+    @property
+    def work(self) -> Work:
+        """The controller of the piece."""
+        return self._work
+
+    def _take_up(self, work: Work) -> None:
+        """Go on with a controller whose plan has followed what happened."""
+        self._work, self._view = work, None
+        self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self._glyphs)
+        self._image = None
+
+    def wear(self, inks: Inks) -> None:
+        """Show the piece in other colours."""
+        self._face = Face(self._work.plan, inks.of(self._work.plan), self._work.keys, self._glyphs)
+        self._image = None
+        self._sheet.show()
+
+    def _painted(self, lines: Sequence[int]) -> None:
+        """Lay the image anew where cells were painted, once nothing was for a moment."""
+        app = self.app
+        if not isinstance(app, PaletteApp) or not app.showing.wanted:
+            return
+        if self._overlay:
+            self._overlay.painted(lines)
+        if self._resting:
+            self._resting.stop()
+        self._resting = self.set_timer(RESTED_S, self._rested)
+
+    def _rested(self) -> None:
+        app = self.app
+        if not (isinstance(app, PaletteApp) and app.screen is self):
+            return
+        if told := app.showing.trouble():
+            self._work.message = told
+            self.show()
+        elif (images := app.showing.images) and not (self._laying and not self._laying.done()):
+            self._laying = asyncio.create_task(self._lay(app, images))
+
+    async def _lay(self, app: PaletteApp, images: Images) -> None:
+        """Lay the tiles that are not seen, until the piece or what covers it has changed."""
+        view, size = self._seen(), self.size
+        self._overlay = self._overlay or Overlay(app.write)
+        room = self._room(images)
+        if not room:
+            return
+
+        def wanted() -> bool:
+            return app.screen is self and self._seen() is view and self.size == size
+
+        tiles = await self._shown_as().tiles(view.done, room[0])
+        if wanted():
+            lying = Lying(tiles, *room[1], room[0].columns)
+            await self._overlay.lay(lying, images, app.showing.draw, wanted)
+        if not wanted() and app.screen is self:
+            self._painted(())
+
+    def _shown_as(self) -> BoardImage:
+        """Return what makes the tiles in the colours that the screen has now."""
+        if self._image is None:
+            inks, plan = self._face.inks, self._work.plan
+            palette = inks.palette
+            self._image = BoardImage(plan, inks.seen(plan), palette.background, palette.figure)
+        return self._image
+
+    def _room(self, images: Images) -> tuple[Room, tuple[int, int]] | None:
+        """Return the room above the board's labels, and the column and line where it begins."""
+        spot, (width, height) = self._face.spot, self.size
+        if spot.picture is None or not spot.picture.wide:
+            return None
+        rows = len(spot.picture.rows)
+        lines = rows - spot.picture.labels
+        room = Room(spot.columns, lines, spot.picture.columns, spot.picture.wide, images.cell)
+        at = int(spot.columns < width), height - spot.below - rows
+        return (room, at) if lines >= _LEAST else None
