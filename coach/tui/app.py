@@ -19,7 +19,7 @@ from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
 from coach.tui.input.typed import Typed
 from coach.tui.layout.styled_text import Inks
-from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
+from coach.tui.messages import AskedOfOrder, AskedOfPiece, ChosenPiece, ChosenProject
 from coach.tui.parting import Parting
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.screens.base_screen import LinesScreen
@@ -74,7 +74,7 @@ class BenchApp(PaletteApp):
         )  # fmt: skip
         self._listed: ShelfDesk | None = None
         if shelf:
-            self._listed = ShelfDesk(self, shelf, self._inks, self._aids.kept, self._opener)
+            self._listed = ShelfDesk(self, shelf, self._inks, self._aids, self._opener)
         self._typed = Typed(self)
         self._before: tuple[str, int] | None = None  # the last key, and when it was read, in ms
         self._typist: asyncio.Task[None] | None = None
@@ -188,13 +188,9 @@ class BenchApp(PaletteApp):
         """Begin another piece of the project of the one that is finished."""
         self._opener.another()
 
-    def on_next_of_order(self) -> None:
-        """Take the next piece of the order to the bench."""
-        self._opener.next_of_order()
-
-    def on_order_turned(self) -> None:
-        """Work the order the other way."""
-        self._opener.turn_order()
+    def on_asked_of_order(self, message: AskedOfOrder) -> None:
+        """Take its next piece to the bench, work it the other way, or open the order desk."""
+        self._opener.of_order(message.what, message.project)
 
     def on_put_away(self) -> None:
         """Put the finished piece away."""

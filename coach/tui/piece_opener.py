@@ -18,6 +18,7 @@ from coach.session.ports import Aids, Batch, CannotOpen, Edited, Ending, OnBench
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
+from coach.tui.order_desk.desk_screen import DeskScreen
 from coach.tui.screens.project_changed_screen import Answer, ChangedScreen
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen
@@ -127,7 +128,31 @@ class PieceOpener:
         screen.dismiss(None)
         self._app.call_later(self._begin, opened)
 
-    def next_of_order(self) -> None:
+    def of_order(self, what: str, project: str = "") -> None:
+        """Do what is asked of the order at hand; see `AskedOfOrder`."""
+        if what == "desk":
+            self._open_desk(project)
+        elif what == "next":
+            self._next_of_order()
+        else:
+            self._turn_order()
+
+    def _open_desk(self, project: str) -> None:
+        """Open the order desk over what is shown."""
+        desk = self._aids.order_desk
+        if desk is None:
+            self._say("There is no order desk here.")
+        else:
+            self._app.push_screen(DeskScreen(self._inks, desk, project), lambda _: self._tell(""))
+
+    def _say(self, told: str) -> None:
+        screen = self._app.screen
+        if isinstance(screen, WorkScreen):
+            screen.tell(told)
+        else:
+            self._tell(told)
+
+    def _next_of_order(self) -> None:
         """Leave the piece on the bench for the next one of its order.
 
         One whose counts are not all stored stays.
@@ -155,7 +180,7 @@ class PieceOpener:
             return str(error)
         return opened or "No other piece of this order is left to work on."
 
-    def turn_order(self) -> None:
+    def _turn_order(self) -> None:
         """Work the order the other way, and say which that is."""
         screen = self._app.screen
         if isinstance(screen, WorkScreen):

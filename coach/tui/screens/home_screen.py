@@ -1,30 +1,27 @@
-"""The first screen: pieces under way, projects to begin, and beside them the one that is marked."""
+"""The first screen: orders and pieces under way, projects to begin, and more of the marked one."""
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Final, NamedTuple
 
-from rich.segment import Segment
-from rich.style import Style
 from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.message import Message
-from textual.strip import Strip
 from textual.timer import Timer
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.piece import Summary
-from coach.session.ports import Offer
+from coach.session.ports import Offer, OrderLine
+from coach.tui.layout.marked_list import SIGN, Entries
 from coach.tui.layout.styled_text import Inks
-from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
-from coach.tui.pages.list_lines import in_order, matches, piece_line, project_line
+from coach.tui.messages import AskedOfOrder, AskedOfPiece, ChosenPiece, ChosenProject
+from coach.tui.pages.list_lines import in_order, matches, order_line, piece_line, project_line
 from coach.tui.pages.plan_pages import foot
 from coach.tui.screens.base_screen import BenchScreen
 
 _MARGIN: Final = 4
-_SIGN: Final = "> "
 _TWO_COLUMNS: Final = 80  # columns from which the marked one is described beside the list
 _SHARE: Final = 0.5  # of the columns that the list has then
 _MOST_TYPED: Final = 30
@@ -43,31 +40,6 @@ class Unfold(Message):
     """The pieces that are finished or put away are to be shown, or not any more."""
 
 
-class Entries(OptionList):
-    """A list that marks the entry which enter would open.
-
-    The sign is no part of the entries but set as a line is painted: to change an entry, the
-    library measures all of them anew, which a long list would feel with every key.
-    """
-
-    def __init__(self, ink: Style) -> None:
-        """Take the style of the mark."""
-        super().__init__(markup=False)
-        self.wear(ink)
-
-    def wear(self, ink: Style) -> None:
-        """Take another style for the mark."""
-        self._sign = Strip([Segment(_SIGN, ink)])
-
-    def render_line(self, y: int) -> Strip:
-        """Return a line, with the mark in its first columns if its entry is the chosen one."""
-        line = super().render_line(y)
-        number = next((s.style.meta.get("option") for s in line if s.style), None)
-        if number is None or number != self.highlighted:
-            return line
-        return Strip.join([self._sign.apply_meta({"option": number}), line.crop(len(_SIGN))])
-
-
 class ListScreen(BenchScreen[None]):
     """Lists pieces and projects, fewer as one types; posts which one was chosen."""
 
@@ -79,6 +51,8 @@ class ListScreen(BenchScreen[None]):
         self._pieces: Sequence[Summary] = ()
         self._away: Collection[int] = ()
         self._projects: Sequence[Offer] = ()
+        self._orders: Mapping[int, OrderLine] = {}
+        self._days: Mapping[OrderLine, str] = {}
         self._chosen: list[Message] = []
         self._typed = self._told = ""
         self._unfolded = False
@@ -121,6 +95,14 @@ class ListScreen(BenchScreen[None]):
         self._typed, self._told = "", told
         self._fill(first=True)
 
+    def order(self, orders: Mapping[int, OrderLine], days: Mapping[OrderLine, str]) -> None:
+        """Take the orders under way, by the piece to go on with, and the day of each so far."""
+        self._orders, self._days = orders, days
+
+    def fill(self) -> None:
+        """List anew what there is; the mark stays."""
+        self._fill()
+
     def on_key(self, event: events.Key) -> None:
         """Narrow the list by what is typed; all else is the list's own, or the library's."""
         key, char = event.key, event.character or ""
@@ -130,6 +112,10 @@ class ListScreen(BenchScreen[None]):
             self._find(self._typed[:-1])
         elif key in ("slash", "ctrl+p") and not self._typed:
             self._ask()
+        elif char == "D" and not self._typed:
+            marked = self._marked()
+            project = marked.key if isinstance(marked, ChosenProject) else ""
+            self.post_message(AskedOfOrder("desk", project))
         elif key == "q" and not self._typed:
             self.app.action_leave()  # type: ignore[attr-defined]  # of the bench's app
         elif len(char) == 1 and char.isprintable() and (self._typed or char != " "):
@@ -183,7 +169,7 @@ class ListScreen(BenchScreen[None]):
         columns, entries = self.size.width, self.query_one(Entries)
         beside = columns >= _TWO_COLUMNS and self._describe is not None
         self.query_one("#detail", Static).display = beside
-        width = max(8, int(columns * _SHARE if beside else columns) - _MARGIN - len(_SIGN))
+        width = max(8, int(columns * _SHARE if beside else columns) - _MARGIN - len(SIGN))
         self._say()
         marked = entries.highlighted_option
         at = marked.prompt if marked and not first and not self._typed else None
@@ -202,7 +188,7 @@ class ListScreen(BenchScreen[None]):
 
     def _keys(self) -> Text:
         find = [("a-z", "find")] if self.size.width > _TWO_COLUMNS // 2 else []
-        keys = [("enter", "open"), ("/", "more"), *find, ("q", "leave")]
+        keys = [("enter", "open"), ("/", "more"), ("D", "desk"), *find, ("q", "leave")]
         if self._typed:
             keys = [("enter", "open"), ("escape", "all of them")]
         return foot(self._inks, *keys)
@@ -215,13 +201,17 @@ class ListScreen(BenchScreen[None]):
         if entry.opens is None:
             return Option(entry.line, disabled=True)
         self._chosen.append(entry.opens)
-        room = Text(" " * len(_SIGN))
+        room = Text(" " * len(SIGN))
         return Option(self._inks.shown(room + entry.line), id=str(len(self._chosen) - 1))
 
     def _entries(self, width: int) -> list[_Entry]:
         """Return what is listed: pieces under way, the others folded, then projects."""
         inks, typed = self._inks, self._typed
-        pieces = [piece for piece in self._pieces if matches(typed, piece.name, piece.title)]
+        ordered = [o for o in self._orders.values() if matches(typed, o.name, o.title)]
+        pieces = [
+            piece for piece in self._pieces
+            if piece.id not in self._orders and matches(typed, piece.name, piece.title)
+        ]  # fmt: skip
         done = [piece for piece in pieces if piece.finished or piece.id in self._away]
         going = [piece for piece in pieces if piece not in done]
         shown = done if typed or self._unfolded else []
@@ -229,6 +219,10 @@ class ListScreen(BenchScreen[None]):
         offers = in_order([o for o in self._projects if matches(typed, o.title, o.about, o.skill)])
         new = not any(piece.finished for piece in self._pieces)
         return [
+            *self._section("Orders", [
+                _Entry(order_line(o, self._days.get(o, ""), width, inks), ChosenPiece(o.piece_id))
+                for o in ordered
+            ]),
             *self._section("On the bench", [_entry(p, width, inks) for p in going]),
             *self._section("Finished, put away", [*fold, *(_entry(p, width, inks) for p in shown)]),
             *self._section("To begin", [
