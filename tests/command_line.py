@@ -59,6 +59,7 @@ def coach(
         here.setattr(sys, "stdout", written[0])
         here.setattr(sys, "stderr", written[1])
         here.setattr(sys, "argv", ["coach", *arguments])
+        here.setattr(gc, "freeze", lambda: None)
         status = main()
     told = [out.getvalue() if isinstance(out, _Written) else b"", errors.getvalue()]
     out.close()
@@ -78,6 +79,5 @@ def _as_it_was() -> Iterator[None]:
     try:
         yield
     finally:
-        gc.unfreeze()
         gc.set_threshold(*limits)
         signal.signal(signal.SIGINT, heard)

@@ -1,5 +1,6 @@
 """What holds for every test: a home of its own for the coach, and no process that outlives it."""
 
+import gc
 import os
 from collections.abc import Iterator
 from pathlib import Path
@@ -15,6 +16,12 @@ os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy i
 # Nothing is drawn by chance, timed by the clock, or kept from one run for the next.
 settings.register_profile("steady", derandomize=True, database=None, deadline=None)
 settings.load_profile("steady")
+
+
+def pytest_collection_finish() -> None:
+    """Look for rubbish only among what tests make, not among all that is loaded for them."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture(autouse=True)

@@ -105,12 +105,16 @@ class Left(Event):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TookProject(Event):
-    """The piece goes on with a changed project, of which `done` counts are taken as made."""
+    """The piece goes on with a changed project, of which `done` counts are taken as made.
+
+    With `choices` 1, what was chosen at the bench holds in it too.
+    """
 
     kind: ClassVar[str] = "took project"
     project_text: str
     total: int
     done: int
+    choices: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -238,6 +242,22 @@ class Reordered(Happening):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Picked(Happening):
+    """From here on group `arm` of `each`, both from 1, is worked next (see `coach.plan.arms`)."""
+
+    kind: ClassVar[str] = "picked"
+    each: int
+    arm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Withdrew(Happening):
+    """What was picked last is taken back."""
+
+    kind: ClassVar[str] = "withdrew"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ended(Happening):
     """The piece ends here, before its plan does."""
 
@@ -256,6 +276,6 @@ KINDS: Final[Mapping[str, type[Event]]] = {
     for one in (
         Begun, Opened, Counted, TakenBack, Paused, Resumed, Left, TookProject, KeptProject,
         Ticked, Unticked, Noted, Measured, Fitted, Repeats, Joined, Reordered, Ended, WentOn,
-        LeftOut, LearntFrom,
+        LeftOut, LearntFrom, Picked, Withdrew,
     )
 }  # fmt: skip

@@ -20,7 +20,8 @@ from coach.quantities.parse import LONGEST_LENGTH_MM
 _CRC: Final = 2**32 - 1
 _DOUBT: Final = 1e12  # deviations
 _COUNTS: Final = (
-    "count", "from_done", "total", "done", "at_done", "tie", "within", "call", "times",
+    "count", "from_done", "total", "done", "at_done", "tie", "within", "call", "times", "each",
+    "arm", "choices",
 )  # fmt: skip
 MOST_OF: Final[Mapping[str, float]] = MappingProxyType({
     "at_ms": MOST, "tick_ms": MOST, "sitting": MOST, "written_ms": MOST, "declined": _CRC,

@@ -35,11 +35,13 @@ from coach.piece.events import (
     Noted,
     Opened,
     Paused,
+    Picked,
     Resumed,
     TakenBack,
     Ticked,
     TookProject,
     Unticked,
+    Withdrew,
 )
 from coach.piece.learning.beliefs import Beliefs, beliefs_from_data
 from coach.piece.notes import Note, noted
@@ -234,7 +236,9 @@ def _take_project(state: State, event: TookProject) -> _Changed:
     """
     if event.done > event.total:
         raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
-    kept = tuple(h for h in state.happenings if isinstance(h, Measured | Joined | Fitted))
+    chosen = (Picked, Withdrew) if event.choices else ()
+    stays = (Measured, Joined, Fitted, *chosen)
+    kept = tuple(h for h in state.happenings if isinstance(h, stays))
     return {
         "project_text": event.project_text, "total": event.total, "done": event.done,
         "declined": None, "happenings": kept,

@@ -116,12 +116,10 @@ class PlainWalk:
         if isinstance(told, Asked):
             self._asked = told
             return plain_deviations.question_lines(told)
-        self._go_on()
         return [told, *self._step()]
 
     def _answered(self, answer: Answer) -> list[str]:
         told = answer.take()
-        self._go_on()
         return [told, *self._step()]
 
     def _key(self, word: str) -> str:
@@ -146,6 +144,7 @@ class PlainWalk:
 
     def _now(self) -> list[str]:
         """Return the count, and the sentence and what is pressing if they are new."""
+        self._go_on()
         view = self.work.view()
         words = "" if view.sentence == self._said else view.sentence
         self._said = view.sentence

@@ -61,6 +61,8 @@ ACTIONS: Final = (
            "Write down what you measured: the rest of a strand, or the length of the work."),
     Action("more", "change", ("plus",), "one more", "Make one more repeat from here on."),
     Action("fewer", "change", ("minus",), "one fewer", "Make one fewer repeat from here on."),
+    Action("choose", "change", ("C",), "choose",
+           "Choose what is left to you here: which group is worked next."),
     Action("otherwise", "change", ("o",), "something changed",
            "Say what changed: the order of strands, a cord joined in, an early end."),
     Action("next_piece", "go", ("j",), "next piece",

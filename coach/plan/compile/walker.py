@@ -5,6 +5,7 @@ from typing import Any
 
 from coach.board.board import Board
 from coach.plan.compile.colour_check import unit_of, warn_unless_back
+from coach.plan.compile.free_groups import FreeGroups
 from coach.plan.compile.hitched_lines import OwnKnots, fold_back_lines, rigid_lines
 from coach.plan.compile.knot_lines import around_lines, gathering_lines, group_lines, net_lines
 from coach.plan.compile.making import (
@@ -80,6 +81,7 @@ class Unfolding:
         self.counts: list[Count] = []
         self._frame, self._number = EVERYTHING, 1
         self._in_groups = 0
+        self._free = FreeGroups()
         self._unfolded = False
         self._worked: dict[tuple[int, Board], tuple[Line, ...]] = {}
         self._entered: dict[tuple[Board, tuple[int, ...], bool], Board] = {}
@@ -142,7 +144,8 @@ class Unfolding:
         self, steps: Sequence[model.Step], board: Board, name: str = "", turn: int = 1, of: int = 1
     ) -> Board:
         outer, number = self._frame, self._number
-        self._frame = Frame(name, turn, of, board.mirrored, len(steps), outer, number)
+        free = self._free.of_group(self._in_groups) if name == GROUP else 0
+        self._frame = Frame(name, turn, of, board.mirrored, len(steps), outer, number, free)
         for self._number, step in enumerate(steps, start=1):
             board = self._take(step, board)
         self._frame, self._number = outer, number
@@ -156,6 +159,7 @@ class Unfolding:
                 raise Lost
             return board
         try:
+            self._free.check(step)
             if isinstance(step, model.Use):
                 return self._use(step, board)
             if isinstance(step, model.Each):
@@ -268,11 +272,15 @@ class Unfolding:
     def _each(self, step: model.Each, board: Board) -> Board:
         groups = Hands(board, self.roster).groups(step.groups)
         self._in_groups += 1
+        if step.any_order:
+            self._free.begin(self._in_groups)
         for turn, group in enumerate(groups, start=1):
             local = board.from_left(group)
             inside = self._enter(board, local, mirrored=_turned(step.mirror, turn))
             board = self._walk(step.steps, inside, GROUP, turn, len(groups)).leave()
         self._in_groups -= 1
+        if step.any_order:
+            self._free.end()
         return board
 
 

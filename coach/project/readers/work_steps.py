@@ -19,11 +19,12 @@ from coach.project.readers.positions import A_PLACE, GROUPS
 from coach.project.readers.references import PART
 from coach.project.readers.step_kinds import Kind, simple_kind
 from coach.text import listed
+from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
-from coach.yaml_reader.scalars import MOST, word
+from coach.yaml_reader.scalars import MOST, choice, word
 from coach.yaml_reader.value_schemas import pattern, spelt
 
 CHANGERS: Final = frozenset({"add", "lay aside", "take up", "each", "use", "bring down"})
@@ -57,6 +58,12 @@ def _steps_of_group(node: Node, found: Found) -> tuple[Step, ...] | None:
 
 STEPS: Final[Value[tuple[Step, ...]]] = Value(_steps, (), {"$ref": "#/$defs/steps"})
 AN_EXAMPLE: Final = "[{knot: square knot, strands: 1-4}]"
+
+
+def _any_order(node: Node, found: Found) -> bool | None:
+    return None if choice(("any",)).read(node, found) is None else True
+
+
 _EACH: Final = simple_kind(
     "each",
     Each,
@@ -69,6 +76,11 @@ _EACH: Final = simple_kind(
             AN_EXAMPLE,
         ),
         "mirror": MIRRORED,
+        "any_order": may(
+            "order",
+            Value(_any_order, blank=True, schema=schemas.words(("any",))),
+            "any: the groups do not depend on each other; you pick the next one as you work.",
+        ),
     },
 )
 

@@ -10,7 +10,11 @@ from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
     from coach.tui.screens.actions_screen import ActionsScreen
-    from coach.tui.screens.deviations_screen import measure_screen, otherwise_screen
+    from coach.tui.screens.deviations_screen import (
+        choose_screen,
+        measure_screen,
+        otherwise_screen,
+    )
     from coach.tui.screens.fitting_screen import WishScreen
     from coach.tui.screens.form_screen import AskScreen, Choice
     from coach.tui.screens.home_screen import ListScreen
@@ -30,7 +34,8 @@ if TYPE_CHECKING:
 
 __all__ = [
     "ActionsScreen", "AskScreen", "BeforeScreen", "Choice", "HowScreen", "ListScreen",
-    "LookScreen", "NotesScreen", "PieceScreen", "TroubleScreen", "WishScreen", "cords_page",
+    "LookScreen", "NotesScreen", "PieceScreen", "TroubleScreen", "WishScreen", "choose_screen",
+    "cords_page",
     "keys_page", "legend_page", "measure_screen", "measured_page", "otherwise_screen", "plan_page",
 ]  # fmt: skip
 
@@ -47,6 +52,7 @@ _MODULES: Final = MappingProxyType(
         "PieceScreen": "piece_screen",
         "TroubleScreen": "unsaved_screen",
         "WishScreen": "fitting_screen",
+        "choose_screen": "deviations_screen",
         "cords_page": "work_pages",
         "keys_page": "work_pages",
         "legend_page": "work_pages",

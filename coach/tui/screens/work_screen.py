@@ -6,6 +6,7 @@ from textual import events
 from textual.message import Message
 
 from coach.session import unsaved
+from coach.session.choosing import NOTHING_OPEN, Choosing
 from coach.session.controller import Work
 from coach.settings.key_names import shown
 from coach.text import capital
@@ -38,6 +39,7 @@ class WorkScreen(BoardScreen):
             "actions": self._find,
             "measure": self._measure,
             "otherwise": self._differ,
+            "choose": self._choose,
             "more": lambda: self._repeats(1),
             "fewer": lambda: self._repeats(-1),
             "say": self._say_again,
@@ -175,6 +177,14 @@ class WorkScreen(BoardScreen):
         """Ask what went otherwise than planned."""
         asked = screens.otherwise_screen(self._work.otherwise(), self._face.inks)
         self.app.push_screen(asked, self._answered)
+
+    def _choose(self) -> None:
+        """Ask what is left to the maker here."""
+        asked = screens.choose_screen(Choosing(self._work.otherwise()), self._face.inks)
+        if asked is None:
+            self.tell(NOTHING_OPEN)
+        else:
+            self.app.push_screen(asked, self._answered)
 
     def _measure(self) -> None:
         """Ask what was measured, and show what follows from it."""
