@@ -10,8 +10,10 @@ from coach.piece import Note, Sitting, Summary
 from coach.piece.changes.project_diff import Change
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
+from coach.recording.record import Record
 from coach.session.count_mode import Passes
 from coach.session.fitting import Wishing
+from coach.session.view_model import OrderDesk
 from coach.settings.overrides import Kept
 
 
@@ -41,6 +43,10 @@ class OnBench:
         earlier: The notes of earlier pieces of the same project.
         edited: What was edited in the project's file since, if anything was.
         now: The plan that it follows by now, if that is known.
+        freehand: Whether it goes on without a pattern, by what is said.
+        target: The file that its pattern is written to if the maker names no other.
+        without_pattern: Lets it go on without its pattern from where it stands; None where that
+            cannot be. Raises CannotOpen, PieceError.
         ending: What can be done with it once it is finished; None for nothing.
         batch: The order that it belongs to, if any.
     """
@@ -53,6 +59,9 @@ class OnBench:
     ending: "Ending | None" = None
     batch: "Batch | None" = None
     now: "Plan | None" = None
+    freehand: bool = False
+    target: str = ""
+    without_pattern: "Callable[[], OnBench] | None" = None
 
 
 class Batch(Protocol):
@@ -66,83 +75,6 @@ class Batch(Protocol):
 
     def next_piece(self) -> "OnBench | None":
         """Open the piece that comes next, None where no other is left."""
-
-
-@dataclass(frozen=True, slots=True)
-class OrderLine:
-    """An order under way, as the list tells it.
-
-    `piece_id` is the piece to go on with; `finished` of `copies` sound pieces are finished, and
-    `spoilt` ones lie beside them.
-    """
-
-    name: str
-    title: str
-    piece_id: int
-    finished: int
-    copies: int
-    spoilt: int
-    worked_s: float
-
-
-@dataclass(frozen=True, slots=True)
-class Chosen:
-    """What the desk quotes: a project, and how many of it in each of its colourways.
-
-    `copies` has the project's own colours first; `at` is the colourway that keys change.
-    """
-
-    project: str
-    copies: tuple[int, ...] = (1,)
-    at: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class DeskPage:
-    """What stands on the desk, in lines; `short` is the quote in a few of them."""
-
-    title: str
-    short: tuple[str, ...] = ()
-    quote: tuple[str, ...] = ()
-    orders: tuple[str, ...] = ()
-    stock: tuple[str, ...] = ()
-
-
-class OrderDesk(Protocol):
-    """Orders, stock and quotes. Its methods raise CannotOpen or PieceError.
-
-    What changes an order returns the sentence that says so.
-    """
-
-    def projects(self) -> Sequence[str]:
-        """Return the projects that can be quoted."""
-
-    def ways(self, project: str) -> Sequence[str]:
-        """Return the colourways of a project, beside its own colours."""
-
-    def page(self, chosen: Chosen) -> DeskPage:
-        """Return the desk with the quote of what is chosen."""
-
-    def begin(self, chosen: Chosen, name: str) -> str:
-        """Begin an order of what is chosen, as it is quoted."""
-
-    def orders(self) -> Sequence[OrderLine]:
-        """Return the orders under way, the last begun first."""
-
-    def day(self, name: str) -> str:
-        """Return the day on which an order is ready, "" where no hours a week are known."""
-
-    def turn(self, name: str) -> str:
-        """Work an order the other way."""
-
-    def spoil(self, name: str, piece: str) -> str:
-        """Give a piece of an order up and begin another in its place."""
-
-    def split(self, name: str, into: str) -> str:
-        """Let the pieces that are finished go into an order of their own."""
-
-    def end(self, name: str, earned: str) -> str:
-        """End an order that is done."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,6 +105,23 @@ class Edited:
     stay: Callable[[], None]
 
 
+class CannotWrite(Exception):
+    """A file that cannot be written; the text tells the maker why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Files:
+    """How the pattern of a piece is written to a file.
+
+    Attributes:
+        there: Whether there is a file of that name.
+        write: Writes a text to a file; returns the sentence that says so. Raises CannotWrite.
+    """
+
+    there: Callable[[str], bool]
+    write: Callable[[str, str], str]
+
+
 @dataclass(frozen=True, slots=True)
 class Aids:
     """The helpers of one run of the bench.
@@ -186,6 +135,7 @@ class Aids:
         save_colours: Writes a colourway into a project's file, by what the project is known by;
             returns the sentence that says so. Raises WrongColour.
         order_desk: Orders, stock and quotes.
+        files: Writes patterns of pieces knotted without one; None where none can be written.
     """
 
     kept: Kept = field(default_factory=Kept)
@@ -195,6 +145,7 @@ class Aids:
     told: str = ""
     save_colours: Callable[[str, str, Mapping[str, str]], str] | None = None
     order_desk: OrderDesk | None = None
+    files: Files | None = None
 
 
 class Shelf(Protocol):
@@ -211,6 +162,9 @@ class Shelf(Protocol):
 
     def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
         """Begin a new piece of a project, fitted to a wish; `plan` is what follows from it."""
+
+    def begin_freehand(self, record: Record) -> OnBench:
+        """Begin a piece that is knotted without a pattern, with what hangs."""
 
     def away(self) -> Collection[int]:
         """Return the numbers of the pieces that were put away."""

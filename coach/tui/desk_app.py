@@ -1,6 +1,6 @@
 """The app of `coach desk`: the order desk alone."""
 
-from coach.session.ports import OrderDesk
+from coach.session.view_model import OrderDesk
 from coach.tui.base_app import PaletteApp
 from coach.tui.layout.styled_text import Inks
 from coach.tui.order_desk.desk_screen import DeskScreen

@@ -10,7 +10,8 @@ from coach.orders.desk_events import StockAdded
 from coach.piece import Store, folders
 from coach.piece.desk_log import at_desk
 from coach.piece.order_log import order_now
-from coach.session.ports import Aids, CannotOpen, Chosen, DeskPage, OrderLine
+from coach.session.ports import Aids, CannotOpen
+from coach.session.view_model import Chosen, DeskPage, OrderLine
 from coach.tui.app import BenchApp
 from coach.tui.desk_app import DeskApp
 from coach.tui.layout.styled_text import Inks

@@ -26,7 +26,8 @@ from coach.piece.reports.forecast import Forecast
 from coach.piece.service import find_named
 from coach.plan.resize.size_request import Wish
 from coach.quantities import show_time
-from coach.session.ports import CannotOpen, Chosen, DeskPage, OrderLine
+from coach.session.ports import CannotOpen
+from coach.session.view_model import Chosen, DeskPage, OrderLine
 from coach.text import one_line
 
 _WEEK: Final = 7

@@ -8,7 +8,8 @@ from typing import Final
 from rich.text import Text
 
 from coach.piece import PieceError
-from coach.session.ports import CannotOpen, Chosen, DeskPage, OrderDesk
+from coach.session.ports import CannotOpen
+from coach.session.view_model import Chosen, DeskPage, OrderDesk
 from coach.tui import screens
 from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot

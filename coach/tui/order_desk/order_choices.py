@@ -3,7 +3,8 @@
 from collections.abc import Callable
 
 from coach.piece import PieceError
-from coach.session.ports import CannotOpen, OrderDesk, OrderLine
+from coach.session.ports import CannotOpen
+from coach.session.view_model import OrderDesk, OrderLine
 from coach.tui import screens
 
 

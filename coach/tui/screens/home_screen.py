@@ -13,11 +13,18 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.piece import Summary
-from coach.session.ports import Offer, OrderLine
+from coach.session.ports import Offer
+from coach.session.view_model import OrderLine
 from coach.tui.layout.marked_list import SIGN, Entries
 from coach.tui.layout.styled_text import Inks
-from coach.tui.messages import AskedOfOrder, AskedOfPiece, ChosenPiece, ChosenProject
-from coach.tui.pages.list_lines import in_order, matches, order_line, piece_line, project_line
+from coach.tui.messages import (
+    AskedOfOrder,
+    AskedOfPiece,
+    ChosenPiece,
+    ChosenProject,
+    StartsFreehand,
+)
+from coach.tui.pages import list_lines as lines
 from coach.tui.pages.plan_pages import foot
 from coach.tui.screens.base_screen import BenchScreen
 
@@ -68,13 +75,13 @@ class ListScreen(BenchScreen[None]):
 
     def on_resize(self) -> None:
         """Write the entries anew for the width."""
-        self._fill()
+        self.fill()
 
     def wear(self, inks: Inks) -> None:
         """Show the list in other colours."""
         self._inks = inks
         self.query_one(Entries).wear(inks.style("figure", bold=True))
-        self._fill()
+        self.fill()
 
     def offer(
         self,
@@ -93,15 +100,11 @@ class ListScreen(BenchScreen[None]):
         """
         self._pieces, self._projects, self._away = pieces, projects, away
         self._typed, self._told = "", told
-        self._fill(first=True)
+        self.fill(first=True)
 
     def order(self, orders: Mapping[int, OrderLine], days: Mapping[OrderLine, str]) -> None:
         """Take the orders under way, by the piece to go on with, and the day of each so far."""
         self._orders, self._days = orders, days
-
-    def fill(self) -> None:
-        """List anew what there is; the mark stays."""
-        self._fill()
 
     def on_key(self, event: events.Key) -> None:
         """Narrow the list by what is typed; all else is the list's own, or the library's."""
@@ -131,7 +134,7 @@ class ListScreen(BenchScreen[None]):
         chosen = self._chosen[int(event.option_id or 0)]
         if isinstance(chosen, Unfold):
             self._unfolded = not self._unfolded
-            self._fill()
+            self.fill()
         else:
             self.post_message(chosen)
 
@@ -154,7 +157,7 @@ class ListScreen(BenchScreen[None]):
     def _find(self, typed: str) -> None:
         if typed != self._typed:
             self._typed, self._told = typed, ""
-            self._fill()
+            self.fill()
 
     def _detail(self) -> None:
         """Describe the marked entry, where there is room beside the list."""
@@ -164,7 +167,7 @@ class ListScreen(BenchScreen[None]):
         lines = [self._inks.shown(line) for line in self._describe(marked, pane.size.width)]
         pane.update(Text("\n", no_wrap=True, overflow="crop", end="").join(lines))
 
-    def _fill(self, *, first: bool = False) -> None:
+    def fill(self, *, first: bool = False) -> None:
         """List what there is; the mark stays on what it was on, unless it is to be the first."""
         columns, entries = self.size.width, self.query_one(Entries)
         beside = columns >= _TWO_COLUMNS and self._describe is not None
@@ -206,29 +209,31 @@ class ListScreen(BenchScreen[None]):
 
     def _entries(self, width: int) -> list[_Entry]:
         """Return what is listed: pieces under way, the others folded, then projects."""
-        inks, typed = self._inks, self._typed
-        ordered = [o for o in self._orders.values() if matches(typed, o.name, o.title)]
+        inks, typed, days = self._inks, self._typed, self._days
+        ordered = [o for o in self._orders.values() if lines.matches(typed, o.name, o.title)]
         pieces = [
             piece for piece in self._pieces
-            if piece.id not in self._orders and matches(typed, piece.name, piece.title)
+            if piece.id not in self._orders and lines.matches(typed, piece.name, piece.title)
         ]  # fmt: skip
         done = [piece for piece in pieces if piece.finished or piece.id in self._away]
         going = [piece for piece in pieces if piece not in done]
         shown = done if typed or self._unfolded else []
         fold = [] if typed or not done else [_Entry(self._fold(len(done)), Unfold())]
-        offers = in_order([o for o in self._projects if matches(typed, o.title, o.about, o.skill)])
-        new = not any(piece.finished for piece in self._pieces)
+        offers = lines.in_order(
+            [o for o in self._projects if lines.matches(typed, o.title, o.about, o.skill)]
+        )
+        new = -any(piece.finished for piece in self._pieces)  # the place of the easiest
         return [
             *self._section("Orders", [
-                _Entry(order_line(o, self._days.get(o, ""), width, inks), ChosenPiece(o.piece_id))
+                _Entry(lines.order_line(o, days.get(o, ""), width, inks), ChosenPiece(o.piece_id))
                 for o in ordered
             ]),
             *self._section("On the bench", [_entry(p, width, inks) for p in going]),
             *self._section("Finished, put away", [*fold, *(_entry(p, width, inks) for p in shown)]),
             *self._section("To begin", [
-                _Entry(project_line(o, width, inks, first=new and not at), ChosenProject(o.key))
-                for at, o in enumerate(offers)
-            ]),
+                _Entry(lines.project_line(o, width, inks, first=n == new), ChosenProject(o.key))
+                for n, o in enumerate(offers)
+            ] + [_Entry(one, StartsFreehand()) for one in lines.freehand_line(typed, width, inks)]),
         ]  # fmt: skip
 
     def _fold(self, count: int) -> Text:
@@ -241,4 +246,4 @@ class ListScreen(BenchScreen[None]):
 
 
 def _entry(piece: Summary, width: int, inks: Inks) -> _Entry:
-    return _Entry(piece_line(piece, width, inks), ChosenPiece(piece.id))
+    return _Entry(lines.piece_line(piece, width, inks), ChosenPiece(piece.id))
