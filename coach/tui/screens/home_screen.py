@@ -222,7 +222,7 @@ class ListScreen(BenchScreen[None]):
         offers = lines.in_order(
             [o for o in self._projects if lines.matches(typed, o.title, o.about, o.skill)]
         )
-        new = -any(piece.finished for piece in self._pieces)  # the place of the easiest
+        easiest = -1 if any(piece.finished for piece in self._pieces) else 0
         return [
             *self._section("Orders", [
                 _Entry(lines.order_line(o, days.get(o, ""), width, inks), ChosenPiece(o.piece_id))
@@ -231,7 +231,7 @@ class ListScreen(BenchScreen[None]):
             *self._section("On the bench", [_entry(p, width, inks) for p in going]),
             *self._section("Finished, put away", [*fold, *(_entry(p, width, inks) for p in shown)]),
             *self._section("To begin", [
-                _Entry(lines.project_line(o, width, inks, first=n == new), ChosenProject(o.key))
+                _Entry(lines.project_line(o, width, inks, first=n == easiest), ChosenProject(o.key))
                 for n, o in enumerate(offers)
             ] + [_Entry(one, StartsFreehand()) for one in lines.freehand_line(typed, width, inks)]),
         ]  # fmt: skip
