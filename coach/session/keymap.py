@@ -62,7 +62,7 @@ ACTIONS: Final = (
     Action("more", "change", ("plus",), "one more", "Make one more repeat from here on."),
     Action("fewer", "change", ("minus",), "one fewer", "Make one fewer repeat from here on."),
     Action("choose", "change", ("C",), "choose",
-           "Choose what is left to you here: which group is worked next."),
+           "Choose what is left to you here: how often, how long, who ties, which group is next."),
     Action("otherwise", "change", ("o",), "something changed",
            "Say what changed: the order of strands, a cord joined in, an early end."),
     Action("freehand", "change", ("K",), "make it up",
