@@ -138,14 +138,15 @@ TUI_MAY_IMPORT = {
     "input": set(),
     "widgets": set(),
     "layout": {"widgets", "drawing", "theme"},
-    "pages": {"layout", "drawing"},
+    "pages": {"layout", "drawing", "messages"},
     "pixels": set(),
     "screens": {
         "pages", "layout", "widgets", "drawing", "pixels", "messages", "base_app", "sounds",
     },
+    "order_desk": {"screens", "layout"},
     "": {
-        "screens", "pages", "layout", "widgets", "drawing", "pixels", "theme", "input", "messages",
-        "base_app", "sounds",
+        "order_desk", "screens", "pages", "layout", "widgets", "drawing", "pixels", "theme",
+        "input", "messages", "base_app", "sounds",
     },
 }  # fmt: skip
 

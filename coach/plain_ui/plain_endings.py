@@ -13,6 +13,8 @@ _NO_ORDER: Final = "This piece belongs to no order."
 _UNFINISHED: Final = "This piece is not finished yet."
 MOUSE: Final = "These are plain lines: the mouse is your terminal's, and copies as it always does."
 
+FREEHAND: Final = "Leave, and open the piece on the bench: there a key goes on without the pattern."
+
 
 @dataclass(frozen=True, slots=True)
 class Endings:

@@ -15,10 +15,10 @@ WORD_OF: Final = MappingProxyType(
         "speech": "voice", "any_key": "enter", "count_by": "by", "count_by_knot": "by knot",
         "units": "units", "help": "help", "actions": "find", "theme": "theme", "leave": "leave",
         "mouse": "mouse", "piece": "looks", "another": "another", "away": "put away",
-        "colourway": "colours",
+        "colourway": "colours", "freehand": "freehand",
         "legend": "strands",
         "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
-        "choose": "choose", "next_piece": "pieces", "batch": "way",
+        "choose": "choose", "next_piece": "pieces", "batch": "way", "desk": "pieces",
     }
 )  # fmt: skip
 """The word for each thing that a key does on the bench."""
@@ -42,7 +42,8 @@ WORDS: Final = (
     ("pieces", "how far the order is, and how to go to its next piece"),
     ("way", "one step over all pieces of the order, or one piece after the other"),
     ("choose", "what is left to you here; choose group 3, choose times 28"),
-    *DEVIATIONS, ("looks", "the finished piece in words: its size and its cords"),
+    *DEVIATIONS, ("freehand", "how to go on without the pattern"),
+    ("looks", "the finished piece in words: its size and its cords"),
     ("another", "when it is finished, begin another of the same project"),
     ("put away", "when it is finished, put it away: it is folded up on the list"),
     ("find", "find cord lists all that has to do with cord"),

@@ -7,7 +7,7 @@ from itertools import islice
 from typing import Final
 
 from coach.plain_ui import plain_deviations
-from coach.plain_ui.plain_endings import MOUSE, Endings
+from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings
 from coach.plain_ui.plain_told import cord_lines, how_lines, strand_lines
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, found_lines, help_lines
 from coach.session.controller import Work
@@ -67,7 +67,8 @@ class PlainWalk:
         self._answers |= Endings(lambda: self.work, ending, batch).by_word()
         self._answers |= {
             "theme": lambda _: self._do("theme"), "colours": lambda _: self._colours(),
-            "mouse": lambda _: [MOUSE], "looks": lambda _: looks(), "find": found_lines,
+            "mouse": lambda _: [MOUSE], "freehand": lambda _: [FREEHAND],
+            "looks": lambda _: looks(), "find": found_lines,
         }  # fmt: skip
         size = work.plan.project.size
         lying = size.state if size else "relaxed"

@@ -1,7 +1,8 @@
-"""The first screen: pieces under way, projects to begin, and beside them the one that is marked."""
+"""The first screen: orders and pieces under way, projects to begin, and more of the marked one."""
 
-from collections.abc import Callable, Collection, Sequence
-from typing import ClassVar, Final, NamedTuple
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import replace
+from typing import ClassVar, Final
 
 from rich.text import Text
 from textual import events
@@ -15,9 +16,15 @@ from textual.widgets.option_list import Option
 
 from coach.piece import Summary
 from coach.session.ports import Offer
+from coach.session.view_model import OrderLine
 from coach.tui.layout.styled_text import Inks
-from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject, StartsFreehand
-from coach.tui.pages.list_lines import freehand_line, in_order, matches, piece_line, project_line
+from coach.tui.messages import (
+    AskedOfOrder,
+    AskedOfPiece,
+    ChosenPiece,
+    ChosenProject,
+)
+from coach.tui.pages.home_entries import Entry, Listed, Unfold
 from coach.tui.screens.base_screen import BenchScreen, keyed
 from coach.tui.widgets.keys_line import Hint, KeysLine
 from coach.tui.widgets.marked_list import SIGN, MarkedList
@@ -26,19 +33,12 @@ _MARGIN: Final = 4
 _TWO_COLUMNS: Final = 80  # columns from which the marked one is described beside the list
 _SHARE: Final = 0.5  # of the columns that the list has then
 _MOST_TYPED: Final = 30
+_ON_LETTERS: Final = ("ask", "desk", "find", "leave")
+"""What is done by keys that are only typed once something is."""
 _LOOKED_AT_S: Final = 0.1  # how long a mark rests before what it is on is worked out
 
 Describe = Callable[[Message, int], Sequence[Text]]
 """Tells of what a message would open, in lines of so many columns."""
-
-
-class _Entry(NamedTuple):
-    line: Text
-    opens: Message | None = None
-
-
-class Unfold(Message):
-    """The pieces that are finished or put away are to be shown, or not any more."""
 
 
 class ListScreen(BenchScreen[None]):
@@ -47,6 +47,7 @@ class ListScreen(BenchScreen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         keyed("enter", "open", "open", "Take the piece to the bench, or see the project's plan."),
         keyed("slash,ctrl+p", "ask", "more", "Rename, copy, put away or delete a piece."),
+        keyed("D", "desk", "desk", "See orders, stock and a quote on the order desk."),
         keyed("escape", "all", "all of them", "Show the whole list again."),
         keyed("q", "leave", "leave", "Leave. Everything is saved."),
     ]
@@ -56,9 +57,7 @@ class ListScreen(BenchScreen[None]):
         super().__init__()
         self._inks = inks
         self._describe = describe
-        self._pieces: Sequence[Summary] = ()
-        self._away: Collection[int] = ()
-        self._projects: Sequence[Offer] = ()
+        self._listed = Listed()
         self._chosen: list[Message] = []
         self._typed = self._told = ""
         self._unfolded = False
@@ -74,12 +73,12 @@ class ListScreen(BenchScreen[None]):
 
     def on_resize(self) -> None:
         """Write the entries anew for the width."""
-        self._fill()
+        self.fill()
 
     def wear(self, inks: Inks) -> None:
         """Show the list in other colours."""
         self._inks = inks
-        self._fill()
+        self.fill()
 
     def offer(
         self,
@@ -96,14 +95,18 @@ class ListScreen(BenchScreen[None]):
             told: What is said above them.
             away: The ids of pieces that were put away.
         """
-        self._pieces, self._projects, self._away = pieces, projects, away
+        self._listed = replace(self._listed, pieces=pieces, projects=projects, away=away)
         self._typed, self._told = "", told
-        self._fill(first=True)
+        self.fill(first=True)
+
+    def order(self, orders: Mapping[int, OrderLine], days: Mapping[OrderLine, str]) -> None:
+        """Take the orders under way, by the piece to go on with, and the day of each so far."""
+        self._listed = replace(self._listed, orders=orders, days=days)
 
     def on_key(self, event: events.Key) -> None:
         """Narrow the list by what is typed; all else is done by bindings, or by the list."""
         char = event.character or ""
-        bound = ("q", "slash", "space")
+        bound = ("q", "D", "slash", "space")
         if event.key == "backspace":
             self._find(self._typed[:-1])
         elif len(char) == 1 and char.isprintable() and (self._typed or event.key not in bound):
@@ -117,13 +120,15 @@ class ListScreen(BenchScreen[None]):
         """Return whether an action does something: while one types, letters are only typed."""
         del parameters
         typed = bool(self._typed)
-        return typed if action == "all" else not (typed and action in ("ask", "find", "leave"))
+        return (
+            typed if action == "all" else not (typed and action in ("ask", "desk", "find", "leave"))
+        )
 
     def hints(self) -> Sequence[Hint]:
         """Return what the keys do, and that letters narrow the list."""
         known = super().hints()
-        find = Hint("a-z", "find", "find", "Narrow the list: just type.")
-        return known if self._typed else [*known[:2], find, *known[2:]]
+        find = Hint("a-z", "find", "find", "Narrow the list: just type.", rank=1)
+        return known if self._typed else [*known[:3], find, *known[3:]]
 
     def action_open(self) -> None:
         """Open what is marked."""
@@ -143,6 +148,12 @@ class ListScreen(BenchScreen[None]):
         marked = self._marked()
         self.post_message(AskedOfPiece(marked.piece_id if isinstance(marked, ChosenPiece) else 0))
 
+    def action_desk(self) -> None:
+        """Open the order desk on the marked project."""
+        marked = self._marked()
+        project = marked.key if isinstance(marked, ChosenProject) else ""
+        self.post_message(AskedOfOrder("desk", project))
+
     def action_leave(self) -> None:
         """Leave the coach."""
         self.app.action_leave()  # type: ignore[attr-defined]  # of the bench's app
@@ -153,7 +164,7 @@ class ListScreen(BenchScreen[None]):
         chosen = self._chosen[int(event.option_id or 0)]
         if isinstance(chosen, Unfold):
             self._unfolded = not self._unfolded
-            self._fill()
+            self.fill()
         else:
             self.post_message(chosen)
 
@@ -171,7 +182,7 @@ class ListScreen(BenchScreen[None]):
     def _find(self, typed: str) -> None:
         if typed != self._typed:
             self._typed, self._told = typed, ""
-            self._fill()
+            self.fill()
 
     def _detail(self) -> None:
         """Describe the marked entry, where there is room beside the list."""
@@ -181,7 +192,7 @@ class ListScreen(BenchScreen[None]):
         lines = [self._inks.shown(line) for line in self._describe(marked, pane.size.width)]
         pane.update(Text("\n", no_wrap=True, overflow="crop", end="").join(lines))
 
-    def _fill(self, *, first: bool = False) -> None:
+    def fill(self, *, first: bool = False) -> None:
         """List what there is; the mark stays on what it was on, unless it is to be the first."""
         columns, entries = self.size.width, self.query_one(MarkedList)
         beside = columns >= _TWO_COLUMNS and self._describe is not None
@@ -205,42 +216,12 @@ class ListScreen(BenchScreen[None]):
 
     def _options(self, width: int) -> list[Option]:
         self._chosen = []
-        return [self._option(entry) for entry in self._entries(width)]
+        entries = self._listed.entries(self._typed, width, self._inks, unfolded=self._unfolded)
+        return [self._option(entry) for entry in entries]
 
-    def _option(self, entry: _Entry) -> Option:
+    def _option(self, entry: Entry) -> Option:
         if entry.opens is None:
             return Option(entry.line, disabled=True)
         self._chosen.append(entry.opens)
         room = Text(" " * len(SIGN))
         return Option(self._inks.shown(room + entry.line), id=str(len(self._chosen) - 1))
-
-    def _entries(self, width: int) -> list[_Entry]:
-        """Return what is listed: pieces under way, the others folded, then projects."""
-        inks, typed = self._inks, self._typed
-        pieces = [piece for piece in self._pieces if matches(typed, piece.name, piece.title)]
-        done = [piece for piece in pieces if piece.finished or piece.id in self._away]
-        going = [piece for piece in pieces if piece not in done]
-        shown = done if typed or self._unfolded else []
-        fold = [] if typed or not done else [_Entry(self._fold(len(done)), Unfold())]
-        offers = in_order([o for o in self._projects if matches(typed, o.title, o.about, o.skill)])
-        new = not any(piece.finished for piece in self._pieces)
-        return [
-            *self._section("On the bench", [_entry(p, width, inks) for p in going]),
-            *self._section("Finished, put away", [*fold, *(_entry(p, width, inks) for p in shown)]),
-            *self._section("To begin", [
-                _Entry(project_line(o, width, inks, first=new and not at), ChosenProject(o.key))
-                for at, o in enumerate(offers)
-            ] + [_Entry(line, StartsFreehand()) for line in freehand_line(typed, width, inks)]),
-        ]  # fmt: skip
-
-    def _fold(self, count: int) -> Text:
-        told = "hide them" if self._unfolded else f"show all {count}"
-        return Text(told, self._inks.style("text"))
-
-    def _section(self, heading: str, entries: Sequence[_Entry]) -> list[_Entry]:
-        head = _Entry(Text(heading, self._inks.style("quiet")))
-        return [head, *entries, _Entry(Text())] if entries else []
-
-
-def _entry(piece: Summary, width: int, inks: Inks) -> _Entry:
-    return _Entry(piece_line(piece, width, inks), ChosenPiece(piece.id))

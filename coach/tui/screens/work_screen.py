@@ -5,6 +5,7 @@ from typing import ClassVar, Final
 
 from textual import events
 from textual.binding import Binding, BindingType
+from textual.message import Message
 
 from coach.session import unsaved
 from coach.session.controller import Work
@@ -24,10 +25,14 @@ _MADE: Final = ("count", "rest")
 """What there is nothing for once all is made."""
 _AT_END: Final = ("another", "away")
 """What there is only then."""
-_OF_THE_APP: Final = {
-    "mouse": messages.MouseSwitched, "next_piece": messages.NextOfOrder,
-    "batch": messages.OrderTurned, "another": messages.WantsAnother, "away": messages.PutAway,
-}  # fmt: skip
+_OF_THE_APP: Final[dict[str, Callable[[], Message]]] = {
+    "mouse": messages.MouseSwitched,
+    "next_piece": lambda: messages.AskedOfOrder("next"),
+    "batch": lambda: messages.AskedOfOrder("turn"),
+    "desk": lambda: messages.AskedOfOrder("desk"),
+    "another": messages.WantsAnother,
+    "away": messages.PutAway,
+}
 """What the app does, by the messages that ask it to."""
 
 
