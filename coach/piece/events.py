@@ -77,6 +77,22 @@ class TakenBack(Event):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Said(Event):
+    """Something was knotted without a pattern, as a sentence says.
+
+    `work` is what it changed (see `coach.recording.record.Change`), `done` how many counts of
+    `total` are made after it, `standard_s` the work of those that it added.
+    """
+
+    kind: ClassVar[str] = "said"
+    said: str
+    work: Mapping[str, Any]
+    done: int
+    total: int
+    standard_s: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Paused(Event):
     """The clock was stopped."""
 
@@ -268,6 +284,6 @@ class WentOn(Happening):
 PIECE_EVENTS: Final[EventKinds[Event]] = EventKinds(
     Begun, Opened, Counted, TakenBack, Paused, Resumed, Left, TookProject, KeptProject,
     Ticked, Unticked, Noted, Measured, Fitted, Repeats, Joined, Reordered, Ended, WentOn,
-    LeftOut, LearntFrom, Picked, Withdrew,
+    LeftOut, LearntFrom, Picked, Withdrew, Said,
 )  # fmt: skip
 """All kinds that are kept of a piece."""

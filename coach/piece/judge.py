@@ -34,7 +34,7 @@ MOST_OF: Final[Mapping[str, float]] = MappingProxyType({
 
 MOST_LETTERS: Final[Mapping[str, int]] = MappingProxyType({
     "words": 4_000, "title": 1_000, "source": 10_000, "project_text": 2**20,
-    "order": 200_000, "place": 10_000,
+    "order": 200_000, "place": 10_000, "said": 1_000,
 })  # fmt: skip
 _LETTERS: Final = 1_000  # of every other text
 MOST_ENTRIES: Final = 20_000

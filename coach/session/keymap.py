@@ -65,6 +65,9 @@ ACTIONS: Final = (
            "Choose what is left to you here: which group is worked next."),
     Action("otherwise", "change", ("o",), "something changed",
            "Say what changed: the order of strands, a cord joined in, an early end."),
+    Action("freehand", "change", ("K",), "make it up",
+           "Leave the pattern here: from now on you say what you knot, and the whole is written "
+           "out."),
     Action("next_piece", "go", ("j",), "next piece",
            "Go to the next piece of the order that this one belongs to."),
     Action("batch", "set", ("J",), "order's way",

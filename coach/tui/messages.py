@@ -39,6 +39,14 @@ class PutAway(Message):
     """The piece that is finished is to be put away."""
 
 
+class StartsFreehand(Message):
+    """A piece is to be begun without a pattern."""
+
+
+class LeavesPattern(Message):
+    """The piece on the bench is to go on without its pattern from where it stands."""
+
+
 class ThemeChanged(Message):
     """Another theme was chosen; the settings in use say which."""
 

@@ -11,6 +11,8 @@ from textual.app import App
 from coach.piece import Clock, PieceError
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
+from coach.session.by_sentence.freehand import Freehand
+from coach.session.by_sentence.freehand_words import came_back
 from coach.session.controller import Work
 from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
@@ -55,15 +57,16 @@ class PieceOpener:
         self._clock = clock
         self._keys = keys
         self._aids = aids
-        self._inks = inks
+        self.inks = inks
         self._glyphs = glyphs
         self.work: Work | None = None
         self._ending: Ending | None = None
         self._batch: Batch | None = None
+        self._without: Callable[[], OnBench] | None = None
 
     def wear(self, inks: Inks) -> None:
         """Write on all screens from here on, and on that of the piece, in other colours."""
-        self._inks = inks
+        self.inks = inks
         for screen in self._app.screen_stack:
             if isinstance(screen, WorkScreen):
                 screen.wear(inks)
@@ -97,7 +100,7 @@ class PieceOpener:
 
         self._app.push_screen(
             screens.WishScreen(
-                wishing, self._inks.of(wishing.plan), settings.units, self._glyphs, keep
+                wishing, self.inks.of(wishing.plan), settings.units, self._glyphs, keep
             ),
             answered,
         )
@@ -106,12 +109,46 @@ class PieceOpener:
         """Show the work, and over it where it was left, if it was worked on before."""
         self._let_go()
         self._ending, self._batch = opened.ending, opened.batch
+        self._without = opened.without_pattern
+        if opened.freehand:
+            self._begin_freehand(opened)
+            return
         work = self.work = Work.on(opened, self._clock, self._keys, self._aids)
         gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
-        screen = WorkScreen(work, self._inks, self._glyphs)
+        screen = WorkScreen(work, self.inks, self._glyphs)
         self._app.push_screen(screen, lambda _: self._tell(""))
         if opened.left_ms is not None and not opened.sitting.state.finished:
             self._come_back(screen, work, opened.left_ms)
+
+    def _begin_freehand(self, opened: OnBench) -> None:
+        """Show a piece that goes on by what is said."""
+        try:
+            freehand = Freehand(opened)
+        except PieceError as error:
+            self._tell(str(error))
+            return
+        screen = screens.FreehandScreen(
+            freehand, self.inks, self._glyphs, files=self._aids.files, target=opened.target,
+            told=came_back(opened.left_ms, freehand),
+        )  # fmt: skip
+        self._app.push_screen(screen, lambda _: self._tell(""))
+
+    def without_pattern(self) -> None:
+        """Let the piece on the bench go on without its pattern, in its place."""
+        screen, without = self._app.screen, self._without
+        if not isinstance(screen, WorkScreen):
+            return
+        if without is None:
+            screen.tell("A piece of an order keeps its pattern.")
+            return
+        screen.work.leave()
+        try:
+            opened = without()
+        except (CannotOpen, PieceError) as error:
+            screen.tell(str(error))
+            return
+        screen.dismiss(None)
+        self._app.call_later(self._begin, opened)
 
     def another(self) -> None:
         """Begin another piece of the project of the one on the bench, in its place."""
@@ -194,7 +231,7 @@ class PieceOpener:
                 edited.stay()
             self.open(lambda: replace(opened, edited=None))
 
-        inks, done = self._inks.of(opened.plan), opened.sitting.state.done
+        inks, done = self.inks.of(opened.plan), opened.sitting.state.done
         self._app.push_screen(ChangedScreen(edited.change, done, inks), answered)
 
     def _come_back(self, screen: WorkScreen, work: Work, left_ms: int) -> None:
@@ -204,5 +241,5 @@ class PieceOpener:
             if sound is False:
                 screen.leave()
 
-        inks = self._inks.of(work.plan)
+        inks = self.inks.of(work.plan)
         self._app.push_screen(ResumeScreen(work, inks, self._glyphs, left_ms), answered)

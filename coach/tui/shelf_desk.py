@@ -8,8 +8,9 @@ from textual.app import App
 from textual.message import Message
 
 from coach.piece import PieceError, Summary
+from coach.recording.record import Record
 from coach.report.plan_report import PlanReport, report_of
-from coach.session.ports import CannotOpen, Shelf
+from coach.session.ports import CannotOpen, OnBench, Shelf
 from coach.settings.overrides import Kept
 from coach.tui import screens
 from coach.tui.layout.styled_text import Inks, paragraph
@@ -89,6 +90,10 @@ class ShelfDesk:
             wishing, units = self._shelf.fitting(key), self._kept.now.units
             self._reports[key] = report_of(wishing.plan, unit=units, time=wishing.time)
         return self._reports[key]
+
+    def begin_freehand(self, record: Record) -> OnBench:
+        """Begin a piece without a pattern, with what hangs. Raises CannotOpen, PieceError."""
+        return self._shelf.begin_freehand(record)
 
     def open_piece(self, piece_id: int) -> None:
         """Take a piece to the bench."""

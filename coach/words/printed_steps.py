@@ -7,6 +7,7 @@ step unmirrored; the repeats around it say when left and right change places.
 from collections import Counter
 
 from coach.knots import names
+from coach.plan.compile.knot_lines import first_inset
 from coach.plan.plan_model import Direction
 from coach.plan.wording.lengths import a_length, centimetres
 from coach.plan.wording.step_phrases import (
@@ -32,6 +33,7 @@ def told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
     *,
     closed: bool = False,
     new: int = 0,
+    strands: int = 0,
 ) -> str:
     """Return a step in a sentence or two.
 
@@ -41,6 +43,7 @@ def told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
         cord: What a row's travelling strand is of, where that is the same each time; else "".
         closed: Whether a net goes round the work.
         new: How many strands join the work; 0 for two of each piece.
+        strands: How many hang where it is worked; 0 for as few as it names.
     """
     match step:
         case model.Row():
@@ -55,7 +58,7 @@ def told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
                 f"a length of {step.wrap}. Put the strands back in order below it."
             )
         case model.Net():
-            return _net(step, closed=closed)
+            return _net(step, strands, closed=closed)
         case model.Braid():
             bundles = [sorted(member.items) for member in step.bundles.members]
             return plait_words(bundles, step.length_mm, step.crossings)
@@ -171,11 +174,14 @@ def _around(step: model.AroundKnot) -> str:
     return f"With {places(step.knotter)}, tie {what} round {places(step.around)}."
 
 
-def _net(step: model.Net, *, closed: bool) -> str:
+def _net(step: model.Net, strands: int, *, closed: bool) -> str:
     """Tell a net's rows, and where the set-off ones end: at free strands, or over the seam."""
     members = step.groups.members
-    first, last, size = members[0].items[0], members[-1].items[-1], len(members[0].items)
-    half, around = size // 2, last - first + 1
+    size = len(members[0].items)
+    half = size // 2
+    inset = half * first_inset(step, strands)
+    first, last = members[0].items[0] + inset, members[-1].items[-1] - inset
+    around = last - first + 1
     what, each = plural(step.of), f"in groups of {figure(size)}"
     if step.rows == 1:
         return f"Tie a row of {what} on strands {first} to {last} {each}."

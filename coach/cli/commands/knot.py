@@ -44,11 +44,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Open the bench; 1 if the project has errors, 2 if it cannot be opened or kept."""
+    plain = options.plain or (terminal.is_there() and terminal.is_dumb())
     if options.new:
-        return run_knot_first(options.project)
+        return _new(options.project, plain=plain or not terminal.is_there())
     if not options.project:
         return refused("name a project, or say --new to knot without a pattern.")
-    plain = options.plain or (terminal.is_there() and terminal.is_dumb())
     if not plain and not terminal.is_there():
         return refused(terminal.NO_TERMINAL)
     try:
@@ -58,6 +58,17 @@ def run(options: argparse.Namespace) -> int:
         sys.stderr.write("\n".join(error.lines) + "\n")
         return 1
     except (CannotOpen, PieceError) as error:
+        return refused(str(error))
+
+
+def _new(file: str, *, plain: bool) -> int:
+    """Knot without a pattern, on the screen or in plain lines."""
+    try:
+        with open_store() as store:
+            setup = set_up(os.environ)
+            desk = desk_of_maker(store, setup.aids.kept)
+            return run_knot_first(desk, file, setup, plain=plain)
+    except PieceError as error:
         return refused(str(error))
 
 

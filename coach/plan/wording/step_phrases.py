@@ -233,8 +233,17 @@ def step_line(plan: Plan, index: int) -> str:
 
 
 def groups_words(groups: Sequence[Sequence[int]]) -> str:
-    """Return groups of strands: `strands 1 to 4 and 5 to 8`."""
-    return f"strands {listed([span_words(group) for group in groups])}"
+    """Return groups of strands: `strands 1 to 4 and 5 to 8`, `each pair: 1 and 2, 3 and 4`."""
+    spans = [span_words(group) for group in groups]
+    if any(" and " in span for span in spans):  # a second “and” would not say what belongs together
+        between = "; " if any(", " in span for span in spans) else ", "
+        return f"{each_group(groups)}: {between.join(spans)}"
+    return f"strands {listed(spans)}"
+
+
+def each_group(groups: Sequence[Sequence[int]]) -> str:
+    """Return what groups are called, each for itself."""
+    return "each pair" if all(len(group) == 2 for group in groups) else "each group"  # noqa: PLR2004
 
 
 def gap_words(plan: Plan, step: PlannedStep) -> str:

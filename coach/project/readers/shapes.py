@@ -39,6 +39,11 @@ from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole, word
 Sides = Literal["even", "narrow", "widen"]
 
 _SIDES: Final[tuple[Sides, ...]] = ("even", "narrow", "widen")
+_SIDES_TOLD: Final = (
+    "even: every second row stands half a group further in. narrow: each row has half a group "
+    "less a side than the one above. widen: half a group more a side, from the groups named where "
+    "strands enough hang beside them, else from the middle out to them."
+)
 _THREE: Final = 3
 _BY_KIND: Final = {
     "net": {
@@ -89,7 +94,11 @@ NET: Final = simple_kind(
         "groups": must("net", GROUPS, "Groups of a net: 1-36 by 4."),
         "of": must("of", Value(_flat, "", knots_schema(FLAT_KNOTS)), MADE_OF, "square knot"),
         "rows": must("rows", whole(), "How many rows.", "4"),
-        "sides": may("sides", choice(_SIDES), "even, narrow or widen."),
+        "sides": may(
+            "sides",
+            choice(_SIDES),
+            _SIDES_TOLD,
+        ),
         "gap_mm": may("gap", LENGTH, "Room between the rows."),
     },
     judge=_check_net,

@@ -17,6 +17,7 @@ from coach.tui.layout.styled_text import Inks, fitted, paragraph
 _ROOMY: Final = 60
 _LEVELS: Final = ("beginner", "intermediate", "advanced")
 _A_MINUTE_MS: Final = 60_000
+_FREEHAND: Final = "Start without a pattern"
 _MOST: Final = 6  # lines of one thing that is told
 
 
@@ -44,6 +45,12 @@ def project_line(project: Offer, width: int, inks: Inks, *, first: bool) -> Text
     level = "start here" if first else project.skill
     told = ": ".join(filter(None, (level, project.about))) if width >= _ROOMY else level
     return _line(project.title, told, width, inks)
+
+
+def freehand_line(typed: str, width: int, inks: Inks) -> list[Text]:
+    """Return the line that begins without a pattern; none where something else is typed."""
+    told = "say what you knot; the pattern follows" if width >= _ROOMY else ""
+    return [_line(_FREEHAND, told, width, inks)] if matches(typed, _FREEHAND, told) else []
 
 
 def piece_lines(piece: Summary, inks: Inks, width: int) -> list[Text]:

@@ -18,8 +18,8 @@ from textual.widgets.option_list import Option
 from coach.piece import Summary
 from coach.session.ports import Offer
 from coach.tui.layout.styled_text import Inks
-from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
-from coach.tui.pages.list_lines import in_order, matches, piece_line, project_line
+from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject, StartsFreehand
+from coach.tui.pages.list_lines import freehand_line, in_order, matches, piece_line, project_line
 from coach.tui.pages.plan_pages import foot
 from coach.tui.screens.base_screen import BenchScreen
 
@@ -234,7 +234,7 @@ class ListScreen(BenchScreen[None]):
             *self._section("To begin", [
                 _Entry(project_line(o, width, inks, first=new and not at), ChosenProject(o.key))
                 for at, o in enumerate(offers)
-            ]),
+            ] + [_Entry(line, StartsFreehand()) for line in freehand_line(typed, width, inks)]),
         ]  # fmt: skip
 
     def _fold(self, count: int) -> Text:
