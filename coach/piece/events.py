@@ -261,8 +261,22 @@ class Picked(Happening):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen(Happening):
+    """The maker chose what open step `step`, numbered as they come from 0, leaves to her.
+
+    `what` is times, turns, length (in mm) or knotter (the place of a strand among those named, from
+    0), and `value` what she chose.
+    """
+
+    kind: ClassVar[str] = "chosen"
+    step: int
+    what: str
+    value: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Withdrew(Happening):
-    """What was picked last is taken back."""
+    """What was picked or chosen last is taken back."""
 
     kind: ClassVar[str] = "withdrew"
 
@@ -284,6 +298,6 @@ class WentOn(Happening):
 PIECE_EVENTS: Final[EventKinds[Event]] = EventKinds(
     Begun, Opened, Counted, TakenBack, Paused, Resumed, Left, TookProject, KeptProject,
     Ticked, Unticked, Noted, Measured, Fitted, Repeats, Joined, Reordered, Ended, WentOn,
-    LeftOut, LearntFrom, Picked, Withdrew, Said,
+    LeftOut, LearntFrom, Picked, Chosen, Withdrew, Said,
 )  # fmt: skip
 """All kinds that are kept of a piece."""

@@ -22,6 +22,7 @@ from coach.pace.stretch import Stretch, ties
 from coach.piece.events import (
     Aside,
     Begun,
+    Chosen,
     Counted,
     Event,
     Fitted,
@@ -241,7 +242,7 @@ def _take_project(state: State, event: TookProject) -> _Changed:
     """
     if event.done > event.total:
         raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
-    chosen = (Picked, Withdrew) if event.choices else ()
+    chosen = (Picked, Chosen, Withdrew) if event.choices else ()
     stays = (Measured, Joined, Fitted, *chosen)
     kept = tuple(h for h in state.happenings if isinstance(h, stays))
     return {

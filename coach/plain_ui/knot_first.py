@@ -31,9 +31,9 @@ class Ports:
     target: str = ""
 
 
-def ask_hanging(ask: Ask, tell: Callable[[str], object]) -> Record:
+def ask_hanging(ask: Ask, tell: Callable[[str], object], called: str) -> Record:
     """Ask what hangs, on what and how. Raises EOFError where the answers end."""
-    return _asked(hanging(), ask, tell)
+    return _asked(hanging(called), ask, tell)
 
 
 def knot_first(freehand: Freehand, ports: Ports) -> None:

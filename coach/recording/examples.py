@@ -22,6 +22,7 @@ FORMS: Final = (
     "bring down clay.1 at 2", "fold back 1-4, loop 15 cm",
     "in each of 1-16 by 4: row 1 to 4; row 4 to 1",
     "in each of 1-16 by 4, mirrored every second: half knots 1-4, 8 times",
+    "in each of 1-16 by 4, in any order: half knots 1-4, 8 times",
     "make handle", "attach handle at 1, 6, sewn", "seam 3", "trim all to 2 cm",
     "trim all to 6 cm, 2 cm in the middle", "measure length", "measure length, 7 cm expected",
     "wait 10 min", "do Press it flat.",

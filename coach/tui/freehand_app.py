@@ -12,10 +12,14 @@ from coach.tui.app import BenchApp
 class FreehandApp(BenchApp):
     """Asks what hangs first; its result is an exit status."""
 
-    def __init__(self, begin: Callable[[Record], OnBench], **looks: Any) -> None:
-        """Take what begins the piece; for looks see BenchApp. `begin` may raise PieceError."""
+    def __init__(self, begin: Callable[[Record], OnBench], called: str, **looks: Any) -> None:
+        """Take what begins the piece, and what it is called if nothing else is said.
+
+        For looks see BenchApp. `begin` may raise PieceError.
+        """
         super().__init__(**looks)
         self._begin = begin
+        self._called = called
 
     def on_mount(self) -> None:
         """Ask what hangs; the library calls the bench's own handler as well."""
@@ -26,9 +30,9 @@ class FreehandApp(BenchApp):
             else:
                 self._opener.open(lambda: self._begin(record))
 
-        self.push_screen(screens.HangingScreen(self._opener.inks), hung)
+        self.push_screen(screens.HangingScreen(self._opener.inks, self._called), hung)
 
 
-def run_freehand(begin: Callable[[Record], OnBench], **looks: Any) -> int:
+def run_freehand(begin: Callable[[Record], OnBench], called: str, **looks: Any) -> int:
     """Ask what hangs, open the piece that begins so, and return the exit status."""
-    return FreehandApp(begin, **looks).outcome()
+    return FreehandApp(begin, called, **looks).outcome()

@@ -49,7 +49,7 @@ def test_from_the_list_a_piece_is_hung_knotted_written_and_come_back_to(tmp_path
         assert "> Start without a pattern" in seen.text()
         await seen.press("enter")
         assert isinstance(app.screen, HangingScreen)
-        await write(seen, "2 reed, clay", "thick", "2 mm, green", "3 mm", "ring", "", "")
+        await write(seen, "2 reed, clay", "thick", "2 mm, green", "3 mm", "ring", "", "", "")
         assert isinstance(app.screen, FreehandScreen)
         assert "Nothing knotted yet." in seen.text()
         await write(seen, "row 1 to 6")
@@ -67,7 +67,9 @@ def test_from_the_list_a_piece_is_hung_knotted_written_and_come_back_to(tmp_path
         assert isinstance(app.screen, ListScreen)
         assert "> Sea band" not in seen.text()
         await seen.press(*"Knotted wi")
+        assert "Knotted without a pattern" in seen.text()
         await seen.press("enter")
+        await seen.pilot.pause()
         assert isinstance(app.screen, FreehandScreen)
         shown = seen.text()
         assert "6 steps, 30 ties" in shown

@@ -114,10 +114,11 @@ def test_the_pattern_is_written_with_names_and_made_again(desk: Desk, tmp_path: 
 def test_what_hangs_is_asked_until_it_can_hang() -> None:
     record, asked = answered(
         hanging(), "{2}", "2 reed, 4 clay", "thick", "2 mm, green", "3 mm", "moon", "ring",
-        "together", "",
+        "together", "", "Reed mat",
     )  # fmt: skip
     assert record.plan.project.cords["reed"].colour_name == "green"  # type: ignore[attr-defined]
     assert len(record.plan.start) == 12  # type: ignore[attr-defined]
+    assert record.plan.project.title == "Reed mat"  # type: ignore[attr-defined]
     assert "does not say how many of which cord" in asked[1]
     assert asked[3].startswith("Begin with the thickness")
     assert asked[6].startswith("‘moon’ is none of these")
@@ -192,7 +193,7 @@ def test_what_is_made_apart_is_finished_before_the_pattern_is_left(desk: Desk) -
 
 
 def test_a_piece_is_knotted_left_and_gone_on_with_in_plain_lines(tmp_path: Path) -> None:
-    lines = "2 reed, clay\n\n\nring\n\n\nrow 1 to 6\nagain\nrow 1 to 9\nsqu?\n"
+    lines = "2 reed, clay\n\n\nring\n\n\n\nrow 1 to 6\nagain\nrow 1 to 9\nsqu?\n"
     home = {"COACH_HOME": str(tmp_path / "home")}
     new = ("knot", "--new", "band.yaml")
     done = coach(*new, typed=lines, cwd=tmp_path, environment=home)  # it ends unasked

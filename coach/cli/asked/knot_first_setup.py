@@ -14,7 +14,7 @@ from coach.recording.record import begun
 from coach.recording.sentence_words import NotUnderstood
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.ports import CannotOpen, OnBench
-from coach.text import one_line
+from coach.text import capital, one_line
 from coach.yaml_reader.file_loader import load
 
 
@@ -46,7 +46,7 @@ def _there_already(desk: Desk, target: str) -> OnBench | None:
 
 
 def _in_lines(opened: OnBench | None, desk: Desk, target: str) -> int:
-    opened = opened or desk.begin_freehand(ask_hanging(_ask, print), target)
+    opened = opened or desk.begin_freehand(ask_hanging(_ask, print, _called(target)), target)
     freehand = Freehand(opened)
     try:
         knot_first(freehand, Ports(_ask, print, FILES, target))
@@ -65,7 +65,13 @@ def _on_screen(opened: OnBench | None, desk: Desk, target: str, setup: Setup) ->
     }  # fmt: skip
     if opened:
         return run_bench(opened, **looks)
-    return run_freehand(partial(desk.begin_freehand, target=target), **looks)
+    return run_freehand(partial(desk.begin_freehand, target=target), _called(target), **looks)
+
+
+def _called(target: str) -> str:
+    """Return what a piece is called by its file: `Marsh band` of marsh-band.yaml."""
+    name = Path(target).stem
+    return "" if target == DEFAULT else one_line(capital(name.replace("-", " ").replace("_", " ")))
 
 
 def _ask(question: str) -> str:

@@ -3,12 +3,14 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import reduce
+from itertools import starmap
 from typing import Final
 
+from coach.pace.stretch import Stretch, ties
 from coach.piece import PieceError, Sitting
 from coach.piece.changes.freehand_text import record_of
 from coach.piece.events import Said
-from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.quantities import show_length
@@ -93,7 +95,8 @@ class Freehand:
         """Store what a sentence changed; return why that could not be, or ""."""
         plan, first = after.plan, min(before.made, after.made)
         assert plan is not None  # noqa: S101 - it is checked
-        work = Forecast(plan).work(first, after.made)
+        knots = Counter(count.knot for count in plan.counts[first : after.made])
+        work = reduce(Stretch.and_also, starmap(ties, knots.items()), Stretch())
         change = change_between(before, after, said)
         try:
             self.sitting.say(said, change.to_data(), after.made, plan.total, work)

@@ -43,8 +43,13 @@ _WAYS: Final = {
 _OTHER_WAYS: Final = {"nested": "together", "folded together": "together", "single": "each"}
 
 
-def hanging() -> Hanging:
-    """Ask what hangs, on what and how; return the record that begins so."""
+def hanging(called: str = "") -> Hanging:
+    """Ask what hangs, on what and how; return the record that begins so.
+
+    Args:
+        called: What the piece is called if nothing else is said.
+    """
+    called = called or Hung({}, "").title
     trouble = ""
     while True:
         pieces = yield from _pieces(trouble)
@@ -58,11 +63,13 @@ def hanging() -> Hanging:
             "of them: each, together or middle?", (*_WAYS, *_OTHER_WAYS), "each",
         )  # fmt: skip
         closed = yield from _one_of("Is the work flat, or in the round?", ("flat", "round"), "flat")
+        title = one_line((yield Question("What do you call it?", called)) or called)
         layout, more = _WAYS[_OTHER_WAYS.get(way, way)]
         more += ", round: yes" if closed == "round" else ""
         hung = ", ".join(in_quotes(piece) for piece in pieces)
         try:
-            return begun(Hung(cords, f"{{{layout}: [{hung}], on: {on}{more}}}"))
+            start = f"{{{layout}: [{hung}], on: {on}{more}}}"
+            return begun(Hung(cords, start, title[:_MOST_NAME]))
         except NotUnderstood as error:
             trouble = str(error)
 

@@ -1,6 +1,5 @@
 """Words of the bench for knotting without a pattern: the forms as actions, and the keys."""
 
-import re
 from collections.abc import Sequence
 from typing import Final
 
@@ -29,7 +28,6 @@ TOLD: Final = (
     "‘unpick’ takes the last step back, ‘unpick 3 steps’ the last three.",
     "Several lines pasted at once are said in turn, up to the first that is not clear.",
 )
-_HEADING: Final = re.compile(r"[^\d:]*[^\d:\s,]")
 _DEEDS: Final = (
     Action("w", "write", (), "write", "Write the project file so far."),
     Action("q", "end", (), "leave", "Leave. Everything is saved."),
@@ -45,10 +43,4 @@ def came_back(left_ms: int | None, freehand: Freehand) -> str:
 
 def forms_as_actions(forms: Sequence[str]) -> Keys:
     """Return the forms of sentences, and what else can be done, to be found by a word."""
-    return Keys((*_DEEDS, *(Action(form, "write", (), _head(form), form) for form in forms)))
-
-
-def _head(form: str) -> str:
-    """Return the words that a form begins with: `square knots` of `square knots 1-4`."""
-    match = _HEADING.match(form)
-    return match[0] if match else form
+    return Keys((*_DEEDS, *(Action(form, "write", (), form, "") for form in forms)))

@@ -16,8 +16,11 @@ _LOW, _TALL = 16, 24
 
 def freehand_head(freehand: Freehand, inks: Inks, width: int) -> Text:
     """Return the name of the piece, and how much of it is made."""
-    title = Text(freehand.name, inks.style("text", bold=True))
-    return ends(title, Text(freehand.so_far(), inks.style("quiet")), width)
+    told, short = freehand.so_far(), f"{freehand.made} made"
+    told = told if len(freehand.name) + len(told) < width else short
+    room = max(1, width - len(told) - 2)
+    title = Text(fitted(freehand.name, room), inks.style("text", bold=True))
+    return ends(title, Text(told, inks.style("quiet")), width)
 
 
 def freehand_said(lines: Sequence[Line], inks: Inks, width: int, height: int) -> list[Text]:

@@ -25,8 +25,8 @@ from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
 from coach.tui.screens.page_screen import PageScreen
 
 _KEYS: Final = (
-    ("enter", "say it"), ("tab", "complete"), ("/", "forms"), ("w", "write"), ("f1", "help"),
-    ("q", "leave"),
+    ("enter", "say"), ("/", "forms"), ("w", "write"), ("q", "leave"), ("tab", "complete"),
+    ("f1", "help"),
 )  # fmt: skip
 _ASKED: Final = (("enter", "answer"), ("escape", "back to the work"))
 _FOLLOW_S: Final = 0.5
@@ -50,6 +50,7 @@ class FreehandScreen(LinesScreen[None]):
         self._told = told or OPENING
         self._offers: Sequence[str] = ()
         self._at = -1  # of the offers, the one that is marked
+        self._refused = ""  # the line that was refused, until it is mended
         self._asking: Asking | None = None
         self._asked: Question | None = None
         self._drawn_plan = freehand.plan
@@ -74,7 +75,10 @@ class FreehandScreen(LinesScreen[None]):
     def on_input_changed(self, event: Input.Changed) -> None:
         """Offer the sentences that what is written may become."""
         event.stop()
-        self._offer(event.value)
+        written = event.input.value  # by now; what is told of may be older
+        if self._refused and written != self._refused:
+            self._refused = self._told = ""
+        self._offer(written)
         self.show()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
@@ -99,6 +103,7 @@ class FreehandScreen(LinesScreen[None]):
             before = self.freehand.record
             self._told = self.freehand.say(said)
             if self.freehand.record is before:
+                self._refused = said
                 self._write(said)  # to be mended
 
     def say_all(self, lines: Sequence[str]) -> None:

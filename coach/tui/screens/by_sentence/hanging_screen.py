@@ -22,10 +22,10 @@ class HangingScreen(LinesScreen[Record]):
 
     AUTO_FOCUS = "Input"
 
-    def __init__(self, inks: Inks) -> None:
-        """Take what is written with."""
+    def __init__(self, inks: Inks, called: str = "") -> None:
+        """Take what is written with, and what the piece is called if nothing else is said."""
         super().__init__(inks)
-        self._asking = hanging()
+        self._asking = hanging(called)
         self._asked: Question = next(self._asking)
         self._answers: list[tuple[str, str]] = []
 
