@@ -53,7 +53,8 @@ def _words(node: Node, found: Found) -> Scalar | None:
         return scalar
     most, letters = f"{schemas.MOST_LETTERS:,}", f"{len(scalar.text):,}"
     message = f"A text has at most {most} letters; this one has {letters}."
-    found.error("TOO-MUCH", scalar.span, message, "Shorten it, or keep it in a file beside this one.")
+    hint = "Shorten it, or keep it in a file beside this one."
+    found.error("TOO-MUCH", scalar.span, message, hint)
     return None
 
 
