@@ -4,10 +4,12 @@ import shlex
 from collections.abc import Callable, Collection, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from coach.cli.drawer import Drawer
+from coach.cli.freehand_files import freehand_source, target_of
 from coach.cli.orders.batch_on_bench import BatchOnBench, refuse_for_orders, with_orders
 from coach.cli.shelf import SHELF, Found, NoSuchProject, by_key, find, shelf
 from coach.piece import (
@@ -22,7 +24,9 @@ from coach.piece import (
     pieces,
     start,
 )
+from coach.piece.changes.freehand_text import is_freehand
 from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
+from coach.piece.changes.without_pattern import take_without_pattern
 from coach.piece.desk_log import desk_now
 from coach.piece.events import Fitted
 from coach.piece.learning.beliefs import Beliefs, hands_of
@@ -41,6 +45,8 @@ from coach.plan.resize.aim import aimed
 from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
+from coach.recording.cut_off import CannotCut
+from coach.recording.record import Record
 from coach.session.fitting import Wishing
 from coach.session.ports import CannotOpen, Edited, Ending, Offer, OnBench
 from coach.text import one_line
@@ -204,6 +210,26 @@ class Desk:
         """
         return BatchOnBench(self._store, self._clock, name, self.open).first()
 
+    def begin_freehand(self, record: Record, target: str = "") -> OnBench:
+        """Begin a piece that is knotted without a pattern, with what hangs.
+
+        Raises CannotOpen, PieceError.
+        """
+        plan = record.plan
+        if plan is None:
+            raise CannotOpen("Nothing can hang so.")
+        carried = carry_over(self._store, plan.project, plan, self._skill())
+        piece_id = start(
+            self._store, self._clock, title=plan.project.title, project_text=record.base,
+            source=freehand_source(target), total=plan.total, paces=carried.paces,
+            beliefs=carried.beliefs,
+        )  # fmt: skip
+        return self.open(piece_id)
+
+    def freehand_under_way(self, target: str) -> Summary | None:
+        """Return the unfinished piece whose pattern is written to a file, if there is one."""
+        return find_unfinished(self._store, freehand_source(target))
+
     def away(self) -> Collection[int]:
         """Return the numbers of the pieces that were put away."""
         return {piece.id for piece in pieces(self._store) if piece.uid in self._drawer.uids}
@@ -269,10 +295,21 @@ class Desk:
         """Open a piece with the project's text that it was begun with. Raises PieceError."""
         piece = open_piece(self._store, piece_id)
         left_ms = piece.state.touched_ms if piece.state.done else None
+        opened = replace(self._on_bench(piece), left_ms=left_ms)
+        if is_freehand(piece.state):
+            return replace(opened, freehand=True, target=target_of(piece.state.source))
         batch = self._batch(piece.kept.summary.uid)
-        return replace(
-            self._on_bench(piece), left_ms=left_ms, edited=self._edited(piece), batch=batch
-        )
+        without = None if batch else partial(self._without_pattern, piece_id)
+        return replace(opened, edited=self._edited(piece), batch=batch, without_pattern=without)
+
+    def _without_pattern(self, piece_id: int) -> OnBench:
+        """Let a piece go on without its pattern. Raises CannotOpen, PieceError."""
+        piece = open_piece(self._store, piece_id)
+        try:
+            take_without_pattern(self._store, self._clock, piece)
+        except CannotCut as error:
+            raise CannotOpen(str(error)) from error
+        return self.open(piece_id)
 
     def _batch(self, uid: str) -> BatchOnBench | None:
         """Return the order under way that a piece belongs to, by the piece's own id."""

@@ -83,6 +83,22 @@ class TakenBack(Event):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Said(Event):
+    """Something was knotted without a pattern, as a sentence says.
+
+    `work` is what it changed (see `coach.recording.record.Change`), `done` how many counts of
+    `total` are made after it, `standard_s` the work of those that it added.
+    """
+
+    kind: ClassVar[str] = "said"
+    said: str
+    work: Mapping[str, Any]
+    done: int
+    total: int
+    standard_s: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Paused(Event):
     """The clock was stopped."""
 
@@ -251,8 +267,22 @@ class Picked(Happening):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen(Happening):
+    """The maker chose what open step `step`, numbered as they come from 0, leaves to her.
+
+    `what` is times, turns, length (in mm) or knotter (the place of a strand among those named, from
+    0), and `value` what she chose.
+    """
+
+    kind: ClassVar[str] = "chosen"
+    step: int
+    what: str
+    value: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Withdrew(Happening):
-    """What was picked last is taken back."""
+    """What was picked or chosen last is taken back."""
 
     kind: ClassVar[str] = "withdrew"
 
@@ -276,6 +306,6 @@ KINDS: Final[Mapping[str, type[Event]]] = {
     for one in (
         Begun, Opened, Counted, TakenBack, Paused, Resumed, Left, TookProject, KeptProject,
         Ticked, Unticked, Noted, Measured, Fitted, Repeats, Joined, Reordered, Ended, WentOn,
-        LeftOut, LearntFrom, Picked, Withdrew,
+        LeftOut, LearntFrom, Picked, Chosen, Withdrew, Said,
     )
 }  # fmt: skip

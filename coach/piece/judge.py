@@ -21,19 +21,19 @@ _CRC: Final = 2**32 - 1
 _DOUBT: Final = 1e12  # deviations
 _COUNTS: Final = (
     "count", "from_done", "total", "done", "at_done", "tie", "within", "call", "times", "each",
-    "arm", "choices",
+    "arm", "choices", "step",
 )  # fmt: skip
 MOST_OF: Final[Mapping[str, float]] = MappingProxyType({
     "at_ms": MOST, "tick_ms": MOST, "sitting": MOST, "written_ms": MOST, "declined": _CRC,
     **dict.fromkeys(_COUNTS, MOST_COUNTS),
-    **dict.fromkeys(("length_mm", "overlap_mm"), LONGEST_LENGTH_MM),
+    **dict.fromkeys(("length_mm", "overlap_mm", "value"), LONGEST_LENGTH_MM),
     "expected_s": LONGEST_S, "doubt": _DOUBT,
 })  # fmt: skip
 """The most that each figure of an event can be, by its field; none is less than 0."""
 
 MOST_LETTERS: Final[Mapping[str, int]] = MappingProxyType({
     "words": 4_000, "title": 1_000, "source": 10_000, "project_text": 2**20,
-    "order": 200_000, "place": 10_000,
+    "order": 200_000, "place": 10_000, "said": 1_000,
 })  # fmt: skip
 _LETTERS: Final = 1_000  # of every other text
 MOST_ENTRIES: Final = 20_000

@@ -247,7 +247,7 @@ def _begun_with(event: Event) -> Paces | None:
 
 def _forecast(state: State, plans: dict[tuple[str, int], Forecast]) -> Forecast | None:
     """Return the forecast of a piece; pieces that are alike share one."""
-    key = state.project_text, hash(tuple(map(repr, state.happenings)))
+    key = state.project_text, hash(tuple(map(repr, (*state.happenings, *state.said))))
     if key not in plans:
         base = begun_plan(state)
         plan = followed(base, state)

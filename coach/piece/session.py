@@ -1,6 +1,6 @@
 """A piece opened for work: every change is stored before it is shown, or waits until it can be."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import Future
 from contextlib import contextmanager, suppress
 from dataclasses import replace
@@ -9,7 +9,17 @@ from typing import Any, Final, TypeAlias
 
 from coach.pace.stretch import Stretch, ties
 from coach.piece.clock import Clock
-from coach.piece.events import Aside, Counted, Event, Left, Opened, Paused, Resumed, TakenBack
+from coach.piece.events import (
+    Aside,
+    Counted,
+    Event,
+    Left,
+    Opened,
+    Paused,
+    Resumed,
+    Said,
+    TakenBack,
+)
 from coach.piece.judge import judged
 from coach.piece.pending_events import put_after
 from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, StillWriting, TakenOver
@@ -124,6 +134,26 @@ class Sitting:
     def take_back(self, n: int = 1) -> State:
         """Take `n` counts back, or as many as were made."""
         return self._record(lambda: self._taken_back(n))
+
+    def say(
+        self, said: str, work: Mapping[str, Any], done: int, total: int, standard: Stretch
+    ) -> State:
+        """Keep what was knotted without a pattern; see `Said`.
+
+        Where another coach came first nothing is kept, for it was said of the work before.
+        """
+        before = self.state.seq
+
+        def happened() -> Said | None:
+            if self.state.seq != before:
+                return None
+            return Said(
+                at_ms=self._clock.now_ms(), tick_ms=self._clock.tick_ms(), sitting=self._sitting,
+                said=said, work=work, done=done, total=total,
+                standard_s={kind: round(s, 2) for kind, s in standard.standard_s.items()},
+            )  # fmt: skip
+
+        return self._record(happened)
 
     def pause(self) -> State:
         """Stop the clock."""

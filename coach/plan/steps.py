@@ -99,7 +99,8 @@ class PlannedStep:
     a row has one group, its mover first. An `unfolded` step is worked before the pieces are
     folded, each piece named by its strand a. It is the step `number` of the list `frame`. Where a
     step was left for another group, each stretch of it is a step here; `earlier` and `later` are
-    the counts of it that are made before this stretch, and after it.
+    the counts of it that are made before this stretch, and after it. A step that leaves something
+    to the maker has its number among those that do, `open_number`, and was `asked` for so.
     """
 
     index: int
@@ -122,6 +123,8 @@ class PlannedStep:
     section: int = 0  # of the plan's sections
     earlier: int = 0
     later: int = 0
+    open_number: int = -1
+    asked: Step | None = None
 
     @property
     def end(self) -> int:

@@ -1,7 +1,7 @@
 """Repeats and mirrored repeats found in what was knotted."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 MOST_LONG = 40  # steps of a part that is looked for
@@ -9,10 +9,14 @@ MOST_LONG = 40  # steps of a part that is looked for
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """Steps said at once, in order; `mirrored` ones are worked with left and right exchanged."""
+    """Steps said at once, in order; `mirrored` ones are worked with left and right exchanged.
+
+    `said` is the sentence that said so; two blocks of other sentences may be the same work.
+    """
 
     steps: tuple[str, ...]
     mirrored: bool = False
+    said: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)

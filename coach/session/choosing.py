@@ -2,16 +2,20 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from coach.piece import Sitting
-from coach.piece.changes import validate as what
+from coach.piece.changes.chosen_figures import EXAMPLES, chosen_words, read_choice
 from coach.piece.changes.in_force import in_force, last_chosen
 from coach.piece.changes.repeats import CannotFollow
+from coach.piece.changes.validate import Fields, a_choice, a_pick, a_withdrawal
 from coach.piece.events import Happening
 from coach.plan.arms import ArmMade, arms_at
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
+from coach.plan.steps import PlannedStep
+from coach.plan.wording.open_words import What, asked_for, made_each, open_offer, open_to
 from coach.plan.wording.strand_names import span_words
 from coach.session.counting import Counting, Outcome
 from coach.session.deviations import Otherwise
@@ -50,7 +54,41 @@ class Choosing:
 
     def options(self) -> tuple[Open, ...]:
         """Return what can be chosen now, the groups that may be worked next last."""
-        return tuple(self._group(arm) for arm in self._arms() if arm.made < arm.of)
+        groups = (self._group(arm) for arm in self._arms() if arm.made < arm.of)
+        figures = (self._figure(step, what) for step, what in self._left_open())
+        return (*figures, *groups)
+
+    def choose(self, what: str, text: str) -> str:
+        """Take down what was chosen of the step at hand: `times` and `28`, `length` and `8 cm`."""
+        found = next(((s, open_) for s, open_ in self._left_open() if open_ == what), None)
+        return self._choose(*found, text) if found else NOTHING_OPEN
+
+    def _left_open(self) -> list[tuple[PlannedStep, What]]:
+        """Return what may be chosen of the step at hand, and of one that was just made."""
+        plan, done = self._otherwise.plan, self._otherwise.done
+        step, last = plan.step_at(done), plan.step_of(done - 1) if done else None
+        here = [(step, what) for what, _ in open_to(step)] if step else []
+        if last is None or last is step or any(what == "times" for _, what in here):
+            return here
+        return here + [(last, what) for what, _ in open_to(last) if what == "times"]
+
+    def _figure(self, step: PlannedStep, what: What) -> Open:
+        plan, done = self._otherwise.plan, self._otherwise.done
+        asked = asked_for(plan, step, what)
+        label = f"{asked}: {made_each(step, done)} made" if what == "times" else asked
+        deed = partial(self._choose, step, what)
+        return Open(label, EXAMPLES[what], deed, f"choose {what}")
+
+    def _choose(self, step: PlannedStep, what: What, text: str) -> str:
+        otherwise = self._otherwise
+        course, told = otherwise.course, []
+
+        def chosen() -> tuple[type[Happening], Fields]:
+            choice = read_choice(step, what, text, course.done)
+            told.append(chosen_words(otherwise.plan, step, choice))
+            return a_choice(course.base, course.happenings, step, choice, course.done)
+
+        return otherwise.record(chosen, "") or told[0]
 
     def pick(self, text: str) -> str:
         """Take down which group is worked next: `3`, counted from the left of the list."""
@@ -75,7 +113,7 @@ class Choosing:
     def _pick(self, arm: ArmMade) -> str:
         past, done = self._otherwise.course.happenings, self._otherwise.done
         return self._otherwise.record(
-            lambda: what.a_pick(self._otherwise.course.base, past, arm.arm, done),
+            lambda: a_pick(self._otherwise.course.base, past, arm.arm, done),
             f"Group {arm.arm.number} is next; {arm.made} of {arm.of} are made.",
         )
 
@@ -83,8 +121,8 @@ class Choosing:
         """Take back what was chosen last at this count; "" where nothing was."""
         course = self._otherwise.course
 
-        def withdrawn() -> tuple[type[Happening], what.Fields]:
-            found = what.a_withdrawal(course.base, course.happenings, course.done)
+        def withdrawn() -> tuple[type[Happening], Fields]:
+            found = a_withdrawal(course.base, course.happenings, course.done)
             if found is None:
                 raise CannotFollow("Nothing was chosen here.")
             return found
@@ -117,6 +155,9 @@ def choice_offered(plan: Plan, done: int, key: str) -> str:
     step = plan.step_at(done)
     if not key or step is None or step.first != done:
         return ""
+    told = open_offer(plan, step, key)
+    if told:
+        return told
     arms = arms_at(plan, done)
     if sum(arm.made < arm.of for arm in arms) > 1:
         return f"{progress(arms)} {key} works another group next."

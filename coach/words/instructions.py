@@ -61,7 +61,7 @@ def instructions(plan: Plan, unit: str = "cm") -> tuple[Instruction, ...]:
     """
     planned: dict[int, list[PlannedStep]] = defaultdict(list)
     for step in plan.steps:
-        planned[id(step.source)].append(step)
+        planned[id(step.asked or step.source)].append(step)
     writer = _Writer(plan, planned)
     _write(writer, plan.project.start.before_fold, 0)
     unfolded = [replace(line, unfolded=True) for line in writer.lines]

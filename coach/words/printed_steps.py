@@ -5,6 +5,7 @@ step unmirrored; the repeats around it say when left and right change places.
 """
 
 from collections import Counter
+from typing import Final
 
 from coach.knots import names
 from coach.plan.compile.knot_lines import first_inset
@@ -20,13 +21,23 @@ from coach.plan.wording.step_phrases import (
 )
 from coach.plan.wording.strand_names import strands_at
 from coach.project import model
+from coach.project.step_basics import Openness
 from coach.quantities import show_time
 from coach.text import capital, counted_words, figure, listed, plural
 from coach.words.bench_told import told_at_bench
 from coach.words.phrases import each_of, group_list, on_each, places, spoken
 
+_LEFT_OPEN: Final[dict[Openness, str]] = {
+    ("times", "about"): "About as many; stop where it looks right.",
+    ("times", "more"): "More if you like.",
+    ("turns", "about"): "About as many turns.",
+    ("turns", "more"): "More turns if you like.",
+    ("length", "about"): "About that long.",
+    ("length", "more"): "Longer if you like.",
+}
 
-def told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
+
+def told(
     step: model.Step,
     direction: Direction = "",
     cord: str = "",
@@ -35,7 +46,7 @@ def told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
     new: int = 0,
     strands: int = 0,
 ) -> str:
-    """Return a step in a sentence or two.
+    """Return a step in a sentence or two, and what it leaves to the maker.
 
     Args:
         step: The step as its file has it.
@@ -45,6 +56,19 @@ def told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
         new: How many strands join the work; 0 for two of each piece.
         strands: How many hang where it is worked; 0 for as few as it names.
     """
+    said = _told(step, direction, cord, closed=closed, new=new, strands=strands)
+    return " ".join((said, *(_LEFT_OPEN[one] for one in step.about.open_to if one in _LEFT_OPEN)))
+
+
+def _told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
+    step: model.Step,
+    direction: Direction = "",
+    cord: str = "",
+    *,
+    closed: bool = False,
+    new: int = 0,
+    strands: int = 0,
+) -> str:
     match step:
         case model.Row():
             return _weave(step, direction, cord) if step.weave else _row(step, direction, cord)
@@ -169,6 +193,9 @@ def _around(step: model.AroundKnot) -> str:
     what = spoken(step.knot, step.times)
     if step.turns:
         what += f" of {counted_words(step.turns, 'turn')}"
+    if step.among:
+        named = places(step.among, "all strands")
+        return f"With the longest of {named}, tie {what} round the others."
     if not step.around:
         return f"Tie {what} in {places(step.knotter)}."
     return f"With {places(step.knotter)}, tie {what} round {places(step.around)}."

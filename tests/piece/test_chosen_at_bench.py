@@ -7,7 +7,7 @@ from hand_clock import HandClock
 
 from coach.piece import Sitting, Store, start
 from coach.piece.changes.project_diff import change_for, take_over
-from coach.piece.events import Picked, Withdrew
+from coach.piece.events import Chosen, Picked, Withdrew
 from coach.piece.export_import import exported, from_text, take_in
 from coach.piece.open_piece import open_piece
 from coach.plain_ui.walk import PlainWalk
@@ -115,3 +115,57 @@ def test_what_was_picked_goes_with_an_export_and_into_an_edited_file(tmp_path: P
         take_in(elsewhere, from_text(data))
         (summary,) = elsewhere.pieces()
         assert open_piece(elsewhere, summary.id).plan.counts == follow_counts
+
+
+LANYARD = """coach: 1
+title: Eel lanyard
+cords:
+  reed: {diameter: 2 mm, pieces: 4, fold: none}
+start: {strands: [reed.1, reed.2, reed.3, reed.4], on: hook}
+work:
+  - {knot: half knot, strands: 1-4, times: about 6}
+  - {space: about 3 cm}
+  - {knot: barrel knot, strands: 2, turns: 4 or more}
+  - {knot: half hitch, knotter: longest, strands: all}
+"""
+
+
+def test_figures_and_strands_are_chosen_followed_taken_back_and_kept(tmp_path: Path) -> None:
+    bench = Bench(tmp_path, LANYARD)
+    assert bench.work.view().offer.startswith("Press b for the cutting list")
+    assert bench.type("choose") == (
+        "choose times: about 6 times: 0 made. 1 of 6. Half knot round strands 2 and 3: strand 1 "
+        "(reed) goes over, strand 4 (reed) under."
+    )
+    assert "Write a number from 1 to 10,000" in bench.type("choose times 0")
+    bench.type("", "", "", "")
+    assert bench.type("choose times").startswith("4 ties here. 1 of 1. Leave a 3 cm gap")
+    assert bench.work.sitting.state.total == bench.work.plan.total == 7
+    assert bench.type("-").startswith("Took the choice back. 5 of 6.")
+    assert bench.type("", "", "choose times 8").startswith("8 ties here. 7 of 8.")
+    assert "would change what is made" in bench.type("choose times 5")
+    before = bench.work.plan.length_mm
+    bench.type("rest")
+    assert bench.work.view().offer == "About 3 cm; C says what you made."
+    told = bench.type("choose length 5 cm")
+    assert told.startswith("5 cm long. 1 of 1. Leave a 5 cm gap on all strands.")
+    assert bench.work.plan.length_mm - before > 15
+    assert "Nothing is changed" in bench.type("choose length five")
+    assert "The pattern asks for 4 or more here." in bench.type("", "choose turns 3")
+    left = {one.strand: one.now_mm for one in bench.work.cords()}
+    assert bench.type("choose turns 9").startswith("9 turns here.")
+    assert "barrel knot of nine turns" in bench.work.view().sentence
+    assert bench.type("").startswith("1 of 1. Strand")
+    grown = {one.strand: left[one.strand] - one.now_mm for one in bench.work.cords()}
+    assert max(grown, key=lambda strand: grown[strand]) == bench.work.order()[1]
+    assert "One of the strands named ties here. Write its number: 1, 2, 3 or 4." in bench.type(
+        "choose knotter 7"
+    )
+    assert bench.type("choose knotter 4").startswith("Strand 4 (reed) ties. 1 of 1. Strand 4")
+    view = bench.work.view()
+    bench.open()
+    assert (bench.work.view().sentence, bench.work.plan.total) == (view.sentence, view.total)
+    assert bench.type("").startswith("Finished")
+    assert [event.what for event in bench.work.sitting.events if isinstance(event, Chosen)] == [
+        "times", "times", "length", "turns", "knotter",
+    ]  # fmt: skip

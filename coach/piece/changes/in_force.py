@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from typing import Final
 
-from coach.piece.events import Happening, Picked, Repeats, Withdrew
+from coach.piece.events import Chosen, Happening, Picked, Repeats, Withdrew
 
-AT_THE_BENCH: Final = Picked
+AT_THE_BENCH: Final = (Picked, Chosen)
 """What is chosen at the bench, one key for each, and taken back by one."""
 
-_CHANGE_WHAT_COMES: Final = (Picked, Repeats)
+_CHANGE_WHAT_COMES: Final = (Picked, Chosen, Repeats)
 
 
 def in_force(happenings: Sequence[Happening]) -> tuple[Happening, ...]:

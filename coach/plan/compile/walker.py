@@ -1,6 +1,6 @@
 """Walking a project's steps on the board: parts and repeats become one flat sequence."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from coach.board.board import Board
@@ -8,6 +8,7 @@ from coach.plan.compile.colour_check import unit_of, warn_unless_back
 from coach.plan.compile.free_groups import FreeGroups
 from coach.plan.compile.hitched_lines import OwnKnots, fold_back_lines, rigid_lines
 from coach.plan.compile.knot_lines import around_lines, gathering_lines, group_lines, net_lines
+from coach.plan.compile.left_open import LeftOpen
 from coach.plan.compile.making import (
     Boards,
     attach_line,
@@ -72,7 +73,13 @@ class Lost(Exception):
 class Unfolding:
     """Collects planned steps and counts while it follows the strands."""
 
-    def __init__(self, project: model.Project, roster: Roster, problems: Problems) -> None:
+    def __init__(
+        self,
+        project: model.Project,
+        roster: Roster,
+        problems: Problems,
+        expected: Mapping[int, int] | None = None,
+    ) -> None:
         self.project = project
         self.roster = roster
         self.problems = problems
@@ -82,6 +89,9 @@ class Unfolding:
         self._frame, self._number = EVERYTHING, 1
         self._in_groups = 0
         self._free = FreeGroups()
+        self._open = LeftOpen(project.chosen, expected or {})
+        self._opened = -1
+        self._asked: model.Step | None = None
         self._unfolded = False
         self._worked: dict[tuple[int, Board], tuple[Line, ...]] = {}
         self._entered: dict[tuple[Board, tuple[int, ...], bool], Board] = {}
@@ -178,8 +188,10 @@ class Unfolding:
     def _lines(self, step: model.Step, board: Board) -> Board:
         self._check_place(step)
         before = board
-        for line in self._lines_of(step, board):
-            self._keep(step, board, line)
+        self._opened, taken = self._open.taken(step, board)
+        self._asked = None if self._opened < 0 else step
+        for line in self._lines_of(taken, board):
+            self._keep(taken, board, line)
             board = line.board
         if isinstance(step, model.EndForEnd):
             turned(before, self.boards)
@@ -238,7 +250,7 @@ class Unfolding:
                 len(self.steps), step, line.role, first, len(ties), board.whole, line.board.whole,
                 line.groups, line.mover, line.direction, board.mirrored, line.net_row,
                 self._unfolded, self._frame, self._number, line.new_strands, board.here,
-                self.boards.at,
+                self.boards.at, open_number=self._opened, asked=self._asked,
             )
         )  # fmt: skip
         self.counts += ties

@@ -17,10 +17,11 @@ from coach.project.model import (
     Step,
     Turn,
 )
+from coach.project.open_figures import open_value
 from coach.project.readers.common_keys import (
     AROUND,
     IN_GROUPS,
-    LONG,
+    LONG_MADE,
     MADE_OF,
     ONE_GROUP_OF,
     STRANDS,
@@ -131,7 +132,7 @@ _BRAID: Final = must(
     Value(_bundles, GROUPS.blank, {"anyOf": [*GROUPS.schema["anyOf"], schemas.pattern(RUN)]}),
     "A plait of three strands, 1-3, or bundles, [1-3, 4-5, 6-8].",
 )
-_PLAITED: Final = replace(LONG, example="12 cm")
+_PLAITED: Final = replace(LONG_MADE, example="12 cm")
 _CROSSINGS: Final = may("crossings", whole(), "How many crossings a plait has.", "30")
 _HOW_LONG: Final = OneOf((_PLAITED, _CROSSINGS))
 
@@ -174,7 +175,7 @@ SPACE: Final = simple_kind(
     "space",
     Space,
     {
-        "length_mm": must("space", LENGTH, "A length left unknotted."),
+        "length_mm": must("space", open_value(LENGTH), "A length left unknotted."),
         "groups": OneOf((ONE_GROUP_OF, IN_GROUPS), needed=False),
     },
     instead=_BY_KIND["space"],
@@ -183,7 +184,7 @@ PICOT: Final = simple_kind(
     "picot",
     Picot,
     {
-        "loop_mm": must("picot", THICKNESS, "How much cord stands out as a loop."),
+        "loop_mm": must("picot", open_value(THICKNESS), "How much cord stands out as a loop."),
         "strands": replace(STRANDS, needed=True),
     },
 )

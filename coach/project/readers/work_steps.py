@@ -4,6 +4,7 @@ import re
 from typing import Final
 
 from coach.project.model import About, Each, Step, Unreadable, Use
+from coach.project.open_figures import left_open
 from coach.project.readers import bench_steps, flow, knots_tied, rows, shapes
 from coach.project.readers.common_keys import (
     ABOUT,
@@ -141,7 +142,7 @@ def _step(node: Node, found: Found) -> Step:
     kind = _kind(fields)
     if kind:
         fields.stand_at(kind)
-    about = About(fields.span(kind), **fields.given(ABOUT))
+    about = About(fields.span(kind), **fields.given(ABOUT), open_to=left_open(fields))
     fields.bad = False  # what a step says of itself matters too little
     if not kind:
         for key in _ANYWHERE:  # so that one fault does not hide another

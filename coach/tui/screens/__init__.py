@@ -10,6 +10,9 @@ from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
     from coach.tui.screens.actions_screen import ActionsScreen
+    from coach.tui.screens.by_sentence.freehand_screen import FreehandScreen
+    from coach.tui.screens.by_sentence.hanging_screen import HangingScreen
+    from coach.tui.screens.by_sentence.leave_pattern_screen import LeavePatternScreen
     from coach.tui.screens.deviations_screen import (
         choose_screen,
         measure_screen,
@@ -33,10 +36,10 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
-    "ActionsScreen", "AskScreen", "BeforeScreen", "Choice", "HowScreen", "ListScreen",
-    "LookScreen", "NotesScreen", "PieceScreen", "TroubleScreen", "WishScreen", "choose_screen",
-    "cords_page",
-    "keys_page", "legend_page", "measure_screen", "measured_page", "otherwise_screen", "plan_page",
+    "ActionsScreen", "AskScreen", "BeforeScreen", "Choice", "FreehandScreen", "HangingScreen",
+    "HowScreen", "LeavePatternScreen", "ListScreen", "LookScreen", "NotesScreen", "PieceScreen",
+    "TroubleScreen", "WishScreen", "choose_screen", "cords_page", "keys_page", "legend_page",
+    "measure_screen", "measured_page", "otherwise_screen", "plan_page",
 ]  # fmt: skip
 
 _MODULES: Final = MappingProxyType(
@@ -45,8 +48,11 @@ _MODULES: Final = MappingProxyType(
         "AskScreen": "form_screen",
         "BeforeScreen": "preparation_screen",
         "Choice": "form_screen",
+        "FreehandScreen": "by_sentence.freehand_screen",
+        "HangingScreen": "by_sentence.hanging_screen",
         "HowScreen": "knot_help_screen",
         "ListScreen": "home_screen",
+        "LeavePatternScreen": "by_sentence.leave_pattern_screen",
         "LookScreen": "look_around_screen",
         "NotesScreen": "notes_screen",
         "PieceScreen": "piece_screen",
