@@ -171,8 +171,6 @@ def test_a_voice_ends_with_the_bench_that_is_killed(
     code = SPEAKS.format(
         tests=str(Path(__file__).parent), program=str(program), kept=kept, text=text
     )
-        tests=str(Path(__file__).parent), program=str(program), kept=kept, text=text
-    )
     with Started([sys.executable, "-c", code]) as bench:
         wait_until(pid_file.exists)
         pid = int(pid_file.read_text())
