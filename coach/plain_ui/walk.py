@@ -100,8 +100,7 @@ class PlainWalk:
         if word.lower() in LEAVING:
             self.left = True
             self.work.leave()
-            lost = unsaved.must_ask(self.work.sitting)  # of which is told after the last line
-            return ["Closed."] if lost else ["Closed. Everything is saved."]
+            return [unsaved.closed(self.work.sitting)]
         known = self._answers.get(word.lower())
         return known(rest) if known else [self._unknown(word)]
 
