@@ -181,7 +181,8 @@ def _with_width(answers: Answers, design: Design, wide: float) -> Answers:
     if isinstance(wide, int):
         strands = design.strands_near(wide)
         if strands != wide:
-            said = f"{strands} strands: a {answers.kind} goes up in steps of {design.unit}"
+            what = "piece" if answers.kind == "other" else answers.kind
+            said = f"{strands} strands: a {what} goes up in steps of {design.unit}"
             print(f"  {said}, from {design.least}.")
         return replace(answers, strands=strands)
     return as_wide(answers, wide)
