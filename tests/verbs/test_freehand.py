@@ -21,6 +21,9 @@ from coach.recording.say import say
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.by_sentence.freehand_questions import Question, hanging, writing
 from coach.session.ports import CannotOpen
+from coach.tui.layout.styled_text import Inks
+from coach.tui.pages.list_lines import piece_line, piece_lines
+from coach.tui.theme.palette import DARK
 
 HUNG = Hung({"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [2 reed, clay]}")
 
@@ -209,6 +212,35 @@ def test_a_piece_is_knotted_left_and_gone_on_with_in_plain_lines(tmp_path: Path)
     assert after
     assert after.total == 7
     assert coach("check", "band.yaml", cwd=tmp_path).returncode == 0
+
+
+def test_two_windows_on_one_piece_follow_each_other(desk: Desk, tmp_path: Path) -> None:
+    """What one says the other takes in before it says its own."""
+    opened = desk.begin_freehand(begun(HUNG))
+    one = Freehand(opened)
+    other = Freehand(
+        Desk(Store(tmp_path / "coach.db"), SystemClock()).open(opened.sitting.piece_id)
+    )
+    assert one.say("row 1 to 6") == "5 clove hitches."
+    assert other.say("again") == "5 clove hitches."
+    assert other.made == 10
+    assert one.refresh()
+    assert one.record == other.record
+    assert not one.refresh()
+
+
+def test_a_piece_that_nobody_knows_the_end_of_says_what_is_made(desk: Desk) -> None:
+    freehand = Freehand(desk.begin_freehand(begun(HUNG)))
+    freehand.say("row 1 to 6")
+    (piece,) = desk.pieces()
+    assert piece.open_ended
+    inks = Inks(DARK)
+    assert piece_line(piece, 40, inks).plain.split()[-2:] == ["5", "made"]
+    assert "5 made." in [line.plain for line in piece_lines(piece, inks, 40)]
+    freehand.say("finished")
+    (piece,) = desk.pieces()
+    assert piece.finished
+    assert not piece.open_ended
 
 
 def test_no_two_lines_are_the_same_number(desk: Desk) -> None:
