@@ -140,9 +140,10 @@ TUI_MAY_IMPORT = {
     "pages": {"layout", "drawing"},
     "pixels": set(),
     "screens": {"pages", "layout", "drawing", "pixels", "messages", "base_app", "sounds"},
+    "order_desk": {"screens", "layout"},
     "": {
-        "screens", "pages", "layout", "drawing", "pixels", "theme", "input", "messages", "base_app",
-        "sounds",
+        "order_desk", "screens", "pages", "layout", "drawing", "pixels", "theme", "input",
+        "messages", "base_app", "sounds",
     },
 }  # fmt: skip
 

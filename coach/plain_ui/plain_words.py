@@ -17,7 +17,7 @@ WORD_OF: Final = MappingProxyType(
         "mouse": "help", "piece": "help", "another": "leave", "away": "leave",
         "legend": "strands",
         "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
-        "choose": "choose", "next_piece": "order", "batch": "way",
+        "choose": "choose", "next_piece": "order", "batch": "way", "desk": "order",
     }
 )  # fmt: skip
 """The word for each thing that a key does on the bench."""

@@ -72,6 +72,7 @@ ACTIONS: Final = (
            "Go to the next piece of the order that this one belongs to."),
     Action("batch", "set", ("J",), "order's way",
            "Work one step over all pieces of the order, or one piece after the other."),
+    Action("desk", "go", ("D",), "order desk", "See orders, stock and a quote on the order desk."),
     Action("how", "look", ("k",), "this knot", "See how this knot is tied, in words and stages."),
     Action("piece", "look", ("f",), "the piece",
            "See the whole piece as it will be, and try it in other colours."),

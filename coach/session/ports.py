@@ -13,6 +13,7 @@ from coach.plan.resize.size_request import Wish
 from coach.recording.record import Record
 from coach.session.count_mode import Passes
 from coach.session.fitting import Wishing
+from coach.session.view_model import OrderDesk
 from coach.settings.overrides import Kept
 
 
@@ -133,6 +134,7 @@ class Aids:
         told: What is wrong with the maker's settings, in a line.
         save_colours: Writes a colourway into a project's file, by what the project is known by;
             returns the sentence that says so. Raises WrongColour.
+        order_desk: Orders, stock and quotes.
         files: Writes patterns of pieces knotted without one; None where none can be written.
     """
 
@@ -142,6 +144,7 @@ class Aids:
     awake: Awake | None = None
     told: str = ""
     save_colours: Callable[[str, str, Mapping[str, str]], str] | None = None
+    order_desk: OrderDesk | None = None
     files: Files | None = None
 
 

@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 from coach.recording.record import Record
 from coach.tui import screens
+from coach.tui.messages import AskedOfOrder
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.shelf_desk import ShelfDesk
 
@@ -25,13 +26,9 @@ class PieceHandlers(Base):
         """Begin another piece of the project of the one that is finished."""
         self._opener.another()
 
-    def on_next_of_order(self) -> None:
-        """Take the next piece of the order to the bench."""
-        self._opener.next_of_order()
-
-    def on_order_turned(self) -> None:
-        """Work the order the other way."""
-        self._opener.turn_order()
+    def on_asked_of_order(self, message: AskedOfOrder) -> None:
+        """Take its next piece to the bench, work it the other way, or open the order desk."""
+        self._opener.of_order(message.what, message.project)
 
     def on_put_away(self) -> None:
         """Put the finished piece away."""

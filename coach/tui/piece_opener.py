@@ -4,7 +4,7 @@ import gc
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-from typing import Any, Final
+from typing import Any
 
 from textual.app import App
 
@@ -20,14 +20,13 @@ from coach.session.ports import Aids, Batch, CannotOpen, Edited, Ending, OnBench
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
+from coach.tui.order_deeds import OrderDeeds
 from coach.tui.screens.project_changed_screen import Answer, ChangedScreen
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen
 
-_NO_ORDER: Final = "This piece belongs to no order."
 
-
-class PieceOpener:
+class PieceOpener(OrderDeeds):
     """Opens pieces on the screens of an app, one at a time; `work` is the one on the bench."""
 
     def __init__(
@@ -163,43 +162,6 @@ class PieceOpener:
         screen.work.leave()
         screen.dismiss(None)
         self._app.call_later(self._begin, opened)
-
-    def next_of_order(self) -> None:
-        """Leave the piece on the bench for the next one of its order.
-
-        One whose counts are not all stored stays.
-        """
-        screen = self._app.screen
-        if not isinstance(screen, WorkScreen):
-            return
-        opened = self._next_of(screen.work)
-        if isinstance(opened, str):
-            screen.tell(opened)
-            return
-        screen.work.leave()
-        screen.dismiss(None)
-        self._app.call_later(self._begin, opened)
-
-    def _next_of(self, work: Work) -> OnBench | str:
-        """Return the next piece of the order, opened, or why there is none."""
-        if self._batch is None:
-            return _NO_ORDER
-        if work.sitting.waiting or work.sitting.trouble:
-            return "Counts are not stored yet, so this piece stays on the bench."
-        try:
-            opened = self._batch.next_piece()
-        except (CannotOpen, PieceError) as error:
-            return str(error)
-        return opened or "No other piece of this order is left to work on."
-
-    def turn_order(self) -> None:
-        """Work the order the other way, and say which that is."""
-        screen = self._app.screen
-        if isinstance(screen, WorkScreen):
-            try:
-                screen.tell(self._batch.turn() if self._batch else _NO_ORDER)
-            except PieceError as error:
-                screen.tell(str(error))
 
     def put_away(self) -> None:
         """Put the piece on the bench away, and leave it."""

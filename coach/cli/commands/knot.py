@@ -13,7 +13,7 @@ from coach.cli.bench_setup import add_units, set_up, unit_of
 from coach.cli.desk import Desk, Unsound
 from coach.cli.open_store import open_store
 from coach.cli.orders.begin_order import begun_or_open
-from coach.cli.orders.desk_of_maker import desk_of_maker
+from coach.cli.orders.desk_of_maker import desk_of_maker, with_order_desk
 from coach.cli.orders.order_options import add_order_options, whole_colourway
 from coach.cli.plain_lines import walk
 from coach.cli.shelf import add_project
@@ -77,14 +77,16 @@ def _run(store: Store, options: argparse.Namespace, *, plain: bool) -> int:
     if options.units:
         unit_of(options.units)
     setup = set_up(os.environ)
-    on_bench = opened(desk_of_maker(store, setup.aids.kept), options)
+    desk = desk_of_maker(store, setup.aids.kept)
+    on_bench = opened(desk, options)
     if plain:
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
     # The screen is loaded only to be shown: shells ask every command for its arguments.
     from coach.tui.app import run_bench  # noqa: PLC0415 - see above
 
+    aids = with_order_desk(desk, store, setup.aids)
     return run_bench(
-        on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=setup.aids
+        on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=aids
     )
 
 

@@ -14,9 +14,8 @@ from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import (
+    AskedOfOrder,
     MouseSwitched,
-    NextOfOrder,
-    OrderTurned,
     PutAway,
     ThemeChanged,
     WantsAnother,
@@ -45,8 +44,9 @@ class WorkScreen(BoardScreen):
             "fewer": lambda: self._repeats(-1),
             "say": self._say_again,
             "mouse": self._switch_mouse,
-            "next_piece": lambda: self._hand_on(NextOfOrder()),
-            "batch": lambda: self._hand_on(OrderTurned()),
+            "next_piece": lambda: self._hand_on(AskedOfOrder("next")),
+            "batch": lambda: self._hand_on(AskedOfOrder("turn")),
+            "desk": lambda: self._hand_on(AskedOfOrder("desk")),
             "another": lambda: self._end_with(WantsAnother()),
             "away": lambda: self._end_with(PutAway()),
         }
