@@ -11,6 +11,7 @@ from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, help_lines
 from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.strand_names import strand_words
+from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.deviations import Otherwise
 from coach.session.measure_questions import Answer, Asked
@@ -99,7 +100,7 @@ class PlainWalk:
         if word.lower() in LEAVING:
             self.left = True
             self.work.leave()
-            return ["Closed. Everything is saved."]
+            return [unsaved.closed(self.work.sitting)]
         known = self._answers.get(word.lower())
         return known(rest) if known else [self._unknown(word)]
 
