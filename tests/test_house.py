@@ -17,6 +17,7 @@ HOME = Path(coach.__file__).parent
 # What each room may import; a room is a folder of `coach/`, or a file that stands alone there.
 MAY_IMPORT = {
     "text": set(),
+    "kept_events": set(),
     "colour": set(),
     "quantities": {"quantities", "text"},
     "knots": {"knots", "text"},
@@ -26,15 +27,16 @@ MAY_IMPORT = {
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
     "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
-    "recording": {"recording", "plan", "knots", "text"},
+    "recording": {"recording", "plan", "project", "knots", "text"},
     "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
     "orders": {
-        "orders", "picture", "report", "plan", "pace", "project", "yaml_reader", "colour",
-        "quantities", "text",
+        "orders", "kept_events", "picture", "report", "plan", "pace", "project", "yaml_reader",
+        "colour", "quantities", "text",
     },
     "settings": {"settings", "yaml_reader", "knots", "text"},
     "piece": {
-        "piece", "recording", "orders", "plan", "pace", "project", "knots", "quantities", "text",
+        "piece", "recording", "orders", "kept_events", "plan", "pace", "project", "knots",
+        "quantities", "text",
         "",
     },
     "report": {"report", "plan", "pace", "project", "quantities", "text"},
@@ -56,6 +58,7 @@ MAY_IMPORT = {
 }  # fmt: skip
 PURE = (
     "text",
+    "kept_events",
     "colour",
     "quantities",
     "knots",

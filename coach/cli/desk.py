@@ -1,5 +1,6 @@
 """The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
 
+import shlex
 from collections.abc import Callable, Collection, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
@@ -267,7 +268,23 @@ class Desk:
 
     def under_way(self, key: str) -> Summary | None:
         """Return the piece of a project that was last worked on and is not finished, if any."""
-        return find_unfinished(self._store, _found(key).key)
+        try:
+            return find_unfinished(self._store, find(key).key)
+        except NoSuchProject as error:
+            raise CannotOpen(self._gone(key) or str(error)) from error
+
+    def _gone(self, key: str) -> str:
+        """Return how a piece is gone on with whose file is not there any more, "" for no piece."""
+        try:
+            piece = find_unfinished(self._store, str(Path(key).resolve()))
+        except (OSError, ValueError, RuntimeError):  # a name that no file can have
+            return ""
+        if piece is None:
+            return ""
+        return (
+            f"{one_line(key)} is not there any more, but a piece of it is. Go on with "
+            f"‘coach knot {shlex.quote(one_line(piece.name))}’."
+        )
 
     def unfinished(self, key: str) -> OnBench | None:
         """Open that piece. Raises CannotOpen, PieceError."""

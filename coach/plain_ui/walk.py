@@ -10,6 +10,7 @@ from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings
 from coach.plain_ui.plain_told import cord_lines, how_lines, strand_lines
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, found_lines, help_lines
+from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.deviations import Otherwise
 from coach.session.measure_questions import Answer, Asked
@@ -103,7 +104,7 @@ class PlainWalk:
         if word.lower() in LEAVING:
             self.left = True
             self.work.leave()
-            return ["Closed. Everything is saved."]
+            return [unsaved.closed(self.work.sitting)]
         known = self._answers.get(word.lower())
         return known(rest) if known else [self._unknown(word)]
 

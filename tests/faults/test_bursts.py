@@ -19,7 +19,7 @@ from real_terminal import COACH, RealTerminal, shows
 from coach.piece import Store, pieces
 
 APART_S = 0.35
-RUNS = (*[(500, (20, 6))] * 3, (300, (80, 24)))
+RUNS = (*[(500, (20, 6))] * 2, (500, (1, 9)), (300, (80, 24)))
 
 
 def kept(home: Path) -> int:
