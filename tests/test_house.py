@@ -29,7 +29,7 @@ MAY_IMPORT = {
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
     "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
-    "recording": {"recording", "plan", "knots", "text"},
+    "recording": {"recording", "plan", "project", "knots", "text"},
     "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
     "orders": {
         "orders", "kept_events", "picture", "report", "plan", "pace", "project", "yaml_reader",
