@@ -1,5 +1,6 @@
 """What holds for every test: a home of its own for the coach, and no process that outlives it."""
 
+import gc
 import os
 from collections.abc import Iterator
 from pathlib import Path
@@ -8,6 +9,8 @@ import processes
 import pytest
 from hypothesis import settings
 
+from coach.piece.storage import writer
+
 os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy in it too
 
 # Nothing is drawn by chance, timed by the clock, or kept from one run for the next.
@@ -15,8 +18,19 @@ settings.register_profile("steady", derandomize=True, database=None, deadline=No
 settings.load_profile("steady")
 
 
+@pytest.fixture(autouse=True, scope="module")
+def _little_rubbish() -> None:
+    """Look for rubbish among what a module's tests make, not among all that was made before.
+
+    The bench does whenever a piece is opened.
+    """
+    gc.collect()
+    gc.freeze()
+
+
 @pytest.fixture(autouse=True)
 def _alone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     monkeypatch.setenv("COACH_HOME", str(tmp_path / "coach"))
+    monkeypatch.setattr(writer, "MOMENT_S", 60.0)  # a busy machine is no slow disk
     yield
     processes.end_all()

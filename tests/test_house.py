@@ -17,6 +17,7 @@ HOME = Path(coach.__file__).parent
 # What each room may import; a room is a folder of `coach/`, or a file that stands alone there.
 MAY_IMPORT = {
     "text": set(),
+    "kept_events": set(),
     "colour": set(),
     "quantities": {"quantities", "text"},
     "knots": {"knots", "text"},
@@ -26,14 +27,18 @@ MAY_IMPORT = {
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
     "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
-    "recording": {"recording", "plan", "knots", "text"},
+    "recording": {"recording", "plan", "project", "knots", "text"},
     "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
     "orders": {
-        "orders", "picture", "report", "plan", "pace", "project", "yaml_reader", "colour",
-        "quantities", "text",
+        "orders", "kept_events", "picture", "report", "plan", "pace", "project", "yaml_reader",
+        "colour", "quantities", "text",
     },
     "settings": {"settings", "yaml_reader", "knots", "text"},
-    "piece": {"piece", "orders", "plan", "pace", "project", "knots", "quantities", "text", ""},
+    "piece": {
+        "piece", "recording", "orders", "kept_events", "plan", "pace", "project", "knots",
+        "quantities", "text",
+        "",
+    },
     "report": {"report", "plan", "pace", "project", "quantities", "text"},
     "words": {"words", "report", "plan", "project", "knots", "quantities", "text"},
     "card": {
@@ -41,17 +46,19 @@ MAY_IMPORT = {
         "text",
     },
     "session": {
-        "session", "settings", "audio", "piece", "plan", "pace", "project", "knots",
+        "session", "settings", "audio", "piece", "recording", "plan", "pace", "project", "knots",
         "quantities", "text",
     },
     "plain_ui": {"plain_ui", "session", "recording", "piece", "plan", "knots", "text"},
     "tui": {
-        "tui", "picture", "session", "settings", "piece", "report", "plan", "pace", "project",
+        "tui", "picture", "session", "settings", "piece", "recording", "report", "plan", "pace",
+        "project",
         "knots", "colour", "quantities", "text",
     },
 }  # fmt: skip
 PURE = (
     "text",
+    "kept_events",
     "colour",
     "quantities",
     "knots",
@@ -136,9 +143,10 @@ TUI_MAY_IMPORT = {
     "pages": {"layout", "drawing"},
     "pixels": set(),
     "screens": {"pages", "layout", "drawing", "pixels", "messages", "base_app", "sounds"},
+    "order_desk": {"screens", "layout"},
     "": {
-        "screens", "pages", "layout", "drawing", "pixels", "theme", "input", "messages", "base_app",
-        "sounds",
+        "order_desk", "screens", "pages", "layout", "drawing", "pixels", "theme", "input",
+        "messages", "base_app", "sounds",
     },
 }  # fmt: skip
 
@@ -164,7 +172,7 @@ def test_every_folder_of_screens_is_held_to_a_direction() -> None:
 def test_every_screen_of_the_registry_is_there() -> None:
     """What a type checker is told of it is what is loaded."""
     told = {
-        alias.name: node.module.rpartition(".")[2]
+        alias.name: node.module.removeprefix("coach.tui.screens.")
         for node in ast.walk(ast.parse(Path(screens.__file__).read_text(encoding="utf-8")))
         if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("coach.")
         for alias in node.names

@@ -9,6 +9,7 @@ from typing import Final
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice, find_program
+from coach.cli.freehand_files import FILES
 from coach.cli.keep_colours import keep_colours
 from coach.piece import folders
 from coach.session.count_mode import Passes
@@ -68,6 +69,7 @@ def set_up(environment: Mapping[str, str]) -> Setup:
         glyphs=_glyphs(now.characters, environment),
         aids=Aids(
             save_colours=keep_colours,
+            files=FILES,
             kept=kept,
             passes=Passes(folders(environment).data),
             voice=_voice(kept),

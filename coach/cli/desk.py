@@ -1,12 +1,15 @@
 """The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
 
+import shlex
 from collections.abc import Callable, Collection, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from coach.cli.drawer import Drawer
+from coach.cli.freehand_files import freehand_source, target_of
 from coach.cli.orders.batch_on_bench import BatchOnBench, refuse_for_orders, with_orders
 from coach.cli.shelf import SHELF, Found, NoSuchProject, by_key, find, shelf
 from coach.piece import (
@@ -21,9 +24,11 @@ from coach.piece import (
     pieces,
     start,
 )
+from coach.piece.changes.freehand_text import is_freehand
 from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
+from coach.piece.changes.without_pattern import take_without_pattern
 from coach.piece.desk_log import desk_now
-from coach.piece.events import Fitted, Ticked
+from coach.piece.events import Fitted
 from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
@@ -31,7 +36,7 @@ from coach.piece.list_keeping import delete, rename
 from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.order_log import Begins, ToBegin, begin_order, orders_now
 from coach.piece.reports.forecast import Forecast
-from coach.piece.stock_ticks import CUT, StockTicks, cut_pieces
+from coach.piece.stock_ticks import StockTicks
 from coach.piece.storage.read_piece import kept_piece, the_piece
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import NOMINAL, Hands
@@ -40,6 +45,8 @@ from coach.plan.resize.aim import aimed
 from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
+from coach.recording.cut_off import CannotCut
+from coach.recording.record import Record
 from coach.session.fitting import Wishing
 from coach.session.ports import CannotOpen, Edited, Ending, Offer, OnBench
 from coach.text import one_line
@@ -73,6 +80,7 @@ class Desk:
         clock: Clock,
         skill: Callable[[], str] = str,
         drawer: Drawer | None = None,
+        units: Callable[[], str] = lambda: "cm",
     ) -> None:
         """Take what keeps pieces.
 
@@ -81,11 +89,13 @@ class Desk:
             clock: Tells the time.
             skill: Tells the maker's skill when a first piece is begun.
             drawer: Remembers what was put away; without one that is forgotten at the end.
+            units: Tells whether cord is cut by cm or in.
         """
         self._store = store
         self._clock = clock
         self._skill = skill
         self._drawer = drawer or Drawer()
+        self._units = units
         self._read: Sound | None = None  # the project that was read last
         self._aim: tuple[tuple[Project, Hands], Refitted | None] | None = None
 
@@ -200,13 +210,25 @@ class Desk:
         """
         return BatchOnBench(self._store, self._clock, name, self.open).first()
 
-    def tick_all_cut(self, piece_id: int) -> None:
-        """Tick every piece of cord of a piece as cut that is not. Raises PieceError."""
-        opened = self._on_bench(open_piece(self._store, piece_id))
-        for label in cut_pieces(opened.plan):
-            if (label, CUT) not in opened.sitting.state.ticks:
-                opened.sitting.jot(Ticked, what=label, mark=CUT)
-        opened.sitting.leave()
+    def begin_freehand(self, record: Record, target: str = "") -> OnBench:
+        """Begin a piece that is knotted without a pattern, with what hangs.
+
+        Raises CannotOpen, PieceError.
+        """
+        plan = record.plan
+        if plan is None:
+            raise CannotOpen("Nothing can hang so.")
+        carried = carry_over(self._store, plan.project, plan, self._skill())
+        piece_id = start(
+            self._store, self._clock, title=plan.project.title, project_text=record.base,
+            source=freehand_source(target), total=plan.total, paces=carried.paces,
+            beliefs=carried.beliefs,
+        )  # fmt: skip
+        return self.open(piece_id)
+
+    def freehand_under_way(self, target: str) -> Summary | None:
+        """Return the unfinished piece whose pattern is written to a file, if there is one."""
+        return find_unfinished(self._store, freehand_source(target))
 
     def away(self) -> Collection[int]:
         """Return the numbers of the pieces that were put away."""
@@ -246,7 +268,23 @@ class Desk:
 
     def under_way(self, key: str) -> Summary | None:
         """Return the piece of a project that was last worked on and is not finished, if any."""
-        return find_unfinished(self._store, _found(key).key)
+        try:
+            return find_unfinished(self._store, find(key).key)
+        except NoSuchProject as error:
+            raise CannotOpen(self._gone(key) or str(error)) from error
+
+    def _gone(self, key: str) -> str:
+        """Return how a piece is gone on with whose file is not there any more, "" for no piece."""
+        try:
+            piece = find_unfinished(self._store, str(Path(key).resolve()))
+        except (OSError, ValueError, RuntimeError):  # a name that no file can have
+            return ""
+        if piece is None:
+            return ""
+        return (
+            f"{one_line(key)} is not there any more, but a piece of it is. Go on with "
+            f"‘coach knot {shlex.quote(one_line(piece.name))}’."
+        )
 
     def unfinished(self, key: str) -> OnBench | None:
         """Open that piece. Raises CannotOpen, PieceError."""
@@ -257,10 +295,21 @@ class Desk:
         """Open a piece with the project's text that it was begun with. Raises PieceError."""
         piece = open_piece(self._store, piece_id)
         left_ms = piece.state.touched_ms if piece.state.done else None
+        opened = replace(self._on_bench(piece), left_ms=left_ms)
+        if is_freehand(piece.state):
+            return replace(opened, freehand=True, target=target_of(piece.state.source))
         batch = self._batch(piece.kept.summary.uid)
-        return replace(
-            self._on_bench(piece), left_ms=left_ms, edited=self._edited(piece), batch=batch
-        )
+        without = None if batch else partial(self._without_pattern, piece_id)
+        return replace(opened, edited=self._edited(piece), batch=batch, without_pattern=without)
+
+    def _without_pattern(self, piece_id: int) -> OnBench:
+        """Let a piece go on without its pattern. Raises CannotOpen, PieceError."""
+        piece = open_piece(self._store, piece_id)
+        try:
+            take_without_pattern(self._store, self._clock, piece)
+        except CannotCut as error:
+            raise CannotOpen(str(error)) from error
+        return self.open(piece_id)
 
     def _batch(self, uid: str) -> BatchOnBench | None:
         """Return the order under way that a piece belongs to, by the piece's own id."""
@@ -307,7 +356,7 @@ class Desk:
             knots,
             Forecast(piece.plan).work,
             kept=piece.kept,
-            beside=StockTicks(self._store, piece.kept.summary.uid, piece.base),
+            beside=StockTicks(self._store, piece.kept.summary.uid, piece.base, self._units),
         )
         earlier = notes_before(self._store, piece_id)
         ending = Ending(lambda: self.again(piece_id), lambda: self.put_away(piece_id, away=True))

@@ -6,11 +6,21 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class PieceAt:
-    """A sound piece of an order, by its own id, and how far it is."""
+    """A sound piece of an order, by its own id, and how far it is.
+
+    `step` is the step at hand, where pieces have unlike numbers of counts; else -1, and the counts
+    themselves tell which piece is least far.
+    """
 
     piece: str
     done: int
     total: int
+    step: int = -1
+
+    @property
+    def far(self) -> tuple[int, int]:
+        """How far it is among the pieces of its order."""
+        return (self.step, 0) if self.step >= 0 else (0, self.done)
 
     @property
     def finished(self) -> bool:
@@ -34,7 +44,7 @@ def next_piece(pieces: Sequence[PieceAt], current: str, *, over_all: bool) -> st
     at = next((n for n, piece in enumerate(pieces) if piece.piece == current), -1)
     ahead = [piece for piece in (*pieces[at + 1 :], *pieces[: at + 1]) if not piece.finished]
     if over_all:
-        return min(ahead, key=lambda piece: piece.done).piece
+        return min(ahead, key=lambda piece: piece.far).piece
     return current if any(piece.piece == current for piece in left) else ahead[0].piece
 
 

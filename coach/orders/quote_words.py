@@ -1,6 +1,7 @@
 """Hours and days of a quote, in words."""
 
 from datetime import date
+from decimal import Decimal
 
 from coach.orders.quote import Ready
 from coach.pace.estimate import Range
@@ -11,6 +12,11 @@ def hours_words(hours: Range) -> str:
     """Say how long work takes, and from the least to the most."""
     span = f"{show_time(hours.low_s)} to {show_time(hours.high_s)}"
     return f"about {show_time(hours.likely_s)} ({span}, four times in five)"
+
+
+def money_words(amount: Decimal, currency: str) -> str:
+    """Say an amount of money in the maker's currency, to the cent."""
+    return f"{amount:,.2f} {currency}".rstrip()
 
 
 def ready_words(ready: Ready) -> str:

@@ -17,7 +17,7 @@ an exponential often fits better (Heathcote, Brown & Mewhort 2000; read), and it
 power would promise that hands get quicker for ever. *Rest* differs from tie to tie with a spread
 that is learnt, and its tails are heavy: a surprising time is believed less (Student's t; the weight
 of one step of iteratively reweighted least squares, Lange, Little & Taylor, *JASA* 84 (1989), from
-memory).
+memory). A quick surprise is mostly a count that was forgotten and is believed less than a slow one.
 
 Counts are taken in as stretches of half a minute and more, because hands count late, twice and
 in bursts: what is right over the stretch is wrong at each count. What a file says that its work
@@ -43,15 +43,17 @@ PRACTICE: Final = ":practice"
 # Spreads of log seconds and what goes with them: common practice, no source, and set so that four
 # in five real times fall inside on simulated makers (`tests/bench/pace_calibration.py`).
 MOST_UNKNOWNS: Final = 100  # far more kinds than there are; a file from elsewhere may name any
-KIND_SD: Final = 0.34  # one maker's likes and dislikes among kinds of work
+KIND_SD: Final = 0.33  # one maker's likes and dislikes among kinds of work
 DAY_SD: Final = 0.045  # from day to day
 WALK_SD: Final = 0.09  # what an hour's moods and tired hands make of a day
 SITTING_S: Final = 7200.0  # what is left beyond that is done on other days
-MODEL_SD: Final = 0.047  # what no counting tells: the standard times are not hers in their parts
+MODEL_SD: Final = 0.036  # what no counting tells: the standard times are not hers in their parts
 TIE_VARIANCE: Final = 0.13  # of the seconds of single ties, over their square
-TIE_LOOKS: Final = 8.0  # as many stretches as that figure is worth
+TIE_LOOKS: Final = 4.0  # as many stretches as that figure is worth
 LOOKS_MEMORY: Final = 80.0  # stretches after which the spread forgets
-TAILS: Final = 6.0  # degrees of freedom: how heavy the tails are
+QUICK_TAIL: Final = 8.0  # degrees of freedom of quick surprises: counts that catch up
+SLOW_TAIL: Final = 24.0  # of slow ones, most of which come again: gaps that are no work are out
+MUCH_SURPRISE: Final = 8.0  # squared deviations of a stretch that may mean changed hands
 MOST_SURPRISE: Final = 12.0  # squared deviations: one wild stretch does not make all of them wild
 CHANGED_SD: Final = 0.07  # a surprise may also be hands that have changed, and more will follow
 NEW_S: Final = 300.0  # standard seconds of a kind after which a third of the practice is left
@@ -252,7 +254,7 @@ def _learnt(paces: Paces, work: Stretch, seconds: float) -> Paces:
     known = _believed(known, ahead.slopes, off, ahead.rest)
     return replace(
         paces,
-        known=wider(known, {HAND: CHANGED_SD**2}) if surprise > TAILS else known,
+        known=wider(known, {HAND: CHANGED_SD**2}) if surprise > MUCH_SURPRISE else known,
         tie_variance=paces.tie_variance * spread,
         looks=looks,
     )
@@ -263,7 +265,8 @@ def _believed(
 ) -> Joint[str]:
     """Take in one observation, a surprising one as if it were less sure."""
     surprise = off**2 / (known.variance(slopes) + variance)
-    return observed(known, slopes, off, variance * max(1.0, (TAILS + surprise) / (TAILS + 1)))
+    tail = SLOW_TAIL if off > 0 else QUICK_TAIL
+    return observed(known, slopes, off, variance * max(1.0, (tail + surprise) / (tail + 1)))
 
 
 def _days_variance(seconds: float, today: float) -> float:

@@ -19,7 +19,7 @@ class Skill:
 SKILLS: Final[Mapping[str, Skill]] = MappingProxyType(
     {
         "": Skill(Belief(0.1, 0.60), Belief(0.15, 0.15)),  # not asked: practised, or not
-        "new to it": Skill(Belief(0.75, 0.27), Belief(0.30, 0.12)),
+        "new to it": Skill(Belief(0.85, 0.27), Belief(0.30, 0.12)),
         "practised": Skill(Belief(0.0, 0.28), Belief(0.10, 0.10)),
         "quick": Skill(Belief(-0.4, 0.28), Belief(0.05, 0.05)),
     }

@@ -1,33 +1,27 @@
 """What happens to a piece, as frozen events that are kept one by one.
 
-A new kind is one more frozen class with a `kind`, added to `KINDS`. A field added later to a
-kind that was already kept needs a default, so that the older entries can still be read; see
-`coach.piece.event_reading`.
+A new kind is one more frozen class with a `kind`, added to `PIECE_EVENTS`; see
+`coach.kept_events` for fields that are added later.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field
 from typing import Any, ClassVar, Final
 
 from coach import __version__
+from coach.kept_events import EventKinds, KeptEvent
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Event:
+class Event(KeptEvent):
     """Something that happened.
 
     `at_ms` is UTC in epoch milliseconds. `tick_ms` is a monotonic reading in milliseconds and
     only comparable within one `sitting`, which is numbered by the place of its `Opened`.
     """
 
-    kind: ClassVar[str]
-    at_ms: int
     tick_ms: int
     sitting: int
-
-    def values(self) -> dict[str, Any]:
-        """Return every field by its name, those of the classes above first."""
-        return {one.name: getattr(self, one.name) for one in fields(self)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +77,22 @@ class TakenBack(Event):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Said(Event):
+    """Something was knotted without a pattern, as a sentence says.
+
+    `work` is what it changed (see `coach.recording.record.Change`), `done` how many counts of
+    `total` are made after it, `standard_s` the work of those that it added.
+    """
+
+    kind: ClassVar[str] = "said"
+    said: str
+    work: Mapping[str, Any]
+    done: int
+    total: int
+    standard_s: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Paused(Event):
     """The clock was stopped."""
 
@@ -105,12 +115,16 @@ class Left(Event):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TookProject(Event):
-    """The piece goes on with a changed project, of which `done` counts are taken as made."""
+    """The piece goes on with a changed project, of which `done` counts are taken as made.
+
+    With `choices` 1, what was chosen at the bench holds in it too.
+    """
 
     kind: ClassVar[str] = "took project"
     project_text: str
     total: int
     done: int
+    choices: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -238,6 +252,36 @@ class Reordered(Happening):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Picked(Happening):
+    """From here on group `arm` of `each`, both from 1, is worked next (see `coach.plan.arms`)."""
+
+    kind: ClassVar[str] = "picked"
+    each: int
+    arm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen(Happening):
+    """The maker chose what open step `step`, numbered as they come from 0, leaves to her.
+
+    `what` is times, turns, length (in mm) or knotter (the place of a strand among those named, from
+    0), and `value` what she chose.
+    """
+
+    kind: ClassVar[str] = "chosen"
+    step: int
+    what: str
+    value: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Withdrew(Happening):
+    """What was picked or chosen last is taken back."""
+
+    kind: ClassVar[str] = "withdrew"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ended(Happening):
     """The piece ends here, before its plan does."""
 
@@ -251,11 +295,9 @@ class WentOn(Happening):
     kind: ClassVar[str] = "went on"
 
 
-KINDS: Final[Mapping[str, type[Event]]] = {
-    one.kind: one
-    for one in (
-        Begun, Opened, Counted, TakenBack, Paused, Resumed, Left, TookProject, KeptProject,
-        Ticked, Unticked, Noted, Measured, Fitted, Repeats, Joined, Reordered, Ended, WentOn,
-        LeftOut, LearntFrom,
-    )
-}  # fmt: skip
+PIECE_EVENTS: Final[EventKinds[Event]] = EventKinds(
+    Begun, Opened, Counted, TakenBack, Paused, Resumed, Left, TookProject, KeptProject,
+    Ticked, Unticked, Noted, Measured, Fitted, Repeats, Joined, Reordered, Ended, WentOn,
+    LeftOut, LearntFrom, Picked, Chosen, Withdrew, Said,
+)  # fmt: skip
+"""All kinds that are kept of a piece."""

@@ -8,9 +8,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
 from typing import Any, Final
 
+from coach.kept_events import MOST
 from coach.pace.data import MOST_SECONDS
 from coach.pace.stretch import LONGEST_S
-from coach.piece.event_reading import MOST, from_values
+from coach.piece.event_reading import from_values
 from coach.piece.events import Event, Happening, Noted, Ticked
 from coach.piece.piece_errors import CannotBe, PieceError
 from coach.piece.state import State
@@ -20,19 +21,20 @@ from coach.quantities.parse import LONGEST_LENGTH_MM
 _CRC: Final = 2**32 - 1
 _DOUBT: Final = 1e12  # deviations
 _COUNTS: Final = (
-    "count", "from_done", "total", "done", "at_done", "tie", "within", "call", "times",
+    "count", "from_done", "total", "done", "at_done", "tie", "within", "call", "times", "each",
+    "arm", "choices", "step",
 )  # fmt: skip
 MOST_OF: Final[Mapping[str, float]] = MappingProxyType({
     "at_ms": MOST, "tick_ms": MOST, "sitting": MOST, "written_ms": MOST, "declined": _CRC,
     **dict.fromkeys(_COUNTS, MOST_COUNTS),
-    **dict.fromkeys(("length_mm", "overlap_mm"), LONGEST_LENGTH_MM),
+    **dict.fromkeys(("length_mm", "overlap_mm", "value"), LONGEST_LENGTH_MM),
     "expected_s": LONGEST_S, "doubt": _DOUBT,
 })  # fmt: skip
 """The most that each figure of an event can be, by its field; none is less than 0."""
 
 MOST_LETTERS: Final[Mapping[str, int]] = MappingProxyType({
     "words": 4_000, "title": 1_000, "source": 10_000, "project_text": 2**20,
-    "order": 200_000, "place": 10_000,
+    "order": 200_000, "place": 10_000, "said": 1_000,
 })  # fmt: skip
 _LETTERS: Final = 1_000  # of every other text
 MOST_ENTRIES: Final = 20_000

@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 
 from coach.piece.changes.effective_plan import fitted, follow
+from coach.piece.changes.freehand_text import followed_text, is_freehand
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.learning.estimates import in_hands
-from coach.piece.piece_errors import CountedOtherwise
+from coach.piece.piece_errors import CountedOtherwise, Damaged
 from coach.piece.state import State
 from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store
@@ -54,7 +55,12 @@ def open_piece(store: Store, piece_id: int) -> OpenPiece:
 
 def begun_plan(state: State) -> Plan | None:
     """Return the plan that a piece began with, None where its project cannot be read any more."""
-    plan = read_plan(state.project_text).plan
+    try:
+        plan = read_plan(followed_text(state)).plan
+    except Damaged:
+        return None
+    if plan and is_freehand(state):  # what it was fitted to belonged to its pattern
+        return in_hands(plan, state.beliefs)
     try:
         return fitted(in_hands(plan, state.beliefs), state.happenings) if plan else None
     except CannotFollow:

@@ -23,6 +23,7 @@ from coach.piece.storage.read_piece import kept_piece
 from coach.piece.storage.store import Store, Summary
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
+from coach.text import one_line
 
 _TRUST_S: Final = 900.0
 """Seconds of work after which half of the difference to what was expected is believed: rough."""
@@ -86,7 +87,7 @@ def join_order(store: Store, clock: Clock, name: str, one: ToBegin, begins: Begi
     """Begin one more piece under an order, as in the place of a spoilt one. Raises PieceError."""
 
     def decide(desk: DeskState) -> list[DeskEvent]:
-        order = _order(desk, name)
+        order = open_order(desk, name)
         piece = _begun(store, clock, order.name, one, begins)
         joined = PieceJoined(
             at_ms=clock.now_ms(), order=order.name, piece=piece, colourway=one.colourway,
@@ -131,6 +132,14 @@ def _order(desk: DeskState, name: str) -> Order:
         known = ", ".join(f"“{one.name}”" for one in desk.orders.values() if one.is_open)
         there = f"There is {known}." if known else "There are no orders under way."
         raise NoSuchPiece(f"No order is called “{name}”. {there}")
+    return order
+
+
+def open_order(desk: DeskState, name: str) -> Order:
+    """Return an order that is under way. Raises NoSuchPiece where it is over, or there is none."""
+    order = _order(desk, name)
+    if not order.is_open:
+        raise NoSuchPiece(f"“{one_line(order.name)}” is over; what is made stays made.")
     return order
 
 
@@ -182,6 +191,26 @@ def _at(order: Order, kept: Mapping[str, Summary]) -> OrderAt:
     )
 
 
+def steps_at(store: Store, order: OrderAt) -> tuple[PieceAt, ...]:
+    """Return how far each sound piece is, by the steps where their counts are not alike.
+
+    A longer piece has more counts in a step: by counts alone the shorter one would always seem
+    the one that is least far. Raises PieceError.
+    """
+    if len({piece.total for piece in order.sound}) < 2:  # noqa: PLR2004 - all are alike
+        return order.at
+    plans, found = dict[tuple[str, int], Forecast](), list[PieceAt]()
+    for piece in order.sound:
+        state = kept_piece(store, piece.id).state
+        forecast = _forecast(state, plans)
+        if forecast is None:
+            return order.at
+        step = forecast.plan.step_at(min(state.done, forecast.plan.total))
+        at = step.index if step else len(forecast.plan.steps)
+        found.append(PieceAt(piece.uid, piece.done, piece.total, at))
+    return tuple(found)
+
+
 def left_of(store: Store, order: OrderAt, between_s: float) -> Range | None:
     """Return how long the rest of an order takes at the pace at which it really goes.
 
@@ -218,7 +247,7 @@ def _begun_with(event: Event) -> Paces | None:
 
 def _forecast(state: State, plans: dict[tuple[str, int], Forecast]) -> Forecast | None:
     """Return the forecast of a piece; pieces that are alike share one."""
-    key = state.project_text, hash(tuple(map(repr, state.happenings)))
+    key = state.project_text, hash(tuple(map(repr, (*state.happenings, *state.said))))
     if key not in plans:
         base = begun_plan(state)
         plan = followed(base, state)

@@ -21,6 +21,10 @@ class Busy(PieceError):
     """Another program held the file for longer than is waited."""
 
 
+class StillWriting(Busy):
+    """Something is on its way to the disk, and not there yet."""
+
+
 class OutOfTurn(PieceError):
     """Another coach has written to this piece since it was read."""
 

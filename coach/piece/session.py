@@ -1,8 +1,10 @@
 """A piece opened for work: every change is stored before it is shown, or waits until it can be."""
 
-from collections.abc import Callable, Sequence
-from contextlib import suppress
-from functools import reduce
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from concurrent.futures import Future
+from contextlib import contextmanager, suppress
+from dataclasses import replace
+from functools import partial, reduce
 from typing import Any, Final, TypeAlias
 
 from coach.pace.stretch import Stretch, ties
@@ -15,36 +17,39 @@ from coach.piece.events import (
     Opened,
     Paused,
     Resumed,
+    Said,
     TakenBack,
-    TookProject,
 )
 from coach.piece.judge import judged
-from coach.piece.pending_events import not_stored, put_after
-from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, TakenOver
+from coach.piece.pending_events import put_after
+from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, StillWriting, TakenOver
 from coach.piece.state import State, fold
+from coach.piece.storage import writer
 from coach.piece.storage.event_rows import event_of
-from coach.piece.storage.read_piece import KeptPiece, caught_up, kept_piece
-from coach.piece.storage.store import LastEntry, Store
+from coach.piece.storage.read_piece import KeptPiece, kept_piece
+from coach.piece.storage.store import Store
+from coach.piece.stored_piece import Beside, Heard, StoredPiece
 
 WorkOf: TypeAlias = Callable[[int, int], Stretch]
 """Gives the work from one count up to another."""
 
-Beside: TypeAlias = Callable[[Event], None]
-"""Keeps what goes with something beside the counting, in one transaction. Raises PieceError."""
+Deed: TypeAlias = Callable[[], Heard | None]
+"""Something that is done on the disk."""
 
 RETRY_MS: Final = 1000
 """How long after a fault it is tried again."""
 IDLE_MS: Final = 2000
 """How long nothing is stored before the file itself is brought up to date."""
+LEAVING_S: Final = 1.0
+"""How long it is waited on leaving for what is on its way to the disk."""
 
 
 class Sitting:
     """A piece opened for work: a change is on the disk before `state` shows it.
 
-    When the disk refuses, the change is kept in memory and shown, `trouble` says why, and it is
-    stored as soon as it can be. Other coaches may work on the same piece: whatever they did is
-    taken in first. Before each change the piece is known again by its id and its last entry; in
-    another copy of it nothing is stored.
+    When the disk refuses, or takes longer than a moment while a hand waits, the change is kept in
+    memory and shown, `trouble` says why, and it is stored as soon as it can be. Other coaches may
+    work on the same piece: whatever they did is taken in first.
     """
 
     def __init__(
@@ -77,16 +82,17 @@ class Sitting:
         self._clock = clock
         self._knots = knots
         self._work = work
-        self._beside = beside
         self.trouble: PieceError | None = None
         self._waiting: list[Event] = []
         self._tried_ms = 0
         self._stored_ms: int | None = None  # when something was stored that is not settled yet
-        self._stamp = store.stamp()
+        self._hurried = self._leaving = False  # whether a hand waits, and for what
+        self._asked: Future[Heard | None] | None = None  # a deed that is not over yet
         kept = kept or kept_piece(store, piece_id)
-        self._piece, self._rows, self._last = kept.summary, kept.rows, kept.last
+        self._piece, self._rows = kept.summary, kept.rows
+        self._stored = StoredPiece(store, kept, beside)
         self._events: list[Event] = []
-        self.state = self._kept = kept.state
+        self.state = kept.state
         self._sitting = 0
         self._record(self._opened)
         self._sitting = self.state.sitting
@@ -129,6 +135,26 @@ class Sitting:
         """Take `n` counts back, or as many as were made."""
         return self._record(lambda: self._taken_back(n))
 
+    def say(
+        self, said: str, work: Mapping[str, Any], done: int, total: int, standard: Stretch
+    ) -> State:
+        """Keep what was knotted without a pattern; see `Said`.
+
+        Where another coach came first nothing is kept, for it was said of the work before.
+        """
+        before = self.state.seq
+
+        def happened() -> Said | None:
+            if self.state.seq != before:
+                return None
+            return Said(
+                at_ms=self._clock.now_ms(), tick_ms=self._clock.tick_ms(), sitting=self._sitting,
+                said=said, work=work, done=done, total=total,
+                standard_s={kind: round(s, 2) for kind, s in standard.standard_s.items()},
+            )  # fmt: skip
+
+        return self._record(happened)
+
     def pause(self) -> State:
         """Stop the clock."""
         return self._record(lambda: None if self.state.paused else self._now(Paused))
@@ -141,29 +167,27 @@ class Sitting:
         """End the sitting; nothing needs saving, this only tells when, and takes a snapshot."""
         if self._has_left():
             return self.state
-        with self._store.at_leisure():
+        with self._at_leisure():
             state = self._record(lambda: self._now(Left))
             if not self._waiting:
-                self.settle()
-                self._store.snapshot(self._clock.now_ms())
+                self._quietly(partial(self._stored.finish, self._clock.now_ms()))
         return state
 
     def hurry(self) -> None:
-        """Keep in memory what cannot be stored within a moment, for a hand waits for the screen."""
-        with suppress(PieceError):  # what cannot be written will be told of
-            self._store.hurry()
+        """Wait from here on only for a moment for the disk, for a hand waits for the screen.
+
+        What takes longer goes on beside it, and is told as waiting until it is stored.
+        """
+        if not self._hurried:
+            self._hurried = True
+            with suppress(PieceError):  # what cannot be written will be told of
+                self._store.hurry()
 
     def settle(self) -> None:
         """Bring the file itself up to date, so that a copy of it holds all that is stored."""
-        if self._stored_ms is None or self._waiting:
-            return
-        self._stored_ms = None
-        try:
-            self._store.settle()
-        except NotOurs as error:
-            self._in_trouble(error)
-        except PieceError:
-            return  # what is stored is safe in the journal too
+        if self._stored_ms is not None and not self._waiting:
+            self._stored_ms = None
+            self._quietly(self._stored.settle)
 
     def jot(self, kind: type[Aside], **what: Any) -> State:
         """Keep something beside the counting: a tick or a note, with the fields of its kind."""
@@ -184,87 +208,59 @@ class Sitting:
         Raises:
             TakenOver: Another coach has given the piece another project.
         """
-        if self._waiting or self.trouble:
-            self._retry()
+        self._retry()
+        if self._waiting or self.trouble or self._asked:
             return self.state
-        if self._store.stamp() != self._stamp:
-            self._take_in()
+        try:
+            self._take(self._ask(self._stored.look))
+        except NotOurs as error:
+            self._in_trouble(error)
+        except StillWriting:
+            return self.state
         if self._stored_ms is not None and self._clock.tick_ms() - self._stored_ms >= IDLE_MS:
             self.settle()
         return self.state
 
     def keep(self) -> bool:
         """Try to store what waits in memory; gives whether all is stored."""
+        try:
+            self._hear_late(self._most_s)
+        except StillWriting as error:
+            self.trouble = self.trouble or error
+            return False
+        except PieceError as error:
+            self.trouble = error
         if self._waiting or self.trouble:
             self._tried_ms = self._clock.tick_ms()
+            anew = not isinstance(self.trouble, StillWriting | None)
             try:
-                self._store.reopen()
-                self._settle()
-                self._store.be_patient()
+                self._take(self._ask(partial(self._stored.put, tuple(self._waiting), anew=anew)))
             except PieceError as error:
                 self.trouble = error
                 return False
         self.trouble = None
         return True
 
+    def keep_before_leaving(self) -> bool:
+        """Do as `keep` does, and wait longer for what is on its way to the disk."""
+        with self._at_leisure():
+            return self.keep()
+
     def _retry(self) -> None:
-        """Try again to store what waits, but not at every key."""
-        in_memory = self._waiting or self.trouble
-        if in_memory and self._clock.tick_ms() - self._tried_ms >= RETRY_MS:
-            self.keep()
-
-    def _settle(self) -> None:
-        """Store what waits, after what others did meanwhile."""
-        fresh = self._catch_up()
-        while self._waiting:
-            self._waiting = list(not_stored(self._waiting, fresh))
-            happened = list(put_after(self._kept, self._waiting))
+        """Take in what is stored by now, and try again to store what waits, not at every key."""
+        if self._asked:
             try:
-                self._append(happened)
-            except OutOfTurn:
-                fresh = self._catch_up()
-                if not fresh:  # going round again would never end
-                    raise
-                continue
-            self._stored_ms = self._clock.tick_ms()
-            for _, event in happened:
-                self._events.append(event)
-                if isinstance(event, Opened):
-                    self._sitting = event.sitting
-            self._waiting = []
-            self._kept = happened[-1][0] if happened else self._kept
-        self.state = self._kept
-
-    def _take_in(self) -> bool:
-        """Show what is stored by now; where that is in another copy of the piece, only the trouble.
-
-        Return whether anything was stored that was not shown.
-        """
-        shown = self.state.seq
-        try:
-            self._catch_up()
-        except NotOurs as error:
-            self._in_trouble(error)
-            return False
-        self.state = self._kept
-        return self.state.seq > shown
-
-    def _catch_up(self) -> Sequence[Event]:
-        self._store.see_whose()
-        self._stamp = self._store.stamp()  # before the reading: what comes later is read later
-        with self._store.one_view():
-            self._store.see_same(self.piece_id, self._last)
-            self._kept, rows = caught_up(self._store, self._piece, self._kept)
-        if rows:
-            self._last = LastEntry(self._last.uid, self._kept.seq, rows[-1][-1])
-        events = list(map(event_of, rows))
-        self._events += events
-        if any(isinstance(event, TookProject) for event in events):
-            raise TakenOver(
-                f"“{self.name}” was given another project file in another window. Leave, and open "
-                "it again."
-            )
-        return events
+                self._hear_late()
+            except StillWriting:
+                return
+            except TakenOver:
+                raise
+            except PieceError as error:
+                self._in_trouble(error)
+        in_memory = self._waiting or self.trouble
+        late = isinstance(self.trouble, StillWriting)
+        if in_memory and (late or self._clock.tick_ms() - self._tried_ms >= RETRY_MS):
+            self.keep()
 
     def _record(self, happening: Callable[[], Event | None]) -> State:
         """Store what happens, then show it; it is asked anew when another coach came first."""
@@ -275,35 +271,99 @@ class Sitting:
                 return self.state
             judged(event, self.state)
             after = fold(self.state, event)
-            if self._waiting:
+            if self._waiting or self._asked:
                 return self._wait(event, after)
             try:
-                self._append([(after, event)])
+                self._take(self._ask(partial(self._stored.append, after, event)), mine=0)
             except OutOfTurn as error:
-                if not self._take_in():  # going round again would never end
+                if not self._others_came():  # going round again would never end
                     self._in_trouble(self.trouble or error)
                     return self._wait(event, after)
             except PieceError as error:
                 self._in_trouble(error)
                 return self._wait(event, after)
             else:
-                self._stored_ms = self._clock.tick_ms()
-                self._events.append(event)
-                self._kept = self.state = after
-                return after
+                return self.state
 
-    def _append(self, happened: Sequence[tuple[State, Event]]) -> None:
-        """Store what happened, with what goes beside it, or nothing of both."""
-        beside = self._beside
-        asides = [event for _, event in happened if isinstance(event, Aside)] if beside else []
-        if beside is None or not asides:  # a count is one transaction of its own
-            self._last = self._store.append_all(self.piece_id, self._last, happened)
+    def _others_came(self) -> bool:
+        """Take in what is stored by now, and return whether there was anything."""
+        shown = self.state.seq
+        try:
+            self._take(self._ask(partial(self._stored.look, closely=True)))
+        except (NotOurs, StillWriting) as error:
+            self._in_trouble(error)
+            return False
+        return self.state.seq > shown
+
+    def _ask(self, deed: Deed) -> Heard | None:
+        """Return what comes of a deed, which is waited for as long as is waited now.
+
+        Raises StillWriting where that is not long enough; `_hear_late` then tells what came of it.
+        """
+        if not self._hurried:
+            return deed()
+        unhurried = partial(_unhurried, self._store, deed)
+        self._asked = self._store.writer.ask(unhurried if self._leaving else deed)
+        return self._heard(self._most_s)
+
+    @property
+    def _most_s(self) -> float:
+        return LEAVING_S if self._leaving else writer.MOMENT_S
+
+    def _heard(self, most_s: float) -> Heard | None:
+        """Return what came of the deed that was asked for. Raises StillWriting."""
+        if self._asked is None:
+            return None
+        try:
+            heard = writer.within(self._asked, most_s)
+        except StillWriting:
+            raise
+        except BaseException:
+            self._asked = None
+            raise
+        self._asked = None
+        return heard
+
+    def _hear_late(self, most_s: float = 0) -> None:
+        """Take in what came of a deed that took long. Raises StillWriting while it goes on."""
+        self._take(self._heard(most_s))
+
+    def _take(self, heard: Heard | None, mine: int | None = None) -> None:
+        """Show what is on the disk, and after it what waits."""
+        if heard is None:
             return
-        with self._store.atomic():
-            last = self._store.append_all(self.piece_id, self._last, happened)
-            for event in asides:
-                beside(event)
-        self._last = last
+        del self._waiting[: heard.mine if mine is None else mine]
+        if heard.mine:
+            self._stored_ms = self._clock.tick_ms()
+        if heard.opened:
+            old, self._sitting = self._sitting, heard.opened
+            self._waiting = [
+                replace(one, sitting=heard.opened) if one.sitting == old else one
+                for one in self._waiting
+            ]
+        self._events += heard.events
+        after = list(put_after(heard.state, self._waiting))
+        self.state = after[-1][0] if after else heard.state
+        if not self._waiting and isinstance(self.trouble, StillWriting):
+            self.trouble = None
+
+    def _quietly(self, deed: Callable[[], None]) -> None:
+        """Do what no count depends on."""
+        try:
+            self._ask(deed)
+        except NotOurs as error:
+            self._in_trouble(error)
+        except StillWriting:
+            return
+
+    @contextmanager
+    def _at_leisure(self) -> Iterator[None]:
+        """Wait inside as long as one may on leaving."""
+        self._leaving = True
+        try:
+            yield
+        finally:
+            self._leaving = False
 
     def _in_trouble(self, error: PieceError) -> None:
         self.trouble = error
@@ -311,6 +371,7 @@ class Sitting:
 
     def _wait(self, event: Event, after: State) -> State:
         """Show what cannot be stored yet."""
+        self.trouble = self.trouble or StillWriting("The disk takes long.")
         self._waiting.append(event)
         self.state = after
         return after
@@ -357,3 +418,9 @@ class Sitting:
         if len(set(knots)) == 1 and knots[0]:
             return Stretch()
         return reduce(Stretch.and_also, map(ties, knots), Stretch())
+
+
+def _unhurried(store: Store, deed: Deed) -> Heard | None:
+    """Do a deed, and wait as long for other programs as if no hand waited."""
+    with store.at_leisure():
+        return deed()

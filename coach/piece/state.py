@@ -22,6 +22,7 @@ from coach.pace.stretch import Stretch, ties
 from coach.piece.events import (
     Aside,
     Begun,
+    Chosen,
     Counted,
     Event,
     Fitted,
@@ -35,11 +36,14 @@ from coach.piece.events import (
     Noted,
     Opened,
     Paused,
+    Picked,
     Resumed,
+    Said,
     TakenBack,
     Ticked,
     TookProject,
     Unticked,
+    Withdrew,
 )
 from coach.piece.learning.beliefs import Beliefs, beliefs_from_data
 from coach.piece.notes import Note, noted
@@ -63,7 +67,8 @@ class State:
     running pace of what was counted last, `declined` the CRC-32 of a changed project that the
     maker did not want. `happenings` are what the plan follows (see
     `coach.piece.changes.effective_plan`), and `beliefs` what was thought of cords and knots
-    beforehand. `teaches` is whether the next pieces learn from it.
+    beforehand. `teaches` is whether the next pieces learn from it. `said` is what was knotted
+    without a pattern since `project_text`.
     """
 
     seq: int = 0
@@ -86,6 +91,7 @@ class State:
     happenings: tuple[Happening, ...] = ()
     beliefs: Beliefs = field(default_factory=lambda: MappingProxyType({}))
     teaches: bool = True
+    said: tuple[Said, ...] = ()
 
     @property
     def paused(self) -> bool:
@@ -140,6 +146,8 @@ def _changed(state: State, event: Event) -> _Changed:
         return {"sitting": event.sitting, "sitting_ms": 0, "paces": new_day(state.paces)}
     if isinstance(event, TookProject):
         return _take_project(state, event)
+    if isinstance(event, Said):
+        return _say(state, event)
     if isinstance(event, KeptProject):
         return {"declined": event.declined}
     return _work(state, event, state.running_s)
@@ -234,10 +242,28 @@ def _take_project(state: State, event: TookProject) -> _Changed:
     """
     if event.done > event.total:
         raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
-    kept = tuple(h for h in state.happenings if isinstance(h, Measured | Joined | Fitted))
+    chosen = (Picked, Chosen, Withdrew) if event.choices else ()
+    stays = (Measured, Joined, Fitted, *chosen)
+    kept = tuple(h for h in state.happenings if isinstance(h, stays))
     return {
         "project_text": event.project_text, "total": event.total, "done": event.done,
-        "declined": None, "happenings": kept,
+        "declined": None, "happenings": kept, "said": (),
+    }  # fmt: skip
+
+
+def _say(state: State, event: Said) -> _Changed:
+    """Take in what was knotted without a pattern; the time since the last is work."""
+    if event.done > event.total:
+        raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
+    try:
+        work = Stretch(event.standard_s) if event.standard_s else Stretch()
+    except (TypeError, ValueError, OverflowError) as error:
+        raise Damaged(f"the work of entry {state.seq + 1} cannot be read") from error
+    expected_s = expect(state.paces, work) or prior_s("")
+    return {
+        "said": (*state.said, event), "done": event.done, "total": event.total,
+        "paces": passed(set_down(state.paces), work), "running_s": expected_s,
+        **_work(state, event, expected_s),
     }  # fmt: skip
 
 
@@ -264,9 +290,9 @@ def _work(state: State, event: Event, running_s: float) -> _Changed:
     it only the time that this count takes is work.
     """
     gap_s = _gap_s(state, event)
-    if gap_s is not None and isinstance(state.last, Counted | TakenBack | Resumed):
+    if gap_s is not None and isinstance(state.last, Counted | TakenBack | Resumed | Said):
         worked_s = worked_gap(gap_s, running_s).worked_s
-    elif isinstance(event, Counted):
+    elif isinstance(event, Counted | Said):
         worked_s = running_s if gap_s is None else min(gap_s, running_s)
     else:
         return _NOTHING

@@ -1,15 +1,21 @@
-"""A piece of cord that is ticked as cut leaves the stock; one that is unticked goes back."""
+"""What is ticked as cut leaves the stock, and so do the findings of a piece that is finished.
 
-from collections.abc import Iterator
+What is unticked, or not finished after all, goes back.
+"""
+
+from collections import Counter
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from coach.orders.cord_names import Wanted, wanted_in
 from coach.orders.cutting import stock_for
-from coach.orders.desk_events import DeskEvent, StockCut, StockPutBack
+from coach.orders.desk_events import DeskEvent, StockCut, StockPutBack, StockReturned, StockUsed
 from coach.orders.desk_state import DeskState
+from coach.orders.findings import named, tally
 from coach.orders.stock import best_remnant
 from coach.piece.desk_log import at_desk
-from coach.piece.events import Event, Ticked, Unticked
+from coach.piece.events import Counted, Event, Happening, TakenBack, Ticked, Unticked
+from coach.piece.state import State
 from coach.piece.storage.store import Store
 from coach.plan.cord.cut_list import cut_list, lengths_of
 from coach.plan.cord.pieces import pieces_of
@@ -41,25 +47,53 @@ def cut_pieces(plan: Plan, unit: str = "cm") -> dict[str, CutPiece]:
 
 
 class StockTicks:
-    """What a tick on a piece of work does to the stock, in the same breath as the tick is kept."""
+    """What happens to a piece of work does to the stock, in the same breath as it is kept."""
 
-    def __init__(self, store: Store, piece: str, plan: Plan, unit: str = "cm") -> None:
-        """Take up a piece of work by its own id, with its plan as it is cut."""
+    def __init__(
+        self, store: Store, piece: str, plan: Plan, unit: Callable[[], str] = lambda: "cm"
+    ) -> None:
+        """Take up a piece of work by its own id, with its plan as it is cut.
+
+        `unit` tells whether lengths are rounded up in cm or in as they are cut.
+        """
         self._store, self._piece = store, piece
         self._plan, self._unit = plan, unit
 
-    def __call__(self, event: Event) -> None:
-        """Let the stock follow a tick; inside `atomic`, so that both are kept or neither.
+    def __call__(self, event: Event, after: State) -> None:
+        """Let the stock follow; inside `atomic`, so that both are kept or neither.
 
         Raises PieceError.
         """
-        if isinstance(event, Ticked | Unticked) and event.mark == CUT:
-            decide = self._taken if isinstance(event, Ticked) else self._given_back
-            at_desk(self._store, lambda desk: list(decide(desk, event)))
+        if isinstance(event, Ticked | Unticked):
+            if event.mark == CUT:
+                decide = self._taken if isinstance(event, Ticked) else self._given_back
+                at_desk(self._store, lambda desk: list(decide(desk, event)))
+        elif isinstance(event, Counted | TakenBack | Happening):
+            finished = self._used if after.finished else self._free
+            at_desk(self._store, lambda desk: list(finished(desk, event.at_ms)))
+
+    def _used(self, desk: DeskState, at_ms: int) -> Iterator[DeskEvent]:
+        """Yield that the findings of a finished piece are used, those that are kept in stock."""
+        if any(piece == self._piece for piece, _ in desk.used):
+            return
+        items = {item.what: item for item in desk.stock.items.values() if item.by_number}
+        needed = Counter[str]()
+        for text, number in tally(self._plan.project.findings, 1).items():
+            item = named(text, items)
+            needed[item.what if item else ""] += number
+        for what, number in needed.items():
+            if what:
+                yield StockUsed(at_ms=at_ms, what=what, count=number, piece=self._piece)
+
+    def _free(self, desk: DeskState, at_ms: int) -> Iterator[DeskEvent]:
+        """Yield that the findings of a piece that is not finished after all are free again."""
+        for (piece, _), used in desk.used.items():
+            if piece == self._piece:
+                yield StockReturned(at_ms=at_ms, what=used.what, count=used.count, piece=piece)
 
     def _taken(self, desk: DeskState, event: Ticked | Unticked) -> Iterator[DeskEvent]:
         """Yield that a piece is cut from the best remnant, if its cord is in stock at all."""
-        pieces = cut_pieces(self._plan, self._unit)
+        pieces = cut_pieces(self._plan, self._unit())
         piece = pieces.get(event.what)
         item = stock_for(piece.wanted, desk.stock) if piece else None
         if piece is None or item is None or (self._piece, event.what) in desk.cut:

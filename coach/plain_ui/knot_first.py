@@ -1,81 +1,93 @@
 """Knotting without a pattern, in plain lines: say what was done, and the pattern follows."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, TypeVar
 
-from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import told_from_left
-from coach.plan.wording.lengths import centimetres
-from coach.recording.record import Record, say
-from coach.recording.said import FORMS, NotUnderstood, completions
-from coach.text import counted
+from coach.recording.examples import BESIDE, FORMS
+from coach.recording.record import Record
+from coach.session.by_sentence.freehand import Freehand
+from coach.session.by_sentence.freehand_questions import Question, hanging, writing
+from coach.session.ports import Files
 
 HELP: Final = (
     "Say what you knotted, a sentence a line; ‘?’ lists the forms, ‘squ?’ those that begin so.",
     "again · again mirrored · the last seven rows, eleven times · unpick 2 steps · note WORDS ·",
-    "measured: 20 clove hitches of reed 26 cm · board · w writes the file · q writes and leaves.",
+    "board · said · w writes the pattern to a file · q leaves; everything is saved.",
 )
-Ask = Callable[[], str]
-"""Returns the next line. Raises EOFError where there is none."""
+Ask = Callable[[str], str]
+"""Returns the next line, after a question. Raises EOFError where there is none."""
+Result = TypeVar("Result")
 
 
 @dataclass(frozen=True, slots=True)
 class Ports:
-    """Where lines come from and go to, and how the file is written (which says what it did)."""
+    """Where lines come from and go to, how files are written, and which one if none is named."""
 
     ask: Ask
     tell: Callable[[str], object]
-    write: Callable[[str], str]
+    files: Files
+    target: str = ""
 
 
-def knot_first(record: Record, ports: Ports) -> Record:
-    """Take down what is knotted until the maker leaves; return it. The file is written then."""
-    for line in (*HELP, *_so_far(record)):
+def ask_hanging(ask: Ask, tell: Callable[[str], object], called: str) -> Record:
+    """Ask what hangs, on what and how. Raises EOFError where the answers end."""
+    return _asked(hanging(called), ask, tell)
+
+
+def knot_first(freehand: Freehand, ports: Ports) -> None:
+    """Take down what is knotted until the maker leaves, or the lines end."""
+    for line in (*HELP, *_so_far(freehand)):
         ports.tell(line)
     while True:
         try:
-            said = ports.ask().strip()
+            said = ports.ask(">").strip()
+            if said.casefold() in ("q", "quit"):
+                return
+            _one(freehand, said, ports)
         except EOFError:
-            said = "q"
-        if said in ("q", "quit"):
-            ports.tell(ports.write(record.text()))
-            return record
-        record = _one(record, said, ports)
+            return
 
 
-def _one(record: Record, said: str, ports: Ports) -> Record:
+def _one(freehand: Freehand, said: str, ports: Ports) -> None:
     """Do what one line says, and tell what came of it."""
-    if said in ("w", "write"):
-        ports.tell(ports.write(record.text()))
+    if said.casefold() in ("w", "write"):
+        target = ports.target
+        ports.tell(_asked(writing(freehand, ports.files, target), ports.ask, ports.tell))
     elif said.endswith("?"):
-        for form in completions(said[:-1]) or FORMS:
+        for form in freehand.completions(said[:-1]) or (*FORMS, *BESIDE):
             ports.tell(f"  {form}")
     elif said in ("", "board"):
-        for line in _so_far(record):
+        for line in _so_far(freehand):
             ports.tell(line)
+    elif said == "said":
+        for number, one in enumerate(freehand.lines(), start=1):
+            ports.tell(f"{number}  {one.said}")
     else:
+        ports.tell(freehand.say(said))
+        ports.tell(freehand.so_far())
+
+
+def _asked(
+    asking: Generator[Question, str, Result], ask: Ask, tell: Callable[[str], object]
+) -> Result:
+    """Ask all questions, and return what came of the answers."""
+    question = next(asking)
+    while True:
+        if question.trouble:
+            tell(question.trouble)
+        default = f" [{question.default}]" if question.default else ""
         try:
-            record = say(record, said)
-        except NotUnderstood as error:
-            ports.tell(str(error))
-        else:
-            ports.tell(next(iter(_so_far(record))))
-    return record
+            question = asking.send(ask(f"{question.asks}{default}").strip())
+        except StopIteration as over:
+            result: Result = over.value
+            return result
 
 
-def _so_far(record: Record) -> Iterator[str]:
+def _so_far(freehand: Freehand) -> Iterator[str]:
     """Say how much is made, and who hangs where."""
-    plan = record.plan
-    if plan is None:
-        return
-    ties = sum(bool(count.knot) for count in plan.counts)
-    long = f", about {centimetres(round(plan.length_mm))}" if ties else ""
-    yield f"{counted(len(record.blocks), 'step')} said; {counted(ties, 'tie')}{long}."
-    yield from _board(plan)
-
-
-def _board(plan: Plan) -> Iterator[str]:
-    cords = [plan.strands[strand].cord for strand in plan.finish]
+    yield freehand.so_far()
+    cords = [freehand.plan.strands[strand].cord for strand in freehand.order()]
     if cords:
         yield told_from_left(cords)

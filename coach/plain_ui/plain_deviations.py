@@ -3,6 +3,8 @@
 from collections.abc import Callable
 
 from coach.piece.changes.validate import LIES
+from coach.plain_ui.plain_choices import chosen
+from coach.session.choosing import Choosing
 from coach.session.deviations import Otherwise
 from coach.session.measure_questions import Asked
 
@@ -37,6 +39,7 @@ def deeds(
         "order": lambda rest: otherwise().reorder(rest),
         "join": lambda rest: _join(otherwise(), rest),
         "end": lambda _: otherwise().end(),
+        "choose": lambda rest: chosen(Choosing(otherwise()), rest),
     }
 
 

@@ -17,7 +17,7 @@ WORD_OF: Final = MappingProxyType(
         "mouse": "help", "piece": "help", "another": "leave", "away": "leave",
         "legend": "strands",
         "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
-        "next_piece": "order", "batch": "way",
+        "choose": "choose", "next_piece": "order", "batch": "way", "desk": "order",
     }
 )  # fmt: skip
 """The word for each thing that a key does on the bench."""
@@ -37,6 +37,7 @@ WORDS: Final = (
     ("units", "centimetres or inches"), ("voice", "speak, or be silent"),
     ("order", "how far the order is, and how to go to its next piece"),
     ("way", "one step over all pieces of the order, or one piece after the other"),
+    ("choose", "what is left to you here; choose group 3, choose times 28"),
     *DEVIATIONS, ("leave", "leave; everything is saved"),
 )  # fmt: skip
 

@@ -11,6 +11,7 @@ from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, help_lines
 from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.strand_names import strand_words
+from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.deviations import Otherwise
 from coach.session.measure_questions import Answer, Asked
@@ -99,7 +100,7 @@ class PlainWalk:
         if word.lower() in LEAVING:
             self.left = True
             self.work.leave()
-            return ["Closed. Everything is saved."]
+            return [unsaved.closed(self.work.sitting)]
         known = self._answers.get(word.lower())
         return known(rest) if known else [self._unknown(word)]
 
@@ -116,12 +117,10 @@ class PlainWalk:
         if isinstance(told, Asked):
             self._asked = told
             return plain_deviations.question_lines(told)
-        self._go_on()
         return [told, *self._step()]
 
     def _answered(self, answer: Answer) -> list[str]:
         told = answer.take()
-        self._go_on()
         return [told, *self._step()]
 
     def _key(self, word: str) -> str:
@@ -146,6 +145,7 @@ class PlainWalk:
 
     def _now(self) -> list[str]:
         """Return the count, and the sentence and what is pressing if they are new."""
+        self._go_on()
         view = self.work.view()
         words = "" if view.sentence == self._said else view.sentence
         self._said = view.sentence

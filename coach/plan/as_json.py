@@ -64,6 +64,7 @@ def _cord(plan: Plan, cord: CordCut) -> dict[str, Any]:
         "total_mm": round(cord.total_mm, 1),
         **weighs,
         "per_repeat_mm": round(cord.per_repeat_mm, 1),
+        **({"new_pieces": len(cord.new), "new_every": cord.new_every} if cord.new else {}),
         "cuts": [
             {
                 "for": cut.origin,

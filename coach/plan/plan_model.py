@@ -36,9 +36,15 @@ class Plan(Unfolded):
 
     @cached_property
     def _measures(self) -> "Measures":
-        return self._measured(by_knot=False)
+        return self.measured(by_knot=False)
 
-    def _measured(self, *, by_knot: bool) -> "Measures":
+    def measured(self, *, by_knot: bool) -> "Measures":
+        """Measure the plan anew; `by_knot` books what the knots of each kind use as well."""
+        if isinstance(self.written, Plan):
+            from coach.plan.measure.in_worked_order import in_worked_order
+
+            written = replace(self.written, hands=self.hands)
+            return in_worked_order(written.measured(by_knot=by_knot), self.worked)
         if self.sections:
             from coach.plan.measure.section_measures import measured_sections
 
@@ -52,6 +58,10 @@ class Plan(Unfolded):
         """The work on each board as a plan of its own; empty where there is one board."""
         from coach.plan.section_plans import section_plans
 
+        if isinstance(self.written, Plan):
+            from coach.plan.arms import sections_worked
+
+            return sections_worked(self, self.written) if self.sections else ()
         return section_plans(self)
 
     @cached_property
@@ -65,7 +75,7 @@ class Plan(Unfolded):
 
         It is booked in the one pass that measures everything, if nothing was measured before.
         """
-        measures = self._measured(by_knot=True)
+        measures = self.measured(by_knot=True)
         vars(self).setdefault("_measures", measures)
         return measures.knots
 

@@ -3,14 +3,15 @@
 from typing import Final
 
 from coach.knots.names import HALF_KNOT, REVERSE_HALF_KNOT
-from coach.plan.plan_model import Count, Plan, PlannedStep
+from coach.plan.steps import Count, PlannedStep, Unfolded
+from coach.project.model import OwnTied
 
 END: Final = "end"
 """The name of the spot after the last count."""
 _EXCHANGING: Final = (HALF_KNOT, REVERSE_HALF_KNOT)
 
 
-def order_at(plan: Plan, done: int) -> tuple[int, ...]:
+def order_at(plan: Unfolded, done: int) -> tuple[int, ...]:
     """Return the strands as they hang after a count.
 
     Args:
@@ -24,7 +25,7 @@ def order_at(plan: Plan, done: int) -> tuple[int, ...]:
     return plan.finish if step is None else standing(plan, step, done - step.first)
 
 
-def standing(plan: Plan, step: PlannedStep, made: int) -> tuple[int, ...]:
+def standing(plan: Unfolded, step: PlannedStep, made: int) -> tuple[int, ...]:
     """Return the strands as they hang in the midst of a step.
 
     Args:
@@ -41,6 +42,8 @@ def standing(plan: Plan, step: PlannedStep, made: int) -> tuple[int, ...]:
         return step.after
     if step.role in ("row", "weave"):
         return _travelled(step, passed(step, made))
+    if isinstance(step.source, OwnTied):
+        return _in_own_knots(plan, step, made)
     order = step.before
     for count in plan.counts[step.first : step.first + made]:
         order = exchanged(order, count, step.role)
@@ -70,6 +73,20 @@ def exchanged(order: tuple[int, ...], count: Count, role: str) -> tuple[int, ...
     return order
 
 
+def _in_own_knots(plan: Unfolded, step: PlannedStep, made: int) -> tuple[int, ...]:
+    """Let the groups stand as the next of their own knots takes them up."""
+    at = {strand: place for place, strand in enumerate(step.before)}
+    order, size = list(step.before), step.counts // len(step.groups)
+    for number, group in enumerate(step.groups):
+        next_tie = max(made, number * size)
+        places = [at[strand] for strand in group]
+        inside = next_tie < (number + 1) * size
+        now = plan.counts[step.first + next_tie].knotters if inside else ()
+        for turn, place in enumerate(places):
+            order[place] = now[turn] if inside else step.after[place]
+    return tuple(order)
+
+
 def _travelled(step: PlannedStep, gone: int) -> tuple[int, ...]:
     """Let the first `gone` crossed strands close up behind the mover."""
     mover, *crossed = step.groups[0]
@@ -96,7 +113,17 @@ def _refilled(order: tuple[int, ...], strands: tuple[int, ...]) -> tuple[int, ..
     return tuple(next(coming) if strand in strands else strand for strand in order)
 
 
-def place_at(plan: Plan, done: int) -> tuple[str, int]:
+def stretch_end(plan: Unfolded, step: PlannedStep) -> int:
+    """Return the count after the last one of a step that is made without leaving it."""
+    while step.later and step.index + 1 < len(plan.steps):
+        after = plan.steps[step.index + 1]
+        if after.earlier != step.earlier + step.counts or after.of != step.of:
+            break
+        step = after
+    return step.end
+
+
+def place_at(plan: Unfolded, done: int) -> tuple[str, int]:
     """Return the step of the count about to be made, by its written place, and the tie within it.
 
     Repeats, groups and mirrored turns of one step have the same name; the knot stands in it, so
@@ -108,4 +135,4 @@ def place_at(plan: Plan, done: int) -> tuple[str, int]:
     levels = "/".join(f"{visit.name} {visit.step}" for visit in step.trail)
     knot = plan.counts[step.first].knot
     net = f" row {step.net_row}" if step.net_row else ""
-    return f"{levels}: {knot or step.role}{net}", done - step.first
+    return f"{levels}: {knot or step.role}{net}", step.earlier + done - step.first

@@ -60,6 +60,7 @@ class Visit:
     mirrored: bool
     step: int
     steps: int
+    free: bool = False  # a group that may be worked before others and after
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +68,7 @@ class Frame:
     """A list of steps as it is worked once: repeat `turn` of `turns` of a part or group.
 
     It has so many `steps`, and stands in the step `number` of the list `outer`; what holds all
-    lists has none.
+    lists has none. `free` numbers the groups' `each`, from 1, where they are worked in any order.
     """
 
     name: str
@@ -77,9 +78,17 @@ class Frame:
     steps: int
     outer: "Frame | None"
     number: int
+    free: int = 0
 
 
 EVERYTHING = Frame("", 1, 1, mirrored=False, steps=1, outer=None, number=1)
+
+
+class Arm(NamedTuple):
+    """One group of an `each` in any order: the number of that `each`, and of the group, from 1."""
+
+    each: int
+    number: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +97,10 @@ class PlannedStep:
 
     `groups` holds the strands of each group from the left, groups in the order they are worked;
     a row has one group, its mover first. An `unfolded` step is worked before the pieces are
-    folded, each piece named by its strand a. It is the step `number` of the list `frame`.
+    folded, each piece named by its strand a. It is the step `number` of the list `frame`. Where a
+    step was left for another group, each stretch of it is a step here; `earlier` and `later` are
+    the counts of it that are made before this stretch, and after it. A step that leaves something
+    to the maker has its number among those that do, `open_number`, and was `asked` for so.
     """
 
     index: int
@@ -109,11 +121,28 @@ class PlannedStep:
     new_strands: tuple[int, ...] = ()
     window: tuple[int, ...] = ()  # the strands that it could work on: all, or those of a group
     section: int = 0  # of the plan's sections
+    earlier: int = 0
+    later: int = 0
+    open_number: int = -1
+    asked: Step | None = None
 
     @property
     def end(self) -> int:
         """The count after its last one."""
         return self.first + self.counts
+
+    @property
+    def of(self) -> int:
+        """How many counts the whole step has, in all its stretches."""
+        return self.earlier + self.counts + self.later
+
+    @property
+    def arm(self) -> Arm | None:
+        """The group that it belongs to, where groups are worked in any order."""
+        frame: Frame | None = self.frame
+        while frame is not None and not frame.free:
+            frame = frame.outer
+        return Arm(frame.free, frame.turn) if frame else None
 
     @property
     def note(self) -> str:
@@ -129,8 +158,11 @@ class PlannedStep:
         frame, number = self.frame, self.number
         while frame.outer is not None:
             visits.append(
-                Visit(frame.name, frame.turn, frame.turns, frame.mirrored, number, frame.steps)
-            )
+                Visit(
+                    frame.name, frame.turn, frame.turns, frame.mirrored, number, frame.steps,
+                    free=bool(frame.free),
+                )
+            )  # fmt: skip
             frame, number = frame.outer, frame.number
         return tuple(reversed(visits))
 
@@ -193,6 +225,8 @@ class Unfolded:
     repeats: Mapping[str, int]
     hands: Hands = NOMINAL  # whose cord and size are told
     sections: tuple[Section, ...] = ()  # of work on more than one board, else none
+    written: "Unfolded | None" = None  # the plan in the file's order, where groups changed places
+    worked: tuple[int, ...] = ()  # then: which count of it each count is
 
     @property
     def total(self) -> int:

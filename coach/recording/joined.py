@@ -1,41 +1,68 @@
-"""What was knotted without a pattern, joined onto the work of a project file."""
+"""What was knotted without a pattern, joined onto the text of a project file."""
 
 import re
 from collections.abc import Mapping, Sequence
 from typing import Final
 
+from coach.recording.project_text import OPEN
+
 _TOP: Final = re.compile(r"^[^\s#-].*", re.MULTILINE)
+_OPEN_LINE: Final = re.compile(rf"^([ \t]*- )\{{{re.escape(OPEN)}\}}[ \t]*\n", re.MULTILINE)
 
 
 class CannotJoin(ValueError):
     """A file whose lists are not written a step a line; the text says how they must be."""
 
 
+def is_open(text: str) -> bool:
+    """Return whether the work of a project file goes on by what is said."""
+    return bool(_OPEN_LINE.search(text))
+
+
+def opened(text: str) -> str:
+    """Return a project file whose work goes on where it ends. Raises CannotJoin."""
+    text = text if text.endswith("\n") else f"{text}\n"
+    return text if is_open(text) else _after(text, "work", [f"{_indent(text, 'work')}- {{{OPEN}}}"])
+
+
 def joined(text: str, work: Sequence[str], parts: Mapping[str, Sequence[str]]) -> str:
-    """Return a project file with steps after those of its work, and parts beside its own.
+    """Return an open project file with steps where its work goes on, and parts beside its own.
 
     Comments and all else stay as they are. Raises CannotJoin.
     """
-    text = text if text.endswith("\n") else f"{text}\n"
-    indent = _indent(text, "work")
-    text = _after(text, "work", [f"{indent}- {{{step}}}" for step in work])
-    if not parts:
+
+    def lines(match: re.Match[str]) -> str:
+        return "".join(f"{match[1]}{{{step}}}\n" for step in work)
+
+    text = _OPEN_LINE.sub(lines, text)
+    written = [line for name, steps in parts.items() for line in _part(name, steps)]
+    return with_lines(text, "parts", written)
+
+
+def with_lines(text: str, key: str, lines: Sequence[str]) -> str:
+    """Return a project file with lines more in one of its sections. Raises CannotJoin."""
+    if not lines:
         return text
-    lines = [line for name, steps in parts.items() for line in _part(name, steps)]
-    if re.search(r"^parts:", text, re.MULTILINE):
-        return _after(text, "parts", lines)
-    return f"{text}parts:\n" + "".join(f"{line}\n" for line in lines)
+    if re.search(rf"^{key}:", text, re.MULTILINE):
+        return _after(text, key, lines)
+    return f"{text}{key}:\n" + "".join(f"{line}\n" for line in lines)
+
+
+def titled(text: str, title: str) -> str:
+    """Return a project file with another title, written in quotes already."""
+    return re.sub(r"^title:.*$", lambda _: f"title: {title}", text, count=1, flags=re.MULTILINE)
 
 
 def _part(name: str, steps: Sequence[str]) -> list[str]:
-    return [f"  {name}:", *(f"    - {{{step}}}" for step in steps)]
+    return [f'  "{name}":', *(f"    - {{{step}}}" for step in steps)]
 
 
 def _block(text: str, key: str) -> tuple[int, int]:
     """Return where the lines below a key at the top begin and end."""
     head = re.search(rf"^{key}:[ \t]*(?:#.*)?\n", text, re.MULTILINE)
     if head is None:
-        raise CannotJoin(f"Put each step of ‘{key}:’ on a line of its own, beginning with a dash.")
+        what = "each step" if key == "work" else "each entry"
+        raise CannotJoin(f"Put {what} of ‘{key}:’ on a line of its own, then try again.")
     following = _TOP.search(text, head.end())
     end = following.start() if following else len(text)
     return head.end(), end

@@ -1,9 +1,14 @@
 """The text of a project file from what was hung and knotted."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Final
 
 from coach.recording.fold import Block, Entry, Repeat, folded
+from coach.recording.sentence_words import in_quotes
+
+OPEN: Final = 'do: "Say what you knot next."'
+"""The step that stands where the work goes on; a file whose work ends with it is open."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,6 +19,12 @@ class Hung:
     start: str
     title: str = "Knotted without a pattern"
 
+    def text(self) -> str:
+        """Return the project file of it, with no work but the step at which it goes on."""
+        cords = [f"  {name}: {cord}" for name, cord in self.cords.items()]
+        head = ["coach: 1", f"title: {in_quotes(self.title)}", "cords:", *cords]
+        return "\n".join([*head, f"start: {self.start}", "work:", f"  - {{{OPEN}}}", ""])
+
 
 @dataclass(slots=True)
 class _Parts:
@@ -21,29 +32,47 @@ class _Parts:
 
     names: dict[tuple[Entry, ...], str] = field(default_factory=dict)
     taken: frozenset[str] = frozenset()
+    wanted: Sequence[str] = ()
 
     def name(self, part: tuple[Entry, ...]) -> str:
         if part not in self.names:
-            number = len(self.names) + 1
-            while f"part {number}" in self.taken:
-                number += 1
-            self.names[part] = f"part {number}"
-            self.taken |= {f"part {number}"}
+            number = len(self.names)
+            name = self.wanted[number] if number < len(self.wanted) else f"part {number + 1}"
+            self.names[part] = self._free(name)
+            self.taken |= {self.names[part]}
         return self.names[part]
+
+    def _free(self, name: str) -> str:
+        known = {taken.casefold() for taken in self.taken}
+        free, number = name, 1
+        while free.casefold() in known:
+            number += 1
+            free = f"{name} {number}"
+        return free
+
+
+def entries_of(blocks: Iterable[Block], *, fold: bool) -> tuple[Entry, ...]:
+    """Return the entries of the work; with `fold` repeats of all kinds are parts."""
+    if fold:
+        return folded(blocks)
+    return tuple(
+        entry
+        for block in blocks
+        for entry in ([Repeat(block.steps, mirrored=True)] if block.mirrored else block.steps)
+    )
 
 
 def work_lines(
-    blocks: Sequence[Block], *, fold: bool, taken: frozenset[str] = frozenset()
+    entries: Sequence[Entry], *, taken: frozenset[str] = frozenset(), names: Sequence[str] = ()
 ) -> tuple[list[str], dict[str, list[str]]]:
     """Return the steps of the work and of each part, a line each without its dash.
 
     Args:
-        blocks: What was knotted.
-        fold: Whether repeats are found and folded into parts; mirrored steps are parts anyway.
+        entries: The work, repeats in it as parts.
         taken: Names that parts of the file have already.
+        names: What the parts are to be called, in the order of `parts_of`.
     """
-    parts = _Parts(taken=taken)
-    entries = folded(blocks) if fold else _one_by_one(blocks)
+    parts = _Parts(taken=taken, wanted=names)
     work = [_line(entry, parts) for entry in entries]
     written: dict[str, list[str]] = {}
     while len(written) < len(parts.names):  # parts may hold parts
@@ -53,35 +82,10 @@ def work_lines(
     return work, written
 
 
-def _one_by_one(blocks: Sequence[Block]) -> list[Entry]:
-    return [
-        entry
-        for block in blocks
-        for entry in ([Repeat(block.steps, mirrored=True)] if block.mirrored else block.steps)
-    ]
-
-
 def _line(entry: Entry, parts: _Parts) -> str:
     if isinstance(entry, str):
         return entry
     times = f", times: {entry.times}" if entry.times > 1 else ""
     mirror = ", mirror: every second" if entry.alternates else ""
     mirror = ", mirror: all" if entry.mirrored else mirror
-    return f"use: {parts.name(entry.part)}{times}{mirror}"
-
-
-def text_of(
-    hung: Hung, blocks: Sequence[Block], measured: Sequence[str] = (), *, fold: bool = True
-) -> str:
-    """Return the whole project file of what was hung and knotted."""
-    work, parts = work_lines(blocks, fold=fold)
-    lines = ["coach: 1", f"title: {hung.title}", "cords:"]
-    lines += [f"  {name}: {cord}" for name, cord in hung.cords.items()]
-    lines += [f"start: {hung.start}", "work:", *(f"  - {{{step}}}" for step in work)]
-    if parts:
-        lines.append("parts:")
-        for name, steps in parts.items():
-            lines += [f"  {name}:", *(f"    - {{{step}}}" for step in steps)]
-    if measured:
-        lines += ["measured:", *(f"  - {{{one}}}" for one in measured)]
-    return "\n".join([*lines, ""])
+    return f"use: {in_quotes(parts.name(entry.part))}{times}{mirror}"

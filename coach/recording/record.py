@@ -1,149 +1,225 @@
-"""A piece knotted without a pattern: each thing said is checked by the simulator, then kept."""
+"""A piece knotted without a pattern: the file it goes on from, and what was knotted since."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
+from functools import cached_property
+from typing import Any, Final
 
 from coach.plan.from_text import PlanReading, read_plan
 from coach.plan.plan_model import Plan
-from coach.recording.fold import Block
-from coach.recording.joined import joined
-from coach.recording.project_text import Hung, text_of, work_lines
-from coach.recording.said import NotUnderstood, knot_said, number, step_of
-from coach.text import counted
+from coach.recording.fold import Block, Entry, Repeat
+from coach.recording.joined import CannotJoin, joined, opened, titled, with_lines
+from coach.recording.mirrors import with_mirrors
+from coach.recording.project_text import OPEN, Hung, entries_of, work_lines
+from coach.recording.sentence_words import NotUnderstood, in_quotes
 
-_LOOK: Final = "do: Look at it."  # in the place of work, before there is any
+_PART: Final = re.compile(r"^ +\"?([^\s:#\"-][^:#\"]*)\"?:\s*$", re.MULTILINE)
+_LOOK: Final = 'do: "Look at it."'  # in the place of work, before there is any
+_OF_FILES: Final = re.compile(r"‘[a-z ]+:")  # a hint of what to write into a file
+_RETURNS: Final = re.compile(r"add ‘(returns: after \d+)’")
+_USED: Final = re.compile(r"([ \t]*- \{use: \"[^\n]*)\}\s*")  # a line of ours
+TITLE: Final = "title"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Record:
-    """What was hung, or the file that the work goes on from, and what was knotted since."""
+    """An open project file that the work goes on from, and what was knotted since.
 
-    hung: Hung | None
-    base: str = ""
+    `heads` are lines for other sections of the file, each with its section: a cord, a knot of
+    the maker's own, a measure, another title. `over` is whether the piece is finished.
+    """
+
+    base: str
     blocks: tuple[Block, ...] = ()
-    measured: tuple[str, ...] = ()
+    heads: tuple[tuple[str, str], ...] = ()
+    over: bool = False
 
-    def text(self, *, fold: bool = True) -> str:
-        """Return the project file of the piece so far."""
-        if self.hung:
-            blocks = self.blocks or (Block((_LOOK,)),)
-            return text_of(self.hung, blocks, self.measured, fold=fold)
-        names = frozenset(re.findall(r"^ +([^\s:#-][^:#]*):\s*$", self.base, re.MULTILINE))
-        return joined(self.base, *work_lines(self.blocks, fold=fold, taken=names))
+    def text(self, *, fold: bool = True, names: Sequence[str] = ()) -> str:
+        """Return the project file of the piece so far.
 
+        Args:
+            fold: Whether repeats and mirrored repeats are found and become parts.
+            names: What these parts are to be called.
+        """
+        if not fold:
+            return self._written(entries_of(self.blocks, fold=False) or (_LOOK,))
+        return returning(self._written(self.folded or (_LOOK,), names))
+
+    def live_text(self) -> str:
+        """Return the file as it stands on the bench, step by step, open unless it is over."""
+        entries = entries_of(self.blocks, fold=False)
+        return self._written(entries if self.over and entries else (*entries, OPEN))
+
+    @cached_property
+    def folded(self) -> tuple[Entry, ...]:
+        """The work with its repeats as parts, so that it ties just what was knotted."""
+        plan = read_plan(self.text(fold=False)).plan
+        if plan is None or not self.blocks:
+            return entries_of(self.blocks, fold=True)
+        seen = entries_of(with_mirrors(self.blocks, plan), fold=True)
+        ways = (seen, entries_of(self.blocks, fold=True))
+        return next(
+            (way for way in ways if ties_alike(plan, read_plan(self._written(way)).plan)),
+            entries_of(self.blocks, fold=False),
+        )
+
+    def _written(self, entries: Sequence[Entry], names: Sequence[str] = ()) -> str:
+        taken = frozenset(map(str.strip, _PART.findall(self.base)))
+        text = self.base
+        for section, line in self.heads:
+            text = titled(text, line) if section == TITLE else with_lines(text, section, [line])
+        return joined(text, *work_lines(entries, taken=taken, names=names))
+
+    @cached_property
     def reading(self) -> PlanReading:
-        """Return the piece so far as the simulator works it, step by step."""
-        return read_plan(self.text(fold=False))
+        """The piece so far as the simulator works it, step by step."""
+        return read_plan(self.live_text())
 
     @property
     def plan(self) -> Plan | None:
-        """The plan of the piece so far."""
-        return self.reading().plan
+        """The plan of the piece so far; unless it is over its last count is what comes next."""
+        return self.reading.plan
+
+    @property
+    def made(self) -> int:
+        """How many counts are made."""
+        return (self.plan.total - (not self.over)) if self.plan else 0
+
+
+def returning(text: str) -> str:
+    """Return a project file that says after how many repeats its colours are back.
+
+    It is told where they are not back after each: so it was knotted, and nothing is amiss.
+    """
+    lines = text.splitlines(keepends=True)
+    for problem in read_plan(text).problems:
+        after = _RETURNS.search(problem.hint) if problem.code == "RETURNS" else None
+        at = problem.span.line - 1
+        used = _USED.fullmatch(lines[at]) if after and 0 <= at < len(lines) else None
+        if after and used:
+            lines[at] = f"{used[1]}, {after[1]}}}\n"
+    return "".join(lines)
 
 
 def begun(hung: Hung | None, base: str = "") -> Record:
     """Return a record with nothing knotted yet. Raises NotUnderstood where nothing can hang so."""
-    record = Record(hung, base)
-    _checked(record)
-    return record
+    try:
+        record = Record(hung.text() if hung else opened(base))
+    except CannotJoin as error:
+        raise NotUnderstood(str(error)) from error
+    return checked(record)
 
 
-def _checked(record: Record) -> Record:
+def checked(record: Record) -> Record:
     """Return a record that the simulator can work. Raises NotUnderstood with what is wrong."""
-    reading = record.reading()
+    try:
+        reading = record.reading
+    except CannotJoin as error:
+        raise NotUnderstood(str(error)) from error
     if reading.plan is None:
         problem = next(p for p in reading.problems if p.severity == "error")
-        raise NotUnderstood(" ".join(filter(None, (problem.message, problem.hint))))
+        hint = "" if _OF_FILES.search(problem.hint) else problem.hint
+        raise NotUnderstood(" ".join(filter(None, (problem.message, hint))))
     return record
 
 
-def say(record: Record, said: str) -> Record:
-    """Return the record after one more sentence. Raises NotUnderstood."""
-    text = " ".join(said.strip().rstrip(".").split())
-    for pattern, act in _ACTS:
-        match = re.fullmatch(pattern, text, re.IGNORECASE)
-        if match:
-            return _checked(act(record, match))
-    return _checked(_with(record, Block((step_of(said),))))
-
-
-def _with(record: Record, *blocks: Block) -> Record:
-    return replace(record, blocks=(*record.blocks, *blocks))
-
-
-def _again(record: Record, match: re.Match[str]) -> Record:
-    """Do the last thing over again, mirrored if asked for."""
-    if not record.blocks:
-        raise NotUnderstood("Nothing is knotted yet that could be done again.")
-    last = record.blocks[-1]
-    block = replace(last, mirrored=not last.mirrored) if match["mirrored"] else last
-    return _with(record, *[block] * _number(match["times"] or "1"))
-
-
-def _last(record: Record, match: re.Match[str]) -> Record:
-    """Do the last so many things so many times more, in their order."""
-    many, times = _number(match["many"] or "1"), _number(match["times"] or "1")
-    if many > len(record.blocks):
-        raise NotUnderstood(_fewer(record))
-    last = record.blocks[-many:]
-    if match["mirrored"]:
-        if any(block.mirrored for block in last):
-            raise NotUnderstood("Some of these are mirrored already; say them one by one.")
-        steps = tuple(step for block in last for step in block.steps)
-        return _with(record, *[Block(steps, mirrored=True)] * times)
-    return _with(record, *last * times)
-
-
-def _fewer(record: Record) -> str:
-    return f"So far you have said {counted(len(record.blocks), 'step')}; name no more than that."
-
-
-def _unpick(record: Record, match: re.Match[str]) -> Record:
-    many = _number(match["many"] or "1")
-    if many > len(record.blocks):
-        raise NotUnderstood(_fewer(record))
-    return replace(record, blocks=record.blocks[: len(record.blocks) - many])
-
-
-def _note(record: Record, match: re.Match[str]) -> Record:
-    """Write a note on the last step."""
-    if not record.blocks:
-        raise NotUnderstood("Nothing is knotted yet to write a note on.")
-    *before, last = record.blocks
-    words = match["words"].replace("\\", "\\\\").replace('"', '\\"')
-    *steps, step = last.steps
-    noted = replace(last, steps=(*steps, f'{step}, note: "{words}"'))
-    return replace(record, blocks=(*before, noted))
-
-
-def _measured(record: Record, match: re.Match[str]) -> Record:
-    """Keep what a run of one knot took of a cord."""
-    long = f", length: {match['long']}" if match["long"] else ""
-    times = _number(match["times"])
-    entry = (
-        f'knot: "{knot_said(match["knot"].casefold())}", cord: {match["cord"]}, times: {times}, '
-        f"uses: {match['uses']}{long}"
-    )
-    return replace(record, measured=(*record.measured, entry))
-
-
-def _number(text: str) -> int:
-    found = number(text.casefold())
-    if not found:
-        raise NotUnderstood(f"‘{text}’ is no number here. Say, for example, ‘three’.")
+def parts_of(entries: Iterable[Entry]) -> list[Repeat]:
+    """Return the parts that repeats were folded into, each once, in the order of their names."""
+    found: list[Repeat] = []
+    waiting = [entry for entry in entries if isinstance(entry, Repeat)]
+    while waiting:
+        for repeat in waiting:
+            if not any(repeat.part == one.part for one in found):
+                found.append(repeat)
+        seen = list(found)
+        inner = [e for one in seen for e in one.part if isinstance(e, Repeat)]
+        waiting = [e for e in inner if not any(e.part == one.part for one in found)]
     return found
 
 
-_MORE: Final = r"(?:,?\s*(?P<times>\w+)(?:\s+times)?)?"
-_MM: Final = r"\d+(?:\.\d+)?\s*(?:mm|cm|in|m)"
-_LAST: Final = r"(?:the )?last (?:(?P<many>\w+) )?(?:rows?|steps?|things?)(?: again)?"
-_SWATCH: Final = rf"(?P<times>\w+) (?P<knot>.+?) of (?P<cord>.+?):? (?P<uses>{_MM})"
-_ACTS: Final[tuple[tuple[str, Callable[[Record, re.Match[str]], Record]], ...]] = (
-    (rf"again(?P<mirrored> mirrored)?{_MORE}", _again),
-    (rf"{_LAST}(?P<mirrored>,? mirrored)?{_MORE}", _last),
-    (r"unpick(?: (?P<many>\w+)(?: (?:rows?|steps?|things?))?)?", _unpick),
-    (r"note:? (?P<words>.+)", _note),
-    (rf"measured:? {_SWATCH}(?:,? (?P<long>{_MM}) long)?", _measured),
-)
+def ties_alike(one: Plan, other: Plan | None) -> bool:
+    """Return whether two plans tie the same, in the same order, and hang alike at the end."""
+    return other is not None and tied(one) == tied(other)
+
+
+def tied(plan: Plan) -> tuple[object, ...]:
+    """Return all that a plan ties, in its order, how it hangs, and how long it is."""
+    ids = [strand.id for strand in plan.strands]
+    counts = [
+        (c.knot, [ids[s] for s in c.knotters], [ids[s] for s in c.fillers], c.passes)
+        for c in plan.counts
+    ]
+    return counts, [ids[s] for s in plan.start], [ids[s] for s in plan.finish]
+
+
+# What is kept of a sentence: the difference that it made.
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What a sentence changed: so many blocks taken back, blocks and lines that came after."""
+
+    said: str
+    back: int = 0
+    blocks: tuple[Block, ...] = ()
+    heads: tuple[tuple[str, str], ...] = ()
+    over: bool = False
+
+    def to_data(self) -> dict[str, Any]:
+        """Return it as JSON can hold it."""
+        blocks = [[block.mirrored, block.said, *block.steps] for block in self.blocks]
+        heads = [list(head) for head in self.heads]
+        return {"back": self.back, "blocks": blocks, "heads": heads, "over": self.over}
+
+
+def change_from_data(said: str, data: Mapping[str, Any]) -> Change:
+    """Return what `to_data` told. Raises ValueError where that cannot be."""
+    try:
+        blocks = tuple(
+            Block(tuple(map(_text, steps)), mirrored is True, _text(by))
+            for mirrored, by, *steps in data["blocks"]
+        )
+        heads = tuple((_text(section), _text(line)) for section, line in data["heads"])
+        back = data["back"]
+    except (LookupError, TypeError, ValueError) as error:
+        raise ValueError("it cannot be read") from error
+    if isinstance(back, bool) or not isinstance(back, int) or back < 0:
+        raise ValueError("it takes back what cannot be")
+    if not all(block.steps for block in blocks):
+        raise ValueError("a block is empty")
+    return Change(said, back, blocks, heads, data.get("over") is True)
+
+
+def _text(value: object) -> str:
+    if not isinstance(value, str):
+        raise TypeError("it is no text")
+    return value
+
+
+def changed(record: Record, change: Change) -> Record:
+    """Return a record after a change. Raises ValueError where it takes back more than there is."""
+    if change.back > len(record.blocks):
+        raise ValueError("it takes back more than there is")
+    kept = record.blocks[: len(record.blocks) - change.back]
+    heads = (*record.heads, *change.heads)
+    return Record(record.base, (*kept, *change.blocks), heads, change.over)
+
+
+def change_between(before: Record, after: Record, said: str) -> Change:
+    """Return what leads from one record to a later one."""
+    same = 0
+    for one, other in zip(before.blocks, after.blocks, strict=False):
+        if one is not other and (one, one.said) != (other, other.said):
+            break
+        same += 1
+    return Change(
+        said, len(before.blocks) - same, after.blocks[same:],
+        after.heads[len(before.heads) :], after.over,
+    )  # fmt: skip
+
+
+def noted(block: Block, words: str) -> Block:
+    """Return a block with a note on its last step."""
+    *steps, step = block.steps
+    return replace(block, steps=(*steps, f"{step}, note: {in_quotes(words)}"))

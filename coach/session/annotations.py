@@ -108,7 +108,7 @@ def notes_here(
     """
     place, within = place_at(plan, done)
     step = plan.step_at(done)
-    of = step.counts if step else 0
+    of = step.of if step else 0
     here = [note for note in (*notes, *earlier) if note.words and note.place == place]
     here.sort(key=lambda note: abs(note.within - within))
     said = [_said(note, of, elsewhere=note not in notes) for note in here]

@@ -5,6 +5,7 @@ own; here they are joined. Nothing here knows of a screen.
 """
 
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from coach.pace.break_reminder import Rest
 from coach.piece import Clock, Note, PieceError, Sitting
@@ -14,6 +15,7 @@ from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.plan.wording.step_phrases import where
 from coach.session.annotations import Asides
+from coach.session.choosing import choice_offered, take_back
 from coach.session.counting import Counting, Outcome, Ring
 from coach.session.deviations import Otherwise
 from coach.session.following import Following
@@ -81,6 +83,7 @@ class Work:
         self.message = ""
         self.unspoken = ""
         self._deeds = {**self._counting.by_action(self.presses), "mark": self._mark}
+        self._deeds["take_back"] = partial(take_back, sitting, self._counting, self.otherwise)
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
@@ -198,8 +201,8 @@ class Work:
             title=self.sitting.name,
             done=done,
             total=plan.total,
-            number=done - step.first + 1 if step else 0,
-            of=step.counts if step else 0,
+            number=step.earlier + done - step.first + 1 if step else 0,
+            of=step.of if step else 0,
             who=self.words.who(done),
             sentence=self.words.sentence(done),
             where=where(plan, done) if step else (),
@@ -213,6 +216,7 @@ class Work:
             short=left.short(done, order),
             sign=sign_for(plan, step) if step else "",
             offer=self.asides.offer(done, self.keys.shown("before"))
+            or choice_offered(plan, done, self.keys.shown("choose"))
             or self.words.offer(done, self.keys.shown("how")),
             noted=self.asides.here(done),
             passing=self._counting.passing,
@@ -234,14 +238,10 @@ class Work:
         return self.plan.counts[self.done].knot if self.done < self.plan.total else ""
 
     def _notes(self, step: PlannedStep | None) -> tuple[str, ...]:
-        """Return what is worth knowing now: wrong settings, a rest that is due, the file's note.
-
-        What is wrong with the settings is told until the first count of the sitting.
-        """
-        told = "" if self._hands.begun else self.aids.told
+        """Return what is worth knowing now: wrong settings, a rest that is due, the file's note."""
+        told = "" if self._hands.begun else self.aids.told  # until the first count of the sitting
         rest = self._hands.proposal(self.sitting.state.sitting_s)
-        note = step.note if step else ""
-        return tuple(filter(None, (told, rest, note)))
+        return tuple(filter(None, (told, rest, step.note if step else "")))
 
     def _time(self) -> tuple[str, ...]:
         """Return the time of the sitting and of the piece, what is left, and when it is over."""

@@ -8,6 +8,7 @@ from coach.pace.break_reminder import Rest
 from coach.piece import Clock, Sitting
 from coach.piece.events import Left
 from coach.plan.plan_model import Plan
+from coach.plan.standing import stretch_end
 from coach.quantities import in_units
 from coach.session.count_mode import Tally
 from coach.session.keymap import Presses
@@ -58,6 +59,11 @@ class Counting:
         return self._tally.passing(self.done)
 
     @property
+    def under_way(self) -> bool:
+        """Whether passes are made of the tie at hand."""
+        return self._tally.made(self.done) > 0
+
+    @property
     def paused(self) -> bool:
         """Whether the maker stopped the clock; leaving another screen stops nothing here."""
         state = self._sitting.state
@@ -103,7 +109,7 @@ class Counting:
         step = self._plan.step_at(self.done)
         if step is None:
             return Outcome()
-        n = step.end - self.done
+        n = stretch_end(self._plan, step) - self.done
         return Outcome(ring=self._made(n), message=f"Counted the rest of the step: {n}.")
 
     def take_back(self) -> Outcome:
@@ -161,11 +167,11 @@ def ended(plan: Plan, before: int, done: int) -> Ring:
     if done <= before:
         return ""
     old = plan.step_of(done - 1)
-    if done < old.end:
+    if done < stretch_end(plan, old):
         return ""
     now = plan.step_at(done)
     trail = {(i, v.name, v.turn) for i, v in enumerate(now.trail)} if now else set()
     repeats = [(i, v.name, v.turn) for i, v in enumerate(old.trail) if v.turns > 1]
     if any(visit not in trail for visit in repeats):
         return "repeat"
-    return "step" if old.counts > 1 else ""
+    return "step" if old.of > 1 else ""

@@ -128,12 +128,11 @@ class Otherwise:
 
     def end(self) -> str:
         """Record that the piece ends at this count; a second time, that it goes on after all."""
-        base, past = self.course.base, self.course.happenings
+        base, past, done = self.course.base, self.course.happenings, self.done
         if self.ended:
-            return self._say(lambda: self._keep(what.going_on(base, past, self.done)),
-                             "The piece is open again.")  # fmt: skip
-        return self._say(lambda: self._keep(what.an_end(base, past, self.done)),
-                         f"The piece ends here, with {self.done} made.")  # fmt: skip
+            return self.record(lambda: what.going_on(base, past, done), "The piece is open again.")
+        told = f"The piece ends here, with {done} made."
+        return self.record(lambda: what.an_end(base, past, done), told)
 
     def repeats(self, steps: int) -> str:
         """Record that so many `steps` of repeats more are made from here on; fewer if negative."""
@@ -201,6 +200,10 @@ class Otherwise:
     def _not_ended(self) -> None:
         if self.ended:
             raise CannotFollow("The piece was ended. Reopen it first, then repeats can change.")
+
+    def record(self, found: Callable[[], tuple[type[Happening], Fields]], told: str) -> str:
+        """Store what `found` returns and say `told`, or say why it cannot be."""
+        return self._say(lambda: self._keep(found()), told)
 
     def _keep(self, found: tuple[type[Happening], Fields]) -> None:
         self._jot(*found)

@@ -10,8 +10,10 @@ from coach.piece import Note, Sitting, Summary
 from coach.piece.changes.project_diff import Change
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
+from coach.recording.record import Record
 from coach.session.count_mode import Passes
 from coach.session.fitting import Wishing
+from coach.session.view_model import OrderDesk
 from coach.settings.overrides import Kept
 
 
@@ -41,6 +43,10 @@ class OnBench:
         earlier: The notes of earlier pieces of the same project.
         edited: What was edited in the project's file since, if anything was.
         now: The plan that it follows by now, if that is known.
+        freehand: Whether it goes on without a pattern, by what is said.
+        target: The file that its pattern is written to if the maker names no other.
+        without_pattern: Lets it go on without its pattern from where it stands; None where that
+            cannot be. Raises CannotOpen, PieceError.
         ending: What can be done with it once it is finished; None for nothing.
         batch: The order that it belongs to, if any.
     """
@@ -53,6 +59,9 @@ class OnBench:
     ending: "Ending | None" = None
     batch: "Batch | None" = None
     now: "Plan | None" = None
+    freehand: bool = False
+    target: str = ""
+    without_pattern: "Callable[[], OnBench] | None" = None
 
 
 class Batch(Protocol):
@@ -96,6 +105,23 @@ class Edited:
     stay: Callable[[], None]
 
 
+class CannotWrite(Exception):
+    """A file that cannot be written; the text tells the maker why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Files:
+    """How the pattern of a piece is written to a file.
+
+    Attributes:
+        there: Whether there is a file of that name.
+        write: Writes a text to a file; returns the sentence that says so. Raises CannotWrite.
+    """
+
+    there: Callable[[str], bool]
+    write: Callable[[str, str], str]
+
+
 @dataclass(frozen=True, slots=True)
 class Aids:
     """The helpers of one run of the bench.
@@ -108,6 +134,8 @@ class Aids:
         told: What is wrong with the maker's settings, in a line.
         save_colours: Writes a colourway into a project's file, by what the project is known by;
             returns the sentence that says so. Raises WrongColour.
+        order_desk: Orders, stock and quotes.
+        files: Writes patterns of pieces knotted without one; None where none can be written.
     """
 
     kept: Kept = field(default_factory=Kept)
@@ -116,6 +144,8 @@ class Aids:
     awake: Awake | None = None
     told: str = ""
     save_colours: Callable[[str, str, Mapping[str, str]], str] | None = None
+    order_desk: OrderDesk | None = None
+    files: Files | None = None
 
 
 class Shelf(Protocol):
@@ -132,6 +162,9 @@ class Shelf(Protocol):
 
     def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
         """Begin a new piece of a project, fitted to a wish; `plan` is what follows from it."""
+
+    def begin_freehand(self, record: Record) -> OnBench:
+        """Begin a piece that is knotted without a pattern, with what hangs."""
 
     def away(self) -> Collection[int]:
         """Return the numbers of the pieces that were put away."""

@@ -17,9 +17,9 @@ def made_last(plan: Plan, done: int, most: int) -> tuple[str, ...]:
     step = plan.step_at(done)
     last = step.index if step else len(plan.steps)
     lines = []
-    if step and done > step.first:
-        made = done - step.first
-        lines.append(f"{made} of {step.counts}: {step_line(plan, step.index)}")
+    if step and step.earlier + done > step.first:
+        made = step.earlier + done - step.first
+        lines.append(f"{made} of {step.of}: {step_line(plan, step.index)}")
     lines += [step_line(plan, index) for index in range(last - 1, max(-1, last - 1 - most), -1)]
     return tuple(lines[:most])
 

@@ -7,6 +7,7 @@ from typing import Final
 
 from coach.piece import AlreadyThere, Busy, PieceError, Sitting
 from coach.piece.export_import import file_name, to_text
+from coach.piece.piece_errors import StillWriting
 from coach.piece.storage.atomic_write import write_whole
 from coach.text import counted
 
@@ -24,6 +25,8 @@ class Watch:
     def line(self) -> str:
         """Return the warning that counts wait in memory, or once that all is stored; else ""."""
         sitting = self._sitting
+        if isinstance(sitting.trouble, StillWriting):
+            return f"Being saved{f': {_so_many(sitting.waiting)}' if sitting.waiting else ''}."
         if sitting.trouble:
             self._waited = True
             waiting = f": {_so_many(sitting.waiting)} in memory only" if sitting.waiting else ""
@@ -38,7 +41,12 @@ class Watch:
 
 def must_ask(sitting: Sitting) -> bool:
     """Try once more to store all counts, and return whether some would be lost by leaving."""
-    return not sitting.keep()
+    return not sitting.keep_before_leaving()
+
+
+def closed(sitting: Sitting) -> str:
+    """Return the last line of plain mode; what is not saved is told after it."""
+    return "Closed." if must_ask(sitting) else "Closed. Everything is saved."
 
 
 def question(sitting: Sitting) -> str:

@@ -1,8 +1,8 @@
-"""The view of a piece at one count: all that a screen shows, in plain values."""
+"""The views that screens show, in plain values: of a piece at one count, and of the order desk."""
 
-from collections.abc import Container
+from collections.abc import Container, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Protocol
 
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan
@@ -83,3 +83,80 @@ def outlook_words(left: StrandLeft, units: Units = "cm") -> str:
     if not chance:
         return f"tail {tail}; under 1 in 100 short"
     return f"tail {tail}; {min(chance, _ALL)} in 100 short"
+
+
+@dataclass(frozen=True, slots=True)
+class OrderLine:
+    """An order under way, as the list tells it.
+
+    `piece_id` is the piece to go on with; `finished` of `copies` sound pieces are finished, and
+    `spoilt` ones lie beside them.
+    """
+
+    name: str
+    title: str
+    piece_id: int
+    finished: int
+    copies: int
+    spoilt: int
+    worked_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """What the desk quotes: a project, and how many of it in each of its colourways.
+
+    `copies` has the project's own colours first; `at` is the colourway that keys change.
+    """
+
+    project: str
+    copies: tuple[int, ...] = (1,)
+    at: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class DeskPage:
+    """What stands on the desk, in lines; `short` is the quote in a few of them."""
+
+    title: str
+    short: tuple[str, ...] = ()
+    quote: tuple[str, ...] = ()
+    orders: tuple[str, ...] = ()
+    stock: tuple[str, ...] = ()
+
+
+class OrderDesk(Protocol):
+    """Orders, stock and quotes. Its methods raise CannotOpen or PieceError.
+
+    What changes an order returns the sentence that says so.
+    """
+
+    def projects(self) -> Sequence[str]:
+        """Return the projects that can be quoted."""
+
+    def ways(self, project: str) -> Sequence[str]:
+        """Return the colourways of a project, beside its own colours."""
+
+    def page(self, chosen: Chosen) -> DeskPage:
+        """Return the desk with the quote of what is chosen."""
+
+    def begin(self, chosen: Chosen, name: str) -> str:
+        """Begin an order of what is chosen, as it is quoted."""
+
+    def orders(self) -> Sequence[OrderLine]:
+        """Return the orders under way, the last begun first."""
+
+    def day(self, name: str) -> str:
+        """Return the day on which an order is ready, "" where no hours a week are known."""
+
+    def turn(self, name: str) -> str:
+        """Work an order the other way."""
+
+    def spoil(self, name: str, piece: str) -> str:
+        """Give a piece of an order up and begin another in its place."""
+
+    def split(self, name: str, into: str) -> str:
+        """Let the pieces that are finished go into an order of their own."""
+
+    def end(self, name: str, earned: str) -> str:
+        """End an order that is done."""

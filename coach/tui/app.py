@@ -21,6 +21,7 @@ from coach.tui.input.typed import Typed
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
 from coach.tui.parting import Parting
+from coach.tui.piece_handlers import PieceHandlers
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.screens.base_screen import LinesScreen
 from coach.tui.screens.work_screen import WorkScreen
@@ -34,7 +35,7 @@ _SIGNALS: Final = tuple(
 _FOLLOW_S: Final = 0.5  # so that two screens on one piece are together within a second
 
 
-class BenchApp(PaletteApp):
+class BenchApp(PieceHandlers, PaletteApp):
     """Shows the list of a shelf, or one piece; its result is an exit status."""
 
     AUTO_FOCUS = "*"
@@ -74,7 +75,7 @@ class BenchApp(PaletteApp):
         )  # fmt: skip
         self._listed: ShelfDesk | None = None
         if shelf:
-            self._listed = ShelfDesk(self, shelf, self._inks, self._aids.kept, self._opener)
+            self._listed = ShelfDesk(self, shelf, self._inks, self._aids, self._opener)
         self._typed = Typed(self)
         self._before: tuple[str, int] | None = None  # the last key, and when it was read, in ms
         self._typist: asyncio.Task[None] | None = None
@@ -183,22 +184,6 @@ class BenchApp(PaletteApp):
         back, taken = "The terminal has the mouse, for copying.", self.switch_mouse()
         if isinstance(self.screen, WorkScreen):
             self.screen.tell("Taps and the wheel work here." if taken else back)
-
-    def on_wants_another(self) -> None:
-        """Begin another piece of the project of the one that is finished."""
-        self._opener.another()
-
-    def on_next_of_order(self) -> None:
-        """Take the next piece of the order to the bench."""
-        self._opener.next_of_order()
-
-    def on_order_turned(self) -> None:
-        """Work the order the other way."""
-        self._opener.turn_order()
-
-    def on_put_away(self) -> None:
-        """Put the finished piece away."""
-        self._opener.put_away()
 
     def on_theme_changed(self) -> None:
         """Show everything in the colours that are set now, as far as this terminal has them."""

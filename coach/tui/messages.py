@@ -27,16 +27,28 @@ class WantsAnother(Message):
     """Another piece of the project of the one that is finished is to be begun."""
 
 
-class NextOfOrder(Message):
-    """The next piece of the order is to come to the bench."""
+class AskedOfOrder(Message):
+    """Something is asked of the order at hand, or of all of them.
 
+    `what` is `next` for its next piece, `turn` to work it the other way (step by step over all, or
+    piece by piece), `desk` for the order desk, which quotes `project` first.
+    """
 
-class OrderTurned(Message):
-    """The order is to be worked the other way: step by step over all, or piece by piece."""
+    def __init__(self, what: str, project: str = "") -> None:
+        super().__init__()
+        self.what, self.project = what, project
 
 
 class PutAway(Message):
     """The piece that is finished is to be put away."""
+
+
+class StartsFreehand(Message):
+    """A piece is to be begun without a pattern."""
+
+
+class LeavesPattern(Message):
+    """The piece on the bench is to go on without its pattern from where it stands."""
 
 
 class ThemeChanged(Message):

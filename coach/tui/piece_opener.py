@@ -4,13 +4,15 @@ import gc
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-from typing import Any, Final
+from typing import Any
 
 from textual.app import App
 
 from coach.piece import Clock, PieceError
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
+from coach.session.by_sentence.freehand import Freehand
+from coach.session.by_sentence.freehand_words import came_back
 from coach.session.controller import Work
 from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
@@ -18,14 +20,13 @@ from coach.session.ports import Aids, Batch, CannotOpen, Edited, Ending, OnBench
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
+from coach.tui.order_deeds import OrderDeeds
 from coach.tui.screens.project_changed_screen import Answer, ChangedScreen
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen
 
-_NO_ORDER: Final = "This piece belongs to no order."
 
-
-class PieceOpener:
+class PieceOpener(OrderDeeds):
     """Opens pieces on the screens of an app, one at a time; `work` is the one on the bench."""
 
     def __init__(
@@ -55,15 +56,16 @@ class PieceOpener:
         self._clock = clock
         self._keys = keys
         self._aids = aids
-        self._inks = inks
+        self.inks = inks
         self._glyphs = glyphs
         self.work: Work | None = None
         self._ending: Ending | None = None
         self._batch: Batch | None = None
+        self._without: Callable[[], OnBench] | None = None
 
     def wear(self, inks: Inks) -> None:
         """Write on all screens from here on, and on that of the piece, in other colours."""
-        self._inks = inks
+        self.inks = inks
         for screen in self._app.screen_stack:
             if isinstance(screen, WorkScreen):
                 screen.wear(inks)
@@ -97,7 +99,7 @@ class PieceOpener:
 
         self._app.push_screen(
             screens.WishScreen(
-                wishing, self._inks.of(wishing.plan), settings.units, self._glyphs, keep
+                wishing, self.inks.of(wishing.plan), settings.units, self._glyphs, keep
             ),
             answered,
         )
@@ -106,12 +108,46 @@ class PieceOpener:
         """Show the work, and over it where it was left, if it was worked on before."""
         self._let_go()
         self._ending, self._batch = opened.ending, opened.batch
+        self._without = opened.without_pattern
+        if opened.freehand:
+            self._begin_freehand(opened)
+            return
         work = self.work = Work.on(opened, self._clock, self._keys, self._aids)
         gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
-        screen = WorkScreen(work, self._inks, self._glyphs)
+        screen = WorkScreen(work, self.inks, self._glyphs)
         self._app.push_screen(screen, lambda _: self._tell(""))
         if opened.left_ms is not None and not opened.sitting.state.finished:
             self._come_back(screen, work, opened.left_ms)
+
+    def _begin_freehand(self, opened: OnBench) -> None:
+        """Show a piece that goes on by what is said."""
+        try:
+            freehand = Freehand(opened)
+        except PieceError as error:
+            self._tell(str(error))
+            return
+        screen = screens.FreehandScreen(
+            freehand, self.inks, self._glyphs, files=self._aids.files, target=opened.target,
+            told=came_back(opened.left_ms, freehand),
+        )  # fmt: skip
+        self._app.push_screen(screen, lambda _: self._tell(""))
+
+    def without_pattern(self) -> None:
+        """Let the piece on the bench go on without its pattern, in its place."""
+        screen, without = self._app.screen, self._without
+        if not isinstance(screen, WorkScreen):
+            return
+        if without is None:
+            screen.tell("A piece of an order keeps its pattern.")
+            return
+        screen.work.leave()
+        try:
+            opened = without()
+        except (CannotOpen, PieceError) as error:
+            screen.tell(str(error))
+            return
+        screen.dismiss(None)
+        self._app.call_later(self._begin, opened)
 
     def another(self) -> None:
         """Begin another piece of the project of the one on the bench, in its place."""
@@ -126,43 +162,6 @@ class PieceOpener:
         screen.work.leave()
         screen.dismiss(None)
         self._app.call_later(self._begin, opened)
-
-    def next_of_order(self) -> None:
-        """Leave the piece on the bench for the next one of its order.
-
-        One whose counts are not all stored stays.
-        """
-        screen = self._app.screen
-        if not isinstance(screen, WorkScreen):
-            return
-        opened = self._next_of(screen.work)
-        if isinstance(opened, str):
-            screen.tell(opened)
-            return
-        screen.work.leave()
-        screen.dismiss(None)
-        self._app.call_later(self._begin, opened)
-
-    def _next_of(self, work: Work) -> OnBench | str:
-        """Return the next piece of the order, opened, or why there is none."""
-        if self._batch is None:
-            return _NO_ORDER
-        if work.sitting.waiting or work.sitting.trouble:
-            return "Counts are not stored yet, so this piece stays on the bench."
-        try:
-            opened = self._batch.next_piece()
-        except (CannotOpen, PieceError) as error:
-            return str(error)
-        return opened or "No other piece of this order is left to work on."
-
-    def turn_order(self) -> None:
-        """Work the order the other way, and say which that is."""
-        screen = self._app.screen
-        if isinstance(screen, WorkScreen):
-            try:
-                screen.tell(self._batch.turn() if self._batch else _NO_ORDER)
-            except PieceError as error:
-                screen.tell(str(error))
 
     def put_away(self) -> None:
         """Put the piece on the bench away, and leave it."""
@@ -194,7 +193,7 @@ class PieceOpener:
                 edited.stay()
             self.open(lambda: replace(opened, edited=None))
 
-        inks, done = self._inks.of(opened.plan), opened.sitting.state.done
+        inks, done = self.inks.of(opened.plan), opened.sitting.state.done
         self._app.push_screen(ChangedScreen(edited.change, done, inks), answered)
 
     def _come_back(self, screen: WorkScreen, work: Work, left_ms: int) -> None:
@@ -204,5 +203,5 @@ class PieceOpener:
             if sound is False:
                 screen.leave()
 
-        inks = self._inks.of(work.plan)
+        inks = self.inks.of(work.plan)
         self._app.push_screen(ResumeScreen(work, inks, self._glyphs, left_ms), answered)

@@ -1,6 +1,6 @@
 """The list of a shelf on the screen: what stands on it, and what is done to pieces there."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from rich.text import Text
@@ -8,13 +8,15 @@ from textual.app import App
 from textual.message import Message
 
 from coach.piece import PieceError, Summary
+from coach.recording.record import Record
 from coach.report.plan_report import PlanReport, report_of
-from coach.session.ports import CannotOpen, Shelf
-from coach.settings.overrides import Kept
+from coach.session.ports import Aids, CannotOpen, OnBench, Shelf
+from coach.session.view_model import OrderLine
 from coach.tui import screens
 from coach.tui.layout.styled_text import Inks, paragraph
 from coach.tui.messages import ChosenPiece, ChosenProject
-from coach.tui.pages.list_lines import piece_lines, project_lines
+from coach.tui.order_desk.order_choices import order_choices
+from coach.tui.pages.list_lines import order_lines, piece_lines, project_lines
 from coach.tui.piece_opener import PieceOpener
 
 _NOTHING = "Nothing is changed: "
@@ -28,7 +30,7 @@ class ShelfDesk:
         app: App[Any],
         shelf: Shelf,
         inks: Inks,
-        kept: Kept,
+        aids: Aids,
         opener: PieceOpener,
     ) -> None:
         """Take what the list is made of.
@@ -37,17 +39,19 @@ class ShelfDesk:
             app: Holds the screens.
             shelf: The pieces and projects.
             inks: What is written with.
-            kept: The settings in use.
+            aids: Settings in use, and the order desk.
             opener: Takes pieces to the bench.
         """
         self._app = app
         self._shelf = shelf
         self._inks = inks
-        self._kept = kept
+        self._kept, self._orders_at = aids.kept, aids.order_desk
         self._opener = opener
         self._back: tuple[str, Callable[[], str]] | None = None  # what was deleted last
         self._reports: dict[str, PlanReport] = {}
         self._pieces: Sequence[Summary] = ()
+        self._orders: Mapping[int, OrderLine] = {}  # by the piece to go on with
+        self._days: dict[OrderLine, str] = {}  # on which each is ready
 
     def wear(self, inks: Inks) -> None:
         """Write the list in other colours."""
@@ -67,13 +71,35 @@ class ShelfDesk:
             if isinstance(screen, screens.ListScreen):
                 try:
                     self._pieces = self._shelf.pieces()
+                    orders = self._orders_at.orders() if self._orders_at else ()
+                    self._orders = {order.piece_id: order for order in orders}
+                    screen.order(self._orders, self._days)
                     screen.offer(self._pieces, self._shelf.projects(), told, self._shelf.away())
+                    self._app.call_later(self._reckon_day)
                 except PieceError as error:
                     screen.offer((), (), str(error))
+
+    def _reckon_day(self) -> None:
+        """Work out the day of one order after the other, a key's turn between two of them."""
+        left = [order for order in self._orders.values() if order not in self._days]
+        if not left or self._orders_at is None:
+            return
+        try:
+            self._days[left[0]] = self._orders_at.day(left[0].name)
+        except PieceError:
+            self._days[left[0]] = ""
+        for screen in self._app.screen_stack:
+            if isinstance(screen, screens.ListScreen):
+                screen.order(self._orders, self._days)
+                screen.fill()
+        self._app.call_later(self._reckon_day)
 
     def _described(self, marked: Message, width: int) -> Sequence[Text]:
         """Return what is told of an entry of the list beside it."""
         if isinstance(marked, ChosenPiece):
+            order = self._orders.get(marked.piece_id)
+            if order:
+                return order_lines(order, self._days.get(order, ""), self._inks, width)
             piece = next((one for one in self._pieces if one.id == marked.piece_id), None)
             return piece_lines(piece, self._inks, width) if piece else ()
         if not isinstance(marked, ChosenProject):
@@ -89,6 +115,10 @@ class ShelfDesk:
             wishing, units = self._shelf.fitting(key), self._kept.now.units
             self._reports[key] = report_of(wishing.plan, unit=units, time=wishing.time)
         return self._reports[key]
+
+    def begin_freehand(self, record: Record) -> OnBench:
+        """Begin a piece without a pattern, with what hangs. Raises CannotOpen, PieceError."""
+        return self._shelf.begin_freehand(record)
 
     def open_piece(self, piece_id: int) -> None:
         """Take a piece to the bench."""
@@ -106,15 +136,29 @@ class ShelfDesk:
     def ask_of(self, piece_id: int) -> None:
         """Ask what is to become of a piece; 0 asks only what can be brought back."""
         piece = next((one for one in self._pieces if one.id == piece_id), None)
-        choices = self._choices(piece) if piece else []
+        choices = self._choices_of(piece_id, piece)
         if self._back:
             name, bring = self._back
             choices.append(screens.Choice(f"bring {name} back", "press enter", self._bring(bring)))
         if not choices:
             self.offer("Mark a piece first: what can be done to it is asked here.")
             return
-        title = piece.name if piece else "Deleted"
+        order = self._orders.get(piece_id)
+        title = order.name if order else piece.name if piece else "Deleted"
         self._app.push_screen(screens.AskScreen(self._inks, title, choices), self._told)
+
+    def _choices_of(self, piece_id: int, piece: Summary | None) -> "list[screens.Choice]":
+        order = self._orders.get(piece_id)
+        if order and self._orders_at:
+            return order_choices(self._orders_at, order, self._open_desk)
+        choices = self._choices(piece) if piece else []
+        if self._orders_at:
+            choices.append(screens.Choice("order desk", "press enter", lambda _: self._open_desk()))
+        return choices
+
+    def _open_desk(self) -> str:
+        self._app.call_later(self._opener.of_order, "desk")
+        return ""
 
     def _told(self, said: str | None) -> None:
         if said:

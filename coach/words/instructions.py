@@ -13,7 +13,7 @@ from coach.project import model
 from coach.quantities import in_units
 from coach.text import capital, figure, listed, one_line, times_over
 from coach.words.hanging import hanging
-from coach.words.phrases import group_list
+from coach.words.phrases import in_turn
 from coach.words.printed_steps import same_row, told
 
 _EXCHANGED: Final = "(swap left and right)"
@@ -61,7 +61,7 @@ def instructions(plan: Plan, unit: str = "cm") -> tuple[Instruction, ...]:
     """
     planned: dict[int, list[PlannedStep]] = defaultdict(list)
     for step in plan.steps:
-        planned[id(step.source)].append(step)
+        planned[id(step.asked or step.source)].append(step)
     writer = _Writer(plan, planned)
     _write(writer, plan.project.start.before_fold, 0)
     unfolded = [replace(line, unfolded=True) for line in writer.lines]
@@ -142,7 +142,8 @@ def _text(writer: _Writer, alike: Sequence[model.Step], planned: PlannedStep | N
     if isinstance(step, model.TakeUp) and planned and not planned.mirrored:
         return taking_up(writer.plan, planned, planned.groups[0])
     closed = planned is not None and goes_round(writer.plan, planned)
-    return told(step, way, cord, closed=closed, new=len(planned.new_strands) if planned else 0)
+    new, here = (len(planned.new_strands), len(planned.window)) if planned else (0, 0)
+    return told(step, way, cord, closed=closed, new=new, strands=here)
 
 
 def _how(step: model.Step, way: Direction) -> tuple[object, ...]:
@@ -272,7 +273,7 @@ def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
     _write(writer, each.steps, depth + 1)
     writer.window, writer.row = outer, ()
     text = (
-        f"Work {_steps(first, writer.number)} on {group_list(each.groups)} in turn, counting each "
+        f"Work {_steps(first, writer.number)} on {in_turn(each)}, counting each "
         f"group's strands from 1."
     )
     text += _turned(each.mirror, len(each.groups.members), "group")

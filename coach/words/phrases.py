@@ -6,7 +6,7 @@ from typing import Final
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.wording.step_phrases import groups_words
 from coach.plan.wording.strand_names import strands_at
-from coach.project.model import Groups, Positions
+from coach.project.model import Each, Groups, Positions
 from coach.text import an, counted_words, figure, listed
 
 _MOST_GROUPS: Final = 4
@@ -38,6 +38,12 @@ def group_list(groups: Groups) -> str:
     if len(members) <= _MOST_GROUPS or not _even(members):
         return groups_words([member.items for member in members])
     return _in_groups(members)
+
+
+def in_turn(each: Each) -> str:
+    """Return groups that are worked one after the other: `each pair in turn: 1 and 2, 3 and 4`."""
+    before, colon, spans = group_list(each.groups).partition(": ")
+    return f"{before} in {'any order' if each.any_order else 'turn'}{colon}{spans}"
 
 
 def on_each(groups: Groups, word: str) -> str:

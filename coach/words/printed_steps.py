@@ -5,8 +5,10 @@ step unmirrored; the repeats around it say when left and right change places.
 """
 
 from collections import Counter
+from typing import Final
 
 from coach.knots import names
+from coach.plan.compile.knot_lines import first_inset
 from coach.plan.plan_model import Direction
 from coach.plan.wording.lengths import a_length, centimetres
 from coach.plan.wording.step_phrases import (
@@ -19,21 +21,32 @@ from coach.plan.wording.step_phrases import (
 )
 from coach.plan.wording.strand_names import strands_at
 from coach.project import model
+from coach.project.step_basics import Openness
 from coach.quantities import show_time
 from coach.text import capital, counted_words, figure, listed, plural
 from coach.words.bench_told import told_at_bench
 from coach.words.phrases import each_of, group_list, on_each, places, spoken
 
+_LEFT_OPEN: Final[dict[Openness, str]] = {
+    ("times", "about"): "About as many; stop where it looks right.",
+    ("times", "more"): "More if you like.",
+    ("turns", "about"): "About as many turns.",
+    ("turns", "more"): "More turns if you like.",
+    ("length", "about"): "About that long.",
+    ("length", "more"): "Longer if you like.",
+}
 
-def told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
+
+def told(
     step: model.Step,
     direction: Direction = "",
     cord: str = "",
     *,
     closed: bool = False,
     new: int = 0,
+    strands: int = 0,
 ) -> str:
-    """Return a step in a sentence or two.
+    """Return a step in a sentence or two, and what it leaves to the maker.
 
     Args:
         step: The step as its file has it.
@@ -41,7 +54,21 @@ def told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
         cord: What a row's travelling strand is of, where that is the same each time; else "".
         closed: Whether a net goes round the work.
         new: How many strands join the work; 0 for two of each piece.
+        strands: How many hang where it is worked; 0 for as few as it names.
     """
+    said = _told(step, direction, cord, closed=closed, new=new, strands=strands)
+    return " ".join((said, *(_LEFT_OPEN[one] for one in step.about.open_to if one in _LEFT_OPEN)))
+
+
+def _told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
+    step: model.Step,
+    direction: Direction = "",
+    cord: str = "",
+    *,
+    closed: bool = False,
+    new: int = 0,
+    strands: int = 0,
+) -> str:
     match step:
         case model.Row():
             return _weave(step, direction, cord) if step.weave else _row(step, direction, cord)
@@ -55,7 +82,7 @@ def told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
                 f"a length of {step.wrap}. Put the strands back in order below it."
             )
         case model.Net():
-            return _net(step, closed=closed)
+            return _net(step, strands, closed=closed)
         case model.Braid():
             bundles = [sorted(member.items) for member in step.bundles.members]
             return plait_words(bundles, step.length_mm, step.crossings)
@@ -166,16 +193,22 @@ def _around(step: model.AroundKnot) -> str:
     what = spoken(step.knot, step.times)
     if step.turns:
         what += f" of {counted_words(step.turns, 'turn')}"
+    if step.among:
+        named = places(step.among, "all strands")
+        return f"With the longest of {named}, tie {what} round the others."
     if not step.around:
         return f"Tie {what} in {places(step.knotter)}."
     return f"With {places(step.knotter)}, tie {what} round {places(step.around)}."
 
 
-def _net(step: model.Net, *, closed: bool) -> str:
+def _net(step: model.Net, strands: int, *, closed: bool) -> str:
     """Tell a net's rows, and where the set-off ones end: at free strands, or over the seam."""
     members = step.groups.members
-    first, last, size = members[0].items[0], members[-1].items[-1], len(members[0].items)
-    half, around = size // 2, last - first + 1
+    size = len(members[0].items)
+    half = size // 2
+    inset = half * first_inset(step, strands)
+    first, last = members[0].items[0] + inset, members[-1].items[-1] - inset
+    around = last - first + 1
     what, each = plural(step.of), f"in groups of {figure(size)}"
     if step.rows == 1:
         return f"Tie a row of {what} on strands {first} to {last} {each}."

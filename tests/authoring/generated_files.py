@@ -22,6 +22,10 @@ STEPS: list[dict[str, Any]] = [
     {"knot": "barrel knot", "knotter": 3, "around": "1-2", "turns": 4},
     {"knot": "barrel knot", "strands": 1, "turns": 4},
     {"knot": "wrapping knot", "wrap": "clay", "around": "all", "length": "3 cm"},
+    {"knot": "half knot", "strands": "1-4", "times": "about 30"},
+    {"knot": "barrel knot", "strands": 1, "turns": "4 or more"},
+    {"braid": "1-3", "length": "12 cm or more"},
+    {"space": "about 3 cm"},
     {"knot": "berry knot", "strands": "1-4", "of": 3},
     {"net": "1-4 by 2", "of": "flat knot", "rows": 2, "sides": "narrow", "gap": "1 cm"},
     {"braid": "1-3", "length": '1 1/2"'},
@@ -39,6 +43,7 @@ STEPS: list[dict[str, Any]] = [
     {"flip": "piece"},
     {"seam": 3},
     {"each": "1-4 by 2", "steps": [{"do": "Look at it."}], "mirror": "every second"},
+    {"each": "1-4 by 2", "steps": [{"do": "Look at it."}], "order": "any"},
     {"use": "motif", "times": 8, "mirror": "all", "returns": "after 4"},
     {
         "do": "Pin the fold.",
@@ -59,6 +64,12 @@ STEPS: list[dict[str, Any]] = [
     {"bring down": ["reed.1", "clay"], "at": 2},
     {"fold back": "1-4", "loop": "15 cm"},
 ]
+BY_LONGEST: list[dict[str, Any]] = [
+    {"knot": "half hitch", "knotter": "longest", "strands": "1-4", "times": 2},
+    {"knot": "barrel knot", "knotter": "Longest", "strands": [1, 3], "turns": "about 4"},
+]
+"""Without their knotter these are other steps, and what they lack is told so."""
+
 FILE: dict[str, Any] = {
     "coach": 1,
     "title": "Tide",
@@ -129,7 +140,7 @@ def drawn(number: int) -> dict[str, Any]:
         for key, value in FILE.items()
         if key in ("coach", "title", "cords", "start") or luck.random() < 0.5
     }
-    whole["work"] = copy.deepcopy(luck.sample(STEPS, luck.randint(1, 4)))
+    whole["work"] = copy.deepcopy(luck.sample([*STEPS, *BY_LONGEST], luck.randint(1, 4)))
     whole["parts"] = {"motif": copy.deepcopy(luck.sample([*STEPS[:6], *STEPS[16:26]], 2))}
     for _ in range(luck.choice((0, 0, 1, 1, 2))):
         _spoil(whole, luck)

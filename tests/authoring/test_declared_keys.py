@@ -5,7 +5,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 
 import pytest
-from generated_files import FILE, STEPS
+from generated_files import BY_LONGEST, FILE, STEPS
 
 from coach.project import read
 from coach.project.readers import cords, size, start
@@ -18,7 +18,7 @@ from coach.yaml_reader.collector import Found
 from coach.yaml_reader.declarations import SYNONYMS, OneOf, every_key
 from coach.yaml_reader.mapping_reader import Fields
 
-WHOLE = {**FILE, "parts": {"motif": [{"do": "Look."}]}, "work": STEPS}
+WHOLE = {**FILE, "parts": {"motif": [{"do": "Look."}]}, "work": [*STEPS, *BY_LONGEST]}
 
 
 def names(*shapes: Shape) -> set[str]:

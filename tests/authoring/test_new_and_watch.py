@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from command_line import coach
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from processes import coach
 
 from coach.cli.commands import new
 from coach.cli.commands.check import run

@@ -11,7 +11,8 @@ import sys
 from pathlib import Path
 
 import pytest
-from processes import coach, run
+from command_line import coach
+from processes import run
 from real_terminal import RealTerminal
 
 from coach.cli.arguments import KINDS, all_calls, words_of

@@ -2,14 +2,14 @@
 
 import shlex
 
-import processes
+import command_line
 import pytest
 
 from coach.cli.registry import COMMANDS, called
 
 
 def coach(*arguments: str) -> str:
-    return str(processes.coach(*arguments, check=True).stdout)
+    return str(command_line.coach(*arguments, check=True).stdout)
 
 
 @pytest.mark.parametrize("name", COMMANDS)

@@ -26,7 +26,7 @@ from textual import events  # noqa: E402
 from coach.piece import CannotKeep, Sitting, Store, Summary, pieces, start  # noqa: E402
 from coach.piece.changes.project_diff import Change  # noqa: E402
 from coach.piece.events import Event  # noqa: E402
-from coach.piece.list_keeping import rename  # noqa: E402
+from coach.piece.list_keeping import delete, rename  # noqa: E402
 from coach.piece.state import State  # noqa: E402
 from coach.piece.storage.store import LastEntry  # noqa: E402
 from coach.plan.plan_model import Plan  # noqa: E402
@@ -37,13 +37,14 @@ from coach.session.keymap import ACTIONS  # noqa: E402
 from coach.session.ports import CannotOpen, Edited, Offer, OnBench  # noqa: E402
 from coach.tui.app import BenchApp  # noqa: E402
 from coach.tui.messages import ChosenPiece, ChosenProject  # noqa: E402
+from coach.tui.screens.form_screen import AskScreen  # noqa: E402
 from coach.tui.screens.home_screen import ListScreen  # noqa: E402
 
 A_SITTING: Final = 250  # keys until the app is begun anew
 MOST_PIECES: Final = 12
 CHARACTERS: Final = {
     "space": " ", "plus": "+", "minus": "-", "equals_sign": "=", "question_mark": "?",
-    "full_stop": ".",
+    "full_stop": ".", "slash": "/",
 }  # fmt: skip
 OFTEN: Final = ("space", "enter", "escape", "down", "up")
 OTHERS: Final = (
@@ -51,6 +52,14 @@ OTHERS: Final = (
     "delete",
 )  # fmt: skip
 KEYS: Final = (*(key for action in ACTIONS for key in action.keys), *OTHERS, *OFTEN * 3)
+
+WORDS: Final = {"word": tuple("delete")}
+LEADING: Final = {
+    "trouble": ("space", "r", "q"),
+    # On the list, where the word may stand still, to the answer that deletes.
+    "ask": ("escape", "home", "slash", *["down"] * 3),
+}
+"""What leads on to a screen from the piece, or from the list."""
 
 
 class Fickle(Store):
@@ -72,6 +81,7 @@ class Basket:
     def __init__(self, store: Store, clock: Clock) -> None:
         self._store, self._clock = store, clock
         self._away: set[int] = set()
+        self.seen = Counter[str]()
         self._plan = plan_of(
             model.Use(ABOUT, "wave", 3),
             row(6, (5, 4)),
@@ -99,7 +109,16 @@ class Basket:
         return rename(self._store, piece_id, name)
 
     def delete(self, piece_id: int) -> Callable[[], str]:
-        raise CannotOpen(f"The hook of {piece_id} is stuck.")
+        if piece_id % 4 == 0:
+            raise CannotOpen(f"The hook of {piece_id} is stuck.")
+        bring = delete(self._store, piece_id)
+        self.seen["deleted"] += 1
+
+        def back() -> str:
+            self.seen["brought back"] += 1
+            return bring()
+
+        return back
 
     def again(self, piece_id: int) -> OnBench:
         return self.begin(f"strap {piece_id}")
@@ -140,9 +159,16 @@ async def at_rest(app: BenchApp) -> None:
 
 
 def burst(app: BenchApp, rng: random.Random) -> list[str]:
-    """Return one to four keys; on the list, which is left with one key, mostly such as open."""
+    """Return one to four keys; on the list, which is left with one key, mostly such as open.
+
+    Where it is asked what is to become of a piece, now and then one of the answers is given whole.
+    """
+    if isinstance(app.screen, AskScreen) and rng.random() < 0.3:
+        return ["down"] * rng.randint(0, 4) + rng.choice(([], [*"delete"])) + ["enter"]
     at_list = isinstance(app.screen, ListScreen) and rng.random() < 0.9
-    return rng.choices(("enter", "down", "space") if at_list else KEYS, k=rng.randint(1, 4))
+    return rng.choices(
+        ("enter", "down", "space", "slash") if at_list else KEYS, k=rng.randint(1, 4)
+    )
 
 
 async def press_some(
@@ -187,45 +213,53 @@ async def turn_to(app: BenchApp, store: Fickle, basket: Basket, screen: str) -> 
         app.screen.dismiss()
         await at_rest(app)
     piece_id = 3 if screen == "changed" else 1
+    if screen == "ask":
+        piece_id = max(piece.id for piece in basket.pieces())
     sitting = basket.sitting(piece_id)
     sitting.take_back(sitting.state.done)
     sitting.count()
     if screen == "wish":
         app.screen.post_message(ChosenProject("strap"))
-    elif screen != "list":
+    elif screen not in ("list", "ask"):
         app.screen.post_message(ChosenPiece(piece_id))
     await at_rest(app)
-    for name in ("space", "r", "q") if screen == "trouble" else ():
+    for name in LEADING.get(screen, ()):
         app.post_message(key(name))
         await at_rest(app)
-        store.refuses = True
+        store.refuses = screen == "trouble"
     assert type(app.screen).__name__ == f"{screen.capitalize()}Screen"
 
 
-async def press_some_pairs(store: Fickle, screen: str, pairs: list[tuple[str, ...]]) -> None:
+async def press_some_pairs(
+    store: Fickle, basket: Basket, clock: Clock, screen: str, pairs: list[tuple[str, ...]]
+) -> None:
     """Press pairs of keys until one of them ends the app."""
-    clock = Clock()
-    basket = Basket(store, clock)
     app = BenchApp(shelf=basket, clock=clock)
     async with app.run_test(size=(40, 12)):
         await at_rest(app)
         while pairs and not app._exit:
             await turn_to(app, store, basket, screen)
             pair = pairs.pop()
-            for name in pair:
+            for name in itertools.chain.from_iterable(WORDS.get(one, (one,)) for one in pair):
                 app.post_message(key(name))
             await at_rest(app)
             assert app._exit or len(app.screen_stack) > 1, f"a blank screen: {pair}"
 
 
-def press_pairs(folder: Path, screen: str, keys: Sequence[str]) -> None:
-    """Press every pair of keys in one instant on a screen that is not the work's."""
+def press_pairs(folder: Path, screen: str, keys: Sequence[str]) -> Counter[str]:
+    """Press every pair of keys in one instant on a screen that is not the work's.
+
+    Give how many pieces were deleted, and brought back.
+    """
     pairs = list(itertools.product(keys, repeat=2))
     with Fickle(folder / "coach.db") as store:
+        clock = Clock()
+        basket = Basket(store, clock)
         for _ in range(3):
-            Basket(store, Clock()).begin("strap")
+            basket.begin("strap")
         while pairs:
-            asyncio.run(press_some_pairs(store, screen, pairs))
+            asyncio.run(press_some_pairs(store, basket, clock, screen, pairs))
+    return basket.seen
 
 
 def main(keys: int, seed: int) -> None:

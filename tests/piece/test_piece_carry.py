@@ -6,11 +6,12 @@ import shutil
 import sqlite3
 from pathlib import Path
 
-import processes
+import command_line
 import pytest
 from hand_clock import HandClock
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from processes import Completed
 
 from coach.piece import (
     AlreadyThere,
@@ -182,8 +183,9 @@ def test_the_name_of_a_file_is_plain(name: str, file: str) -> None:
     assert file_name(name) == f"{file}.coach.json"
 
 
-def coach(home: Path, *arguments: str) -> processes.Completed:
-    return processes.coach(*arguments, cwd=home, environment={"COACH_HOME": str(home)})
+def coach(home: Path, *arguments: str) -> Completed:
+    at_home = {"COACH_HOME": str(home)}
+    return command_line.coach(*arguments, cwd=home, environment=at_home)
 
 
 def test_the_verbs_carry_a_piece_from_one_home_to_another(tmp_path: Path, clock: HandClock) -> None:

@@ -1,5 +1,6 @@
 """The ledgers, the heights, the cut list and what is left: what must hold of every plan."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -9,6 +10,7 @@ from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project, singles
 from random_steps import INNER, parts
 
+from coach.cli.reports.plan_page import page
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.cord.cut_list import cut_list, lengths_of, with_repeats
@@ -18,6 +20,7 @@ from coach.plan.measure.calibration import MOST_HELD
 from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan
 from coach.project.read import read_project
+from coach.report.plan_report import report_of
 
 WORK = st.integers(4, 8).flatmap(lambda n: st.tuples(st.just(n), parts(n)))
 KNOTS = [
@@ -309,3 +312,36 @@ def test_margin_is_added_to_every_cut() -> None:
     need = max(piece.need_mm for piece in pieces_of(plans[0]))
     cuts = [cut_list(plan)[0].cut_mm for plan in plans]
     assert cuts == [rounded_up(need), rounded_up(1.5 * need)]
+
+
+WRAPPED = "knot: gathering knot, wrap: clay, around: all, length: 2 cm"
+
+
+@pytest.mark.parametrize(
+    ("work", "step", "new", "says"),
+    [
+        ([WRAPPED], "", 1, "each extra bay takes 1 more length of"),
+        ([WRAPPED, WRAPPED], "", 2, "each extra bay takes 2 more lengths of"),
+        ([WRAPPED], ", step: 2", 2, "every 2 extra bays take 2 more lengths of"),
+        (["knot: square knot, strands: 1-4, with: clay"], "", 1, "1 more length of"),
+        (["add: [clay], at: 1, fold: none", "lay aside: 1"], "", 1, "1 more length of"),
+    ],
+)
+def test_repeats_that_bring_in_pieces_say_so(
+    work: Sequence[str], step: str, new: int, says: str
+) -> None:
+    """Pieces that come with a repeat are no longer with another one: there are more of them."""
+    cords = {"reed": REED, "clay": REED}
+    after = ["use: bay, times: 3", "knot: gathering knot, wrap: clay, around: 1-4, length: 5 mm"]
+    part = {"bay": ["knot: square knot, strands: 1-4", *work]}
+    plan = planned(project(
+        after, "{hang: [2 reed]}", cords, part, f"margin: 10 %\nsize: {{vary: bay{step}}}"
+    ))  # fmt: skip
+    reed, clay = with_repeats(cut_list(plan), plan)
+    assert (reed.new, len(clay.new)) == ((), new)
+    assert reed.per_repeat_mm > 0
+    lengths = {cut.cut_mm for cut in clay.cuts}
+    assert set(clay.new) <= lengths, "as long as those that are there already"
+    assert clay.per_repeat_mm == pytest.approx(sum(clay.new) / clay.new_every)
+    told = "\n".join(page(report_of(plan, one_more=True)))
+    assert says in " ".join(told.split())

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project, singles
 from random_steps import INNER, parts
 
-from coach.plan.cord.cord_left import CordLeft, StrandLeft, shares_mm
+from coach.plan.cord.cord_left import CordLeft, Rest, StrandLeft, shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
@@ -139,3 +139,25 @@ def test_a_strand_is_short_where_even_the_most_leaves_less_than_its_tail(
             plan, shares={strand: need - off + beyond_mm}, spread=lambda _: 10.0
         ).short(0, plan.start)
     } == ({strand} if short else set())
+
+
+@pytest.mark.parametrize("step", ["gathering knot, wrap: clay, around: all, length: {long}",
+                                  "square knot, strands: 1-4, with: clay, times: 4"])  # fmt: skip
+@pytest.mark.parametrize("long", ["5 mm", "9 cm"])
+@pytest.mark.parametrize("tail", ["0 cm", "40 cm"])
+def test_no_strand_and_no_wrap_has_more_at_the_end_than_now(
+    step: str, long: str, tail: str
+) -> None:
+    """Measured in the middle of it or not, whatever its tail is."""
+    cords = {"reed": REED, "clay": f"{{diameter: 6 mm, fibre: jute, tail: {tail}}}"}
+    work = ["knot: square knot, strands: 1-4", f"knot: {step.format(long=long)}",
+            "knot: half knot, strands: 1-4, times: 2"]  # fmt: skip
+    plan = planned(project(work, "{hang: [2 reed]}", cords))
+    for rest in (None, Rest(2, 30.0), Rest(plan.total - 1, 1.0)):
+        rests = {} if rest is None else dict.fromkeys(range(len(plan.strands)), rest)
+        left = CordLeft(plan, rests=rests)
+        for done in range(rest.done if rest else 0, plan.total + 1):
+            for one in left.at(done):
+                assert one.end_mm <= one.now_mm + 1e-6
+                assert one.end_low_mm <= one.now_low_mm + 1e-6
+                assert one.end_high_mm <= one.now_high_mm + 1e-6

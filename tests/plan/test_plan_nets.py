@@ -94,6 +94,6 @@ def test_a_row_that_is_set_off_in_the_round_ends_over_the_seam() -> None:
     )
     assert sentence(plan, 3).startswith("Leave a 2 cm gap below the round above. Square knot")
     assert step_line(plan, 1) == (
-        "after a 2 cm gap below the round above, square knot on strands 3 to 6 and 7, 8, 1 and 2"
+        "after a 2 cm gap below the round above, square knot on each group: 3 to 6; 7, 8, 1 and 2"
     )
     assert {frozenset(plan.counts[3].knotters)} == {frozenset({6, 1})}

@@ -167,7 +167,7 @@ def test_short_lines() -> None:
         "square knot on strands 1 to 4 and 5 to 8, three times"
     )
     assert line("knot: square knot, groups: 1-8 by 2").startswith(
-        "square knot on strands 1 and 2, 3 and 4"
+        "square knot on each pair: 1 and 2, 3 and 4, 5 and 6"
     )
     assert (
         line("braid: [1-3, 4-5, 6-8], crossings: 9")

@@ -7,7 +7,7 @@ from itertools import groupby, pairwise
 from typing import Any
 
 import pytest
-from processes import coach
+from command_line import coach
 
 from coach.cli.shelf import shelf
 from coach.knots.names import KNOTS

@@ -15,7 +15,7 @@ from types import TracebackType
 from typing import Self
 
 import pyte
-from processes import Started
+from processes import Forked, Started
 
 # A process that leads its session takes the terminal on its input as its own.
 LEADER = (
@@ -37,7 +37,11 @@ def shows(done: int, total: int) -> Callable[[str], bool]:
 
 
 class RealTerminal:
-    """Runs the coach, or another program, with these arguments at a size in columns and rows."""
+    """Runs the coach, or another program, with these arguments at a size in columns and rows.
+
+    The coach is forked from a process that has it loaded. For one with an environment of its own,
+    which Python reads as it starts, and for a program that is named, a new one is started.
+    """
 
     def __init__(
         self,
@@ -46,7 +50,7 @@ class RealTerminal:
         columns: int = 80,
         rows: int = 24,
         environment: Mapping[str, str] | None = None,
-        program: Sequence[str] = COACH,
+        program: Sequence[str] = (),
     ) -> None:
         """Start it; `environment` is what it sees beside or in place of the usual."""
         self._screen = pyte.Screen(columns, rows)
@@ -61,10 +65,17 @@ class RealTerminal:
             "COACH_HOME": home, "TERM": "xterm-256color", "LANG": "C.UTF-8",
             "COLUMNS": "", "LINES": "", **(environment or {}),
         }  # fmt: skip
-        self.process = Started(
-            [sys.executable, "-c", LEADER, *program, *arguments],
-            stdin=inner, stdout=inner, stderr=inner, environment=seen,
-        )  # fmt: skip
+        self.process: Started | Forked
+        if program or environment:
+            self.process = Started(
+                [sys.executable, "-c", LEADER, *(program or COACH), *arguments],
+                stdin=inner, stdout=inner, stderr=inner, environment=seen,
+            )  # fmt: skip
+        else:
+            self.process = Forked(
+                "forked_coach", "run_in_terminal", arguments,
+                terminal=os.ttyname(inner), environment=seen,
+            )  # fmt: skip
         os.close(inner)
 
     def __enter__(self) -> Self:

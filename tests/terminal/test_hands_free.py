@@ -4,7 +4,9 @@ import re
 from pathlib import Path
 
 import pytest
-from processes import Completed, coach
+from command_line import coach
+from processes import Completed
+from processes import coach as coach_started
 from real_terminal import RealTerminal
 
 from coach.piece import Store, pieces
@@ -163,14 +165,17 @@ def test_settings_that_are_wrong_are_told_at_start_and_change_nothing(tmp_path: 
     assert "KEY-CLASH" in terminal.written
 
 
-def plainly(home: Path, typed: str | bytes, **environment: str) -> Completed:
-    """Walk a keyring in plain lines through a pipe."""
-    seen = {"COACH_HOME": str(home), **environment}
-    return coach("knot", "reed-keyring", "--plain", typed=typed, environment=seen)
+PLAINLY = ("knot", "reed-keyring", "--plain")
+
+
+def plainly(home: Path, typed: str | bytes) -> Completed:
+    """Walk a keyring in plain lines."""
+    return coach(*PLAINLY, typed=typed, environment={"COACH_HOME": str(home)})
 
 
 def test_a_keyring_is_walked_in_plain_lines_through_a_pipe(tmp_path: Path) -> None:
-    walked = plainly(tmp_path, "\n" * 27 + "leave\n", TERM="dumb")
+    seen = {"COACH_HOME": str(tmp_path), "TERM": "dumb"}
+    walked = coach_started(*PLAINLY, typed="\n" * 27 + "leave\n", environment=seen)
     assert walked.returncode == 0
     assert "Finished: all 27 made." in walked.stdout
     assert not re.search(r"[\x00-\x09\x0b-\x1f\x7f]", walked.stdout)

@@ -5,7 +5,7 @@ import os
 import signal
 from pathlib import Path
 
-import processes
+import command_line
 import pytest
 from processes import Completed, run_python
 from real_terminal import RealTerminal, shows
@@ -19,8 +19,8 @@ PROJECTS = Path(coach.__file__).parent.parent / "projects"
 
 
 def said(home: Path, *arguments: str) -> Completed:
-    """Run the coach without a terminal."""
-    return processes.coach(*arguments, environment={"COACH_HOME": str(home)})
+    """Call the coach without a terminal."""
+    return command_line.coach(*arguments, environment={"COACH_HOME": str(home)})
 
 
 def kept(home: Path) -> list[tuple[str, int, int]]:

@@ -1,17 +1,23 @@
-"""Every verb where the output is not UTF-8, is lost, or is stopped: by running the program."""
+"""Every verb where the output is not UTF-8, is lost, or is stopped."""
 
 import html
 import json
+import locale
 import os
 import shutil
 import signal
 import sys
 import tomllib
+from collections.abc import Iterator
+from contextlib import contextmanager
 from importlib import import_module
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
-from processes import PYTHON, ROOT, Completed, Started, coach, run_python
+from command_line import coach
+from processes import PYTHON, ROOT, Completed, Started, run_python
+from processes import coach as coach_started
 
 from coach.cli.registry import COMMANDS
 from coach.cli.shelf import find
@@ -21,8 +27,6 @@ TITLE = "Łódź ribbon"
 PIECE = "ribbon for the shop"
 FILE = "ribbon.yaml"
 C_LOCALE = {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0", "PYTHONIOENCODING": ""}
-CP1252 = {"PYTHONIOENCODING": "cp1252"}
-UTF_8 = {"PYTHONIOENCODING": "utf-8"}
 FULL = "coach: the output cannot be written: no space left on device. Send it somewhere else.\n"
 CLOSED = "coach: what reads the output has stopped; the rest was not written.\n"
 STOPPED = "coach: stopped.\n"
@@ -45,6 +49,7 @@ MORE: dict[tuple[str, ...], int] = {
 }  # fmt: skip
 """Other calls, and how they end."""
 ALL = {**dict.fromkeys(PRINTING, 0), **MORE}
+BEYOND_ASCII = [call for call in ALL if not "".join(call).isascii()]
 TITLED = (("plan", FILE), ("words", FILE), ("knot", FILE, "--plain"), ("pieces", "--names"))
 AS_JSON = (
     ("check", "--json", FILE, "faulty.yaml"), ("plan", "--json", FILE), ("pieces", "--json"),
@@ -80,13 +85,33 @@ def desk(room: Path, tmp_path: Path) -> Path:
     return Path(shutil.copytree(room, tmp_path / "desk"))
 
 
-def called(desk: Path, arguments: tuple[str, ...], environment: dict[str, str]) -> Completed:
+def called(desk: Path, arguments: tuple[str, ...], encoding: str = "utf-8") -> Completed:
     """Call the coach at the desk; what it prints is bytes."""
+    home = {"COACH_HOME": str(desk / "home")}
+    return sound(coach(*arguments, typed=TYPED, cwd=desk, environment=home, encoding=encoding))
+
+
+def started(desk: Path, arguments: tuple[str, ...], environment: dict[str, str]) -> Completed:
+    """Start the coach at the desk in a process of its own; what it prints is bytes."""
     seen = {"COACH_HOME": str(desk / "home"), **environment}
-    done = coach(*arguments, typed=TYPED, cwd=desk, environment=seen)
+    return sound(coach_started(*arguments, typed=TYPED, cwd=desk, environment=seen))
+
+
+def sound(done: Completed) -> Completed:
     assert b"Traceback" not in done.stderr
     assert b"went wrong" not in done.stderr
     return done
+
+
+@contextmanager
+def nothing_but_ascii() -> Iterator[None]:
+    """Let files that are opened without a word on their encoding be ASCII."""
+    before = locale.setlocale(locale.LC_CTYPE)
+    locale.setlocale(locale.LC_CTYPE, "C")
+    try:
+        yield
+    finally:
+        locale.setlocale(locale.LC_CTYPE, before)
 
 
 def test_every_verb_is_called_here() -> None:
@@ -107,7 +132,19 @@ def test_one_place_knows_of_encodings() -> None:
 def test_every_verb_prints_where_there_is_nothing_but_ascii(
     arguments: tuple[str, ...], desk: Path
 ) -> None:
-    done = called(desk, arguments, C_LOCALE)
+    as_given = tuple(word.encode().decode("ascii", "surrogateescape") for word in arguments)
+    with nothing_but_ascii():
+        done = called(desk, as_given, "ascii")
+    assert done.returncode == ALL[arguments]
+    assert done.stdout.decode("ascii") or done.stderr.decode("ascii")
+
+
+@pytest.mark.parametrize("arguments", BEYOND_ASCII, ids=" ".join)
+def test_a_process_that_knows_nothing_but_ascii_takes_names_that_are_more(
+    arguments: tuple[str, ...], desk: Path
+) -> None:
+    """There the names of files are bytes that have no letters."""
+    done = started(desk, arguments, C_LOCALE)
     assert done.returncode == ALL[arguments]
     assert done.stdout.decode("ascii") or done.stderr.decode("ascii")
 
@@ -116,48 +153,67 @@ def test_every_verb_prints_where_there_is_nothing_but_ascii(
 def test_letters_that_an_encoding_has_not_are_printed_as_the_nearest(
     arguments: tuple[str, ...], desk: Path
 ) -> None:
-    assert "Lódz ribbon" in called(desk, arguments, CP1252).stdout.decode("cp1252")
-    assert "Lodz ribbon" in called(desk, arguments, C_LOCALE).stdout.decode("ascii")
+    assert "Lódz ribbon" in called(desk, arguments, "cp1252").stdout.decode("cp1252")
+    assert "Lodz ribbon" in called(desk, arguments, "ascii").stdout.decode("ascii")
+
+
+def test_a_process_prints_in_the_encoding_that_python_finds(desk: Path) -> None:
+    names = ("pieces", "--names")
+    assert "Lodz ribbon" in started(desk, names, C_LOCALE).stdout.decode("ascii")
+    found = {"PYTHONIOENCODING": "cp1252:strict"}
+    assert "Lódz ribbon" in started(desk, names, found).stdout.decode("cp1252")
 
 
 @pytest.mark.parametrize("encoding", ["iso8859-2", "utf-8", "utf-16"])
 def test_letters_that_an_encoding_has_are_printed(encoding: str, desk: Path) -> None:
-    done = called(desk, ("pieces", "--names"), {"PYTHONIOENCODING": f"{encoding}:strict"})
-    assert TITLE in done.stdout.decode(encoding)
+    assert TITLE in called(desk, ("pieces", "--names"), encoding).stdout.decode(encoding)
 
 
 @pytest.mark.parametrize("arguments", AS_JSON, ids=" ".join)
 def test_json_loses_nothing(arguments: tuple[str, ...], desk: Path) -> None:
     """It is UTF-8 by its standard (RFC 8259, 8.1, read), which ASCII is too."""
-    whole = called(desk, arguments, UTF_8).stdout
+    whole = called(desk, arguments).stdout
     assert "Ł".encode() in whole
-    printed = called(desk, arguments, CP1252).stdout.decode("ascii")
+    printed = called(desk, arguments, "cp1252").stdout.decode("ascii")
     assert json.loads(printed) == json.loads(whole)
 
 
 @pytest.mark.parametrize("form", [(), ("--svg",)], ids=["page", "drawing"])
 def test_a_card_loses_nothing_and_its_file_is_utf_8(form: tuple[str, ...], desk: Path) -> None:
-    whole = called(desk, ("card", FILE, *form), UTF_8).stdout.decode()
+    whole = called(desk, ("card", FILE, *form)).stdout.decode()
     assert TITLE in whole
-    printed = called(desk, ("card", FILE, *form), CP1252).stdout.decode("ascii")
+    printed = called(desk, ("card", FILE, *form), "cp1252").stdout.decode("ascii")
     assert html.unescape(printed) == html.unescape(whole)
-    called(desk, ("card", FILE, *form, "-o", "card"), C_LOCALE)
+    with nothing_but_ascii():
+        called(desk, ("card", FILE, *form, "-o", "card"), "ascii")
     assert (desk / "card").read_text(encoding="utf-8") == whole
 
 
 @pytest.mark.parametrize("arguments", PRINTING, ids=" ".join)
 def test_a_full_disk_is_told_in_a_sentence(arguments: tuple[str, ...], desk: Path) -> None:
-    full = os.open("/dev/full", os.O_WRONLY)
-    assert lost(desk, arguments, full) == (2, FULL)
-    os.close(full)
+    home = {"COACH_HOME": str(desk / "home")}
+    with open_full() as full:
+        done = coach(*arguments, typed="\n" * 20, cwd=desk, environment=home, output=full)
+    assert (done.returncode, done.stderr) == (2, FULL)
 
 
+@pytest.mark.parametrize("unbuffered", ["", "1"], ids=["gathered", "at once"])
 @pytest.mark.parametrize("arguments", [("words", FILE), ("--help",)], ids=" ".join)
-def test_output_that_is_not_gathered_is_lost_in_the_same_sentence(
-    arguments: tuple[str, ...], desk: Path, monkeypatch: pytest.MonkeyPatch
+def test_a_process_tells_of_a_full_disk_and_no_more(
+    arguments: tuple[str, ...], unbuffered: str, desk: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setitem(PYTHON, "PYTHONUNBUFFERED", "1")
-    test_a_full_disk_is_told_in_a_sentence(arguments, desk)
+    """Neither as it writes nor as it ends."""
+    monkeypatch.setitem(PYTHON, "PYTHONUNBUFFERED", unbuffered)
+    with open_full() as full:
+        assert lost(desk, arguments, full) == (2, FULL)
+
+
+@contextmanager
+def open_full() -> Iterator[int]:
+    """Open what takes nothing."""
+    full = os.open("/dev/full", os.O_WRONLY)
+    yield full
+    os.close(full)
 
 
 @pytest.mark.parametrize("arguments", [("words", FILE), ("card", FILE), ("--help",)], ids=" ".join)
@@ -197,7 +253,7 @@ def interrupted(folder: Path, module: str, *arguments: str) -> tuple[int, str]:
     """Run the coach, press ctrl+c when this module is about to be loaded; give how it ends."""
     (folder / "sitecustomize.py").write_text(INTERRUPT, encoding="utf-8")
     path = f"{folder}{os.pathsep}{ROOT}"
-    done = coach(*arguments, environment={"PYTHONPATH": path, "INTERRUPTED": module})
+    done = coach_started(*arguments, environment={"PYTHONPATH": path, "INTERRUPTED": module})
     return done.returncode, done.stderr
 
 
@@ -220,22 +276,36 @@ def test_ctrl_c_while_modules_load_is_told_in_a_sentence(tmp_path: Path) -> None
 
 
 @pytest.mark.parametrize("verb", COMMANDS)
-def test_ctrl_c_stops_every_verb_with_a_sentence(verb: str, tmp_path: Path) -> None:
+def test_ctrl_c_stops_every_verb_with_a_sentence(
+    verb: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """When its module is about to be loaded."""
+
+    def pressed(name: str, *_: object) -> None:
+        if name == module:
+            signal.raise_signal(signal.SIGINT)
+
     arguments = next(call for call in ALL if call and call[0] == verb)
     module = f"coach.cli.commands.{COMMANDS[verb].module}"
-    assert interrupted(tmp_path, module, *arguments) == (130, STOPPED)
+    monkeypatch.delitem(sys.modules, module, raising=False)
+    monkeypatch.setattr(sys, "meta_path", [SimpleNamespace(find_spec=pressed), *sys.meta_path])
+    done = coach(*arguments, cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (130, STOPPED)
 
 
-def test_ctrl_c_that_something_else_was_made_of_is_told_the_same() -> None:
+def test_ctrl_c_that_something_else_was_made_of_is_told_the_same(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
     """Before Python 3.12 one that comes while a class is made is turned into RuntimeError."""
-    script = (
-        "import sys, coach.cli.main, coach.cli.commands.sizes as verb\n"
-        "def broken(options):\n"
-        "    try: raise KeyboardInterrupt\n"
-        "    except KeyboardInterrupt as stopped: raise RuntimeError('__set_name__') from stopped\n"
-        "verb.run = broken\nsys.argv[1:] = ['sizes']\nsys.exit(coach.cli.main.main())"
-    )
-    done = run_python("-c", script)
+
+    def broken(_options: object) -> int:
+        try:
+            signal.raise_signal(signal.SIGINT)
+        except KeyboardInterrupt as stopped:
+            raise RuntimeError("__set_name__") from stopped
+
+    monkeypatch.setattr(import_module("coach.cli.commands.sizes"), "run", broken)
+    done = coach("sizes")
     assert (done.returncode, done.stderr) == (130, STOPPED)
 
 

@@ -7,7 +7,8 @@ import stat
 from pathlib import Path
 
 import pytest
-from processes import ROOT, Completed, coach
+from command_line import coach
+from processes import ROOT, Completed
 
 from coach.cli.shelf import find
 from coach.piece import CannotKeep, Store, SystemClock, folders, start

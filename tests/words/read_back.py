@@ -100,7 +100,10 @@ class Follower:
             at = inner
 
     def line(self, line: Line, inner: list[Line], view: View) -> None:
-        if match := re.match(r"Work (steps? [\w ]+?) on (strands .*? in turn), ", line.text):
+        if match := re.match(
+            r"Work (steps? [\w ]+?) on ((?:strands|each \w+) .*?(?: turn| any order|\d)), counting",
+            line.text,
+        ):
             self.spans(match[1], inner, line.text)
             self.each(match[2], line.text, inner, view)
         elif match := re.match(r"Work (.*?) again \((steps? .*?)\)(.*)", line.text):
@@ -147,7 +150,7 @@ class Follower:
             self.block(lines, view.inside(list(range(len(view.get()))), mirrored))
 
     def each(self, on: str, text: str, inner: list[Line], view: View) -> None:
-        for turn, group in enumerate(groups(on.removesuffix(" in turn"))):
+        for turn, group in enumerate(groups(re.sub(" in (turn|any order)$", "", on))):
             slots = [(at - 1) % len(view.get()) for at in group]
             mirrored = "Mirror" in text and ("every second" not in text or turn % 2 == 1)
             self.block(inner, view.inside(slots, mirrored))
@@ -225,7 +228,11 @@ def places(text: str) -> list[int]:
 
 
 def groups(text: str) -> list[list[int]]:
-    """Read `strands 1 to 4, 5 to 8 and 9 to 12`, `strands 1 to 40 in groups of four`."""
+    """Read `strands 1 to 4, 5 to 8 and 9 to 12`, `each pair in turn: 1 and 2, 3 and 4`."""
+    if match := re.match(r"each (pair|group)(?: in turn| in any order)?: ", text):
+        spans = re.findall(r"\d+ (?:down )?to \d+|\d+(?:, \d+)* and \d+|\d+", text[match.end() :])
+        assert match[1] == "group" or all(" and " in span for span in spans), text
+        return [places(span) for span in spans]
     text = re.sub(r"^strands? ", "", text)
     match = re.fullmatch(r"(\d+) to (\d+) in groups of (\w+)", text)
     if match:
@@ -319,9 +326,9 @@ def _net(follower: Follower, match: re.Match[str], view: View) -> None:
     first, last, rows, size, half = (number(match[k]) for k in (1, 2, 3, 5, 6))
     whole = follower.closed and last - first + 1 == len(view.get())
     for row in range(rows):
-        if "further in" in match[0]:
+        if "further in" in match.string:
             low, high = first + half * row, last - half * row
-        elif "further out" in match[0]:
+        elif "further out" in match.string:
             low, high = first - half * row, last + half * row
         elif row % 2 and not whole:
             low, high = first + half, last - half

@@ -1,7 +1,7 @@
 """The instructions on paper: what stands first, how repeats fold, and what a reader is told."""
 
 import pytest
-from processes import coach
+from command_line import coach
 
 from coach.cli.shelf import shelf
 from coach.plan.from_text import read_plan

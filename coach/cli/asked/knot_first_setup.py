@@ -1,83 +1,82 @@
-"""What is hung before knotting without a pattern, and the file that it is written to."""
+"""`coach knot --new FILE`: a piece without a pattern, begun, gone on with, shown or in lines."""
 
 import sys
-from collections.abc import Callable
+from functools import partial
 from pathlib import Path
-from typing import Final
 
-from coach.cli.written import why
-from coach.piece.storage.atomic_write import write_whole
-from coach.plain_ui.knot_first import Ports, knot_first
-from coach.recording.project_text import Hung
-from coach.recording.record import Record, begun
-from coach.recording.said import NotUnderstood
-from coach.text import one_line
+from coach.cli.bench_setup import Setup
+from coach.cli.desk import Desk
+from coach.cli.freehand_files import DEFAULT, FILES
+from coach.cli.written import refused
+from coach.piece import PieceError
+from coach.plain_ui.knot_first import Ports, ask_hanging, knot_first
+from coach.recording.record import begun
+from coach.recording.sentence_words import NotUnderstood
+from coach.session.by_sentence.freehand import Freehand
+from coach.session.ports import CannotOpen, OnBench
+from coach.text import capital, one_line
 from coach.yaml_reader.file_loader import load
 
-DEFAULT: Final = "knotted.yaml"
-_NESTED: Final = ("nest", "nested", "folded together", "together")
 
-
-def run_knot_first(file: str) -> int:
-    """Take down a piece in plain lines; 2 if nothing can hang so, or the file cannot be kept."""
-    path = Path(file or DEFAULT)
+def run_knot_first(desk: Desk, file: str, setup: Setup, *, plain: bool) -> int:
+    """Go on with the piece of a file, or begin it; 2 if nothing can hang so, or be kept."""
+    target = file or DEFAULT
     try:
-        record = _begun(path, _input)
+        opened = _there_already(desk, target)
+        if plain:
+            return _in_lines(opened, desk, target)
+        return _on_screen(opened, desk, target, setup)
     except EOFError:
-        return _refuse("The answers ended; nothing is hung.")
-    except NotUnderstood as error:
-        return _refuse(str(error))
-    failed: list[str] = []
-
-    def write(text: str) -> str:
-        try:
-            write_whole(path, text.encode(), replace=True)
-        except OSError as fault:
-            failed.append(file)
-            return f"{one_line(str(path))} cannot be written: {why(fault)}."
-        failed.clear()
-        return f"{one_line(str(path))} is written. It is made again with coach knot {path.name}."
-
-    knot_first(record, Ports(lambda: _input(">"), print, write))
-    return 2 if failed else 0
+        return refused("The answers ended; nothing is hung.")
+    except (CannotOpen, PieceError, NotUnderstood) as error:
+        return refused(str(error))
 
 
-def _refuse(message: str) -> int:
-    sys.stderr.write(f"coach: {message}\n")
-    return 2
+def _there_already(desk: Desk, target: str) -> OnBench | None:
+    """Return the piece under way, or one that goes on from a file; None where there is neither."""
+    piece = desk.freehand_under_way(target)
+    if piece:
+        return desk.open(piece.id)
+    if not Path(target).exists():
+        return None
+    text = load(Path(target)).text
+    if text is None:
+        raise CannotOpen(f"{one_line(target)} cannot be read.")
+    return desk.begin_freehand(begun(None, text), target)
 
 
-def _input(question: str) -> str:
+def _in_lines(opened: OnBench | None, desk: Desk, target: str) -> int:
+    opened = opened or desk.begin_freehand(ask_hanging(_ask, print, _called(target)), target)
+    freehand = Freehand(opened)
+    try:
+        knot_first(freehand, Ports(_ask, print, FILES, target))
+    finally:
+        freehand.leave()
+    return 0
+
+
+def _on_screen(opened: OnBench | None, desk: Desk, target: str, setup: Setup) -> int:
+    # The screen is loaded only to be shown: shells ask every command for its arguments.
+    from coach.tui.app import run_bench  # noqa: PLC0415 - see above
+    from coach.tui.freehand_app import run_freehand  # noqa: PLC0415 - see above
+
+    looks = {
+        "keys": setup.keys, "palette": setup.palette, "glyphs": setup.glyphs, "aids": setup.aids,
+    }  # fmt: skip
+    if opened:
+        return run_bench(opened, **looks)
+    return run_freehand(partial(desk.begin_freehand, target=target), _called(target), **looks)
+
+
+def _called(target: str) -> str:
+    """Return what a piece is called by its file: `Marsh band` of marsh-band.yaml."""
+    name = Path(target).stem
+    return "" if target == DEFAULT else one_line(capital(name.replace("-", " ").replace("_", " ")))
+
+
+def _ask(question: str) -> str:
     print(question, end=" ", flush=True)
     line = sys.stdin.readline()
     if not line:
         raise EOFError
     return one_line(line)
-
-
-def _begun(path: Path, ask: Callable[[str], str]) -> Record:
-    """Return the record of a file that is there already, or of what is hung now."""
-    if path.exists():
-        loaded = load(path)
-        if loaded.text is None:
-            raise NotUnderstood(f"{one_line(str(path))} cannot be read.")
-        print(f"Going on with {one_line(str(path))} from where its work ends.")
-        return begun(None, loaded.text)
-    return begun(_hung(ask))
-
-
-def _hung(ask: Callable[[str], str]) -> Hung:
-    """Ask what hangs, on what and how."""
-    pieces = ask("What hangs? Pieces from the left, as in ‘2 reed, 4 clay’: [4 reed]") or "4 reed"
-    names = list(dict.fromkeys(_cord(piece) for piece in pieces.split(",")))
-    cords = {
-        name: f"{{diameter: {ask(f'How thick is {name}? [2 mm]') or '2 mm'}}}" for name in names
-    }
-    on = ask("On what: board, ring, dowel, buckle, hook or cord? [board]") or "board"
-    how = ask("Folded together, or each on its own? [each]").casefold()
-    layout = "nest" if how in _NESTED else "hang"
-    return Hung(cords, f"{{{layout}: [{pieces}], on: {on}}}")
-
-
-def _cord(piece: str) -> str:
-    return piece.strip().lstrip("0123456789").strip()

@@ -5,12 +5,10 @@ import os
 
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
-from coach.cli.desk import Desk
-from coach.cli.drawer import Drawer
 from coach.cli.open_store import open_store
-from coach.cli.skill_question import skill_set
+from coach.cli.orders.desk_of_maker import desk_of_maker, with_order_desk
 from coach.cli.written import refused
-from coach.piece import PieceError, SystemClock, folders
+from coach.piece import PieceError
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -29,12 +27,13 @@ def run(options: argparse.Namespace) -> int:
     try:
         with open_store() as store:
             setup = set_up(os.environ)
+            desk = desk_of_maker(store, setup.aids.kept)
             return run_list(
-                Desk(store, SystemClock(), skill_set, Drawer(folders(os.environ).data)),
+                desk,
                 keys=setup.keys,
                 palette=setup.palette,
                 glyphs=setup.glyphs,
-                aids=setup.aids,
+                aids=with_order_desk(desk, store, setup.aids),
             )
     except PieceError as error:
         return refused(str(error))

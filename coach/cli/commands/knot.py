@@ -11,15 +11,14 @@ from coach.cli.asked.size_options import asks, cords_wished, wished
 from coach.cli.asked.this_piece import colourway_of
 from coach.cli.bench_setup import add_units, set_up, unit_of
 from coach.cli.desk import Desk, Unsound
-from coach.cli.drawer import Drawer
 from coach.cli.open_store import open_store
 from coach.cli.orders.begin_order import begun_or_open
+from coach.cli.orders.desk_of_maker import desk_of_maker, with_order_desk
 from coach.cli.orders.order_options import add_order_options, whole_colourway
 from coach.cli.plain_lines import walk
 from coach.cli.shelf import add_project
-from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
-from coach.piece import PieceError, SystemClock, folders
+from coach.piece import PieceError, Store, SystemClock
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
 from coach.plan.resize.size_request import Wish
@@ -45,20 +44,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Open the bench; 1 if the project has errors, 2 if it cannot be opened or kept."""
+    plain = options.plain or (terminal.is_there() and terminal.is_dumb())
     if options.new:
-        return run_knot_first(options.project)
+        return _new(options.project, plain=plain or not terminal.is_there())
     if not options.project:
         return refused("name a project, or say --new to knot without a pattern.")
-    plain = options.plain or (terminal.is_there() and terminal.is_dumb())
     if not plain and not terminal.is_there():
         return refused(terminal.NO_TERMINAL)
     try:
         with open_store() as store:
-            return _run(
-                Desk(store, SystemClock(), skill_set, Drawer(folders(os.environ).data)),
-                options,
-                plain=plain,
-            )
+            return _run(store, options, plain=plain)
     except Unsound as error:
         sys.stderr.write("\n".join(error.lines) + "\n")
         return 1
@@ -66,19 +61,32 @@ def run(options: argparse.Namespace) -> int:
         return refused(str(error))
 
 
-def _run(desk: Desk, options: argparse.Namespace, *, plain: bool) -> int:
+def _new(file: str, *, plain: bool) -> int:
+    """Knot without a pattern, on the screen or in plain lines."""
+    try:
+        with open_store() as store:
+            setup = set_up(os.environ)
+            desk = desk_of_maker(store, setup.aids.kept)
+            return run_knot_first(desk, file, setup, plain=plain)
+    except PieceError as error:
+        return refused(str(error))
+
+
+def _run(store: Store, options: argparse.Namespace, *, plain: bool) -> int:
     """Open the bench with the maker's settings, as a screen or in plain lines."""
-    on_bench = opened(desk, options)
     if options.units:
         unit_of(options.units)
     setup = set_up(os.environ)
+    desk = desk_of_maker(store, setup.aids.kept)
+    on_bench = opened(desk, options)
     if plain:
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
     # The screen is loaded only to be shown: shells ask every command for its arguments.
     from coach.tui.app import run_bench  # noqa: PLC0415 - see above
 
+    aids = with_order_desk(desk, store, setup.aids)
     return run_bench(
-        on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=setup.aids
+        on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=aids
     )
 
 

@@ -4,10 +4,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from coach.orders.batch import following, next_piece
-from coach.orders.desk_events import OrderWorked
 from coach.piece import Clock, NameTaken, NoSuchPiece, Store, Summary
-from coach.piece.desk_log import at_desk
-from coach.piece.order_log import OrderAt, order_now, orders_now
+from coach.piece.order_changes import work_over_all
+from coach.piece.order_log import OrderAt, order_now, orders_now, steps_at
 from coach.session.ports import OnBench
 from coach.text import one_line
 
@@ -93,8 +92,7 @@ class BatchOnBench:
     def turn(self) -> str:
         """Change between the two ways of working, and say what holds now. Raises PieceError."""
         over_all = not self.over_all
-        worked = OrderWorked(at_ms=self._clock.now_ms(), order=self._name, over_all=over_all)
-        at_desk(self._store, lambda _: [worked])
+        work_over_all(self._store, self._clock, self._name, over_all=over_all)
         if over_all:
             return "One step over all pieces of the order, then the next step."
         return "One piece of the order after the other."
@@ -105,7 +103,9 @@ class BatchOnBench:
         Nothing is asked about how it hangs: the maker has it before her.
         """
         order = order_now(self._store, self._name)
-        found = following(order.at, self._current, over_all=order.order.over_all)
+        over_all = order.order.over_all
+        at = steps_at(self._store, order) if over_all else order.at
+        found = following(at, self._current, over_all=over_all)
         if not found:
             return None
         piece = next(piece for piece in order.sound if piece.uid == found)

@@ -9,7 +9,7 @@ from coach.cli.orders.batch_on_bench import far_words
 from coach.orders.afterwards import Afterwards, afterwards_object
 from coach.orders.quote import Ready
 from coach.orders.quote_data import ready_object
-from coach.orders.quote_words import ready_words
+from coach.orders.quote_words import money_words, ready_words
 from coach.pace.estimate import Range
 from coach.piece.order_log import OrderAt
 from coach.quantities import show_time
@@ -106,6 +106,6 @@ def afterwards_words(told: Afterwards) -> Iterator[str]:
             quoted = f", quoted with {show_time(told.quoted_hours * 3600)}"
         yield f"Worked: {show_time(told.hours * 3600)} for {told.pieces}{quoted}."
     if told.earned is not None:
-        yield f"Earned: {told.earned:,.2f} {told.currency}".rstrip() + "."
+        yield f"Earned: {money_words(told.earned, told.currency)}."
     if told.rate is not None:
-        yield f"Your hour has brought {told.rate:,.2f} {told.currency}".rstrip() + "."
+        yield f"Your hour has brought {money_words(told.rate, told.currency)}."

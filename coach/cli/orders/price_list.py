@@ -20,17 +20,23 @@ def prices() -> Prices | None:
 
     Raises BadPrices where something is wrong in it; what is wrong goes to the error output.
     """
-    path = folders(os.environ).settings / FILE
-    loaded = load(path)
-    if any(problem.code == "MISSING-FILE" for problem in loaded.problems):
-        return None
-    reading = read_prices(loaded.text or "")
-    problems = (*loaded.problems, *reading.problems)
-    lines = as_lines(one_line(str(path)), loaded.text or "", problems)
+    found, lines = price_list()
     if lines:
         sys.stderr.write("\n".join(lines) + "\n")
         raise BadPrices
-    return reading.prices
+    return found
+
+
+def price_list() -> tuple[Prices | None, list[str]]:
+    """Return the maker's prices and hours, if there are any, and in lines what is wrong there."""
+    path = folders(os.environ).settings / FILE
+    loaded = load(path)
+    if any(problem.code == "MISSING-FILE" for problem in loaded.problems):
+        return None, []
+    reading = read_prices(loaded.text or "")
+    problems = (*loaded.problems, *reading.problems)
+    lines = as_lines(one_line(str(path)), loaded.text or "", problems)
+    return (None if lines else reading.prices), lines
 
 
 def prices_if_sound() -> Prices | None:

@@ -7,7 +7,7 @@ from typing import Final
 
 from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
 from coach.orders.quote import Group, Quote, Span
-from coach.orders.quote_words import hours_words, ready_words
+from coach.orders.quote_words import hours_words, money_words, ready_words
 from coach.quantities import show_cut, show_length, show_time
 from coach.text import listed, one_line
 
@@ -100,7 +100,7 @@ def _money(quote: Quote) -> Iterator[str]:
         yield from _folded(f"No price is known for {listed([one_line(m) for m in quote.missing])}.")
     if total is None or quote.each is None:
         return
-    yield f"Price: {total.likely:,.2f} {quote.currency}".rstrip()
+    yield f"Price: {money_words(total.likely, quote.currency)}"
     if quote.copies > 1:
         for each, group in zip(quote.each, quote.groups, strict=True):
             name = f" ({group.colourway})" if group.colourway else ""

@@ -1,10 +1,12 @@
 """What to cut, how sure it is to reach, and what would save cord: the first part of the page."""
 
 import shlex
+from collections import Counter
 from collections.abc import Iterator
 from textwrap import wrap
 from typing import Final
 
+from coach.plan.cord.cut_list import CordCut
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
 from coach.quantities import show_cut, show_length, show_mass
@@ -17,10 +19,11 @@ from coach.report.report_phrases import (
     swatch_words,
 )
 from coach.report.to_cut import CordToCut, Deciding, PiecesToCut
-from coach.text import capital, counted, one_line
+from coach.text import capital, counted, listed, one_line, plural
 
 WIDTH: Final = 78
 _INDENT: Final = " " * 15
+_NIL_MM: Final = 1e-6
 
 
 def folded(text: str, indent: str = "  ") -> list[str]:
@@ -51,8 +54,20 @@ def _in_all(cord: CordToCut, report: PlanReport) -> str:
     whole = f"in all {show_cut(cord.cut.total_mm, report.unit)}{weighs}"
     if not cord.cut.per_repeat_mm:
         return whole
-    more = show_length(cord.cut.per_repeat_mm, report.unit)
-    return f"{whole}; each extra {report.varied} takes {more} per piece"
+    return f"{whole}; {_more(cord.cut, report)}"
+
+
+def _more(cut: CordCut, report: PlanReport) -> str:
+    """Say what repeats more take: longer pieces, more of them, or both."""
+    number = cut.new_every if cut.new else 1
+    extra = f"each extra {report.varied} takes"
+    if number > 1:
+        extra = f"every {number} extra {plural(report.varied)} take"
+    longer_mm = cut.longer_mm * number
+    longer = [f"{show_length(longer_mm, report.unit)} per piece"] if longer_mm > _NIL_MM else []
+    lengths = Counter(show_cut(mm, report.unit) for mm in cut.new)
+    new = [f"{counted(pieces, 'more length')} of {mm}" for mm, pieces in lengths.items()]
+    return f"{extra} {listed([*longer, *new])}"
 
 
 def _cut(cord: CordToCut, pieces: PiecesToCut, unit: str) -> Iterator[str]:

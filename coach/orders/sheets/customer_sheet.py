@@ -10,7 +10,7 @@ from typing import Final
 
 from coach.orders.cord_names import colour_words, wanted_in
 from coach.orders.quote import Group, Quote
-from coach.orders.quote_words import day_words
+from coach.orders.quote_words import day_words, money_words
 from coach.orders.sheets.sheet_style import STYLE, whole_page
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
@@ -102,7 +102,7 @@ def _colours(group: Group) -> str:
 def _total(quote: Quote) -> Iterator[str]:
     total, ready = quote.total, quote.ready
     if total:
-        paid = f"{total.likely:,.2f} {quote.currency}".strip()
+        paid = money_words(total.likely, quote.currency)
         yield f'<p class="total">{counted(quote.copies, "piece")}: {escape(paid)}</p>'
     day = (ready.late or ready.likely) if ready else None
     if day:

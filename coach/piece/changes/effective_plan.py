@@ -7,11 +7,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
+from coach.piece.changes.in_force import in_force
 from coach.piece.changes.repeats import CannotFollow, as_fitted, as_repeated
-from coach.piece.events import Ended, Happening, Reordered, WentOn
+from coach.piece.events import Ended, Happening, Picked, Reordered, WentOn
+from coach.plan.arms import can_leave, picked
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed, standing
+from coach.plan.steps import Arm
 from coach.project import model
 
 BETWEEN: Final = ", "
@@ -28,11 +31,14 @@ def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
     Raises:
         CannotFollow: A happening cannot be so on this plan.
     """
+    happenings = in_force(happenings)
     project = as_repeated(base.project, happenings)
     plan = base if project is base.project else _plan_of(project, base)
     for happening in happenings:
         if isinstance(happening, Reordered):
             plan = _reordered(plan, happening.at_done, happening.order.split(BETWEEN))
+        elif isinstance(happening, Picked):
+            plan = _picked(plan, happening)
     end = ended_at(happenings)
     if end is not None:
         plan = _cut_off(plan, end)
@@ -74,6 +80,17 @@ def keeps(old: Plan, new: Plan, done: int) -> bool:
     return done <= new.total and told(old) == told(new)
 
 
+def _picked(plan: Plan, happening: Picked) -> Plan:
+    """Return the plan with another group worked next. Raises CannotFollow."""
+    step = plan.step_at(happening.at_done)
+    if step and not can_leave(step, happening.at_done):
+        raise CannotFollow("Finish the hitches of this strand first; then leave the group.")
+    found = picked(plan, happening.at_done, Arm(happening.each, happening.arm))
+    if found is None:
+        raise CannotFollow(f"Group {happening.arm} cannot be worked next: nothing is left of it.")
+    return found
+
+
 def _plan_of(project: model.Project, base: Plan) -> Plan:
     compiled = compile_project(project, base.hands)
     if compiled.plan is None:
@@ -84,6 +101,8 @@ def _plan_of(project: model.Project, base: Plan) -> Plan:
 def _reordered(plan: Plan, at: int, names: Sequence[str]) -> Plan:
     """Let other strands stand where the plan thinks its own, from the step that begins at `at`."""
     step = plan.step_at(at)
+    if plan.written:  # from here on the order worked is the plan's own
+        plan = replace(plan, written=None, worked=())
     if step is None or step.first != at or step.unfolded:
         raise CannotFollow("Strands can be put in another order at the start of a step only.")
     number = {strand.id: n for n, strand in enumerate(plan.strands)}
@@ -126,7 +145,10 @@ def _cut_off(plan: Plan, done: int) -> Plan:
     steps = list(plan.steps[: last.index + 1])
     if done < last.end:
         steps[-1] = _begun(plan, last, done - last.first)
-    return replace(plan, steps=tuple(steps), counts=plan.counts[:done], finish=steps[-1].after)
+    return replace(
+        plan, steps=tuple(steps), counts=plan.counts[:done], finish=steps[-1].after,
+        worked=plan.worked[:done],
+    )  # fmt: skip
 
 
 def _begun(plan: Plan, step: PlannedStep, made: int) -> PlannedStep:

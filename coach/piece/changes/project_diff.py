@@ -7,10 +7,11 @@ from difflib import SequenceMatcher
 from typing import Final
 from zlib import crc32
 
-from coach.piece.changes.effective_plan import fitted, keeps
+from coach.piece.changes.effective_plan import fitted, follow, keeps
+from coach.piece.changes.in_force import AT_THE_BENCH, in_force
 from coach.piece.changes.repeats import CannotFollow, unmet
 from coach.piece.clock import Clock
-from coach.piece.events import KeptProject, TookProject
+from coach.piece.events import Happening, KeptProject, TookProject
 from coach.piece.judge import judged
 from coach.piece.open_piece import OpenPiece
 from coach.piece.state import fold
@@ -30,7 +31,8 @@ class Change:
 
     `text` and `plan` are the project as it is now, `told` what changed in words. If `same`, all
     that is tied is tied alike in both. `place` is the count in the new plan that the piece would
-    be set to. `refused` says why the piece cannot go on with it, if it cannot.
+    be set to. `refused` says why the piece cannot go on with it, if it cannot. With `choices` 1
+    what was chosen at the bench holds in it too.
     """
 
     text: str
@@ -39,6 +41,7 @@ class Change:
     same: bool
     place: int
     refused: str = ""
+    choices: int = 0
 
 
 def change_for(piece: OpenPiece, new: Plan, text: str) -> Change:
@@ -55,12 +58,26 @@ def change_for(piece: OpenPiece, new: Plan, text: str) -> Change:
     except CannotFollow as error:
         why = f"It would have to be fitted as this piece was. {error}"
         return Change(text, new, (), same=False, place=0, refused=why)
+    chosen = _as_chosen(new, state.happenings)
     change = compare(piece.base, new, text, state.done, piece.plan)
+    if chosen is not None and keeps(piece.plan, chosen, state.done):
+        told = change.told
+        change = replace(compare(piece.base, chosen, text, state.done, piece.plan), told=told)
+        change = replace(change, choices=1)
     missing = [
         f"{name}: not in it any more, so the piece is not fitted there as it was"
         for name in unmet(new.project, state.happenings)
     ]
     return replace(change, told=(*missing, *change.told))
+
+
+def _as_chosen(new: Plan, happenings: Sequence[Happening]) -> Plan | None:
+    """Return a plan with what was chosen at the bench, None where nothing was or it cannot be."""
+    chosen = [one for one in in_force(happenings) if isinstance(one, AT_THE_BENCH)]
+    try:
+        return follow(new, chosen) if chosen else None
+    except CannotFollow:
+        return None
 
 
 def compare(old: Plan, new: Plan, text: str, done: int, tied: Plan | None = None) -> Change:
@@ -92,7 +109,7 @@ def take_over(store: Store, clock: Clock, piece_id: int, change: Change) -> None
     """Let a piece go on with the edited project, from its place. Raises PieceError."""
     _record(store, piece_id, TookProject(
         at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, project_text=change.text,
-        total=change.plan.total, done=change.place,
+        total=change.plan.total, done=change.place, choices=change.choices,
     ))  # fmt: skip
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.piece.changes.effective_plan import follow, keeps
+from coach.piece.changes.in_force import in_force
 from coach.piece.changes.repeats import CannotFollow, as_repeated, part_varied
 from coach.piece.events import Happening, Repeats
 from coach.plan.plan_model import Plan
@@ -38,13 +39,14 @@ class Course:
     @property
     def project(self) -> model.Project:
         """The project with the repeats as they are now."""
-        return as_repeated(self.base.project, self.happenings)
+        return as_repeated(self.base.project, in_force(self.happenings))
 
     def turned(self, part: str, call: int, times: int) -> Turns:
         """Return the plan with that many repeats in a call. Raises CannotFollow."""
         wished = Repeats(
-            at_ms=0, tick_ms=0, sitting=0, at_done=0, total=0, part=part, call=call, times=times
-        )
+            at_ms=0, tick_ms=0, sitting=0, at_done=self.done, total=0, part=part, call=call,
+            times=times,
+        )  # fmt: skip
         return Turns(part, call, times, follow(self.base, (*self.happenings, wished)))
 
 

@@ -2,12 +2,16 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from types import MappingProxyType
+from typing import Final
 
-from coach.piece.events import Fitted, Happening, Repeats
+from coach.piece.events import Chosen, Fitted, Happening, Repeats
 from coach.plan.resize.refit import CannotRefit, as_wished
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import calls, steps_of, varied, with_times
 from coach.project import model
+
+_OPEN: Final = ("times", "turns", "length", "knotter")
 
 
 class CannotFollow(Exception):
@@ -27,11 +31,19 @@ def part_varied(project: model.Project) -> str:
 
 
 def as_repeated(project: model.Project, happenings: Sequence[Happening]) -> model.Project:
-    """Return the project with the repeats that the happenings have changed, itself without any."""
+    """Return the project with the repeats and choices that the happenings have made of it.
+
+    Without any it is the project itself.
+    """
+    chosen: dict[int, model.Choice] = {}
     for happening in happenings:
         if isinstance(happening, Repeats):
             project = with_times(project, happening.part, happening.times, happening.call)
-    return project
+        elif isinstance(happening, Chosen):
+            what = next((one for one in _OPEN if one == happening.what), None)
+            if what:
+                chosen[happening.step] = model.Choice(what, happening.value)
+    return replace(project, chosen=MappingProxyType(chosen)) if chosen else project
 
 
 def as_fitted(project: model.Project, happenings: Sequence[Happening]) -> model.Project:

@@ -3,15 +3,29 @@
 from collections.abc import Sequence
 from typing import Any, Final
 
-from coach.piece.changes.effective_plan import BETWEEN, follow
+from coach.piece.changes.effective_plan import BETWEEN, follow, keeps
+from coach.piece.changes.in_force import in_force, last_chosen
 from coach.piece.changes.repeat_search import Turns
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.events import Ended, Happening, Joined, Measured, Reordered, Repeats, WentOn
+from coach.piece.events import (
+    Chosen,
+    Ended,
+    Happening,
+    Joined,
+    Measured,
+    Picked,
+    Reordered,
+    Repeats,
+    WentOn,
+    Withdrew,
+)
 from coach.piece.learning.estimates import Known
 from coach.plan.doubt.doubt import READING_SD_MM
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
+from coach.plan.steps import Arm, PlannedStep
 from coach.plan.wording.strand_names import strand_label, strand_words
+from coach.project.model import Choice
 from coach.quantities import show_length
 from coach.text import capital
 
@@ -187,6 +201,64 @@ def an_order(
     fields: Fields = {"at_done": at, "total": 0, "order": BETWEEN.join(names)}
     plan = follow(base, (*happenings, Reordered(at_ms=0, tick_ms=0, sitting=0, **fields)))
     return Reordered, {**fields, "total": plan.total}
+
+
+def a_pick(
+    base: Plan, happenings: Sequence[Happening], arm: Arm, done: int
+) -> tuple[type[Happening], Fields]:
+    """Return another group worked next as something that happened to a piece.
+
+    Args:
+        base: The plan that the piece was begun with.
+        happenings: What has happened before.
+        arm: The group.
+        done: How many counts are made.
+
+    Raises:
+        CannotFollow: Groups wait for each other here, or nothing is left of that one.
+    """
+    fields: Fields = {"at_done": done, "total": 0, "each": arm.each, "arm": arm.number}
+    plan = follow(base, (*happenings, Picked(at_ms=0, tick_ms=0, sitting=0, **fields)))
+    return Picked, {**fields, "total": plan.total}
+
+
+def a_choice(
+    base: Plan, happenings: Sequence[Happening], step: PlannedStep, chosen: Choice, done: int
+) -> tuple[type[Happening], Fields]:
+    """Return what was chosen of an open step as something that happened to a piece.
+
+    Args:
+        base: The plan that the piece was begun with.
+        happenings: What has happened before.
+        step: The step, by the plan that is followed now.
+        chosen: What was chosen.
+        done: How many counts are made.
+
+    Raises:
+        CannotFollow: It would change what is made, or cannot be knotted.
+    """
+    fields: Fields = {
+        "at_done": done, "total": 0, "step": step.open_number, "what": chosen.what,
+        "value": chosen.value,
+    }  # fmt: skip
+    now = follow(base, happenings)
+    plan = follow(base, (*happenings, Chosen(at_ms=0, tick_ms=0, sitting=0, **fields)))
+    if not keeps(now, plan, done):
+        raise CannotFollow(
+            "That would change what is made already. Take back first, or leave it as it is."
+        )
+    return Chosen, {**fields, "total": plan.total}
+
+
+def a_withdrawal(
+    base: Plan, happenings: Sequence[Happening], done: int
+) -> tuple[type[Happening], Fields] | None:
+    """Return that what was chosen at this count is taken back, None where nothing was."""
+    last = last_chosen(in_force(happenings))
+    if last is None or last.at_done != done:
+        return None
+    back = Withdrew(at_ms=0, tick_ms=0, sitting=0, at_done=done, total=0)
+    return Withdrew, {"at_done": done, "total": follow(base, (*happenings, back)).total}
 
 
 def other_repeats(turns: Turns, done: int) -> tuple[type[Happening], Fields]:

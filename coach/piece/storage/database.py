@@ -2,12 +2,13 @@
 
 import os
 import sqlite3
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Final, Self
 
-from coach.piece.piece_errors import CannotKeep, Damaged, NotOurs, PieceError
+from coach.piece.piece_errors import Busy, CannotKeep, Damaged, NotOurs, PieceError
 from coach.piece.storage import sqlite_errors
 from coach.piece.storage.folders import own_file
 from coach.piece.storage.identity import (
@@ -23,8 +24,17 @@ from coach.piece.storage.identity import (
     write_mark,
     written_over,
 )
-from coach.piece.storage.opening import check_if_small, check_pages, connected, journal_of
-from coach.piece.storage.sqlite_errors import damaged, pragma, transaction
+from coach.piece.storage.opening import (
+    check_if_small,
+    check_pages,
+    connected,
+    file_size,
+    is_full,
+    journal_of,
+    only_read,
+)
+from coach.piece.storage.sqlite_errors import damaged, full, pragma, transaction
+from coach.piece.storage.writer import Writer
 
 BUSY_TIMEOUT_S: Final = 5.0
 RETRY_TIMEOUT_S: Final = 0.2  # a hand is waiting on the next key
@@ -36,6 +46,8 @@ class Database:
     Every method raises a `PieceError` and never an error of SQLite. Once the path has come to
     lead to other files, nothing is written any more and every method raises NotOurs, until
     `reopen` finds the database again.
+
+    Threads take turns at it, a whole transaction each.
     """
 
     def __init__(self, path: Path) -> None:
@@ -47,12 +59,22 @@ class Database:
             NewerVersion: A newer coach wrote it.
             Busy: Another program held it too long.
         """
+        fresh = not path.exists()
         self.path = own_file(path)
         self._journal_path = journal_of(path)
         self._known = NOBODY  # what the database said of itself last
         self._parted: PieceError | None = None  # why it is closed for now
         self._usual_s = BUSY_TIMEOUT_S
-        self._open(BUSY_TIMEOUT_S)
+        self.writer = Writer()
+        self._turn = threading.RLock()
+        self._reads_only = False  # as it lies on a disk that is full
+        try:
+            self._open(BUSY_TIMEOUT_S)
+        except PieceError:
+            if fresh and not file_size(self.path):
+                with suppress(OSError):
+                    self.path.unlink()
+            raise
 
     def __enter__(self) -> Self:
         return self
@@ -61,9 +83,9 @@ class Database:
         self.close()
 
     def close(self) -> None:
-        """Close the file; all that was kept stays kept."""
-        with suppress(sqlite3.Error):
-            self._db.close()
+        """Close the file once all is written that was asked for; what was kept stays kept."""
+        self.writer.close()
+        self._close_file()
 
     def reopen(self) -> None:
         """Open the file anew after a fault, as when a drive was pulled out and put back.
@@ -72,16 +94,17 @@ class Database:
             NotOurs: It is not there, or another one is.
             PieceError: It cannot be read or written.
         """
-        if not self._parted:
-            self.see_whose()  # closing writes the journal into the file
-        self._see_alone()
-        self.close()
-        try:
-            self._open(RETRY_TIMEOUT_S)
-        except PieceError as error:
-            self._parted = error
-            raise
-        self._parted = None
+        with self._alone():
+            if not self._parted:
+                self.see_whose()  # closing writes the journal into the file
+            self._see_alone()
+            self._close_file()
+            try:
+                self._open(RETRY_TIMEOUT_S)
+            except PieceError as error:
+                self._parted = error
+                raise
+            self._parted = None
 
     def be_patient(self) -> None:
         """Wait again for other programs as long as usual; `reopen` waits only for a moment."""
@@ -117,35 +140,49 @@ class Database:
         Raises:
             NotOurs: The path leads to another database now, or to an older copy of this one.
         """
-        if self._inside():
-            yield
-            return
-        self.see_whose()
-        with self.plain_errors(), transaction(self._db, "IMMEDIATE"):
-            known = self._take_turn()
-            yield
-        self._known = known
-        self._written = write_mark(self.path)  # the journal may have been written into the file
+        with self._alone():
+            if self._inside():
+                yield
+                return
+            self.see_whose()
+            if self._reads_only:
+                raise full(self.path)
+            with self.plain_errors(), transaction(self._db, "IMMEDIATE"):
+                known = self._take_turn()
+                yield
+            self._known = known
+            self._written = write_mark(self.path)  # the journal may be written into the file now
 
     @contextmanager
     def one_view(self) -> Iterator[None]:
         """Let all that is read inside belong to one moment; inside `atomic` it does already."""
-        if self._inside():
-            yield
-            return
-        with self.plain_errors(), transaction(self._db, "DEFERRED"):
-            yield
+        with self._alone():
+            if self._inside():
+                yield
+                return
+            with self.plain_errors(), transaction(self._db, "DEFERRED"):
+                yield
 
     @contextmanager
     def plain_errors(self) -> Iterator[None]:
         """Turn SQLite's errors into our own."""
-        with sqlite_errors.plain_errors(self.path):
+        with self._alone(), sqlite_errors.plain_errors(self.path):
             try:
                 yield
             except sqlite3.ProgrammingError as error:  # it is closed
                 if self._parted:
                     raise self._parted from error
                 raise
+
+    @contextmanager
+    def _alone(self) -> Iterator[None]:
+        """Keep other threads out. Raises Busy where one of them takes too long."""
+        if not self._turn.acquire(timeout=BUSY_TIMEOUT_S):
+            raise Busy(f"Something else is written to {self.path}. Try again in a moment.")
+        try:
+            yield
+        finally:
+            self._turn.release()
 
     def _inside(self) -> bool:
         with self.plain_errors():
@@ -158,7 +195,7 @@ class Database:
         """
         with self.plain_errors():
             seen = pragma(self._db, "data_version"), self._db.total_changes
-        return *seen, file_mark(self.path), *self._beside(), write_mark(self.path)
+            return *seen, file_mark(self.path), *self._beside(), write_mark(self.path)
 
     def see_whose(self) -> None:
         """See that the path still leads to the files that were opened.
@@ -169,13 +206,33 @@ class Database:
         Raises:
             NotOurs: It leads to other files, or to none.
         """
+        with self._alone():
+            self._see_whose()
+
+    def settle(self) -> None:
+        """Write the journal into the file, so that a copy of the file alone holds everything.
+
+        Another coach that reads or writes just now is not waited for. Raises NotOurs.
+        """
+        with self._alone():
+            self.see_whose()
+            with self.plain_errors():
+                self._roll_in()
+            self._written = write_mark(self.path)
+
+    def check_pages(self) -> None:
+        """Look through the pages of the file. Raises Damaged where SQLite finds it broken."""
+        with self.plain_errors():
+            check_pages(self._db, self.path)
+
+    def _see_whose(self) -> None:
         if self._parted:
             raise self._parted
         if file_mark(self.path) != self._file:
             with suppress(sqlite3.Error):
                 self._roll_in()  # into the file that was opened, wherever it is now
             self._part(gone(self.path))
-        if self._beside() != self._journal:
+        if self._beside() != self._journal and not self._reads_only:
             if self._beside()[1] == self._journal[1]:  # what all windows lock is still there
                 with suppress(sqlite3.Error):
                     self._roll_in()
@@ -186,28 +243,24 @@ class Database:
             self._look_again()
             self._written = written
 
-    def settle(self) -> None:
-        """Write the journal into the file, so that a copy of the file alone holds everything.
-
-        Another coach that reads or writes just now is not waited for. Raises NotOurs.
-        """
-        self.see_whose()
-        with self.plain_errors():
-            self._roll_in()
-        self._written = write_mark(self.path)
-
-    def check_pages(self) -> None:
-        """Look through the pages of the file. Raises Damaged where SQLite finds it broken."""
-        with self.plain_errors():
-            check_pages(self._db, self.path)
+    def _close_file(self) -> None:
+        with suppress(sqlite3.Error):
+            self._db.close()
 
     def _open(self, timeout_s: float) -> None:
-        self._db, self._timeout_s = connected(self.path, timeout_s), timeout_s
+        self._timeout_s = timeout_s
+        try:
+            self._db, self._reads_only = connected(self.path, timeout_s), False
+        except CannotKeep as error:
+            found = only_read(self.path) if is_full(error) else None
+            if found is None:
+                raise
+            self._db, self._reads_only = found, True
         try:
             with self.plain_errors():
                 self._know()
         except BaseException:
-            self.close()
+            self._close_file()
             raise
 
     def _know(self) -> None:
@@ -293,6 +346,6 @@ class Database:
 
     def _part(self, why: NotOurs) -> None:
         """Let go of files that are not ours any more. Raises the reason, now and from here on."""
-        self.close()
+        self._close_file()
         self._parted = why
         raise why

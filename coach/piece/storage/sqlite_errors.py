@@ -61,6 +61,11 @@ def damaged(path: Path, why: str) -> Damaged:
     )
 
 
+def full(path: Path) -> CannotKeep:
+    """Return the error for a disk without room."""
+    return CannotKeep(f"The disk is full: nothing can be kept in {path}. Make room.")
+
+
 def _plain(error: sqlite3.Error, path: Path) -> PieceError:
     code = code_of(error)
     if code in BUSY:
@@ -68,7 +73,7 @@ def _plain(error: sqlite3.Error, path: Path) -> PieceError:
     if code in _DAMAGE:
         return damaged(path, str(error))
     if code == sqlite3.SQLITE_FULL:
-        return CannotKeep(f"The disk is full: nothing can be kept in {path}. Make room.")
+        return full(path)
     return CannotKeep(
         f"Nothing can be kept in {path}: {error}. See that there is room on the disk "
         "and that the file and its folder are writable for you."

@@ -10,7 +10,7 @@ from typing import Any, Final
 
 from coach.pace.data import from_data, to_data
 from coach.piece.event_reading import from_values
-from coach.piece.events import Event, Happening
+from coach.piece.events import Event, Happening, Said
 from coach.piece.learning.beliefs import beliefs_from_data, beliefs_to_data
 from coach.piece.notes import Note
 from coach.piece.piece_errors import Damaged, NewerVersion
@@ -21,7 +21,9 @@ FOLD: Final = 2
 
 _PLAIN: Final = tuple(
     field.name for field in fields(State)
-    if field.name not in ("paces", "last", "ticks", "notes", "happenings", "beliefs", "teaches")
+    if field.name not in (
+        "paces", "last", "ticks", "notes", "happenings", "beliefs", "teaches", "said",
+    )
 )  # fmt: skip
 
 
@@ -36,6 +38,7 @@ def to_text_of(state: State) -> str:
         "happenings": [_told(happening) for happening in state.happenings],
         "beliefs": beliefs_to_data(state.beliefs),
         "teaches": state.teaches,
+        "said": [_told(said) for said in state.said],
     }
     return json.dumps(data, separators=(",", ":"))
 
@@ -50,6 +53,7 @@ def state_of(data: bytes) -> State | None:
 
 def _read(data: dict[str, Any]) -> State:
     happenings = (from_values(*told) for told in data["happenings"])
+    said = (from_values(*told) for told in data.get("said", ()))
     return State(
         **{name: data[name] for name in _PLAIN},
         paces=from_data(data["paces"]),
@@ -59,6 +63,7 @@ def _read(data: dict[str, Any]) -> State:
         happenings=tuple(one for one in happenings if isinstance(one, Happening)),
         beliefs=beliefs_from_data(data["beliefs"]),
         teaches=data.get("teaches", True) is True,
+        said=tuple(one for one in said if isinstance(one, Said)),
     )
 
 

@@ -1,10 +1,11 @@
 """A project becomes a plan, or a list of what nobody could do."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from coach.plan.compile.limits import too_much
+from coach.plan.compile.longest import longest_expected
 from coach.plan.compile.making import made_later
 from coach.plan.compile.strands import Roster, hang_start
 from coach.plan.compile.walker import Lost, Unfolding
@@ -14,6 +15,8 @@ from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.yaml_reader.collector import quoted
 from coach.yaml_reader.diagnostics import Problem, Problems
+
+_PASSES = 3  # a strand that has tied once has less left for the next time
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,15 +32,27 @@ def compile_project(project: model.Project, hands: Hands = NOMINAL) -> Compiled:
 
     `hands` say whose cord and size the plan tells; cords that they do not know give as usual.
     Errors are gathered as far as the strands can be followed; a plan is only given when there are
-    none.
+    none. Where the longest strand ties, the plan is made anew once it is known which that is.
     """
+    compiled = _compiled(project, hands, {})
+    expected: dict[int, int] = {}
+    for _ in range(_PASSES):
+        found = longest_expected(compiled.plan) if compiled.plan else expected
+        if found == expected:
+            break
+        expected = found
+        compiled = _compiled(project, hands, expected)
+    return compiled
+
+
+def _compiled(project: model.Project, hands: Hands, expected: Mapping[int, int]) -> Compiled:
     problems = Problems()
     bomb = too_much(project, _hung_strands(project))
     if bomb:
         return Compiled(None, (bomb,))
     roster = Roster(project.cords)
     order = hang_start(project.start, roster)
-    unfolding = Unfolding(project, roster, problems)
+    unfolding = Unfolding(project, roster, problems, expected)
     try:
         later = made_later(project)
         finish = unfolding.walk_work(order, [n for n in project.apart if n not in later]).whole

@@ -15,9 +15,10 @@ from coach.knots.names import (
     REVERSE_HALF_KNOT,
 )
 from coach.plan.compile.step_context import Hands, Line, check_apart, refuse
-from coach.plan.compile.step_error import placed
+from coach.plan.compile.step_error import Misfit, placed
 from coach.plan.steps import Count, Role
 from coach.project.model import AroundKnot, Gathering, GroupKnot, Net
+from coach.text import counted
 from coach.yaml_reader.diagnostics import Span
 
 _FEWEST = 2
@@ -144,6 +145,8 @@ def _net_rows(step: Net, board: Board) -> Iterator[range]:
     low, high = min(first), max(first) + size - 1
     for row in range(step.rows):
         left, count = _net_row(step, board, row, (low, high, size))
+        if count < 1 and step.sides == "widen":
+            raise _too_wide(step)
         if count < 1:
             message = f"Row {row + 1} of the net has no group left."
             raise refuse("NET", step.groups.span, message, f"Write ‘rows: {row}’.")
@@ -158,17 +161,34 @@ def _net_row(step: Net, board: Board, row: int, breadth: tuple[int, int, int]) -
         if board.wraps and groups * size == len(board.here):
             return low + half * (row % 2), groups
         return low + half * (row % 2), groups - row % 2
-    inset = row if step.sides == "narrow" else _widening(step, board, row, breadth)
+    inset = row if step.sides == "narrow" else first_inset(step, len(board.here)) - row
     return low + half * inset, groups - inset
 
 
-def _widening(step: Net, board: Board, row: int, breadth: tuple[int, int, int]) -> int:
-    """Return by how many half groups a side a widening row is narrower than the range named.
+def first_inset(step: Net, strands: int) -> int:
+    """Return by how many half groups a side the first row of a net is narrower than its range.
 
-    Where there are strands on both sides, the range is the first row and the net grows out of
-    it; a range with no room beside it is the breadth that the last row reaches.
+    Args:
+        step: The net.
+        strands: How many strands hang where it is worked.
+
+    Where there are strands on both sides, the range of a widening net is its first row, and the
+    net grows out of it; a range with no room beside it is the breadth that the last row reaches.
     """
-    low, high, size = breadth
-    outward = (size // 2) * (step.rows - 1)
-    room = low - outward >= 1 and high + outward <= len(board.here)
-    return -row if room else step.rows - 1 - row
+    if step.sides != "widen":
+        return 0
+    members = step.groups.members
+    outward = len(members[0].items) // 2 * (step.rows - 1)
+    room = members[0].items[0] - outward >= 1 and members[-1].items[-1] + outward <= strands
+    return 0 if room else step.rows - 1
+
+
+def _too_wide(step: Net) -> Misfit:
+    """Return what is wrong with a net that cannot widen to the groups that it names."""
+    most, size = len(step.groups.members), len(step.groups.members[0].items)
+    out = size // 2 * (step.rows - 1)
+    message = (
+        f"A net that widens to its {counted(most, 'group')} has at most {counted(most, 'row')}, "
+        f"and there are not {out} strands on either side for it to widen from them."
+    )
+    return refuse("NET", step.groups.span, message, f"Write ‘rows: {most}’.")

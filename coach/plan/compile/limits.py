@@ -70,7 +70,7 @@ def too_much(project: Project, strands: int) -> Problem | None:
         message = f"{strands:,} strands would hang; at most {MOST_STRANDS:,} can be followed."
         return Problem("TOO-MUCH", project.start.span, message, "Hang fewer pieces.")
     parts: dict[str, Load] = {}
-    load = _sum(steps, project.parts, parts, strands)
+    load = _sum(steps, project.parts, parts, strands).plus(_chosen(project))
     if load.counts > MOST_COUNTS:
         message = f"The work comes to {load.counts:,} counts; at most {MOST_COUNTS:,} can be kept."
         return Problem(
@@ -93,6 +93,12 @@ def too_much(project: Project, strands: int) -> Problem | None:
             "TOO-MUCH", _heaviest(project, parts, strands), message, "Use fewer repeats."
         )
     return None
+
+
+def _chosen(project: Project) -> Load:
+    """Return what is chosen at the bench, as if all of it came on top."""
+    times = sum(int(one.value) for one in project.chosen.values() if one.what == "times")
+    return Load(times, times)
 
 
 def _all_steps(project: Project) -> tuple[Step, ...]:

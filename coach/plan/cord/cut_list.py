@@ -6,18 +6,20 @@ every strand reaches its tail is as asked for.
 """
 
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cut_lengths import TYPICAL, Cutting, Group, Lengths
-from coach.plan.cord.pieces import pieces_of
+from coach.plan.cord.pieces import Piece, pieces_of
 from coach.plan.doubt.risk import Risk, risk_of
 from coach.plan.plan_model import Origin, Plan, once
 from coach.plan.resize.varying import by_repeats, varied, with_more
 
 SURE: Final = 0.95
 """The share of pieces in which every strand reaches its tail, where nothing else is asked for."""
+_HUNG: Final = "hung"
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,11 +45,22 @@ class Cut:
 
 @dataclass(frozen=True, slots=True)
 class CordCut:
-    """All that is cut of one cord; `per_repeat_mm` is what one repeat more adds to a piece."""
+    """All that is cut of one cord; `per_repeat_mm` is what one repeat more adds to a piece.
+
+    `new` are the pieces that come with so many repeats more, such as wraps, each with its length;
+    what they come to a repeat is in `per_repeat_mm` too.
+    """
 
     cord: str
     cuts: tuple[Cut, ...]
     per_repeat_mm: float = 0.0
+    new: tuple[float, ...] = ()
+    new_every: int = 1
+
+    @property
+    def longer_mm(self) -> float:
+        """What one repeat more adds to a piece that is there already."""
+        return self.per_repeat_mm - sum(self.new) / self.new_every
 
     @property
     def pieces(self) -> int:
@@ -149,13 +162,41 @@ def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
     longer = compile_project(with_more(plan.project, part, step), plan.hands).plan
     if longer is None:
         return cuts
-    needs = {(p.cord, p.number): p.need_mm for p in pieces_of(plan)}
-    grown: dict[str, float] = defaultdict(float)
-    for piece in pieces_of(longer):
-        before = needs.get((piece.cord, piece.number))
-        if before is not None:
-            grown[piece.cord] = max(grown[piece.cord], (piece.need_mm - before) / step)
-    return tuple(replace(cut, per_repeat_mm=grown[cut.cord] * _extra(plan, cut)) for cut in cuts)
+    return tuple(_growing(plan, longer, cut, step) for cut in cuts)
+
+
+def _growing(plan: Plan, longer: Plan, cord: CordCut, step: int) -> CordCut:
+    """Return a cord's cuts with what repeats add; a new piece is cut as one alike is already."""
+    before = [piece for piece in pieces_of(plan) if piece.cord == cord.cord]
+    grown_mm, new_mm = _grown(before, [p for p in pieces_of(longer) if p.cord == cord.cord])
+    alike = {_exact(piece.need_mm): piece.number for piece in before}
+    cut_mm = {number: cut.cut_mm for cut in cord.cuts for number in cut.numbers}
+    extra = _extra(plan, cord)
+    new = tuple(cut_mm.get(alike.get(_exact(mm), 0), mm * extra) for mm in new_mm)
+    per_repeat_mm = (grown_mm * extra + sum(new)) / step
+    return replace(cord, per_repeat_mm=per_repeat_mm, new=new, new_every=step)
+
+
+def _grown(before: Sequence[Piece], after: Sequence[Piece]) -> tuple[float, Sequence[float]]:
+    """Return by how much pieces of one cord are longer at most, and the needs of the new ones.
+
+    What hangs from the start keeps its number; pieces that come later are told by their lengths.
+    """
+    hung = {piece.number: piece.need_mm for piece in before if piece.origin == _HUNG}
+    more = [p.need_mm - hung[p.number] for p in after if p.number in hung and p.origin == _HUNG]
+    old, later = ([p.need_mm for p in pieces if p.origin != _HUNG] for pieces in (before, after))
+    for mm in [*old]:
+        same = next((other for other in later if _exact(other) == _exact(mm)), None)
+        if same is not None:
+            old.remove(mm)
+            later.remove(same)
+    old, later = sorted(old, reverse=True), sorted(later, reverse=True)
+    more += [mm - other for mm, other in zip(later, old, strict=False)]
+    return max((0.0, *more)), later[len(old) :]
+
+
+def _exact(length_mm: float) -> float:
+    return round(length_mm, 6)
 
 
 def _extra(plan: Plan, cord: CordCut) -> float:

@@ -116,7 +116,7 @@ def _knot(plan: Plan, step: PlannedStep, count: Count) -> str:
 def _clasp(plan: Plan, step: PlannedStep, done: int) -> str:
     """Say what the separate length of cord ties; it is new only at its first knot."""
     count = plan.counts[done]
-    begun = done > step.first and plan.counts[done - 1].knotters == count.knotters
+    begun = any(before.knotters == count.knotters for before in plan.counts[:done])
     which = "the same" if begun else "a new"
     cord = plan.strands[count.knotters[0]].cord
     inside = those(plan, step, count.fillers)

@@ -6,6 +6,7 @@ from itertools import groupby
 
 from coach.knots import names
 from coach.knots.geometry import LOOPED, PINNED
+from coach.plan.arms import arms_at
 from coach.plan.compile.walker import GROUP
 from coach.plan.measure.mounting import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
@@ -232,8 +233,17 @@ def step_line(plan: Plan, index: int) -> str:
 
 
 def groups_words(groups: Sequence[Sequence[int]]) -> str:
-    """Return groups of strands: `strands 1 to 4 and 5 to 8`."""
-    return f"strands {listed([span_words(group) for group in groups])}"
+    """Return groups of strands: `strands 1 to 4 and 5 to 8`, `each pair: 1 and 2, 3 and 4`."""
+    spans = [span_words(group) for group in groups]
+    if any(" and " in span for span in spans):  # a second “and” would not say what belongs together
+        between = "; " if any(", " in span for span in spans) else ", "
+        return f"{each_group(groups)}: {between.join(spans)}"
+    return f"strands {listed(spans)}"
+
+
+def each_group(groups: Sequence[Sequence[int]]) -> str:
+    """Return what groups are called, each for itself."""
+    return "each pair" if all(len(group) == 2 for group in groups) else "each group"  # noqa: PLR2004
 
 
 def gap_words(plan: Plan, step: PlannedStep) -> str:
@@ -275,7 +285,8 @@ def where(plan: Plan, done: int) -> tuple[str, ...]:
     for visit in step.trail:
         mirrored = ", mirrored" if visit.mirrored else ""
         if visit.name == GROUP:
-            places.append(f"group {visit.turn} of {visit.turns}{mirrored}")
+            made = _made_of_group(plan, done) if visit.free else ""
+            places.append(f"group {visit.turn} of {visit.turns}{mirrored}{made}")
         elif visit.name:
             turn = f", repeat {visit.turn} of {visit.turns}" if visit.turns > 1 else ""
             places.append(f"{visit.name}{turn}{mirrored}")
@@ -284,3 +295,11 @@ def where(plan: Plan, done: int) -> tuple[str, ...]:
     if step.net_row:
         places.append(f"net {'round' if goes_round(plan, step) else 'row'} {step.net_row}")
     return tuple(places)
+
+
+def _made_of_group(plan: Plan, done: int) -> str:
+    """Say how far a group is that may be left for another: `, 3 of 14 made`."""
+    step = plan.step_at(done)
+    arm = step.arm if step else None
+    own = next((one for one in arms_at(plan, done) if one.arm == arm), None)
+    return f", {own.made} of {own.of} made" if own else ""

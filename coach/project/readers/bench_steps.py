@@ -4,6 +4,7 @@ import re
 from typing import Final
 
 from coach.project.bench_work import Attach, Attaching, BringDown, FoldBack, Layer, Make
+from coach.project.open_figures import open_value
 from coach.project.readers.positions import POSITION, POSITIONS
 from coach.project.readers.references import APART, CORD
 from coach.project.readers.step_kinds import simple_kind
@@ -83,6 +84,8 @@ FOLD_BACK: Final = simple_kind(
     FoldBack,
     {
         "strands": must("fold back", POSITIONS, "Strands that are folded back along the work."),
-        "loop_mm": must("loop", THICKNESS, "How long a loop they leave below it.", "15 cm"),
+        "loop_mm": must(
+            "loop", open_value(THICKNESS), "How long a loop they leave below it.", "15 cm"
+        ),
     },
 )

@@ -1,8 +1,10 @@
 """Keys that steps of several kinds have, in the same words."""
 
+from dataclasses import replace
 from typing import Final
 
 from coach.project.model import Fold, Mirror
+from coach.project.open_figures import open_key
 from coach.project.readers.positions import GROUPS, ONE_GROUP, POSITION, POSITIONS
 from coach.yaml_reader.declarations import Keys, OneOf, may, must
 from coach.yaml_reader.scalars import LINES, TEXT, THICKNESS, TIMES, choice, whole
@@ -26,8 +28,10 @@ ONE_GROUP_OF: Final = may("strands", ONE_GROUP, STRANDS.said, STRANDS.example)
 IN_GROUPS: Final = may("groups", GROUPS, "Groups of strands: 1-16 by 4, or [1-4, 5-8].", "1-8 by 4")
 BY_GROUP: Final = OneOf((ONE_GROUP_OF, IN_GROUPS))
 TIMES_MADE: Final = may("times", whole(), "How often.", "20")
+TIMES_TIED: Final = replace(open_key(TIMES_MADE), said="How often: 20, about 30, or 4 or more.")
 MADE_OF: Final = "What it is made of: a flat knot for a net, square knots for a berry knot."
 LONG: Final = may("length", THICKNESS, "How long.", "3 cm")
+LONG_MADE: Final = replace(open_key(LONG), said="How long: 3 cm, about 3 cm, or 3 cm or more.")
 
 _MIRRORS: Final[tuple[Mirror, ...]] = ("none", "all", "every second")
 MIRRORED: Final = may("mirror", choice(_MIRRORS), "none, all or every second.")

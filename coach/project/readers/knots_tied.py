@@ -25,16 +25,17 @@ from coach.project.model import (
     OwnTied,
     Step,
 )
+from coach.project.open_figures import LONGEST, is_longest, open_value
 from coach.project.readers.common_keys import (
     AROUND,
     BY_GROUP,
     KNOTTER,
-    LONG,
+    LONG_MADE,
     MADE_OF,
     STRANDS,
-    TIMES_MADE,
+    TIMES_TIED,
 )
-from coach.project.readers.positions import GROUPS, POSITION
+from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
 from coach.project.readers.references import CORD
 from coach.project.readers.rows import knot_name, knots_schema
 from coach.project.readers.step_kinds import Kind, keys_of, simple_kind
@@ -117,7 +118,7 @@ def _check_sizes(fields: Fields, step: GroupKnot) -> None:
 
 
 def _in_groups(name: str, knots: tuple[str, ...], **more: Key[Any]) -> Kind:
-    keys: Keys = {"knot": _knot_of(*knots), "groups": BY_GROUP, "times": TIMES_MADE, **more}
+    keys: Keys = {"knot": _knot_of(*knots), "groups": BY_GROUP, "times": TIMES_TIED, **more}
     return simple_kind(name, GroupKnot, keys, judge=_check_sizes, instead=_IN_GROUPS)
 
 
@@ -134,16 +135,45 @@ _JOSEPHINE_KNOT: Final = _in_groups(
 )
 _BERRY_KNOT: Final = _in_groups("berry knot", (BERRY,), squares=must("of", whole(), MADE_OF, "3"))
 _TIED_BY: Final = replace(KNOTTER, needed=True)
-_AROUND_KNOT: Final = simple_kind(
+_ROUND: Final = simple_kind(
     "knot around",
     AroundKnot,
     {
         "knot": _knot_of(*AROUND_KNOTS),
         "knotter": _TIED_BY,
         "around": AROUND,
-        "times": TIMES_MADE,
+        "times": TIMES_TIED,
     },
     instead=_ROUND_OTHERS,
+)
+_OF_THESE: Final = must("strands", POSITIONS, "Strands of which the longest ties.", "1-4")
+_OF_LONGEST: Final = {"around": Instead(("strands",), "Name all of them: ‘strands: {}’.")}
+
+
+def _by_longest(fields: Fields, about: About, **more: int) -> Step:
+    """Read a knot that the strand with most left ties round the others."""
+    fields.instead = _OF_LONGEST
+    knot = fields.need(_knot_of(*AROUND_KNOTS, BARREL))
+    fields.need(LONGEST)
+    among = fields.need(_OF_THESE)
+    if not among.everything and len(among.items) < 2:  # noqa: PLR2004 - one to tie round another
+        message = "The longest is chosen of two strands or more."
+        fields.fail("STRANDS", fields.span("strands"), message, "Name them all: ‘strands: 1-4’.")
+    return AroundKnot(about, knot, POSITION.blank, None, among=among, **more)
+
+
+def _around(fields: Fields, about: About) -> Step:
+    if not is_longest(fields):
+        return _ROUND.read(fields, about)
+    return _by_longest(fields, about, **fields.given({"times": TIMES_TIED}))
+
+
+_AROUND_KNOT: Final = Kind(
+    _around,
+    {
+        **_ROUND.shapes,
+        "knot by the longest": (_knot_of(*AROUND_KNOTS), LONGEST, _OF_THESE, TIMES_TIED),
+    },
 )
 _GATHERING_KNOT: Final = simple_kind(
     "gathering knot",
@@ -151,7 +181,7 @@ _GATHERING_KNOT: Final = simple_kind(
     {
         "wrap": must("wrap", CORD, "The cord that is wrapped round.", lambda found: found.a_cord),
         "around": replace(AROUND, example="all"),
-        "length_mm": replace(LONG, needed=True),
+        "length_mm": replace(LONG_MADE, needed=True),
     },
     instead=_OF_GATHERING,
     before=(_knot_of(GATHERING),),
@@ -159,12 +189,16 @@ _GATHERING_KNOT: Final = simple_kind(
 
 _ITSELF: Final = must("strands", POSITION, STRANDS.said, "1")
 _TURNING: Final[Keys] = {
-    "times": TIMES_MADE,
-    "turns": must("turns", whole(1, _MOST_TURNS), "Turns of a barrel knot.", "3"),
+    "times": TIMES_TIED,
+    "turns": must(
+        "turns", open_value(whole(1, _MOST_TURNS)), "Turns of a barrel knot: 3, or 4 or more.", "3"
+    ),
 }
 
 
 def _barrel(fields: Fields, about: About) -> Step:
+    if is_longest(fields):
+        return _by_longest(fields, about, **fields.given(_TURNING))
     fields.instead = _OF_BARREL
     round_others = "around" in fields.names and "strands" not in fields.names
     which = KNOTTER if round_others else fields.one_of(OneOf((_ITSELF, KNOTTER)))
@@ -182,6 +216,12 @@ _BARREL_KNOT: Final = Kind(
     _barrel,
     {
         "barrel knot": (_knot_of(BARREL), _TIED_BY, AROUND, *_TURNING.values()),
+        "barrel knot by the longest": (
+            _knot_of(BARREL),
+            LONGEST,
+            _OF_THESE,
+            *_TURNING.values(),
+        ),
         "barrel knot on itself": (_knot_of(BARREL), _ITSELF, *_TURNING.values()),
     },
 )
@@ -195,7 +235,7 @@ _OWN: Final = must(
 def _own_knot(fields: Fields, about: About, name: str) -> Step:
     fields.instead = _IN_GROUPS
     strands = fields.found.own_knots[name]
-    step = OwnTied(about, name, **fields.given({"groups": BY_GROUP, "times": TIMES_MADE}))
+    step = OwnTied(about, name, **fields.given({"groups": BY_GROUP, "times": TIMES_TIED}))
     for group in step.groups.members:
         if not group.everything and len(group.items) != strands:
             message = f"Your {name} ties {strands} strands, not {len(group.items)}."
@@ -215,7 +255,7 @@ _BY_KNOT: Final = {
 }
 _SHAPES: Final = {
     **{name: shape for kind in _BY_KNOT.values() for name, shape in kind.shapes.items()},
-    "knot of your own": (_OWN, BY_GROUP, TIMES_MADE),
+    "knot of your own": (_OWN, BY_GROUP, TIMES_TIED),
 }
 _KNOT: Final = _knot_of(*_BY_KNOT)
 

@@ -17,10 +17,11 @@ from coach.project.model import (
     Step,
     Turn,
 )
+from coach.project.open_figures import open_value
 from coach.project.readers.common_keys import (
     AROUND,
     IN_GROUPS,
-    LONG,
+    LONG_MADE,
     MADE_OF,
     ONE_GROUP_OF,
     STRANDS,
@@ -39,6 +40,11 @@ from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole, word
 Sides = Literal["even", "narrow", "widen"]
 
 _SIDES: Final[tuple[Sides, ...]] = ("even", "narrow", "widen")
+_SIDES_TOLD: Final = (
+    "even: every second row stands half a group further in. narrow: each row has half a group "
+    "less a side than the one above. widen: half a group more a side, from the groups named where "
+    "strands enough hang beside them, else from the middle out to them."
+)
 _THREE: Final = 3
 _BY_KIND: Final = {
     "net": {
@@ -89,7 +95,11 @@ NET: Final = simple_kind(
         "groups": must("net", GROUPS, "Groups of a net: 1-36 by 4."),
         "of": must("of", Value(_flat, "", knots_schema(FLAT_KNOTS)), MADE_OF, "square knot"),
         "rows": must("rows", whole(), "How many rows.", "4"),
-        "sides": may("sides", choice(_SIDES), "even, narrow or widen."),
+        "sides": may(
+            "sides",
+            choice(_SIDES),
+            _SIDES_TOLD,
+        ),
         "gap_mm": may("gap", LENGTH, "Room between the rows."),
     },
     judge=_check_net,
@@ -122,7 +132,7 @@ _BRAID: Final = must(
     Value(_bundles, GROUPS.blank, {"anyOf": [*GROUPS.schema["anyOf"], schemas.pattern(RUN)]}),
     "A plait of three strands, 1-3, or bundles, [1-3, 4-5, 6-8].",
 )
-_PLAITED: Final = replace(LONG, example="12 cm")
+_PLAITED: Final = replace(LONG_MADE, example="12 cm")
 _CROSSINGS: Final = may("crossings", whole(), "How many crossings a plait has.", "30")
 _HOW_LONG: Final = OneOf((_PLAITED, _CROSSINGS))
 
@@ -165,7 +175,7 @@ SPACE: Final = simple_kind(
     "space",
     Space,
     {
-        "length_mm": must("space", LENGTH, "A length left unknotted."),
+        "length_mm": must("space", open_value(LENGTH), "A length left unknotted."),
         "groups": OneOf((ONE_GROUP_OF, IN_GROUPS), needed=False),
     },
     instead=_BY_KIND["space"],
@@ -174,7 +184,7 @@ PICOT: Final = simple_kind(
     "picot",
     Picot,
     {
-        "loop_mm": must("picot", THICKNESS, "How much cord stands out as a loop."),
+        "loop_mm": must("picot", open_value(THICKNESS), "How much cord stands out as a loop."),
         "strands": replace(STRANDS, needed=True),
     },
 )

@@ -4,6 +4,7 @@ import re
 from typing import Final
 
 from coach.project.model import About, Each, Step, Unreadable, Use
+from coach.project.open_figures import left_open
 from coach.project.readers import bench_steps, flow, knots_tied, rows, shapes
 from coach.project.readers.common_keys import (
     ABOUT,
@@ -19,11 +20,13 @@ from coach.project.readers.positions import A_PLACE, GROUPS
 from coach.project.readers.references import PART
 from coach.project.readers.step_kinds import Kind, simple_kind
 from coach.text import listed
+from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Value, may, must
+from coach.yaml_reader.expected import report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
-from coach.yaml_reader.scalars import MOST, word
+from coach.yaml_reader.scalars import MOST, choice, word
 from coach.yaml_reader.value_schemas import pattern, spelt
 
 CHANGERS: Final = frozenset({"add", "lay aside", "take up", "each", "use", "bring down"})
@@ -42,9 +45,8 @@ def _steps(node: Node, found: Found) -> tuple[Step, ...] | None:
     """Read a list of steps; one that cannot be read is Unreadable, so the list goes on."""
     if isinstance(node, Sequence) and node.items:
         return tuple(_step(item, found) for item in node.items)
-    if not (isinstance(node, Scalar) and node.broken):
-        hint = "Begin each step with a dash on its own line, as in ‘- row: clove hitch’."
-        found.error("SHAPE", node.span, "A list of steps is needed here.", hint)
+    hint = "Begin each step with a dash on its own line, as in ‘- row: clove hitch’."
+    report_other(node, found, "A list of steps is needed here.", hint)
     return None
 
 
@@ -57,6 +59,12 @@ def _steps_of_group(node: Node, found: Found) -> tuple[Step, ...] | None:
 
 STEPS: Final[Value[tuple[Step, ...]]] = Value(_steps, (), {"$ref": "#/$defs/steps"})
 AN_EXAMPLE: Final = "[{knot: square knot, strands: 1-4}]"
+
+
+def _any_order(node: Node, found: Found) -> bool | None:
+    return None if choice(("any",)).read(node, found) is None else True
+
+
 _EACH: Final = simple_kind(
     "each",
     Each,
@@ -69,6 +77,11 @@ _EACH: Final = simple_kind(
             AN_EXAMPLE,
         ),
         "mirror": MIRRORED,
+        "any_order": may(
+            "order",
+            Value(_any_order, blank=True, schema=schemas.words(("any",))),
+            "any: the groups do not depend on each other; you pick the next one as you work.",
+        ),
     },
 )
 
@@ -120,16 +133,15 @@ STEP_KINDS: Final[dict[str, Kind]] = {
 
 def _step(node: Node, found: Found) -> Step:
     if not isinstance(node, Mapping) or not node.pairs:
-        if not (isinstance(node, Scalar) and node.broken):
-            text = f" {node.text}" if isinstance(node, Scalar) and len(node.text) < 60 else " …"  # noqa: PLR2004 - a short line
-            message = "A step is described by its keys."
-            found.error("KIND", node.span, message, f"For plain words, write ‘do:{text}’.")
+        text = f" {node.text}" if isinstance(node, Scalar) and len(node.text) < 60 else " …"  # noqa: PLR2004 - a short line
+        message = "A step is described by its keys."
+        report_other(node, found, message, f"For plain words, write ‘do:{text}’.", "KIND")
         return Unreadable(About(node.span), changes_count=True)
     fields = Fields(node, found, "a step")
     kind = _kind(fields)
     if kind:
         fields.stand_at(kind)
-    about = About(fields.span(kind), **fields.given(ABOUT))
+    about = About(fields.span(kind), **fields.given(ABOUT), open_to=left_open(fields))
     fields.bad = False  # what a step says of itself matters too little
     if not kind:
         for key in _ANYWHERE:  # so that one fault does not hide another

@@ -15,6 +15,7 @@ MARGIN: Final = 3
 """Columns beside the outermost cords."""
 
 _SIGN: Final = 2  # columns that the sign of more work takes at a side
+_SIGNED: Final = 2 * _SIGN + 1  # columns from which there is room for both
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,10 +58,10 @@ def window(
         start = _start(hands or [0], whole, width)
     how = start, width
     cut = [kept.kept(line, how, partial(_part_of, line, start, width)) for line in rows]
-    if whole > width:
-        cut = [_edged(row, frame.glyphs, start > 0, start + width < whole) for row in cut]
-    low = _SIGN if whole > width and start > 0 else 0
-    high = width - (_SIGN if start + width < whole else 0)
+    left, right = (width >= _SIGNED and more for more in (start > 0, start + width < whole))
+    if left or right:
+        cut = [_edged(row, frame.glyphs, left, right) for row in cut]
+    low, high = _SIGN * left, width - _SIGN * right
     inside = {strand: x - start for strand, x in at.items() if low <= x - start < high}
     return Picture(tuple(cut), inside)
 

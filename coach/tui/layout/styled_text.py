@@ -46,7 +46,7 @@ def paragraph(text: str, width: int, most: int, style: Style) -> list[Text]:
     """Return a text as at most `most` lines, the last one cut where there are more."""
     lines = wrapped(text, width)
     if len(lines) > most > 0:
-        lines = [*lines[: most - 1], fitted(" ".join(lines[most - 1 :]), width)]
+        lines = (*lines[: most - 1], fitted(" ".join(lines[most - 1 : most + 1]), width))
     return [Text(line, style) for line in lines[: max(0, most)]]
 
 

@@ -11,12 +11,15 @@ from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import size_line, time_words
 from coach.session.ports import Offer
 from coach.session.time_format import local, when
+from coach.session.view_model import OrderLine
 from coach.text import capital, counted, listed
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
 
 _ROOMY: Final = 60
 _LEVELS: Final = ("beginner", "intermediate", "advanced")
 _A_MINUTE_MS: Final = 60_000
+_LEAST_NAME: Final = 10  # columns of an order's name, for which its day is told in fewer words
+_FREEHAND: Final = "Start without a pattern"
 _MOST: Final = 6  # lines of one thing that is told
 
 
@@ -34,9 +37,35 @@ def in_order(offers: Sequence[Offer]) -> list[Offer]:
 
 def piece_line(piece: Summary, width: int, inks: Inks) -> Text:
     """Return a piece on one line: its name, how far it is, when it was last worked on."""
-    far = "finished" if piece.finished else f"{piece.done} of {piece.total}"
+    far = "finished" if piece.finished else _how_far(piece)
     told = f"{far}, {when(local(piece.touched_ms))}" if width >= _ROOMY else far
     return _line(piece.name, told, width, inks)
+
+
+def _how_far(piece: Summary) -> str:
+    return f"{piece.done} made" if piece.open_ended else f"{piece.done} of {piece.total}"
+
+
+def order_line(order: OrderLine, day: str, width: int, inks: Inks) -> Text:
+    """Return an order on one line: its name, how far it is, the day it is ready."""
+    far = f"{order.finished} of {order.copies}"
+    told = (f"{far}, ready {day}", f"{far}, {day}", far) if day else (far,)
+    short = next((one for one in told if len(one) + _LEAST_NAME <= width), far)
+    return _line(order.name, short, width, inks, max(8, min(30, width - len(short) - 2)))
+
+
+def order_lines(order: OrderLine, day: str, inks: Inks, width: int) -> list[Text]:
+    """Return what is told of an order beside the list."""
+    told = [f"{order.finished} of {order.copies} finished."]
+    if order.spoilt:
+        told.append(f"{order.spoilt} spoilt.")
+    if day:
+        told.append(f"Ready {day} at your hours and pace.")
+    if order.worked_s >= _A_MINUTE_MS / 1000:
+        told.append(f"{show_time(order.worked_s)} of work so far.")
+    lines = paragraph(order.name, width, 3, inks.style("text", bold=True))
+    lines += paragraph(order.title, width, 2, inks.style("quiet"))
+    return [*lines, Text(), *(line for one in told for line in _told(one, inks, width))]
 
 
 def project_line(project: Offer, width: int, inks: Inks, *, first: bool) -> Text:
@@ -46,10 +75,16 @@ def project_line(project: Offer, width: int, inks: Inks, *, first: bool) -> Text
     return _line(project.title, told, width, inks)
 
 
+def freehand_line(typed: str, width: int, inks: Inks) -> list[Text]:
+    """Return the line that begins without a pattern; none where something else is typed."""
+    told = "say what you knot; the pattern follows" if width >= _ROOMY else ""
+    return [_line(_FREEHAND, told, width, inks)] if matches(typed, _FREEHAND, told) else []
+
+
 def piece_lines(piece: Summary, inks: Inks, width: int) -> list[Text]:
     """Return what is told of a piece beside the list."""
     told = [
-        "Finished." if piece.finished else f"{piece.done} of {piece.total} made.",
+        "Finished." if piece.finished else f"{_how_far(piece).removesuffix(' made')} made.",
         f"Last worked on {when(local(piece.touched_ms))}.",
     ]
     if piece.worked_ms >= _A_MINUTE_MS:
@@ -83,7 +118,7 @@ def _told(text: str, inks: Inks, width: int) -> list[Text]:
     return paragraph(capital(text), width, _MOST, inks.style("text"))
 
 
-def _line(name: str, told: str, width: int, inks: Inks) -> Text:
-    room = max(8, min(30, width * 3 // 5 if told else width))
+def _line(name: str, told: str, width: int, inks: Inks, room: int = 0) -> Text:
+    room = room or max(8, min(30, width * 3 // 5 if told else width))
     first = Text(f"{fitted(name, room):<{room}}  ", inks.style("text", bold=True), no_wrap=True)
     return first + Text(fitted(told, width - room - 2), inks.style("quiet"))

@@ -10,7 +10,14 @@ from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
     from coach.tui.screens.actions_screen import ActionsScreen
-    from coach.tui.screens.deviations_screen import measure_screen, otherwise_screen
+    from coach.tui.screens.by_sentence.freehand_screen import FreehandScreen
+    from coach.tui.screens.by_sentence.hanging_screen import HangingScreen
+    from coach.tui.screens.by_sentence.leave_pattern_screen import LeavePatternScreen
+    from coach.tui.screens.deviations_screen import (
+        choose_screen,
+        measure_screen,
+        otherwise_screen,
+    )
     from coach.tui.screens.fitting_screen import WishScreen
     from coach.tui.screens.form_screen import AskScreen, Choice
     from coach.tui.screens.home_screen import ListScreen
@@ -29,9 +36,10 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
-    "ActionsScreen", "AskScreen", "BeforeScreen", "Choice", "HowScreen", "ListScreen",
-    "LookScreen", "NotesScreen", "PieceScreen", "TroubleScreen", "WishScreen", "cords_page",
-    "keys_page", "legend_page", "measure_screen", "measured_page", "otherwise_screen", "plan_page",
+    "ActionsScreen", "AskScreen", "BeforeScreen", "Choice", "FreehandScreen", "HangingScreen",
+    "HowScreen", "LeavePatternScreen", "ListScreen", "LookScreen", "NotesScreen", "PieceScreen",
+    "TroubleScreen", "WishScreen", "choose_screen", "cords_page", "keys_page", "legend_page",
+    "measure_screen", "measured_page", "otherwise_screen", "plan_page",
 ]  # fmt: skip
 
 _MODULES: Final = MappingProxyType(
@@ -40,13 +48,17 @@ _MODULES: Final = MappingProxyType(
         "AskScreen": "form_screen",
         "BeforeScreen": "preparation_screen",
         "Choice": "form_screen",
+        "FreehandScreen": "by_sentence.freehand_screen",
+        "HangingScreen": "by_sentence.hanging_screen",
         "HowScreen": "knot_help_screen",
         "ListScreen": "home_screen",
+        "LeavePatternScreen": "by_sentence.leave_pattern_screen",
         "LookScreen": "look_around_screen",
         "NotesScreen": "notes_screen",
         "PieceScreen": "piece_screen",
         "TroubleScreen": "unsaved_screen",
         "WishScreen": "fitting_screen",
+        "choose_screen": "deviations_screen",
         "cords_page": "work_pages",
         "keys_page": "work_pages",
         "legend_page": "work_pages",

@@ -3,6 +3,7 @@
 from coach.piece.changes.validate import LIES
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import show_length
+from coach.session.choosing import Choosing
 from coach.session.deviations import Otherwise
 from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.form_screen import AskScreen, Choice
@@ -28,6 +29,12 @@ def otherwise_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
         Choice(end, "enter, with nothing written", lambda _: otherwise.end()),
     ]
     return AskScreen(inks, "Something changed", choices)
+
+
+def choose_screen(choosing: Choosing, inks: Inks) -> AskScreen | None:
+    """Return the form for what is left to the maker, None where nothing is."""
+    rows = [Choice(option.label, option.example, option.deed) for option in choosing.options()]
+    return AskScreen(inks, "Choose", rows) if rows else None
 
 
 def _strands(otherwise: Otherwise) -> list[int]:

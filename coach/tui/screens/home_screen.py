@@ -1,30 +1,34 @@
-"""The first screen: pieces under way, projects to begin, and beside them the one that is marked."""
+"""The first screen: orders and pieces under way, projects to begin, and more of the marked one."""
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Final, NamedTuple
 
-from rich.segment import Segment
-from rich.style import Style
 from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.message import Message
-from textual.strip import Strip
 from textual.timer import Timer
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.piece import Summary
 from coach.session.ports import Offer
+from coach.session.view_model import OrderLine
+from coach.tui.layout.marked_list import SIGN, Entries
 from coach.tui.layout.styled_text import Inks
-from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
-from coach.tui.pages.list_lines import in_order, matches, piece_line, project_line
+from coach.tui.messages import (
+    AskedOfOrder,
+    AskedOfPiece,
+    ChosenPiece,
+    ChosenProject,
+    StartsFreehand,
+)
+from coach.tui.pages import list_lines as lines
 from coach.tui.pages.plan_pages import foot
 from coach.tui.screens.base_screen import BenchScreen
 
 _MARGIN: Final = 4
-_SIGN: Final = "> "
 _TWO_COLUMNS: Final = 80  # columns from which the marked one is described beside the list
 _SHARE: Final = 0.5  # of the columns that the list has then
 _MOST_TYPED: Final = 30
@@ -43,31 +47,6 @@ class Unfold(Message):
     """The pieces that are finished or put away are to be shown, or not any more."""
 
 
-class Entries(OptionList):
-    """A list that marks the entry which enter would open.
-
-    The sign is no part of the entries but set as a line is painted: to change an entry, the
-    library measures all of them anew, which a long list would feel with every key.
-    """
-
-    def __init__(self, ink: Style) -> None:
-        """Take the style of the mark."""
-        super().__init__(markup=False)
-        self.wear(ink)
-
-    def wear(self, ink: Style) -> None:
-        """Take another style for the mark."""
-        self._sign = Strip([Segment(_SIGN, ink)])
-
-    def render_line(self, y: int) -> Strip:
-        """Return a line, with the mark in its first columns if its entry is the chosen one."""
-        line = super().render_line(y)
-        number = next((s.style.meta.get("option") for s in line if s.style), None)
-        if number is None or number != self.highlighted:
-            return line
-        return Strip.join([self._sign.apply_meta({"option": number}), line.crop(len(_SIGN))])
-
-
 class ListScreen(BenchScreen[None]):
     """Lists pieces and projects, fewer as one types; posts which one was chosen."""
 
@@ -79,6 +58,8 @@ class ListScreen(BenchScreen[None]):
         self._pieces: Sequence[Summary] = ()
         self._away: Collection[int] = ()
         self._projects: Sequence[Offer] = ()
+        self._orders: Mapping[int, OrderLine] = {}
+        self._days: Mapping[OrderLine, str] = {}
         self._chosen: list[Message] = []
         self._typed = self._told = ""
         self._unfolded = False
@@ -94,13 +75,13 @@ class ListScreen(BenchScreen[None]):
 
     def on_resize(self) -> None:
         """Write the entries anew for the width."""
-        self._fill()
+        self.fill()
 
     def wear(self, inks: Inks) -> None:
         """Show the list in other colours."""
         self._inks = inks
         self.query_one(Entries).wear(inks.style("figure", bold=True))
-        self._fill()
+        self.fill()
 
     def offer(
         self,
@@ -119,7 +100,11 @@ class ListScreen(BenchScreen[None]):
         """
         self._pieces, self._projects, self._away = pieces, projects, away
         self._typed, self._told = "", told
-        self._fill(first=True)
+        self.fill(first=True)
+
+    def order(self, orders: Mapping[int, OrderLine], days: Mapping[OrderLine, str]) -> None:
+        """Take the orders under way, by the piece to go on with, and the day of each so far."""
+        self._orders, self._days = orders, days
 
     def on_key(self, event: events.Key) -> None:
         """Narrow the list by what is typed; all else is the list's own, or the library's."""
@@ -130,6 +115,10 @@ class ListScreen(BenchScreen[None]):
             self._find(self._typed[:-1])
         elif key in ("slash", "ctrl+p") and not self._typed:
             self._ask()
+        elif char == "D" and not self._typed:
+            marked = self._marked()
+            project = marked.key if isinstance(marked, ChosenProject) else ""
+            self.post_message(AskedOfOrder("desk", project))
         elif key == "q" and not self._typed:
             self.app.action_leave()  # type: ignore[attr-defined]  # of the bench's app
         elif len(char) == 1 and char.isprintable() and (self._typed or char != " "):
@@ -145,7 +134,7 @@ class ListScreen(BenchScreen[None]):
         chosen = self._chosen[int(event.option_id or 0)]
         if isinstance(chosen, Unfold):
             self._unfolded = not self._unfolded
-            self._fill()
+            self.fill()
         else:
             self.post_message(chosen)
 
@@ -168,7 +157,7 @@ class ListScreen(BenchScreen[None]):
     def _find(self, typed: str) -> None:
         if typed != self._typed:
             self._typed, self._told = typed, ""
-            self._fill()
+            self.fill()
 
     def _detail(self) -> None:
         """Describe the marked entry, where there is room beside the list."""
@@ -178,12 +167,12 @@ class ListScreen(BenchScreen[None]):
         lines = [self._inks.shown(line) for line in self._describe(marked, pane.size.width)]
         pane.update(Text("\n", no_wrap=True, overflow="crop", end="").join(lines))
 
-    def _fill(self, *, first: bool = False) -> None:
+    def fill(self, *, first: bool = False) -> None:
         """List what there is; the mark stays on what it was on, unless it is to be the first."""
         columns, entries = self.size.width, self.query_one(Entries)
         beside = columns >= _TWO_COLUMNS and self._describe is not None
         self.query_one("#detail", Static).display = beside
-        width = max(8, int(columns * _SHARE if beside else columns) - _MARGIN - len(_SIGN))
+        width = max(8, int(columns * _SHARE if beside else columns) - _MARGIN - len(SIGN))
         self._say()
         marked = entries.highlighted_option
         at = marked.prompt if marked and not first and not self._typed else None
@@ -202,7 +191,7 @@ class ListScreen(BenchScreen[None]):
 
     def _keys(self) -> Text:
         find = [("a-z", "find")] if self.size.width > _TWO_COLUMNS // 2 else []
-        keys = [("enter", "open"), ("/", "more"), *find, ("q", "leave")]
+        keys = [("enter", "open"), ("/", "more"), ("D", "desk"), *find, ("q", "leave")]
         if self._typed:
             keys = [("enter", "open"), ("escape", "all of them")]
         return foot(self._inks, *keys)
@@ -215,26 +204,36 @@ class ListScreen(BenchScreen[None]):
         if entry.opens is None:
             return Option(entry.line, disabled=True)
         self._chosen.append(entry.opens)
-        room = Text(" " * len(_SIGN))
+        room = Text(" " * len(SIGN))
         return Option(self._inks.shown(room + entry.line), id=str(len(self._chosen) - 1))
 
     def _entries(self, width: int) -> list[_Entry]:
         """Return what is listed: pieces under way, the others folded, then projects."""
-        inks, typed = self._inks, self._typed
-        pieces = [piece for piece in self._pieces if matches(typed, piece.name, piece.title)]
+        inks, typed, days = self._inks, self._typed, self._days
+        ordered = [o for o in self._orders.values() if lines.matches(typed, o.name, o.title)]
+        pieces = [
+            piece for piece in self._pieces
+            if piece.id not in self._orders and lines.matches(typed, piece.name, piece.title)
+        ]  # fmt: skip
         done = [piece for piece in pieces if piece.finished or piece.id in self._away]
         going = [piece for piece in pieces if piece not in done]
         shown = done if typed or self._unfolded else []
         fold = [] if typed or not done else [_Entry(self._fold(len(done)), Unfold())]
-        offers = in_order([o for o in self._projects if matches(typed, o.title, o.about, o.skill)])
-        new = not any(piece.finished for piece in self._pieces)
+        offers = lines.in_order(
+            [o for o in self._projects if lines.matches(typed, o.title, o.about, o.skill)]
+        )
+        easiest = -1 if any(piece.finished for piece in self._pieces) else 0
         return [
+            *self._section("Orders", [
+                _Entry(lines.order_line(o, days.get(o, ""), width, inks), ChosenPiece(o.piece_id))
+                for o in ordered
+            ]),
             *self._section("On the bench", [_entry(p, width, inks) for p in going]),
             *self._section("Finished, put away", [*fold, *(_entry(p, width, inks) for p in shown)]),
             *self._section("To begin", [
-                _Entry(project_line(o, width, inks, first=new and not at), ChosenProject(o.key))
-                for at, o in enumerate(offers)
-            ]),
+                _Entry(lines.project_line(o, width, inks, first=n == easiest), ChosenProject(o.key))
+                for n, o in enumerate(offers)
+            ] + [_Entry(one, StartsFreehand()) for one in lines.freehand_line(typed, width, inks)]),
         ]  # fmt: skip
 
     def _fold(self, count: int) -> Text:
@@ -247,4 +246,4 @@ class ListScreen(BenchScreen[None]):
 
 
 def _entry(piece: Summary, width: int, inks: Inks) -> _Entry:
-    return _Entry(piece_line(piece, width, inks), ChosenPiece(piece.id))
+    return _Entry(lines.piece_line(piece, width, inks), ChosenPiece(piece.id))

@@ -13,7 +13,7 @@ from coach.tui.screens.page_screen import PageScreen
 PAGES: Final = ("help", "cords", "plan", "legend")
 """The actions that open a page of text."""
 
-SCREENS: Final = ("before", "note", "how", "piece", "ahead", "unpick", "goto")
+SCREENS: Final = ("before", "note", "how", "piece", "ahead", "unpick", "goto", "freehand")
 """The actions that open a screen with keys of its own."""
 
 
@@ -42,4 +42,6 @@ def screen_for(
         save = work.aids.save_colours
         keep = partial(save, work.sitting.state.source) if save else None
         return screens.PieceScreen(work.plan, inks, glyphs, keep)
+    if action == "freehand":
+        return screens.LeavePatternScreen(inks)
     return screens.LookScreen(work, inks, glyphs, action)

@@ -86,7 +86,7 @@ class TroubleScreen(LinesScreen[bool]):
         return bool(self.query_one(Input).display)
 
     def _try_again(self) -> None:
-        if self._sitting.keep():
+        if self._sitting.keep_before_leaving():
             self.dismiss(result=True)
         else:
             self._told = unsaved.question(self._sitting)

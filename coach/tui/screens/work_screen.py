@@ -6,6 +6,7 @@ from textual import events
 from textual.message import Message
 
 from coach.session import unsaved
+from coach.session.choosing import NOTHING_OPEN, Choosing
 from coach.session.controller import Work
 from coach.settings.key_names import shown
 from coach.text import capital
@@ -13,9 +14,8 @@ from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import (
+    AskedOfOrder,
     MouseSwitched,
-    NextOfOrder,
-    OrderTurned,
     PutAway,
     ThemeChanged,
     WantsAnother,
@@ -39,12 +39,14 @@ class WorkScreen(BoardScreen):
             "actions": self._find,
             "measure": self._measure,
             "otherwise": self._differ,
+            "choose": self._choose,
             "more": lambda: self._repeats(1),
             "fewer": lambda: self._repeats(-1),
             "say": self._say_again,
             "mouse": self._switch_mouse,
-            "next_piece": lambda: self._hand_on(NextOfOrder()),
-            "batch": lambda: self._hand_on(OrderTurned()),
+            "next_piece": lambda: self._hand_on(AskedOfOrder("next")),
+            "batch": lambda: self._hand_on(AskedOfOrder("turn")),
+            "desk": lambda: self._hand_on(AskedOfOrder("desk")),
             "another": lambda: self._end_with(WantsAnother()),
             "away": lambda: self._end_with(PutAway()),
         }
@@ -175,6 +177,14 @@ class WorkScreen(BoardScreen):
         """Ask what went otherwise than planned."""
         asked = screens.otherwise_screen(self._work.otherwise(), self._face.inks)
         self.app.push_screen(asked, self._answered)
+
+    def _choose(self) -> None:
+        """Ask what is left to the maker here."""
+        asked = screens.choose_screen(Choosing(self._work.otherwise()), self._face.inks)
+        if asked is None:
+            self.tell(NOTHING_OPEN)
+        else:
+            self.app.push_screen(asked, self._answered)
 
     def _measure(self) -> None:
         """Ask what was measured, and show what follows from it."""

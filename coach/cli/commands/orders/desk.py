@@ -2,20 +2,16 @@
 
 import argparse
 import os
-from collections.abc import Callable
-from functools import lru_cache
 
 from coach.cli import terminal
-from coach.cli.bench_setup import set_up, unit_of
-from coach.cli.orders.desk_lines import desk_lines
-from coach.cli.orders.makers_hands import InHands, read_in_hands
-from coach.cli.orders.price_list import prices_if_sound
-from coach.cli.shelf import NoSuchProject, shelf
+from coach.cli.bench_setup import set_up
+from coach.cli.open_store import open_store
+from coach.cli.orders.desk_of_maker import desk_of_maker, order_desk
+from coach.cli.orders.makers_hands import read_in_hands
+from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
-from coach.piece import PieceError
-from coach.plan.resize.refit import CannotRefit
-from coach.text import one_line
+from coach.piece import PieceError, Store
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -29,39 +25,23 @@ def run(options: argparse.Namespace) -> int:
     """Open the desk; 2 if there is no terminal, or the project cannot be read."""
     if not terminal.is_there():
         return refused("the desk needs a terminal; `coach orders` and `coach quote FILE` print.")
-    names = [path.stem for path in shelf()]
-    names = [options.project, *(name for name in names if name != options.project)]
-    names = [name for name in names if name]
-    read = lru_cache(maxsize=32)(lambda name: read_in_hands(name, skill_set))
     try:
-        if read(names[0]) is None:
+        if options.project and read_in_hands(options.project, skill_set) is None:
             return 1
+        with open_store() as store:
+            return _opened(store, options.project)
     except (NoSuchProject, PieceError) as error:
         return refused(str(error))
-    return _opened(names, read)
 
 
-def _opened(names: list[str], read: Callable[[str], InHands | None]) -> int:
+def _opened(store: Store, first: str) -> int:
     # The screen is loaded only to be shown: shells ask every command for its arguments.
-    from coach.tui.desk_app import Chosen, DeskApp  # noqa: PLC0415 - see above
+    from coach.tui.desk_app import DeskApp  # noqa: PLC0415 - see above
     from coach.tui.drawing.cells import ASCII  # noqa: PLC0415 - the same
     from coach.tui.layout.styled_text import Inks  # noqa: PLC0415 - the same
 
-    setup, prices, unit = set_up(os.environ), prices_if_sound(), unit_of(None)
-
-    def ways(name: str) -> list[str]:
-        made = read(name)
-        return list(made.plan.project.colourways) if made else []
-
-    def told(chosen: Chosen) -> list[str]:
-        made = read(chosen.project)
-        if made is None:
-            return [f"{one_line(chosen.project)} has problems; `coach check` tells them."]
-        try:
-            return desk_lines(made, chosen.copies, chosen.colourway, prices, unit)
-        except (CannotRefit, PieceError) as error:
-            return [str(error)]
-
-    inks = Inks(setup.palette, plain=setup.glyphs is ASCII)
-    app = DeskApp(inks, names, ways, told)
+    setup = set_up(os.environ)
+    desk = desk_of_maker(store, setup.aids.kept)
+    shown = order_desk(desk, store, setup.aids.kept, first)
+    app = DeskApp(Inks(setup.palette, plain=setup.glyphs is ASCII), shown)
     return app.run() or 0

@@ -5,21 +5,24 @@ import os
 import re
 from typing import Final
 
-from coach.cli.desk import Desk
+from coach.cli.bench_setup import unit_of
 from coach.cli.open_store import open_store
+from coach.cli.orders.batch_page import batch_object, batch_page
 from coach.cli.orders.order_told import order_told
 from coach.cli.orders.orders_page import order_line, order_lines, order_object
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
+from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
-from coach.orders.desk_events import OrderEnded, OrderWorked, PieceSpoilt
 from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
-from coach.piece.desk_log import at_desk
+from coach.piece.batch_list import batch_list, tick_pieces
+from coach.piece.order_changes import end_order, one_more, split_order, spoil_piece, work_over_all
 from coach.piece.order_log import OrderAt, order_now, orders_now
 from coach.piece.service import find_named
-from coach.text import one_line
+from coach.piece.stock_ticks import CUT
+from coach.text import counted, listed, one_line
 
-DOINGS: Final = ("spoilt", "cut", "way", "done", "give-up")
+DOINGS: Final = ("list", "cut", "spoilt", "another", "split", "way", "done", "give-up")
 _MONEY: Final = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,4})?")
 
 
@@ -28,10 +31,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("order", nargs="?", default="", metavar="ORDER", help="of one order")
     parser.add_argument(
         "doing", nargs="?", default="", choices=("", *DOINGS),
-        help="give up one of its pieces, tick all cord as cut, work it the other way, end it",
+        help="list what to make ready, tick cord as cut, give up a piece, begin one more, split, "
+        "work it the other way, end it",
     )  # fmt: skip
     parser.add_argument(
-        "what", nargs="?", default="", metavar="PIECE", help="the piece that is spoilt"
+        "what", nargs="*", default=[], metavar="PIECE",
+        help="the piece that is spoilt or begun again; those that are split off; the cord to tick",
+    )  # fmt: skip
+    parser.add_argument(
+        "--another", action="store_true", help="begin another one in place of a spoilt piece"
+    )
+    parser.add_argument(
+        "--into", metavar="ORDER", default="", help="what the order that is split off is called"
     )
     parser.add_argument("--earned", metavar="MONEY", default="", help="what it has brought")
     parser.add_argument("--why", metavar="WORDS", default="", help="why a piece is spoilt")
@@ -46,9 +57,10 @@ def run(options: argparse.Namespace) -> int:
         if not folders(os.environ).database.exists():
             return _none(options)
         with open_store() as store:
-            if options.doing:
-                _do(store, options)
-            return _tell(store, options)
+            said = _do(store, options) if options.doing else ""
+            if said and not options.json:
+                print(said)
+            return _listed(store, options) if options.doing == "list" else _tell(store, options)
     except PieceError as error:
         return refused(str(error))
 
@@ -58,6 +70,18 @@ def _none(options: argparse.Namespace) -> int:
         return refused(f"No order is called “{one_line(options.order)}”: there are none yet.")
     print("[]" if options.json else "No orders yet. `coach knot FILE --copies 12 --order stall`"
           " begins one.")  # fmt: skip
+    return 0
+
+
+def _listed(store: Store, options: argparse.Namespace) -> int:
+    """Print what is to be made ready for all of an order's pieces."""
+    unit = unit_of(None)
+    order = order_now(store, options.order)
+    ready = batch_list(store, order, unit)
+    if options.json:
+        print_json(batch_object(ready))
+    else:
+        print("\n".join(batch_page(order, ready, unit)))
     return 0
 
 
@@ -80,31 +104,62 @@ def _tell(store: Store, options: argparse.Namespace) -> int:
     return 0
 
 
-def _do(store: Store, options: argparse.Namespace) -> None:
-    """Change an order. Raises PieceError, and then nothing is changed."""
-    order, at_ms = order_now(store, options.order), SystemClock().now_ms()
-    if not order.order.is_open:
-        raise NoSuchPiece(f"“{one_line(order.order.name)}” is over; what is made stays made.")
-    name = order.order.name
-    if options.doing == "cut":
-        _cut(store, order)
-    elif options.doing == "way":
-        worked = OrderWorked(at_ms=at_ms, order=name, over_all=not order.order.over_all)
-        at_desk(store, lambda _: [worked])
-    elif options.doing == "spoilt":
-        piece = find_named(store, options.what)
-        if piece not in order.sound:
-            raise NoSuchPiece(f"“{one_line(piece.name)}” is no sound piece of “{name}”.")
-        spoilt = PieceSpoilt(at_ms=at_ms, order=name, piece=piece.uid, why=one_line(options.why))
-        at_desk(store, lambda _: [spoilt])
+def _do(store: Store, options: argparse.Namespace) -> str:
+    """Change an order and return what is said of it. Raises PieceError: nothing is changed then."""
+    order, clock = order_now(store, options.order), SystemClock()
+    name, doing = order.order.name, options.doing
+    if not order.order.is_open and doing != "list":
+        raise NoSuchPiece(f"“{one_line(name)}” is over; what is made stays made.")
+    if doing == "list":
+        return ""
+    if doing == "cut":
+        return _cut(store, order, options.what)
+    if doing == "way":
+        work_over_all(store, clock, name, over_all=not order.order.over_all)
+    elif doing == "split":
+        return _split(store, order, options)
+    elif doing in ("spoilt", "another"):
+        return _again(store, name, options)
     else:
-        given_up = options.doing == "give-up"
-        ended = OrderEnded(at_ms=at_ms, order=name, given_up=given_up, earned=options.earned)
-        at_desk(store, lambda _: [ended])
+        given_up = doing == "give-up"
+        end_order(store, clock, name, given_up=given_up, earned=options.earned)
+    return ""
 
 
-def _cut(store: Store, order: OrderAt) -> None:
-    """Tick every piece of cord of an order as cut; what is in stock of it goes out."""
-    desk = Desk(store, SystemClock())
-    for piece in order.sound:
-        desk.tick_all_cut(piece.id)
+def _again(store: Store, name: str, options: argparse.Namespace) -> str:
+    if len(options.what) != 1:
+        call = f"coach orders {one_line(name)} {options.doing}"
+        raise NoSuchPiece(f"Name one piece, as in `{call} '{one_line(name)} 1'`.")
+    piece, clock = find_named(store, options.what[0]), SystemClock()
+    if options.doing == "another":
+        made = one_more(store, clock, name, piece, skill_set())
+    else:
+        made = spoil_piece(store, clock, name, piece, why=options.why,
+                           skill=skill_set(), another=options.another)  # fmt: skip
+    return f"“{one_line(made)}” is begun." if made else ""
+
+
+def _split(store: Store, order: OrderAt, options: argparse.Namespace) -> str:
+    """Let the pieces that are named go into another order; without names, those finished."""
+    into = one_line(options.into)
+    if not into:
+        raise NoSuchPiece("Say what the other order is called, as in --into saturday.")
+    if options.what:
+        moved = [find_named(store, name) for name in options.what]
+    else:
+        moved = [piece for piece in order.sound if piece.finished]
+    split_order(store, SystemClock(), order.order.name, into, [piece.uid for piece in moved])
+    return f"{counted(len(moved), 'piece')} went into “{into}”."
+
+
+def _cut(store: Store, order: OrderAt, cords: list[str]) -> str:
+    """Tick the cord of an order as cut, all of it or that of some cords; stock goes out."""
+    unit = unit_of(None)
+    lines = batch_list(store, order, unit).lines
+    known = dict.fromkeys(line.cord for line in lines)
+    strange = [cord for cord in cords if cord not in known]
+    if strange:
+        raise NoSuchPiece(f"It has no cord ‘{one_line(strange[0])}’. It has {listed([*known])}.")
+    open_ones = [one for line in lines if not cords or line.cord in cords for one in line.open(CUT)]
+    tick_pieces(store, SystemClock(), open_ones, CUT, unit)
+    return f"{counted(len(open_ones), 'length')} ticked as cut."

@@ -1,0 +1,59 @@
+"""Where pieces knotted without a pattern are known from, and how their patterns are written."""
+
+from pathlib import Path
+from typing import Final
+
+from coach.cli.shelf import SHELF
+from coach.cli.written import see_target, why
+from coach.piece import PieceError
+from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
+from coach.piece.storage.store import KNOTTED
+from coach.session.ports import CannotWrite, Files
+from coach.text import one_line
+
+DEFAULT: Final = "knotted.yaml"
+_DATABASE: Final = b"SQLite format 3"
+
+
+def freehand_source(target: str) -> str:
+    """Return what a piece is known by whose pattern is written to a file; "" is none yet."""
+    return f"{KNOTTED}{Path(target).resolve()}" if target else KNOTTED
+
+
+def target_of(source: str) -> str:
+    """Return the file that the pattern of a piece is written to if no other is named."""
+    if source.startswith(KNOTTED):
+        return source.removeprefix(KNOTTED) or DEFAULT
+    path = Path(source.removeprefix(SHELF))
+    own = f"{path.stem}-my-own.yaml"
+    return own if source.startswith(SHELF) else str(path.with_name(own))
+
+
+def _there(name: str) -> bool:
+    try:
+        return Path(name).expanduser().exists()
+    except (OSError, ValueError):
+        return False
+
+
+def _is_database(path: Path) -> bool:
+    if not path.is_file():
+        return False
+    with path.open("rb") as file:
+        return file.read(len(_DATABASE)) == _DATABASE
+
+
+def _write(name: str, text: str) -> str:
+    path = Path(name).expanduser()
+    try:
+        if _is_database(path):
+            see_target(path)
+        write_whole(path, text.encode(), replace=True, mode=ANYBODYS_FILE)
+    except (OSError, ValueError) as fault:
+        raise CannotWrite(f"{one_line(name)} cannot be written: {why(fault)}.") from fault
+    except PieceError as error:
+        raise CannotWrite(str(error)) from error
+    return f"{one_line(name)} is written. ‘coach knot {one_line(path.name)}’ makes it again."
+
+
+FILES: Final = Files(_there, _write)

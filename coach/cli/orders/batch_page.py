@@ -1,0 +1,47 @@
+"""The list of what is made ready for all of an order's pieces, in lines and as an object."""
+
+from collections.abc import Iterator
+from textwrap import wrap
+from typing import Any, Final
+
+from coach.piece.batch_list import BatchList
+from coach.piece.order_log import OrderAt
+from coach.quantities import show_cut
+from coach.text import listed, one_line
+
+WIDTH: Final = 78
+_MARKS: Final = ("cut", "labelled", "hung")
+
+
+def batch_object(ready: BatchList) -> dict[str, Any]:
+    """Return the list for other programs; keys are added, never renamed."""
+    return {
+        "cords": [
+            {
+                "id": line.cord, "what": line.what, "label": line.label, "mm": line.length_mm,
+                "pieces": len(line.pieces), **{mark: line.ticked(mark) for mark in _MARKS},
+            }
+            for line in ready.lines
+        ],
+        "findings": [{"what": w, "count": n} for w, n in ready.findings.items()],
+    }  # fmt: skip
+
+
+def batch_page(order: OrderAt, ready: BatchList, unit: str) -> list[str]:
+    """Return the list as lines of at most 78 columns."""
+    return [
+        part
+        for text in _told(order, ready, unit)
+        for part in wrap(text, WIDTH, subsequent_indent="    ")
+    ]
+
+
+def _told(order: OrderAt, ready: BatchList, unit: str) -> Iterator[str]:
+    yield f"{one_line(order.order.name)}: make ready for {len(order.sound)}"
+    for line in ready.lines:
+        much = f"{len(line.pieces)} of {show_cut(line.length_mm, unit)}"
+        done = [f"{line.ticked(m)} {m}" for m in _MARKS if line.ticked(m)]
+        told = f"; {listed(done)}" if done else ""
+        yield f"  {one_line(line.what)}, {line.label}: {much}{told}"
+    for what, number in ready.findings.items():
+        yield f"  {one_line(what)}: {number}"

@@ -1,0 +1,17 @@
+"""The word of plain mode for what is left to the maker at the bench."""
+
+from coach.piece.changes.chosen_figures import EXAMPLES
+from coach.session.choosing import NOTHING_OPEN, Choosing
+
+
+def chosen(choosing: Choosing, rest: str) -> str:
+    """Return what came of `choose`, or, with nothing after it, what can be chosen."""
+    if not rest:
+        options = [f"{option.word}: {option.label}." for option in choosing.options()]
+        return " ".join(options) or NOTHING_OPEN
+    what, _, figure = rest.lower().partition(" ")
+    if what in EXAMPLES:
+        return choosing.choose(what, figure.strip())
+    if what == "group":
+        return choosing.pick(figure.strip())
+    return f"Nothing here is called {what!r}. ‘choose’ alone lists what is left to you."

@@ -1,0 +1,89 @@
+"""Steps that leave something to the maker: what was chosen takes the place of what was asked."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from coach.board.board import Board
+from coach.plan.compile.step_context import refuse
+from coach.project import model
+
+
+@dataclass(slots=True)
+class LeftOpen:
+    """Numbers open steps as they come and gives each as it was chosen.
+
+    Attributes:
+        chosen: What the maker chose, by the number of the step.
+        expected: Which strand is expected to have most left, by the number of the step: its place
+            among those named, from 0.
+        number: How many open steps have come.
+    """
+
+    chosen: Mapping[int, model.Choice]
+    expected: Mapping[int, int] = field(default_factory=dict)
+    number: int = 0
+    _made: dict[tuple[int, object], model.Step] = field(default_factory=dict)
+
+    def taken(self, step: model.Step, board: Board) -> tuple[int, model.Step]:
+        """Return an open step's number and how it is worked; -1 and itself for any other."""
+        if not step.about.open_to:
+            return -1, step
+        number = self.number
+        self.number += 1
+        choice = self.chosen.get(number)
+        if isinstance(step, model.AroundKnot) and step.among:
+            place = int(choice.value) if choice and choice.what == "knotter" else None
+            place = self.expected.get(number, 0) if place is None else place
+            return number, self._once(step, place, board)
+        return number, self._once(step, choice) if choice else step
+
+    def _once(self, step: model.Step, chosen: object, board: Board | None = None) -> model.Step:
+        """Return the step as chosen, the same one each time: lines are known again by it."""
+        many = len(board.here) if board else 0
+        key = (id(step), (chosen, many))
+        if key not in self._made:
+            if isinstance(chosen, model.Choice):
+                self._made[key] = as_chosen(step, chosen)
+            elif isinstance(step, model.AroundKnot) and isinstance(chosen, int):
+                self._made[key] = _tied_by(step, chosen, many)
+        return self._made[key]
+
+
+def as_chosen(step: model.Step, choice: model.Choice) -> model.Step:
+    """Return a step with what was chosen, itself where it leaves no such thing open."""
+    if choice.what not in {what for what, _ in step.about.open_to}:
+        return step
+    number = max(1, int(choice.value))
+    match choice.what, step:
+        case "times", (model.GroupKnot() | model.AroundKnot() | model.OwnTied()):
+            return replace(step, times=number)
+        case "turns", model.AroundKnot():
+            return replace(step, turns=number)
+        case "length", (model.Gathering() | model.Braid() | model.Space()):
+            return replace(step, length_mm=choice.value)
+        case "length", (model.Picot() | model.FoldBack()):
+            return replace(step, loop_mm=choice.value)
+        case _:
+            return step
+
+
+def among(step: model.AroundKnot, many: int) -> tuple[int, ...]:
+    """Return the positions of the strands of which the longest ties, of so many on the board."""
+    named = step.among
+    if named is None or named.everything:
+        return tuple(range(1, many + 1))
+    return named.items
+
+
+def _tied_by(step: model.AroundKnot, place: int, many: int) -> model.Step:
+    """Return a knot tied by one of some strands round the others. Raises Misfit."""
+    named, items = step.among, among(step, many)
+    if named is None or len(items) < 2:  # noqa: PLR2004 - one to tie round another
+        message = "The longest is chosen of two strands or more."
+        raise refuse("STRANDS", step.about.span, message, "Name them all: ‘strands: 1-4’.")
+    at = items[min(max(place, 0), len(items) - 1)]
+    return replace(
+        step,
+        knotter=replace(named, items=(at,), everything=False),
+        around=replace(named, items=tuple(i for i in items if i != at), everything=False),
+    )

@@ -1,0 +1,432 @@
+"""A project file cut off where the work stands, so that it goes on there without its pattern.
+
+Whole steps stay as they are written. Of the repeat that is begun a part of its own is made, and of
+the step that is begun as much stays as is tied.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import Final
+
+import yaml
+from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
+
+from coach.plan.from_text import read_plan
+from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.standing import order_at
+from coach.plan.steps import Frame
+from coach.project import model
+from coach.recording.joined import CannotJoin, opened
+from coach.recording.project_text import OPEN
+
+_WHOLE: Final = ("size", "takes")  # what is said of the whole pattern
+_FINISH: Final = "Finish this step, or take it back to its start; then the pattern can be left."
+
+
+class CannotCut(ValueError):
+    """A place at which the pattern cannot be left; the text says where it can."""
+
+
+def cut_off(text: str, plan: Plan, done: int) -> str:
+    """Return the open project file of what is made so far.
+
+    Args:
+        text: The project file that the piece was begun from.
+        plan: The plan that it follows.
+        done: How many counts are made.
+
+    Raises:
+        CannotCut: It cannot be said as a file of its own from here.
+    """
+    step = plan.step_at(done)
+    begun = [one for one in plan.steps if one.first < done and one.asked]
+    try:
+        if step is None and not begun:
+            base = opened(text)
+        else:
+            base = _Cut(text, step or plan.steps[-1], done, begun).text()
+    except CannotJoin as error:
+        raise CannotCut(str(error)) from error
+    reading = read_plan(base)
+    if reading.plan is None:
+        problem = next(p for p in reading.problems if p.severity == "error")
+        raise CannotCut(f"{problem.message} {_FINISH}")
+    if not _same_so_far(plan, reading.plan, done):
+        raise CannotCut(_FINISH)
+    return base
+
+
+def _same_so_far(plan: Plan, cut: Plan, done: int) -> bool:
+    """Return whether a plan that was cut off ties what was made, and hangs as it hangs."""
+
+    def told(one: Plan) -> list[object]:
+        ids = [strand.id for strand in one.strands]
+        return [
+            (c.knot, [ids[s] for s in c.knotters], [ids[s] for s in c.fillers])
+            for c in one.counts[:done]
+        ] + [ids[s] for s in order_at(one, done)]
+
+    return cut.total == done + 1 and told(cut) == told(plan)
+
+
+class _Cut:
+    """Cuts one project file off in a step of which so many counts are made."""
+
+    def __init__(
+        self, text: str, step: PlannedStep, done: int, chosen: Sequence[PlannedStep]
+    ) -> None:  # fmt: skip
+        """Take the file, the step at hand, the counts made, and begun steps left open by it."""
+        root = yaml.compose(text, Loader=yaml.SafeLoader)
+        self._root = _mapping(root)
+        self._step = step
+        self._made = done - step.first
+        self._settle(chosen)
+        self._frames = _frames(step)
+        if step.unfolded:
+            raise CannotCut("Finish what comes before the fold; then the pattern can be left.")
+        if step.section or self._frames[0].name:
+            raise CannotCut("Finish what is made by itself first; then the pattern can be left.")
+
+    def text(self) -> str:
+        """Return the file as far as it is worked, open at its end."""
+        work = self._list(_value(self._root, "work"), 0)
+        _put(self._root, "work", _steps([*work, _open()]))
+        for key in _WHOLE:
+            _drop(self._root, key)
+        self._drop_unused()
+        return str(yaml.serialize(_apart(self._root), allow_unicode=True, width=10_000))
+
+    def _settle(self, chosen: Sequence[PlannedStep]) -> None:
+        """Write what was chosen at the bench, and which strand was the longest, in their steps."""
+        settled: dict[int, dict[str, str]] = {}
+        for step in chosen:
+            node, keys = self._node_of(step), chosen_keys(step.source)
+            if settled.setdefault(id(node), keys) != keys:
+                raise CannotCut(
+                    "Repeats of one part were made differently here, so they are not one pattern; "
+                    "go on by it."
+                )
+            done = _with(node, {key: _said(said) for key, said in keys.items()})
+            node.value = (_without(done, "strands") if "knotter" in keys else done).value
+
+    def _node_of(self, step: PlannedStep) -> MappingNode:
+        """Return where a step is written."""
+        frames, steps = _frames(step), _value(self._root, "work")
+        for inside in (*frames[1:], None):
+            items = steps.value if isinstance(steps, SequenceNode) else []
+            number = inside.number if inside else step.number
+            entry = _mapping(items[number - 1] if number <= len(items) else None)
+            if inside is None:
+                return entry
+            part = _text(_value(entry, "use"))
+            parts = _value(self._root, "parts")
+            steps = _value(_mapping(parts), part) if part else _value(entry, "steps")
+        raise CannotCut(_FINISH)
+
+    def _list(self, steps: Node | None, level: int) -> list[Node]:
+        """Return a list of steps as far as it is worked."""
+        items = list(steps.value) if isinstance(steps, SequenceNode) else []
+        inside = self._frames[level + 1] if level + 1 < len(self._frames) else None
+        number = inside.number if inside else self._step.number
+        entry = _mapping(items[number - 1]) if number <= len(items) else None
+        if entry is None:
+            raise CannotCut(_FINISH)
+        kept = items[: number - 1]
+        if inside is None:
+            return [*kept, *self._begun(entry)]
+        return [*kept, *self._repeated(entry, inside, level + 1)]
+
+    def _repeated(self, entry: MappingNode, frame: Frame, level: int) -> Iterator[Node]:
+        """Yield the repeats or groups that are made, and the one that is begun."""
+        mirror = _text(_value(entry, "mirror"))
+        mirrored = mirror == "all" or (mirror == "every second" and frame.turn % 2 == 0)
+        also = {"mirror": _scalar("all")} if mirrored else {}
+        if _value(entry, "use") is not None:
+            if frame.turn > 1:
+                yield _with(entry, {"times": _scalar(str(frame.turn - 1))})
+            part = _text(_value(entry, "use"))
+            begun = self._list(_value(_mapping(_value(self._root, "parts")), part), level)
+            if begun:
+                yield _flow({"use": _quoted(self._named(part, begun)), **also})
+            return
+        groups = list(_groups(_value(entry, "each")))
+        if frame.turn > 1:
+            yield _with(entry, {"each": _lists(groups[: frame.turn - 1])})
+        begun = self._list(_value(entry, "steps"), level)
+        if begun:
+            here = _lists(groups[frame.turn - 1 : frame.turn])
+            yield _flow({"each": here, "steps": _steps(begun), **also})
+
+    def _named(self, part: str, steps: Sequence[Node]) -> str:
+        """Put a part of its own beside the others, and return its name."""
+        name = f"{part} as far as it went"
+        parts = _mapping(_value(self._root, "parts"))
+        parts.value.append((_quoted(name), _steps(steps)))
+        return name
+
+    def _begun(self, entry: MappingNode) -> Iterator[Node]:
+        """Yield as much of the step at hand as is made."""
+        step, made = self._step, self._made
+        if made == step.counts:
+            yield entry
+            return
+        if step.net_row > 1:
+            yield _with(entry, {"rows": _scalar(str(step.net_row - 1))})
+        if not made:
+            return
+        if step.net_row:
+            of = _value(entry, "of") or _scalar("square knot")
+            yield _flow({"knot": of, "groups": _lists([self._at(g) for g in step.groups[:made]])})
+            return
+        cut = next((cut for key, cut in _CUTS.items() if _value(entry, key) is not None), None)
+        if cut is None:
+            raise CannotCut(_FINISH)
+        yield from cut(self, entry)
+
+    def row(self, entry: MappingNode) -> Iterator[Node]:
+        """Yield a row, or a weave, over the strands that it has crossed."""
+        times = int(_text(_value(entry, "times")) or "1")
+        crossed, rest = divmod(self._made, times)
+        if rest:
+            raise CannotCut(_FINISH)
+        group, across = self._step.groups[0], _value(entry, "across")
+        if across is None or _text(across).casefold() == "all":
+            places = self._at(group[1:] if self._step.mover is not None else group)
+        else:  # in the round they may go over the seam
+            places = _positions(across)
+        more: dict[str, Node] = {"across": _lists([places[:crossed]]).value[0]}
+        knots = _value(entry, "knots")
+        if isinstance(knots, SequenceNode):
+            more["knots"] = SequenceNode(_SEQ, _each_knot(knots)[:crossed], flow_style=True)
+        yield _with(entry, more)
+
+    def knot(self, entry: MappingNode) -> Iterator[Node]:
+        """Yield a knot as often as it is tied, in the groups in which it is."""
+        step, groups = self._step, self._step.groups
+        if _value(entry, "knotter") is not None:
+            yield _with(entry, {"times": _scalar(str(self._made))})
+            return
+        times = step.counts // len(groups)
+        whole, rest = divmod(self._made, times)
+        entry = _without(entry, "strands")
+        for some, often in ((groups[:whole], times), (groups[whole : whole + bool(rest)], rest)):
+            if some:
+                here = _lists([self._at(group) for group in some])
+                yield _with(entry, {"groups": here, "times": _scalar(str(often))})
+
+    def braid(self, entry: MappingNode) -> Iterator[Node]:
+        """Yield a plait of as many crossings as it has."""
+        yield _with(entry, {"crossings": _scalar(str(self._made))})
+
+    def _at(self, strands: Sequence[int]) -> list[int]:
+        """Return the positions of strands as the list of steps counts them."""
+        order = self._step.window or self._step.before
+        places = [order.index(strand) + 1 for strand in strands]
+        knots = self._step.role in ("knot", "net")
+        return places[::-1] if self._step.mirrored and knots else places
+
+    def _drop_unused(self) -> None:
+        """Leave out parts that nothing calls any more, and what was measured of them."""
+        parts = _value(self._root, "parts")
+        if not isinstance(parts, MappingNode):
+            return
+        called = set(_called(_value(self._root, "work")))
+        while True:
+            inner = {
+                name
+                for key, value in parts.value
+                if _text(key) in called
+                for name in _called(value)
+            }
+            if inner <= called:
+                break
+            called |= inner
+        parts.value = [(key, value) for key, value in parts.value if _text(key) in called]
+        if not parts.value:
+            _drop(self._root, "parts")
+        measured = _value(self._root, "measured")
+        if isinstance(measured, SequenceNode):
+            measured.value = [m for m in measured.value if _of_part(m) in (*called, "")]
+            if not measured.value:
+                _drop(self._root, "measured")
+
+
+_CUTS: Final[dict[str, Callable[[_Cut, MappingNode], Iterator[Node]]]] = {
+    "row": _Cut.row,
+    "weave": _Cut.row,
+    "knot": _Cut.knot,
+    "braid": _Cut.braid,
+}
+_MAP, _SEQ, _STR = "tag:yaml.org,2002:map", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:str"
+
+
+def chosen_keys(step: model.Step) -> dict[str, str]:
+    """Return the keys of a step that may be left open, with figures as they were made."""
+    match step:
+        case model.AroundKnot():
+            keys = {"times": str(step.times)} | ({"turns": str(step.turns)} if step.turns else {})
+            if step.among is None or step.around is None:
+                return keys
+            around = ", ".join(map(str, step.around.items))
+            return keys | {"knotter": str(step.knotter.items[0]), "around": f"[{around}]"}
+        case model.GroupKnot() | model.OwnTied():
+            return {"times": str(step.times)}
+        case model.Gathering() | model.Braid() if step.length_mm:
+            return {"length": f"{step.length_mm:g} mm"}
+        case model.Space():
+            return {"space": f"{step.length_mm:g} mm"}
+        case model.Picot():
+            return {"picot": f"{step.loop_mm:g} mm"}
+        case model.FoldBack():
+            return {"loop": f"{step.loop_mm:g} mm"}
+        case _:
+            return {}
+
+
+def _frames(step: PlannedStep) -> list[Frame]:
+    """Return the lists of steps that a step stands in, that of the work first."""
+    frames: list[Frame] = []
+    frame = step.frame
+    while frame.outer is not None:
+        frames.append(frame)
+        frame = frame.outer
+    return frames[::-1]
+
+
+def _apart(node: Node) -> Node:
+    """Return the same text as nodes that stand in one place each, so that none is an anchor."""
+    if isinstance(node, MappingNode):
+        pairs = [(_apart(key), _apart(value)) for key, value in node.value]
+        return MappingNode(node.tag, pairs, flow_style=node.flow_style)
+    if isinstance(node, SequenceNode):
+        return SequenceNode(node.tag, list(map(_apart, node.value)), flow_style=node.flow_style)
+    style = node.style if isinstance(node, ScalarNode) else None
+    return ScalarNode(node.tag, node.value, style=style)
+
+
+def _mapping(node: Node | None) -> MappingNode:
+    if not isinstance(node, MappingNode):
+        raise CannotCut(_FINISH)
+    return node
+
+
+def _value(node: MappingNode, key: str) -> Node | None:
+    wanted = key.casefold()
+    return next((value for name, value in node.value if _text(name).casefold() == wanted), None)
+
+
+def _text(node: Node | None) -> str:
+    return str(node.value) if isinstance(node, ScalarNode) else ""
+
+
+def _scalar(text: str) -> Node:
+    return ScalarNode(_STR, text, style=None)
+
+
+def _said(text: str) -> Node:
+    """Return a scalar, or the positions of a list in brackets."""
+    if not text.startswith("["):
+        return _scalar(text)
+    items = [_scalar(item.strip()) for item in text.strip("[]").split(",")]
+    return SequenceNode(_SEQ, items, flow_style=True)
+
+
+def _quoted(text: str) -> Node:
+    return ScalarNode(_STR, text, style='"')
+
+
+def _flow(keys: dict[str, Node]) -> MappingNode:
+    return MappingNode(
+        _MAP, [(_scalar(key), value) for key, value in keys.items()], flow_style=True
+    )
+
+
+def _open() -> Node:
+    key, _, said = OPEN.partition(": ")
+    return _flow({key: _quoted(said.strip('"'))})
+
+
+def _steps(items: Sequence[Node]) -> SequenceNode:
+    return SequenceNode(_SEQ, list(items), flow_style=False)
+
+
+def _lists(groups: Sequence[Sequence[int]]) -> SequenceNode:
+    """Return groups of positions as a list of lists."""
+    return SequenceNode(
+        _SEQ,
+        [
+            SequenceNode(_SEQ, [_scalar(str(at)) for at in group], flow_style=True)
+            for group in groups
+        ],
+        flow_style=True,
+    )
+
+
+def _put(node: MappingNode, key: str, value: Node) -> None:
+    node.value = [(k, value if _text(k) == key else v) for k, v in node.value]
+
+
+def _drop(node: MappingNode, key: str) -> None:
+    node.value = [(k, v) for k, v in node.value if _text(k) != key]
+
+
+def _without(node: MappingNode, key: str) -> MappingNode:
+    kept = [(k, v) for k, v in node.value if _text(k) != key]
+    return MappingNode(_MAP, kept, flow_style=node.flow_style)
+
+
+def _with(node: MappingNode, more: dict[str, Node]) -> MappingNode:
+    """Return a step with other values for some of its keys."""
+    kept = [(k, v) for k, v in node.value if _text(k) not in more]
+    at = next((i for i, (k, _) in enumerate(node.value) if _text(k) in more), len(kept))
+    added = [(_scalar(key), value) for key, value in more.items()]
+    return MappingNode(_MAP, [*kept[:at], *added, *kept[at:]], flow_style=node.flow_style)
+
+
+def _groups(node: Node | None) -> Iterator[list[int]]:
+    """Yield the groups of an `each`, as they are written."""
+    if isinstance(node, SequenceNode):
+        yield from (_positions(one) for one in node.value)
+        return
+    run, _, by = _text(node).partition(" by ")
+    places, size = _run(run), int(by)
+    for at in range(0, len(places), size):
+        yield places[at : at + size]
+
+
+def _positions(node: Node) -> list[int]:
+    if isinstance(node, SequenceNode):
+        return [at for one in node.value for at in _run(_text(one))]
+    return _run(_text(node))
+
+
+def _run(text: str) -> list[int]:
+    first, _, last = text.replace("\N{EN DASH}", "-").partition("-")
+    try:
+        a, b = int(first), int(last or first)
+    except ValueError as error:
+        raise CannotCut(_FINISH) from error
+    return list(range(a, b + 1)) if a <= b else list(range(a, b - 1, -1))
+
+
+def _each_knot(knots: SequenceNode) -> list[Node]:
+    found: list[Node] = []
+    for one in knots.value:
+        many, _, name = _text(one).strip().partition(" ")
+        found += [_scalar(name)] * int(many) if many.isdecimal() else [one]
+    return found
+
+
+def _called(node: Node | None) -> Iterator[str]:
+    """Yield the parts that are called anywhere in some steps."""
+    if isinstance(node, SequenceNode):
+        for one in node.value:
+            yield from _called(one)
+    elif isinstance(node, MappingNode):
+        for key, value in node.value:
+            if _text(key) == "use":
+                yield _text(value)
+            yield from _called(value)
+
+
+def _of_part(node: Node) -> str:
+    return _text(_value(node, "part")) if isinstance(node, MappingNode) else ""

@@ -1,0 +1,138 @@
+"""One more sentence: what it does is checked by the simulator before it is kept."""
+
+import re
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Final
+
+from coach.project import model
+from coach.recording.fold import Block
+from coach.recording.heads import head_of, own_knots
+from coach.recording.record import Record, checked, noted
+from coach.recording.said import step_of
+from coach.recording.sentence_words import NotUnderstood, number
+from coach.text import counted
+
+_LONGEST: Final = re.compile(r"knotter: longest, strands: (?:\[[^]]*\]|[\w-]+)")
+MOST_AT_ONCE: Final = 500
+"""Steps that one sentence may say."""
+
+
+def say(record: Record, said: str) -> Record:
+    """Return the record after one more sentence. Raises NotUnderstood."""
+    text = " ".join(said.strip().rstrip(".").split())
+    for pattern, act in _ACTS:
+        match = re.fullmatch(pattern, text, re.IGNORECASE)
+        if match:
+            return checked(act(record, match))
+    head = None if re.search(r"[{}\[\]]", text) else head_of(text, record)
+    if head:
+        return checked(replace(record, heads=(*record.heads, head)))
+    block = Block((step_of(said, own_knots(record)),), said=text)
+    return _settled(checked(_with(record, block)))
+
+
+def _settled(record: Record) -> Record:
+    """Return a record whose last step names the strand that tied it, where the longest did.
+
+    Which is the longest follows from all that comes later; what is made stays as it was made.
+    """
+    last, plan = record.blocks[-1], record.plan
+    step = last.steps[0]
+    if plan is None or not step.startswith("knot:") or _LONGEST.search(step) is None:
+        return record
+    found = plan.steps[-2 if not record.over else -1].source
+    if not isinstance(found, model.AroundKnot) or found.around is None:
+        return record
+    around = ", ".join(map(str, found.around.items))
+    tied = f"knotter: {found.knotter.items[0]}, around: [{around}]"
+    block = replace(last, steps=(_LONGEST.sub(tied, step),))
+    return checked(replace(record, blocks=(*record.blocks[:-1], block)))
+
+
+def _with(record: Record, *blocks: Block) -> Record:
+    if len(blocks) > MOST_AT_ONCE:
+        raise NotUnderstood(f"That is {len(blocks)} steps; say at most {MOST_AT_ONCE} at once.")
+    return replace(record, blocks=(*record.blocks, *blocks), over=False)
+
+
+def _again(record: Record, match: re.Match[str]) -> Record:
+    """Do the last thing over again, mirrored if asked for."""
+    if not record.blocks:
+        raise NotUnderstood("Nothing is knotted yet that could be done again.")
+    last = record.blocks[-1]
+    block = replace(last, mirrored=not last.mirrored) if match["mirrored"] else last
+    return _with(record, *[_by(block, match[0])] * _times(match))
+
+
+def _last(record: Record, match: re.Match[str]) -> Record:
+    """Do the last so many things so many times more, in their order."""
+    many, times = _number(match["many"] or "1"), _times(match)
+    if many > len(record.blocks):
+        raise NotUnderstood(_fewer(record))
+    last = record.blocks[-many:]
+    if match["mirrored"]:
+        if any(block.mirrored for block in last):
+            raise NotUnderstood("Some of these are mirrored already; say them one by one.")
+        steps = tuple(step for block in last for step in block.steps)
+        return _with(record, *[Block(steps, mirrored=True, said=match[0])] * times)
+    if many * times > MOST_AT_ONCE:
+        raise NotUnderstood(f"That is {many * times} steps; say at most {MOST_AT_ONCE} at once.")
+    return _with(record, *[_by(block, match[0]) for block in last * times])
+
+
+def _by(block: Block, said: str) -> Block:
+    return replace(block, said=said)
+
+
+def _times(match: re.Match[str]) -> int:
+    times = _number(match["times"] or "1")
+    if times > MOST_AT_ONCE:
+        raise NotUnderstood(f"That is {times} times; say at most {MOST_AT_ONCE} at once.")
+    return times
+
+
+def _fewer(record: Record) -> str:
+    if not record.blocks:
+        return "Nothing is knotted yet."
+    return f"So far you have said {counted(len(record.blocks), 'step')}; name no more than that."
+
+
+def _unpick(record: Record, match: re.Match[str]) -> Record:
+    many = _number(match["many"] or "1")
+    if many > len(record.blocks):
+        raise NotUnderstood(_fewer(record))
+    return replace(record, blocks=record.blocks[: len(record.blocks) - many], over=False)
+
+
+def _note(record: Record, match: re.Match[str]) -> Record:
+    """Write a note on the last step."""
+    if not record.blocks:
+        raise NotUnderstood("Nothing is knotted yet to write a note on.")
+    *before, last = record.blocks
+    return replace(record, blocks=(*before, noted(last, match["words"])))
+
+
+def _finished(record: Record, match: re.Match[str]) -> Record:
+    del match
+    if not record.blocks:
+        raise NotUnderstood("Nothing is knotted yet.")
+    return replace(record, over=True)
+
+
+def _number(text: str) -> int:
+    found = number(text.casefold())
+    if not found:
+        raise NotUnderstood(f"‘{text}’ is not a number I know. Say, for example, ‘three’.")
+    return found
+
+
+_MORE: Final = r"(?:,?\s*(?P<times>\w+)(?:\s+times)?)?"
+_LAST: Final = r"(?:the )?last (?:(?P<many>\w+) )?(?:rows?|steps?|things?|lines?)(?: again)?"
+_ACTS: Final[tuple[tuple[str, Callable[[Record, re.Match[str]], Record]], ...]] = (
+    (rf"again(?P<mirrored>,? mirrored)?{_MORE}", _again),
+    (rf"{_LAST}(?P<mirrored>,? mirrored)?{_MORE}", _last),
+    (r"unpick(?: (?:the last )?(?P<many>\w+)(?: (?:rows?|steps?|things?|lines?))?)?", _unpick),
+    (r"note:? (?P<words>.+)", _note),
+    (r"(?:finished|the end|that is all)", _finished),
+)

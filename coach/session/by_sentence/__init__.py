@@ -1,0 +1,1 @@
+"""A piece that goes on by what is said, without a pattern."""

@@ -1,0 +1,191 @@
+"""The controller of a piece knotted without a pattern: sentences come in, the pattern follows."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import reduce
+from itertools import starmap
+from typing import Final
+
+from coach.pace.stretch import Stretch, ties
+from coach.piece import PieceError, Sitting
+from coach.piece.changes.freehand_text import record_of
+from coach.piece.events import Said
+from coach.plan.plan_model import Plan
+from coach.plan.standing import order_at
+from coach.quantities import show_length
+from coach.recording.examples import completions
+from coach.recording.fold import Repeat
+from coach.recording.mirrors import with_mirrors
+from coach.recording.project_text import entries_of
+from coach.recording.record import TITLE, Record, change_between
+from coach.recording.say import say
+from coach.recording.sentence_words import NotUnderstood
+from coach.session.ports import OnBench
+from coach.text import capital, counted, listed, one_line
+
+LOOKED_BACK: Final = 120
+"""Steps that are looked through for repeats while the maker works; all of them when writing."""
+MOST_SAID: Final = 240
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One sentence that was said, and how many steps it made."""
+
+    said: str
+    steps: int = 1
+
+
+class Freehand:
+    """Controls one piece: checks and keeps what is said, and tells what came of it."""
+
+    def __init__(self, opened: OnBench) -> None:
+        """Take up a piece that goes on by what is said. Raises Damaged."""
+        self.sitting: Sitting = opened.sitting
+        self.record: Record = record_of(self.sitting.state)
+        self._seq = self.sitting.state.seq
+
+    @property
+    def plan(self) -> Plan:
+        """The plan of the piece so far; unless it is over its last count is what comes next."""
+        plan = self.record.plan
+        assert plan is not None  # noqa: S101 - nothing is kept that cannot be worked
+        return plan
+
+    @property
+    def name(self) -> str:
+        """What the piece is called: as it was said last, or else as it is kept."""
+        said = any(section == TITLE for section, _ in self.record.heads)
+        return self.plan.project.title if said else self.sitting.name
+
+    @property
+    def made(self) -> int:
+        """How many counts are made."""
+        return self.record.made
+
+    def lines(self) -> Sequence[Line]:
+        """Return the sentences that stand, from the first one."""
+        found: list[Line] = []
+        for before, block in zip((None, *self.record.blocks), self.record.blocks, strict=False):
+            if before is not None and before.said == block.said and _one_sentence(block.said):
+                found[-1] = Line(block.said, found[-1].steps + 1)
+            else:
+                found.append(Line(block.said))
+        return found
+
+    def say(self, said: str) -> str:
+        """Keep one more sentence, stored before it is shown; return what came of it.
+
+        Where it cannot be, nothing is kept and the sentence says why.
+        """
+        said = one_line(said)
+        if len(said) > MOST_SAID:
+            return f"That is {len(said)} letters; say it in at most {MOST_SAID}."
+        self.refresh()
+        before = self.record
+        try:
+            after = say(before, said)
+        except NotUnderstood as error:
+            return str(error)
+        told = self._keep(before, after, said)
+        return told or self._told(before, after)
+
+    def _keep(self, before: Record, after: Record, said: str) -> str:
+        """Store what a sentence changed; return why that could not be, or ""."""
+        plan, first = after.plan, min(before.made, after.made)
+        assert plan is not None  # noqa: S101 - it is checked
+        knots = Counter(count.knot for count in plan.counts[first : after.made])
+        work = reduce(Stretch.and_also, starmap(ties, knots.items()), Stretch())
+        change = change_between(before, after, said)
+        try:
+            self.sitting.say(said, change.to_data(), after.made, plan.total, work)
+        except PieceError as error:
+            return f"Not kept: {error}"
+        kept = self.sitting.state.last
+        if not (isinstance(kept, Said) and kept.said == said and kept.done == after.made):
+            self._seq, self.record = self.sitting.state.seq, record_of(self.sitting.state)
+            return "Something was said in another window meanwhile. Look, and say it again."
+        self.record, self._seq = after, self.sitting.state.seq
+        return f"Kept in memory only: {self.sitting.trouble}" if self.sitting.trouble else ""
+
+    def refresh(self) -> bool:
+        """Take in what another terminal has said; return whether anything was."""
+        try:
+            self.sitting.refresh()
+        except PieceError:
+            return False
+        if self.sitting.state.seq == self._seq:
+            return False
+        self._seq, self.record = self.sitting.state.seq, record_of(self.sitting.state)
+        return True
+
+    def leave(self) -> None:
+        """End the sitting; all is kept already."""
+        self.sitting.leave()
+
+    def so_far(self) -> str:
+        """Return how much is made, and how long it is."""
+        plan = self.plan
+        ties = sum(bool(count.knot) for count in plan.counts)
+        if not self.record.blocks:
+            return "Nothing knotted yet."
+        long = f", about {show_length(plan.length_mm)} long" if plan.length_mm else ""
+        over = " Finished." if self.record.over else ""
+        return f"{counted(len(self.record.blocks), 'step')}, {counted(ties, 'tie')}{long}.{over}"
+
+    def order(self) -> tuple[int, ...]:
+        """Return the strands as they hang now, from the left."""
+        return order_at(self.plan, self.made)
+
+    def completions(self, begun: str) -> tuple[str, ...]:
+        """Return the sentences that one so begun may become, in the names of this piece."""
+        return completions(begun, self._names())
+
+    def _names(self) -> dict[str, str]:
+        """Return the piece's own names for those of the examples."""
+        project = self.plan.project
+        cords = list(project.cords)
+        names = {"reed": cords[0], "clay": cords[-1]} if cords else {}
+        aside = [one.id for one in self.plan.strands if one.cord in cords[-1:]]
+        names |= {"clay.1a": aside[0]} if aside else {}
+        return names | ({"handle": next(iter(project.apart))} if project.apart else {})
+
+    def _told(self, before: Record, after: Record) -> str:
+        """Return what a sentence made of the work."""
+        if len(after.heads) > len(before.heads):
+            return "Noted in the pattern."
+        if after.over and not before.over:
+            return f"Finished: {self.so_far().removesuffix(' Finished.')}"
+        if len(after.blocks) < len(before.blocks):
+            fewer = len(before.blocks) - len(after.blocks)
+            ties = before.made - after.made
+            return f"Unpicked {counted(fewer, 'step')}, {counted(ties, 'count')}."
+        made = _knots(self.plan, before.made, after.made)
+        return " ".join(filter(None, (capital(made), self.repeat())))
+
+    def repeat(self) -> str:
+        """Return which steps repeat at the end of the work, or ""."""
+        blocks = self.record.blocks[-LOOKED_BACK:]
+        seen = with_mirrors(blocks, self.plan, beyond=not self.record.over)
+        entries = entries_of(seen, fold=True)
+        last = entries[-1] if entries else ""
+        if not isinstance(last, Repeat) or last.times == 1:
+            return ""
+        steps = "The last step" if len(last.part) == 1 else f"The last {len(last.part)} steps"
+        mirrored = ", mirrored every second time" if last.alternates else ""
+        return f"{steps} {last.times} times over{mirrored}: a repeat."
+
+
+def _one_sentence(said: str) -> bool:
+    """Return whether a sentence may have said several steps."""
+    first = said.casefold().split(maxsplit=1)
+    return bool(first) and (first[0] in ("the", "last") or ("," in said and first[0] == "again"))
+
+
+def _knots(plan: Plan, first: int, end: int) -> str:
+    """Return how many of each knot some counts are: `5 clove hitches, 2 square knots.`."""
+    knots = Counter(count.knot for count in plan.counts[first:end] if count.knot)
+    if not knots:
+        return "Done."
+    return f"{listed([counted(many, knot) for knot, many in knots.items()])}."

@@ -1,0 +1,46 @@
+"""Words of the bench for knotting without a pattern: the forms as actions, and the keys."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from coach.session.by_sentence.freehand import Freehand
+from coach.session.keymap import Action, Keys
+from coach.session.time_format import local, when
+
+OPENING: Final = "Say what you knotted, as in ‘row 1 to 6’. Everything is saved as you say it."
+
+KEYS: Final = (
+    ("enter", "Say what is written on the line. It is kept before the board shows it."),
+    ("tab", "Complete the line with the first sentence offered, or the one that is marked."),
+    ("down, up", "Mark one of the sentences offered; enter puts it on the line."),
+    ("/", "On an empty line: find any form by a word of it."),
+    ("w, then enter, or ctrl+s", "Write the project file so far: it names parts, and asks where."),
+    ("escape", "Clear the line, or leave a question. It never leaves the piece."),
+    ("f1", "This help."),
+    ("q, then enter, or ctrl+q", "Leave. Everything is saved."),
+)
+"""The keys of the screen, and what each does."""
+
+TOLD: Final = (
+    "Positions count from 1 at the left, as the work hangs when you say it.",
+    "‘again’, ‘again mirrored’ and ‘the last 2 steps, three times’ repeat what you said.",
+    "Repeats and mirrored repeats are found in any case, and become parts when you write the file.",
+    "‘unpick’ takes the last step back, ‘unpick 3 steps’ the last three.",
+    "Several lines pasted at once are said in turn, up to the first that is not clear.",
+)
+_DEEDS: Final = (
+    Action("w", "write", (), "write", "Write the project file so far."),
+    Action("q", "end", (), "leave", "Leave. Everything is saved."),
+)
+
+
+def came_back(left_ms: int | None, freehand: Freehand) -> str:
+    """Return what is said when a piece is opened: when it was left, and how far it is."""
+    if left_ms is None or not freehand.record.blocks:
+        return ""
+    return f"Last worked on {when(local(left_ms))}. {freehand.so_far()}"
+
+
+def forms_as_actions(forms: Sequence[str]) -> Keys:
+    """Return the forms of sentences, and what else can be done, to be found by a word."""
+    return Keys((*_DEEDS, *(Action(form, "write", (), form, "") for form in forms)))

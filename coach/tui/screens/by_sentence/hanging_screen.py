@@ -1,0 +1,77 @@
+"""What hangs before the first knot of a piece without a pattern, asked question by question."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.widgets import Input
+
+from coach.recording.record import Record
+from coach.session.by_sentence.freehand_questions import Question, hanging
+from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.text_line import TextLine
+from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
+
+_MOST: Final = 120
+_KEYS: Final = (("enter", "answer"), ("escape", "back"))
+
+
+class HangingScreen(LinesScreen[Record]):
+    """Asks what hangs. Its result is the record that begins so; None when it was left."""
+
+    AUTO_FOCUS = "Input"
+
+    def __init__(self, inks: Inks, called: str = "") -> None:
+        """Take what is written with, and what the piece is called if nothing else is said."""
+        super().__init__(inks)
+        self._asking = hanging(called)
+        self._asked: Question = next(self._asking)
+        self._answers: list[tuple[str, str]] = []
+
+    def compose(self) -> ComposeResult:
+        """Yield the questions, and the line to answer on."""
+        yield from super().compose()
+        yield TextLine(_MOST)
+
+    def on_mount(self) -> None:
+        """Show what nothing written stands for."""
+        self.query_one(Input).placeholder = self._asked.default
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Take an answer, and ask the next question; after the last one close with the record."""
+        event.stop()
+        answer, asked = event.value.strip(), self._asked
+        try:
+            self._asked = self._asking.send(answer)
+        except StopIteration as over:
+            self.dismiss(over.value)
+            return
+        if not self._asked.trouble:
+            self._answers.append((asked.asks, answer or asked.default))
+        line = self.query_one(Input)
+        line.value, line.placeholder = "", self._asked.default
+        self.show()
+
+    def pressed(self, key: str) -> bool:
+        """Leave; all other keys are for the line."""
+        if key == "escape":
+            self.dismiss(None)
+            return True
+        return False
+
+    def lines(self, width: int, height: int) -> Sequence[Text]:
+        """Return what was answered, and the question at hand just above the line."""
+        inks = self.inks
+        head = Text(fitted("Start without a pattern", width), inks.style("text", bold=True))
+        trouble = paragraph(self._asked.trouble, width, 3, inks.style("warning", bold=True))
+        asked = paragraph(self._asked.asks, width, 4, inks.style("figure", bold=True))
+        asked = [*(trouble if self._asked.trouble else []), *asked]
+        foot = keys_at_foot(inks, width, 1, _KEYS)
+        room = max(0, height - 1 - len(asked) - len(foot))
+        told: list[Text] = []
+        for asks, answer in self._answers:
+            told += paragraph(asks, width, 2, inks.style("quiet"))
+            told.append(Text(fitted(answer, width), inks.style("text")))
+        told = told[max(0, len(told) - room) :]
+        return [head, *told, *[Text()] * (room - len(told)), *asked, *foot]
