@@ -16,6 +16,7 @@ from coach.session.keymap import Keys
 from coach.session.view_model import CORDS, View, warning
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
+from coach.tui.drawing.kept_lines import KeptLines
 from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
@@ -66,6 +67,7 @@ class Parts:
     glyphs: Glyphs
     drawing: BoardDrawing
     cache: LineCache = field(default_factory=LineCache)
+    drawn: KeptLines = field(default_factory=KeptLines)
     spot: BoardSpot = field(default_factory=BoardSpot)
 
     def ink(self, name: str, *, bold: bool = False) -> Style:
@@ -131,8 +133,10 @@ class Parts:
         picture = self.drawing.picture(view.done, width, height)
         self.spot.picture, self.spot.columns, self.spot.below = picture, width, below
         rows = picture.rows
-        kept, draw = self.cache.kept, self.inks.row
-        return [kept(("drawn", y), row, partial(draw, row)) for y, row in enumerate(rows)]
+        kept, draw = self.drawn.kept, self.inks.row
+        strips = [kept(row, width, partial(draw, row)) for row in rows]
+        self.drawn.turn()
+        return strips
 
     def words(self, view: View, width: int, most: int) -> list[Text]:
         """Return the sentence, and under it what the maker must know besides."""
