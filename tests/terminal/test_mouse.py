@@ -30,6 +30,7 @@ def test_taps_count_once_the_keys_can_be_tapped_and_the_mouse_goes_back(tmp_path
         terminal.until(shows(1, 27))
         terminal.press("\x1b[<65;41;13M")
         terminal.until("Looking ahead")
+        terminal.until("I am here")
         terminal.press("\x1b[<64;41;13M\x1b")
         terminal.until("space made")
         before = len(terminal.written)
