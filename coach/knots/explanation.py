@@ -69,7 +69,13 @@ def how(knot: str, side: Side | None = None) -> How:
 
 
 def own_how(knot: str, strands: int, moves: Sequence[str]) -> How:
-    """Return how a knot of the maker's own is tied, in the maker's words; nobody drew it."""
+    """Return how a knot of the maker's own is tied, in the maker's words; nobody drew it.
+
+    Args:
+        knot: Its name.
+        strands: How many it ties together.
+        moves: How it is tied, a sentence for each move; none where the file does not say.
+    """
     told = " ".join(f"{number}. {move}" for number, move in enumerate(moves, start=1))
     rest = told or "The file does not say how it is tied."
     roles = f"Your own knot of {strands} {'strand' if strands == 1 else 'strands'}. {rest}"

@@ -85,7 +85,13 @@ class StepLines:
         return found
 
     def window(self, board: Board, strands: tuple[int, ...], *, mirrored: bool) -> Board:
-        """Return a window on strands of a board, named from its left; `mirrored` from the right."""
+        """Return a window on strands of a board, named from its left; `mirrored` from the right.
+
+        Args:
+            board: The board, or a window on it.
+            strands: The ids of those in the window, from the left of the board.
+            mirrored: Whether the window counts them from the right.
+        """
         known = self._entered.get((board, strands, mirrored))
         if known is None:
             known = board.enter(strands, mirrored=mirrored)

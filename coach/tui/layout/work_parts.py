@@ -40,7 +40,13 @@ class LineCache:
         self._kept: dict[Hashable, tuple[object, Any]] = {}
 
     def kept(self, name: Hashable, of: object, make: Callable[[], T]) -> T:
-        """Return the line of this name, or lines; make them if made of something else than `of`."""
+        """Return the line of this name, or lines; make them if made of something else than `of`.
+
+        Args:
+            name: What the lines are, in words.
+            of: All that they depend on; they are made anew where it is not equal.
+            make: Makes them.
+        """
         kept = self._kept.get(name)
         if kept is None or kept[0] != of:
             kept = self._kept[name] = of, make()
