@@ -74,8 +74,8 @@ def own_how(knot: str, strands: int, moves: Sequence[str], order: Sequence[int] 
 
     Args:
         knot: Its name.
-        strands: How many tie it.
-        moves: How it is tied, step by step.
+        strands: How many it ties together.
+        moves: How it is tied, a sentence for each move; none where the file does not say.
         order: Where its strands stand below it, by old position; none where they keep their
             places, 0 alone where they are reversed.
     """

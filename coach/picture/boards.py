@@ -163,7 +163,13 @@ def side_by_side(scenes: Sequence[Scene], plan: Plan) -> Scene:
 
 
 def moved(scene: Scene, x_mm: float, y_mm: float) -> Scene:
-    """Return a scene so far to the right and down."""
+    """Return a scene so far to the right and down.
+
+    Args:
+        scene: The work of one board.
+        x_mm: How far to the right.
+        y_mm: How far down; the box moves with it.
+    """
     left, top, right, bottom = scene.box
 
     def tie(one: Tie) -> Tie:

@@ -67,7 +67,17 @@ def svg(
 def part_svg(
     scene: Scene, looks: Mapping[str, Look], size: tuple[int, int], ground: str
 ) -> str:  # fmt: skip
-    """Draw what lies in the box of a scene at so many pixels, on a ground and without a ruler."""
+    """Draw what lies in the box of a scene at so many pixels, on a ground and without a ruler.
+
+    Args:
+        scene: What is drawn; its box says which part.
+        looks: The colours of each cord, by its name.
+        size: Width and height in pixels.
+        ground: The colour behind it, "#rrggbb".
+
+    Returns:
+        A whole file of SVG.
+    """
     left, top, right, bottom = scene.box
     corner, sides = (left, top), (right - left, bottom - top)
     around = {"x": left * _UNIT, "y": top * _UNIT, "width": sides[0] * _UNIT}
@@ -208,7 +218,13 @@ class Drawing:
         return f"<g{cap}>{self._strokes(what, cord, s.width_mm)}</g>"
 
     def uses(self, name: str, cord: int, wide_mm: float) -> str:
-        """Write a path that is defined already in a cord's colours."""
+        """Write a path that is defined already in a cord's colours.
+
+        Args:
+            name: The id under which the path was defined.
+            cord: The number of the cord in the scene.
+            wide_mm: How wide it is drawn.
+        """
         what = f'use href="#{name}"'
         return f'<g class="r">{self._strokes(what, cord, wide_mm)}</g>'
 

@@ -15,6 +15,8 @@ from coach.plan.measure.measure import contact_mm
 from coach.plan.measure.other_reading import lie_unsaid, other_lie
 from coach.plan.measure.tie_size import bundle_size, widths
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.resize.aim import aimed
+from coach.plan.resize.refit import CannotRefit, to_length
 from coach.plan.standard_times import StandardTimes
 from coach.plan.wording.lengths import centimetres
 from coach.plan.wording.strand_names import strand_label
@@ -181,8 +183,6 @@ def _wish_missed(plan: Plan) -> Iterator[Problem]:
     size = plan.project.size
     if size is None or not size.wish_mm:
         return
-    from coach.plan.resize.aim import aimed  # noqa: PLC0415 - few plans wish for a size
-
     found = aimed(plan)
     comes_mm = (found.plan if found else plan).length_mm
     if abs(comes_mm / size.wish_mm - 1) > _OFF:
@@ -262,8 +262,6 @@ def _nearer(plan: Plan, length_mm: float) -> str:
     lie = other_lie(plan, length_mm, _OFF)
     if lie:
         return lie
-    from coach.plan.resize.refit import CannotRefit, to_length  # noqa: PLC0415 - few plans miss a size
-
     try:
         return to_length(plan.project, length_mm).changed + "."
     except CannotRefit:

@@ -23,6 +23,7 @@ from coach.text import listed
 from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Value, may, must
+from coach.yaml_reader.expected import report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
 from coach.yaml_reader.scalars import MOST, choice, word
@@ -44,9 +45,8 @@ def _steps(node: Node, found: Found) -> tuple[Step, ...] | None:
     """Read a list of steps; one that cannot be read is Unreadable, so the list goes on."""
     if isinstance(node, Sequence) and node.items:
         return tuple(_step(item, found) for item in node.items)
-    if not (isinstance(node, Scalar) and node.broken):
-        hint = "Begin each step with a dash on its own line, as in ‘- row: clove hitch’."
-        found.error("SHAPE", node.span, "A list of steps is needed here.", hint)
+    hint = "Begin each step with a dash on its own line, as in ‘- row: clove hitch’."
+    report_other(node, found, "A list of steps is needed here.", hint)
     return None
 
 
@@ -133,10 +133,9 @@ STEP_KINDS: Final[dict[str, Kind]] = {
 
 def _step(node: Node, found: Found) -> Step:
     if not isinstance(node, Mapping) or not node.pairs:
-        if not (isinstance(node, Scalar) and node.broken):
-            text = f" {node.text}" if isinstance(node, Scalar) and len(node.text) < 60 else " …"  # noqa: PLR2004 - a short line
-            message = "A step is described by its keys."
-            found.error("KIND", node.span, message, f"For plain words, write ‘do:{text}’.")
+        text = f" {node.text}" if isinstance(node, Scalar) and len(node.text) < 60 else " …"  # noqa: PLR2004 - a short line
+        message = "A step is described by its keys."
+        report_other(node, found, message, f"For plain words, write ‘do:{text}’.", "KIND")
         return Unreadable(About(node.span), changes_count=True)
     fields = Fields(node, found, "a step")
     kind = _kind(fields)
