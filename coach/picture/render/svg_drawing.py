@@ -48,8 +48,11 @@ def svg(
     left, top, right, bottom = scene.box
     box = (left - ruler - margin, top - margin, right + margin, bottom + margin)
     inside = Drawing(scene, looks, name).drawn()
-    if scene.behind:
-        inside = Drawing(scene.behind, looks, f"{name}b").drawn() + inside
+    depth, behind = name, scene.behind
+    while behind:
+        depth += "b"
+        inside = Drawing(behind, looks, depth).drawn() + inside
+        behind = behind.behind
     paper = [] if plain else [_paper(box), *ruled(left - margin, scene, scale)]
     label = _label(scene, title, scale)
     wide, high = box[2] - box[0], box[3] - box[1]
@@ -97,7 +100,7 @@ def scale_of(box: Box, room_mm: tuple[float, float] = PAPER_MM) -> float:
 
 
 def _label(scene: Scene, title: str, scale: float) -> str:
-    side = ", as a tube" if scene.behind else ""
+    side = ", as a tube" if scene.tube else ""
     side += ", from the back" if scene.back else ""
     told = f"1 : {number(scale)}" if scale >= 1 else f"{number(1 / scale)} : 1"
     rest = f"; {scene.left_out} more counts are not drawn" if scene.left_out else ""

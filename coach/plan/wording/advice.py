@@ -18,6 +18,7 @@ from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.resize.aim import aimed
 from coach.plan.resize.refit import CannotRefit, to_length
 from coach.plan.standard_times import StandardTimes
+from coach.plan.wording.disc_advice import disc_lies_flat
 from coach.plan.wording.lengths import centimetres
 from coach.plan.wording.strand_names import strand_label
 from coach.project import model
@@ -36,7 +37,7 @@ def advice(plan: Plan) -> tuple[Problem, ...]:
     """Return all warnings on a sound plan, in no order."""
     rules = (
         _never_used, _loose, _floating, _much_left, _mirror_swaps, lie_unsaid, _size_missed,
-        _wish_missed, _takes_contradicted, _tied_smaller,
+        _wish_missed, _takes_contradicted, _tied_smaller, disc_lies_flat,
     )  # fmt: skip
     return tuple(problem for rule in rules for problem in rule(plan))
 
