@@ -153,5 +153,10 @@ def print_page(page: str) -> None:
     print(page if _is_utf_8() else page.encode("ascii", "xmlcharrefreplace").decode(), end="")
 
 
+def encoding_printed() -> str:
+    """Return the encoding of what is printed."""
+    return sys.stdout.encoding or "ascii"
+
+
 def _is_utf_8() -> bool:
-    return codecs.lookup(sys.stdout.encoding or "ascii").name == "utf-8"
+    return codecs.lookup(encoding_printed()).name == "utf-8"

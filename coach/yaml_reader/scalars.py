@@ -60,7 +60,7 @@ def _words(node: Node, found: Found) -> Scalar | None:
     most, letters = f"{schemas.MOST_LETTERS:,}", f"{len(scalar.text):,}"
     message = f"A text has at most {most} letters; this one has {letters}."
     hint = "Shorten it, or keep it in a file beside this one."
-    found.error("TOO-MUCH", scalar.span, message, hint)
+    found.error("TOO-LARGE", scalar.span, message, hint)
     return None
 
 

@@ -13,7 +13,7 @@ from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.choosing_screen import ChoosingScreen
 
 _MOST_TEXT: Final = 40
-_NAME: Final = 16  # columns of an action's name
+_NAME: Final = 18  # columns of an action's name
 _KEY: Final = 10  # columns of its key
 _ROOMY: Final = 55  # columns from which what it does stands beside it
 
