@@ -1,10 +1,11 @@
 """A list of steps: what kind each is, and those that hold or call other steps."""
 
 import re
+from dataclasses import replace
 from typing import Final
 
 from coach.project.model import About, Each, Step, Unreadable, Use
-from coach.project.open_figures import left_open
+from coach.project.open_figures import is_open, left_open
 from coach.project.readers import bench_steps, flow, knots_tied, rows, shapes
 from coach.project.readers.common_keys import (
     ABOUT,
@@ -97,6 +98,16 @@ def _after(node: Node, found: Found) -> int | None:
     return int(match[1]) if match else None
 
 
+def _repeats(node: Node, found: Found) -> int | None:
+    """Read how often a part is used, which stays open to the + and - keys anyway."""
+    if isinstance(node, Scalar) and is_open(node.text):
+        message = "Repeats of a part always stand open, so a bare number is enough."
+        hint = "Write the number alone; on the bench + and - make more or fewer."
+        found.error("NUMBER", node.span, message, hint)
+        return None
+    return TIMES_MADE.value.read(node, found)
+
+
 _AFTER_HOW_MANY: Final = {
     "anyOf": [
         {**A_PLACE, "maximum": MOST - 1},
@@ -108,7 +119,7 @@ _USE: Final = simple_kind(
     Use,
     {
         "part": must("use", PART, "A part, by its name."),
-        "times": TIMES_MADE,
+        "times": replace(TIMES_MADE, value=replace(TIMES_MADE.value, read=_repeats)),
         "mirror": MIRRORED,
         "returns_after": may(
             "returns",
