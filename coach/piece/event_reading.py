@@ -29,9 +29,9 @@ def read_object(kind: str, data: str) -> dict[str, Any]:
     try:
         values = json.loads(data)
     except (ValueError, RecursionError) as error:
-        raise Damaged(f"an entry “{kind}” is no JSON") from error
+        raise Damaged(f"an entry “{kind}” is not JSON") from error
     if not isinstance(values, dict):
-        raise Damaged(f"an entry “{kind}” is no JSON object")
+        raise Damaged(f"an entry “{kind}” is not a JSON object")
     return values
 
 
@@ -46,7 +46,7 @@ def from_values(kind: str, values: object) -> Event:
     if known is None:
         raise newer(f"an entry of the kind “{kind}”")
     if not isinstance(values, dict):
-        raise Damaged(f"an entry “{kind}” is no JSON object")
+        raise Damaged(f"an entry “{kind}” is not a JSON object")
     types = _TYPES[kind]
     unknown = sorted(values.keys() - types.keys())
     if unknown:

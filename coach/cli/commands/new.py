@@ -70,7 +70,7 @@ def ask(asked: Ask) -> Answers:
                   _one_of(KINDS))  # fmt: skip
     on = _until(asked, f"Where does it hang: {listed(PLACES, 'or')}? [ring]", "ring",
                 _one_of(PLACES))  # fmt: skip
-    first = "The first cord, which lies outermost: a name for it? [reed]"
+    first = "The first cord, the outermost one: what do you call it? [reed]"
     cords = [_looks(asked, _until(asked, first, "reed", _cord_name))]
     while len(cords) < 4 and (  # noqa: PLR2004 - more are soon written by hand
         name := _until(asked, "Another cord? Its name, or just enter for no more:", "", _cord_name)
