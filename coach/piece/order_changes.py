@@ -38,7 +38,18 @@ def work_over_all(store: Store, clock: Clock, name: str, *, over_all: bool) -> N
 def end_order(
     store: Store, clock: Clock, name: str, *, given_up: bool = False, earned: str = ""
 ) -> None:
-    """End an order; what is made stays made. Raises PieceError."""
+    """End an order; what is made stays made.
+
+    Args:
+        store: Where orders are kept.
+        clock: Tells when it was.
+        name: The order's name.
+        given_up: Whether it is given up rather than done.
+        earned: The money that it brought as a decimal number, "" where nobody says.
+
+    Raises:
+        PieceError: There is no such order under way, or it cannot be kept.
+    """
     at_desk(store, lambda desk: [
         OrderEnded(at_ms=clock.now_ms(), order=open_order(desk, name).name, given_up=given_up,
                    earned=earned)

@@ -37,6 +37,7 @@ CODES: Final = MappingProxyType(
         "NUMBER": "a whole number that cannot be read",
         "POSITION": "a position or position list that cannot be read",
         "GROUPS": "groups that cannot be read or do not suit the step",
+        "STRANDS": "strands that a step has to name and does not",
         "COLOUR": "a colour that is not known",
         "NAME": "a name that cannot be used",
         # what the words mean together

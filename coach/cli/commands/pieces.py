@@ -106,5 +106,6 @@ def _kept() -> list[Summary]:
 def _line(piece: Summary) -> str:
     """Return one piece in a line: name, how far, how long, when."""
     far = "finished" if piece.finished else f"{piece.done:,} of {piece.total:,}"
+    far = f"{piece.done:,} made" if piece.open_ended else far
     worked, when = show_time(piece.worked_ms / 1000), dated(local(piece.touched_ms))
     return f"{one_line(piece.name):26} {far:>15}  {worked:>10}  {when}"

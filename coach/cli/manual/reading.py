@@ -10,6 +10,8 @@ from rich.console import Console
 from rich.markdown import Markdown
 from rich.theme import Theme
 
+from coach.cli.output import encoding_printed
+
 WIDEST: Final = 100
 """Columns: longer lines are harder to read."""
 
@@ -45,7 +47,7 @@ def rendered(markdown: str, columns: int, *, styled: bool, encoding: str | None 
 
 def read(markdown: str) -> None:
     """Show a page: at a terminal a screen at a time where it is longer, else as plain lines."""
-    encoding = sys.stdout.encoding
+    encoding = encoding_printed()
     columns, rows = shutil.get_terminal_size()
     if not sys.stdout.isatty():
         sys.stdout.write(rendered(markdown, columns, styled=False, encoding=encoding))

@@ -272,7 +272,19 @@ def other_repeats(turns: Turns, done: int) -> tuple[type[Happening], Fields]:
 def an_end(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return the end of a piece before its plan's. Raises CannotFollow where nothing is made."""
+    """Return the end of a piece before its plan's.
+
+    Args:
+        base: The plan that the piece began with.
+        happenings: What has happened since, in order.
+        done: How many counts are made.
+
+    Returns:
+        The kind of event and its fields.
+
+    Raises:
+        CannotFollow: Nothing is made yet.
+    """
     fields: Fields = {"at_done": done, "total": done}
     follow(base, (*happenings, Ended(at_ms=0, tick_ms=0, sitting=0, **fields)))
     return Ended, fields
@@ -281,6 +293,15 @@ def an_end(
 def going_on(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return that a piece ended early goes on after all."""
+    """Return that a piece ended early goes on after all.
+
+    Args:
+        base: The plan that the piece began with.
+        happenings: What has happened since, in order.
+        done: How many counts are made.
+
+    Returns:
+        The kind of event and its fields.
+    """
     on = WentOn(at_ms=0, tick_ms=0, sitting=0, at_done=done, total=0)
     return WentOn, {"at_done": done, "total": follow(base, (*happenings, on)).total}

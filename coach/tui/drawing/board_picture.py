@@ -11,6 +11,7 @@ from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import Frame, Patch, Room
 from coach.tui.drawing.canvas import Stack
 from coach.tui.drawing.cells import UNICODE, Cell, Glyphs, Line
+from coach.tui.drawing.kept_lines import KeptLines
 from coach.tui.drawing.labels import label_lines
 from coach.tui.drawing.picture_window import MARGIN, Picture, window
 from coach.tui.drawing.plain_step_patches import TURNED_OVER, plain_patches
@@ -42,6 +43,7 @@ class BoardDrawing:
         self._plan = plan
         self._glyphs = glyphs
         self._slanting = slants(plan.steps, closed=plan.project.start.closed)
+        self._kept = KeptLines()
         self._above: tuple[_Stacked, Stack] | None = None
         self._board: tuple[Plan, BoardDrawing] | None = None
         self._recent: (
@@ -65,7 +67,8 @@ class BoardDrawing:
         labels = label_lines(plan, done, frame, order, words=roomy)[: max(0, height - 1)]
         rows = [*self._made(done, frame, max(0, height - len(labels)), roomy=roomy), *labels]
         count = plan.counts[done] if done < plan.total else None
-        shown = window(rows, frame, order, count, width)
+        shown = window(rows, frame, order, count, width, kept=self._kept)
+        self._kept.turn()
         return replace(shown, labels=len(labels), wide=frame.glyphs.wide)
 
     def _of(self, plan: Plan) -> "BoardDrawing":
@@ -105,7 +108,7 @@ class BoardDrawing:
             return []
         hanging = min(room, 2 if roomy else 1)
         steps, top = self._recently(done, frame, room)
-        lines = ShownLines(self._plan, done, frame, room)
+        lines = ShownLines(self._plan, done, frame, room, self._kept)
         if steps:
             stack, newest = self._stack(steps, lines, roomy=roomy), steps[0][0].index
         else:

@@ -2,12 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import islice
 from typing import Final
 
 from coach.plan.plan_model import Count
 from coach.tui.drawing.board_frame import Frame
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line
+from coach.tui.drawing.kept_lines import KeptLines
 
 MARGIN: Final = 3
 """Columns beside the outermost cords."""
@@ -35,8 +37,9 @@ class Picture:
 
 
 def window(
-    rows: Sequence[Line], frame: Frame, order: Sequence[int], count: Count | None, width: int
-) -> Picture:
+    rows: Sequence[Line], frame: Frame, order: Sequence[int], count: Count | None, width: int,
+    *, kept: KeptLines,
+) -> Picture:  # fmt: skip
     """Cut out the part that fits, so that it follows the hands in half-window strides.
 
     Args:
@@ -45,6 +48,7 @@ def window(
         order: The strands from the left.
         count: The count at hand, None where all is made.
         width: The columns that there are.
+        kept: The rows of the picture before.
     """
     at = frame.columns(order)
     whole = frame.left + (len(order) - 1) * frame.pitch + MARGIN + 1
@@ -52,7 +56,8 @@ def window(
     if whole > width:
         hands = [at[s] for s in (*count.knotters, *count.fillers) if s in at] if count else []
         start = _start(hands or [0], whole, width)
-    cut = [_part_of(line, start, width) for line in rows]
+    how = start, width
+    cut = [kept.kept(line, how, partial(_part_of, line, start, width)) for line in rows]
     left, right = (width >= _SIGNED and more for more in (start > 0, start + width < whole))
     if left or right:
         cut = [_edged(row, frame.glyphs, left, right) for row in cut]
