@@ -32,7 +32,7 @@ from coach.piece.events import Fitted
 from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
-from coach.piece.list_keeping import delete, rename
+from coach.piece.list_keeping import delete, rename, repeat_like
 from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.order_log import Begins, ToBegin, begin_order, orders_now
 from coach.piece.reports.forecast import Forecast
@@ -250,12 +250,17 @@ class Desk:
         return delete(self._store, piece_id)
 
     def again(self, piece_id: int, name: str = "") -> OnBench:
-        """Begin another piece of the project that a piece was made from.
+        """Begin another piece like one, with its measures and its repeats.
 
         Raises CannotOpen, PieceError.
         """
-        piece = the_piece(self._store, piece_id)
-        return self.begin(piece.source.removeprefix(SHELF), name=name)
+        kept = kept_piece(self._store, piece_id)
+        others = kept.state.happenings
+        fitted = next((one for one in others if isinstance(one, Fitted)), None)
+        wish = Wish.from_data(fitted.wish) if fitted else None
+        opened = self.begin(kept.summary.source.removeprefix(SHELF), wish, name=name)
+        repeat_like(opened.sitting, opened.plan, others)
+        return replace(opened, now=None)
 
     def named(self, name: str) -> Summary | None:
         """Return the piece that a maker calls so, where no project is; None without either."""

@@ -1,8 +1,8 @@
 """The board as it hangs now, as rows of cells: what a maker holds against the work."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
-from typing import Final, NamedTuple
+from dataclasses import dataclass, replace
+from typing import Final
 
 from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan, PlannedStep
@@ -165,7 +165,8 @@ class BoardDrawing:
         return plain_patches(step, wanted.frame, roomy=wanted.roomy) if made else ()
 
 
-class _Stacked(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Stacked:
     """Which steps are stacked, by their indices, and for what room."""
 
     oldest: int
@@ -177,7 +178,8 @@ class _Stacked(NamedTuple):
     def goes_on(self, later: "_Stacked", steps: Sequence[PlannedStep]) -> bool:
         """Return whether what is asked for later has these steps and some more below them."""
         fits = self.oldest <= later.oldest <= self.newest <= later.newest
-        if not fits or self[2:] != later[2:]:
+        same = replace(self, oldest=later.oldest, newest=later.newest) == later
+        if not (fits and same):
             return False
         between = steps[self.oldest : later.oldest + 1]
         turned = any(isinstance(step.source, TURNED_OVER) for step in between)

@@ -1,13 +1,14 @@
 """Patches stacked as they lie on the board: each as far up as the cords that it is on allow."""
 
 from collections.abc import Iterable
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from coach.tui.drawing.board_frame import Frame, Patch
 from coach.tui.drawing.cells import Line, aged
 
 
-class Placed(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Placed:
     """Where a tie of a run lies: its first line, its columns, and how many ties are above it."""
 
     top: int
