@@ -217,7 +217,7 @@ class Desk:
         """
         plan = record.plan
         if plan is None:
-            raise CannotOpen("Nothing can hang so.")
+            raise CannotOpen("Nothing can hang like that.")
         carried = carry_over(self._store, plan.project, plan, self._skill())
         piece_id = start(
             self._store, self._clock, title=plan.project.title, project_text=record.base,

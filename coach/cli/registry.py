@@ -70,7 +70,7 @@ COMMANDS: Final = {
                 "coach knot reed-keyring --name 'for the shop'", "knot"),
         Command("keys", "say what a pressed key is called and what it does",
                 "coach keys", "keys"),
-        Command("pieces", "list the pieces, or tell what one has taken",
+        Command("pieces", "list the pieces, or tell what one took",
                 "coach pieces --json", "pieces"),
         Command("how", "how a knot is tied, in words and stages; alone, all knots",
                 "coach how square knot", "how"),

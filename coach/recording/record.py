@@ -193,7 +193,7 @@ def change_from_data(said: str, data: Mapping[str, Any]) -> Change:
 
 def _text(value: object) -> str:
     if not isinstance(value, str):
-        raise TypeError("it is no text")
+        raise TypeError("it is not text")
     return value
 
 

@@ -258,7 +258,7 @@ def test_a_knot_that_does_not_add_up_is_told(wrong: str, right: str) -> None:
 
 def test_a_row_says_which_way_its_knotter_begins() -> None:
     told = said("row: reverse clove hitch, knotter: 1, across: 2-3, first: over")
-    assert "round each of strands 2 and 3, first over it; now" in told[0]
+    assert "round each of strands 2 and 3, going over each first; now" in told[0]
     plan = on_strands(3, "row: reverse clove hitch, knotter: 1, across: 2-3, first: over")
     moves = " ".join(line for stage in how_at(plan, 0).stages for line in stage.words)
     assert "Pass the knotter over the filler, back under it" in moves

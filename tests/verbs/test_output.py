@@ -57,7 +57,8 @@ AS_JSON = (
     ("pieces", PIECE, "--json"),
 )  # fmt: skip
 # The output; which characters a drawing is made of is asked of the terminal.
-KNOWS_ENCODINGS = {"output", "how", "pieces", "drawer"}  # the last keeps a file of its own
+# The drawer keeps a file of its own; what draws is told which characters there are.
+KNOWS_ENCODINGS = {"output", "how", "pieces", "drawer", "reading"}
 TYPED = f"{TITLE}\n".encode() + b"\n" * 20
 
 

@@ -248,12 +248,12 @@ def folded(text: str) -> tuple[set[str], set[str]]:
     single = re.findall(r"Do not fold (?:the \d+ )?(.*?)(?: cords)?: ", text)
     off = re.findall(r"Fold (\w+) off the middle", text)
     names = re.findall(r"(?:Lay|[Ff]old) (?!them)(.*?)(?: together| in the middle)", text)
-    middle = [_run(w)[0] for name in names for w in re.split(r", | and ", _bare(name))]
+    middle = [_run(_bare(w))[0] for name in names for w in re.split(r", | and ", name)]
     return {*middle, *off}, set(single)
 
 
 def _bare(names: str) -> str:
-    return re.sub(r"^(each of )?(the )?| cords$", "", names)
+    return re.sub(r"^(each of )?(the )?| cords?$", "", names)
 
 
 def number(word: str) -> int:

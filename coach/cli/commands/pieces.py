@@ -22,7 +22,7 @@ from coach.text import one_line
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    parser.add_argument("piece", nargs="?", default="", metavar="NAME", help="of one piece")
+    parser.add_argument("piece", nargs="?", default="", metavar="NAME", help="one piece, by name")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="as one JSON list, or object")
     form.add_argument("--csv", action="store_true", help="as rows for your own books")

@@ -95,7 +95,7 @@ def a_rest(
     if not _near(seen, used):
         raise Unlikely(
             f"That would mean {show_length(seen)} used by {name}, and about {show_length(used)} "
-            "is expected. See that it is this strand and measure again, or say under “otherwise” "
+            "is expected. Check that it is this strand and measure again, or say under “otherwise” "
             "that strands hang in another order or a cord was joined.",
             fields,
         )
@@ -136,7 +136,7 @@ def a_length(
             f"About {show_length(expected.likely_mm)} is expected by now "
             f"({show_length(expected.low_mm)} to {show_length(expected.high_mm)}); "
             f"{show_length(length_mm)} cannot be this piece. Measure from the top to the last "
-            "knot, or see that the count is right.",
+            "knot, or check that the count is right.",
             fields,
         )
     return Measured, fields

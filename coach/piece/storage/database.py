@@ -315,7 +315,7 @@ class Database:
             raise gone(self.path)
         found = identity_of_file(self.path)
         if found is None:
-            raise CannotKeep(f"{self.path} cannot be read. See that the drive is whole.")
+            raise CannotKeep(f"{self.path} cannot be read. Check the drive.")
         if found.goes_back_behind(self._in_file()):
             raise other_pieces(self.path, found, self._known)
 

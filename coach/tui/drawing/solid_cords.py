@@ -92,7 +92,7 @@ def block(char: str, strand: int | None, tone: int, part: Part = "knot") -> Cell
 
 
 def hands(xs: Iterable[int], strand: int | None, char: str = _BAR) -> Line:
-    """Return the room of the tie that comes next."""
+    """Return the space for the next tie."""
     return {x: Cell(char, "pending", strand, 0, HANDS) for x in xs}
 
 
