@@ -120,7 +120,7 @@ class BenchApp(PieceHandlers, PaletteApp):
                 self.work.presses.came_before(*before, event.key)
         await super().on_event(event)
 
-    def on_mount(self) -> None:
+    async def on_mount(self) -> None:
         """Open the first screen, and begin to hand on keys and to follow other terminals."""
         self._typist = asyncio.create_task(self._typed.hand_on())
         self.set_interval(_FOLLOW_S, self._follow)
@@ -129,8 +129,8 @@ class BenchApp(PieceHandlers, PaletteApp):
                 asyncio.get_running_loop().add_signal_handler(number, self.action_end)
         self.show_images(self._aids.kept.now.picture)
         if self._listed:
-            self.push_screen(self._listed.list_screen(), lambda _: None)
-            self.call_after_refresh(self._offer, self._aids.told)
+            await self.push_screen(self._listed.list_screen(), lambda _: None)
+            self._offer(self._aids.told)  # before any key can meet an empty list
         if self._on_bench:
             on_bench = self._on_bench
             self._opener.open(lambda: on_bench)

@@ -260,3 +260,18 @@ def test_another_like_a_piece_has_its_measures_and_its_repeats(tmp_path: Path) -
     assert Work.on(again, clock, Keys()).plan.total == total
     again.sitting.leave()
     assert Work.on(made.open(again.sitting.piece_id), clock, Keys()).plan.total == total
+
+
+@pytest.mark.parametrize("size", [(1, 1), (40, 2)])
+def test_pages_are_turned_where_there_is_no_room_for_any(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    clock = Clock()
+    app = BenchApp(shelf=begun(tmp_path, clock, tide_band=3, reed_keyring=2), clock=clock)
+
+    async def drive(seen: Bench) -> None:
+        await seen.press("down", "pagedown", "pageup", "pagedown", "pageup")
+        assert isinstance(app.screen, ListScreen)
+        assert app.is_running
+
+    run(app, clock, drive, size)

@@ -135,7 +135,7 @@ def test_the_command_line_tells_a_knot_by_any_of_its_names(
     assert main(["how", "Double", "half-hitch", "--right"]) == 0
     told = capsys.readouterr().out
     assert told.startswith("clove hitch, begun on the right")
-    assert "on the left of the first turn" in " ".join(told.split())
+    assert "to the left of the first turn" in " ".join(told.split())
     assert main(["how", "flat knot", "--right"]) == 0
     assert capsys.readouterr().out.startswith("reverse square knot")
 

@@ -23,6 +23,14 @@ class MarkedList(OptionList):
     def __init__(self) -> None:
         super().__init__(markup=False)
 
+    def action_page_up(self) -> None:
+        """Move the mark up a page; to the first entry where there is no room to have pages."""
+        (super().action_page_up if self.scrollable_content_region else self.action_first)()
+
+    def action_page_down(self) -> None:
+        """Move the mark down a page; to the last entry where there is no room to have pages."""
+        (super().action_page_down if self.scrollable_content_region else self.action_last)()
+
     def render_line(self, y: int) -> Strip:
         """Return a line, with the sign in its first columns if its entry is the marked one."""
         line = super().render_line(y)
