@@ -1,5 +1,6 @@
 """The stock on paper, and as a list for other programs."""
 
+import json
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
@@ -46,6 +47,34 @@ def _price(item: Item) -> str | None:
     amount = item.price.amount
     size = show_mass(amount.size) if amount.by_weight else show_cut(amount.size)
     return f"{item.price.money} per {size}"
+
+
+def as_yaml(items: Iterable[Item]) -> str:
+    """Return a list of stock that `coach.orders.read_stock` reads, to be counted and changed."""
+    ordered = sorted(items, key=lambda item: item_key(item.what))
+    cords = [_cord_line(item) for item in ordered if not item.by_number]
+    findings = [
+        f"  {_quoted(item.what)}: {{number: {max(0, item.count)}{_priced(item)}}}"
+        for item in ordered if item.by_number
+    ]  # fmt: skip
+    sections = (("cords:", cords), ("findings:", findings))
+    return "".join("\n".join((head, *lines)) + "\n" for head, lines in sections if lines)
+
+
+def _cord_line(item: Item) -> str:
+    hanks = [f"{mm / 1000:.4f}".rstrip("0").rstrip(".") + " m" for mm in item.lengths_mm]
+    hanks += [f"{item.grams:.2f} g"] if item.grams > 0 else []
+    weighs = f", weighs: {show_fineness(item.fineness_tex)}" if item.fineness_tex else ""
+    return f"  {_quoted(item.what)}: {{hanks: [{', '.join(hanks)}]{weighs}{_priced(item)}}}"
+
+
+def _priced(item: Item) -> str:
+    price = _price(item)
+    return f", price: {_quoted(price)}" if price else ""
+
+
+def _quoted(text: str) -> str:
+    return json.dumps(one_line(text), ensure_ascii=False)
 
 
 def page(items: Sequence[Item], unit: str = "cm") -> list[str]:
