@@ -36,7 +36,7 @@ def as_list(items: Iterable[Item]) -> list[dict[str, Any]]:
 
 def _weighed(item: Item) -> bool:
     """Return whether nobody knows how long a thing is, only what it weighs."""
-    return bool(item.grams) and not item.lengths_mm and not item.owed_mm
+    return bool(item.grams) and not item.lengths_mm
 
 
 def _price(item: Item) -> str | None:
@@ -98,7 +98,8 @@ def _there(item: Item, unit: str) -> Iterator[str]:
     elif item.lengths_mm or not item.grams:
         yield f"{show_cut(max(0.0, item.mm), unit)}{_hanks(item, unit)}"
     if item.grams:
-        yield f"{show_mass(item.grams)} by weight"
+        less = f", less {show_cut(item.owed_mm, unit)} that was cut" if item.owed_mm else ""
+        yield f"{show_mass(item.grams)} by weight{less}"
     if item.fineness_tex:
         mass = item.mass_g() or 0.0
         yield f"{show_fineness(item.fineness_tex)}, so about {show_mass(max(0.0, mass))}"
