@@ -49,7 +49,13 @@ def contrast(one: str, other: str) -> float:
 
 
 def mixed(one: str, other: str, share: float) -> str:
-    """Return the colour `share` of the way from one to the other."""
+    """Return the colour `share` of the way from one to the other.
+
+    Args:
+        one: A colour as "#rrggbb".
+        other: Another, mixed with it channel by channel in sRGB.
+        share: From 0, the one, to 1, the other.
+    """
     pairs = zip(channels(one), channels(other), strict=True)
     return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
 

@@ -18,8 +18,12 @@ settings.register_profile("steady", derandomize=True, database=None, deadline=No
 settings.load_profile("steady")
 
 
-def pytest_collection_finish() -> None:
-    """Look for rubbish only among what tests make, not among all that is loaded for them."""
+@pytest.fixture(autouse=True, scope="module")
+def _little_rubbish() -> None:
+    """Look for rubbish among what a module's tests make, not among all that was made before.
+
+    The bench does whenever a piece is opened.
+    """
     gc.collect()
     gc.freeze()
 

@@ -4,6 +4,8 @@ import ast
 import re
 import tomllib
 from collections import Counter
+from collections.abc import Collection
+from functools import cache
 from pathlib import Path
 from pkgutil import resolve_name
 
@@ -17,6 +19,7 @@ HOME = Path(coach.__file__).parent
 # What each room may import; a room is a folder of `coach/`, or a file that stands alone there.
 MAY_IMPORT = {
     "text": set(),
+    "kept_events": set(),
     "colour": set(),
     "quantities": {"quantities", "text"},
     "knots": {"knots", "text"},
@@ -26,15 +29,16 @@ MAY_IMPORT = {
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
     "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
-    "recording": {"recording", "plan", "knots", "text"},
+    "recording": {"recording", "plan", "project", "knots", "text"},
     "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
     "orders": {
-        "orders", "picture", "report", "plan", "pace", "project", "yaml_reader", "colour",
-        "quantities", "text",
+        "orders", "kept_events", "picture", "report", "plan", "pace", "project", "yaml_reader",
+        "colour", "quantities", "text",
     },
     "settings": {"settings", "yaml_reader", "knots", "text"},
     "piece": {
-        "piece", "recording", "orders", "plan", "pace", "project", "knots", "quantities", "text",
+        "piece", "recording", "orders", "kept_events", "plan", "pace", "project", "knots",
+        "quantities", "text",
         "",
     },
     "report": {"report", "plan", "pace", "project", "quantities", "text"},
@@ -56,6 +60,7 @@ MAY_IMPORT = {
 }  # fmt: skip
 PURE = (
     "text",
+    "kept_events",
     "colour",
     "quantities",
     "knots",
@@ -78,7 +83,8 @@ def modules(room: str) -> list[Path]:
     return sorted(package.rglob("*.py")) if package.is_dir() else [HOME / f"{room}.py"]
 
 
-def imported(path: Path) -> set[str]:
+@cache
+def imported(path: Path) -> frozenset[str]:
     """Return every module that a file imports, wherever in it."""
     found: set[str] = set()
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
@@ -86,10 +92,10 @@ def imported(path: Path) -> set[str]:
             found |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module:
             found |= {node.module} | {f"{node.module}.{alias.name}" for alias in node.names}
-    return found
+    return frozenset(found)
 
 
-def rooms_of(names: set[str]) -> set[str]:
+def rooms_of(names: Collection[str]) -> set[str]:
     """Return the rooms of ours among imported names; "" is the package itself."""
     rooms = {path.stem for path in HOME.iterdir()}
     heads = {name.split(".")[1] for name in names if name.startswith("coach.")}
@@ -136,14 +142,17 @@ TUI_MAY_IMPORT = {
     "theme": set(),
     "drawing": set(),
     "input": set(),
-    "layout": {"drawing", "theme"},
-    "pages": {"layout", "drawing"},
+    "widgets": set(),
+    "layout": {"widgets", "drawing", "theme"},
+    "pages": {"layout", "drawing", "messages"},
     "pixels": set(),
-    "screens": {"pages", "layout", "drawing", "pixels", "messages", "base_app", "sounds"},
+    "screens": {
+        "pages", "layout", "widgets", "drawing", "pixels", "messages", "base_app", "sounds",
+    },
     "order_desk": {"screens", "layout"},
     "": {
-        "order_desk", "screens", "pages", "layout", "drawing", "pixels", "theme", "input",
-        "messages", "base_app", "sounds",
+        "order_desk", "screens", "pages", "layout", "widgets", "drawing", "pixels", "theme",
+        "input", "messages", "base_app", "sounds",
     },
 }  # fmt: skip
 

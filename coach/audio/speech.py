@@ -11,6 +11,7 @@ import time
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from shutil import which
 from typing import IO, Final
@@ -48,6 +49,16 @@ _KNOWN: Final = {
 }
 KNOWN: Final = tuple(_KNOWN)
 """The programs that are looked for, in this order."""
+
+
+@cache
+def _ending_with_us() -> tuple[str, ...]:
+    """Return by what a program is started that ends with this one, however that one ends.
+
+    Where the system has no such way, it ends when its input does.
+    """
+    path = which("setpriv")
+    return (path, "--pdeathsig", "TERM", "--") if path else ()
 
 
 def find_program(wanted: str, find: Callable[[str], str | None] = which) -> Program | None:
@@ -161,7 +172,7 @@ class Voice:
         self._end()
         self._errors = self._errors or tempfile.TemporaryFile()  # noqa: SIM115 - closed by `close`
         self._process = subprocess.Popen(  # noqa: S603 - the program that the maker chose; no shell
-            [program.path, *program.options, *([text] if program.text else [])],
+            [*_ending_with_us(), program.path, *program.options, *([text] if program.text else [])],
             stdin=subprocess.DEVNULL if program.text else subprocess.PIPE,
             stdout=subprocess.DEVNULL,
             stderr=self._errors,

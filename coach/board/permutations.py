@@ -113,7 +113,13 @@ def _check_gaps(board: Board, path: Order, name: Namer) -> None:
 
 
 def exchange(board: Board, left: int, right: int) -> Board:
-    """Let two strands change places, as a half knot does with its knotters."""
+    """Let two strands change places, as a half knot does with its knotters.
+
+    Args:
+        board: The board, or a window on it.
+        left: The id of one.
+        right: The id of the other, wherever it hangs.
+    """
     return board.refill((left, right), (right, left))
 
 

@@ -30,12 +30,15 @@ from coach.report.report_phrases import (
     time_line,
 )
 from coach.report.to_cut import PiecesToCut
-from coach.text import counted
+from coach.text import capital, counted
 from coach.words.hanging import hanging, laid_out
 from coach.words.instructions import Instruction, instructions
 from coach.words.sheet import BEFORE
 
 _DEEPEST: Final = 3
+_FEW: Final = 10  # steps, and narrow work: half a sheet would stay empty
+_MANY: Final = 18  # steps that fill a sheet
+_NARROW: Final = 8  # strands
 _WIDE: Final = 13  # strands that leave no room beside the drawing
 _BESIDE_MM: Final = (85.0, 215.0)  # room for the finished piece, beside what is told of it
 _MOST_ROWS: Final = 4  # of a net or a run of rows: the drawing begins to repeat
@@ -115,7 +118,7 @@ def _head(report: PlanReport) -> Iterator[str]:
     yield f'<h1 dir="auto">{escape(report.title)}</h1>'
     if report.about:
         yield f"<p>{_words(report.about)}</p>"
-    told = "; ".join(filter(None, (", ".join(report.kinds), time_line(report))))
+    told = capital("; ".join(filter(None, (", ".join(report.kinds), time_line(report)))))
     size = size_line(report.size, report.unit)
     yield f'<p class="quiet">{escape(f"{told}. {size}" if told else size)}</p>'
     if report.ready:
@@ -175,11 +178,19 @@ def _work(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[st
         '<p class="quiet lead">Strands are counted from 1 at the left, as they lie when the step '
         "begins: the numbers above each drawing. Those below are where they have got to.</p>"
     )
-    broad = " broad" if len(plan.start) > _WIDE else ""
-    yield f'<div class="columns{broad}">'
     lines = [line for line in instructions(plan, report.unit) if not line.unfolded]
+    yield f'<div class="{_columns(plan, lines)}">'
     yield from _listed(plan, lines, looks)
     yield "</div></section>"
+
+
+def _columns(plan: Plan, lines: Sequence[Instruction]) -> str:
+    """Return the classes of the columns: fewer for broad work, larger for little of it."""
+    if len(plan.start) > _WIDE:
+        return "columns broad"
+    if len(lines) <= _FEW and len(plan.start) <= _NARROW:
+        return "columns roomy"
+    return "columns dense" if len(lines) >= _MANY else "columns"
 
 
 def _listed(plan: Plan, lines: Sequence[Instruction], looks: dict[str, Look]) -> Iterator[str]:

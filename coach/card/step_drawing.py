@@ -20,7 +20,7 @@ _CORD_PX: Final = 7.0  # that the thinnest cord has at least
 _MOST_PX: Final = 720.0  # of the width
 _HEAD_PX: Final = 14.0  # for a line of numbers
 _NUMBER_PX: Final = 11.0
-_DIGIT: Final = 1.5  # of a strand's room: the height of a digit that fills it
+_DIGIT: Final = 1.3  # of a strand's room: the height of a digit that fills it
 
 
 def step_picture(
@@ -87,11 +87,12 @@ def _sides(found: StepScene, step: PlannedStep, frame: Frame) -> tuple[float, fl
     ends = [x for _, x in found.below]
     whole = frame.first == 0 and frame.last >= len(step.before) - 1
     column = min([b - a for a, b in pairwise(xs)], default=4.0)
-    if scene.closed and whole:
+    if scene.closed and whole and max(xs) - min(xs) > scene.half_mm:
         return -scene.half_mm, scene.half_mm
-    if whole:
+    if whole and not scene.closed:
         left, right = min([*xs, *ends]), max([*xs, *ends])
         return min(left - column, scene.box[0]) - 0.5, max(right + column, scene.box[2]) + 0.5
+    # A part of the board; or what is made apart of a round piece, and is no round itself.
     return min(xs) - column, max(xs) + column
 
 

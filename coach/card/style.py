@@ -58,6 +58,7 @@ _PRINT: Final = """
   .sheet + .sheet { break-before: page; }
   .columns { columns: 3; column-gap: 4mm; }
   .columns.broad { columns: 2; }
+  .columns.roomy { columns: 2; column-gap: 10mm; font-size: 12pt; }
   .work > li { padding: .5mm 0; }
   .work .part { border-inline-start: 3px solid #000; padding: .5mm 2mm; }
   .in1 { margin-inline-start: 2mm; } .in2 { margin-inline-start: 4mm; }
@@ -67,6 +68,8 @@ _PRINT: Final = """
   .facts figure svg { max-height: 42mm; }
   .facts .work svg { max-height: 24mm; }
   .columns .wide svg { max-height: 18mm; }
+  .columns.dense svg { max-height: 18mm; }
+  .roomy svg, .columns.roomy .wide svg { max-height: 36mm; }
   .broad > .work > li:not(.wide):has(figure) { display: grid; gap: 0 2mm;
     grid-template-columns: minmax(38mm, 1fr) auto; }
   figcaption { font-size: 7.5pt; max-width: 26mm; line-height: 1.15; }

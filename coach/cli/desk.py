@@ -1,5 +1,6 @@
 """The maker's desk: the pieces that are kept and the projects at hand, joined for the screens."""
 
+import shlex
 from collections.abc import Callable, Collection, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
@@ -31,7 +32,7 @@ from coach.piece.events import Fitted
 from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
-from coach.piece.list_keeping import delete, rename
+from coach.piece.list_keeping import delete, rename, repeat_like
 from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.order_log import Begins, ToBegin, begin_order, orders_now
 from coach.piece.reports.forecast import Forecast
@@ -216,7 +217,7 @@ class Desk:
         """
         plan = record.plan
         if plan is None:
-            raise CannotOpen("Nothing can hang so.")
+            raise CannotOpen("Nothing can hang like that.")
         carried = carry_over(self._store, plan.project, plan, self._skill())
         piece_id = start(
             self._store, self._clock, title=plan.project.title, project_text=record.base,
@@ -249,12 +250,17 @@ class Desk:
         return delete(self._store, piece_id)
 
     def again(self, piece_id: int, name: str = "") -> OnBench:
-        """Begin another piece of the project that a piece was made from.
+        """Begin another piece like one, with its measures and its repeats.
 
         Raises CannotOpen, PieceError.
         """
-        piece = the_piece(self._store, piece_id)
-        return self.begin(piece.source.removeprefix(SHELF), name=name)
+        kept = kept_piece(self._store, piece_id)
+        others = kept.state.happenings
+        fitted = next((one for one in others if isinstance(one, Fitted)), None)
+        wish = Wish.from_data(fitted.wish) if fitted else None
+        opened = self.begin(kept.summary.source.removeprefix(SHELF), wish, name=name)
+        repeat_like(opened.sitting, opened.plan, others)
+        return replace(opened, now=None)
 
     def named(self, name: str) -> Summary | None:
         """Return the piece that a maker calls so, where no project is; None without either."""
@@ -267,7 +273,23 @@ class Desk:
 
     def under_way(self, key: str) -> Summary | None:
         """Return the piece of a project that was last worked on and is not finished, if any."""
-        return find_unfinished(self._store, _found(key).key)
+        try:
+            return find_unfinished(self._store, find(key).key)
+        except NoSuchProject as error:
+            raise CannotOpen(self._gone(key) or str(error)) from error
+
+    def _gone(self, key: str) -> str:
+        """Return how a piece is gone on with whose file is not there any more, "" for no piece."""
+        try:
+            piece = find_unfinished(self._store, str(Path(key).resolve()))
+        except (OSError, ValueError, RuntimeError):  # a name that no file can have
+            return ""
+        if piece is None:
+            return ""
+        return (
+            f"{one_line(key)} is not there any more, but a piece of it is. Go on with "
+            f"‘coach knot {shlex.quote(one_line(piece.name))}’."
+        )
 
     def unfinished(self, key: str) -> OnBench | None:
         """Open that piece. Raises CannotOpen, PieceError."""

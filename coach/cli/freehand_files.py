@@ -7,23 +7,23 @@ from coach.cli.shelf import SHELF
 from coach.cli.written import see_target, why
 from coach.piece import PieceError
 from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
+from coach.piece.storage.store import KNOTTED
 from coach.session.ports import CannotWrite, Files
 from coach.text import one_line
 
-_KNOTTED: Final = "knotted:"  # before the path, so that the file itself begins other pieces
 DEFAULT: Final = "knotted.yaml"
 _DATABASE: Final = b"SQLite format 3"
 
 
 def freehand_source(target: str) -> str:
     """Return what a piece is known by whose pattern is written to a file; "" is none yet."""
-    return f"{_KNOTTED}{Path(target).resolve()}" if target else _KNOTTED
+    return f"{KNOTTED}{Path(target).resolve()}" if target else KNOTTED
 
 
 def target_of(source: str) -> str:
     """Return the file that the pattern of a piece is written to if no other is named."""
-    if source.startswith(_KNOTTED):
-        return source.removeprefix(_KNOTTED) or DEFAULT
+    if source.startswith(KNOTTED):
+        return source.removeprefix(KNOTTED) or DEFAULT
     path = Path(source.removeprefix(SHELF))
     own = f"{path.stem}-my-own.yaml"
     return own if source.startswith(SHELF) else str(path.with_name(own))

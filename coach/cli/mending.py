@@ -110,4 +110,4 @@ def do_way(ways: list[Way], take: str) -> str:
         if name == take:
             aside = doing()
             return f"Done. The damaged file is kept as {one_line(str(aside))}."
-    raise CannotKeep(f"There is no {take} to take.")
+    raise CannotKeep(f"There is no choice {take}.")

@@ -5,8 +5,10 @@ few of them. This is the one place that knows of it. Files that the coach writes
 """
 
 import codecs
+import json
 import os
 import sys
+import unicodedata
 from collections.abc import Callable
 from contextlib import suppress
 from io import TextIOWrapper
@@ -137,16 +139,12 @@ def _encodable(character: str, encoding: str) -> str:
 
 def unmarked(character: str) -> str:
     """Return a letter without its marks, a sign as it is typed: `o` for `ó`, `"` for a quote."""
-    import unicodedata  # noqa: PLC0415 - only where a character is missing
-
     parts = unicodedata.normalize("NFKD", character)
     return "".join(_UNMARKED.get(part, part) for part in parts if not unicodedata.combining(part))
 
 
 def print_json(data: object) -> None:
     """Print data as JSON; it is read as UTF-8, so in any other encoding letters are escaped."""
-    import json  # noqa: PLC0415 - only where it is asked for
-
     print(json.dumps(data, indent=2, ensure_ascii=not _is_utf_8()))
 
 
@@ -155,5 +153,10 @@ def print_page(page: str) -> None:
     print(page if _is_utf_8() else page.encode("ascii", "xmlcharrefreplace").decode(), end="")
 
 
+def encoding_printed() -> str:
+    """Return the encoding of what is printed."""
+    return sys.stdout.encoding or "ascii"
+
+
 def _is_utf_8() -> bool:
-    return codecs.lookup(sys.stdout.encoding or "ascii").name == "utf-8"
+    return codecs.lookup(encoding_printed()).name == "utf-8"

@@ -7,6 +7,7 @@ arguments (`add_arguments`) and what it does (`run`), and is loaded when the com
 import argparse
 from collections.abc import Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 from importlib import import_module
 from typing import Final, NoReturn, Protocol, cast
 
@@ -69,7 +70,7 @@ COMMANDS: Final = {
                 "coach knot reed-keyring --name 'for the shop'", "knot"),
         Command("keys", "say what a pressed key is called and what it does",
                 "coach keys", "keys"),
-        Command("pieces", "list the pieces, or tell what one has taken",
+        Command("pieces", "list the pieces, or tell what one took",
                 "coach pieces --json", "pieces"),
         Command("how", "how a knot is tied, in words and stages; alone, all knots",
                 "coach how square knot", "how"),
@@ -167,7 +168,5 @@ def whole_parser() -> CommandParser:
 
 def _near(words: Sequence[str], known: Sequence[str]) -> str:
     """Return the question whether a known word was meant, "" where none is near."""
-    from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
-
     near = [match for word in words for match in get_close_matches(word, known, 1, _ALIKE)]
     return f". Did you mean {near[0]}?" if near else ""

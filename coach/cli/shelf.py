@@ -2,6 +2,7 @@
 
 import argparse
 from dataclasses import dataclass
+from difflib import get_close_matches
 from pathlib import Path
 from typing import Final
 
@@ -72,8 +73,6 @@ def _is_there(path: Path) -> bool:
 
 def _near(path: Path, shipped: list[str]) -> list[str]:
     """Return names near to a wrong one: files beside it, and the shelf."""
-    from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
-
     try:
         beside = [
             str(path.with_name(f.name)) for f in path.parent.iterdir() if f.suffix in _ENDINGS

@@ -23,7 +23,7 @@ def add_output(parser: argparse.ArgumentParser, metavar: str) -> None:
 def written(path: Path, text: str, *, over: bool) -> int:
     """Write a file and say so; one that is there only with `over`. Return the exit status."""
     from coach.piece.piece_errors import PieceError  # noqa: PLC0415 - only what writes needs it
-    from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole  # noqa: PLC0415
+    from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole  # noqa: PLC0415 - the same
 
     name = one_line(str(path))
     try:

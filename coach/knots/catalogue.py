@@ -41,10 +41,10 @@ _ENTRIES: Final = (
             "Lay the holder over the knotter and keep it taut.",
             "Take the knotter up over the holder, down behind it and out through the loop.",
             "Tighten against the knot before it.",
-            "Do the same again on the right of the first turn, out through the new loop.",
-            "Tighten downward: two turns lie side by side on the holder.",
+            "Do it again to the right of the first turn, coming out through the new loop.",
+            "Tighten downwards: the two turns lie side by side on the holder.",
         ),
-        caution="Pull on the knotter and not on the holder, or the holder turns into the knotter.",
+        caution="Pull on the knotter, not on the holder, or the two change roles.",
     ),
     Entry(
         names.REVERSE_CLOVE,
@@ -55,9 +55,9 @@ _ENTRIES: Final = (
             "Pass the knotter under the filler, back over it and out through the loop.",
             "Tighten it up against the row above.",
             "Do the same again below the first turn.",
-            "Tighten: two turns stand one above the other; go on to the next filler.",
+            "Tighten: the two turns sit one above the other. Go on to the next filler.",
         ),
-        caution="One strand makes the whole row, so it shortens much faster than the others.",
+        caution="One strand ties the whole row, so it gets shorter much faster than the others.",
         said_as="vertical clove hitch",
     ),
     Entry(
@@ -69,7 +69,7 @@ _ENTRIES: Final = (
             "Take the knotter over the filler and back under it.",
             "Bring it out through its own loop and tighten.",
         ),
-        caution="A single turn slips: hold it until the next one stands against it.",
+        caution="A single turn slips: hold it until the next one sits against it.",
     ),
     Entry(
         names.LARKS_HEAD,
@@ -84,7 +84,7 @@ _ENTRIES: Final = (
     ),
     Entry(
         names.REVERSE_LARKS_HEAD,
-        "As a lark's head, but the knotter begins under the filler, so the bar shows behind.",
+        "Like a lark's head, but the knotter begins under the filler, so the bar shows behind.",
         2,
         (
             "Keep the filler taut.",
@@ -96,7 +96,7 @@ _ENTRIES: Final = (
     ),
     Entry(
         names.SQUARE,
-        "The outer two strands are knotters, the ones between them fillers.",
+        "The two outer strands are knotters; those between them are fillers.",
         2,
         (
             "Take the left knotter over the fillers and under the right knotter.",
@@ -108,7 +108,7 @@ _ENTRIES: Final = (
     ),
     Entry(
         names.REVERSE_SQUARE,
-        "As a square knot, but the right knotter goes over the fillers first.",
+        "Like a square knot, but the right knotter goes over the fillers first.",
         2,
         (
             "Take the right knotter over the fillers and under the left knotter.",
@@ -121,35 +121,35 @@ _ENTRIES: Final = (
     ),
     Entry(
         names.HALF_KNOT,
-        "The outer two strands are knotters and change sides, the ones between them are fillers.",
+        "The two outer strands are knotters and change sides; those between them are fillers.",
         1,
         (
             "Take the left knotter over the fillers and under the right knotter.",
             "Take the right knotter under the fillers and up through the loop on the left.",
             "Tighten with the fillers held taut.",
         ),
-        caution="Begin each one on the same side and let the work twist.",
+        caution="Start each one on the same side and let the work twist.",
     ),
     Entry(
         names.REVERSE_HALF_KNOT,
-        "As a half knot, but the right knotter goes over the fillers; a run twists the other way.",
+        "Like a half knot, but the right knotter goes over the fillers; it twists the other way.",
         1,
         (
             "Take the right knotter over the fillers and under the left knotter.",
             "Take the left knotter under the fillers and up through the loop on the right.",
             "Tighten with the fillers held taut.",
         ),
-        caution="Begin each one on the same side and let the work twist.",
+        caution="Start each one on the same side and let the work twist.",
         said_as="half knot begun on the right",
     ),
     Entry(
         names.CHAIN,
-        "Two strands are knotter and filler in turn, the left one knots first.",
+        "The two strands take turns as knotter and filler; the left one knots first.",
         1,
         (
             "Hold the right strand taut.",
             "Take the left one over it, back under it, out through the loop; tighten.",
-            "Change over: hold the left strand and hitch the right one round it likewise.",
+            "Change over: hold the left strand and hitch the right one round it.",
         ),
     ),
     Entry(
@@ -161,7 +161,7 @@ _ENTRIES: Final = (
             "Lay the right half under that loop from rim to rim.",
             "Take its end over the left end and under the left lead.",
             "Weave it back: over the rim of the loop, under itself, over the far rim.",
-            "Draw up evenly, the strands of each half flat side by side.",
+            "Draw it up evenly, with the strands of each half flat and side by side.",
         ),
         caution="Lay it out loosely first: a strand that crosses its neighbour shows at once.",
     ),
@@ -177,7 +177,7 @@ _ENTRIES: Final = (
     ),
     Entry(
         names.DOUBLE_OVERHAND,
-        "As an overhand knot, with the end twice through the loop.",
+        "Like an overhand knot, with the end passed twice through the loop.",
         2,
         (
             "Bring the end of the bundle round over itself into a loop.",
@@ -191,8 +191,8 @@ _ENTRIES: Final = (
         "The knotter winds round the others, or round itself when there are none.",
         0,
         (
-            "Lay the knotter down beside the bundle and turn it back up at the lower edge.",
-            "Wind it upward round all, turn beside turn, as often as asked.",
+            "Lay the knotter down along the bundle and turn it back up at the bottom.",
+            "Wind it up round everything, each turn close to the last, as many turns as asked.",
             "Pass the end down under all the turns.",
             "Pull the end, working the slack out turn by turn; tighten.",
         ),
@@ -202,20 +202,20 @@ _ENTRIES: Final = (
         "A separate cord is the knotter and is wrapped round the bundle.",
         1,
         (
-            "Lay a loop of the wrap along the bundle, open end up, the loop past the lower edge.",
-            "Wind the long end downward over loop and bundle, turn beside turn.",
-            "Pass that end through the loop below.",
-            "Pull the short end above until the loop has slid half way under the turns.",
-            "Cut both ends of the wrap off flush.",
+            "Lay a loop of the wrap along the bundle, ends up, the loop past the lower edge.",
+            "Wind the long end down over loop and bundle, each turn close to the last.",
+            "Pass the long end through the loop at the bottom.",
+            "Pull the short end at the top until the loop has slid halfway under the turns.",
+            "Trim both ends of the wrap flush.",
         ),
-        caution="The strands lose their order under the wrap: sort them out again below it.",
+        caution="The strands lose their order under the wrap: put them back in order below it.",
     ),
     Entry(
         names.BERRY,
-        "The outer two strands are knotters, the ones between them fillers that roll it up.",
+        "The two outer strands are knotters; those between them are fillers, which roll it up.",
         0,
         (
-            "Tie the square knots one below the other, a small gap left above the first.",
+            "Tie the square knots one below the other, leaving a small gap above the first.",
             "Take the fillers up over the front and through that gap to the back.",
             "Pull them down until the sennit has rolled up.",
             "Tie one more square knot close under the roll to lock it.",

@@ -9,6 +9,7 @@ from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.diagram import Diagram
 from coach.knots.stages import STAGES
+from coach.text import counted
 
 Side = Literal["left", "right"]
 
@@ -68,11 +69,23 @@ def how(knot: str, side: Side | None = None) -> How:
     )  # fmt: skip
 
 
-def own_how(knot: str, strands: int, moves: Sequence[str]) -> How:
-    """Return how a knot of the maker's own is tied, in the maker's words; nobody drew it."""
+def own_how(knot: str, strands: int, moves: Sequence[str], order: Sequence[int] = ()) -> How:
+    """Return how a knot of the maker's own is tied, in the maker's words; nobody drew it.
+
+    Args:
+        knot: Its name.
+        strands: How many it ties together.
+        moves: How it is tied, a sentence for each move; none where the file does not say.
+        order: Where its strands stand below it, by old position; none where they keep their
+            places, 0 alone where they are reversed.
+    """
     told = " ".join(f"{number}. {move}" for number, move in enumerate(moves, start=1))
     rest = told or "The file does not say how it is tied."
-    roles = f"Your own knot of {strands} {'strand' if strands == 1 else 'strands'}. {rest}"
+    roles = f"Your own knot of {counted(strands, 'strand')}. {rest}"
+    if list(order) == [0]:
+        order = range(strands, 0, -1)
+    if list(order) != sorted(order):
+        roles += f" Below it the strands are, from the left: {', '.join(map(str, order))}."
     return How(knot, "", "left", roles, "", ())
 
 

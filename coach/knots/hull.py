@@ -75,7 +75,13 @@ def _next(at: Circle, angle: float, circles: Sequence[Circle]) -> tuple[float, C
 
 
 def touching(one: Circle, other: Circle, radius: float) -> tuple[Circle, ...]:
-    """Return the two circles of that radius that touch both; none if they are too far apart."""
+    """Return the two circles of that radius that touch both; none if they are too far apart.
+
+    Args:
+        one: A circle that is touched.
+        other: The other one; they may overlap.
+        radius: Of the circles looked for, in the unit of the others.
+    """
     apart = hypot(other.x - one.x, other.y - one.y)
     near, far = one.radius + radius, other.radius + radius
     if apart > near + far:

@@ -3,6 +3,7 @@
 All names are the trade's own (common practice, no source).
 """
 
+from difflib import get_close_matches
 from typing import Final
 
 from coach.text import plain
@@ -70,8 +71,6 @@ def first_name(text: str, *, in_row: bool = False) -> str | None:
 
 def near_name(text: str) -> str | None:
     """Return the knot's name nearest in spelling to `text`, or None when none is near."""
-    from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
-
     known = [*KNOTS, *SYNONYMS, *ROW_SYNONYMS]
     found = get_close_matches(plain(text), known, n=1, cutoff=0.6)
     return found[0] if found else None

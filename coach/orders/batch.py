@@ -49,7 +49,13 @@ def next_piece(pieces: Sequence[PieceAt], current: str, *, over_all: bool) -> st
 
 
 def following(pieces: Sequence[PieceAt], current: str, *, over_all: bool) -> str | None:
-    """Return the piece that the maker turns to when she asks for another one than that at hand."""
+    """Return the piece that the maker turns to when she asks for another one than that at hand.
+
+    Args:
+        pieces: The pieces of the order, in the order in which they are worked.
+        current: The id of the piece at hand.
+        over_all: Whether a step is worked over all of them.
+    """
     return next_piece(others_after(pieces, current), "", over_all=over_all)
 
 

@@ -78,7 +78,15 @@ class FindingOrder:
 def cord_order(
     wanted: Wanted, label: str, cuts: Counter[float], stock: Stock, prices: Prices
 ) -> CordOrder:
-    """Return how a cord is cut from what is there, and what is bought for the rest."""
+    """Return how a cord is cut from what is there, and what is bought for the rest.
+
+    Args:
+        wanted: The cord as the project names it, in one colour.
+        label: The name on its label, by which prices know it.
+        cuts: How many pieces of each length in mm.
+        stock: What is there.
+        prices: What is not there costs.
+    """
     cord = wanted.cord
     item = stock_for(wanted, stock)
     tex = cord.fineness_tex or (item.fineness_tex if item else None)
@@ -166,7 +174,13 @@ def amount_words(amount: CordAmount) -> str:
 def finding_orders(
     needed: Mapping[str, int], stock: Stock, prices: Prices
 ) -> tuple[FindingOrder, ...]:
-    """Return what an order needs of each finding."""
+    """Return what an order needs of each finding.
+
+    Args:
+        needed: How many of each finding, by its name as the project writes it.
+        stock: What is there; its price comes before that of the list.
+        prices: The price list.
+    """
     counts = {i.what: i for i in stock.items.values() if i.by_number}
     found = []
     for what, number in needed.items():

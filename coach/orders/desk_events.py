@@ -1,34 +1,15 @@
-"""What happens at the desk, as frozen events that are kept one by one, beside those of pieces.
-
-As with pieces, a field that is added later to a kind that was already kept needs a default.
-"""
+"""What happens at the desk, as frozen events that are kept one by one, beside those of pieces."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
-from math import inf
-from typing import Any, ClassVar, Final, get_origin
+from dataclasses import dataclass, field
+from typing import Any, ClassVar, Final
 
-MOST: Final = 2**47
-
-
-class BadEntry(Exception):
-    """An entry of the desk that cannot be read; the text says what of it."""
-
-
-class UnknownEntry(BadEntry):
-    """An entry of a kind, or with a field, that this coach does not know: a newer one wrote it."""
+from coach.kept_events import EventKinds, KeptEvent
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DeskEvent:
+class DeskEvent(KeptEvent):
     """Something that happened at the desk; `at_ms` is UTC in epoch milliseconds."""
-
-    kind: ClassVar[str]
-    at_ms: int
-
-    def values(self) -> dict[str, Any]:
-        """Return every field by its name."""
-        return {one.name: getattr(self, one.name) for one in fields(self)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,60 +168,8 @@ class OrderEnded(OrderEvent):
     earned: str = ""
 
 
-KINDS: Final[dict[str, type[DeskEvent]]] = {
-    one.kind: one
-    for one in (
-        StockAdded, StockCounted, StockCut, StockPutBack, StockTaken, StockUsed, StockReturned,
-        OrderBegun, PieceJoined, PieceLeft, PieceSpoilt, OrderWorked, OrderEnded,
-    )
-}  # fmt: skip
-
-_TYPES: Final[Mapping[str, Mapping[str, Any]]] = {
-    kind: {one.name: get_origin(one.type) or one.type for one in fields(known)}
-    for kind, known in KINDS.items()
-}
-
-
-def event_from(kind: str, values: Mapping[str, Any]) -> DeskEvent:
-    """Return the event of a kind whose fields are `values`, each of them looked at.
-
-    Raises:
-        UnknownEntry: This coach knows no such kind, or not all of its fields.
-        BadEntry: The values are not what `DeskEvent.values` returns.
-    """
-    known = KINDS.get(kind)
-    if known is None:
-        raise UnknownEntry(f"an entry of the kind “{kind}”")
-    types = _TYPES[kind]
-    unknown = sorted(values.keys() - types.keys())
-    if unknown:
-        raise UnknownEntry(f"“{unknown[0]}” in an entry “{kind}”")
-    for name, value in values.items():
-        if not _fits(value, types[name]):
-            raise BadEntry(f"“{name}” of an entry “{kind}” cannot be {value!r}")
-    try:
-        return known(**values)
-    except TypeError as error:
-        raise BadEntry(f"an entry “{kind}” lacks something") from error
-
-
-def _fits(value: object, wanted: Any) -> bool:
-    if wanted is bool or isinstance(value, bool):
-        return wanted is bool and isinstance(value, bool)
-    if wanted is list:
-        return isinstance(value, list) and all(_is_inside(one) for one in value)
-    if wanted in (int, float):
-        is_number = isinstance(value, int if wanted is int else (int, float))
-        return is_number and _is_inside(value)
-    return isinstance(value, wanted)
-
-
-def _is_inside(value: object) -> bool:
-    """Return whether a number is one that can be kept; texts and rows of a list are looked at."""
-    if isinstance(value, bool):
-        return False
-    if isinstance(value, int | float):
-        return 0 <= value < (MOST if isinstance(value, int) else inf)
-    if isinstance(value, list):
-        return all(map(_is_inside, value))
-    return isinstance(value, str)
+DESK_EVENTS: Final[EventKinds[DeskEvent]] = EventKinds(
+    StockAdded, StockCounted, StockCut, StockPutBack, StockTaken, StockUsed, StockReturned,
+    OrderBegun, PieceJoined, PieceLeft, PieceSpoilt, OrderWorked, OrderEnded,
+)  # fmt: skip
+"""All kinds that the desk's part of the store may hold."""

@@ -10,7 +10,8 @@ from decimal import Decimal, InvalidOperation
 from types import MappingProxyType
 from typing import Any, Final
 
-from coach.orders.desk_events import MOST, BadEntry, DeskEvent, StockAdded, event_from
+from coach.kept_events import MOST, BadEntry
+from coach.orders.desk_events import DESK_EVENTS, DeskEvent, StockAdded
 from coach.orders.read_prices import cord_price
 from coach.quantities.parse import COARSEST_TEX, FINEST_TEX, LONGEST_LENGTH_MM
 from coach.text import one_line
@@ -44,7 +45,7 @@ def judged_at_desk(event: DeskEvent) -> DeskEvent:
     Raises:
         BadEntry: A figure, a text, a price or a quote is out of range, or it cannot be read back.
     """
-    event_from(event.kind, event.values())
+    DESK_EVENTS.read(event.kind, event.values())
     for name, value in event.values().items():
         why = _wrong(event.kind, name, value)
         if why:

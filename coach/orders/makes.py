@@ -73,7 +73,13 @@ class Makes:
 
 
 def makes(plan: Plan, stock: Stock, colourway: str = "") -> Makes:
-    """Return what a project's copies come to from what is there."""
+    """Return what a project's copies come to from what is there.
+
+    Args:
+        plan: The plan of one copy.
+        stock: What is there.
+        colourway: The name of a colourway of the project, "" for its own colours.
+    """
     gives = [*_cords(plan, stock, colourway), *_findings(plan, stock)]
     gives.sort(key=lambda one: (one.sure, one.most))
     found = Makes(tuple(gives), None)

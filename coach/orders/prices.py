@@ -78,6 +78,12 @@ class Prices:
     week: Week | None = None
 
     def of_cord(self, name: str, fibre: str, diameter_mm: float) -> CordPrice | None:
-        """Return what a cord costs, by its name or else by its kind; None if unknown."""
+        """Return what a cord costs, by its name or else by its kind; None if unknown.
+
+        Args:
+            name: The cord's name in the project.
+            fibre: What it is of, "" where that is not known.
+            diameter_mm: How thick it is.
+        """
         kind = f"{fibre} {diameter_mm:g} mm".lstrip()
         return self.cords.get(name.casefold(), self.cords.get(kind.casefold()))

@@ -134,7 +134,7 @@ def _rounding(node: Node, found: Found) -> Rounding | None:
     written = _UP.fullmatch(scalar.text.strip())
     if written and Decimal(written[1]):
         return Rounding(Decimal(written[1]), up=bool(written[2]))
-    message = f"{quoted(scalar.text)} is nothing that prices can be rounded to."
+    message = f"{quoted(scalar.text)} is not an amount that prices can be rounded to."
     found.error("MONEY", scalar.span, message, "Write it as in ‘0.50’, or ‘0.50 up’.")
     return None
 
@@ -156,7 +156,7 @@ def _by_name(value: Value[T], example: str) -> Callable[[Node, Found], Mapping[s
 def _week(node: Node, found: Found) -> Week | None:
     example = "Write it as in ‘{mon: 1 h, sat: 3 h}’."
     if not isinstance(node, Tree):
-        found.error("SHAPE", node.span, "Hours are said for each day.", example)
+        found.error("SHAPE", node.span, "Give the hours for each day.", example)
         return None
     seconds, faulty = [0.0] * len(DAYS), False
     for key, value in node.pairs:

@@ -56,7 +56,13 @@ class Item:
         return self.grams + mass_of_g(self.mm, self.fineness_tex)
 
     def put(self, lengths_mm: tuple[float, ...], grams: float = 0.0, count: int = 0) -> "Item":
-        """Return it with more of it."""
+        """Return it with more of it.
+
+        Args:
+            lengths_mm: Remnants that come in.
+            grams: Cord by weight; it becomes a length where its fineness is known.
+            count: Things by number.
+        """
         tex = self.fineness_tex
         if grams and tex:
             lengths_mm, grams = (*lengths_mm, length_of_mm(grams, tex)), 0.0
@@ -68,7 +74,13 @@ class Item:
         )
 
     def taken(self, length_mm: float, grams: float, count: int) -> "Item":
-        """Return it with less of it: the shortest remnants first, what is missing is owed."""
+        """Return it with less of it: the shortest remnants first, what is missing is owed.
+
+        Args:
+            length_mm: Cord by length.
+            grams: Cord by weight; what is missing is taken by length where its fineness is known.
+            count: Things by number.
+        """
         lengths, left = list(self.lengths_mm), length_mm
         while lengths and left > NEAR_MM:
             first = lengths.pop(0)

@@ -65,12 +65,24 @@ def learn(
 
 
 def surprise(learnt: Learnt, sight: Sight, off_mm: float) -> float:
-    """Return how many of its own predictive deviations a sight lies off what is expected."""
+    """Return how many of its own predictive deviations a sight lies off what is expected.
+
+    Args:
+        learnt: What is believed of cord and hands by now.
+        sight: What was measured, with its own deviation.
+        off_mm: How far it lies off what is expected, either way.
+    """
     return abs(off_mm) / hypot(learnt.spread(sight.slopes), sight.sd_mm)
 
 
 def asks_too_much(learnt: Learnt, sight: Sight, off_mm: float) -> bool:
-    """Return whether the figures that fit a sight best have a cord that none is like."""
+    """Return whether the figures that fit a sight best have a cord that none is like.
+
+    Args:
+        learnt: What is believed of cord and hands by now.
+        sight: What was measured, with its own deviation.
+        off_mm: By how much it is more than what is expected.
+    """
     fitted = observed(learnt, sight.slopes, off_mm, sight.sd_mm**2)
     cords = [fitted.belief(figure).mean for figure in fitted.unknowns if not figure[1]]
     return any(not THINNEST <= mean <= THICKEST for mean in cords)

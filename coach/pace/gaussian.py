@@ -100,7 +100,13 @@ def wider(joint: Joint[Unknown], variances: Mapping[Unknown, float]) -> Joint[Un
 
 
 def anew(joint: Joint[Unknown], unknown: Unknown, belief: Belief) -> Joint[Unknown]:
-    """Return a joint in which one unknown is drawn again and tells nothing of what it was."""
+    """Return a joint in which one unknown is drawn again and tells nothing of what it was.
+
+    Args:
+        joint: Means and covariance of all unknowns.
+        unknown: The one that is drawn again.
+        belief: Mean and deviation that it is drawn with.
+    """
     at = joint.unknowns.index(unknown)
     means = tuple(belief.mean if i == at else m for i, m in enumerate(joint.means))
     rows = tuple(

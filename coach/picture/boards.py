@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Final
 
+from coach.picture.layers import laid, layers
 from coach.picture.scene import Box, Fitting, Run, Scene, Shape, Stretch, Tie
 from coach.plan.measure.section_measures import sides
 from coach.plan.plan_model import Plan
@@ -30,11 +31,24 @@ def scene_of_boards(plan: Plan, done: int, draw: Draw) -> Scene:
         return _whole(plan, number, done, draw, number)
     apart = [n for n in _made(plan, done) if plan.sections[n].name and n != number]
     main = [number] if plan.sections[number].order else []
-    scenes = [_whole(plan, n, done, draw, number) for n in (*main, *apart)]
+    scenes = {n: _whole(plan, n, done, draw, number) for n in (*main, *apart)}
     if not scenes:
         return draw(plan.by_section[number].plan, 0)
-    found = side_by_side(scenes, plan)
+    if main and not plan.sections[number].start.flat:
+        _layer(plan, number, done, scenes)
+    found = side_by_side([*scenes.values()], plan)
     return found if main else replace(found, finish=(), made=done)
+
+
+def _layer(plan: Plan, number: int, done: int, scenes: dict[int, Scene]) -> None:
+    """Lay what is attached as a layer in front of the work or behind it, no more beside it."""
+    work = scenes[number]
+    for n, layer in layers(plan, plan.by_section[number], work, done).items():
+        other = scenes.pop(n, None)
+        if other is not None:
+            x = layer.x_mm - (other.box[0] + other.box[2]) / 2
+            placed = moved(other, x, layer.y_mm)
+            scenes[number] = laid(scenes[number], placed, layer.side)
 
 
 def _made(plan: Plan, done: int) -> list[int]:
@@ -163,14 +177,22 @@ def side_by_side(scenes: Sequence[Scene], plan: Plan) -> Scene:
 
 
 def moved(scene: Scene, x_mm: float, y_mm: float) -> Scene:
-    """Return a scene so far to the right and down."""
+    """Return a scene so far to the right and down.
+
+    Args:
+        scene: The work of one board.
+        x_mm: How far to the right.
+        y_mm: How far down; the box moves with it.
+    """
     left, top, right, bottom = scene.box
 
     def tie(one: Tie) -> Tie:
         return replace(one, x_mm=one.x_mm + x_mm, y_mm=one.y_mm + y_mm)
 
+    behind = moved(scene.behind, x_mm, y_mm) if scene.behind else None
     return replace(
         scene,
+        behind=behind,
         ties=tuple(map(tie, scene.ties)),
         mounts=tuple(map(tie, scene.mounts)),
         runs=tuple(

@@ -71,7 +71,13 @@ def scene_of(
 
 
 def lay(loom: Loom, step: PlannedStep, made: int) -> None:
-    """Lay what is made of a step when `made` counts are."""
+    """Lay what is made of a step when `made` counts are.
+
+    Args:
+        loom: Where all strands are by now; it is written to.
+        step: The step, all of those before it laid.
+        made: How many counts of the whole plan are made.
+    """
     if step.role == "plain":
         if step.first < made:
             loom.grid.stand(step.before)
@@ -162,7 +168,15 @@ def scene_from(
     loom: Loom, found: Places, start: tuple[list[Tie], list[Tie], list[Fitting]], made: int,
     order: Sequence[int],
 ) -> Scene:  # fmt: skip
-    """Put a scene together from what is laid: the loop, mounts and what they hang on first."""
+    """Put a scene together from what is laid: the loop, mounts and what they hang on first.
+
+    Args:
+        loom: All that was laid.
+        found: Where the ties of the plan lie, and its width.
+        start: The loop, the mounts and what they hang on.
+        made: How many counts of the plan are made.
+        order: The strands from the left as they hang then.
+    """
     loop, mounts, held = start
     ties, fittings = (*loop, *loom.ties), (*held, *loom.fittings)
     half = found.width_mm / 2

@@ -175,7 +175,8 @@ class Scene:
         back: Whether it is seen from the back.
         left_out: How many counts are not drawn because there are too many.
         made: How many counts are made.
-        behind: What lies behind all of it, as the back half of a tube.
+        behind: What lies behind all of it, as a layer of its own or the back half of a tube.
+        tube: Whether that is the back half of a tube.
     """
 
     cords: tuple[str, ...]
@@ -192,6 +193,7 @@ class Scene:
     left_out: int = 0
     made: int = field(default=0)
     behind: "Scene | None" = None
+    tube: bool = False
 
     def stretches(self) -> Iterator[Stretch]:
         """Return every stretch of cord as it lies in the scene, runs below what is tied."""

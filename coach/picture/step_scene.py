@@ -16,7 +16,9 @@ _MOST_CROSSINGS: Final = 12
 _LEAD: Final = 2.4  # of strands above and below, in widths of the thickest
 _SPREAD: Final = 0.3  # of the way from the first to the last strand that come together in a knot
 _PLAIT: Final = 6.0  # of a plait given by its length, how long it is drawn, in its strands' widths
-_UNDRAWN: Final = (model.Do, model.Measure, model.Wait, model.Trim, model.Flip, model.Seam)
+_UNDRAWN: Final = (
+    model.Do, model.Measure, model.Wait, model.Trim, model.Flip, model.Seam, model.Attach,
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

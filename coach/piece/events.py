@@ -1,33 +1,27 @@
 """What happens to a piece, as frozen events that are kept one by one.
 
-A new kind is one more frozen class with a `kind`, added to `KINDS`. A field added later to a
-kind that was already kept needs a default, so that the older entries can still be read; see
-`coach.piece.event_reading`.
+A new kind is one more frozen class with a `kind`, added to `PIECE_EVENTS`; see
+`coach.kept_events` for fields that are added later.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field
 from typing import Any, ClassVar, Final
 
 from coach import __version__
+from coach.kept_events import EventKinds, KeptEvent
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Event:
+class Event(KeptEvent):
     """Something that happened.
 
     `at_ms` is UTC in epoch milliseconds. `tick_ms` is a monotonic reading in milliseconds and
     only comparable within one `sitting`, which is numbered by the place of its `Opened`.
     """
 
-    kind: ClassVar[str]
-    at_ms: int
     tick_ms: int
     sitting: int
-
-    def values(self) -> dict[str, Any]:
-        """Return every field by its name, those of the classes above first."""
-        return {one.name: getattr(self, one.name) for one in fields(self)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -301,11 +295,9 @@ class WentOn(Happening):
     kind: ClassVar[str] = "went on"
 
 
-KINDS: Final[Mapping[str, type[Event]]] = {
-    one.kind: one
-    for one in (
-        Begun, Opened, Counted, TakenBack, Paused, Resumed, Left, TookProject, KeptProject,
-        Ticked, Unticked, Noted, Measured, Fitted, Repeats, Joined, Reordered, Ended, WentOn,
-        LeftOut, LearntFrom, Picked, Chosen, Withdrew, Said,
-    )
-}  # fmt: skip
+PIECE_EVENTS: Final[EventKinds[Event]] = EventKinds(
+    Begun, Opened, Counted, TakenBack, Paused, Resumed, Left, TookProject, KeptProject,
+    Ticked, Unticked, Noted, Measured, Fitted, Repeats, Joined, Reordered, Ended, WentOn,
+    LeftOut, LearntFrom, Picked, Chosen, Withdrew, Said,
+)  # fmt: skip
+"""All kinds that are kept of a piece."""

@@ -8,9 +8,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
 from typing import Any, Final
 
+from coach.kept_events import MOST
 from coach.pace.data import MOST_SECONDS
 from coach.pace.stretch import LONGEST_S
-from coach.piece.event_reading import MOST, from_values
+from coach.piece.event_reading import from_values
 from coach.piece.events import Event, Happening, Noted, Ticked
 from coach.piece.piece_errors import CannotBe, PieceError
 from coach.piece.state import State

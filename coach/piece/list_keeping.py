@@ -1,11 +1,18 @@
 """What the maker does to whole pieces: calls them otherwise, deletes them, takes that back."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from contextlib import suppress
 
+from coach.piece.changes.repeat_search import Course
+from coach.piece.changes.repeats import CannotFollow
+from coach.piece.changes.validate import other_repeats
+from coach.piece.events import Happening, Repeats
 from coach.piece.export_import import exported, from_text, take_in
 from coach.piece.service import asked_name
+from coach.piece.session import Sitting
 from coach.piece.storage.read_piece import the_piece
 from coach.piece.storage.store import Store, name_key
+from coach.plan.plan_model import Plan
 
 
 def rename(store: Store, piece_id: int, name: str) -> str:
@@ -38,3 +45,24 @@ def delete(store: Store, piece_id: int) -> Callable[[], str]:
     with store.atomic():
         store.remove(piece_id)
     return lambda: take_in(store, from_text(text))
+
+
+def repeat_like(sitting: Sitting, base: Plan, others: Sequence[Happening]) -> None:
+    """Give a piece that was just begun the repeats that another had by its end.
+
+    A part that its project has no more, or not so often, is left as the project has it.
+
+    Args:
+        sitting: The new piece, opened; nothing is counted yet.
+        base: The plan that it was begun with.
+        others: What happened to the other piece.
+
+    Raises:
+        PieceError: It cannot be kept.
+    """
+    last = {(one.part, one.call): one.times for one in others if isinstance(one, Repeats)}
+    for (part, call), times in last.items():
+        with suppress(CannotFollow):
+            turns = Course(base, sitting.state.happenings, 0).turned(part, call, times)
+            kind, fields = other_repeats(turns, 0)
+            sitting.jot(kind, **fields)

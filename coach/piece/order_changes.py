@@ -38,7 +38,18 @@ def work_over_all(store: Store, clock: Clock, name: str, *, over_all: bool) -> N
 def end_order(
     store: Store, clock: Clock, name: str, *, given_up: bool = False, earned: str = ""
 ) -> None:
-    """End an order; what is made stays made. Raises PieceError."""
+    """End an order; what is made stays made.
+
+    Args:
+        store: Where orders are kept.
+        clock: Tells when it was.
+        name: The order's name.
+        given_up: Whether it is given up rather than done.
+        earned: The money that it brought as a decimal number, "" where nobody says.
+
+    Raises:
+        PieceError: There is no such order under way, or it cannot be kept.
+    """
     at_desk(store, lambda desk: [
         OrderEnded(at_ms=clock.now_ms(), order=open_order(desk, name).name, given_up=given_up,
                    earned=earned)
@@ -64,13 +75,13 @@ def spoil_piece(
         The name of the one in its place; "" without one.
 
     Raises:
-        PieceError: It is no sound piece of an order under way, or cannot be kept.
+        PieceError: It is not a sound piece of an order under way, or cannot be kept.
     """
 
     def spoilt(desk: DeskState) -> list[DeskEvent]:
         order = open_order(desk, name)
         if _kept_in(order, piece).spoilt:
-            raise NoSuchPiece(f"“{one_line(piece.name)}” is no sound piece of “{order.name}”.")
+            raise NoSuchPiece(f"“{one_line(piece.name)}” is not a sound piece of “{order.name}”.")
         return [
             PieceSpoilt(at_ms=clock.now_ms(), order=order.name, piece=piece.uid, why=one_line(why))
         ]
@@ -130,7 +141,7 @@ def split_order(
 
     Raises:
         NameTaken: An order is called so already.
-        NoSuchPiece: One is no sound piece of the order, or none or all of them are to go.
+        NoSuchPiece: One is not a sound piece of the order, or none or all of them are to go.
     """
     return at_desk(store, lambda desk: _parted(desk, clock.now_ms(), name, into, uids))
 
@@ -145,7 +156,7 @@ def _parted(
     if not moved or len(moved) < len(set(uids)) or len(moved) == len(order.sound):
         raise NoSuchPiece(
             f"Some of the {len(order.sound)} sound pieces of “{order.name}” can go into another "
-            "order, and at least one stays."
+            "order; at least one must stay."
         )
     begun = OrderBegun(
         at_ms=at_ms, order=into, title=order.title, source=order.source, quote=dict(order.quote),
@@ -164,5 +175,5 @@ def _kept_in(order: Order, piece: Summary) -> OrderPiece:
     """Return a piece as its order has it. Raises NoSuchPiece."""
     found = next((one for one in order.pieces if one.piece == piece.uid), None)
     if found is None:
-        raise NoSuchPiece(f"“{one_line(piece.name)}” is no piece of “{order.name}”.")
+        raise NoSuchPiece(f"“{one_line(piece.name)}” is not a piece of “{order.name}”.")
     return found

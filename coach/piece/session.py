@@ -371,7 +371,7 @@ class Sitting:
 
     def _wait(self, event: Event, after: State) -> State:
         """Show what cannot be stored yet."""
-        self.trouble = self.trouble or StillWriting("The disk takes long.")
+        self.trouble = self.trouble or StillWriting("The disk is slow to answer.")
         self._waiting.append(event)
         self.state = after
         return after

@@ -13,7 +13,7 @@ WORDS = (
     ("reach", "reach 18 cm: as many repeats as come to that length"),
     ("more", "one repeat more"), ("fewer", "one repeat fewer"),
     ("otherwise", "order, join and end are for when something changed"),
-    ("order", "order 2 1 3-8: the strands hang so, from the left"),
+    ("order", "order 2 1 3-8: how the strands hang, from the left"),
     ("join", "join 3 2 m, 5 cm: strand 3 continues with a new cord that overlaps by 5 cm"),
     ("end", "the piece ends here, or is opened again"),
 )  # fmt: skip

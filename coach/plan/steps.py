@@ -84,7 +84,8 @@ class Frame:
 EVERYTHING = Frame("", 1, 1, mirrored=False, steps=1, outer=None, number=1)
 
 
-class Arm(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Arm:
     """One group of an `each` in any order: the number of that `each`, and of the group, from 1."""
 
     each: int

@@ -59,6 +59,11 @@ def _openness(text: str) -> tuple[str, Literal["", "about", "more"]]:
     return (more[1], "more") if more else (text, "")
 
 
+def is_open(text: str) -> bool:
+    """Tell whether a figure is written as one that is left open."""
+    return bool(_openness(text)[1])
+
+
 def open_value(value: Value[T]) -> Value[T]:
     """Return a figure that may be left open: `about …`, or `… or more`."""
 

@@ -26,6 +26,7 @@ from coach.text import one_line, plain, unseen
 from coach.yaml_reader.collector import MOST_PROBLEMS, Found, Names, limited, quoted
 from coach.yaml_reader.declarations import Key, Value, may, must
 from coach.yaml_reader.diagnostics import Problem, Span
+from coach.yaml_reader.expected import by_own_names, report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import OWN_NAME, by_name
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, parse
@@ -100,9 +101,8 @@ def _version(node: Node, found: Found) -> int | None:
     text = node.text if isinstance(node, Scalar) else ""
     if text == str(FORMAT):
         return FORMAT
-    if not (isinstance(node, Scalar) and node.broken):
-        message = f"This file has format {quoted(text)}; only format {FORMAT} can be read."
-        found.error("VERSION", node.span, message, f"Write ‘coach: {FORMAT}’.")
+    message = f"This file has format {quoted(text)}; only format {FORMAT} can be read."
+    report_other(node, found, message, f"Write ‘coach: {FORMAT}’.", "VERSION")
     return None
 
 
@@ -167,16 +167,14 @@ def _name(key: Scalar) -> str:
 
 def _parts(node: Node, found: Found) -> Parts | None:
     """Read parts; one that cannot be read is there all the same, so that calls find it."""
-    if not isinstance(node, Mapping):
-        if not (isinstance(node, Scalar) and node.broken):
-            hint = "Write a name, a colon, and below it a list of steps."
-            found.error("SHAPE", node.span, "Parts are lists of steps by name.", hint)
+    hint = "Write a name, a colon, and below it a list of steps."
+    other = "Parts are lists of steps by name.", hint
+    too_many = f"There are more than {MOST_PARTS} parts.", "Use fewer."
+    pairs = by_own_names(node, found, other, MOST_PARTS, too_many)
+    if pairs is None:
         return None
-    if len(node.pairs) > MOST_PARTS:
-        message = f"There are more than {MOST_PARTS} parts."
-        found.error("TOO-LARGE", node.span, message, "Use fewer.")
     parts: dict[str, tuple[Step, ...]] = {}
-    for key, value in node.pairs:
+    for key, value in pairs:
         if not plain(key.text):
             found.error("NAME", key.span, "A part needs a name.", "Write one before the ‘:’.")
         stand_in = (Unreadable(About(key.span), changes_count=True),)

@@ -81,7 +81,16 @@ def shaped(text: str) -> str:
 
 
 def terms(text: str, wanted: Wanted, *, bare: bool = False) -> list[Term]:
-    """Split `1 h 10 min` into terms; `bare` lets a unit be missing. Raises QuantityError."""
+    """Split `1 h 10 min` into terms; `bare` lets a unit be missing.
+
+    Args:
+        text: What was written.
+        wanted: What kind of quantity is needed here, with an example for messages.
+        bare: Whether a number may stand without a unit.
+
+    Raises:
+        QuantityError: It is no such quantity; the text says why, and what to write.
+    """
     if _LONG_DIGITS.search(text):
         raise _not_read(text, wanted)
     found: list[Term] = []

@@ -14,6 +14,7 @@ from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.plan.steps import Frame
+from coach.project import model
 from coach.recording.joined import CannotJoin, opened
 from coach.recording.project_text import OPEN
 
@@ -37,8 +38,12 @@ def cut_off(text: str, plan: Plan, done: int) -> str:
         CannotCut: It cannot be said as a file of its own from here.
     """
     step = plan.step_at(done)
+    begun = [one for one in plan.steps if one.first < done and one.asked]
     try:
-        base = opened(text) if step is None else _Cut(text, step, done - step.first).text()
+        if step is None and not begun:
+            base = opened(text)
+        else:
+            base = _Cut(text, step or plan.steps[-1], done, begun).text()
     except CannotJoin as error:
         raise CannotCut(str(error)) from error
     reading = read_plan(base)
@@ -66,11 +71,15 @@ def _same_so_far(plan: Plan, cut: Plan, done: int) -> bool:
 class _Cut:
     """Cuts one project file off in a step of which so many counts are made."""
 
-    def __init__(self, text: str, step: PlannedStep, made: int) -> None:
+    def __init__(
+        self, text: str, step: PlannedStep, done: int, chosen: Sequence[PlannedStep]
+    ) -> None:  # fmt: skip
+        """Take the file, the step at hand, the counts made, and begun steps left open by it."""
         root = yaml.compose(text, Loader=yaml.SafeLoader)
         self._root = _mapping(root)
         self._step = step
-        self._made = made
+        self._made = done - step.first
+        self._settle(chosen)
         self._frames = _frames(step)
         if step.unfolded:
             raise CannotCut("Finish what comes before the fold; then the pattern can be left.")
@@ -85,6 +94,33 @@ class _Cut:
             _drop(self._root, key)
         self._drop_unused()
         return str(yaml.serialize(_apart(self._root), allow_unicode=True, width=10_000))
+
+    def _settle(self, chosen: Sequence[PlannedStep]) -> None:
+        """Write what was chosen at the bench, and which strand was the longest, in their steps."""
+        settled: dict[int, dict[str, str]] = {}
+        for step in chosen:
+            node, keys = self._node_of(step), chosen_keys(step.source)
+            if settled.setdefault(id(node), keys) != keys:
+                raise CannotCut(
+                    "Repeats of one part were made differently here, so they are not one pattern; "
+                    "go on by it."
+                )
+            done = _with(node, {key: _said(said) for key, said in keys.items()})
+            node.value = (_without(done, "strands") if "knotter" in keys else done).value
+
+    def _node_of(self, step: PlannedStep) -> MappingNode:
+        """Return where a step is written."""
+        frames, steps = _frames(step), _value(self._root, "work")
+        for inside in (*frames[1:], None):
+            items = steps.value if isinstance(steps, SequenceNode) else []
+            number = inside.number if inside else step.number
+            entry = _mapping(items[number - 1] if number <= len(items) else None)
+            if inside is None:
+                return entry
+            part = _text(_value(entry, "use"))
+            parts = _value(self._root, "parts")
+            steps = _value(_mapping(parts), part) if part else _value(entry, "steps")
+        raise CannotCut(_FINISH)
 
     def _list(self, steps: Node | None, level: int) -> list[Node]:
         """Return a list of steps as far as it is worked."""
@@ -130,6 +166,9 @@ class _Cut:
     def _begun(self, entry: MappingNode) -> Iterator[Node]:
         """Yield as much of the step at hand as is made."""
         step, made = self._step, self._made
+        if made == step.counts:
+            yield entry
+            return
         if step.net_row > 1:
             yield _with(entry, {"rows": _scalar(str(step.net_row - 1))})
         if not made:
@@ -220,6 +259,29 @@ _CUTS: Final[dict[str, Callable[[_Cut, MappingNode], Iterator[Node]]]] = {
 _MAP, _SEQ, _STR = "tag:yaml.org,2002:map", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:str"
 
 
+def chosen_keys(step: model.Step) -> dict[str, str]:
+    """Return the keys of a step that may be left open, with figures as they were made."""
+    match step:
+        case model.AroundKnot():
+            keys = {"times": str(step.times)} | ({"turns": str(step.turns)} if step.turns else {})
+            if step.among is None or step.around is None:
+                return keys
+            around = ", ".join(map(str, step.around.items))
+            return keys | {"knotter": str(step.knotter.items[0]), "around": f"[{around}]"}
+        case model.GroupKnot() | model.OwnTied():
+            return {"times": str(step.times)}
+        case model.Gathering() | model.Braid() if step.length_mm:
+            return {"length": f"{step.length_mm:g} mm"}
+        case model.Space():
+            return {"space": f"{step.length_mm:g} mm"}
+        case model.Picot():
+            return {"picot": f"{step.loop_mm:g} mm"}
+        case model.FoldBack():
+            return {"loop": f"{step.loop_mm:g} mm"}
+        case _:
+            return {}
+
+
 def _frames(step: PlannedStep) -> list[Frame]:
     """Return the lists of steps that a step stands in, that of the work first."""
     frames: list[Frame] = []
@@ -258,6 +320,14 @@ def _text(node: Node | None) -> str:
 
 def _scalar(text: str) -> Node:
     return ScalarNode(_STR, text, style=None)
+
+
+def _said(text: str) -> Node:
+    """Return a scalar, or the positions of a list in brackets."""
+    if not text.startswith("["):
+        return _scalar(text)
+    items = [_scalar(item.strip()) for item in text.strip("[]").split(",")]
+    return SequenceNode(_SEQ, items, flow_style=True)
 
 
 def _quoted(text: str) -> Node:

@@ -1,10 +1,16 @@
 """Repeats and mirrored repeats found in what was knotted."""
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
+from coach.knots.names import FLAT_KNOTS
+
 MOST_LONG = 40  # steps of a part that is looked for
+_ON_ONE_GROUP = re.compile(
+    rf"(?P<knot>knot: (?:{'|'.join(FLAT_KNOTS)}), strands: [\d-]+)(?:, times: (?P<times>\d+))?"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +50,29 @@ def folded(blocks: Iterable[Block]) -> tuple[Entry, ...]:
             entries.append(Repeat(block.steps, mirrored=True))
         else:
             entries.extend(block.steps)
-    return _repeats(_alternating(entries))
+    return _repeats(_alternating(_more_often(entries)))
+
+
+def _more_often(entries: Iterable[Entry]) -> list[Entry]:
+    """Put the same knot on the same strands, tied again and again, into one step."""
+    found: list[Entry] = []
+    for entry in entries:
+        again = _knot(entry)
+        before = _knot(found[-1]) if found else None
+        if again and before and again[0] == before[0]:
+            found[-1] = f"{again[0]}, times: {before[1] + again[1]}"
+        else:
+            found.append(entry)
+    return found
+
+
+def _knot(entry: Entry) -> tuple[str, int] | None:
+    """Return a knot on one group, and how often it is tied; None for what cannot be put together.
+
+    A chain of hitches begins anew on the left each time, so two of them are not a longer one.
+    """
+    match = _ON_ONE_GROUP.fullmatch(entry) if isinstance(entry, str) else None
+    return (match["knot"], int(match["times"] or 1)) if match else None
 
 
 def _alternating(entries: Sequence[Entry]) -> tuple[Entry, ...]:

@@ -17,6 +17,8 @@ from coach.recording.sentence_words import NotUnderstood, in_quotes
 _PART: Final = re.compile(r"^ +\"?([^\s:#\"-][^:#\"]*)\"?:\s*$", re.MULTILINE)
 _LOOK: Final = 'do: "Look at it."'  # in the place of work, before there is any
 _OF_FILES: Final = re.compile(r"‘[a-z ]+:")  # a hint of what to write into a file
+_RETURNS: Final = re.compile(r"add ‘(returns: after \d+)’")
+_USED: Final = re.compile(r"([ \t]*- \{use: \"[^\n]*)\}\s*")  # a line of ours
 TITLE: Final = "title"
 
 
@@ -42,7 +44,7 @@ class Record:
         """
         if not fold:
             return self._written(entries_of(self.blocks, fold=False) or (_LOOK,))
-        return self._written(self.folded or (_LOOK,), names)
+        return returning(self._written(self.folded or (_LOOK,), names))
 
     def live_text(self) -> str:
         """Return the file as it stands on the bench, step by step, open unless it is over."""
@@ -83,6 +85,21 @@ class Record:
     def made(self) -> int:
         """How many counts are made."""
         return (self.plan.total - (not self.over)) if self.plan else 0
+
+
+def returning(text: str) -> str:
+    """Return a project file that says after how many repeats its colours are back.
+
+    It is told where they are not back after each: so it was knotted, and nothing is amiss.
+    """
+    lines = text.splitlines(keepends=True)
+    for problem in read_plan(text).problems:
+        after = _RETURNS.search(problem.hint) if problem.code == "RETURNS" else None
+        at = problem.span.line - 1
+        used = _USED.fullmatch(lines[at]) if after and 0 <= at < len(lines) else None
+        if after and used:
+            lines[at] = f"{used[1]}, {after[1]}}}\n"
+    return "".join(lines)
 
 
 def begun(hung: Hung | None, base: str = "") -> Record:
@@ -176,7 +193,7 @@ def change_from_data(said: str, data: Mapping[str, Any]) -> Change:
 
 def _text(value: object) -> str:
     if not isinstance(value, str):
-        raise TypeError("it is no text")
+        raise TypeError("it is not text")
     return value
 
 

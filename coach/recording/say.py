@@ -5,6 +5,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Final
 
+from coach.project import model
 from coach.recording.fold import Block
 from coach.recording.heads import head_of, own_knots
 from coach.recording.record import Record, checked, noted
@@ -12,6 +13,7 @@ from coach.recording.said import step_of
 from coach.recording.sentence_words import NotUnderstood, number
 from coach.text import counted
 
+_LONGEST: Final = re.compile(r"knotter: longest, strands: (?:\[[^]]*\]|[\w-]+)")
 MOST_AT_ONCE: Final = 500
 """Steps that one sentence may say."""
 
@@ -27,7 +29,25 @@ def say(record: Record, said: str) -> Record:
     if head:
         return checked(replace(record, heads=(*record.heads, head)))
     block = Block((step_of(said, own_knots(record)),), said=text)
-    return checked(_with(record, block))
+    return _settled(checked(_with(record, block)))
+
+
+def _settled(record: Record) -> Record:
+    """Return a record whose last step names the strand that tied it, where the longest did.
+
+    Which is the longest follows from all that comes later; what is made stays as it was made.
+    """
+    last, plan = record.blocks[-1], record.plan
+    step = last.steps[0]
+    if plan is None or not step.startswith("knot:") or _LONGEST.search(step) is None:
+        return record
+    found = plan.steps[-2 if not record.over else -1].source
+    if not isinstance(found, model.AroundKnot) or found.around is None:
+        return record
+    around = ", ".join(map(str, found.around.items))
+    tied = f"knotter: {found.knotter.items[0]}, around: [{around}]"
+    block = replace(last, steps=(_LONGEST.sub(tied, step),))
+    return checked(replace(record, blocks=(*record.blocks[:-1], block)))
 
 
 def _with(record: Record, *blocks: Block) -> Record:

@@ -131,7 +131,7 @@ def report_of(
     return PlanReport(
         title=project.title,
         about=project.about,
-        kinds=tuple(word for word in (project.kind, project.skill) if word),
+        kinds=tuple(word for word in (project.kind, project.skill) if word not in ("", "other")),
         time=time,
         ready=(*project.tools, *(f"{one}{each}" for one in project.findings)),
         surface=project.surface,

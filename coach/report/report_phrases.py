@@ -56,8 +56,10 @@ def cut_words(pieces: PiecesToCut, unit: str) -> str:
 def lengths_words(pieces: PiecesToCut, unit: str) -> str:
     """Say how many lengths of a cord are cut: `two 1.55 m lengths of tide`."""
     cut = pieces.cut
-    long = f"{show_cut(cut.cut_mm, unit)} {plural('length', cut.pieces)}"
-    return f"{figure(cut.pieces)} {long} of {cut.cord}"
+    number, long = figure(cut.pieces), show_cut(cut.cut_mm, unit)
+    if number.isalpha():
+        return f"{number} {long} {plural('length', cut.pieces)} of {cut.cord}"
+    return f"{number} lengths of {cut.cord}, {long} each"  # never two figures side by side
 
 
 def purpose(pieces: PiecesToCut) -> str:
@@ -80,7 +82,7 @@ def promise(report: PlanReport) -> str:
         span = f"{low} to {high} %" if high > low else f"{high} %"
         return f"Lengths include {span} extra, enough {report.sure * 100:.3g} times in 100."
     many = f"about {found.reach * 100:.0f} times in 100" if found.reach < _ALL else "nearly always"
-    return f"Lengths include the file's {report.margin * 100:.3g} % extra, enough {many}."
+    return f"Lengths include the project's {report.margin * 100:.3g} % extra, enough {many}."
 
 
 def swatch_words(offer: SwatchOffer, unit: str, margin: float | None) -> str:

@@ -33,7 +33,13 @@ class Passes:
         return passes if at == done else 0
 
     def put(self, piece_id: int, done: int, passes: int) -> None:
-        """Store how many passes are made of the tie that follows `done` counts of a piece."""
+        """Store how many passes are made of the tie that follows `done` counts of a piece.
+
+        Args:
+            piece_id: The piece's number in the database.
+            done: How many counts are made.
+            passes: How many turns of the tie that follows.
+        """
         if self.made(piece_id, done) == passes:
             return
         self._made[piece_id] = (done, passes)

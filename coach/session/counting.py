@@ -163,7 +163,13 @@ class Counting:
 
 
 def ended(plan: Plan, before: int, done: int) -> Ring:
-    """Return what has ended between two counts: a repeat, a step of several ties, or nothing."""
+    """Return what has ended between two counts: a repeat, a step of several ties, or nothing.
+
+    Args:
+        plan: The plan.
+        before: How many counts were made before.
+        done: How many are made now.
+    """
     if done <= before:
         return ""
     old = plan.step_of(done - 1)

@@ -79,7 +79,7 @@ def ask(
     ]  # fmt: skip
     if not (refusal and refusal.impossible):
         kept = _doubted(seen, found)
-        told = f"{_told(seen, plan, order)}, kept as measured; it weighs little."
+        told = f"{_told(seen, plan, order)}, kept as measured; it counts for little."
         answers.append(answer(KEEP, "it is as measured: keep it", kept, told))
     return Asked(_surprise(seen, found, plan, order), tuple(answers))
 

@@ -83,12 +83,24 @@ def typed(field: Field, before: int, digit: int) -> int:
 
 
 def ties_between(plan: Plan, first: int, end: int) -> int:
-    """Return how many of the counts from `first` to before `end` are ties."""
+    """Return how many of the counts from `first` to before `end` are ties.
+
+    Args:
+        plan: The plan.
+        first: The number of the first count, from 0.
+        end: The number of the one after the last.
+    """
     return sum(1 for count in plan.counts[first:end] if count.knot)
 
 
 def given_back(plan: Plan, done: int, to: int) -> str:
-    """Return how much of each cord unpicking from count `done` to count `to` gives back."""
+    """Return how much of each cord unpicking from count `done` to count `to` gives back.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made.
+        to: How many are to stay made.
+    """
     freed: dict[str, float] = defaultdict(float)
     for number, strand in enumerate(plan.strands):
         freed[strand.cord] += plan.used_mm(number, done) - plan.used_mm(number, to)
@@ -103,7 +115,13 @@ def _about(mm: float) -> str:
 
 
 def unpicking(plan: Plan, done: int, to: int) -> str:
-    """Return how many ties going back to count `to` unpicks, and the cord that it gives back."""
+    """Return how many ties going back to count `to` unpicks, and the cord that it gives back.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made.
+        to: How many are to stay made.
+    """
     ties = ties_between(plan, to, done)
     what = f"{ties} {'tie' if ties == 1 else 'ties'} to unpick"
     back = given_back(plan, done, to)

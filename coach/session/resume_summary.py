@@ -13,7 +13,13 @@ _NAMED: Final = 2
 
 
 def made_last(plan: Plan, done: int, most: int) -> tuple[str, ...]:
-    """Return at most `most` steps made last, the latest first, the one at hand with its count."""
+    """Return at most `most` steps made last, the latest first, the one at hand with its count.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made.
+        most: How many steps are told at most.
+    """
     step = plan.step_at(done)
     last = step.index if step else len(plan.steps)
     lines = []

@@ -91,7 +91,13 @@ def when(moment: datetime) -> str:
 
 
 def length_span(low_mm: float, high_mm: float, units: Units = "cm") -> str:
-    """Return a range of lengths, the unit once where both ends have the same: `12-18 cm`."""
+    """Return a range of lengths, the unit once where both ends have the same: `12-18 cm`.
+
+    Args:
+        low_mm: The shorter one.
+        high_mm: The longer one.
+        units: The units in which the maker reads lengths.
+    """
     if units == "in":
         low, high = (show_length(25.4 * round(mm / 25.4), "in") for mm in (low_mm, high_mm))
     else:

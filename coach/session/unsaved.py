@@ -44,6 +44,11 @@ def must_ask(sitting: Sitting) -> bool:
     return not sitting.keep_before_leaving()
 
 
+def closed(sitting: Sitting) -> str:
+    """Return the last line of plain mode; what is not saved is told after it."""
+    return "Closed." if must_ask(sitting) else "Closed. Everything is saved."
+
+
 def question(sitting: Sitting) -> str:
     """Return what the maker is to know before leaving: how many counts wait, and why."""
     what = _so_many(sitting.waiting) if sitting.waiting else "This piece is"

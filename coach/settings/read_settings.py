@@ -152,7 +152,7 @@ def _bounce(node: Node, found: Found) -> int | None:
     ms = 0 if scalar.text.strip() == "0" else int(written[1]) if written else -1
     if 0 <= ms <= MOST_BOUNCE_MS:
         return ms
-    message = f"{quoted(scalar.text)} is no time within which a key bounces."
+    message = f"{quoted(scalar.text)} is not a time within which a key bounces."
     hint = f"Write it as in ‘150 ms’, from 0 to {MOST_BOUNCE_MS} ms."
     found.error("QUANTITY", scalar.span, message, hint)
     return None
@@ -168,7 +168,7 @@ def _rest(node: Node, found: Found) -> int | None:
 def _by_knot(node: Node, found: Found) -> Mapping[str, CountBy] | None:
     if not isinstance(node, Tree):
         hint = "Write a knot, a colon and tie, pass or step."
-        found.error("SHAPE", node.span, "This is said for each knot.", hint)
+        found.error("SHAPE", node.span, "This is set knot by knot.", hint)
         return None
     chosen: dict[str, CountBy] = {}
     for key, value in node.pairs:

@@ -50,10 +50,13 @@ def laid_out(plan: Plan) -> str:
 
 
 def _named(pieces: dict[str, int]) -> str:
-    """Name pieces: `clay`, `reed and clay`, `the 4 reed and 2 silt cords`."""
-    counts = [f"{number} {cord}" if number > 1 else cord for cord, number in pieces.items()]
-    many = max(pieces.values(), default=0) > 1
-    return f"the {listed(counts)} cords" if many else listed(counts)
+    """Name pieces: `reed and clay`, `the 4 reed and 2 silt cords`, `the 2 reed cords and clay`."""
+    if max(pieces.values(), default=0) == 1:
+        return listed([*pieces])
+    if min(pieces.values(), default=0) > 1:
+        return f"the {listed([f'{number} {cord}' for cord, number in pieces.items()])} cords"
+    each = [f"the {n} {cord} cords" if n > 1 else f"the {cord} cord" for cord, n in pieces.items()]
+    return listed(each)
 
 
 def _fold_nest(plan: Plan) -> str:

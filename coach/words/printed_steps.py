@@ -11,6 +11,7 @@ from coach.knots import names
 from coach.plan.compile.knot_lines import first_inset
 from coach.plan.plan_model import Direction
 from coach.plan.wording.lengths import a_length, centimetres
+from coach.plan.wording.sentences import begun_words
 from coach.plan.wording.step_phrases import (
     ALL_ENDS,
     TURN_OVER,
@@ -142,7 +143,8 @@ def _row(step: model.Row, direction: Direction, cord: str) -> str:
         return f"{held}, tie {what} with {over}."
     lie = {"slant": ", slanting down", "level": ", level"}.get(step.lie or "", "") + slope
     lie += "," if step.lie else ""
-    begun = f", first {step.first} it" if step.first else ""
+    one = not step.across.everything and len(step.across.items) == 1
+    begun = begun_words(step, "it" if one else "each")
     return f"Take {mover} to the {direction}{lie} and tie {what} with it round {over}{begun}."
 
 

@@ -13,7 +13,7 @@ CODES: Final = MappingProxyType(
         "FILE": "the file could not be read for another reason",
         "TOO-LARGE": "the file, or what it lists, is larger than any project needs",
         "ENCODING": "the file is not UTF-8 text",
-        "BINARY": "the file is no text at all",
+        "BINARY": "the file is not text at all",
         # the text
         "CONTROL": "a character that acts on a terminal unseen",
         "SYNTAX": "the text is not YAML",
@@ -23,7 +23,7 @@ CODES: Final = MappingProxyType(
         "TAG": "an explicit tag",
         "NESTING": "lists, mappings or parts too deep within each other",
         "DUPLICATE": "a key given twice",
-        "KEY": "a key that is no plain word",
+        "KEY": "a key that is not a plain word",
         "HASH": "a # that hides what follows it",
         "MANY": "more problems than are shown",
         # keys and values
@@ -37,6 +37,7 @@ CODES: Final = MappingProxyType(
         "NUMBER": "a whole number that cannot be read",
         "POSITION": "a position or position list that cannot be read",
         "GROUPS": "groups that cannot be read or do not suit the step",
+        "STRANDS": "strands that a step has to name and does not",
         "COLOUR": "a colour that is not known",
         "NAME": "a name that cannot be used",
         # what the words mean together

@@ -1,6 +1,7 @@
 """Collecting problems while reading: near misses, safe quoting, and a limit on how many."""
 
 from collections.abc import Iterable, Mapping
+from difflib import get_close_matches
 from typing import Final
 
 from coach.text import one_line, plain
@@ -84,13 +85,17 @@ class Found(Problems):
         """
         if len(word) > _LONGEST_QUOTE or len(self._found) > MOST_PROBLEMS:
             return ""
-        from difflib import get_close_matches  # noqa: PLC0415 - only for a misspelt word
-
         found = get_close_matches(word.lower(), list(known)[:300], n=1, cutoff=0.6)
         return found[0] if found else ""
 
     def suggest(self, word: str, known: Iterable[str], otherwise: str = "") -> str:
-        """Return a hint that names the near miss, or `otherwise` when there is none."""
+        """Return a hint that names the near miss, or `otherwise` when there is none.
+
+        Args:
+            word: The word that is not known.
+            known: Those that are.
+            otherwise: The hint where none of them is near.
+        """
         near = self.near(word, known)
         return f"Did you mean {quoted(near)}?" if near else otherwise
 

@@ -69,14 +69,28 @@ class Key(Generic[V_co]):
 def must(
     name: str, value: Value[T], said: str, example: str | Callable[[Found], str] = "…"
 ) -> Key[T]:
-    """Declare a key that must be there."""
+    """Declare a key that must be there.
+
+    Args:
+        name: The key as it is written.
+        value: How its value is read, and its schema.
+        said: What it says, for the manual and editors.
+        example: A value as a maker would write it.
+    """
     return Key(name, value, said, example, needed=True)
 
 
 def may(
     name: str, value: Value[T], said: str, example: str | Callable[[Found], str] = "…"
 ) -> Key[T]:
-    """Declare a key that may be left out."""
+    """Declare a key that may be left out.
+
+    Args:
+        name: The key as it is written.
+        value: How its value is read, and its schema.
+        said: What it says, for the manual and editors.
+        example: A value as a maker would write it.
+    """
     return Key(name, value, said, example, needed=False)
 
 

@@ -71,7 +71,13 @@ class Fields:
         return node.text if isinstance(node, Scalar) else ""
 
     def get(self, name: str, value: Value[T], default: D) -> T | D:
-        """Return the value of a key that may be left out."""
+        """Return the value of a key that may be left out.
+
+        Args:
+            name: The key.
+            value: How its value is read.
+            default: What is returned where the key is not there.
+        """
         self._asked.append(name)
         return self._read(name, value) if name in self._pairs else default
 

@@ -44,7 +44,13 @@ def some_of(schema: Schema, *keys: Key[Any]) -> dict[str, Any]:
 
 
 def by_name(value: Schema, name: str, least: int) -> dict[str, Any]:
-    """Return a mapping of at least so many names of the maker's own, which follow a pattern."""
+    """Return a mapping of at least so many names of the maker's own, which follow a pattern.
+
+    Args:
+        value: The schema of each value.
+        name: The pattern that each name has to have in it.
+        least: How many there have to be.
+    """
     return {
         "type": "object",
         "propertyNames": {"pattern": name},

@@ -22,7 +22,13 @@ _BOOLEANS: Final = {"yes": True, "true": True, "no": False, "false": False}
 
 
 def word(node: Node, found: Found, wanted: str = "a word") -> Scalar | None:
-    """Return a node that is a word and not empty, or report it."""
+    """Return a node that is a word and not empty, or report it.
+
+    Args:
+        node: What stands there.
+        found: Where problems go.
+        wanted: What is needed, with its article: a length.
+    """
     if not isinstance(node, Scalar):
         shape = "list" if isinstance(node, Sequence) else "mapping"
         found.error("SHAPE", node.span, f"This needs {wanted}, not a {shape}.")
@@ -37,13 +43,25 @@ def word(node: Node, found: Found, wanted: str = "a word") -> Scalar | None:
 
 
 def _text(node: Node, found: Found) -> str | None:
-    scalar = word(node, found, "a text")
+    scalar = _words(node, found)
     return None if scalar is None else one_line(scalar.text)
 
 
 def _lines(node: Node, found: Found) -> str | None:
-    scalar = word(node, found, "a text")
+    scalar = _words(node, found)
     return None if scalar is None else clean(scalar.text).strip()
+
+
+def _words(node: Node, found: Found) -> Scalar | None:
+    """Return a text that is not too long to be shown, or report it."""
+    scalar = word(node, found, "a text")
+    if scalar is None or len(scalar.text) <= schemas.MOST_LETTERS:
+        return scalar
+    most, letters = f"{schemas.MOST_LETTERS:,}", f"{len(scalar.text):,}"
+    message = f"A text has at most {most} letters; this one has {letters}."
+    hint = "Shorten it, or keep it in a file beside this one."
+    found.error("TOO-LARGE", scalar.span, message, hint)
+    return None
 
 
 def _texts(node: Node, found: Found) -> tuple[str, ...] | None:

@@ -24,7 +24,13 @@ _MOST_LINES: Final = 200  # lines looked at for what broke the text
 
 
 def find_slip(lines: list[str], first: int, last: int) -> Problem | None:
-    """Return the first of the usual slips between two lines, both from 0, or None."""
+    """Return the first of the usual slips between two lines, both from 0, or None.
+
+    Args:
+        lines: All lines of the text.
+        first: Where the reader was sure for the last time.
+        last: Where it was lost; both are counted from 0.
+    """
     for at in range(first, min(last + 1, first + _MOST_LINES)):
         line = lines[at][:_FARTHEST]
         tab = _TAB_INDENT.match(line)
@@ -75,7 +81,13 @@ def swallows(lines: list[str], opening: int, column: int) -> bool:
 
 
 def hidden_comment(lines: list[str], line: int, column: int) -> Span | None:
-    """Return the place of a `#word` after a plain word that ends at `line`, `column` (from 0)."""
+    """Return the place of a `#word` after a plain word that ends at `line`, `column` (from 0).
+
+    Args:
+        lines: All lines of the text.
+        line: The line at which the word ends.
+        column: The column at which it ends; both are counted from 0.
+    """
     return _place(_AFTER_WORD, lines, line, column)
 
 

@@ -70,7 +70,11 @@ def listed(item: Schema, *, least: int = 1) -> Schema:
     return {"anyOf": [item, {"type": "array", "items": item, "minItems": least}]}
 
 
-TEXT: Final[Schema] = {"type": ["string", "number", "boolean"], "pattern": r"\S"}
+MOST_LETTERS: Final = 4_000
+"""Letters of one text, such as a note."""
+TEXT: Final[Schema] = {
+    "type": ["string", "number", "boolean"], "pattern": r"\S", "maxLength": MOST_LETTERS,
+}  # fmt: skip
 TEXTS: Final[Schema] = listed(TEXT, least=0)
 _NOT_ZERO: Final = "(?=.*[1-9½¼¾⅛⅜⅝⅞⅓⅔])"
 _LENGTH: Final = _unit("length", _PRIMES)

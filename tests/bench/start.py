@@ -19,16 +19,17 @@ from pathlib import Path
 from subprocess import DEVNULL
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from long_projects import FIVE_THOUSAND_TIES, LINES, lines_of
-from processes import Started
+from processes import ROOT, Started
 
 from coach.cli.desk import Desk
 from coach.cli.open_store import open_store
 from coach.piece import SystemClock, folders
 
 PASS = (sys.executable, "-c", "pass")
-COACH = str(Path(sys.executable).with_name("coach"))
+COACH = (sys.executable, "-m", "coach")  # of this checkout, whatever is installed
 BARE = str(Path(__file__).with_name("bare_app.py"))
 MADE = 2500
 
@@ -104,7 +105,7 @@ def main() -> None:
         os.environ["COACH_HOME"] = str(folder / "home")
         seen = {
             **os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", "LANG": "C.UTF-8",
-            "COLUMNS": "120", "LINES": "40",
+            "COLUMNS": "120", "LINES": "40", "PYTHONPATH": str(ROOT),
             # both sides run from compiled modules, as they do once installed
             "PYTHONPYCACHEPREFIX": str(folder / "compiled"), "PYTHONDONTWRITEBYTECODE": "",
         }  # fmt: skip
@@ -113,14 +114,14 @@ def main() -> None:
         Path(short).write_text(lines_of(LINES))
         compare(
             "bench, 5,000 ties: whole picture",
-            lambda: until_shown((COACH, "knot", long), b"Does the work", seen),
+            lambda: until_shown((*COACH, "knot", long), b"Does the work", seen),
             lambda: until_shown((sys.executable, BARE), b"0 made", seen),
             runs,
         )
         nothing = lambda: until_ended(PASS, seen)  # noqa: E731 - said twice
-        compare("coach --version", lambda: until_ended((COACH, "--version"), seen), nothing, runs)
+        compare("coach --version", lambda: until_ended((*COACH, "--version"), seen), nothing, runs)
         compare(
-            "coach check, 200 lines", lambda: until_ended((COACH, "check", short), seen), nothing,
+            "coach check, 200 lines", lambda: until_ended((*COACH, "check", short), seen), nothing,
             runs,
         )  # fmt: skip
 

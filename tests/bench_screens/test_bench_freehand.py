@@ -94,7 +94,7 @@ def test_a_line_is_completed_found_by_a_word_and_helped_with(tmp_path: Path) -> 
         assert line(seen) == "half knots 1-4, 12 times"
         await seen.press("escape", *"row", "down", "down", "enter")
         assert line(seen) == "row 6 to 1, slanting"
-        await seen.press("enter")
+        await seen.press("ctrl+j")  # a line typed ahead
         assert "1 step, 5 ties" in seen.text()
         await seen.press("slash", *"plait", "enter")
         assert line(seen).startswith("plait 1-3")
@@ -179,7 +179,7 @@ def test_every_size_shows_the_board_and_the_line(tmp_path: Path, size: tuple[int
         rows = seen.text().splitlines()
         assert len(rows) == size[1]
         assert max(map(len, rows)) <= size[0]
-        assert rows[-1].strip() == "row 1 to 9"
+        assert rows[-2 if size[1] >= 6 else -1].strip() == "row 1 to 9"  # above the keys
         if size[1] >= 12:
             assert any(row.split() == [str(n) for n in range(1, 7)] for row in rows)
 

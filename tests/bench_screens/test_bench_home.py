@@ -9,6 +9,8 @@ from test_bench_screens import Bench, run
 from coach.cli.desk import Desk
 from coach.cli.drawer import Drawer
 from coach.piece import NameTaken, Store, Summary
+from coach.session.controller import Work
+from coach.session.keymap import Keys
 from coach.session.ports import Offer
 from coach.tui.app import BenchApp
 from coach.tui.layout.styled_text import Inks
@@ -240,3 +242,21 @@ def test_five_hundred_pieces_are_listed_and_narrowed_at_once(tmp_path: Path) -> 
         assert len(made) < 300
 
     run(app, clock, drive, (80, 24))
+
+
+def test_another_like_a_piece_has_its_measures_and_its_repeats(tmp_path: Path) -> None:
+    """Fitted to a length when it was begun, and one repeat more on the bench."""
+    clock = Clock()
+    made = desk(tmp_path, clock)
+    wishing = made.fitting("tide-band")
+    wishing.length("22 cm")
+    opened = made.begin("tide-band", wishing.wish, plan=wishing.plan)
+    work = Work.on(opened, clock, Keys())
+    work.otherwise().repeats(1)
+    total = work.anew().plan.total
+    assert total > opened.plan.total
+    opened.sitting.leave()
+    again = made.again(opened.sitting.piece_id)
+    assert Work.on(again, clock, Keys()).plan.total == total
+    again.sitting.leave()
+    assert Work.on(made.open(again.sitting.piece_id), clock, Keys()).plan.total == total

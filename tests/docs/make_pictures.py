@@ -14,6 +14,9 @@ from coach.card.frame import frame_of
 from coach.card.step_drawing import step_picture
 from coach.card.style import ALONE
 from coach.cli.desk import Desk
+from coach.cli.manual.pages import written
+from coach.cli.manual.step_pictures import plan_of as step_plan
+from coach.cli.manual.step_pictures import snippets
 from coach.cli.shelf import find
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of
@@ -25,6 +28,7 @@ from coach.tui.app import BenchApp
 from coach.yaml_reader.file_loader import load
 
 PICTURES = Path(__file__).parent.parent.parent / ".pictures"
+STEPS = PICTURES / "steps"
 SIZE = (100, 30)
 FIRST_SIZE = (80, 24)
 
@@ -150,8 +154,25 @@ def pictures() -> dict[str, str]:
     }
 
 
+def steps() -> dict[str, str]:
+    """Return the pictures of the manual's page on steps by their names."""
+    return {name: one_kind(text) for text, name in snippets(written("steps")) if name}
+
+
+def one_kind(text: str) -> str:
+    """Draw a step as the card does, and several as the piece that they make."""
+    plan = step_plan(text)
+    looks = looks_of(plan.project)
+    if len(plan.steps) == 1:
+        found = step_picture(plan, plan.steps[0], frame_of(plan.steps[0], None), looks, "Step")
+        return standing_alone(found[0] if found else "", f"{ALONE}{rules(looks)}")
+    return svg(scene_of(plan), looks, "Step", plain=True)
+
+
 if __name__ == "__main__":
-    PICTURES.mkdir(exist_ok=True)
+    STEPS.mkdir(parents=True, exist_ok=True)
+    for name, text in steps().items():
+        STEPS.joinpath(f"{name}.svg").write_text(text.strip() + "\n", encoding="utf-8")
     minute = {"minute": asyncio.run(first_minute())}
     for name, text in (pictures() | minute).items():
         PICTURES.joinpath(f"{name}.svg").write_text(text.strip() + "\n", encoding="utf-8")

@@ -4,16 +4,21 @@ import re
 import shlex
 import shutil
 
+import make_pictures
 import pytest
 from command_line import coach
-from processes import run
+from processes import ROOT, run
 from test_docs import SHOWN
 
 from coach.cli.arguments import Call, all_calls
 from coach.cli.manual.man_page import man_page
 from coach.cli.manual.pages import WRITTEN, all_pages, page_named, written
 from coach.cli.manual.reading import WIDEST, rendered
+from coach.cli.manual.step_pictures import drawn, plan_of, snippets
 from coach.cli.registry import COMMANDS, called
+from coach.project.readers.work_steps import STEP_KINDS
+from coach.session.keymap import ACTIONS
+from coach.settings.key_names import shown
 
 NAMES = (*WRITTEN, *COMMANDS)
 CODE = re.compile(r"```.*?```", re.DOTALL)
@@ -72,3 +77,50 @@ def test_the_man_page_tells_every_command_option_and_exit_status() -> None:
     if shutil.which("groff"):
         done = run(["groff", "-man", "-Tutf8", "-rLL=200n", "-ww", "-z"], typed=man_page())
         assert (done.returncode, done.stderr) == (0, "")
+
+
+STEPS = (ROOT / "coach" / "pages" / "steps.md").read_text(encoding="utf-8")
+
+
+def alike(one: str, other: str) -> bool:
+    """Whether two pictures are one but for roundings: Python 3.12 and newer add more exactly."""
+    number = re.compile(r"-?\d+(?:\.\d+)?")
+    ones, others = (list(map(float, number.findall(text))) for text in (one, other))
+    shapes = {number.sub("#", text).strip() for text in (one, other)}
+    return len(shapes) == 1 and ones == pytest.approx(others, abs=1.01)
+
+
+def test_every_kind_of_step_is_shown_with_a_snippet_that_can_be_worked() -> None:
+    """By the kinds that the reader of projects knows; each picture is made of its own snippet."""
+    headings = re.findall(r"^## (.+)$", STEPS, re.MULTILINE)
+    told = {kind for heading in headings for kind in heading.split(", ")}
+    assert told == set(STEP_KINDS)
+    for section in STEPS.split("\n## ")[1:]:
+        kinds, own = section.partition("\n")[0].split(", "), list(snippets(section))
+        for kind in kinds:
+            assert any(re.search(rf"(^|- ){kind}: ", text, re.MULTILINE) for text, _ in own), kind
+    shown = {name: plan_of(text) for text, name in snippets(STEPS)}
+    assert {name for name in shown if name} == {path.stem for path in make_pictures.STEPS.iterdir()}
+    for name, text in make_pictures.steps().items():
+        kept = (make_pictures.STEPS / f"{name}.svg").read_text(encoding="utf-8")
+        assert alike(kept, text), f"{name}: run tests/docs/make_pictures.py"
+
+
+def test_every_key_of_the_bench_is_told() -> None:
+    text = page_named("keys").text()
+    for action in ACTIONS:
+        line = next(line for line in text.splitlines() if line.endswith(f"| {action.help} |"))
+        assert all(f"`{shown(key)}`" in line for key in action.keys if shown(key) != "|")
+
+
+def test_the_terminal_draws_each_step_in_its_own_characters() -> None:
+    solid = re.compile("[\u2500-\u259f]")
+    for encoding in ("utf-8", "ascii"):
+        page = drawn(STEPS, 60, encoding)
+        assert "![" not in page
+        drawings = re.findall(r"```text\n(.*?)```", page, re.DOTALL)
+        assert len(drawings) == sum(bool(name) for _, name in snippets(STEPS))
+        for drawing in drawings:
+            assert max(map(len, drawing.splitlines())) <= 56
+            assert bool(solid.search(drawing)) == (encoding == "utf-8")
+    assert "1    2    3" in rendered(STEPS, 60, styled=False)

@@ -19,7 +19,7 @@ from real_terminal import COACH, RealTerminal, shows
 from coach.piece import Store, pieces
 
 APART_S = 0.35
-RUNS = (*[(500, (20, 6))] * 3, (300, (80, 24)))
+RUNS = ((500, (20, 6)), (500, (1, 9)), (300, (80, 24)))
 
 
 def kept(home: Path) -> int:
@@ -152,7 +152,7 @@ def test_pages_turned_while_the_database_is_locked_end_nothing(tmp_path: Path) -
 
 
 def test_random_keys_leave_the_bench_standing(alone: Path) -> None:
-    """A few in `.ci/run`, on small screens and a usual one; more by random_keys.py."""
+    """A few, on a small screen and a usual one; more in random_keys_at_length.py."""
     seen = Counter[str]()
     for seed, (keys, size) in enumerate(RUNS):
         seen += press(alone, keys, seed, size)

@@ -27,7 +27,7 @@ FAULTY = [
     ("hours: 3 h", 1, "for each day"),
     ("days off: [2031-02-30]", 1, "not a date"),
     ("days off: 2031-05-04 to 2031-05-03", 1, "comes before its beginning"),
-    ("rounding: 0", 1, "nothing that prices can be rounded to"),
+    ("rounding: 0", 1, "not an amount that prices can be rounded to"),
     ("margin: 30", 1, "share"),
     ("overhead: much", 1, "not an amount of money"),
     ("pay: 3", 1, "no key"),

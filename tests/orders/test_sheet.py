@@ -131,5 +131,5 @@ def test_a_kit_has_the_cut_list_for_all_the_labels_and_the_card() -> None:
     assert "Reed keyring: cut for 10" in said
     assert "kit 10" in said
     assert "215.9mm 279.4mm" in text
-    assert sum("labels-sheet" in one.get("class", "") for one in tree.iter("section")) == 1
+    assert sum("labels-sheet" in one.get("class", "") for one in tree.iter("div")) == 1
     assert not re.search(r"(src|href)=[\"'](?!data:|#)|@import|url\((?!#)|<script", text)

@@ -9,17 +9,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coach.cli.orders.stock_options import WrongStock, amounts, price, weighs_tex
+from coach.kept_events import BadEntry, UnknownEntry
 from coach.orders.desk_events import (
-    KINDS,
-    BadEntry,
+    DESK_EVENTS,
     DeskEvent,
     StockAdded,
     StockCounted,
     StockCut,
     StockPutBack,
     StockTaken,
-    UnknownEntry,
-    event_from,
 )
 from coach.orders.desk_state import DeskState, folded
 from coach.orders.stock import Item, best_remnant
@@ -159,26 +157,30 @@ def test_prices_of_things_are_kept_for_one_in_decimals() -> None:
         price("2 per 0", by_number=True)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", DESK_EVENTS.by_name)
 def test_every_entry_of_the_desk_is_looked_at_before_it_is_one(kind: str) -> None:
     """Values of other types, unknown fields and kinds, and what lacks something: all refused."""
     empty = {"at_ms": 1, "what": "x", "order": "x", "piece": "x", "title": "x", "source": "x",
              "piece_mm": 1.0, "from_mm": 1.0, "over_all": True, "count": 1}  # fmt: skip
-    known = {name: v for name, v in empty.items() if name in KINDS[kind].__dataclass_fields__}
-    event = event_from(kind, known)
-    assert event_from(kind, event.values()) == event
+    known = {
+        name: v
+        for name, v in empty.items()
+        if name in DESK_EVENTS.by_name[kind].__dataclass_fields__
+    }
+    event = DESK_EVENTS.read(kind, known)
+    assert DESK_EVENTS.read(kind, event.values()) == event
     for name in event.values():
         with pytest.raises(BadEntry):
-            event_from(kind, {**known, name: None})
+            DESK_EVENTS.read(kind, {**known, name: None})
     for wrong in ({"at_ms": -1}, {"at_ms": True}, {"at_ms": 2.5}):
         with pytest.raises(BadEntry):
-            event_from(kind, {**known, **wrong})
+            DESK_EVENTS.read(kind, {**known, **wrong})
     with pytest.raises(BadEntry, match="lacks"):
-        event_from(kind, {"at_ms": 1})
+        DESK_EVENTS.read(kind, {"at_ms": 1})
     with pytest.raises(UnknownEntry):
-        event_from(kind, {**known, "tide": 1})
+        DESK_EVENTS.read(kind, {**known, "tide": 1})
     with pytest.raises(UnknownEntry):
-        event_from("dreamt", known)
+        DESK_EVENTS.read("dreamt", known)
 
 
 def test_the_empty_desk_has_nothing() -> None:

@@ -3,17 +3,14 @@
 import json
 from pathlib import Path
 
-from hand_clock import HandClock
+from plain_bench import Bench
 
-from coach.piece import Sitting, Store, start
+from coach.piece import Store
 from coach.piece.changes.project_diff import change_for, take_over
 from coach.piece.events import Chosen, Picked, Withdrew
 from coach.piece.export_import import exported, from_text, take_in
 from coach.piece.open_piece import open_piece
-from coach.plain_ui.walk import PlainWalk
 from coach.plan.from_text import read_plan
-from coach.session.controller import Work
-from coach.session.keymap import Keys
 
 HANGER = """coach: 1
 title: Marsh pot hanger
@@ -31,39 +28,6 @@ work:
   - knot: overhand knot
     strands: all
 """
-
-
-class Bench:
-    """A piece of a text, worked in plain lines, closed and opened as often as wanted."""
-
-    def __init__(self, folder: Path, text: str) -> None:
-        self.clock, self.store = HandClock(), Store(folder / "coach.db")
-        plan = read_plan(text).plan
-        assert plan
-        self.number = start(
-            self.store, self.clock, title="Marsh", project_text=text, source="made",
-            total=plan.total,
-        )  # fmt: skip
-        self.open()
-
-    def open(self) -> None:
-        """Open the piece anew from what is stored."""
-        piece = open_piece(self.store, self.number)
-        sitting = Sitting(self.store, self.clock, self.number, [], kept=piece.kept)
-        work = Work(piece.base, sitting, self.clock, Keys(), now=piece.plan)
-        self.walk = PlainWalk(work)
-
-    @property
-    def work(self) -> Work:
-        return self.walk.work
-
-    def type(self, *lines: str) -> str:
-        """Type lines a minute apart; return what is answered to the last."""
-        told: list[str] = []
-        for line in lines:
-            self.clock.go_on(60)
-            told = self.walk.answer(line)
-        return " ".join(told)
 
 
 def test_groups_are_picked_left_taken_back_and_found_again(tmp_path: Path) -> None:

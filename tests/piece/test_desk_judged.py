@@ -12,10 +12,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.cli.orders.stock_page import as_list, page
+from coach.kept_events import BadEntry
 from coach.orders.afterwards import afterwards_object, look_back
 from coach.orders.desk_events import (
-    KINDS,
-    BadEntry,
+    DESK_EVENTS,
     DeskEvent,
     OrderBegun,
     OrderEnded,
@@ -23,7 +23,6 @@ from coach.orders.desk_events import (
     StockCounted,
     StockCut,
     StockTaken,
-    event_from,
 )
 from coach.orders.desk_judge import MOST_ENTRIES, MOST_OF, judged_at_desk, passes_at_desk
 from coach.orders.desk_state import folded
@@ -37,24 +36,31 @@ USUAL = {str: "reed", int: 1, float: 1.0, bool: False, list: [1.0], Mapping: {"c
 
 
 def usual(kind: str) -> dict[str, Any]:
-    found = {f.name: USUAL[get_origin(f.type) or f.type] for f in fields(KINDS[kind])}
+    found = {f.name: USUAL[get_origin(f.type) or f.type] for f in fields(DESK_EVENTS.by_name[kind])}
     return {**found, **{name: "" for name in ("price", "earned") if name in found}}
 
 
-FIGURES = [(kind, f.name) for kind, known in KINDS.items() for f in fields(known)
+FIGURES = [(kind, f.name) for kind, known in DESK_EVENTS.by_name.items() for f in fields(known)
            if (get_origin(f.type) or f.type) in (int, float, list)]  # fmt: skip
-TEXTS = [(kind, f.name) for kind, known in KINDS.items() for f in fields(known) if f.type is str]
+TEXTS = [
+    (kind, f.name)
+    for kind, known in DESK_EVENTS.by_name.items()
+    for f in fields(known)
+    if f.type is str
+]
 
 
 def with_figure(kind: str, name: str, value: Any) -> DeskEvent:
     values = usual(kind)
-    return KINDS[kind](**{**values, name: [value] if values[name] == [1.0] else value})
+    return DESK_EVENTS.by_name[kind](
+        **{**values, name: [value] if values[name] == [1.0] else value}
+    )
 
 
 @pytest.mark.parametrize(("kind", "name"), FIGURES)
 def test_every_figure_of_every_kind_has_a_most(kind: str, name: str) -> None:
     assert MOST_OF[name] > 0
-    judged_at_desk(KINDS[kind](**usual(kind)))
+    judged_at_desk(DESK_EVENTS.by_name[kind](**usual(kind)))
     for wrong in (MOST_OF[name] * 2 + 2, -1, float("nan"), float("inf"), True, "1", None):
         with pytest.raises(BadEntry):
             judged_at_desk(with_figure(kind, name, wrong))
@@ -63,7 +69,7 @@ def test_every_figure_of_every_kind_has_a_most(kind: str, name: str) -> None:
 @pytest.mark.parametrize(("kind", "name"), TEXTS)
 def test_every_text_of_every_kind_has_an_end(kind: str, name: str) -> None:
     with pytest.raises(BadEntry):
-        judged_at_desk(KINDS[kind](**{**usual(kind), name: "reed" * 3000}))
+        judged_at_desk(DESK_EVENTS.by_name[kind](**{**usual(kind), name: "reed" * 3000}))
 
 
 @pytest.mark.parametrize(
@@ -104,7 +110,7 @@ def test_what_passes_is_read_back_as_it_was(figure: tuple[str, str], value: floa
     event = with_figure(*figure, value)
     if passes_at_desk(event):
         assert desk_event_of(row_of_values(0, 1, event.kind, event.values())) == event
-        assert event_from(event.kind, json.loads(json.dumps(event.values()))) == event
+        assert DESK_EVENTS.read(event.kind, json.loads(json.dumps(event.values()))) == event
 
 
 AMOUNT = st.floats(0, 1e6) | st.sampled_from([0.0, 1e7, 1e-9])

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.piece.event_reading import MOST, from_json, from_values
-from coach.piece.events import KINDS, Counted, Event, Left, Paused
+from coach.kept_events import MOST
+from coach.piece.event_reading import from_json, from_values
+from coach.piece.events import PIECE_EVENTS, Counted, Event, Left, Paused
 from coach.piece.piece_errors import Damaged, NewerVersion
 from coach.piece.storage.event_rows import event_of, is_sound, row_of, utc
 
@@ -26,8 +27,8 @@ def values_of(kind: type[Event]) -> dict[str, st.SearchStrategy[object]]:
     return {f.name: BY_TYPE[(get_origin(f.type) or f.type).__name__] for f in fields(kind)}
 
 
-events = st.sampled_from(sorted(KINDS)).flatmap(
-    lambda kind: st.builds(KINDS[kind], **values_of(KINDS[kind]))
+events = st.sampled_from(sorted(PIECE_EVENTS.by_name)).flatmap(
+    lambda kind: st.builds(PIECE_EVENTS.by_name[kind], **values_of(PIECE_EVENTS.by_name[kind]))
 )
 COUNTED = {"at_ms": 1, "tick_ms": 2, "sitting": 2, "count": 1, "from_done": 0}
 
@@ -59,7 +60,7 @@ def test_events_of_two_kinds_are_never_equal() -> None:
     assert {Paused(**when), Left(**when), Paused(**when)} == {Left(**when), Paused(**when)}
 
 
-@pytest.mark.parametrize("kind", KINDS.values(), ids=KINDS)
+@pytest.mark.parametrize("kind", PIECE_EVENTS.by_name.values(), ids=PIECE_EVENTS.by_name)
 def test_every_kind_is_a_frozen_value_of_named_fields(kind: type[Event]) -> None:
     """Without its own decorator a kind would have the fields and the equality of the one above."""
     assert is_dataclass(kind)

@@ -19,7 +19,7 @@ from coach.pace.data import to_data
 from coach.pace.estimate import beginning
 from coach.piece import CannotTakeIn, PieceError, Sitting, Store, SystemClock, look, start
 from coach.piece.event_reading import from_values
-from coach.piece.events import KINDS, Begun, Counted, Event, Joined, Measured, Noted, Opened
+from coach.piece.events import PIECE_EVENTS, Begun, Counted, Event, Joined, Measured, Noted, Opened
 from coach.piece.export_import import PART, exported, from_text, take_in, to_text
 from coach.piece.judge import MOST_ENTRIES, MOST_OF, judged
 from coach.piece.learning.carry_over import carry_over
@@ -30,7 +30,7 @@ from coach.piece.storage.event_rows import event_of, row_of
 
 BAND = band()
 WHEN = {"at_ms": 1_900_000_000_000, "tick_ms": 0, "sitting": 2}
-FIGURES = [(kind, f.name) for kind, known in KINDS.items() for f in fields(known)
+FIGURES = [(kind, f.name) for kind, known in PIECE_EVENTS.by_name.items() for f in fields(known)
            if f.type in (int, float, "int", "float")]  # fmt: skip
 BEGUN = Begun(
     at_ms=WHEN["at_ms"], tick_ms=0, sitting=0, title="Sluice band", project_text=TEXT,
@@ -55,21 +55,21 @@ def test_every_figure_of_every_kind_has_a_most(kind: str, name: str) -> None:
     """A new one without its own would go by the judge."""
     assert MOST_OF[name] > 0
     values = {f.name: "x" if f.type is str else {} if "Mapping" in str(f.type) else 0
-              for f in fields(KINDS[kind])}  # fmt: skip
+              for f in fields(PIECE_EVENTS.by_name[kind])}  # fmt: skip
     judged(from_values(kind, values))
-    over = KINDS[kind](**{**values, name: MOST_OF[name] * 2 + 2})
+    over = PIECE_EVENTS.by_name[kind](**{**values, name: MOST_OF[name] * 2 + 2})
     with pytest.raises(PieceError):
         judged(over)
     with pytest.raises(PieceError):
-        judged(KINDS[kind](**{**values, name: -1}))
+        judged(PIECE_EVENTS.by_name[kind](**{**values, name: -1}))
 
 
 @given(st.sampled_from(FIGURES), st.integers(-(10**25), 10**25) | st.floats())
 def test_what_passes_is_read_back_as_it_was(figure: tuple[str, str], value: float) -> None:
     kind, name = figure
     values = {f.name: "x" if f.type is str else {} if "Mapping" in str(f.type) else 0
-              for f in fields(KINDS[kind])}  # fmt: skip
-    event = KINDS[kind](**{**values, name: value})
+              for f in fields(PIECE_EVENTS.by_name[kind])}  # fmt: skip
+    event = PIECE_EVENTS.by_name[kind](**{**values, name: value})
     try:
         judged(event)
     except PieceError:

@@ -139,7 +139,7 @@ def test_a_rest_longer_than_the_cut_is_refused_with_what_it_can_be() -> None:
     hung = now.rests[number].length_mm
     with pytest.raises(CannotFollow, match=r"hung with .* at the start; it cannot have more"):
         a_rest(now, number, hung + 30, HALF)
-    with pytest.raises(CannotFollow, match=r"is expected\. See that it is this strand"):
+    with pytest.raises(CannotFollow, match=r"is expected\. Check that it is this strand"):
         a_rest(now, number, hung - 5, HALF)
 
 

@@ -80,6 +80,8 @@ def _figures(step: object) -> list[object]:
         ("knot: half hitch, knotter: longest, strands: 2-5", "OFF-BOARD"),
         ("knot: half hitch, knotter: longest, around: 2-3", "UNKNOWN-KEY"),
         ("knot: half hitch, knotter: shortest, strands: 1-4", "CHOICE"),
+        ("use: m, times: about 3", "NUMBER"),
+        ("row: clove hitch, holder: rung, across: all", "CHOICE"),
     ],
 )
 def test_what_cannot_be_left_open_is_told_where_it_stands(step: str, code: str) -> None:

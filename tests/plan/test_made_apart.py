@@ -139,3 +139,32 @@ def test_a_part_that_makes_itself_is_refused() -> None:
 def test_too_many_pieces_made_apart_are_refused_before_any_is_made() -> None:
     many = HANDLE.replace("make: 2", "make: 200").replace("[clay, reed]", "[40 clay, reed]")
     assert fault(project(WORK, rest=many)).code == "TOO-MUCH"
+
+
+LAYERED = [
+    "knot: square knot, strands: all, times: 4",
+    "attach: handle, at: [1, 2], layer: behind",
+    "knot: square knot, strands: all, times: 4",
+    "attach: handle, at: [3, 4], layer: front",
+]
+
+
+def test_a_layer_is_drawn_behind_the_work_or_before_it() -> None:
+    """From the back it is the other way round; each hangs from where it was attached."""
+    plan = bag(*LAYERED)
+    handles = [{c for s in plan.steps if s.section == n for c in range(s.first, s.end)}
+               for n in (1, 2)]  # fmt: skip
+    for back in (False, True):
+        scene, order = scene_of(plan, back=back), []
+        while scene:
+            order.append({tie.count for tie in scene.ties if tie.count >= 0})
+            tops = min(tie.box[1] for tie in scene.ties)
+            order[-1] = (order[-1], tops)
+            scene = scene.behind
+        counts = [found for found, _ in order]
+        if back:
+            counts.reverse()
+            order.reverse()
+        assert counts[0] == handles[1]
+        assert counts[2] == handles[0]
+        assert order[0][1] > order[2][1] > order[1][1]

@@ -14,6 +14,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 
 WORK = st.integers(4, 8).flatmap(lambda n: st.tuples(st.just(n), parts(n)))
+SHARE = st.sampled_from((0.3, 0.8, 1.0))
 
 
 def plan_on(drawn: tuple[int, Any]) -> Plan:
@@ -28,7 +29,7 @@ def cords_of(plan: Plan, share: float = 1.0) -> CordLeft:
     return CordLeft(plan, shares=shares)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=25)
 @given(WORK)
 def test_cord_left_is_told_of_the_strands_on_the_board_and_no_others(
     drawn: tuple[int, Any],
@@ -41,7 +42,7 @@ def test_cord_left_is_told_of_the_strands_on_the_board_and_no_others(
         assert {left.strand for left in cords.hanging(done, order)} == set(order)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=25)
 @given(WORK)
 def test_those_at_hand_come_first_and_then_the_worst(drawn: tuple[int, Any]) -> None:
     """The mover of a row before who knots, who knots before who is knotted onto."""
@@ -62,8 +63,8 @@ def test_those_at_hand_come_first_and_then_the_worst(drawn: tuple[int, Any]) -> 
             assert [left.strand for left in few] == found[:3]
 
 
-@settings(max_examples=80, deadline=None)
-@given(WORK, st.sampled_from((0.3, 0.8, 1.0)))
+@settings(max_examples=25)
+@given(WORK, SHARE)
 def test_every_strand_that_will_not_reach_is_among_the_short_ones(
     drawn: tuple[int, Any], share: float
 ) -> None:

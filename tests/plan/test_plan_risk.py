@@ -210,7 +210,7 @@ def test_a_margin_in_the_file_rules_and_its_risk_is_told() -> None:
     assert cut_list(little) == cut_list(little, sure=0.99)
     assert reach(little, cut_list(little)) < 0.7
     words = promise(report_of(little))
-    assert words.startswith("Lengths include the file's 2 % extra, enough about ")
+    assert words.startswith("Lengths include the project's 2 % extra, enough about ")
     assert "nearly always" in promise(report_of(much))
     free = planned(project(SENNIT))
     assert promise(report_of(free)).endswith(" % extra, enough 95 times in 100.")

@@ -25,6 +25,7 @@ from coach.picture.compose import scene_of
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.measure.measure import contact_mm
 from coach.plan.plan_model import Plan
+from coach.plan.wording.advice import advice
 from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.sentences import sentence
 from coach.plan.wording.who import who
@@ -257,7 +258,7 @@ def test_a_knot_that_does_not_add_up_is_told(wrong: str, right: str) -> None:
 
 def test_a_row_says_which_way_its_knotter_begins() -> None:
     told = said("row: reverse clove hitch, knotter: 1, across: 2-3, first: over")
-    assert "round each of strands 2 and 3, first over it; now" in told[0]
+    assert "round each of strands 2 and 3, going over each first; now" in told[0]
     plan = on_strands(3, "row: reverse clove hitch, knotter: 1, across: 2-3, first: over")
     moves = " ".join(line for stage in how_at(plan, 0).stages for line in stage.words)
     assert "Pass the knotter over the filler, back under it" in moves
@@ -301,3 +302,34 @@ def test_flat_round_work_is_drawn_as_a_disc() -> None:
     angles = sorted(atan2(*tie.shape.enter[0]) for tie in rounds[0])
     steps = [b - a for a, b in pairwise(angles)]
     assert steps == pytest.approx([2 * pi / 3] * 2, abs=0.05)
+
+
+RUFFLED = [
+    "knot: square knot, groups: 1-12 by 4",
+    "add: [40 reed], at: 1",
+    "knot: square knot, groups: 1-92 by 4",
+]
+
+
+@pytest.mark.parametrize(
+    ("work", "code"),
+    [
+        (RUFFLED, "RUFFLE"),
+        (["net: 1-12 by 4, of: square knot, rows: 8, gap: 5 mm"], "CUP"),
+        (["net: 1-12 by 2, of: square knot, rows: 2, gap: 2 cm"], ""),
+    ],
+)
+def test_a_disc_is_held_against_its_circumference(work: list[str], code: str) -> None:
+    """2 pi r round, strands side by side no more than that; geometry."""
+    plan = planned(project(work, FLAT))
+    found = [problem.code for problem in advice(plan)]
+    assert [one for one in found if one in ("RUFFLE", "CUP")] == [code] * bool(code)
+    contact = contact_mm(plan, plan.hands)
+    last = plan.steps[-1]
+    around = pi * plan.height_mm[last.end]
+    assert (sum(contact[s] for s in last.before) > 1.05 * around) == (code == "RUFFLE")
+
+
+def test_in_the_round_but_not_flat_nothing_ruffles() -> None:
+    plan = planned(project(RUFFLED, FLAT.replace("flat", "yes")))
+    assert not {"RUFFLE", "CUP"} & {problem.code for problem in advice(plan)}

@@ -140,6 +140,26 @@ def test_repeats_and_mirrors_are_found_and_become_parts() -> None:
     assert folded((Block(("a",)), Block(("c",)))) == ("a", "c")
 
 
+def test_the_same_knot_again_and_again_is_one_step_of_so_many() -> None:
+    """A chain of hitches begins anew on the left, so it stays as it was said."""
+    record = said("half knots 1-4, 3 times", "again, four times", "half hitch chain 1-2, 3 times",
+                  "again", "square knots 1-2, 3-4", "again")  # fmt: skip
+    text = record.text()
+    assert "{knot: half knot, strands: 1-4, times: 15}" in text
+    assert text.count("{knot: half hitch chain, strands: 1-2, times: 3}") == 2
+    assert text.count("{knot: square knot, groups: [1-2, 3-4]}") == 2
+    assert_written_as_knotted(record)
+
+
+def test_a_part_says_after_how_many_repeats_its_colours_are_back() -> None:
+    """So it was knotted, and `check` has nothing to warn of."""
+    record = said("row 1 to 6", "half knots 1-4", "the last 2 steps, twice")
+    assert "times: 3, returns: after " in record.text()
+    codes = {problem.code for problem in read_plan(record.text()).problems}
+    assert "RETURNS" not in codes
+    assert_written_as_knotted(record)
+
+
 def test_the_file_has_parts_notes_and_measures() -> None:
     record = said(
         "row 1 to 6", "square knots 2-5, twice", "the last two steps mirrored",

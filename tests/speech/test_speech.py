@@ -1,10 +1,12 @@
 """Speech through a program: the right words, never through a shell, never in the way of a key."""
 
+import sys
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from processes import Started
 from spoken_words import Room
 
 from coach.audio.speech import Program, Voice, find_program
@@ -143,3 +145,50 @@ def _until(ask: Callable[[], str]) -> str:
         if answer:
             return answer
     raise AssertionError("never told")
+
+
+SPEAKS = """
+import sys, time
+sys.path.insert(0, {tests!r})
+from coach.audio.speech import Program, Voice
+Voice(Program({program!r}, kept={kept!r}, text={text!r})).say("Hold 2 clay.")
+time.sleep(600)
+"""
+
+
+@pytest.mark.parametrize(
+    ("does", "kept", "text"),
+    [("cat > $0.said; rm $0.pid", True, False), ("exec sleep 600", False, True)],
+    ids=["reads on", "speaks long"],
+)
+def test_a_voice_ends_with_the_bench_that_is_killed(
+    tmp_path: Path, does: str, kept: bool, text: bool
+) -> None:
+    program = tmp_path / "speaks"
+    program.write_text(f"#!/bin/sh\necho $$ > $0.part; mv $0.part $0.pid\n{does}\n")
+    program.chmod(0o700)
+    pid_file = tmp_path / "speaks.pid"
+    code = SPEAKS.format(
+        tests=str(Path(__file__).parent), program=str(program), kept=kept, text=text
+    )
+    with Started([sys.executable, "-c", code]) as bench:
+        wait_until(pid_file.exists)
+        pid = int(pid_file.read_text())
+        bench.kill()
+    wait_until(lambda: not alive(pid))
+
+
+def alive(pid: int) -> bool:
+    """Return whether a process goes on; one that has ended and is not waited for does not."""
+    stat = Path(f"/proc/{pid}/stat")
+    try:
+        return stat.read_text().rpartition(") ")[2][0] != "Z"
+    except OSError:
+        return False
+
+
+def wait_until(seen: Callable[[], bool]) -> None:
+    ends_s = time.monotonic() + 60
+    while not seen():
+        assert time.monotonic() < ends_s
+        time.sleep(0.01)

@@ -151,9 +151,9 @@ def test_a_piece_under_way_is_read_once_and_gone_on_with(
     monkeypatch.setattr(coach.tui.app, "run_bench", show)
     options = called(["knot", "reed-keyring"])[1]
     with Store(tmp_path / "coach.db") as store:
-        desk = Reading(store, SystemClock())
+        monkeypatch.setattr(knot, "desk_of_maker", lambda *_: Reading(store, SystemClock()))
         for _ in range(2):
-            assert knot._run(desk, options, plain=False) == 0
+            assert knot._run(store, options, plain=False) == 0
         begun, again = shown
         assert again.sitting.piece_id == begun.sitting.piece_id
         assert read == [begun.sitting.piece_id]

@@ -1,5 +1,6 @@
 """A piece knotted without a pattern: kept sentence by sentence, left, come back to, written out."""
 
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -11,9 +12,13 @@ from coach.cli.freehand_files import FILES, freehand_source
 from coach.cli.shelf import shelf
 from coach.piece import Store, SystemClock, find_unfinished
 from coach.piece.export_import import exported, from_text, take_in
+from coach.plan.compile.compiler import compile_project
 from coach.plan.from_text import read_plan
+from coach.plan.measure.tension import NOMINAL
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
+from coach.project.model import Choice
+from coach.project.read import read_project
 from coach.recording.cut_off import CannotCut, cut_off
 from coach.recording.project_text import Hung
 from coach.recording.record import begun, tied
@@ -21,6 +26,9 @@ from coach.recording.say import say
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.by_sentence.freehand_questions import Question, hanging, writing
 from coach.session.ports import CannotOpen
+from coach.tui.layout.styled_text import Inks
+from coach.tui.pages.list_lines import piece_line, piece_lines
+from coach.tui.theme.palette import DARK
 
 HUNG = Hung({"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [2 reed, clay]}")
 
@@ -166,6 +174,48 @@ def test_a_pattern_can_be_left_at_any_count_and_what_was_made_stays(path: Path) 
         assert again.total == done + 1
 
 
+def test_what_was_chosen_at_the_bench_stays_as_it_was_made() -> None:
+    """In a step, in a part that is repeated alike, and for the strand that was the longest."""
+    text = """\
+coach: 1
+title: Open
+cords: {reed: {diameter: 2 mm}}
+start: {hang: [3 reed]}
+work:
+  - {knot: half knot, strands: 1-4, times: about 6}
+  - {use: wave, times: 3}
+  - {knot: half hitch, knotter: longest, strands: 1-3}
+  - {space: about 3 cm}
+parts:
+  wave:
+    - {row: clove hitch, holder: 1, across: 2-6}
+    - {knot: half knot, strands: 1-4, times: 2 or more}
+"""
+    project = read_project(text).project
+    assert project
+    times = {0: 9.0, 1: 4.0, 2: 4.0, 3: 4.0}
+    chosen = {at: Choice("times", value) for at, value in times.items()}
+    chosen |= {4: Choice("knotter", 2), 5: Choice("length", 50)}
+    plan = compile_project(replace(project, chosen=chosen), NOMINAL).plan
+    assert plan
+    for done in range(plan.total + 1):
+        cut = read_plan(cut_off(text, plan, done)).plan
+        assert cut
+        assert made(cut, done) == made(plan, done), done
+    assert "space: 50 mm" in cut_off(text, plan, plan.total)
+    other = compile_project(replace(project, chosen=chosen | {2: Choice("times", 5)}), NOMINAL).plan
+    assert other
+    with pytest.raises(CannotCut, match="made differently"):
+        cut_off(text, other, other.total)
+
+
+def test_the_longest_is_who_it_was_when_it_was_said() -> None:
+    record = say(begun(HUNG), "half hitch by the longest of 1-3, twice")
+    (block,) = record.blocks
+    assert "longest" not in block.steps[0]
+    assert block.said == "half hitch by the longest of 1-3, twice"
+
+
 def test_a_piece_goes_on_without_its_pattern_and_keeps_its_count(desk: Desk) -> None:
     opened = desk.begin("reed-keyring")
     opened.sitting.count(7)
@@ -209,6 +259,35 @@ def test_a_piece_is_knotted_left_and_gone_on_with_in_plain_lines(tmp_path: Path)
     assert after
     assert after.total == 7
     assert coach("check", "band.yaml", cwd=tmp_path).returncode == 0
+
+
+def test_two_windows_on_one_piece_follow_each_other(desk: Desk, tmp_path: Path) -> None:
+    """What one says the other takes in before it says its own."""
+    opened = desk.begin_freehand(begun(HUNG))
+    one = Freehand(opened)
+    other = Freehand(
+        Desk(Store(tmp_path / "coach.db"), SystemClock()).open(opened.sitting.piece_id)
+    )
+    assert one.say("row 1 to 6") == "5 clove hitches."
+    assert other.say("again") == "5 clove hitches."
+    assert other.made == 10
+    assert one.refresh()
+    assert one.record == other.record
+    assert not one.refresh()
+
+
+def test_a_piece_that_nobody_knows_the_end_of_says_what_is_made(desk: Desk) -> None:
+    freehand = Freehand(desk.begin_freehand(begun(HUNG)))
+    freehand.say("row 1 to 6")
+    (piece,) = desk.pieces()
+    assert piece.open_ended
+    inks = Inks(DARK)
+    assert piece_line(piece, 40, inks).plain.split()[-2:] == ["5", "made"]
+    assert "5 made." in [line.plain for line in piece_lines(piece, inks, 40)]
+    freehand.say("finished")
+    (piece,) = desk.pieces()
+    assert piece.finished
+    assert not piece.open_ended
 
 
 def test_no_two_lines_are_the_same_number(desk: Desk) -> None:

@@ -96,10 +96,10 @@ def test_a_part_of_an_order_goes_on_under_another_with_its_share_of_the_quote(
 
 REFUSED: tuple[tuple[tuple[str, ...], str], ...] = (
     (("split", "--into", "stall"), "is called “stall” already"),
-    (("split", "--into", "late"), "at least one stays"),  # none is finished
+    (("split", "--into", "late"), "at least one must stay"),  # none is finished
     (("split", "stall dusk 1"), "as in --into saturday"),
     (("split", "stall dusk 1", "stall dusk 2", "stall foam 1", "stall foam 2", "--into", "x"),
-     "at least one stays"),
+     "at least one must stay"),
     (("spoilt",), "Name one piece"),
     (("another", "nobody"), "No piece is called"),
     (("cut", "rope"), "It has no cord ‘rope’. It has reed and clay."),

@@ -206,9 +206,9 @@ def _looked_back_on(morning: Morning, quote: Any) -> None:
     assert after["quoted"] == quote["price"]["total"]
     material = quote["cost"]["material"] * 13 / 12
     assert after["material"] == pytest.approx(material, abs=0.01)
-    # of the first count after coming back not all is work: up to 20 s in each of 11 pieces
-    worked_s = (12 * 27 + 5) * SECONDS
-    assert worked_s - 11 * SECONDS <= after["hours"] * 3600 + 18 <= worked_s + 36
+    worked_h = (12 * 27 + 5) * SECONDS / 3600
+    less_h = 11 * SECONDS / 3600  # the first count after coming back is not all work
+    assert worked_h - less_h <= after["hours"] <= worked_h
     left = 58 - material - quote["cost"]["overhead"]
     assert after["rate"] == pytest.approx(left / after["hours"], rel=0.01)
     then = morning.told("quote", "reed-keyring", *MIX)

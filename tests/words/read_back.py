@@ -22,6 +22,7 @@ NUMBER = "one|two|three|four|five|six|seven|eight|nine|ten|\\d[\\d,]*"
 MADE = r"(?: of \w+ square knots?| [\d.]+ [cm]?m high, left open,)"
 KNOT = rf"(?:an? |({NUMBER}) )({'|'.join(KNOTS)})(?:e?s)?(?: \([^)]*\))?"
 
+LONGEST = -1  # whichever strand has most left
 APART = 10_000  # strands of what is made apart count from here for the first piece, and so on
 
 Tie = tuple[str, frozenset[int], frozenset[int]]
@@ -50,6 +51,34 @@ class View:
         for slot, strand in zip(self.slots, order, strict=True):
             held[slot] = strand
         self.parent.put(held)
+
+    def insert(self, place: int, new: list[int]) -> None:
+        """Put strands before the one at a place, from 0; a view on a part of another takes none."""
+        if self.parent is None:
+            self.strands[place:place] = new
+            self.slots = list(range(len(self.strands)))
+            return
+        turned = self._turned()
+        self.parent.insert(
+            len(self.slots) - place if turned else place, new[:: -1 if turned else 1]
+        )
+        self.slots = list(range(len(self.slots) + len(new)))[:: -1 if turned else 1]
+
+    def remove(self, gone: list[int]) -> None:
+        """Take strands away; the others close up."""
+        if self.parent is None:
+            self.put([strand for strand in self.strands if strand not in gone])
+            return
+        turned = self._turned()
+        self.parent.remove(gone)
+        self.slots = list(range(len(self.slots) - len(gone)))[:: -1 if turned else 1]
+
+    def _turned(self) -> bool:
+        """Whether it is its parent from behind; strands come and go only in the whole of it."""
+        assert self.parent is not None
+        whole = list(range(len(self.parent.get())))
+        assert self.slots in (whole, whole[::-1])
+        return self.slots != whole
 
     def inside(self, slots: list[int], mirrored: bool) -> "View":
         local = slots[::-1] if mirrored else slots
@@ -80,7 +109,13 @@ def lines_of(markdown: list[str], heading: str = "Work") -> list[Line]:
 class Follower:
     """Does what the lines say."""
 
-    def __init__(self, lines: list[Line], strands: int, closed: bool) -> None:
+    def __init__(
+        self, lines: list[Line], strands: int, closed: bool,
+        own: dict[str, list[int]] | None = None,
+    ) -> None:  # fmt: skip
+        self.own = own or {}  # knots of the maker's own, and where their strands stand below them
+        self.come = 1_000  # the number of the next strand that is hung on the way
+        self.aside: list[tuple[int, int]] = []  # where strands hung that were laid aside
         self.board = View(list(range(strands)), None, list(range(strands)), closed=closed)
         self.parts: dict[str, list[Line]] = {}
         self.ties: list[Tie] = []
@@ -173,6 +208,16 @@ class Follower:
         self.ties.append((name, frozenset(knotters), frozenset(fillers)))
 
 
+def own_knots(markdown: list[str]) -> dict[str, list[int]]:
+    """Return how strands stand below the maker's own knots, none for those that keep places."""
+    found = {}
+    for line in markdown:
+        if match := re.search(r"\d+ (\w+?)s?\.\*\* Your own knot of \d+ strands?\.(.*)", line):
+            order = re.search(r"Below it the strands are, from the left: ([\d, ]+)\.", match[2])
+            found[match[1]] = [int(n) for n in order[1].split(", ")] if order else []
+    return found
+
+
 def from_left(text: str, what: str = "strand") -> list[str]:
     """Return the cord at each place told by `From the left: strand 1 reed; strands 2-3 clay.`"""
     told = re.search(r"From the left: (.*?)\.(?: |$)", text)
@@ -203,12 +248,12 @@ def folded(text: str) -> tuple[set[str], set[str]]:
     single = re.findall(r"Do not fold (?:the \d+ )?(.*?)(?: cords)?: ", text)
     off = re.findall(r"Fold (\w+) off the middle", text)
     names = re.findall(r"(?:Lay|[Ff]old) (?!them)(.*?)(?: together| in the middle)", text)
-    middle = [_run(w)[0] for name in names for w in re.split(r", | and ", _bare(name))]
+    middle = [_run(_bare(w))[0] for name in names for w in re.split(r", | and ", name)]
     return {*middle, *off}, set(single)
 
 
 def _bare(names: str) -> str:
-    return re.sub(r"^(each of )?(the )?| cords$", "", names)
+    return re.sub(r"^(each of )?(the )?| cords?$", "", names)
 
 
 def number(word: str) -> int:
@@ -395,20 +440,66 @@ def _cross(follower: Follower, match: re.Match[str], view: View) -> None:
 
 
 def _add(follower: Follower, match: re.Match[str], view: View) -> None:
-    assert view.parent is None, "new strands inside a part are not followed here"
     pieces = sum(number(n) for n in re.findall(rf"({NUMBER}) \w+", match[1]))
     where = places(match[2])
     assert len(where) in (pieces, 2 * pieces), match[0]  # by one end, or folded
-    begin = 1_000 + 100 * len(follower.ties)
-    held, place = view.get(), where[0] - 1
-    held[place:place] = list(range(begin, begin + len(where)))
-    view.put(held)
+    _come(follower, view, where)
+
+
+def _come(follower: Follower, view: View, where: list[int]) -> None:
+    """Let strands hang at some places that were on no board before."""
+    begin = follower.come
+    follower.come += len(where)
+    view.insert(where[0] - 1, list(range(begin, follower.come)))
 
 
 def _aside(follower: Follower, match: re.Match[str], view: View) -> None:
-    del follower
-    gone = set(at(view, places(match[1])))
-    view.put([strand for strand in view.get() if strand not in gone])
+    gone = at(view, places(match[1]))
+    follower.aside += zip(places(match[1]), gone, strict=True)
+    view.remove(gone)
+
+
+def _up(follower: Follower, match: re.Match[str], view: View) -> None:
+    strand = next(strand for place, strand in follower.aside[::-1] if place == int(match[1]))
+    view.insert(int(match[2]) - 1, [strand])
+
+
+def _down(follower: Follower, match: re.Match[str], view: View) -> None:
+    _come(follower, view, places(match[1]))
+
+
+def _end_for_end(follower: Follower, match: re.Match[str], view: View) -> None:
+    del match
+    number = len(view.get())
+    view.remove(view.get())
+    _come(follower, view, list(range(1, number + 1)))
+
+
+def _own(follower: Follower, match: re.Match[str], view: View) -> None:
+    order = follower.own[match[1]]
+    for group in each(view, "with", match[2]):
+        strands, held = at(view, group), view.get()
+        follower.tie(view, match[1], strands, [])
+        for place, old in zip(group, order, strict=True) if order else ():
+            held[place - 1] = strands[old - 1]
+        view.put(held)
+
+
+def _onto_rigid(follower: Follower, match: re.Match[str], view: View) -> None:
+    for strand in at(view, places(match[3].removeprefix("each of "))):
+        for _ in range(number(match[1] or "one")):
+            follower.tie(view, match[2], [strand], [])
+
+
+def _one_row(follower: Follower, match: re.Match[str], view: View) -> None:
+    first, last, size = (number(match[k]) for k in (2, 3, 4))
+    for left in range(first, last, size):
+        _flat_on(follower, view, list(range(left, left + size)), match[1], 1)
+
+
+def _longest(follower: Follower, match: re.Match[str], view: View) -> None:
+    """Who is longest is seen at the bench."""
+    follower.tie(view, match[3], [LONGEST], at(view, places(match[1])))
 
 
 def _flip(follower: Follower, match: re.Match[str], view: View) -> None:
@@ -447,10 +538,17 @@ ACTS = (
     (
         (
             rf"Take {MOVER} to the (?P<way>right|left)(?:, slanting down|, level)?(?: at [\d.]+°)?"
-            rf",? and tie (?P<tied>.*?) with it round {OVER}\."
+            rf",? and tie (?P<tied>.*?) with it round {OVER}(?:, first \w+ it)?\."
         ),
         _row,
     ),
+    (rf"Tie {KNOT} onto the \w+ with (.*?)\.", _onto_rigid),
+    (r"Tie a row of (.*?)s on strands (\d+) to (\d+) in groups of (\w+)\.", _one_row),
+    (rf"With the longest of ({STRANDS}), tie {KNOT} round the others", _longest),
+    (r"Tie your (\w+) with (strand.*?)\.", _own),
+    (r"Pick up the strand laid aside as strand (\d+).*; it becomes strand (\d+)\.", _up),
+    (r"Bring the free ends? of \w+ down beside the work as (.*?)\.", _down),
+    (r"Turn the work end for end", _end_for_end),
     (rf"Do the same with {MOVER} (?P<as>as holder and|round) {OVER}\.", _same),
     (rf"Weave {MOVER} to the (right|left) across ({STRANDS}): (.*)\.", _weave),
     (rf"Tie {KNOT}{MADE}? (on|with) (.*?)\.", _on),
@@ -475,5 +573,5 @@ ACTS = (
 )
 STILL = (
     r"(?!Tie |Hold |Take |Do the same|Net |Plait |Weave |Cross |Lay strand|Add |Loop |With |From )"
-    r"\D"
+    r"(?!Pick |Bring )\D"
 )

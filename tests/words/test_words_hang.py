@@ -130,7 +130,7 @@ def test_which_cords_are_folded_and_which_are_not_is_said() -> None:
     assert folded(told) == ({"reed", "foam"}, {"clay"})
     assert "Do not fold the 2 clay cords: each hangs as one strand" in told
     assert "8 cm left free above the first knot" in told
-    assert "the 2 reed and foam cords in the middle" in told
+    assert "the 2 reed cords and the foam cord in the middle" in told
 
 
 def test_a_fold_off_the_middle_says_how_far_each_strand_hangs() -> None:

@@ -1,7 +1,7 @@
 """The printed instructions, followed by a second reader, tie exactly what the plan ties."""
 
 import pytest
-from read_back import APART, Follower, lines_of
+from read_back import APART, LONGEST, Follower, lines_of, own_knots
 
 from coach.cli.shelf import shelf
 from coach.plan.from_text import read_plan
@@ -40,12 +40,14 @@ def tied_by_plan(plan: Plan) -> list[tuple[str, frozenset[int], frozenset[int]]]
 
 
 def tied_by_words(plan: Plan) -> list[tuple[str, frozenset[int], frozenset[int]]]:
-    lines = lines_of(markdown(plan, report_of(plan)))
-    follower = Follower(lines, len(plan.start), plan.project.start.closed)
+    sheet = markdown(plan, report_of(plan))
+    follower = Follower(
+        lines_of(sheet), len(plan.start), plan.project.start.closed, own_knots(sheet)
+    )
     hung = set(range(len(plan.start)))
 
     def known(strands: frozenset[int]) -> frozenset[int]:
-        return frozenset(s for s in strands if s in hung or s >= APART)
+        return frozenset(s for s in strands if s in hung or s >= APART or s == LONGEST)
 
     return [(knot, known(one), known(other)) for knot, one, other in follower.ties]
 

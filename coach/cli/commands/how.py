@@ -47,7 +47,7 @@ def _shown(knot: str, side: Side | None) -> Iterator[str]:
     """Yield how a knot is tied in lines, as the bench draws it."""
     # The screen's pens are loaded only to draw: shells ask every command for its arguments.
     from coach.tui.layout.styled_text import Inks  # noqa: PLC0415 - see above
-    from coach.tui.pages.knot_page import Pens, how_lines  # noqa: PLC0415
+    from coach.tui.pages.knot_page import Pens, how_lines  # noqa: PLC0415 - see above
 
     glyphs = glyphs_for(sys.stdout.encoding)
     inks = Inks(DARK, plain=glyphs is not UNICODE)

@@ -20,7 +20,7 @@ def run(options: argparse.Namespace) -> int:
     if not terminal.is_there():
         return refused(terminal.NO_TERMINAL)
     # The screen is loaded only to be shown: shells ask every command for its arguments.
-    from coach.tui.key_probe import KeysApp  # noqa: PLC0415
+    from coach.tui.key_probe import KeysApp  # noqa: PLC0415 - see above
     from coach.tui.layout.styled_text import Inks  # noqa: PLC0415 - see above
 
     setup = set_up(os.environ)

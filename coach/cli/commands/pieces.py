@@ -22,7 +22,7 @@ from coach.text import one_line
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    parser.add_argument("piece", nargs="?", default="", metavar="NAME", help="of one piece")
+    parser.add_argument("piece", nargs="?", default="", metavar="NAME", help="one piece, by name")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="as one JSON list, or object")
     form.add_argument("--csv", action="store_true", help="as rows for your own books")
@@ -106,5 +106,6 @@ def _kept() -> list[Summary]:
 def _line(piece: Summary) -> str:
     """Return one piece in a line: name, how far, how long, when."""
     far = "finished" if piece.finished else f"{piece.done:,} of {piece.total:,}"
+    far = f"{piece.done:,} made" if piece.open_ended else far
     worked, when = show_time(piece.worked_ms / 1000), dated(local(piece.touched_ms))
     return f"{one_line(piece.name):26} {far:>15}  {worked:>10}  {when}"

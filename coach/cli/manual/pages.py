@@ -7,11 +7,12 @@ from typing import Final
 
 import coach
 from coach.cli.arguments import call_of
+from coach.cli.manual.bench_keys import key_tables
 from coach.cli.manual.command_page import command_page
 from coach.cli.registry import COMMANDS, Command
 from coach.text import clean
 
-WRITTEN: Final = ("first", "writing", "orders", "questions", "changes")
+WRITTEN: Final = ("first", "writing", "steps", "orders", "questions", "changes")
 """The pages that are of no one command, in reading order."""
 
 FOLDER: Final = Path(coach.__file__).parent / "pages"
@@ -42,7 +43,8 @@ def _written(name: str) -> Page:
 
 def _of(command: Command) -> Page:
     def text() -> str:
-        return command_page(call_of(command), written(f"commands/{command.name}"))
+        page = command_page(call_of(command), written(f"commands/{command.name}"))
+        return f"{page}\n{key_tables()}\n" if command.name == "keys" else page
 
     return Page(command.name, command.help, text)
 

@@ -10,6 +10,8 @@ from rich.console import Console
 from rich.markdown import Markdown
 from rich.theme import Theme
 
+from coach.cli.output import encoding_printed
+
 WIDEST: Final = 100
 """Columns: longer lines are harder to read."""
 
@@ -25,8 +27,15 @@ _THEME: Final = Theme(
 )  # fmt: skip
 
 
-def rendered(markdown: str, columns: int, *, styled: bool) -> str:
-    """Return a page as lines of at most `columns` characters, with bold and the like or without."""
+def rendered(markdown: str, columns: int, *, styled: bool, encoding: str | None = "utf-8") -> str:
+    """Return a page as lines of at most `columns` characters, with bold and the like or without.
+
+    Pictures are drawn in the characters that `encoding` has.
+    """
+    if "![" in markdown:
+        from coach.cli.manual.step_pictures import drawn  # noqa: PLC0415 - plans and draws
+
+        markdown = drawn(markdown, min(columns, WIDEST), encoding)
     out = io.StringIO()
     console = Console(
         file=out, width=min(columns, WIDEST), theme=_THEME, highlight=False,
@@ -38,12 +47,13 @@ def rendered(markdown: str, columns: int, *, styled: bool) -> str:
 
 def read(markdown: str) -> None:
     """Show a page: at a terminal a screen at a time where it is longer, else as plain lines."""
+    encoding = encoding_printed()
     columns, rows = shutil.get_terminal_size()
     if not sys.stdout.isatty():
-        sys.stdout.write(rendered(markdown, columns, styled=False))
+        sys.stdout.write(rendered(markdown, columns, styled=False, encoding=encoding))
         return
     plain = bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM") == "dumb"
-    text = rendered(markdown, columns, styled=not plain)
+    text = rendered(markdown, columns, styled=not plain, encoding=encoding)
     if text.count("\n") < rows:
         sys.stdout.write(text)
         return

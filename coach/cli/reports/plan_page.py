@@ -12,6 +12,7 @@ from coach.report.report_phrases import (
     size_words,
     time_line,
 )
+from coach.text import capital
 
 
 def page(report: PlanReport, stock: Sequence[CordStock] = (), called: str = "") -> list[str]:
@@ -43,7 +44,7 @@ def _head(report: PlanReport) -> Iterator[str]:
     yield report.title
     yield from folded(report.about)
     told = (", ".join(report.kinds), time_line(report))
-    yield from folded("; ".join(filter(None, told)))
+    yield from folded(capital("; ".join(filter(None, told))))
     if report.ready:
         yield from folded(f"Have ready: {', '.join(report.ready)}.")
     yield from folded(learnt_words(report))

@@ -72,7 +72,13 @@ def per_sheet(paper: Paper) -> tuple[int, int]:
 
 
 def label_sheets(labels: Sequence[Label], paper: Paper, unit: str = "cm") -> Iterator[str]:
-    """Yield each sheet of labels as an SVG drawing in true size, with marks where to cut."""
+    """Yield each sheet of labels as an SVG drawing in true size, with marks where to cut.
+
+    Args:
+        labels: What stands on each.
+        paper: The paper that they are printed on.
+        unit: The unit in which lengths are told, cm or in.
+    """
     beside, below = per_sheet(paper)
     for first in range(0, len(labels), beside * below):
         yield _sheet(labels[first : first + beside * below], paper, unit)

@@ -21,7 +21,7 @@ _STYLE: Final = """
 .sheet:last-child { break-after: auto; }
 svg.labels { display: block; margin: 0 auto; background: #ffffff; max-width: none; }
 """
-_BODY: Final = re.compile(r"<body>(.*)</body>", re.DOTALL)
+_BODY: Final = re.compile(r"<main>(.*)</main>", re.DOTALL)
 _RULES: Final = re.compile(r"<style>(.*?)</style>", re.DOTALL)
 
 
@@ -45,10 +45,10 @@ def kit(quote: Quote, card: str, paper: Paper, unit: str = "cm") -> str:
     body = "\n".join((
         f'<section class="kit sheet">{"".join(_cut_list(quote, unit))}</section>',
         *(
-            f'<section class="sheet labels-sheet">{one}</section>'
+            f'<div class="sheet labels-sheet">{one}</div>'
             for one in label_sheets(labels_of(quote.groups, unit), paper, unit)
         ),
-        f'<section class="sheet">{inside[1] if inside else ""}</section>',
+        f'<div class="sheet">{inside[1] if inside else ""}</div>',
     ))  # fmt: skip
     return whole_page(f"{escape(quote.title)}: kit", rules, body)
 

@@ -10,7 +10,13 @@ _SEEN_MM: Final = 30.0  # of an end that comes down, or of one that points back
 
 
 def bring_down(loom: Loom, step: PlannedStep, down: model.BringDown) -> None:
-    """Let free ends of the start come down to the height of the work beside them."""
+    """Let free ends of the start come down to the height of the work beside them.
+
+    Args:
+        loom: Where all strands are by now; it is written to.
+        step: The step as it was planned, with the strands that come.
+        down: The step as it was written.
+    """
     del down
     loom.grid.stand(step.after)
     y = _height_mm(loom, step)
@@ -27,7 +33,13 @@ def _height_mm(loom: Loom, step: PlannedStep) -> float:
 
 
 def fold_back(loom: Loom, step: PlannedStep, fold: model.FoldBack) -> None:
-    """Let strands go down to the end of their loop and back up to where they came from."""
+    """Let strands go down to the end of their loop and back up to where they came from.
+
+    Args:
+        loom: Where all strands are by now; it is written to.
+        step: The step as it was planned, with the strands that turn.
+        fold: The step as it was written, with the length of the loop.
+    """
     for strand in step.groups[0]:
         x, y = loom.at.get(strand, (loom.grid.x_mm[strand], loom.places.top_mm[step.first]))
         beside = x + loom.loose_mm[strand] / 2

@@ -23,7 +23,13 @@ _FLAT: Final = (0.0, 0.0)
 
 
 def lay_knots(loom: Loom, step: PlannedStep, done: int) -> None:
-    """Lay the knots of a step that are made when `done` counts are."""
+    """Lay the knots of a step that are made when `done` counts are.
+
+    Args:
+        loom: Where all strands are by now; it is written to.
+        step: A step of knots on groups.
+        done: How many counts of the whole plan are made.
+    """
     times, last = getattr(step.source, "times", 1), min(step.end, done)
     lay = _lay_flat if loom.plan.counts[step.first].knot in names.FLAT_KNOTS else _lay_others
     for first in range(step.first, last, times):

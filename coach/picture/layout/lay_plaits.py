@@ -12,7 +12,13 @@ _PERIOD: Final = 6  # crossings after which a plait's strands stand as before
 
 
 def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
-    """Lay a plait, whole where it is given by length, else crossing by crossing."""
+    """Lay a plait, whole where it is given by length, else crossing by crossing.
+
+    Args:
+        loom: Where all strands are by now; it is written to.
+        step: A plait.
+        done: How many counts of the whole plan are made.
+    """
     last = min(step.end, done)
     if loom.plan.counts[step.first].fillers:
         for number in range(step.first, last):

@@ -19,7 +19,14 @@ _FEWEST_WOVEN: Final = 2
 
 
 def lay_rigid(loom: Loom, step: PlannedStep, row: model.RigidRow, number: int) -> None:
-    """Lay one tie onto what is rigid; with the first one that itself."""
+    """Lay one tie onto what is rigid; with the first one that itself.
+
+    Args:
+        loom: Where all strands are by now; it is written to.
+        step: The step as it was planned.
+        row: The step as it was written: onto what, and how thick that is.
+        number: Which count of the plan is laid.
+    """
     thick = row.diameter_mm or BAR_MM[row.onto]
     top = loom.places.top_mm[number]
     down = loom.places.bottom_mm[number] - top
@@ -43,7 +50,14 @@ def lay_rigid(loom: Loom, step: PlannedStep, row: model.RigidRow, number: int) -
 
 @lru_cache(maxsize=1024)
 def on_bar(knot: str, look: Point, thick_mm: float, across_mm: float) -> Shape:
-    """Shape a hitch onto a bar, that is no cord: what lies behind the bar is not seen."""
+    """Shape a hitch onto a bar, that is no cord: what lies behind the bar is not seen.
+
+    Args:
+        knot: Its first name.
+        look: Width and contact diameter of the strand that ties it, in mm.
+        thick_mm: How thick the bar is.
+        across_mm: How much of the bar the hitch takes.
+    """
     tied = holder_tie(knot, look, (thick_mm, thick_mm), across_mm, 0.0)
     seen = tuple(s for s in tied.stretches if s.strand == 0 and s.layer > 0)
     key = ("on bar", knot, look, thick_mm, across_mm)
@@ -52,7 +66,14 @@ def on_bar(knot: str, look: Point, thick_mm: float, across_mm: float) -> Shape:
 
 
 def own_knot(loom: Loom, strands: tuple[int, ...], knot: str, down_mm: float) -> Shape:
-    """Return a knot of the maker's own: like one that is known, or else a plain knob."""
+    """Return a knot of the maker's own: like one that is known, or else a plain knob.
+
+    Args:
+        loom: Where all strands are by now.
+        strands: Those that tie it, from the left.
+        knot: The maker's name of it.
+        down_mm: How long it is down the work.
+    """
     looks = loom.look(strands)
     like = loom.plan.project.knots[knot].like
     across = max(down_mm, sum(look[0] for look in looks))

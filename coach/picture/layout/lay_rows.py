@@ -16,7 +16,13 @@ _STEEPEST_DEG: Final = 80.0
 
 
 def lay_row(loom: Loom, step: PlannedStep, done: int) -> None:
-    """Lay the ties of a row that are made when `done` counts are."""
+    """Lay the ties of a row that are made when `done` counts are.
+
+    Args:
+        loom: Where all strands are by now; it is written to.
+        step: A row or weave.
+        done: How many counts of the whole plan are made.
+    """
     row, counts, places = step.source, loom.plan.counts, loom.places
     assert isinstance(row, model.Row)  # noqa: S101 - the step's role says so
     mover, sign = step.groups[0][0], 1.0 if step.direction == "right" else -1.0

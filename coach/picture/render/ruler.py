@@ -10,7 +10,16 @@ _CM: Final = 10.0
 
 
 def ruled(x: float, scene: Scene, scale: float) -> Iterable[str]:
-    """Draw a rule in centimetres beside the work; ticks that would run together are left out."""
+    """Draw a rule in centimetres beside the work; ticks that would run together are left out.
+
+    Args:
+        x: Where its edge stands, in mm of the work.
+        scene: The work, which begins at 0.
+        scale: How many mm of the work are drawn as one.
+
+    Returns:
+        Elements of SVG.
+    """
     every = 1 if scale <= 2.5 else (5 if scale <= 10 else 10)  # noqa: PLR2004 - ticks 4 mm apart at least
     figures = every * (5 if every == 1 and scale > 1 else 1 if scale <= 1 else 2)
     whole = int(max(scene.box[3], 0) / _CM)

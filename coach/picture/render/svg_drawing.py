@@ -48,8 +48,11 @@ def svg(
     left, top, right, bottom = scene.box
     box = (left - ruler - margin, top - margin, right + margin, bottom + margin)
     inside = Drawing(scene, looks, name).drawn()
-    if scene.behind:
-        inside = Drawing(scene.behind, looks, f"{name}b").drawn() + inside
+    depth, behind = name, scene.behind
+    while behind:
+        depth += "b"
+        inside = Drawing(behind, looks, depth).drawn() + inside
+        behind = behind.behind
     paper = [] if plain else [_paper(box), *ruled(left - margin, scene, scale)]
     label = _label(scene, title, scale)
     wide, high = box[2] - box[0], box[3] - box[1]
@@ -67,7 +70,17 @@ def svg(
 def part_svg(
     scene: Scene, looks: Mapping[str, Look], size: tuple[int, int], ground: str
 ) -> str:  # fmt: skip
-    """Draw what lies in the box of a scene at so many pixels, on a ground and without a ruler."""
+    """Draw what lies in the box of a scene at so many pixels, on a ground and without a ruler.
+
+    Args:
+        scene: What is drawn; its box says which part.
+        looks: The colours of each cord, by its name.
+        size: Width and height in pixels.
+        ground: The colour behind it, "#rrggbb".
+
+    Returns:
+        A whole file of SVG.
+    """
     left, top, right, bottom = scene.box
     corner, sides = (left, top), (right - left, bottom - top)
     around = {"x": left * _UNIT, "y": top * _UNIT, "width": sides[0] * _UNIT}
@@ -87,7 +100,7 @@ def scale_of(box: Box, room_mm: tuple[float, float] = PAPER_MM) -> float:
 
 
 def _label(scene: Scene, title: str, scale: float) -> str:
-    side = ", as a tube" if scene.behind else ""
+    side = ", as a tube" if scene.tube else ""
     side += ", from the back" if scene.back else ""
     told = f"1 : {number(scale)}" if scale >= 1 else f"{number(1 / scale)} : 1"
     rest = f"; {scene.left_out} more counts are not drawn" if scene.left_out else ""
@@ -208,7 +221,13 @@ class Drawing:
         return f"<g{cap}>{self._strokes(what, cord, s.width_mm)}</g>"
 
     def uses(self, name: str, cord: int, wide_mm: float) -> str:
-        """Write a path that is defined already in a cord's colours."""
+        """Write a path that is defined already in a cord's colours.
+
+        Args:
+            name: The id under which the path was defined.
+            cord: The number of the cord in the scene.
+            wide_mm: How wide it is drawn.
+        """
         what = f'use href="#{name}"'
         return f'<g class="r">{self._strokes(what, cord, wide_mm)}</g>'
 

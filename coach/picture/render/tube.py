@@ -32,7 +32,7 @@ def rolled_up(scene: Scene) -> Scene:
         )
         for behind in (True, False)
     ]
-    return replace(halves[1], behind=replace(halves[0], fittings=()))
+    return replace(halves[1], behind=replace(halves[0], fittings=()), tube=True)
 
 
 class _Tube:

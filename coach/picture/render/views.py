@@ -10,6 +10,8 @@ _HALVES: Final[dict[Half, Half]] = {"left": "right", "right": "left", "": ""}
 
 def turned_over(scene: Scene, *, back: bool) -> Scene:
     """Return a scene as it is seen from its other side."""
+    if scene.behind and not scene.tube:
+        return _layers_turned(scene, back=back)
     left, top, right, bottom = scene.box
     return replace(
         scene,
@@ -31,6 +33,22 @@ def turned_over(scene: Scene, *, back: bool) -> Scene:
         box=(-right, top, -left, bottom),
         finish=scene.finish[::-1],
         back=back,
+    )  # fmt: skip
+
+
+def _layers_turned(scene: Scene, *, back: bool) -> Scene:
+    """Return a scene of several layers from its other side: what was behind all is before it."""
+    layers, layer = [scene], scene.behind
+    while layer:
+        layers.append(layer)
+        layer = layer.behind
+    seen = [turned_over(replace(one, behind=None), back=back) for one in layers]
+    found = seen[0]
+    for one in seen[1:]:
+        found = replace(one, behind=found)
+    return replace(
+        seen[0], ties=found.ties, runs=found.runs, mounts=found.mounts, fittings=found.fittings,
+        behind=found.behind,
     )  # fmt: skip
 
 

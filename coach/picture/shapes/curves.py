@@ -53,7 +53,13 @@ def _middle(a: Vertex, b: Vertex) -> Vertex:
 
 
 def moved(stretches: Iterable[Stretch], place: Place, strand: int | None = None) -> list[Stretch]:
-    """Return stretches with every point put elsewhere, as another strand's if one is named."""
+    """Return stretches with every point put elsewhere, as another strand's if one is named.
+
+    Args:
+        stretches: The stretches.
+        place: From a point to where it goes.
+        strand: Whose they become, None for whose they are.
+    """
     return [
         Stretch(
             s.strand if strand is None else strand, s.layer, s.width_mm,
@@ -84,7 +90,17 @@ def shape(
     box: Box | None = None,
     covers: Sequence[float] = (),
 ) -> Shape:
-    """Put a shape together, its lowest stretches first."""
+    """Put a shape together, its lowest stretches first.
+
+    Args:
+        stretches: What is seen of each strand, in mm from the middle of its top.
+        enter: Where the strands come in above, one after the other.
+        leave: Where they go out below, in the same order.
+        key: What two shapes have in common that look the same.
+        lean_deg: How far it leans.
+        box: Left, top, right and bottom where they are not those of its stretches.
+        covers: How far it covers each strand where that comes in, in widths of the strand.
+    """
     own = tuple(sorted(stretches, key=lambda s: (s.layer, s.strand)))
     first = tuple(enter)
     covered = tuple(covers) or (_COVER,) * len(first)

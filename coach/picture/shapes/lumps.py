@@ -37,7 +37,13 @@ _SLIM: Final = 0.96  # how wide a strand looks there, in contact diameters: four
 
 @lru_cache(maxsize=1024)
 def overhand(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
-    """Shape a bundle that is knotted on itself."""
+    """Shape a bundle that is knotted on itself.
+
+    Args:
+        knot: The knot's first name.
+        looks: Width and contact diameter of each strand in mm.
+        turns: How often the end goes round.
+    """
     thick = hypot(*(look[0] for look in looks))
     line = _OVERHAND if knot == names.OVERHAND and turns == 1 else _DOUBLE
     high = line[-1][1]

@@ -106,7 +106,17 @@ def text_sum(text: str) -> int:
 
 
 def take_over(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
-    """Let a piece go on with the edited project, from its place. Raises PieceError."""
+    """Let a piece go on with the edited project, from its place.
+
+    Args:
+        store: Where pieces are kept.
+        clock: Tells when it was.
+        piece_id: The piece's number in the database.
+        change: What was edited, and the place where the piece goes on.
+
+    Raises:
+        PieceError: It cannot be kept.
+    """
     _record(store, piece_id, TookProject(
         at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, project_text=change.text,
         total=change.plan.total, done=change.place, choices=change.choices,

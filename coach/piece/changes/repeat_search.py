@@ -42,7 +42,16 @@ class Course:
         return as_repeated(self.base.project, in_force(self.happenings))
 
     def turned(self, part: str, call: int, times: int) -> Turns:
-        """Return the plan with that many repeats in a call. Raises CannotFollow."""
+        """Return the plan with that many repeats in a call.
+
+        Args:
+            part: The name of the part.
+            call: Which of its calls, from 0.
+            times: How often it is made there.
+
+        Raises:
+            CannotFollow: Ties already made would change.
+        """
         wished = Repeats(
             at_ms=0, tick_ms=0, sitting=0, at_done=self.done, total=0, part=part, call=call,
             times=times,

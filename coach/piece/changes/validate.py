@@ -95,7 +95,7 @@ def a_rest(
     if not _near(seen, used):
         raise Unlikely(
             f"That would mean {show_length(seen)} used by {name}, and about {show_length(used)} "
-            "is expected. See that it is this strand and measure again, or say under “otherwise” "
+            "is expected. Check that it is this strand and measure again, or say under “otherwise” "
             "that strands hang in another order or a cord was joined.",
             fields,
         )
@@ -136,7 +136,7 @@ def a_length(
             f"About {show_length(expected.likely_mm)} is expected by now "
             f"({show_length(expected.low_mm)} to {show_length(expected.high_mm)}); "
             f"{show_length(length_mm)} cannot be this piece. Measure from the top to the last "
-            "knot, or see that the count is right.",
+            "knot, or check that the count is right.",
             fields,
         )
     return Measured, fields
@@ -272,7 +272,19 @@ def other_repeats(turns: Turns, done: int) -> tuple[type[Happening], Fields]:
 def an_end(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return the end of a piece before its plan's. Raises CannotFollow where nothing is made."""
+    """Return the end of a piece before its plan's.
+
+    Args:
+        base: The plan that the piece began with.
+        happenings: What has happened since, in order.
+        done: How many counts are made.
+
+    Returns:
+        The kind of event and its fields.
+
+    Raises:
+        CannotFollow: Nothing is made yet.
+    """
     fields: Fields = {"at_done": done, "total": done}
     follow(base, (*happenings, Ended(at_ms=0, tick_ms=0, sitting=0, **fields)))
     return Ended, fields
@@ -281,6 +293,15 @@ def an_end(
 def going_on(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return that a piece ended early goes on after all."""
+    """Return that a piece ended early goes on after all.
+
+    Args:
+        base: The plan that the piece began with.
+        happenings: What has happened since, in order.
+        done: How many counts are made.
+
+    Returns:
+        The kind of event and its fields.
+    """
     on = WentOn(at_ms=0, tick_ms=0, sitting=0, at_done=done, total=0)
     return WentOn, {"at_done": done, "total": follow(base, (*happenings, on)).total}

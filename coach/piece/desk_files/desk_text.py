@@ -7,15 +7,14 @@ from dataclasses import dataclass
 from typing import Any, Final, TypeAlias
 
 from coach import __version__
+from coach.kept_events import BadEntry, UnknownEntry
 from coach.orders.desk_events import (
-    BadEntry,
+    DESK_EVENTS,
     DeskEvent,
     OrderBegun,
     OrderEvent,
     PieceJoined,
     StockEvent,
-    UnknownEntry,
-    event_from,
 )
 from coach.orders.desk_judge import judged_at_desk
 from coach.piece.event_reading import newer
@@ -113,7 +112,7 @@ def _event(number: int, values: object) -> DeskEvent:
     kind = values["kind"][:40]
     given: dict[str, Any] = {key: value for key, value in values.items() if key != "kind"}
     try:
-        event = judged_at_desk(event_from(kind, given))
+        event = judged_at_desk(DESK_EVENTS.read(kind, given))
         hidden = any(unseen(text) for text in texts_in(given))
     except UnknownEntry as error:
         raise newer(str(error)) from error

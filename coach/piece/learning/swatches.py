@@ -63,7 +63,13 @@ def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: flo
 
 
 def question_length(swatch: Swatch, beliefs: Beliefs, length_mm: float) -> Doubtful | None:
-    """Return what is to be asked about a run's measured length, None where it is likely."""
+    """Return what is to be asked about a run's measured length, None where it is likely.
+
+    Args:
+        swatch: The run that was to be tied.
+        beliefs: What is believed of cord and hands beforehand.
+        length_mm: The length that was measured.
+    """
     slopes, expected, sd = next(expected_of(swatch, swatch.plan))
     compression = swatch.plan.hands.compression_of(swatch.cord)
     impossible = compression * length_mm / expected > _MOST + _FAR * sd / expected
@@ -71,7 +77,13 @@ def question_length(swatch: Swatch, beliefs: Beliefs, length_mm: float) -> Doubt
 
 
 def question_took(swatch: Swatch, beliefs: Beliefs, took_mm: float) -> Doubtful | None:
-    """Return what is to be asked about the cord that the ends took, None where it is likely."""
+    """Return what is to be asked about the cord that the ends took, None where it is likely.
+
+    Args:
+        swatch: The run that was to be tied.
+        beliefs: What is believed of cord and hands beforehand.
+        took_mm: The cord that its ends took.
+    """
     _, (slopes, expected, sd) = expected_of(swatch, swatch.plan)
     asked = _question(swatch, beliefs, slopes, (expected, took_mm, sd))
     ends = len(swatch.ends)

@@ -64,7 +64,13 @@ class Cost:
 
 
 def cords(base: Plan, known: Known, state: State) -> tuple[CordAccount, ...]:
-    """Return what became of each cord, as cut for the plan that the piece began with."""
+    """Return what became of each cord, as cut for the plan that the piece began with.
+
+    Args:
+        base: The plan that the piece began with, which was cut for.
+        known: The plan as it is known now, in the hands found.
+        state: The piece, with its counts and joins.
+    """
     left = {one.strand: one for one in known.cord_left().at(state.done)}
     found = []
     for cord in cut_list(base):

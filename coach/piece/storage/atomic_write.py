@@ -58,7 +58,7 @@ def _see_file(path: Path) -> None:
     """See that nothing but a file is replaced. Raises CannotKeep."""
     with suppress(FileNotFoundError):
         if not stat.S_ISREG(path.stat().st_mode):
-            raise CannotKeep(f"{path} is no file: nothing is written there. Name another place.")
+            raise CannotKeep(f"{path} is not a file: nothing is written there. Name another place.")
 
 
 def _put(beside: Path, path: Path, *, replace: bool) -> None:

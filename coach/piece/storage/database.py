@@ -24,8 +24,16 @@ from coach.piece.storage.identity import (
     write_mark,
     written_over,
 )
-from coach.piece.storage.opening import check_if_small, check_pages, connected, journal_of
-from coach.piece.storage.sqlite_errors import damaged, pragma, transaction
+from coach.piece.storage.opening import (
+    check_if_small,
+    check_pages,
+    connected,
+    file_size,
+    is_full,
+    journal_of,
+    only_read,
+)
+from coach.piece.storage.sqlite_errors import damaged, full, pragma, transaction
 from coach.piece.storage.writer import Writer
 
 BUSY_TIMEOUT_S: Final = 5.0
@@ -51,6 +59,7 @@ class Database:
             NewerVersion: A newer coach wrote it.
             Busy: Another program held it too long.
         """
+        fresh = not path.exists()
         self.path = own_file(path)
         self._journal_path = journal_of(path)
         self._known = NOBODY  # what the database said of itself last
@@ -58,7 +67,14 @@ class Database:
         self._usual_s = BUSY_TIMEOUT_S
         self.writer = Writer()
         self._turn = threading.RLock()
-        self._open(BUSY_TIMEOUT_S)
+        self._reads_only = False  # as it lies on a disk that is full
+        try:
+            self._open(BUSY_TIMEOUT_S)
+        except PieceError:
+            if fresh and not file_size(self.path):
+                with suppress(OSError):
+                    self.path.unlink()
+            raise
 
     def __enter__(self) -> Self:
         return self
@@ -129,6 +145,8 @@ class Database:
                 yield
                 return
             self.see_whose()
+            if self._reads_only:
+                raise full(self.path)
             with self.plain_errors(), transaction(self._db, "IMMEDIATE"):
                 known = self._take_turn()
                 yield
@@ -214,7 +232,7 @@ class Database:
             with suppress(sqlite3.Error):
                 self._roll_in()  # into the file that was opened, wherever it is now
             self._part(gone(self.path))
-        if self._beside() != self._journal:
+        if self._beside() != self._journal and not self._reads_only:
             if self._beside()[1] == self._journal[1]:  # what all windows lock is still there
                 with suppress(sqlite3.Error):
                     self._roll_in()
@@ -231,7 +249,13 @@ class Database:
 
     def _open(self, timeout_s: float) -> None:
         self._timeout_s = timeout_s
-        self._db = connected(self.path, timeout_s)
+        try:
+            self._db, self._reads_only = connected(self.path, timeout_s), False
+        except CannotKeep as error:
+            found = only_read(self.path) if is_full(error) else None
+            if found is None:
+                raise
+            self._db, self._reads_only = found, True
         try:
             with self.plain_errors():
                 self._know()
@@ -291,7 +315,7 @@ class Database:
             raise gone(self.path)
         found = identity_of_file(self.path)
         if found is None:
-            raise CannotKeep(f"{self.path} cannot be read. See that the drive is whole.")
+            raise CannotKeep(f"{self.path} cannot be read. Check the drive.")
         if found.goes_back_behind(self._in_file()):
             raise other_pieces(self.path, found, self._known)
 

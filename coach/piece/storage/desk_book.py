@@ -7,7 +7,8 @@ import sqlite3
 from collections.abc import Sequence
 from typing import Final
 
-from coach.orders.desk_events import BadEntry, DeskEvent, UnknownEntry, event_from
+from coach.kept_events import BadEntry, UnknownEntry
+from coach.orders.desk_events import DESK_EVENTS, DeskEvent
 from coach.orders.desk_judge import MOST_ENTRIES, judged_at_desk
 from coach.piece.event_reading import newer, read_object
 from coach.piece.piece_errors import CannotBe, Damaged, OutOfTurn
@@ -87,7 +88,7 @@ def desk_event_of(row: Row) -> DeskEvent:
     name = kind.decode("utf-8", "replace")
     values = read_object(name, data.decode("utf-8", "replace"))
     try:
-        return event_from(name, {"at_ms": ms(at.decode("utf-8", "replace")), **values})
+        return DESK_EVENTS.read(name, {"at_ms": ms(at.decode("utf-8", "replace")), **values})
     except UnknownEntry as error:
         raise newer(str(error)) from error
     except BadEntry as error:

@@ -31,7 +31,17 @@ def row_of(piece_id: int, seq: int, event: Event) -> Row:
 
 
 def row_of_values(piece_id: int, seq: int, kind: str, values: Mapping[str, Any]) -> Row:
-    """Return the row of an event by its kind and all its fields. Raises Damaged without a time."""
+    """Return the row of an event by its kind and all its fields.
+
+    Args:
+        piece_id: The piece's number in the database.
+        seq: The number of the event in it, from 1.
+        kind: The kind of the event.
+        values: All its fields, by name.
+
+    Raises:
+        Damaged: They have no time.
+    """
     others = {name: value for name, value in values.items() if name != "at_ms"}
     try:
         at = utc(values["at_ms"])
@@ -49,7 +59,14 @@ def is_sound(piece_id: int, row: Row) -> bool:
 
 
 def is_summed(piece_id: int, place: int, texts: Sequence[bytes], kept: int) -> bool:
-    """Return whether texts have the sum that was kept with them, in this place of a piece."""
+    """Return whether texts have the sum that was kept with them, in this place of a piece.
+
+    Args:
+        piece_id: The piece's number in the database.
+        place: The number of the event in it, from 1.
+        texts: The texts of the row, in the order of its columns.
+        kept: The sum as the row has it.
+    """
     try:
         return placed_sum(piece_id, place, *texts) == kept
     except TypeError:  # a flipped bit may make nothing, or a number, of a text

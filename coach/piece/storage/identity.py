@@ -97,7 +97,13 @@ def written_over(path: Path) -> NotOurs:
 
 
 def other_pieces(path: Path, found: Identity, known: Identity) -> NotOurs:
-    """Return the error for a file that is another database, or an older copy of the known one."""
+    """Return the error for a file that is another database, or an older copy of the known one.
+
+    Args:
+        path: The file.
+        found: The id of the database that it is now.
+        known: The id of the one that was opened.
+    """
     if found.id == known.id:
         return NotOurs(
             f"{path} is an older copy of your pieces now: what was counted last is not in it. Put "

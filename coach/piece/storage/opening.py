@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from coach import __version__
-from coach.piece.piece_errors import Busy, CannotKeep, Damaged, NewerVersion
+from coach.piece.piece_errors import Busy, CannotKeep, Damaged, NewerVersion, PieceError
 from coach.piece.storage.event_rows import checksum
 from coach.piece.storage.migrations import APPLICATION_ID, MIGRATIONS, Step
 from coach.piece.storage.network_drive import network_kind
@@ -21,6 +21,7 @@ from coach.piece.storage.sqlite_errors import (
 )
 
 MOST_CHECKED_BYTES: Final = 2**24  # a quick check of so much takes under a twentieth of a second
+_NO_ROOM: Final = (sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR)
 _JOURNAL_TRIES: Final = 50  # each one waits for another coach to be done
 
 
@@ -47,6 +48,37 @@ def connected(path: Path, timeout_s: float) -> sqlite3.Connection:
             _close(db)
             raise
     return db
+
+
+def only_read(path: Path) -> sqlite3.Connection | None:
+    """Open a database whose disk is full, as it lies there; None where that cannot be done.
+
+    SQLite needs room beside the file even to read it. Without a journal the file says all there is.
+    """
+    if file_size(path) == 0 or file_size(journal_of(path)) > 0:
+        return None
+    db = _raw(f"{path.absolute().as_uri()}?mode=ro&immutable=1", 0)
+    try:
+        if _version(db, path) == len(MIGRATIONS):
+            return db
+    except (sqlite3.Error, PieceError):
+        pass
+    _close(db)
+    return None
+
+
+def is_full(error: PieceError) -> bool:
+    """Return whether a database could not be opened for want of room on its disk."""
+    cause = error.__cause__
+    return isinstance(cause, sqlite3.Error) and code_of(cause) in _NO_ROOM
+
+
+def file_size(path: Path) -> int:
+    """Return how large a file is, 0 where there is none."""
+    try:
+        return path.stat().st_size
+    except OSError:
+        return 0
 
 
 def journal_of(path: Path) -> Path:

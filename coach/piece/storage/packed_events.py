@@ -38,7 +38,13 @@ _KNOTS: Final = (
 
 
 def summed(data: bytes, piece_id: int, place: int) -> bytes:
-    """Return data with its sum behind it, for this place of a piece."""
+    """Return data with its sum behind it, for this place of a piece.
+
+    Args:
+        data: The bytes of an entry of layouts 1 to 3.
+        piece_id: The piece's number in the database.
+        place: The number of the entry in it, from 1.
+    """
     return data + placed_sum(piece_id, place, data).to_bytes(_SUM_BYTES, "little")
 
 
@@ -48,7 +54,13 @@ def bare(entry: bytes) -> bytes:
 
 
 def is_whole(entry: object, piece_id: int, place: int) -> bool:
-    """Return whether an entry is as it was written, and where it was written."""
+    """Return whether an entry is as it was written, and where it was written.
+
+    Args:
+        entry: The bytes of an entry of layouts 1 to 3, with their sum.
+        piece_id: The piece's number in the database.
+        place: The number of the entry in it, from 1.
+    """
     # a flipped bit may make text or a number of it
     return isinstance(entry, bytes) and summed(bare(entry), piece_id, place) == entry
 

@@ -143,7 +143,16 @@ def make_anew(
 
 
 def take_snapshot(database: Path, snapshot: Path, now_ms: int) -> Path:
-    """Put a copy of a snapshot where a damaged database is, which is put aside; give where."""
+    """Put a copy of a snapshot where a damaged database is, which is put aside; give where.
+
+    Args:
+        database: The damaged file.
+        snapshot: The copy that takes its place.
+        now_ms: UTC in epoch milliseconds, for the name of the file put aside.
+
+    Returns:
+        Where the damaged file is now.
+    """
     fresh = database.with_name(f"{database.name}.mended")
     write_whole(fresh, read_bytes(snapshot), replace=True)
     return _exchange(fresh, database, now_ms)

@@ -27,7 +27,7 @@ def plain_errors(path: Path) -> Iterator[None]:
     except sqlite3.Error as error:
         raise _plain(error, path) from error
     except UnicodeDecodeError as error:  # of SQLite's own message, with a name out of the file
-        raise damaged(path, "names in it are no text") from error
+        raise damaged(path, "names in it are not text") from error
 
 
 @contextmanager
@@ -61,6 +61,11 @@ def damaged(path: Path, why: str) -> Damaged:
     )
 
 
+def full(path: Path) -> CannotKeep:
+    """Return the error for a disk without room."""
+    return CannotKeep(f"The disk is full: nothing can be kept in {path}. Make room.")
+
+
 def _plain(error: sqlite3.Error, path: Path) -> PieceError:
     code = code_of(error)
     if code in BUSY:
@@ -68,8 +73,8 @@ def _plain(error: sqlite3.Error, path: Path) -> PieceError:
     if code in _DAMAGE:
         return damaged(path, str(error))
     if code == sqlite3.SQLITE_FULL:
-        return CannotKeep(f"The disk is full: nothing can be kept in {path}. Make room.")
+        return full(path)
     return CannotKeep(
-        f"Nothing can be kept in {path}: {error}. See that there is room on the disk "
+        f"Nothing can be kept in {path}: {error}. Check that there is room on the disk "
         "and that the file and its folder are writable for you."
     )

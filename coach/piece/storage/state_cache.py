@@ -16,7 +16,7 @@ from coach.piece.notes import Note
 from coach.piece.piece_errors import Damaged, NewerVersion
 from coach.piece.state import State
 
-FOLD: Final = 2
+FOLD: Final = 3
 """The number of the way of folding: one more whenever the same entries give another state."""
 
 _PLAIN: Final = tuple(

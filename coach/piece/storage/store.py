@@ -38,6 +38,10 @@ FOLDED_EVERY: Final = 128
 """Entries after which it is kept anew how a piece stands; so many at most are folded at opening."""
 
 
+KNOTTED: Final = "knotted:"
+"""Before the path in the source of a piece begun without a pattern."""
+
+
 @dataclass(frozen=True, slots=True)
 class Summary:
     """One piece in a list: how far it is and when it was last touched (UTC epoch ms).
@@ -61,6 +65,11 @@ class Summary:
     def finished(self) -> bool:
         """Whether all counts have been made."""
         return self.done >= self.total
+
+    @property
+    def open_ended(self) -> bool:
+        """Whether nobody knows how many counts it will have: it was begun without a pattern."""
+        return self.source.startswith(KNOTTED) and not self.finished
 
     @property
     def touched(self) -> str:

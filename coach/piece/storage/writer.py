@@ -41,5 +41,5 @@ def within(asked: Future[T], most_s: float) -> T:
         StillWriting: It is not over after so many seconds; it goes on.
     """
     if not wait((asked,), most_s).done:
-        raise StillWriting("The disk takes long.")
+        raise StillWriting("The disk is slow to answer.")
     return asked.result()

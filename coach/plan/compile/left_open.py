@@ -79,7 +79,7 @@ def _tied_by(step: model.AroundKnot, place: int, many: int) -> model.Step:
     """Return a knot tied by one of some strands round the others. Raises Misfit."""
     named, items = step.among, among(step, many)
     if named is None or len(items) < 2:  # noqa: PLR2004 - one to tie round another
-        message = "The longest is chosen of two strands or more."
+        message = "The longest is chosen among two strands or more."
         raise refuse("STRANDS", step.about.span, message, "Name them all: ‘strands: 1-4’.")
     at = items[min(max(place, 0), len(items) - 1)]
     return replace(

@@ -58,7 +58,16 @@ def waits_above(roster: Roster, hung: Order) -> Order:
 
 
 def end_for_end(step: model.EndForEnd, board: Board, boards: Boards) -> Line:
-    """Return the line that turns the work end for end. Raises Misfit where it cannot be."""
+    """Return the line that turns the work end for end.
+
+    Args:
+        step: The step.
+        board: The board that hangs now, whole and in no window.
+        boards: All boards, and which ends wait above.
+
+    Raises:
+        Misfit: No ends wait above, or the board is a window.
+    """
     if boards.at not in boards.waiting:
         message = "The pieces are folded at the start, so there are no other ends to turn to."
         hint = "Write ‘from: middle’ under ‘start’ to begin in the middle."
@@ -86,7 +95,16 @@ def turned(board: Board, boards: Boards) -> None:
 
 
 def attach_line(step: model.Attach, hands: Hands, boards: Boards) -> Line:
-    """Return the line of a piece attached. Raises Misfit where there is none left to attach."""
+    """Return the line of a piece attached.
+
+    Args:
+        step: The step.
+        hands: The board that it is attached to, by positions.
+        boards: What is made by now, and how much of it is attached.
+
+    Raises:
+        Misfit: None is made, or all of them are attached.
+    """
     name, made = step.apart, boards.made[step.apart]
     if not made:
         message = f"{quoted(name)} is not made yet when it is to be attached."

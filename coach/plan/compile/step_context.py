@@ -91,10 +91,23 @@ def check_apart(groups: Sequence[Order], board: Board) -> None:
 
 
 def plain(board: Board, strands: Order = (), new: Order = ()) -> Iterator[Line]:
-    """Yield the line of a step without a knot: one count."""
+    """Yield the line of a step without a knot: one count.
+
+    Args:
+        board: The board once the step is done.
+        strands: Those that it is about.
+        new: Those of them that come with it.
+    """
     yield Line("plain", board, (Count("", strands),), (strands,), new_strands=new)
 
 
 def refuse(code: str, span: Span, message: str, hint: str = "") -> Misfit:
-    """Return the exception for a step that its own words make impossible."""
+    """Return the exception for a step that its own words make impossible.
+
+    Args:
+        code: The code that the report of the problem shows.
+        span: Where in the file its words stand.
+        message: What is wrong.
+        hint: What to write instead.
+    """
     return Misfit(Problem(code, span, message, hint))

@@ -37,7 +37,13 @@ class Roster:
         self._meetings: dict[tuple[str, int, bool], Meetings] = {}
 
     def hang(self, cord: str, origin: Origin, fold: Fold | None = None) -> tuple[int, ...]:
-        """Return the strands of one more piece of a cord, end a first."""
+        """Return the strands of one more piece of a cord, end a first.
+
+        Args:
+            cord: The cord's name.
+            origin: How it comes to hang; a piece that is wrapped has a single strand.
+            fold: Where it is folded, None as its cord says; one that is not has a single strand.
+        """
         self._pieces[cord] += 1
         self._names = None
         single = origin == "wrap" or (fold or self.cords[cord].fold) == "none"
@@ -63,7 +69,14 @@ class Roster:
         return len(self.strands) - 1
 
     def meetings(self, knot: str, mover: int, holds: bool, passes: int) -> Meetings:
-        """Return the ties of a row by what its mover crosses; the mover `holds` or knots."""
+        """Return the ties of a row by what its mover crosses; the mover `holds` or knots.
+
+        Args:
+            knot: The knot's first name.
+            mover: The strand that travels.
+            holds: Whether the others tie onto it; else it ties onto them.
+            passes: How many turns of the hand one tie has.
+        """
         key = (knot, mover, holds)
         if key not in self._meetings:
             self._meetings[key] = Meetings(knot, mover, holds, passes)

@@ -1,69 +1,22 @@
 """Walking a project's steps on the board: parts and repeats become one flat sequence."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from typing import Any
+from collections.abc import Mapping, Sequence
 
 from coach.board.board import Board
 from coach.plan.compile.colour_check import unit_of, warn_unless_back
 from coach.plan.compile.free_groups import FreeGroups
-from coach.plan.compile.hitched_lines import OwnKnots, fold_back_lines, rigid_lines
-from coach.plan.compile.knot_lines import around_lines, gathering_lines, group_lines, net_lines
 from coach.plan.compile.left_open import LeftOpen
-from coach.plan.compile.making import (
-    Boards,
-    attach_line,
-    bring_down_line,
-    check_made,
-    end_for_end,
-    mirrored_start,
-    turned,
-    waits_above,
-)
-from coach.plan.compile.other_lines import (
-    add_lines,
-    aside_lines,
-    braid_lines,
-    cross_lines,
-    flip_lines,
-    seam_lines,
-    space_lines,
-    strand_lines,
-    take_up_lines,
-    turn_lines,
-)
-from coach.plan.compile.row_lines import row_lines
-from coach.plan.compile.step_context import Hands, Line, plain, refuse
+from coach.plan.compile.making import Boards, check_made, mirrored_start, turned, waits_above
+from coach.plan.compile.step_context import Hands, Line, refuse
 from coach.plan.compile.step_error import Misfit
+from coach.plan.compile.step_lines import StepLines
 from coach.plan.compile.strands import Roster, hang_start, middles
 from coach.plan.steps import EVERYTHING, Count, Frame, PlannedStep, Section
 from coach.project import model
 from coach.yaml_reader.diagnostics import Problems
 
 GROUP = "group"
-_LINES: dict[type, Callable[[Any, Hands], Iterator[Line]]] = {
-    model.Row: row_lines,
-    model.GroupKnot: group_lines,
-    model.AroundKnot: around_lines,
-    model.Gathering: gathering_lines,
-    model.Net: net_lines,
-    model.Braid: braid_lines,
-    model.Turn: turn_lines,
-    model.Cross: cross_lines,
-    model.Space: space_lines,
-    model.Picot: strand_lines,
-    model.Bead: strand_lines,
-    model.Trim: strand_lines,
-    model.Add: add_lines,
-    model.LayAside: aside_lines,
-    model.TakeUp: take_up_lines,
-    model.Flip: flip_lines,
-    model.Seam: seam_lines,
-    model.RigidRow: rigid_lines,
-    model.FoldBack: fold_back_lines,
-}
 _COMES_AND_GOES = (model.Add, model.LayAside, model.TakeUp, model.Each, model.BringDown)
-_KEPT = 4096  # lines remembered: work that repeats comes back to few of them
-_KEPT_STRANDS = 1_000_000  # fewer lines where each board is broad, for their memory
 
 
 class Lost(Exception):
@@ -93,10 +46,8 @@ class Unfolding:
         self._opened = -1
         self._asked: model.Step | None = None
         self._unfolded = False
-        self._worked: dict[tuple[int, Board], tuple[Line, ...]] = {}
-        self._entered: dict[tuple[Board, tuple[int, ...], bool], Board] = {}
         self.boards = Boards()
-        self._own = OwnKnots(project.knots)
+        self._known = StepLines(project, roster, self.boards)
 
     def walk_middles(self, start: model.Start, order: tuple[int, ...]) -> None:
         """Work the steps that come before the pieces are folded. Raises Lost."""
@@ -190,47 +141,12 @@ class Unfolding:
         before = board
         self._opened, taken = self._open.taken(step, board)
         self._asked = None if self._opened < 0 else step
-        for line in self._lines_of(taken, board):
+        for line in self._known.lines(taken, board):
             self._keep(taken, board, line)
             board = line.board
         if isinstance(step, model.EndForEnd):
             turned(before, self.boards)
         return board
-
-    def _lines_of(self, step: model.Step, board: Board) -> tuple[Line, ...]:
-        """Return a step's lines; the same step on the same board is only worked out once."""
-        known = self._worked.get((id(step), board))
-        if known is not None:
-            return known
-        hands = Hands(board, self.roster)
-        match step:
-            case model.EndForEnd():
-                return (end_for_end(step, board, self.boards),)
-            case model.Attach():
-                return (attach_line(step, hands, self.boards),)
-            case model.BringDown():
-                return (bring_down_line(step, hands),)
-            case model.OwnTied():
-                found = tuple(self._own.lines(step, hands))
-            case _:
-                lines = _LINES.get(type(step))
-                found = tuple(lines(step, hands) if lines else plain(board))
-        if self._may_keep(board) and not any(line.new_strands for line in found):
-            self._worked[id(step), board] = found
-        return found
-
-    def _may_keep(self, board: Board) -> bool:
-        most = min(_KEPT, _KEPT_STRANDS // (1 + len(board.whole)))
-        return len(self._worked) + len(self._entered) < most
-
-    def _enter(self, board: Board, strands: tuple[int, ...], *, mirrored: bool) -> Board:
-        """Open a window; the same one of the same board is only opened once."""
-        known = self._entered.get((board, strands, mirrored))
-        if known is None:
-            known = board.enter(strands, mirrored=mirrored)
-            if self._may_keep(board):
-                self._entered[board, strands, mirrored] = known
-        return known
 
     def _check_place(self, step: model.Step) -> None:
         """Refuse what cannot be done inside a group, or before the pieces are folded."""
@@ -263,7 +179,7 @@ class Unfolding:
         once, checked = board, step.times == 1
         for turn in range(1, step.times + 1):
             mirrored = _turned(step.mirror, turn)
-            inside = self._enter(board, board.here, mirrored=True) if mirrored else board
+            inside = self._known.window(board, board.here, mirrored=True) if mirrored else board
             inside = self._walk(steps, inside, step.part, turn, step.times)
             board = inside.leave() if mirrored else inside
             once = board if turn == unit else once
@@ -288,7 +204,7 @@ class Unfolding:
             self._free.begin(self._in_groups)
         for turn, group in enumerate(groups, start=1):
             local = board.from_left(group)
-            inside = self._enter(board, local, mirrored=_turned(step.mirror, turn))
+            inside = self._known.window(board, local, mirrored=_turned(step.mirror, turn))
             board = self._walk(step.steps, inside, GROUP, turn, len(groups)).leave()
         self._in_groups -= 1
         if step.any_order:

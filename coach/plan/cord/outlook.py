@@ -52,7 +52,14 @@ def outlook(plan: Plan, cuts: tuple[CordCut, ...]) -> Outlook:
 def fold_savings(
     plan: Plan, cuts: tuple[CordCut, ...], unit: str = "cm", sure: float = SURE
 ) -> Iterator[FoldSaving]:
-    """Yield the cords of which one fold in the middle wastes more than a tenth, for one copy."""
+    """Yield the cords of which one fold in the middle wastes more than a tenth, for one copy.
+
+    Args:
+        plan: The plan.
+        cuts: Its cut list, a cord each.
+        unit: The unit in which lengths are told, cm or in.
+        sure: How many makers in a hundred it is to reach for.
+    """
     if plan.project.start.before_fold:  # what is worked in the middles is where the fold has to be
         return
     for name in dict.fromkeys(p.cord for p in Cutting(plan).pieces if _wastes(p)):

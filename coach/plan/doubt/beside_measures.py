@@ -38,7 +38,13 @@ def _off(uses_mm: float) -> Belief:
 
 
 def beside_measures(plan: Plan, strand: int, slopes: Slopes) -> dict[Figure, float]:
-    """Return a strand's slopes once what the file's measures cover follows those alone."""
+    """Return a strand's slopes once what the file's measures cover follows those alone.
+
+    Args:
+        plan: The plan, with what its file measured.
+        strand: The strand.
+        slopes: By how many mm its use grows for each unit of a figure.
+    """
     left = dict(slopes)
     cord = plan.strands[strand].cord
     for measured in plan.project.measured:

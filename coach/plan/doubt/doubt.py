@@ -45,7 +45,13 @@ def prior_sd(project: Project, figure: Figure) -> float:
 
 
 def together(project: Project, one: Figure, other: Figure) -> float:
-    """Return the correlation of two figures before anything was measured."""
+    """Return the correlation of two figures before anything was measured.
+
+    Args:
+        project: The project, whose cords may be of one kind.
+        one: A figure: compression of a cord, or slack of a knot in it.
+        other: Another one.
+    """
     if one == other:
         return 1.0
     if bool(one[1]) != bool(other[1]):
@@ -119,7 +125,13 @@ def _following(before: Doubt, measured: Doubt) -> Doubt:
 
 
 def in_figures(project: Project, hands: Hands, figures: Iterable[Figure]) -> Hands:
-    """Return hands in which all these figures follow what was measured of some of them."""
+    """Return hands in which all these figures follow what was measured of some of them.
+
+    Args:
+        project: The project, whose cords are of these kinds.
+        hands: The hands as they were measured.
+        figures: The figures that are asked for.
+    """
     if not hands.sds:
         return hands
     found = told(project, hands, figures)

@@ -37,7 +37,17 @@ class Calibration:
     usual: Hands = NOMINAL
 
     def swatch(self, knot: str, cord: str, use_mm: float, along_mm: float) -> tuple[float, float]:
-        """Return the factors for one tie's cord and extents, from its modelled figures in mm."""
+        """Return the factors for one tie's cord and extents, from its modelled figures in mm.
+
+        Args:
+            knot: The knot's first name.
+            cord: The cord's name.
+            use_mm: What one tie takes of its cord by the model.
+            along_mm: How long it is by the model.
+
+        Returns:
+            Measured over modelled, of cord and of extents; 1 where nothing was measured.
+        """
         found = self.swatches.get((knot, cord))
         if not found:
             return 1.0, 1.0
@@ -77,7 +87,14 @@ def steps_held(held: Mapping[str, Repeats], steps: Sequence[PlannedStep]) -> Seq
 def with_parts(
     calibration: Calibration, project: Project, held: Mapping[str, Repeats], work: Cordwork
 ) -> Calibration:
-    """Return the calibration with measured parts, held against what the model made of them."""
+    """Return the calibration with measured parts, held against what the model made of them.
+
+    Args:
+        calibration: The calibration by swatches.
+        project: The project, with what its maker measured.
+        held: Where each measured part was worked.
+        work: What the model made of every strand.
+    """
     ledgers = work.ledgers(())
     parts = {}
     for measured in project.measured:

@@ -129,7 +129,14 @@ class Cordwork:
         self.heights.append(self.top_mm + made)
 
     def note_knot(self, count: int, strand: Hanging, knot: str, length_mm: float) -> None:
-        """Note the cord that a knot takes of the strand that ties it, slack left out."""
+        """Note the cord that a knot takes of the strand that ties it, slack left out.
+
+        Args:
+            count: The number of the tie in the plan.
+            strand: The strand that ties it.
+            knot: The knot's first name.
+            length_mm: The cord that it takes, without slack.
+        """
         at, totals = self.knots[strand.number].setdefault(knot, ([], []))
         at.append(count)
         factor = self._factors.get(strand.cord, 1.0)

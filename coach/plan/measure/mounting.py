@@ -46,7 +46,13 @@ def mountings(start: Start, contact_mm: list[float]) -> list[Mounting]:
 
 
 def onto_strand_mm(by: str, held_mm: float | None, cord_mm: float) -> float:
-    """Return the cord that hanging a new piece into the work takes of it; laid in is pinned."""
+    """Return the cord that hanging a new piece into the work takes of it; laid in is pinned.
+
+    Args:
+        by: How it is hung: a knot's name, laid in, or "" for the usual lark's head.
+        held_mm: How thick what it is hung on is, None where it is pinned.
+        cord_mm: How thick the piece is; both are contact diameters.
+    """
     if held_mm is None or by == LAID_IN:
         return geometry.mount(PINNED, geometry.PIN_MM, (cord_mm,)).piece_use_mm[0]
     return geometry.mount(by or LARKS_HEAD, held_mm, (cord_mm,)).piece_use_mm[0]

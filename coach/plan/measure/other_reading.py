@@ -78,7 +78,13 @@ def lie_unsaid(plan: Plan) -> Iterator[Problem]:
 
 
 def other_lie(plan: Plan, length_mm: float, within: float) -> str:
-    """Return how rows would have to lie to meet a length within a share of it; else ""."""
+    """Return how rows would have to lie to meet a length within a share of it; else "".
+
+    Args:
+        plan: The plan.
+        length_mm: The length that was measured or is aimed for.
+        within: How far off it may be, as a share of that length.
+    """
     for found in other_readings(plan):
         if abs(found.length_mm / length_mm - 1) <= within:
             length = centimetres(round(found.length_mm))

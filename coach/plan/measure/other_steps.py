@@ -11,7 +11,13 @@ from coach.project import model
 
 
 def plain_step(step: PlannedStep, own: Sequence[Count], work: Cordwork) -> None:
-    """Book one step without a knot, which has its `own` counts."""
+    """Book one step without a knot, which has its `own` counts.
+
+    Args:
+        step: The step.
+        own: Its counts.
+        work: What every strand has used; it is written to.
+    """
     match step.source:
         case model.Space(length_mm=length):
             _space(step, work, length)

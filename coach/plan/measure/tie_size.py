@@ -14,7 +14,14 @@ Diameters = tuple[float, ...]
 
 @lru_cache(maxsize=4096)
 def row_size(knot: str, knotter_mm: float, filler_mm: float, *, mover_holds: bool) -> TieSize:
-    """Return the size of one tie in a row: see `coach.knots.ties.row_tie`."""
+    """Return the size of one tie in a row: see `coach.knots.ties.row_tie`.
+
+    Args:
+        knot: The knot's first name.
+        knotter_mm: Contact diameter of the strand that ties.
+        filler_mm: That of the strand it ties onto.
+        mover_holds: Whether the strand that travels is tied onto.
+    """
     return geometry.row_tie(knot, knotter_mm, filler_mm, mover_holds=mover_holds)
 
 
@@ -38,7 +45,14 @@ def flat_size(
 
 @lru_cache(maxsize=4096)
 def around_size(knot: str, knotter_mm: float, around_mm: Diameters, turns: int) -> TieSize:
-    """Return the size of one knot of a strand round others, or a barrel knot round itself."""
+    """Return the size of one knot of a strand round others, or a barrel knot round itself.
+
+    Args:
+        knot: The knot's first name.
+        knotter_mm: Contact diameter of the strand that ties.
+        around_mm: Those of the strands it ties round; none round itself.
+        turns: Of a barrel knot.
+    """
     if knot == names.BARREL:
         return geometry.barrel(knotter_mm, around_mm, turns)
     return geometry.around_tie(knot, knotter_mm, around_mm)
@@ -48,7 +62,14 @@ def around_size(knot: str, knotter_mm: float, around_mm: Diameters, turns: int) 
 def bundle_size(
     knot: str, strands_mm: Diameters, squares: int = 0, open_mm: float = 0.0
 ) -> TieSize:
-    """Return the size of a knot in which all strands knot, or of a berry knot."""
+    """Return the size of a knot in which all strands knot, or of a berry knot.
+
+    Args:
+        knot: The knot's first name.
+        strands_mm: Contact diameters from the left.
+        squares: How many square knots a berry knot is rolled up of, 0 for no berry knot.
+        open_mm: How high a josephine knot is laid open, 0 for one drawn up.
+    """
     if squares:
         outer = (strands_mm[0], strands_mm[-1])
         return geometry.berry(outer, strands_mm[1:-1], squares)
@@ -60,7 +81,13 @@ def bundle_size(
 
 @lru_cache(maxsize=1024)
 def wrap_size(wrap_mm: float, bundle_mm: Diameters, length_mm: float) -> TieSize:
-    """Return the size of a gathering knot."""
+    """Return the size of a gathering knot.
+
+    Args:
+        wrap_mm: Contact diameter of the cord that is wrapped.
+        bundle_mm: Those of the strands inside.
+        length_mm: How long the wrapping is.
+    """
     return geometry.gathering(wrap_mm, bundle_mm, length_mm)
 
 

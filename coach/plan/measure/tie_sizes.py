@@ -70,7 +70,15 @@ class Sizes:
     def row(  # positional: asked for at every tie
         self, knot: str, knotter: Hanging, filler: Hanging, lie: Lie, holds: bool
     ) -> RowSize:
-        """Return the size of a row's tie; `holds` where the mover is the filler."""
+        """Return the size of a row's tie; `holds` where the mover is the filler.
+
+        Args:
+            knot: The knot's first name.
+            knotter: The strand that ties.
+            filler: The one it ties onto.
+            lie: How the row lies.
+            holds: Whether the strand that travels is tied onto.
+        """
         key = (knot, knotter.cord, filler.cord, lie, holds)
         found = self._rows.get(key)
         if found is None:
@@ -94,7 +102,15 @@ class Sizes:
         nested: bool,
         spiral: bool,
     ) -> KnotSize:
-        """Return the size of a step's knot on its strands, knotters first."""
+        """Return the size of a step's knot on its strands, knotters first.
+
+        Args:
+            source: The step as it was written.
+            count: The tie.
+            strands: Those that take part, knotters first.
+            nested: Whether it nests under others that its strands come from, as in a net.
+            spiral: Whether the sennit turns.
+        """
         knot, knotters = count.knot, len(count.knotters)
         key = (id(source), knot, tuple(map(_CORD, strands)), knotters, nested, spiral)
         found = self._knots.get(key)

@@ -74,7 +74,7 @@ def finished_mm(project: Project, measure: Body, girth_mm: float, ease_mm: float
         kinds = " or ".join(measure.kinds)
         raise CannotRefit(
             f"A {project.kind} is not made to a {measure.name}; a {kinds} is. "
-            "Wish for a length instead, with --length."
+            "Ask for a length instead, with --length."
         )
     closing = project.size.closing_mm if project.size else 0.0
     return girth_mm + ease_mm + closing

@@ -84,7 +84,16 @@ def _speaks_of(measured: model.MeasuredPart | model.Swatch, cords: set[str]) -> 
 
 
 def with_repeats_of(project: model.Project, part: str, times: int) -> model.Project:
-    """Return a project in which a part is worked so many times. Raises CannotRefit."""
+    """Return a project in which a part is worked so many times.
+
+    Args:
+        project: The project.
+        part: The name of a part.
+        times: How often each call of it makes it, 1 at least.
+
+    Raises:
+        CannotRefit: There is no such part, or it cannot be made so often.
+    """
     if part not in project.parts:
         known = ", ".join(project.parts) or "none"
         raise CannotRefit(f"There is no part {part!r} to repeat; the project's parts: {known}.")

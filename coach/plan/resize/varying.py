@@ -66,7 +66,13 @@ def with_times(
 
 
 def with_more(project: model.Project, name: str, more: int) -> model.Project:
-    """Return a project in which each call of a part is made so many times more."""
+    """Return a project in which each call of a part is made so many times more.
+
+    Args:
+        project: The project.
+        name: The name of the part.
+        more: Repeats that come to those of each call; below 0 for fewer.
+    """
     return _timed(project, name, lambda now: now + more)
 
 

@@ -15,7 +15,10 @@ from coach.plan.measure.measure import contact_mm
 from coach.plan.measure.other_reading import lie_unsaid, other_lie
 from coach.plan.measure.tie_size import bundle_size, widths
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.resize.aim import aimed
+from coach.plan.resize.refit import CannotRefit, to_length
 from coach.plan.standard_times import StandardTimes
+from coach.plan.wording.disc_advice import disc_lies_flat
 from coach.plan.wording.lengths import centimetres
 from coach.plan.wording.strand_names import strand_label
 from coach.project import model
@@ -34,7 +37,7 @@ def advice(plan: Plan) -> tuple[Problem, ...]:
     """Return all warnings on a sound plan, in no order."""
     rules = (
         _never_used, _loose, _floating, _much_left, _mirror_swaps, lie_unsaid, _size_missed,
-        _wish_missed, _takes_contradicted, _tied_smaller,
+        _wish_missed, _takes_contradicted, _tied_smaller, disc_lies_flat,
     )  # fmt: skip
     return tuple(problem for rule in rules for problem in rule(plan))
 
@@ -181,8 +184,6 @@ def _wish_missed(plan: Plan) -> Iterator[Problem]:
     size = plan.project.size
     if size is None or not size.wish_mm:
         return
-    from coach.plan.resize.aim import aimed  # noqa: PLC0415 - few plans wish for a size
-
     found = aimed(plan)
     comes_mm = (found.plan if found else plan).length_mm
     if abs(comes_mm / size.wish_mm - 1) > _OFF:
@@ -262,8 +263,6 @@ def _nearer(plan: Plan, length_mm: float) -> str:
     lie = other_lie(plan, length_mm, _OFF)
     if lie:
         return lie
-    from coach.plan.resize.refit import CannotRefit, to_length  # noqa: PLC0415 - few plans miss a size
-
     try:
         return to_length(plan.project, length_mm).changed + "."
     except CannotRefit:

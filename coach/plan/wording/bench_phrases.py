@@ -62,7 +62,13 @@ def _cords(names: Sequence[str]) -> str:
 
 
 def bring_down_words(cords: str, ends: int, places: str) -> str:
-    """Say which free ends of the start come down, and as which strands they hang then."""
+    """Say which free ends of the start come down, and as which strands they hang then.
+
+    Args:
+        cords: The cords in words.
+        ends: How many ends there are.
+        places: The strands that they become, in words.
+    """
     free = plural("end", ends)
     return f"Bring the free {free} of {cords} down beside the work as {places}."
 
@@ -73,7 +79,13 @@ def fold_back_words(on: str, loop_mm: float) -> str:
 
 
 def rigid_words(plan: Plan, step: PlannedStep, done: int) -> str:
-    """Say which strand ties onto what is rigid, and which come after it."""
+    """Say which strand ties onto what is rigid, and which come after it.
+
+    Args:
+        plan: The plan.
+        step: A row of hitches onto a bar, a ring or a wire.
+        done: How many counts of the whole plan are made; that tie comes next.
+    """
     onto = step.source.onto if isinstance(step.source, model.RigidRow) else ""
     count = plan.counts[done]
     at_hand = count.knotters[0]

@@ -10,8 +10,8 @@ _CHILD: Final = (
     f"enough that none can go round a neck. {_LOCAL}"
 )
 _OVERHEAD: Final = (
-    "What hangs over heads needs a hook and a ceiling rated for it: weigh the wet pot, and count "
-    f"on knots costing up to half a cord's strength (CI 1401-06). {_LOCAL}"
+    "Anything that hangs over heads needs a hook and a ceiling rated for it: weigh the wet pot, "
+    f"and count on knots costing up to half a cord's strength (CI 1401-06). {_LOCAL}"
 )
 _BY_KIND: Final = {
     "child": (_CHILD,),
@@ -21,7 +21,8 @@ _BY_KIND: Final = {
         _CHILD,
     ),
     "pet": (
-        ("No fixed loop round an animal's neck that cannot give way; look on while it is worn. "
+        ("No fixed loop round an animal's neck that cannot give way; keep an eye on it while "
+        "it is worn. "
         f"{_LOCAL}"),
     ),
     "necklace": (

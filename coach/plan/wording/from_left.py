@@ -36,7 +36,13 @@ def from_left(plan: Plan, most: int | None = None) -> str:
 
 
 def told_from_left(cords: Sequence[str], what: str = "strand", most: int | None = None) -> str:
-    """Say which cords lie where, each place being a `what`; "" for none of them."""
+    """Say which cords lie where, each place being a `what`; "" for none of them.
+
+    Args:
+        cords: The cord at each place, from the left.
+        what: What a place is, in the singular.
+        most: How many stretches of one cord are told, None for all.
+    """
     if not cords:
         return ""
     found = stretches(cords)

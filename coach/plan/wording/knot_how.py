@@ -23,4 +23,7 @@ def how_at(plan: Plan, number: int, side: Side | None = None) -> How:
 
 def own_hows(project: model.Project) -> dict[str, How]:
     """Return how each knot of the maker's own is tied, by name."""
-    return {name: own_how(own.name, own.strands, own.how) for name, own in project.knots.items()}
+    return {
+        name: own_how(own.name, own.strands, own.how, own.order)
+        for name, own in project.knots.items()
+    }

@@ -57,7 +57,13 @@ def asked_mm(step: PlannedStep) -> float:
 
 
 def open_offer(plan: Plan, step: PlannedStep, key: str) -> str:
-    """Return the line that says what is left to the maker at a step, and which key tells it."""
+    """Return the line that says what is left to the maker at a step, and which key tells it.
+
+    Args:
+        plan: The plan.
+        step: The step at hand; nothing is said of one with nothing left open.
+        key: The key, as it is written for the maker.
+    """
     asked = [(what, asked_for(plan, step, what)) for what, _ in open_to(step)]
     if not asked:
         return ""

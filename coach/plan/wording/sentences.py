@@ -77,17 +77,17 @@ def _row(plan: Plan, step: PlannedStep, done: int) -> str:
     if holds:
         ties = f"{those(plan, step, crossed)} {'ties' if last else 'each tie'} {what} onto it"
         return f"Hold {moving} {way}. {capital(ties)}{'' if last else f'; now {now}'}."
-    begun = _begun(step)
+    begun = begun_words(step.source, "it" if last else "each")
     if last:
         return f"Take {moving} {way}, tying {what} round {now}{begun}."
     every_one = f"each of {those(plan, step, crossed)}"
     return f"Take {moving} {way}, tying {what} round {every_one}{begun}; now round {now}."
 
 
-def _begun(step: PlannedStep) -> str:
-    """Say which way the knotter of a row goes first, where the file says so."""
-    first = step.source.first if isinstance(step.source, model.Row) else ""
-    return f", first {first} it" if first else ""
+def begun_words(step: model.Step, met: str) -> str:
+    """Say which way the knotter of a row goes first round what is `met`, if the file says so."""
+    first = step.first if isinstance(step, model.Row) else ""
+    return f", going {first} {met} first" if first else ""
 
 
 def _knots(knot: str, times: int) -> str:

@@ -28,7 +28,13 @@ TURN_OVER = "Turn the whole work over from side to side; right becomes left."
 
 
 def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
-    """Say what to do in a step without a knot, or in one crossing of a plait."""
+    """Say what to do in a step without a knot, or in one crossing of a plait.
+
+    Args:
+        plan: The plan.
+        step: The step.
+        done: How many counts of the whole plan are made; of a plait that crossing is told.
+    """
     source, strands = step.source, tuple(s for group in step.groups for s in group)
     on = those(plan, step, [strand for strand in step.before if strand in strands])
     match source:
@@ -96,7 +102,14 @@ def plait_words(
     crossings: int | None = None,
     hand: str = "right",
 ) -> str:
-    """Say how three strands or bundles at these positions are plaited, and who goes over first."""
+    """Say how three strands or bundles at these positions are plaited, and who goes over first.
+
+    Args:
+        bundles: Positions from 1 of each, three of them, from the left.
+        length_mm: How long the plait is, None where its crossings are counted.
+        crossings: How many, where there is no length.
+        hand: "left" or "right": whose outer one goes first.
+    """
     one = "bundle" if any(len(bundle) > 1 for bundle in bundles) else "strand"
     first = f"{hand}-hand {one} first over the middle"
     if length_mm is None:
@@ -177,7 +190,13 @@ def adding_words(pieces: Mapping[str, int], at: Sequence[int], onto: str = "", b
 
 
 def taking_up(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
-    """Say which strands come back, by where they hung when they were laid aside."""
+    """Say which strands come back, by where they hung when they were laid aside.
+
+    Args:
+        plan: The plan, in which the steps before tell where they hung.
+        step: The step.
+        strands: The strands that come back, from the left.
+    """
     past = [s for s in plan.steps[: step.index] if isinstance(s.source, model.LayAside)]
     hung = [
         next((strand_words(plan, strand, s.before) for s in reversed(past) if strand in s.before),

@@ -65,7 +65,13 @@ def strand_words(plan: Plan, strand: int, order: Sequence[int]) -> str:
 
 
 def strand_short(plan: Plan, strand: int, order: Sequence[int]) -> str:
-    """Return a strand's name where the board's numbers stand beside it: `6 tide`."""
+    """Return a strand's name where the board's numbers stand beside it: `6 tide`.
+
+    Args:
+        plan: The plan.
+        strand: The strand.
+        order: The board from the left; of a strand that does not hang there its cord alone is told.
+    """
     cord = plan.strands[strand].cord
     return f"{order.index(strand) + 1} {cord}" if strand in order else cord
 

@@ -14,6 +14,7 @@ from coach.text import one_line, plain
 from coach.yaml_reader.collector import Found, Names
 from coach.yaml_reader.declarations import Key, Value, may, must
 from coach.yaml_reader.diagnostics import Span
+from coach.yaml_reader.expected import by_own_names, report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import OWN_NAME, by_name, mapping
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
@@ -33,16 +34,14 @@ NOTHING_HANGS: Final = Start(Span(), "hang", ())
 
 def _apart(node: Node, found: Found) -> AllApart | None:
     """Read parts made apart; one that cannot be read is there all the same for who attaches it."""
-    if not isinstance(node, Mapping):
-        if not (isinstance(node, Scalar) and node.broken):
-            hint = "Write a name, a colon, and below it ‘start:’ and ‘work:’."
-            found.error("SHAPE", node.span, "Parts made apart are listed by name.", hint)
+    hint = "Write a name, a colon, and below it ‘start:’ and ‘work:’."
+    other = "Parts made apart are listed by name.", hint
+    too_many = f"More than {MOST} parts are made apart.", "Use fewer."
+    pairs = by_own_names(node, found, other, MOST, too_many)
+    if pairs is None:
         return None
-    if len(node.pairs) > MOST:
-        message = f"More than {MOST} parts are made apart."
-        found.error("TOO-LARGE", node.span, message, "Use fewer.")
     read: dict[str, Apart] = {}
-    for key, value in node.pairs:
+    for key, value in pairs:
         if not plain(key.text):
             found.error("NAME", key.span, "A part needs a name.", "Write one before the ‘:’.")
         read[one_line(key.text)] = _one(key, value, found)
@@ -53,9 +52,8 @@ def _one(key: Scalar, node: Node, found: Found) -> Apart:
     name = one_line(key.text)
     unknown = (Unreadable(About(key.span), changes_count=True),)
     if not isinstance(node, Mapping):
-        if not (isinstance(node, Scalar) and node.broken):
-            hint = "Write ‘start:’ and ‘work:’ below its name, as for a whole piece."
-            found.error("SHAPE", node.span, "A part made apart is described by its keys.", hint)
+        hint = "Write ‘start:’ and ‘work:’ below its name, as for a whole piece."
+        report_other(node, found, "A part made apart is described by its keys.", hint)
         return Apart(key.span, name, NOTHING_HANGS, unknown)
     fields = Fields(node, found, "a part made apart")
     make = fields.take(_MAKE, 1)

@@ -9,8 +9,9 @@ from coach.project.readers.references import CORD
 from coach.text import one_line, plain
 from coach.yaml_reader.collector import Found
 from coach.yaml_reader.declarations import Key, Value, may
+from coach.yaml_reader.expected import by_own_names, report_other
 from coach.yaml_reader.mapping_schema import OWN_NAME, by_name
-from coach.yaml_reader.nodes import Mapping, Node, Scalar
+from coach.yaml_reader.nodes import Mapping, Node
 from coach.yaml_reader.scalars import COLOUR
 
 MOST: Final = 100
@@ -19,14 +20,13 @@ Colourways: TypeAlias = ByName[str, ByName[str, str]]
 
 
 def _colourways(node: Node, found: Found) -> Colourways | None:
-    if not isinstance(node, Mapping):
-        _no_list(node, found, "Colourways are listed by name.")
+    other = "Colourways are listed by name.", _example(found)
+    too_many = f"There are more than {MOST} colourways.", "Keep the ones you use."
+    pairs = by_own_names(node, found, other, MOST, too_many)
+    if pairs is None:
         return None
-    if len(node.pairs) > MOST:
-        message = f"There are more than {MOST} colourways."
-        found.error("TOO-LARGE", node.span, message, "Keep the ones you use.")
     ways: dict[str, ByName[str, str]] = {}
-    for key, value in node.pairs:
+    for key, value in pairs:
         if not plain(key.text):
             found.error("NAME", key.span, "A colourway needs a name.", "Write one before ‘:’.")
         ways[one_line(key.text)] = _colours(value, found)
@@ -35,17 +35,15 @@ def _colourways(node: Node, found: Found) -> Colourways | None:
 
 def _colours(node: Node, found: Found) -> ByName[str, str]:
     if not isinstance(node, Mapping):
-        _no_list(node, found, "A colourway lists cords and their colours.")
+        report_other(node, found, "A colourway lists cords and their colours.", _example(found))
         return MappingProxyType({})
     read = [(CORD.read(key, found), COLOUR.read(value, found)) for key, value in node.pairs]
     colours = {cord: colour[0] for cord, colour in read if cord is not None and colour is not None}
     return MappingProxyType(colours)
 
 
-def _no_list(node: Node, found: Found, message: str) -> None:
-    if not (isinstance(node, Scalar) and node.broken):
-        example = f'dusk: {{{found.a_cord}: "#41506b"}}'
-        found.error("SHAPE", node.span, message, f"Write ‘{example}’.")
+def _example(found: Found) -> str:
+    return f'Write ‘dusk: {{{found.a_cord}: "#41506b"}}’.'
 
 
 COLOURWAYS: Final[Key[Colourways]] = may(

@@ -12,6 +12,7 @@ from coach.quantities import diameter_of_mm, show_fineness
 from coach.yaml_reader.collector import Found, Names, quoted
 from coach.yaml_reader.colours import spare_colours
 from coach.yaml_reader.declarations import Keys, Value, may, must
+from coach.yaml_reader.expected import report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import by_name, mapping, some_of
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
@@ -64,9 +65,8 @@ class Cords:
 
 def _cords(node: Node, found: Found) -> Cords | None:
     if not isinstance(node, Mapping) or not node.pairs:
-        if not (isinstance(node, Scalar) and node.broken):
-            hint = "Write a name and what it is, as in ‘reed: {colour: green, diameter: 2 mm}’."
-            found.error("SHAPE", node.span, "At least one cord is needed, by name.", hint)
+        hint = "Write a name and what it is, as in ‘reed: {colour: green, diameter: 2 mm}’."
+        report_other(node, found, "At least one cord is needed, by name.", hint)
         return None
     read = [_listed(key, value, found) for key, value in node.pairs]
     by_id = _coloured({cord.id: cord for cord, _ in read})
@@ -94,9 +94,8 @@ def _listed(key: Scalar, value: Node, found: Found) -> tuple[Cord, bool]:
     if isinstance(value, Mapping):
         cord, counted = _cord(name, key, Fields(value, found, "a cord"))
         return cord, sound and counted
-    if not (isinstance(value, Scalar) and value.broken):
-        hint = f"Write ‘{name}: {{colour: green, diameter: 2 mm}}’."
-        found.error("SHAPE", value.span, "A cord is described by its keys.", hint)
+    hint = f"Write ‘{name}: {{colour: green, diameter: 2 mm}}’."
+    report_other(value, found, "A cord is described by its keys.", hint)
     return Cord(name, key.span, "#808080", "", "", 1.0, None), False
 
 

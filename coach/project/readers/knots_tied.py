@@ -125,7 +125,7 @@ def _in_groups(name: str, knots: tuple[str, ...], **more: Key[Any]) -> Kind:
 _FLAT_KNOT: Final = _in_groups(
     "flat knot",
     FLAT_KNOTS,
-    clasp=may("with", CORD, "A cord, of which a new piece is tied round all the strands."),
+    clasp=may("with", CORD, "A cord; a new piece of it is tied round all the strands."),
 )
 _BUNDLE_KNOT: Final = _in_groups("bundle knot", (*BUNDLE_KNOTS, CHAIN))
 _JOSEPHINE_KNOT: Final = _in_groups(
@@ -157,7 +157,7 @@ def _by_longest(fields: Fields, about: About, **more: int) -> Step:
     fields.need(LONGEST)
     among = fields.need(_OF_THESE)
     if not among.everything and len(among.items) < 2:  # noqa: PLR2004 - one to tie round another
-        message = "The longest is chosen of two strands or more."
+        message = "The longest is chosen among two strands or more."
         fields.fail("STRANDS", fields.span("strands"), message, "Name them all: ‘strands: 1-4’.")
     return AroundKnot(about, knot, POSITION.blank, None, among=among, **more)
 

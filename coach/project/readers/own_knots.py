@@ -14,6 +14,7 @@ from coach.text import one_line, plain
 from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Key, Keys, Value, may, must
+from coach.yaml_reader.expected import by_own_names, report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import OWN_NAME, by_name, mapping
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
@@ -88,15 +89,13 @@ KEYS: Final = tuple(_KEYS.values())
 
 
 def _knots(node: Node, found: Found) -> OwnKnots | None:
-    if not isinstance(node, Mapping):
-        if not (isinstance(node, Scalar) and node.broken):
-            hint = "Write a name, a colon, and what it is: {strands: 4, uses: 12 cm, size: 14 mm}."
-            found.error("SHAPE", node.span, "Your own knots are listed by name.", hint)
+    hint = "Write a name, a colon, and what it is: {strands: 4, uses: 12 cm, size: 14 mm}."
+    other = "Your own knots are listed by name.", hint
+    too_many = f"There are more than {MOST} knots.", "Keep those you use."
+    pairs = by_own_names(node, found, other, MOST, too_many)
+    if pairs is None:
         return None
-    if len(node.pairs) > MOST:
-        message = f"There are more than {MOST} knots."
-        found.error("TOO-LARGE", node.span, message, "Keep those you use.")
-    read = {plain(key.text): _knot(key, value, found) for key, value in node.pairs}
+    read = {plain(key.text): _knot(key, value, found) for key, value in pairs}
     return MappingProxyType({name: knot for name, knot in read.items() if knot})
 
 
@@ -108,9 +107,8 @@ def _knot(key: Scalar, value: Node, found: Found) -> OwnKnot | None:
         message = f"{quoted(name)} is a knot that the coach knows."
         found.error("NAME", key.span, message, "Give your own knot a name of its own.")
     if not isinstance(value, Mapping):
-        if not (isinstance(value, Scalar) and value.broken):
-            hint = f"Write ‘{name}: {{strands: 4, uses: 12 cm, size: 14 mm}}’."
-            found.error("SHAPE", value.span, "A knot is described by its keys.", hint)
+        hint = f"Write ‘{name}: {{strands: 4, uses: 12 cm, size: 14 mm}}’."
+        report_other(value, found, "A knot is described by its keys.", hint)
         return None
     fields = Fields(value, found, "a knot of your own")
     knot = OwnKnot(key.span, plain(name), **fields.given(_KEYS))

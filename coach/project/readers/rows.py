@@ -112,7 +112,8 @@ _ROW: Final = _row_of(*_ROLES)
 def _row(fields: Fields, about: About) -> Step:
     fields.instead = _CROSSED
     knot = fields.need(_ROW)
-    rigid = plain(fields.written("holder")) in RIGID or _THICK.name in fields.names
+    onto = plain(fields.written("holder"))
+    rigid = onto in RIGID or fields.found.near(onto, RIGID) or _THICK.name in fields.names
     if rigid and knot in (*_ONTO_RIGID, _UNREAD):
         return _rigid_row(fields, about, knot)
     role = _role(fields, knot)

@@ -42,8 +42,8 @@ Sides = Literal["even", "narrow", "widen"]
 _SIDES: Final[tuple[Sides, ...]] = ("even", "narrow", "widen")
 _SIDES_TOLD: Final = (
     "even: every second row stands half a group further in. narrow: each row has half a group "
-    "less a side than the one above. widen: half a group more a side, from the groups named where "
-    "strands enough hang beside them, else from the middle out to them."
+    "less on each side than the one above. widen: half a group more on each side, starting from "
+    "the groups named if enough strands hang beside them, otherwise from the middle."
 )
 _THREE: Final = 3
 _BY_KIND: Final = {

@@ -11,9 +11,10 @@ from coach.project.readers.references import CORD, PART, VARIED
 from coach.project.readers.rows import knot_name, knots_schema
 from coach.yaml_reader.collector import Found
 from coach.yaml_reader.declarations import Key, Keys, OneOf, Value, may, must
+from coach.yaml_reader.expected import report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import mapping, some_of
-from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
+from coach.yaml_reader.nodes import Mapping, Node, Sequence
 from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole, word
 
 _STATES: Final = ("pinned", "relaxed", "loaded", "washed")
@@ -24,9 +25,8 @@ Measured = MeasuredPart | Swatch
 def _keys(node: Node, found: Found, what: str) -> Fields | None:
     if isinstance(node, Mapping) and node.pairs:
         return Fields(node, found, what)
-    if not (isinstance(node, Scalar) and node.broken):
-        message = f"{what[0].upper()}{what[1:]} is described by its keys."
-        found.error("SHAPE", node.span, message, "Write ‘key: value’, each on a line.")
+    message = f"{what[0].upper()}{what[1:]} is described by its keys."
+    report_other(node, found, message, "Write ‘key: value’, each on a line.")
     return None
 
 
@@ -61,9 +61,8 @@ def _measured(node: Node, found: Found) -> tuple[Measured, ...] | None:
     if isinstance(node, Sequence):
         entries = [_entry(item, found) for item in node.items]
         return tuple(entry for entry in entries if entry)
-    if not (isinstance(node, Scalar) and node.broken):
-        hint = "Write ‘- {part: …, length: …}’, each on its own line."
-        found.error("SHAPE", node.span, "A list is needed here.", hint)
+    hint = "Write ‘- {part: …, length: …}’, each on its own line."
+    report_other(node, found, "A list is needed here.", hint)
     return None
 
 

@@ -18,6 +18,7 @@ from coach.project.readers.work_steps import STEPS
 from coach.text import plain, plural
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Key, Keys, OneOf, Value, may, must
+from coach.yaml_reader.expected import report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import mapping
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
@@ -78,9 +79,8 @@ def _start(node: Node, found: Found) -> Start | None:
     """Read what hangs, which must be readable; the rest has something to stand in."""
     if isinstance(node, Mapping):
         return _hung(Fields(node, found, "the start"))
-    if not (isinstance(node, Scalar) and node.broken):
-        hint = f"Write ‘start: {{nest: {found.some_pieces}}}’."
-        found.error("SHAPE", node.span, "The start is described by its keys.", hint)
+    hint = f"Write ‘start: {{nest: {found.some_pieces}}}’."
+    report_other(node, found, "The start is described by its keys.", hint)
     return None
 
 

@@ -1,10 +1,11 @@
 """A list of steps: what kind each is, and those that hold or call other steps."""
 
 import re
+from dataclasses import replace
 from typing import Final
 
 from coach.project.model import About, Each, Step, Unreadable, Use
-from coach.project.open_figures import left_open
+from coach.project.open_figures import is_open, left_open
 from coach.project.readers import bench_steps, flow, knots_tied, rows, shapes
 from coach.project.readers.common_keys import (
     ABOUT,
@@ -23,6 +24,7 @@ from coach.text import listed
 from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import Found, quoted
 from coach.yaml_reader.declarations import Value, may, must
+from coach.yaml_reader.expected import report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
 from coach.yaml_reader.scalars import MOST, choice, word
@@ -44,9 +46,8 @@ def _steps(node: Node, found: Found) -> tuple[Step, ...] | None:
     """Read a list of steps; one that cannot be read is Unreadable, so the list goes on."""
     if isinstance(node, Sequence) and node.items:
         return tuple(_step(item, found) for item in node.items)
-    if not (isinstance(node, Scalar) and node.broken):
-        hint = "Begin each step with a dash on its own line, as in ‘- row: clove hitch’."
-        found.error("SHAPE", node.span, "A list of steps is needed here.", hint)
+    hint = "Begin each step with a dash on its own line, as in ‘- row: clove hitch’."
+    report_other(node, found, "A list of steps is needed here.", hint)
     return None
 
 
@@ -97,6 +98,16 @@ def _after(node: Node, found: Found) -> int | None:
     return int(match[1]) if match else None
 
 
+def _repeats(node: Node, found: Found) -> int | None:
+    """Read how often a part is used, which stays open to the + and - keys anyway."""
+    if isinstance(node, Scalar) and is_open(node.text):
+        message = "Repeats of a part always stand open, so a bare number is enough."
+        hint = "Write the number alone; on the bench + and - make more or fewer."
+        found.error("NUMBER", node.span, message, hint)
+        return None
+    return TIMES_MADE.value.read(node, found)
+
+
 _AFTER_HOW_MANY: Final = {
     "anyOf": [
         {**A_PLACE, "maximum": MOST - 1},
@@ -108,7 +119,7 @@ _USE: Final = simple_kind(
     Use,
     {
         "part": must("use", PART, "A part, by its name."),
-        "times": TIMES_MADE,
+        "times": replace(TIMES_MADE, value=replace(TIMES_MADE.value, read=_repeats)),
         "mirror": MIRRORED,
         "returns_after": may(
             "returns",
@@ -133,10 +144,9 @@ STEP_KINDS: Final[dict[str, Kind]] = {
 
 def _step(node: Node, found: Found) -> Step:
     if not isinstance(node, Mapping) or not node.pairs:
-        if not (isinstance(node, Scalar) and node.broken):
-            text = f" {node.text}" if isinstance(node, Scalar) and len(node.text) < 60 else " …"  # noqa: PLR2004 - a short line
-            message = "A step is described by its keys."
-            found.error("KIND", node.span, message, f"For plain words, write ‘do:{text}’.")
+        text = f" {node.text}" if isinstance(node, Scalar) and len(node.text) < 60 else " …"  # noqa: PLR2004 - a short line
+        message = "A step is described by its keys."
+        report_other(node, found, message, f"For plain words, write ‘do:{text}’.", "KIND")
         return Unreadable(About(node.span), changes_count=True)
     fields = Fields(node, found, "a step")
     kind = _kind(fields)

@@ -74,7 +74,13 @@ class Patch:
 
 
 def over_edge(line: Line, frame: Frame, strands: int) -> Line:
-    """Return a line of round work with what goes beyond an edge at the other one."""
+    """Return a line of round work with what goes beyond an edge at the other one.
+
+    Args:
+        line: Cells by their columns, some of them beyond an edge.
+        frame: Where the board stands, and how far its strands are apart.
+        strands: How many hang on it.
+    """
     whole, half = strands * frame.pitch, (frame.pitch - max(1, frame.glyphs.wide)) // 2
     left, right = frame.left - half, frame.left + whole - half
     return {x - whole if x >= right else x + whole if x < left else x: c for x, c in line.items()}

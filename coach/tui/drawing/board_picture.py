@@ -1,8 +1,8 @@
 """The board as it hangs now, as rows of cells: what a maker holds against the work."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
-from typing import Final, NamedTuple
+from dataclasses import dataclass, replace
+from typing import Final
 
 from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan, PlannedStep
@@ -11,6 +11,7 @@ from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import Frame, Patch, Room
 from coach.tui.drawing.canvas import Stack
 from coach.tui.drawing.cells import UNICODE, Cell, Glyphs, Line
+from coach.tui.drawing.kept_lines import KeptLines
 from coach.tui.drawing.labels import label_lines
 from coach.tui.drawing.picture_window import MARGIN, Picture, window
 from coach.tui.drawing.plain_step_patches import TURNED_OVER, plain_patches
@@ -42,6 +43,7 @@ class BoardDrawing:
         self._plan = plan
         self._glyphs = glyphs
         self._slanting = slants(plan.steps, closed=plan.project.start.closed)
+        self._kept = KeptLines()
         self._above: tuple[_Stacked, Stack] | None = None
         self._board: tuple[Plan, BoardDrawing] | None = None
         self._recent: (
@@ -65,7 +67,8 @@ class BoardDrawing:
         labels = label_lines(plan, done, frame, order, words=roomy)[: max(0, height - 1)]
         rows = [*self._made(done, frame, max(0, height - len(labels)), roomy=roomy), *labels]
         count = plan.counts[done] if done < plan.total else None
-        shown = window(rows, frame, order, count, width)
+        shown = window(rows, frame, order, count, width, kept=self._kept)
+        self._kept.turn()
         return replace(shown, labels=len(labels), wide=frame.glyphs.wide)
 
     def _of(self, plan: Plan) -> "BoardDrawing":
@@ -105,7 +108,7 @@ class BoardDrawing:
             return []
         hanging = min(room, 2 if roomy else 1)
         steps, top = self._recently(done, frame, room)
-        lines = ShownLines(self._plan, done, frame, room)
+        lines = ShownLines(self._plan, done, frame, room, self._kept)
         if steps:
             stack, newest = self._stack(steps, lines, roomy=roomy), steps[0][0].index
         else:
@@ -162,7 +165,8 @@ class BoardDrawing:
         return plain_patches(step, wanted.frame, roomy=wanted.roomy) if made else ()
 
 
-class _Stacked(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class _Stacked:
     """Which steps are stacked, by their indices, and for what room."""
 
     oldest: int
@@ -174,7 +178,8 @@ class _Stacked(NamedTuple):
     def goes_on(self, later: "_Stacked", steps: Sequence[PlannedStep]) -> bool:
         """Return whether what is asked for later has these steps and some more below them."""
         fits = self.oldest <= later.oldest <= self.newest <= later.newest
-        if not fits or self[2:] != later[2:]:
+        same = replace(self, oldest=later.oldest, newest=later.newest) == later
+        if not (fits and same):
             return False
         between = steps[self.oldest : later.oldest + 1]
         turned = any(isinstance(step.source, TURNED_OVER) for step in between)

@@ -1,13 +1,14 @@
 """Patches stacked as they lie on the board: each as far up as the cords that it is on allow."""
 
 from collections.abc import Iterable
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from coach.tui.drawing.board_frame import Frame, Patch
 from coach.tui.drawing.cells import Line, aged
 
 
-class Placed(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Placed:
     """Where a tie of a run lies: its first line, its columns, and how many ties are above it."""
 
     top: int
@@ -26,15 +27,20 @@ class Stack:
         """Begin with these strands hanging, nothing made on them yet."""
         self._frame = frame
         self._lines: list[Line] = []
+        self._own: set[int] = set()  # the lines that no other stack has
         self._hanging = {x: strand for strand, x in frame.columns(order).items()}
         self._down: dict[int, int] = {}
         self.runs: list[Placed] = []
 
     def copy(self, first: int = 0) -> "Stack":
-        """Return a stack that can grow without this one; lines above the first are left empty."""
+        """Return a stack that can grow without this one; lines above the first are left empty.
+
+        Lines that neither changes stay the same objects.
+        """
         other = Stack(self._frame, ())
         first = min(max(0, first), len(self._lines))
-        other._lines = [{}] * first + [dict(line) for line in self._lines[first:]]
+        other._lines = [{}] * first + self._lines[first:]
+        self._own.clear()
         other._hanging, other._down = dict(self._hanging), dict(self._down)
         other.runs = [placed for placed in self.runs if placed.top >= first]
         return other
@@ -81,20 +87,23 @@ class Stack:
         if x in self._hanging and self._down.get(x, 0) < end:
             cord = self._aged(self._frame.cord(x, self._hanging[x]), step)
             for number in range(self._down.get(x, 0), end):
-                line = self._line(number)
-                if not line:
-                    line.update(cord)
-                    continue
-                for at, cell in cord.items():
-                    line.setdefault(at, cell)
+                if number >= len(self._lines) or not cord.keys() <= self._lines[number].keys():
+                    line = self._line(number)
+                    for at, cell in cord.items():
+                        line.setdefault(at, cell)
 
     def _aged(self, line: Line, step: int) -> Line:
         """Return a line's cells as made in a step; a solid picture has no need to know."""
         return line if self._frame.glyphs.wide else _made(line, step)
 
     def _line(self, number: int) -> Line:
+        """Return a line that may be changed."""
         while len(self._lines) <= number:
+            self._own.add(len(self._lines))
             self._lines.append({})
+        if number not in self._own:
+            self._lines[number] = dict(self._lines[number])
+            self._own.add(number)
         return self._lines[number]
 
 

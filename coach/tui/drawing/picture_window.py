@@ -2,17 +2,20 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import islice
 from typing import Final
 
 from coach.plan.plan_model import Count
 from coach.tui.drawing.board_frame import Frame
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line
+from coach.tui.drawing.kept_lines import KeptLines
 
 MARGIN: Final = 3
 """Columns beside the outermost cords."""
 
 _SIGN: Final = 2  # columns that the sign of more work takes at a side
+_SIGNED: Final = 2 * _SIGN + 1  # columns from which there is room for both
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +37,9 @@ class Picture:
 
 
 def window(
-    rows: Sequence[Line], frame: Frame, order: Sequence[int], count: Count | None, width: int
-) -> Picture:
+    rows: Sequence[Line], frame: Frame, order: Sequence[int], count: Count | None, width: int,
+    *, kept: KeptLines,
+) -> Picture:  # fmt: skip
     """Cut out the part that fits, so that it follows the hands in half-window strides.
 
     Args:
@@ -44,6 +48,7 @@ def window(
         order: The strands from the left.
         count: The count at hand, None where all is made.
         width: The columns that there are.
+        kept: The rows of the picture before.
     """
     at = frame.columns(order)
     whole = frame.left + (len(order) - 1) * frame.pitch + MARGIN + 1
@@ -51,11 +56,12 @@ def window(
     if whole > width:
         hands = [at[s] for s in (*count.knotters, *count.fillers) if s in at] if count else []
         start = _start(hands or [0], whole, width)
-    cut = [_part_of(line, start, width) for line in rows]
-    if whole > width:
-        cut = [_edged(row, frame.glyphs, start > 0, start + width < whole) for row in cut]
-    low = _SIGN if whole > width and start > 0 else 0
-    high = width - (_SIGN if start + width < whole else 0)
+    how = start, width
+    cut = [kept.kept(line, how, partial(_part_of, line, start, width)) for line in rows]
+    left, right = (width >= _SIGNED and more for more in (start > 0, start + width < whole))
+    if left or right:
+        cut = [_edged(row, frame.glyphs, left, right) for row in cut]
+    low, high = _SIGN * left, width - _SIGN * right
     inside = {strand: x - start for strand, x in at.items() if low <= x - start < high}
     return Picture(tuple(cut), inside)
 

@@ -1,7 +1,8 @@
 """The lines of a board's picture: made work as far as it fits, and the cords that hang from it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import partial
 from typing import Final
 
 from coach.plan.plan_model import Plan
@@ -9,6 +10,7 @@ from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import Frame
 from coach.tui.drawing.canvas import Placed, Stack
 from coach.tui.drawing.cells import BLANK, Cell, Line, aged
+from coach.tui.drawing.kept_lines import KeptLines
 from coach.tui.drawing.solid_cords import dashed, edged
 
 _STRONG: Final = 8  # lines above the hands in which colours stay as they are
@@ -17,12 +19,16 @@ _PALEST: Final = 3  # steps of fading, so that far work keeps its colours too
 
 @dataclass(frozen=True, slots=True)
 class ShownLines:
-    """What is drawn above the labels after `done` counts; `room` is how many lines it has."""
+    """What is drawn above the labels after `done` counts; `room` is how many lines it has.
+
+    `kept` has the lines of the picture before.
+    """
 
     plan: Plan
     done: int
     frame: Frame
     room: int
+    kept: KeptLines = field(default_factory=KeptLines)
 
     def joined(self, top: Sequence[Line], stack: Stack, newest: int, hanging: int) -> list[Line]:
         """Return what the work hangs from, the work, and the cords below it.
@@ -52,7 +58,7 @@ class ShownLines:
         if self.frame.glyphs.wide:
             far = self.done < self.plan.total  # a finished piece is seen in full colours
             age = min(_PALEST, max(0, (above - _STRONG) // 3)) if far else 0
-            return {x: aged(cell, age) for x, cell in line.items()} if age else line
+            return self.kept.kept(line, age, partial(_paler, line, age)) if age else line
         return {
             x: cell if cell.part == "bar" else aged(cell, max(0, newest - cell.age))
             for x, cell in line.items()
@@ -86,6 +92,10 @@ class ShownLines:
             x: cords[x]._replace(char=slack) for x in deeper & cords.keys() if x not in at_hand
         }
         return [*shown[:-1], cords]
+
+
+def _paler(line: Line, age: int) -> Line:
+    return {x: aged(cell, age) for x, cell in line.items()}
 
 
 def _hanging(plan: Plan, done: int, frame: Frame, order: Sequence[int]) -> Line:

@@ -19,7 +19,13 @@ _BESIDE: Final = ("▐", "▌")
 
 
 def across_cells(strand: int | None, wide: int, part: Part) -> Iterator[Cell]:
-    """Yield the cells of an upright cord from its left: light at the left, shade at the right."""
+    """Yield the cells of an upright cord from its left: light at the left, shade at the right.
+
+    Args:
+        strand: Whose colour it has, None for none.
+        wide: How many columns, 1 at least.
+        part: What the cells are part of.
+    """
     if wide == 1:
         yield Cell(_LEFT, part, strand, 0, LIGHT, (strand, SHADE))
         return
@@ -51,7 +57,15 @@ def edged(glyphs: Glyphs, x: int, strand: int) -> Line:
 
 
 def band(strand: int, xs: Iterable[int], *, low: bool, part: Part, tone: int = BODY) -> Line:
-    """Return a cord that lies level, as high as half a line."""
+    """Return a cord that lies level, as high as half a line.
+
+    Args:
+        strand: Whose colour it has.
+        xs: Its columns.
+        low: Whether it is the lower half of the line.
+        part: What the cells are part of.
+        tone: Its light or shade.
+    """
     return {x: Cell(_LOWER if low else _UPPER, part, strand, 0, tone) for x in xs}
 
 
@@ -61,7 +75,14 @@ def bars(strand: int, xs: Iterable[int], tone: int, part: Part = "knot") -> Line
 
 
 def two(strand: int | None, xs: Iterable[int], upper: int, lower: int) -> Line:
-    """Return two level lengths of a cord, one above the other on the same line."""
+    """Return two level lengths of a cord, one above the other on the same line.
+
+    Args:
+        strand: Whose colour they have.
+        xs: Their columns.
+        upper: The light or shade of the upper one.
+        lower: That of the lower one.
+    """
     return {x: Cell(_UPPER, "knot", strand, 0, upper, (strand, lower)) for x in xs}
 
 
@@ -71,12 +92,19 @@ def block(char: str, strand: int | None, tone: int, part: Part = "knot") -> Cell
 
 
 def hands(xs: Iterable[int], strand: int | None, char: str = _BAR) -> Line:
-    """Return the room of the tie that comes next."""
+    """Return the space for the next tie."""
     return {x: Cell(char, "pending", strand, 0, HANDS) for x in xs}
 
 
 def draw_across(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
-    """Draw a cord that comes from above at the first column and goes down at the last."""
+    """Draw a cord that comes from above at the first column and goes down at the last.
+
+    Args:
+        line: The line, which is written to.
+        glyphs: What is drawn with; its `wide` is the columns of a cord.
+        strand: Whose colour it has.
+        xs: Columns, the first and the last of which count.
+    """
     first, last, wide = xs[0], xs[-1], glyphs.wide
     if first == last:
         line.update(cord(glyphs, first, strand))
@@ -87,7 +115,14 @@ def draw_across(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> N
 
 
 def draw_slanting(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
-    """Draw a cord that goes over others from one column to another, high at first, then low."""
+    """Draw a cord that goes over others from one column to another, high at first, then low.
+
+    Args:
+        line: The line, which is written to.
+        glyphs: What is drawn with; its `wide` is the columns of a cord.
+        strand: Whose colour it has.
+        xs: Columns, the first and the last of which count.
+    """
     first, last, wide = xs[0], xs[-1], glyphs.wide
     low, high = min(first, last), max(first, last) + wide
     middle = (low + high) / 2
@@ -114,5 +149,11 @@ def draw_lobe(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> Non
 
 
 def nearest(x: int, strands: Sequence[int], at: Mapping[int, int]) -> int:
-    """Return the strand whose column is nearest to another."""
+    """Return the strand whose column is nearest to another.
+
+    Args:
+        x: A column.
+        strands: Those to choose from.
+        at: The column of each.
+    """
     return min(strands, key=lambda strand: abs(at[strand] - x))

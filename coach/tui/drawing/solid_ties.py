@@ -95,7 +95,15 @@ def pending_row(
 
 
 def flat_lines(glyphs: Glyphs, count: Count, at: Columns, place: int, *, roomy: bool) -> list[Line]:
-    """Draw a flat knot: bars of the strand that goes over, held at the sides by the other one."""
+    """Draw a flat knot: bars of the strand that goes over, held at the sides by the other one.
+
+    Args:
+        glyphs: What is drawn with.
+        count: The tie.
+        at: The column of each strand.
+        place: Which tie of its sennit it is, from 0.
+        roomy: Whether it may take as many lines as it likes.
+    """
     own = [at[s] for s in (*count.knotters, *count.fillers) if s in at]
     low, high, wide = min(own), max(own), glyphs.wide
     if not set(count.knotters) <= set(at):  # tied with a cord of its own, round all
@@ -170,7 +178,14 @@ def ball_lines(glyphs: Glyphs, count: Count, at: Columns) -> list[Line]:
 
 
 def woven_lines(glyphs: Glyphs, strands: tuple[int, ...], at: Columns, rows: int) -> list[Line]:
-    """Draw two halves woven through each other, over and under by turns."""
+    """Draw two halves woven through each other, over and under by turns.
+
+    Args:
+        glyphs: What is drawn with.
+        strands: From the left, the first half of them being one of the two.
+        at: The column of each strand.
+        rows: How many lines it takes.
+    """
     own = [at[s] for s in strands]
     low, high = min(own), max(own) + glyphs.wide
     half, lines = len(strands) // 2, []

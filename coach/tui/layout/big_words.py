@@ -43,7 +43,14 @@ def large_word(word: str, rows: int, *, plain: bool = False) -> list[str]:
 
 
 def fitting_sign(word: str, rows: int, width: int, *, plain: bool = False) -> list[str]:
-    """Return a word as large as fits into so many rows and columns; a large 1 for no word."""
+    """Return a word as large as fits into so many rows and columns; a large 1 for no word.
+
+    Args:
+        word: A word of a few letters.
+        rows: The lines that it may take.
+        width: The columns that it may take.
+        plain: Whether only ASCII is drawn with.
+    """
     for tall in (size for size in HEIGHTS if size <= rows):
         drawn = large_word(word, tall, plain=plain) if word else large(1, tall, plain=plain)
         if len(drawn[0]) <= width:

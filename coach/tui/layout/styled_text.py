@@ -46,7 +46,7 @@ def paragraph(text: str, width: int, most: int, style: Style) -> list[Text]:
     """Return a text as at most `most` lines, the last one cut where there are more."""
     lines = wrapped(text, width)
     if len(lines) > most > 0:
-        lines = [*lines[: most - 1], fitted(" ".join(lines[most - 1 :]), width)]
+        lines = (*lines[: most - 1], fitted(" ".join(lines[most - 1 : most + 1]), width))
     return [Text(line, style) for line in lines[: max(0, most)]]
 
 
@@ -74,7 +74,14 @@ def abreast(left: Strip, right: Strip, at: int, ground: Style) -> Strip:
 
 
 def within(line: Strip, margin: int, width: int, ground: Style) -> Strip:
-    """Return a finished line behind a margin, filled or cut to exactly `width` columns."""
+    """Return a finished line behind a margin, filled or cut to exactly `width` columns.
+
+    Args:
+        line: The finished line.
+        margin: How many columns stand before it.
+        width: How many columns the result has.
+        ground: What is filled with.
+    """
     line = line.crop(0, width - margin)
     right = _room(width - margin - line.cell_length, ground)
     return Strip([*_room(margin, ground), *line, *right], width)

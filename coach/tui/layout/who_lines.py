@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from typing import Final
 
+from rich.cells import cell_len
 from rich.style import Style
-from rich.text import Text
+from rich.text import Span, Text
 
 from coach.plan.wording.who import Who
 from coach.text import one_line
@@ -40,20 +41,21 @@ def _gap(before: Who, after: Who) -> int:
 
 def _line(parts: Sequence[Who], inks: Inks, rows: int, y: int) -> Text:
     """Return one of the lines; `y` counts them from the top."""
-    line, before = Text(), None
+    said, spans, before = "", [], None
     for part in parts:
-        if before:
-            line += Text(" " * _gap(before, part))
-        line += Text(_piece(part, inks, rows, y), _ink(part, inks))
+        said += " " * _gap(before, part) if before else ""
+        piece = _piece(part, inks, rows, y)
+        spans.append(Span(len(said), len(said) + len(piece), _ink(part, inks)))
+        said += piece
         before = part
-    return line
+    return Text(said, spans=spans)
 
 
 def _piece(part: Who, inks: Inks, rows: int, y: int) -> str:
     if part.large:
         return large(int(part.text), rows, plain=inks.plain)[y]
     word = one_line(part.text)
-    return word if y == rows - 1 else " " * Text(word).cell_len
+    return word if y == rows - 1 else " " * cell_len(word)
 
 
 def _ink(part: Who, inks: Inks) -> Style:

@@ -16,10 +16,10 @@ from coach.session.keymap import Keys
 from coach.session.view_model import CORDS, View, warning
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
+from coach.tui.drawing.kept_lines import KeptLines
 from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
-from coach.tui.layout.key_footer import footer
 from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
 from coach.tui.layout.who_lines import who_lines
@@ -40,7 +40,13 @@ class LineCache:
         self._kept: dict[Hashable, tuple[object, Any]] = {}
 
     def kept(self, name: Hashable, of: object, make: Callable[[], T]) -> T:
-        """Return the line of this name, or lines; make them if made of something else than `of`."""
+        """Return the line of this name, or lines; make them if made of something else than `of`.
+
+        Args:
+            name: What the lines are, in words.
+            of: All that they depend on; they are made anew where it is not equal.
+            make: Makes them.
+        """
         kept = self._kept.get(name)
         if kept is None or kept[0] != of:
             kept = self._kept[name] = of, make()
@@ -67,6 +73,7 @@ class Parts:
     glyphs: Glyphs
     drawing: BoardDrawing
     cache: LineCache = field(default_factory=LineCache)
+    drawn: KeptLines = field(default_factory=KeptLines)
     spot: BoardSpot = field(default_factory=BoardSpot)
 
     def ink(self, name: str, *, bold: bool = False) -> Style:
@@ -124,7 +131,7 @@ class Parts:
         """Return the columns to keep for the count all through its step."""
         return count_width(view, rows, width)
 
-    def board(self, view: View, width: int, height: int, below: int = 1) -> list[Strip]:
+    def board(self, view: View, width: int, height: int, below: int = 0) -> list[Strip]:
         """Return the picture of the board above so many lines; nothing where there is no room."""
         self.spot.picture = None
         if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
@@ -132,8 +139,10 @@ class Parts:
         picture = self.drawing.picture(view.done, width, height)
         self.spot.picture, self.spot.columns, self.spot.below = picture, width, below
         rows = picture.rows
-        kept, draw = self.cache.kept, self.inks.row
-        return [kept(("drawn", y), row, partial(draw, row)) for y, row in enumerate(rows)]
+        kept, draw = self.drawn.kept, self.inks.row
+        strips = [kept(row, width, partial(draw, row)) for row in rows]
+        self.drawn.turn()
+        return strips
 
     def words(self, view: View, width: int, most: int) -> list[Text]:
         """Return the sentence, and under it what the maker must know besides."""
@@ -200,11 +209,3 @@ class Parts:
             Text("time", heading),
             *(Text(fitted(part, width), self.ink("text")) for part in view.time),
         ]
-
-    def footer(self, view: View, width: int) -> Strip:
-        """Return the keys that are set, as many as fit."""
-        of = view.any_key, view.finished, width
-        return self.cache.kept("footer", of, lambda: self._footer(view, width))
-
-    def _footer(self, view: View, width: int) -> Strip:
-        return self.inks.finished(footer(self.keys, self.inks, width, view))

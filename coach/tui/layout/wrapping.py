@@ -1,31 +1,34 @@
 """Breaking texts into lines, between words where that is possible."""
 
-from rich.cells import cell_len
+from functools import lru_cache
+
+from rich.cells import cell_len, get_character_cell_size
 
 from coach.text import one_line
 
 
-def wrapped(text: str, width: int) -> list[str]:
+@lru_cache(maxsize=256)  # the same few texts are painted over and over
+def wrapped(text: str, width: int) -> tuple[str, ...]:
     """Break a text into lines of at most `width` columns, between words where that is possible."""
     lines: list[str] = [""]
     for word in one_line(text).split(" "):
-        rest = word
-        joined = f"{lines[-1]} {rest}" if lines[-1] else rest
+        joined = f"{lines[-1]} {word}" if lines[-1] else word
         if cell_len(joined) <= width:
             lines[-1] = joined
             continue
         lines += [""] if lines[-1] else []
-        while cell_len(rest) > width > 1:
-            head = _head(rest, width)
-            lines[-1:] = [head, ""]
-            rest = rest[len(head) :]
-        lines[-1] = rest
-    return [line for line in lines if line]
+        start, end = 0, _fitting(word, 0, width)
+        while end < len(word) and width > 1:
+            lines[-1:] = [word[start:end], ""]
+            start, end = end, _fitting(word, end, width)
+        lines[-1] = word[start:]
+    return tuple(line for line in lines if line)
 
 
-def _head(text: str, width: int) -> str:
-    """Return as much of the beginning as fits, one character at least."""
-    taken = 1
-    while taken < len(text) and cell_len(text[: taken + 1]) <= width:
-        taken += 1
-    return text[:taken]
+def _fitting(text: str, start: int, width: int) -> int:
+    """Return the end of what fits of a text from a character on, that one at least."""
+    room = width - get_character_cell_size(text[start]) if start < len(text) else 0
+    end = start + 1
+    while end < len(text) and (room := room - get_character_cell_size(text[end])) >= 0:
+        end += 1
+    return end

@@ -41,7 +41,13 @@ def knot_at(plan: Plan, done: int) -> tuple[Count, Side] | None:
 
 
 def how_near(plan: Plan, done: int, side: Side) -> How | None:
-    """Return how the tie that `knot_at` finds is tied, begun on a side; None for no knot."""
+    """Return how the tie that `knot_at` finds is tied, begun on a side; None for no knot.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made.
+        side: From which side it is begun.
+    """
     near = chain(range(done, plan.total), reversed(range(done)))
     at = next((number for number in near if plan.counts[number].knot), None)
     return None if at is None else how_at(plan, at, side)

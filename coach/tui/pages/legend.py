@@ -32,15 +32,15 @@ _RUN: Final = 4
 _PAIR: Final = 2
 _PERIOD: Final = 6
 _PHRASES: Final = {
-    names.CLOVE: "two turns of one sense",
-    names.REVERSE_CLOVE: "two turns of one sense",
+    names.CLOVE: "two turns in one direction",
+    names.REVERSE_CLOVE: "two turns in one direction",
     names.HALF_HITCH: "one turn",
     names.LARKS_HEAD: "two turns that face each other, a bar across both",
     names.REVERSE_LARKS_HEAD: "two turns that face each other, the bar behind",
     names.SQUARE: "two bars over the fillers, the loop of the other strand on the left",
     names.REVERSE_SQUARE: "two bars over the fillers, the loop of the other strand on the right",
-    names.HALF_KNOT: "one bar, down to the right; in a run the step of the bars turns",
-    names.REVERSE_HALF_KNOT: "one bar, down to the left; in a run the step of the bars turns",
+    names.HALF_KNOT: "one bar, down to the right; in a run the bars wind round",
+    names.REVERSE_HALF_KNOT: "one bar, down to the left; in a run the bars wind round",
     names.CHAIN: "turns from either side",
     names.JOSEPHINE: "woven over and under",
     names.OVERHAND: "the bundle comes together, one turn, and spreads again",
@@ -70,10 +70,10 @@ def legend_lines(plan: Plan, inks: Inks, glyphs: Glyphs, width: int) -> list[Tex
     for entry in chain(signs(drawn), knots_of(plan, drawn)):
         lines += [Text(), *_shown(entry, pens, width)]
     told = (
-        "The numbers count the strands from the left, the letters below them are the first ones "
-        "of the cords' names. What was made longer ago is paler. A slanting row goes down a line "
-        "with each tie where there is room, else it is drawn level. Where a run is longer than the "
-        "picture, it says how many ties more are above."
+        "Numbers count the strands from the left; the letters below are the first ones of the "
+        "cords' names. Older work is paler. A slanting row drops a line with each tie where there "
+        "is room, and is drawn level where there is not. Where a run is longer than the picture, "
+        "it says how many more ties are above."
     )
     return [*lines, Text(), *paragraph(told, width, _MANY, inks.style("quiet"))]
 
@@ -99,7 +99,7 @@ def signs(glyphs: Glyphs) -> Iterator[Entry]:
                 "that knots")  # fmt: skip
     room = _hanging(glyphs)
     draw_pending(room, glyphs, (_AT[1], _AT[2]), 1)
-    yield Entry((room,), "the room of the tie that comes next")
+    yield Entry((room,), "the space for the next tie")
     slack = {x: Cell(glyphs.slack, "cord", strand) for strand, x in _AT.items()}
     yield Entry((slack,), "a length that is longer than drawn here")
     more = {0: Cell(glyphs.more[0], "edge"), _WIDTH - 1: Cell(glyphs.more[1], "edge")}

@@ -37,9 +37,13 @@ def in_order(offers: Sequence[Offer]) -> list[Offer]:
 
 def piece_line(piece: Summary, width: int, inks: Inks) -> Text:
     """Return a piece on one line: its name, how far it is, when it was last worked on."""
-    far = "finished" if piece.finished else f"{piece.done} of {piece.total}"
+    far = "finished" if piece.finished else _how_far(piece)
     told = f"{far}, {when(local(piece.touched_ms))}" if width >= _ROOMY else far
     return _line(piece.name, told, width, inks)
+
+
+def _how_far(piece: Summary) -> str:
+    return f"{piece.done} made" if piece.open_ended else f"{piece.done} of {piece.total}"
 
 
 def order_line(order: OrderLine, day: str, width: int, inks: Inks) -> Text:
@@ -80,7 +84,7 @@ def freehand_line(typed: str, width: int, inks: Inks) -> list[Text]:
 def piece_lines(piece: Summary, inks: Inks, width: int) -> list[Text]:
     """Return what is told of a piece beside the list."""
     told = [
-        "Finished." if piece.finished else f"{piece.done} of {piece.total} made.",
+        "Finished." if piece.finished else f"{_how_far(piece).removesuffix(' made')} made.",
         f"Last worked on {when(local(piece.touched_ms))}.",
     ]
     if piece.worked_ms >= _A_MINUTE_MS:

@@ -103,7 +103,14 @@ def _of_256(palette: Palette) -> Palette:
 def seen_on(
     colour: str, background: str, least: float = PICTURE_CONTRAST, depth: Depth = "full"
 ) -> str:
-    """Return a colour moved towards white or black just as far as it needs to be seen."""
+    """Return a colour moved towards white or black just as far as it needs to be seen.
+
+    Args:
+        colour: As "#rrggbb".
+        background: What it is seen on, "#rrggbb".
+        least: The contrast ratio of WCAG 2.2 that is needed, from 1 to 21.
+        depth: How many colours the terminal has; both are rounded to them and compared.
+    """
     goal = WHITE if luminance(background) < 0.18 else BLACK  # noqa: PLR2004 - half way
     for step in range(_STEPS + 1):
         found = mixed(colour, goal, step / _STEPS)
@@ -114,7 +121,14 @@ def seen_on(
 
 @cache
 def faded(colour: str, background: str, age: int, depth: Depth = "full") -> str:
-    """Return a colour paler with each step of age, never so pale that it is not seen."""
+    """Return a colour paler with each step of age, never so pale that it is not seen.
+
+    Args:
+        colour: As "#rrggbb".
+        background: What it is seen on, "#rrggbb".
+        age: How many steps ago it was made, from 0.
+        depth: How many colours the terminal has.
+    """
     seen = seen_on(colour, background, PICTURE_CONTRAST, depth)
     pale = mixed(seen, background, 1 - (1 - _FADE) ** min(age, 6))
     return seen_on(pale, background, PICTURE_CONTRAST, depth)
@@ -122,7 +136,14 @@ def faded(colour: str, background: str, age: int, depth: Depth = "full") -> str:
 
 @cache
 def toned(colour: str, background: str, depth: Depth, *, light: bool) -> str:
-    """Return a colour in light or in shade, as far as it stays seen on the background."""
+    """Return a colour in light or in shade, as far as it stays seen on the background.
+
+    Args:
+        colour: As "#rrggbb".
+        background: What it is seen on, "#rrggbb".
+        depth: How many colours the terminal has.
+        light: Whether towards white, else towards black.
+    """
     goal, most = (WHITE, _LIT) if light else (BLACK, _SHADED)
     for step in range(_STEPS, 0, -1):
         found = mixed(colour, goal, most * step / _STEPS)

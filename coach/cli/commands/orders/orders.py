@@ -29,7 +29,7 @@ _MONEY: Final = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,4})?")
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
-    parser.add_argument("order", nargs="?", default="", metavar="ORDER", help="of one order")
+    parser.add_argument("order", nargs="?", default="", metavar="ORDER", help="one order, by name")
     parser.add_argument(
         "doing", nargs="?", default="", choices=("", *DOINGS),
         help="list what to make ready, tick cord as cut, give up a piece, begin one more, split, "

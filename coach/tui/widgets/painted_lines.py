@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from typing import TypeAlias
 
+from textual.filter import ANSIToTruecolor
 from textual.geometry import Region, Size
 from textual.strip import Strip
 from textual.widget import Widget
@@ -40,6 +41,21 @@ class Shown(Widget):
         if changed:
             self.refresh(*(Region(0, y, self.size.width, 1) for y in changed))
             self.painted(changed)
+
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """Return the lines within a region as they are.
+
+        They are finished: there is no frame to put round them, and no colour in them that the
+        library would have to look up, which takes it longer than all else of painting.
+        """
+        left, right = crop.column_span
+        lines = [self.render_line(y) for y in crop.line_range]
+        if (left, right) != (0, self.size.width):
+            lines = [line.crop(left, right) for line in lines]
+        for change in self.app.get_line_filters():
+            if not isinstance(change, ANSIToTruecolor):
+                lines = [line.apply_filter(change, self.background_colors[1]) for line in lines]
+        return lines
 
     def render_line(self, y: int) -> Strip:
         """Return a line for painting; draw all anew first after a change of size."""

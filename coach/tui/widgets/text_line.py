@@ -1,5 +1,6 @@
 """A line to write on."""
 
+from textual import events
 from textual.widgets import Input
 
 from coach.text import clean
@@ -15,3 +16,10 @@ class TextLine(Input):
     def validate_value(self, value: str) -> str:
         """Return a value cleaned of what is no text; the library calls this for every change."""
         return clean(value)
+
+    async def _on_key(self, event: events.Key) -> None:
+        """Take a line feed for enter: so it comes when a line is typed ahead of the screen."""
+        if event.key == "ctrl+j":
+            event.stop()
+            event.prevent_default()
+            await self.action_submit()

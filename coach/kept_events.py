@@ -1,0 +1,95 @@
+"""What all events have in common that are kept one by one, those of pieces and those of the desk.
+
+An event is a frozen dataclass with a `kind`; it is kept as its kind and its fields by name. A field
+that is added later to a kind that was already kept needs a default, so that older entries can be
+read.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from math import inf
+from typing import Any, ClassVar, Final, Generic, TypeVar, get_origin
+
+MOST: Final = 2**47
+"""Milliseconds until the year 6429, and more than anything that is counted."""
+
+
+class BadEntry(Exception):
+    """An entry that cannot be read; the text says what of it."""
+
+
+class UnknownEntry(BadEntry):
+    """An entry of a kind, or with a field, that this coach does not know: a newer one wrote it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptEvent:
+    """Something that happened; `at_ms` is UTC in epoch milliseconds."""
+
+    kind: ClassVar[str]
+    at_ms: int
+
+    def values(self) -> dict[str, Any]:
+        """Return every field by its name, those of the classes above first."""
+        return {one.name: getattr(self, one.name) for one in fields(self)}
+
+
+E = TypeVar("E", bound=KeptEvent)
+
+
+class EventKinds(Generic[E]):
+    """The kinds of event that one part of the store may hold."""
+
+    def __init__(self, *known: type[E]) -> None:
+        self.by_name: Final[Mapping[str, type[E]]] = {one.kind: one for one in known}
+        self._types = {
+            one.kind: {field.name: get_origin(field.type) or field.type for field in fields(one)}
+            for one in known
+        }
+
+    def read(self, kind: str, values: Mapping[str, Any]) -> E:
+        """Return the event of a kind whose fields are `values`, each of them looked at.
+
+        Raises:
+            UnknownEntry: This coach knows no such kind, or not all of its fields.
+            BadEntry: The values are not what `KeptEvent.values` returns.
+        """
+        known = self.by_name.get(kind)
+        if known is None:
+            raise UnknownEntry(f"an entry of the kind “{kind}”")
+        types = self._types[kind]
+        unknown = sorted(values.keys() - types.keys())
+        if unknown:
+            raise UnknownEntry(f"“{unknown[0]}” in an entry “{kind}”")
+        for name, value in values.items():
+            if not _fits(value, types[name]):
+                raise BadEntry(f"“{name}” of an entry “{kind}” cannot be {value!r}")
+        try:
+            return known(**values)
+        except TypeError as error:
+            raise BadEntry(f"an entry “{kind}” lacks something") from error
+
+
+def _fits(value: object, wanted: Any) -> bool:
+    """Return whether a value is of a field's type; JSON writes a whole float as an int too."""
+    if wanted is bool or isinstance(value, bool):
+        return wanted is bool and isinstance(value, bool)
+    if wanted is list:
+        return isinstance(value, list) and all(map(_is_inside, value))
+    if wanted in (int, float):
+        is_number = isinstance(value, int if wanted is int else (int, float))
+        return is_number and _is_inside(value)
+    return isinstance(value, wanted)
+
+
+def _is_inside(value: object) -> bool:
+    """Return whether a number is one that can be kept; texts and rows of a list are looked at."""
+    if isinstance(value, bool):
+        return False
+    if isinstance(value, int):
+        return 0 <= value <= MOST
+    if isinstance(value, float):
+        return 0 <= value < inf
+    if isinstance(value, list):
+        return all(map(_is_inside, value))
+    return isinstance(value, str)

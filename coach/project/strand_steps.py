@@ -1,0 +1,90 @@
+"""Steps on the strands themselves: how they turn, cross, hang free, come, go and are cut."""
+
+from dataclasses import dataclass
+
+from coach.project.cord_model import Fold, Hung
+from coach.project.step_basics import About, Groups, Positions
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """The holder turns round a neighbour, or round a pin (`around` is None)."""
+
+    about: About
+    holder: Positions
+    around: Positions | None
+
+
+@dataclass(frozen=True, slots=True)
+class Cross:
+    """A new order from the left, by old position, with no knot."""
+
+    about: About
+    order: Positions
+
+
+@dataclass(frozen=True, slots=True)
+class Space:
+    """A length left unknotted on each group; None is on every strand."""
+
+    about: About
+    groups: Groups | None
+    length_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Picot:
+    """A loop of cord left standing out at each strand."""
+
+    about: About
+    strands: Positions
+    loop_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bead:
+    """The strands pass through a bead of that length."""
+
+    about: About
+    strands: Positions
+    size_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Add:
+    """New pieces are hung so that their first strand stands at `at`."""
+
+    about: About
+    pieces: tuple[Hung, ...]
+    at: Positions
+    onto: Positions | None = None
+    by: str = ""
+    fold: Fold | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LayAside:
+    """The strands are done; the others close up."""
+
+    about: About
+    strands: Positions
+    leave_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TakeUp:
+    """Strands laid aside before come back, the first one at `at`."""
+
+    about: About
+    strands: tuple[str, ...]
+    at: Positions
+
+
+@dataclass(frozen=True, slots=True)
+class Trim:
+    """Ends are cut below the last knot, to `middle_mm` in the middle where it is given."""
+
+    about: About
+    strands: Positions
+    leave_mm: float
+    middle_mm: float | None = None
