@@ -1,6 +1,5 @@
 """The stock on paper, and as a list for other programs."""
 
-import json
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
@@ -74,7 +73,8 @@ def _priced(item: Item) -> str:
 
 
 def _quoted(text: str) -> str:
-    return json.dumps(one_line(text), ensure_ascii=False)
+    inside = one_line(text).replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{inside}"'
 
 
 def page(items: Sequence[Item], unit: str = "cm") -> list[str]:
