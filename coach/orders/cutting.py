@@ -32,7 +32,8 @@ class CordOrder:
     """One cord in one colour: what is cut of it, what is there, what is bought.
 
     `cuts` are (mm, pieces), the longest first. `stock` names what it is cut from, "" where
-    nothing of it is there.
+    nothing of it is there. `owed_mm` is what was taken beyond what was there: `in_stock_mm` is
+    that much less, and may be below zero.
     """
 
     wanted: Wanted
@@ -44,6 +45,7 @@ class CordOrder:
     to_buy: tuple[ToBuy, ...]
     per_mm: Decimal | None
     price_known: bool
+    owed_mm: float = 0.0
 
     @property
     def total_mm(self) -> float:
@@ -98,11 +100,12 @@ def cord_order(
         label=item.what if item else label,
         cuts=tuple(sorted(cuts.items(), reverse=True)),
         stock=item.what if item else "",
-        in_stock_mm=max(0.0, sum(lengths) - (item.owed_mm if item else 0.0)),
+        in_stock_mm=sum(lengths) - (item.owed_mm if item and (lengths or item.is_short) else 0.0),
         packing=packing,
         to_buy=bought(item.what if item else label, short, price, tex),
         per_mm=price.per_mm(tex) if price else None,
         price_known=price is not None,
+        owed_mm=item.owed_mm if item and item.is_short else 0.0,
     )
 
 

@@ -29,7 +29,7 @@ class Gives:
     """How many copies one thing in stock gives: as cut, and by the bare need.
 
     `in_stock` says whether anything of it is kept in stock at all; a finding that is not does not
-    bound what can be made.
+    bound what can be made. `is_short` says that more was taken than was there.
     """
 
     what: str
@@ -37,6 +37,7 @@ class Gives:
     most: int
     in_stock: bool
     is_cord: bool
+    is_short: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +100,7 @@ def _cords(plan: Plan, stock: Stock, colourway: str) -> list[Gives]:
                 _copies(bare[cord], there),
                 item is not None,
                 is_cord=True,
+                is_short=item is not None and item.is_short,
             )
         )
     return found
@@ -153,7 +155,8 @@ def _findings(plan: Plan, stock: Stock) -> list[Gives]:
     for what, number in tally(plan.project.findings, 1).items():
         item = named(what, items)
         copies = max(0, item.count) // number if item else 0
-        found.append(Gives(what, copies, copies, item is not None, is_cord=False))
+        short = item is not None and item.is_short
+        found.append(Gives(what, copies, copies, item is not None, is_cord=False, is_short=short))
     return found
 
 

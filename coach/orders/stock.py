@@ -40,8 +40,8 @@ class Item:
 
     @property
     def is_short(self) -> bool:
-        """Whether more was taken than was there."""
-        return self.owed_mm > NEAR_MM or self.count < 0
+        """Whether more was taken than was there; of cord that lies there by weight none knows."""
+        return (self.owed_mm > NEAR_MM and self.grams <= 0) or self.count < 0 or self.grams < 0
 
     def lengths(self, fineness_tex: float | None) -> tuple[float, ...]:
         """Return its hanks and remnants in mm, weighed ones by what the cord is known to weigh."""

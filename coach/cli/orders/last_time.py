@@ -2,11 +2,13 @@
 
 import os
 from collections.abc import Iterator
+from decimal import Decimal
 from textwrap import wrap
 from typing import Any, Final
 
 from coach.cli.orders.orders_page import afterwards_words
 from coach.orders.afterwards import Afterwards, afterwards_object, look_back
+from coach.orders.quote_words import money_words
 from coach.piece import PieceError, Store, folders
 from coach.piece.order_log import OrderAt, orders_now
 from coach.text import one_line
@@ -37,12 +39,19 @@ def last_time(title: str) -> OrderAt | None:
     return max(same, key=lambda order: order.order.ended_ms or 0, default=None)
 
 
-def last_lines(order: OrderAt) -> Iterator[str]:
-    """Yield what an order took and earned, as lines of at most 78 columns."""
+def last_lines(order: OrderAt, hour: Decimal | None = None) -> Iterator[str]:
+    """Yield what an order took and earned, as lines of at most 78 columns.
+
+    `hour` is what an hour is worth in the list of prices, which the real one is held against.
+    """
     yield ""
     yield f"Last time ({one_line(order.order.name)})"
-    for told in afterwards_words(look_back_on(order)):
-        yield from wrap(told, WIDTH, initial_indent="  ", subsequent_indent="    ")
+    told = look_back_on(order)
+    lines = list(afterwards_words(told))
+    if hour is not None and told.rate is not None:
+        lines.append(f"This quote asks {money_words(hour, told.currency)} for an hour.")
+    for line in lines:
+        yield from wrap(line, WIDTH, initial_indent="  ", subsequent_indent="    ")
 
 
 def last_object(order: OrderAt) -> dict[str, Any]:

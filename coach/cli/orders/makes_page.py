@@ -49,6 +49,8 @@ def _told(title: str, found: Makes, unit: str) -> Iterator[str]:
 
 
 def _of(one: Gives) -> str:
+    if one.is_short:
+        return f"{one.sure:,}; more was taken than was there: count it"
     if not one.in_stock:
         return "none in stock" if one.is_cord else "not kept in stock"
     return f"{one.sure:,}" if one.most == one.sure else f"{one.sure:,} to {one.most:,}"

@@ -106,6 +106,9 @@ def afterwards_words(told: Afterwards) -> Iterator[str]:
             quoted = f", quoted with {show_time(told.quoted_hours * 3600)}"
         yield f"Worked: {show_time(told.hours * 3600)} for {told.pieces}{quoted}."
     if told.earned is not None:
-        yield f"Earned: {money_words(told.earned, told.currency)}."
+        quoted = ""
+        if told.quoted is not None and told.quoted != told.earned:
+            quoted = f", quoted {money_words(told.quoted, told.currency)}"
+        yield f"Earned: {money_words(told.earned, told.currency)}{quoted}."
     if told.rate is not None:
         yield f"Your hour has brought {money_words(told.rate, told.currency)}."

@@ -8,6 +8,7 @@ from typing import Final
 from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
 from coach.orders.quote import Group, Quote, Span
 from coach.orders.quote_words import hours_words, money_words, ready_words
+from coach.orders.stock import NEAR_MM
 from coach.quantities import show_cut, show_length, show_time
 from coach.text import listed, one_line
 
@@ -51,10 +52,13 @@ def _cutting(cords: Iterable[CordOrder], unit: str) -> Iterator[str]:
 
 def source_words(cord: CordOrder, unit: str) -> str:
     """Say what of a cord is in stock, and what is to be bought."""
+    owed = cord.owed_mm > NEAR_MM
+    said = f"; {show_cut(cord.owed_mm, unit)} more was taken than was there: count it" * owed
+    in_stock = max(0.0, cord.in_stock_mm + cord.owed_mm)
     if not cord.short_mm:
-        return f"in stock: {show_cut(cord.in_stock_mm, unit)}, which is enough"
-    there = f"in stock: {show_cut(cord.in_stock_mm, unit)}; " if cord.in_stock_mm else ""
-    return f"{there}buy {listed([bought_words(one, cord.label) for one in cord.to_buy])}"
+        return f"in stock: {show_cut(in_stock, unit)}, which is enough{said}"
+    there = f"in stock: {show_cut(in_stock, unit)}; " if in_stock else ""
+    return f"{there}buy {listed([bought_words(one, cord.label) for one in cord.to_buy])}{said}"
 
 
 def bought_words(one: ToBuy, label: str) -> str:
@@ -69,8 +73,10 @@ def _findings(findings: Iterable[FindingOrder]) -> Iterator[str]:
     for number, finding in enumerate(findings):
         if not number:
             yield "Findings"
-        there = f", {finding.in_stock} in stock" if finding.in_stock else ""
+        there = f", {finding.in_stock} in stock" if finding.in_stock > 0 else ""
         buy = f"; buy {finding.to_buy}" if finding.in_stock and finding.to_buy else ""
+        if finding.in_stock < 0:
+            buy += f"; {-finding.in_stock} more were taken than were there: count them"
         yield from _folded(f"{finding.count} of {finding.what}{there}{buy}")
 
 

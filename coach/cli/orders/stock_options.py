@@ -1,22 +1,13 @@
 """What is said of stock on the command line: lengths, weights, numbers, prices."""
 
 import argparse
-import re
 from collections.abc import Sequence
-from contextlib import suppress
 from dataclasses import dataclass
-from decimal import Decimal
-from typing import Final
 
 from coach.orders.read_prices import cord_price
-from coach.quantities import QuantityError, cord_amount, fineness_tex, mass_g
+from coach.orders.read_stock import LONGEST_NAME, MOST_NUMBER, price_each, weight_tex
+from coach.quantities import QuantityError, cord_amount
 from coach.text import one_line
-
-MOST_NUMBER: Final = 100_000
-LONGEST_NAME: Final = 60
-_EACH: Final = re.compile(
-    r"([0-9]{1,9}(?:\.[0-9]{1,4})?)(?:\s*(?:per|/)\s*([0-9]{1,5}))?(?:\s+each)?"
-)
 
 
 class WrongStock(Exception):
@@ -39,6 +30,10 @@ class Amounts:
 def add_amount_options(parser: argparse.ArgumentParser) -> None:
     """Add how much of a thing there is, and what it cost."""
     much = parser.add_argument_group("how much")
+    much.add_argument(
+        "--file", metavar="YAML", default="",
+        help="add or count all that a list says; `coach stock --yaml` writes one",
+    )  # fmt: skip
     much.add_argument(
         "--hank", metavar="AMOUNTS", action="append", default=[],
         help="balls or hanks, such as '100 m', '12 m, 4.5 m' or '500 g'",
@@ -92,10 +87,8 @@ def weighs_tex(text: str | None) -> float:
     """Return what cord weighs, in tex; a weight alone is that of a metre. Raises WrongStock."""
     if not text:
         return 0.0
-    with suppress(QuantityError):
-        text = f"{mass_g(text):.9f} g/m"
     try:
-        return fineness_tex(text)
+        return weight_tex(text)
     except QuantityError as error:
         raise WrongStock(f"--weighs: {error.message} {error.hint}".strip()) from error
 
@@ -108,10 +101,10 @@ def price(text: str, *, by_number: bool) -> str:
     if not text:
         return ""
     if by_number:
-        found = _EACH.fullmatch(text.strip())
-        if not found or (found[2] and not int(found[2])):
+        each = price_each(text)
+        if each is None:
             raise WrongStock("--price: Write what one costs, as in '0.20', or '2 per 10'.")
-        return str(Decimal(found[1]) / int(found[2] or 1))
+        return each
     if cord_price(text.strip()) is None:
         raise WrongStock(
             "--price: A price for cord needs a length or a weight, as in '14 per 500 g' or "

@@ -35,7 +35,7 @@ def as_list(items: Iterable[Item]) -> list[dict[str, Any]]:
 
 def _weighed(item: Item) -> bool:
     """Return whether nobody knows how long a thing is, only what it weighs."""
-    return bool(item.grams) and not item.lengths_mm and not item.owed_mm
+    return bool(item.grams) and not item.lengths_mm
 
 
 def _price(item: Item) -> str | None:
@@ -46,6 +46,35 @@ def _price(item: Item) -> str | None:
     amount = item.price.amount
     size = show_mass(amount.size) if amount.by_weight else show_cut(amount.size)
     return f"{item.price.money} per {size}"
+
+
+def as_yaml(items: Iterable[Item]) -> str:
+    """Return a list of stock that `coach.orders.read_stock` reads, to be counted and changed."""
+    ordered = sorted(items, key=lambda item: item_key(item.what))
+    cords = [_cord_line(item) for item in ordered if not item.by_number]
+    findings = [
+        f"  {_quoted(item.what)}: {{number: {max(0, item.count)}{_priced(item)}}}"
+        for item in ordered if item.by_number
+    ]  # fmt: skip
+    sections = (("cords:", cords), ("findings:", findings))
+    return "".join("\n".join((head, *lines)) + "\n" for head, lines in sections if lines)
+
+
+def _cord_line(item: Item) -> str:
+    hanks = [f"{mm / 1000:.4f}".rstrip("0").rstrip(".") + " m" for mm in item.lengths_mm]
+    hanks += [f"{item.grams:.2f} g"] if item.grams > 0 else []
+    weighs = f", weighs: {show_fineness(item.fineness_tex)}" if item.fineness_tex else ""
+    return f"  {_quoted(item.what)}: {{hanks: [{', '.join(hanks)}]{weighs}{_priced(item)}}}"
+
+
+def _priced(item: Item) -> str:
+    price = _price(item)
+    return f", price: {_quoted(price)}" if price else ""
+
+
+def _quoted(text: str) -> str:
+    inside = one_line(text).replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{inside}"'
 
 
 def page(items: Sequence[Item], unit: str = "cm") -> list[str]:
@@ -69,7 +98,8 @@ def _there(item: Item, unit: str) -> Iterator[str]:
     elif item.lengths_mm or not item.grams:
         yield f"{show_cut(max(0.0, item.mm), unit)}{_hanks(item, unit)}"
     if item.grams:
-        yield f"{show_mass(item.grams)} by weight"
+        less = f", less {show_cut(item.owed_mm, unit)} that was cut" if item.owed_mm else ""
+        yield f"{show_mass(item.grams)} by weight{less}"
     if item.fineness_tex:
         mass = item.mass_g() or 0.0
         yield f"{show_fineness(item.fineness_tex)}, so about {show_mass(max(0.0, mass))}"

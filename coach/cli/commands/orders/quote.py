@@ -52,7 +52,8 @@ def run(options: argparse.Namespace) -> int:
         )
         if made is None:
             return 1
-        quote = _quote(made, options, prices())
+        known = prices()
+        quote = _quote(made, options, known)
     except BadPrices:
         return 1
     except (NoSuchProject, CannotRefit, PieceError) as error:
@@ -66,7 +67,7 @@ def run(options: argparse.Namespace) -> int:
     elif options.csv:
         print(table(COLUMNS, rows(quote)), end="")
     else:
-        lines = last_lines(last) if last else ()
+        lines = last_lines(last, known.hour if known else None) if last else ()
         print("\n".join((*page(quote, unit_of(options.units)), *lines)))
     return 0
 

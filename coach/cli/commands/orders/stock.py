@@ -1,8 +1,11 @@
 """`coach stock`: what is there; add to it, count it again, take from it."""
 
 import argparse
+import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from difflib import get_close_matches
+from pathlib import Path
 from typing import Any, Final
 
 from coach.cli.bench_setup import add_units, unit_of
@@ -20,17 +23,21 @@ from coach.cli.orders.stock_options import (
     thing,
     weighs_tex,
 )
-from coach.cli.orders.stock_page import as_list, item_line, page
-from coach.cli.output import print_json
+from coach.cli.orders.stock_page import as_list, as_yaml, item_line, page
+from coach.cli.output import print_json, print_page
 from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
 from coach.orders.desk_events import DeskEvent, StockAdded, StockCounted, StockTaken
 from coach.orders.desk_state import DeskState
 from coach.orders.makes import makes
+from coach.orders.read_stock import Listed, happened, read_stock
 from coach.orders.stock import Item, Stock
 from coach.piece import PieceError, SystemClock
 from coach.piece.desk_log import at_desk
+from coach.text import one_line
+from coach.yaml_reader.file_loader import load
+from coach.yaml_reader.render import as_lines
 
 DOINGS: Final = ("add", "count", "take")
 
@@ -42,7 +49,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="add what came in, count what is there, take what went; alone, list it",
     )  # fmt: skip
     parser.add_argument("what", nargs="?", default="", help="its label: 'clay cotton 2 mm'")
-    parser.add_argument("--json", action="store_true", help="as one JSON list")
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="as one JSON list")
+    form.add_argument(
+        "--yaml", action="store_true", help="as a list to change and to count with --file"
+    )
     parser.add_argument(
         "--makes", metavar="FILE", default="",
         help="how many of a project, or how long a one, come out of it",
@@ -57,6 +68,8 @@ def run(options: argparse.Namespace) -> int:
     try:
         if options.makes:
             return _made(options)
+        if options.file:
+            return _from_list(options)
         if not options.doing:
             return _listed(stock_now(), options)
         what, much = thing(options.what), amounts(options)
@@ -89,11 +102,52 @@ def _listed(stock: Stock, options: argparse.Namespace) -> int:
     items = list(stock.items.values())
     if options.json:
         print_json(as_list(items))
+    elif options.yaml:
+        print_page(as_yaml(items))
     elif items:
         print("\n".join(page(items, unit_of(options.units))))
     else:
         print("Nothing is in stock yet. `coach stock add 'clay cotton 2 mm' --hank '100 m'` adds.")
     return 0
+
+
+def _from_list(options: argparse.Namespace) -> int:
+    """Add or count what a file lists; 1 where it has problems, and then nothing is changed.
+
+    Raises WrongStock, PieceError.
+    """
+    if options.doing not in ("add", "count") or options.what:
+        raise WrongStock("--file goes with add or count, as in 'coach stock add --file my.yaml'.")
+    loaded = load(Path(options.file))
+    reading = read_stock(loaded.text or "")
+    problems = (*loaded.problems, *reading.problems)
+    lines = as_lines(one_line(options.file), loaded.text or "", problems)
+    if lines:
+        sys.stderr.write("\n".join(lines) + "\n")
+        return 1
+    counted, at_ms = options.doing == "count", SystemClock().now_ms()
+    with open_store() as store:
+        desk = at_desk(store, lambda desk: [
+            event
+            for thing in reading.things
+            for event in happened(_as_kept(desk, thing), at_ms, counted=counted)
+        ])  # fmt: skip
+    found = [desk.stock.find(thing.what) for thing in reading.things]
+    return _listed(Stock({item.what: item for item in found if item}), options)
+
+
+def _as_kept(desk: DeskState, thing: Listed) -> Listed:
+    """Return a thing under the label that it has. Raises WrongStock where it is of another kind."""
+    item = desk.stock.find(thing.what)
+    if item is None:
+        return thing
+    by_number = thing.number is not None
+    if item.by_number != by_number and _is_there(item):
+        raise WrongStock(
+            f"{item.what} is kept {'by number' if item.by_number else 'by length or weight'}: "
+            f"it belongs under {'findings' if item.by_number else 'cords'}. Nothing is changed."
+        )
+    return replace(thing, what=item.what)
 
 
 def _told(desk: DeskState, what: str, options: argparse.Namespace) -> int:
