@@ -21,7 +21,7 @@ class FreehandApp(BenchApp):
         self._begin = begin
         self._called = called
 
-    def on_mount(self) -> None:
+    async def on_mount(self) -> None:
         """Ask what hangs; the library calls the bench's own handler as well."""
 
         def hung(record: Record | None) -> None:
