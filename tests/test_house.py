@@ -139,14 +139,17 @@ TUI_MAY_IMPORT = {
     "theme": set(),
     "drawing": set(),
     "input": set(),
-    "layout": {"drawing", "theme"},
-    "pages": {"layout", "drawing"},
+    "widgets": set(),
+    "layout": {"widgets", "drawing", "theme"},
+    "pages": {"layout", "drawing", "messages"},
     "pixels": set(),
-    "screens": {"pages", "layout", "drawing", "pixels", "messages", "base_app", "sounds"},
+    "screens": {
+        "pages", "layout", "widgets", "drawing", "pixels", "messages", "base_app", "sounds",
+    },
     "order_desk": {"screens", "layout"},
     "": {
-        "order_desk", "screens", "pages", "layout", "drawing", "pixels", "theme", "input",
-        "messages", "base_app", "sounds",
+        "order_desk", "screens", "pages", "layout", "widgets", "drawing", "pixels", "theme",
+        "input", "messages", "base_app", "sounds",
     },
 }  # fmt: skip
 

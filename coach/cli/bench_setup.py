@@ -15,6 +15,7 @@ from coach.piece import folders
 from coach.session.count_mode import Passes
 from coach.session.keymap import ACTIONS, Keys, with_keys
 from coach.session.ports import Aids
+from coach.session.quick_settings import Colourways
 from coach.settings.load import LoadedSettings, load_settings
 from coach.settings.overrides import Kept
 from coach.settings.settings import Characters, Units
@@ -72,6 +73,7 @@ def set_up(environment: Mapping[str, str]) -> Setup:
             files=FILES,
             kept=kept,
             passes=Passes(folders(environment).data),
+            colourways=Colourways(folders(environment).data),
             voice=_voice(kept),
             awake=Awake() if now.keep_awake else None,
             told=_told(loaded),

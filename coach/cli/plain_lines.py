@@ -10,8 +10,9 @@ from typing import Final
 from coach.piece import Clock
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.plan_model import Plan
+from coach.plan.wording.strand_names import cord_look
 from coach.report.plan_report import report_of
-from coach.report.report_phrases import cut_words, promise
+from coach.report.report_phrases import cut_words, promise, size_line
 from coach.session import unsaved
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
@@ -31,7 +32,11 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
     if not sys.stdin.isatty():
         aids.kept.now = replace(aids.kept.now, bounce_ms=0)
     work = Work.on(on_bench, clock, keys, aids)
-    plain = PlainWalk(work, lambda: cut_lines(on_bench.plan, aids.kept), on_bench.batch)
+    plain = PlainWalk(
+        work, lambda: cut_lines(on_bench.plan, aids.kept),
+        lambda: looks_lines(plain.work.plan, aids.kept),
+        ending=on_bench.ending, batch=on_bench.batch,
+    )  # fmt: skip
     watch = unsaved.Watch(on_bench.sitting)
     spoken = Spoken(work.plan, work.settings.speech_every)
     _write(plain.begin())
@@ -63,6 +68,14 @@ def cut_lines(plan: Plan, kept: Kept) -> list[str]:
     report = report_of(plan, unit=units)
     lines = [cut_words(pieces, units) for cord in report.cords for pieces in cord.pieces]
     return [*lines, promise(report)]
+
+
+def looks_lines(plan: Plan, kept: Kept) -> list[str]:
+    """Return what the finished piece is like: what it is, how large, of what cords."""
+    report = report_of(plan, unit=kept.now.units)
+    cords = (f"{one.cord.id}, {cord_look(one.cord)}" for one in report.cords)
+    told = [report.title, report.about, size_line(report.size, report.unit), *cords]
+    return [*filter(None, told)]
 
 
 def _typed() -> Iterable[str]:

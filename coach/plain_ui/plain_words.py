@@ -13,11 +13,12 @@ WORD_OF: Final = MappingProxyType(
         "before": "ready", "ahead": "ahead", "unpick": "unpick", "goto": "go", "mark": "mark",
         "note": "note", "how": "how", "cords": "cords", "plan": "cut", "say": "say",
         "speech": "voice", "any_key": "enter", "count_by": "by", "count_by_knot": "by knot",
-        "units": "units", "help": "help", "actions": "help", "theme": "help", "leave": "leave",
-        "mouse": "help", "piece": "help", "another": "leave", "away": "leave",
+        "units": "units", "help": "help", "actions": "find", "theme": "theme", "leave": "leave",
+        "mouse": "mouse", "piece": "looks", "another": "another", "away": "put away",
+        "colourway": "colours", "freehand": "freehand",
         "legend": "strands",
         "measure": "measure", "otherwise": "otherwise", "more": "more", "fewer": "fewer",
-        "choose": "choose", "next_piece": "order", "batch": "way", "desk": "order",
+        "choose": "choose", "next_piece": "pieces", "batch": "way", "desk": "pieces",
     }
 )  # fmt: skip
 """The word for each thing that a key does on the bench."""
@@ -35,13 +36,28 @@ WORDS: Final = (
     ("unpick", "back by steps; unpick 2 goes back two"), ("go", "go 45 sets the counts made to 45"),
     ("by", "count by tie, pass or step"), ("by knot", "the same for this knot alone"),
     ("units", "centimetres or inches"), ("voice", "speak, or be silent"),
-    ("order", "how far the order is, and how to go to its next piece"),
+    ("colours", "the next colourway of the piece"),
+    ("theme", "the colours of the bench: dark, light, or the terminal's own"),
+    ("mouse", "what the mouse does here"),
+    ("pieces", "how far the order is, and how to go to its next piece"),
     ("way", "one step over all pieces of the order, or one piece after the other"),
     ("choose", "what is left to you here; choose group 3, choose times 28"),
-    *DEVIATIONS, ("leave", "leave; everything is saved"),
+    *DEVIATIONS, ("freehand", "how to go on without the pattern"),
+    ("looks", "the finished piece in words: its size and its cords"),
+    ("another", "when it is finished, begin another of the same project"),
+    ("put away", "when it is finished, put it away: it is folded up on the list"),
+    ("find", "find cord lists all that has to do with cord"),
+    ("leave", "leave; everything is saved"),
 )  # fmt: skip
 
 
 def help_lines() -> list[str]:
     """Return all words with what they do, a line each."""
     return [f"{word}: {what}" for word, what in WORDS]
+
+
+def found_lines(typed: str) -> list[str]:
+    """Return the words that have to do with all that is typed, a line each."""
+    wanted = typed.casefold().split()
+    found = [line for line in help_lines() if all(one in line.casefold() for one in wanted)]
+    return found or ["No word here is about that; help lists them all."]

@@ -6,21 +6,19 @@ from functools import partial
 from itertools import islice
 from typing import Final
 
-from coach.piece import PieceError
 from coach.plain_ui import plain_deviations
-from coach.plain_ui.plain_words import LEAVING, WORD_OF, help_lines
-from coach.plan.wording.knot_how import how_at
-from coach.plan.wording.strand_names import strand_words
+from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings
+from coach.plain_ui.plain_told import cord_lines, how_lines, strand_lines
+from coach.plain_ui.plain_words import LEAVING, WORD_OF, found_lines, help_lines
 from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.deviations import Otherwise
 from coach.session.measure_questions import Answer, Asked
 from coach.session.navigation import unpicking
-from coach.session.ports import Batch
+from coach.session.ports import Batch, Ending
 from coach.session.preparation import in_order, pieces_to_ready
-from coach.session.time_format import length_span
-from coach.session.view_model import outlook_words, warning
-from coach.text import capital, one_line
+from coach.session.view_model import warning
+from coach.text import one_line
 
 _AHEAD: Final = 5
 _MOST_FIGURES: Final = 6
@@ -30,12 +28,25 @@ class PlainWalk:
     """Answers each line that is typed with lines to read; `left` is true once the maker left."""
 
     def __init__(
-        self, work: Work, cut: Callable[[], list[str]] = list, batch: Batch | None = None
+        self,
+        work: Work,
+        cut: Callable[[], list[str]] = list,
+        looks: Callable[[], list[str]] = list,
+        *,
+        ending: Ending | None = None,
+        batch: Batch | None = None,
     ) -> None:
-        """Take a piece, what returns the lines of its cut list, and its order if it has one."""
+        """Take a piece.
+
+        Args:
+            work: Its controller.
+            cut: Returns the lines of its cut list.
+            looks: Returns lines on the finished piece.
+            ending: What can be done with it once it is finished.
+            batch: The order that it belongs to.
+        """
         self.work = work
         self._cut = cut
-        self._batch = batch
         self._said = ""
         self._aside: tuple[str, ...] = ()
         self.left = False
@@ -49,28 +60,21 @@ class PlainWalk:
             "voice": lambda _: self._do("speech"),
             "say": lambda _: self._step(), "where": lambda _: self._where(),
             "next": lambda _: [f"Next: {self.work.view().next}"], "ahead": self._ahead,
-            "strands": lambda _: self._strands(), "how": lambda _: self._how(),
-            "cords": lambda _: self._cords(), "cut": lambda _: self._cut(),
+            "strands": lambda _: strand_lines(self.work), "how": lambda _: how_lines(self.work),
+            "cords": lambda _: cord_lines(self.work), "cut": lambda _: self._cut(),
             "ready": self._ready, "time": lambda _: list(self.work.view().time),
             "unpick": self._unpick, "go": self._go, "help": lambda _: help_lines(),
         }  # fmt: skip
-        self._answers["order"] = lambda _: [self._next_piece()]
-        self._answers["way"] = lambda _: [self._turn_batch()]
+        self._answers |= Endings(lambda: self.work, ending, batch).by_word()
+        self._answers |= {
+            "theme": lambda _: self._do("theme"), "colours": lambda _: self._colours(),
+            "mouse": lambda _: [MOUSE], "freehand": lambda _: [FREEHAND],
+            "looks": lambda _: looks(), "find": found_lines,
+        }  # fmt: skip
         size = work.plan.project.size
         lying = size.state if size else "relaxed"
         for word, deed in plain_deviations.deeds(self._otherwise, lying).items():
             self._answers[word] = partial(self._differing, deed)
-
-    def _next_piece(self) -> str:
-        """Say how the next piece of an order is opened: a walk stays with its piece."""
-        told = self._batch.told() if self._batch else "This piece belongs to no order."
-        return f"{told} Leave, and open an order again for its next piece."
-
-    def _turn_batch(self) -> str:
-        try:
-            return self._batch.turn() if self._batch else "This piece belongs to no order."
-        except PieceError as error:
-            return str(error)
 
     def begin(self) -> list[str]:
         """Return the lines to read first: the piece, its count, and what to do."""
@@ -176,6 +180,12 @@ class PlainWalk:
     def _by(self, rest: str) -> list[str]:
         return self._do("count_by_knot" if rest.lower() == "knot" else "count_by")
 
+    def _colours(self) -> list[str]:
+        work = self.work
+        told = work.aids.colourways.turn(work.sitting.piece_id, work.plan.project)
+        self.work = work.anew()
+        return [told, *self._step()]
+
     def _where(self) -> list[str]:
         view = self.work.view()
         return [f"{view.done} of {view.total} made. {', '.join(view.where)}".strip()]
@@ -185,30 +195,6 @@ class PlainWalk:
         first = step.index if step else len(plan.steps)
         wanted = islice(range(first, len(plan.steps)), _figure(rest) or _AHEAD)
         return [*map(self.work.words.line, wanted)] or ["Nothing is left to make."]
-
-    def _strands(self) -> list[str]:
-        plan = self.work.plan
-        order = self.work.order()
-        return ["From the left:", *(strand_words(plan, strand, order) for strand in order)]
-
-    def _how(self) -> list[str]:
-        done, counts = self.work.done, self.work.plan.counts
-        knot = counts[done].knot if done < len(counts) else ""
-        if not knot:
-            return ["No knot is at hand."]
-        told = how_at(self.work.plan, done)
-        moves = [line for stage in told.stages for line in stage.words]
-        return [f"{knot.capitalize()}. {told.roles}", *moves, *filter(None, [told.caution])]
-
-    def _cords(self) -> list[str]:
-        work, units = self.work, self.work.settings.units
-        return [
-            f"{capital(strand_words(work.plan, left.strand, work.order()))}: "
-            f"{length_span(left.now_low_mm, left.now_high_mm, units)} now, "
-            f"{length_span(left.end_low_mm, left.end_high_mm, units)} at the end, "
-            f"{outlook_words(left, units)}{', too short' if left.short else ''}"
-            for left in work.cords()
-        ]
 
     def _ready(self, rest: str) -> list[str]:
         asides, number = self.work.asides, _figure(rest)

@@ -40,12 +40,12 @@ class TriedColours:
         return {cord: now for cord, now in self.colours.items() if now != self._own[cord]}
 
     def project(self) -> Project:
-        """Return the project in these colours."""
-        cords = {
-            cord.id: replace(cord, colour=self.colours[cord.id])
-            for cord in self._project.cords.values()
+        """Return the project in these colours, each called by the nearest plain name."""
+        changed = {
+            name: replace(self._project.cords[name], colour=colour, colour_name=colour)
+            for name, colour in self.changed.items()
         }
-        return replace(self._project, cords=cords)
+        return replace(self._project, cords={**self._project.cords, **changed})
 
     def turn(self) -> str:
         """Show the next colourway of the file, after the last one the file's own colours."""

@@ -66,7 +66,7 @@ class Work:
         """
         self.aids = aids or Aids()
         self._base, self._earlier = plan, earlier
-        self._following = Following(plan, sitting, now)
+        self._following = Following(plan, sitting, now, self.aids.colourways)
         self.sitting = sitting
         self.plan = plan = self._following.plan
         self.keys = keys

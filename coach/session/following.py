@@ -10,6 +10,7 @@ from coach.piece.learning.estimates import Known, known
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.plan_model import Plan
 from coach.session.deviations import Otherwise
+from coach.session.quick_settings import Colourways, in_colours
 
 
 class Following:
@@ -18,16 +19,29 @@ class Following:
     It takes in what has happened up to its making; see `stale`.
     """
 
-    def __init__(self, base: Plan, sitting: Sitting, now: Plan | None = None) -> None:
-        """Take the plan that the piece was begun with, the piece, and its plan by now if known.
+    def __init__(
+        self,
+        base: Plan,
+        sitting: Sitting,
+        now: Plan | None = None,
+        colourways: Colourways | None = None,
+    ) -> None:
+        """Take up a piece.
+
+        Args:
+            base: The plan that it was begun with.
+            sitting: The piece, opened.
+            now: Its plan by now, if that is known.
+            colourways: The store of the colourway that it is shown in.
 
         Raises:
             CannotFollow: The plan does not go with what has happened.
         """
-        self._base = base
+        colourway = colourways.of(sitting.piece_id) if colourways else ""
+        self._base = base = in_colours(base, colourway)
         self._sitting = sitting
         self._happenings = sitting.state.happenings
-        self._now = now if now is not None else self._follow()
+        self._now = self._follow() if now is None else in_colours(now, colourway)
         self.plan = self._likely()
 
     def _likely(self) -> Plan:

@@ -13,6 +13,7 @@ from coach.plan.resize.size_request import Wish
 from coach.recording.record import Record
 from coach.session.count_mode import Passes
 from coach.session.fitting import Wishing
+from coach.session.quick_settings import Colourways
 from coach.session.view_model import OrderDesk
 from coach.settings.overrides import Kept
 
@@ -129,6 +130,7 @@ class Aids:
     Attributes:
         kept: The settings in use.
         passes: The store of passes of the tie at hand.
+        colourways: The store of the colourway that each piece is shown in.
         voice: Speaks; None where there is no speech at all.
         awake: Keeps the display on; None where that is not wanted.
         told: What is wrong with the maker's settings, in a line.
@@ -140,6 +142,7 @@ class Aids:
 
     kept: Kept = field(default_factory=Kept)
     passes: Passes = field(default_factory=Passes)
+    colourways: Colourways = field(default_factory=Colourways)
     voice: Voice | None = None
     awake: Awake | None = None
     told: str = ""

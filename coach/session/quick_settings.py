@@ -1,11 +1,16 @@
-"""The settings that a key changes on the bench."""
+"""What a key changes on the bench: settings, and the colourway that a piece is shown in."""
 
+import json
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from pathlib import Path
 from types import MappingProxyType
 from typing import Any, Final
 
-from coach.settings.overrides import Kept
+from coach.plan.plan_model import Plan
+from coach.project.model import Project
+from coach.project.tried_colours import TriedColours, WrongColour
+from coach.settings.overrides import Kept, read_whole, write_whole
 from coach.settings.settings import COUNT_BY, THEMES, CountBy
 
 _BY: Final = MappingProxyType(
@@ -22,6 +27,8 @@ _THEME: Final = MappingProxyType(
         "own": "The terminal's own colours.",
     }
 )
+FILE: Final = "colourways.json"
+_OWN: Final = "The colours that the piece was begun in."
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,3 +99,57 @@ class Choices:
 
 def _after(by: CountBy) -> CountBy:
     return COUNT_BY[(COUNT_BY.index(by) + 1) % len(COUNT_BY)]
+
+
+class Colourways:
+    """Stores the name of the colourway that was chosen for each piece, beside the pieces.
+
+    It is how a piece is shown, and no part of what happened to it: none is needed to work on it.
+    """
+
+    def __init__(self, folder: Path | None = None) -> None:
+        """Keep them in a file of `folder`; None keeps them in memory only."""
+        self._path = folder / FILE if folder else None
+        self._chosen: dict[int, str] = {}
+
+    def of(self, piece_id: int) -> str:
+        """Return the name of the colourway of a piece; "" for the colours it was begun in."""
+        if piece_id not in self._chosen:
+            stored = read_whole(self._path).get(str(piece_id))
+            self._chosen[piece_id] = stored if isinstance(stored, str) else ""
+        return self._chosen[piece_id]
+
+    def turn(self, piece_id: int, project: Project) -> str:
+        """Choose the next colourway of a project for a piece, and say which that is."""
+        tried = _tried(project, self.of(piece_id))
+        told = tried.turn()
+        if not project.colourways:
+            return told
+        lasts = self._put(piece_id, tried.name)
+        told = told if tried.name else _OWN
+        return told if lasts else f"{told} It could not be saved for next time."
+
+    def _put(self, piece_id: int, name: str) -> bool:
+        self._chosen[piece_id] = name
+        if self._path is None:
+            return True
+        data = dict(read_whole(self._path))
+        data.pop(str(piece_id), None)
+        if name:
+            data[str(piece_id)] = name
+        return write_whole(self._path, json.dumps(data))
+
+
+def in_colours(plan: Plan, name: str) -> Plan:
+    """Return a plan in a colourway of its project; as it is in one that there is not."""
+    return replace(plan, project=_tried(plan.project, name).project()) if name else plan
+
+
+def _tried(project: Project, name: str) -> TriedColours:
+    tried = TriedColours(project)
+    try:
+        if name:
+            tried.take(name)
+    except WrongColour:  # the file has been edited since: its own colours are left
+        return TriedColours(project)
+    return tried

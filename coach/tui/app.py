@@ -23,7 +23,7 @@ from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
 from coach.tui.parting import Parting
 from coach.tui.piece_handlers import PieceHandlers
 from coach.tui.piece_opener import PieceOpener
-from coach.tui.screens.base_screen import LinesScreen
+from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.screens.work_screen import WorkScreen
 from coach.tui.shelf_desk import ShelfDesk
 from coach.tui.theme.colour_depth import depth_of
@@ -63,14 +63,14 @@ class BenchApp(PieceHandlers, PaletteApp):
             glyphs: The characters; by default those that the terminal can show.
             aids: Settings, speech and the like.
         """
-        super().__init__(palette)
+        super().__init__(palette, keys)
         self._on_bench = on_bench
         self._clock = clock or SystemClock()
         self._aids = aids or Aids()
         glyphs = glyphs or glyphs_for(getattr(sys.__stderr__, "encoding", None))
         self._inks = Inks(palette, plain=glyphs is ASCII)
         self._opener = PieceOpener(
-            self, self._offer, clock=self._clock, keys=keys or Keys(), aids=self._aids,
+            self, self._offer, clock=self._clock, keys=self.keys, aids=self._aids,
             inks=self._inks, glyphs=glyphs,
         )  # fmt: skip
         self._listed: ShelfDesk | None = None
@@ -111,8 +111,8 @@ class BenchApp(PieceHandlers, PaletteApp):
 
     async def on_event(self, event: events.Event) -> None:
         """Queue what is typed until its turn; drop it once the screens are gone."""
-        closed = isinstance(event, events.InputEvent | events.Paste) and not self.screen_stack
-        if closed or self._typed.waits(event):
+        typed = isinstance(event, events.InputEvent | events.Paste)
+        if (typed and not self.screen_stack) or self._typed.waits(event):
             return
         if isinstance(event, events.Key) and not event.is_forwarded:
             before, self._before = self._before, (event.key, self._clock.tick_at(event.time))
@@ -181,9 +181,8 @@ class BenchApp(PieceHandlers, PaletteApp):
 
     def on_mouse_switched(self) -> None:
         """Give the mouse back to the terminal, for copying, or take it again."""
-        back, taken = "The terminal has the mouse, for copying.", self.switch_mouse()
         if isinstance(self.screen, WorkScreen):
-            self.screen.tell("Taps and the wheel work here." if taken else back)
+            self.screen.tell(self.switch_mouse())
 
     def on_theme_changed(self) -> None:
         """Show everything in the colours that are set now, as far as this terminal has them."""
@@ -214,10 +213,11 @@ class BenchApp(PieceHandlers, PaletteApp):
         benches = [screen for screen in self.screen_stack if isinstance(screen, WorkScreen)]
         if not benches or not benches[-1].work.refresh():
             return
-        if isinstance(self.screen, LinesScreen) and benches[-1].work.stale:
-            self.screen.dismiss(None)  # it was opened on a plan that is no more
-        elif isinstance(self.screen, WorkScreen | LinesScreen):
-            self.screen.show()
+        top = self.screen
+        if isinstance(top, BenchScreen) and top.OF_A_PLAN and benches[-1].work.stale:
+            top.dismiss(None)  # it was opened on a plan that is no more
+        elif isinstance(top, BenchScreen):
+            top.show()
 
     def _offer(self, told: str = "") -> None:
         """Fill the list, if there is one, with the shelf as it is now, below a message."""

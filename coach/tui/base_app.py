@@ -7,6 +7,7 @@ from textual.app import App
 from textual.driver import Driver
 from textual.filter import Monochrome, NoColor
 
+from coach.session.keymap import ACTIONS, Keys
 from coach.settings.settings import Picture
 from coach.tui.messages import ImagesKnown
 from coach.tui.pixels.claims import ASKED
@@ -21,8 +22,11 @@ class PaletteApp(App[int]):
     ENABLE_COMMAND_PALETTE = False
     CSS_PATH = Path(__file__).with_name("bench.tcss")
 
-    def __init__(self, palette: Palette) -> None:
+    def __init__(self, palette: Palette, keys: Keys | None = None) -> None:
+        """Take the colours, and the keys as they are set."""
         super().__init__()
+        self.keys = keys or Keys()
+        self.set_keymap(_keymap(self.keys))
         # for no colours at all the library would give shades of grey
         self._filters = [one for one in self._filters if not isinstance(one, Monochrome)]
         if palette.depth == "none":
@@ -31,12 +35,13 @@ class PaletteApp(App[int]):
         self.showing = Showing("cells", os.environ, installed=False)
         self.wear(palette)
 
-    def switch_mouse(self) -> bool:
-        """Give the mouse back to the terminal, or take it again; return whether it is taken."""
+    def switch_mouse(self) -> str:
+        """Give the mouse back to the terminal, or take it again, and say which."""
         self._mouse_taken = not self._mouse_taken
         name = "_enable_mouse_support" if self._mouse_taken else "_disable_mouse_support"
         getattr(self._driver, name, lambda: None)()  # the library has no public way
-        return self._mouse_taken
+        back = "The terminal has the mouse, for copying."
+        return "Taps and the wheel work here." if self._mouse_taken else back
 
     def show_images(self, picture: Picture) -> None:
         """Find out whether this terminal shows images, where the maker wants them."""
@@ -72,3 +77,13 @@ class PaletteApp(App[int]):
         from coach.tui.input.terminal_driver import SteadyDriver  # noqa: PLC0415 - not everywhere
 
         return SteadyDriver
+
+
+def _keymap(keys: Keys) -> dict[str, str]:
+    """Return the keys of actions that have others than usual, by the ids of their bindings.
+
+    What has none gets a key that no terminal sends: the library knows no other way to take it.
+    """
+    usual = {action.id: action.keys for action in ACTIONS}
+    set_now = {one.id: one.keys for one in keys.actions if one.keys != usual[one.id]}
+    return {name: ",".join(own) or f"no_key_for_{name}" for name, own in set_now.items()}

@@ -21,7 +21,7 @@ from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.order_deeds import OrderDeeds
-from coach.tui.screens.project_changed_screen import Answer, ChangedScreen
+from coach.tui.screens.question_screen import ChangedScreen, WhichFile
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen
 
@@ -185,7 +185,7 @@ class PieceOpener(OrderDeeds):
     def _ask_edited(self, opened: OnBench, edited: Edited) -> None:
         """Ask which project the piece is to follow now that its file was edited."""
 
-        def answered(answer: Answer | None) -> None:
+        def answered(answer: WhichFile | None) -> None:
             if answer == "take":
                 self.open(edited.take)
                 return

@@ -27,9 +27,7 @@ from coach.session.time_format import length_span
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 from coach.tui.app import BenchApp
-from coach.tui.layout.key_footer import footer
-from coach.tui.layout.styled_text import Inks
-from coach.tui.theme.palette import DARK
+from coach.tui.layout.key_footer import work_hints
 
 
 def two_steps() -> Plan:
@@ -140,8 +138,8 @@ def test_any_key_counts_but_escape_and_what_takes_back(tmp_path: Path) -> None:
 
 def test_the_footer_tells_what_keys_do_while_any_key_counts(tmp_path: Path) -> None:
     work, _ = bench(tmp_path, Settings(any_key=True))
-    told = footer(Keys(), Inks(DARK), 76, work.view()).plain
-    assert told == "any key made  backspace one back  escape only set keys"
+    told = [f"{hint.key} {hint.what}" for hint in work_hints(Keys(), work.view())]
+    assert told == ["any key made", "backspace one back", "escape only set keys"]
 
 
 @pytest.mark.parametrize(("bounce_ms", "made"), [(150, 1), (0, 5), (30, 5), (41, 1)])

@@ -16,11 +16,11 @@ from coach.session.controller import Work
 from coach.session.keymap import Keys
 from coach.session.view_model import View
 from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
-from coach.tui.layout.strip_view import Shown
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
 from coach.tui.screens.work_screen import WorkScreen
 from coach.tui.theme.palette import DARK
+from coach.tui.widgets.painted_lines import Shown
 
 SIZES = ((120, 40), (80, 24), (40, 12), (100, 30), (20, 6), (80, 33))
 

@@ -1,37 +1,32 @@
 """`coach new FILE`: a few questions, and a commented project file that passes `check`."""
 
 import argparse
-import re
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from typing import Final, TypeVar
+from typing import Final
 
 import coach.project
+from coach.cli.asked.new_piece import Drafted, drafted
+from coach.cli.asked.new_questions import Questions, Unanswerable, add_answers
 from coach.cli.written import refused
 from coach.piece.piece_errors import PieceError
 from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
-from coach.project.readers.header import KINDS
-from coach.project.readers.start import PLACES
-from coach.project.template import Answers, DraftCord, draft
-from coach.quantities import QuantityError, length_mm
-from coach.text import listed, one_line, plain
-from coach.yaml_reader.colours import hex_colour
+from coach.project.drafts.project_draft import SCHEMA as SCHEMA_NAME
+from coach.quantities import show_length
+from coach.text import counted, one_line
 
-SCHEMA: Final = Path(coach.project.__file__).parent / "format-1.schema.json"
-_MOST_PIECES: Final = 40
-_NAME: Final = re.compile(r"[^\W\d_][\w -]{0,30}")
-Ask = Callable[[str], str]
-T = TypeVar("T")
-
-
-class Unanswerable(ValueError):
-    """An answer that cannot be taken; the text says what would be."""
+SCHEMA: Final = Path(coach.project.__file__).parent / SCHEMA_NAME
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add what it can be called with."""
     parser.add_argument("file", metavar="FILE", help="where to write it; it must not be there yet")
+    add_answers(parser)
+    parser.add_argument(
+        "--schema",
+        action="store_true",
+        help="only put the schema beside a file that is there, for an editor",
+    )
 
 
 def run(options: argparse.Namespace) -> int:
@@ -40,18 +35,42 @@ def run(options: argparse.Namespace) -> int:
     name = one_line(options.file)
     if path.suffix not in (".yaml", ".yml"):
         return refused(f"a project file ends in .yaml; try {name}.yaml.")
+    if options.schema:
+        return _beside(path)
     if path.exists() or path.is_symlink():
         return refused(f"{name} is there already; choose another name.")
     try:
-        answers = ask(_input)
+        found = drafted(Questions(options, _input).answers())
     except EOFError:
         return refused("the answers ended; nothing was written.")
+    except Unanswerable as error:
+        return refused(str(error))
     try:
-        text = draft(answers, SCHEMA.resolve().as_uri())
-        write_whole(path, text.encode("utf-8"), mode=ANYBODYS_FILE)
+        write_whole(path, found.text.encode("utf-8"), mode=ANYBODYS_FILE)
     except PieceError as fault:
         return refused(str(fault))
-    print(f"\n{name} is written. Next: coach check {name}, or coach check --watch {name}")
+    _beside(path)
+    print(f"\n{name} is written: {_told(found)}")
+    print(f"Next: coach check {name}, or coach check --watch {name}")
+    return 0
+
+
+def _told(found: Drafted) -> str:
+    plan = found.plan
+    size = f"{show_length(plan.length_mm)} long and {show_length(plan.width_mm)} wide"
+    hung = counted(len(plan.start), "strand")
+    why = f" {found.told}" if found.told else ""
+    return f"about {size}, {hung}.{why}"
+
+
+def _beside(path: Path) -> int:
+    """Put the schema beside a project file, unless one is there; 2 if it cannot be written."""
+    schema = path.parent / SCHEMA_NAME
+    if not schema.exists():
+        try:
+            write_whole(schema, SCHEMA.read_bytes(), mode=ANYBODYS_FILE)
+        except PieceError as fault:
+            return refused(str(fault))
     return 0
 
 
@@ -61,75 +80,3 @@ def _input(question: str) -> str:
     if not line:
         raise EOFError
     return line
-
-
-def ask(asked: Ask) -> Answers:
-    """Ask until everything is answered; an empty answer takes what stands in brackets."""
-    title = _until(asked, "What is it called? [Reed strap]", "Reed strap", str)
-    kind = _until(asked, f"What sort of thing is it: {listed(KINDS, 'or')}? [keyring]", "keyring",
-                  _one_of(KINDS))  # fmt: skip
-    on = _until(asked, f"Where does it hang: {listed(PLACES, 'or')}? [ring]", "ring",
-                _one_of(PLACES))  # fmt: skip
-    first = "The first cord, which lies outermost: a name for it? [reed]"
-    cords = [_looks(asked, _until(asked, first, "reed", _cord_name))]
-    while len(cords) < 4 and (  # noqa: PLR2004 - more are soon written by hand
-        name := _until(asked, "Another cord? Its name, or just enter for no more:", "", _cord_name)
-    ):
-        if plain(name) in {plain(cord.name) for cord in cords}:
-            print(f"  There is a cord {name} already.")
-            continue
-        cords.append(_looks(asked, name))
-    return Answers(title, kind, on, cords)
-
-
-def _looks(asked: Ask, name: str) -> DraftCord:
-    return DraftCord(
-        name,
-        _until(asked, f"What colour is {name}? [green]", "green", _colour),
-        _until(asked, f"How thick is {name}? [2 mm]", "2 mm", _thickness),
-        _until(asked, f"How many pieces of {name}? [1]", "1", _pieces),
-    )
-
-
-def _until(asked: Ask, question: str, default: str, read: Callable[[str], T]) -> T:
-    while True:
-        answer = one_line(asked(question)) or default
-        try:
-            return read(answer)
-        except Unanswerable as error:
-            print(f"  {error}")
-
-
-def _one_of(words: tuple[str, ...]) -> Callable[[str], str]:
-    def read(answer: str) -> str:
-        if plain(answer) not in words:
-            raise Unanswerable(f"One of {listed(words, 'or')}, please.")
-        return plain(answer)
-
-    return read
-
-
-def _cord_name(answer: str) -> str:
-    if answer and not _NAME.fullmatch(answer):
-        raise Unanswerable("Letters, figures and spaces, a letter first.")
-    return answer.strip()
-
-
-def _colour(answer: str) -> str:
-    if hex_colour(answer) is None:
-        raise Unanswerable("A colour such as sienna, teal or #5b7f3a, please.")
-    return answer
-
-
-def _thickness(answer: str) -> str:
-    try:
-        length_mm(answer, zero=False)
-    except QuantityError as error:
-        raise Unanswerable(f"{error.message} {error.hint}") from error
-    return answer
-
-
-def _pieces(answer: str) -> int:
-    if not answer.isascii() or not answer.isdigit() or not 1 <= int(answer) <= _MOST_PIECES:
-        raise Unanswerable(f"A number from 1 to {_MOST_PIECES}, please.")
-    return int(answer)

@@ -14,26 +14,31 @@ from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.big_digits import HEIGHTS
 from coach.tui.layout.cord_summary import cord_columns, cord_names, cord_rows
-from coach.tui.layout.key_footer import action_at
 from coach.tui.layout.styled_text import Inks, Row, fitted, paragraph, within
 from coach.tui.layout.work_parts import BoardSpot, Parts
 from coach.tui.layout.wrapping import wrapped
 
-_WIDE: Final = (100, 30)
-_USUAL: Final = (80, 24)
-_NARROW: Final = (40, 12)
-_TALL: Final = 28  # rows from which on the usual screen has room for the largest figures
-_HUGE: Final = ((200, 45, 11), (160, 36, 9))  # columns and rows from which the figures grow
+_WIDE: Final = (100, 29)  # columns, and rows above the keys
+_USUAL: Final = (80, 23)
+_NARROW: Final = (40, 11)
+_TALL: Final = 27  # rows from which on the usual screen has room for the largest figures
+_HUGE: Final = ((200, 44, 11), (160, 35, 9))  # columns and rows from which the figures grow
 _SIDE: Final = 36  # the right column of the wide screen
-_ROOMY: Final = 16  # rows from which on the narrow screen has room for notes
+_ROOMY: Final = 15  # rows from which on the narrow screen has room for notes
 _MOST_BELOW: Final = 2  # lines below the count of what is said besides
-_LONG: Final = 20  # rows from which it has room for who does what in large figures
+_LONG: Final = 19  # rows from which it has room for who does what in large figures
 _MOST_LEARNT: Final = 5  # lines of what was learnt, on the finished piece
 _LEAST_WORDS: Final = 30  # columns that a sentence needs beside the count
 
 
 class Face:
-    """Lays the work screen of one piece out, for any view of it and any size."""
+    """Lays the work screen of one piece out, for any view of it and any size.
+
+    It is painted as one widget of finished lines. A count moves figures, sentence and board at
+    once, the room of each hangs on how long the others are, and all must be on the screen within
+    the time of one key (see `tests/bench/keys.py`): widgets of their own would be measured and
+    laid out anew with each tie.
+    """
 
     def __init__(self, plan: Plan, inks: Inks, keys: Keys, glyphs: Glyphs = UNICODE) -> None:
         """Take the plan of a piece, and what its screen is written and drawn with."""
@@ -42,25 +47,13 @@ class Face:
             plan, inks, keys, glyphs, BoardDrawing(plan, board_glyphs(glyphs, shaded=inks.shaded))
         )
 
-    def action_at(self, view: View, width: int, height: int, at: tuple[int, int]) -> str:
-        """Return the id of the action that a tap at a column and a row asks for; "" for none.
-
-        A tap on the footer does what stands there, one anywhere else counts.
-        """
-        column, row = at
-        inner = width - 2 if width > _NARROW[0] // 2 else width
-        low = width >= _NARROW[0] and height >= _NARROW[1]
-        if row != height - 1 or not low:
-            return "" if view.finished else "count"
-        return action_at(self._parts.keys, inner, view, column - int(inner < width)) or ""
-
     @property
     def spot(self) -> BoardSpot:
         """Where the board stood in the lines that were made last."""
         return self._parts.spot
 
     def lines(self, view: View, width: int, height: int) -> list[Strip]:
-        """Return the whole screen for a view: `height` lines of `width` columns."""
+        """Return the screen above its keys for a view: `height` lines of `width` columns."""
         if width < 1 or height < 1:
             return []
         inner = width - 2 if width > _NARROW[0] // 2 else width
@@ -92,11 +85,11 @@ def _layout(width: int, height: int, *, finished: bool) -> _Layout:
 
 def _wide(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     top = _above(parts, view, width, height)
-    room = height - len(top) - 2
+    room = height - len(top) - 1
     left = width - _SIDE - 2
     side = parts.side(view, _SIDE)[:room]
-    board = parts.abreast("board", parts.board(view, left, room, 2), side, left + 2)
-    return [*top, *board, Text(), parts.footer(view, width)]
+    board = parts.abreast("board", parts.board(view, left, room, 1), side, left + 2)
+    return [*top, *board]
 
 
 def _usual(parts: Parts, view: View, width: int, height: int) -> list[Row]:
@@ -105,7 +98,6 @@ def _usual(parts: Parts, view: View, width: int, height: int) -> list[Row]:
         parts.labelled("next", view.next, width),
         *cord_columns(parts.plan, parts.inks, view, width),
         Text(_as_fits(view.time, width), parts.ink("text")),
-        parts.footer(view, width),
     ]
     return [*top, *parts.board(view, width, height - len(top) - len(below), len(below)), *below]
 
@@ -119,8 +111,7 @@ def _narrow(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     said = parts.said(view, width, 4)
     top += parts.who(view, width, HEIGHTS[-1]) if height >= _LONG else []
     top += said + spoken + parts.unspoken(view, width)
-    board = parts.board(view, width, height - len(top) - 1)
-    return [*top, *board, parts.footer(view, width)]
+    return [*top, *parts.board(view, width, height - len(top))]
 
 
 def _tiny(parts: Parts, view: View, width: int, height: int) -> Sequence[Row]:
@@ -151,7 +142,7 @@ def _finished(parts: Parts, view: View, width: int, height: int) -> list[Row]:
         *over,
         *parts.learnt(width, min(_MOST_LEARNT, height // 3 - 5)),
     ]
-    return [*lines, *parts.board(view, width, height - len(lines) - 1), parts.footer(view, width)]
+    return [*lines, *parts.board(view, width, height - len(lines))]
 
 
 def _above(parts: Parts, view: View, width: int, height: int) -> list[Row]:

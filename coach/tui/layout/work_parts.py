@@ -19,7 +19,6 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
-from coach.tui.layout.key_footer import footer
 from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
 from coach.tui.layout.who_lines import who_lines
@@ -124,7 +123,7 @@ class Parts:
         """Return the columns to keep for the count all through its step."""
         return count_width(view, rows, width)
 
-    def board(self, view: View, width: int, height: int, below: int = 1) -> list[Strip]:
+    def board(self, view: View, width: int, height: int, below: int = 0) -> list[Strip]:
         """Return the picture of the board above so many lines; nothing where there is no room."""
         self.spot.picture = None
         if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
@@ -200,11 +199,3 @@ class Parts:
             Text("time", heading),
             *(Text(fitted(part, width), self.ink("text")) for part in view.time),
         ]
-
-    def footer(self, view: View, width: int) -> Strip:
-        """Return the keys that are set, as many as fit."""
-        of = view.any_key, view.finished, width
-        return self.cache.kept("footer", of, lambda: self._footer(view, width))
-
-    def _footer(self, view: View, width: int) -> Strip:
-        return self.inks.finished(footer(self.keys, self.inks, width, view))

@@ -1,35 +1,51 @@
 """The screen of the order desk: a quote changed by keys, the orders, what is in stock."""
 
-from collections.abc import Sequence
+from collections.abc import Callable
 from dataclasses import replace
-from textwrap import wrap
-from typing import Final
+from typing import ClassVar, Final
 
 from rich.text import Text
+from textual.binding import Binding, BindingType
 
 from coach.piece import PieceError
 from coach.session.ports import CannotOpen
 from coach.session.view_model import Chosen, DeskPage, OrderDesk
 from coach.tui import screens
 from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
+from coach.tui.order_desk.desk_lines import section, written
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keyed
 
 MOST: Final = 1000
 _MANY: Final = 10
-_MORE: Final = ("plus", "equals_sign", "kp_plus")
-_FEWER: Final = ("minus", "kp_minus")
-_MANY_MORE: Final = ("greater_than_sign",)
-_MANY_FEWER: Final = ("less_than_sign",)
 _PAGES: Final = ("quote", "orders", "stock")
 _BESIDE: Final = 110  # columns from which orders and stock stand beside the quote
 _ROOMY: Final = 20  # rows from which there are blank lines
-_LOW: Final = 5  # rows below which no keys are told
-_TALL: Final = 12  # rows from which there may be two lines of keys
+_LOW: Final = 5  # rows below which nothing is said
 _GAP: Final = 3
 
 
 class DeskScreen(LinesScreen[None]):
     """Shows the desk; arrows, signs and letters change what is quoted."""
+
+    OF_A_PLAN = False
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("right", "project(1)", "project", "Quote the next project.", sign="← →"),
+        keyed("left", "project(-1)"),
+        keyed("plus,equals_sign,kp_plus", "copies(1)", "copies",
+              "Quote one more; > and < ten more or fewer.", sign="+ -"),
+        keyed("minus,kp_minus", "copies(-1)"),
+        keyed("greater_than_sign", f"copies({_MANY})"),
+        keyed("less_than_sign", f"copies(-{_MANY})"),
+        keyed("c", "colourway", "colourway", "Go to the next colourway, whose copies then change."),
+        keyed("tab", "page(1)", "page", "Show quote, orders or stock."),
+        keyed("shift+tab", "page(-1)"),
+        keyed("b", "begin", "begin", "Begin an order of what is quoted."),
+        keyed("down", "scroll(1)", "scroll", "See what is further down.", sign="↑ ↓"),
+        keyed("up", "scroll(-1)"),
+        keyed("pagedown", "scroll(1, True)"),
+        keyed("pageup", "scroll(-1, True)"),
+        keyed("q,escape", "leave", "leave", "Close the desk."),
+    ]  # fmt: skip
 
     def __init__(self, inks: Inks, desk: OrderDesk, project: str = "") -> None:
         """Take what is written with, the desk, and the project that it quotes first, if any."""
@@ -48,30 +64,48 @@ class DeskScreen(LinesScreen[None]):
         self._told = None
         super().on_screen_resume()
 
-    def pressed(self, key: str) -> bool:
-        """Change what is quoted or shown, begin an order, or leave."""
+    def named(self, binding: Binding) -> str:
+        """Return what a key is called; where all pages stand beside each other, none is turned."""
+        wide = self.size.width >= _BESIDE
+        return "" if wide and binding.action == "page(1)" else binding.description
+
+    def action_leave(self) -> None:
+        """Close the desk."""
+        self.dismiss(None)
+
+    def action_project(self, step: int) -> None:
+        """Quote another project."""
+        self._changed(lambda: self._turn(step))
+
+    def action_copies(self, more: int) -> None:
+        """Quote more copies of the colourway at hand, or fewer."""
+        self._changed(lambda: self._count(more))
+
+    def action_colourway(self) -> None:
+        """Go to the next colourway."""
+        self._changed(self._next_colourway)
+
+    def action_page(self, step: int) -> None:
+        """Show another page."""
+        self._page_at, self._top = (self._page_at + step) % len(_PAGES), 0
+        self._changed(lambda: None)
+
+    def action_scroll(self, rows: int, pages: bool = False) -> None:
+        """Show other lines of what is longer than the screen."""
+        step = rows * max(1, self.size.height // 2) if pages else rows
+        self._top = max(0, self._top + step)
+        self._changed(lambda: None)
+
+    def action_begin(self) -> None:
+        """Ask what the order is called, and begin it."""
         self._said = ""
-        if key in ("q", "escape"):
-            self.dismiss(None)
-        elif key in ("right", "left"):
-            self._turn(1 if key == "right" else -1)
-        elif key in (*_MORE, *_FEWER):
-            self._count(1 if key in _MORE else -1)
-        elif key in (*_MANY_MORE, *_MANY_FEWER):
-            self._count(_MANY if key in _MANY_MORE else -_MANY)
-        elif key == "c":
-            self._next_colourway()
-        elif key in ("tab", "shift+tab"):
-            steps = 1 if key == "tab" else -1
-            self._page_at, self._top = (self._page_at + steps) % len(_PAGES), 0
-        elif key in ("up", "down", "pageup", "pagedown"):
-            rows = 1 if key in ("up", "down") else max(1, self.size.height // 2)
-            self._top = max(0, self._top + (rows if "down" in key else -rows))
-        elif key == "b":
-            self._ask_begin()
-        else:
-            return False
-        return True
+        self._ask_begin()
+
+    def _changed(self, deed: Callable[[], None]) -> None:
+        """Change something; what was said before is done with."""
+        self._said = ""
+        deed()
+        self.show()
 
     def _turn(self, steps: int) -> None:
         """Quote another project, as many of it as were quoted of the last one."""
@@ -132,7 +166,8 @@ class DeskScreen(LinesScreen[None]):
         """Return the desk for so many columns and rows."""
         told = self._page()
         roomy = height >= _ROOMY
-        foot = self._foot(width, 2 if height >= _TALL else 1) if height >= _LOW else []
+        said = Text(fitted(self._said, width), self.inks.style("warning", bold=True))
+        foot = [said] if self._said and height >= _LOW else []
         head = self._head(told, width, roomy=roomy)[: max(0, height - len(foot) - 1)]
         most = max(1, height - len(head) - len(foot))
         body = self._body(told, width, most)
@@ -173,40 +208,28 @@ class DeskScreen(LinesScreen[None]):
         return rows if len(rows) <= 2 else [rows[at_hand]]  # noqa: PLR2004 - the rest is below
 
     def _tabs(self) -> Text:
-        line = Text()
-        for at, name in enumerate(_PAGES):
-            here = at == self._page_at
-            ink = self.inks.style("text" if here else "quiet", bold=here)
-            line += Text(f"[{name}]" if here else f" {name} ", ink)
-        return line
+        return Text().join(
+            self._tab(name, here=at == self._page_at) for at, name in enumerate(_PAGES)
+        )
+
+    def _tab(self, name: str, *, here: bool) -> Text:
+        ink = self.inks.style("text" if here else "quiet", bold=here)
+        return Text(f"[{name}]" if here else f" {name} ", ink)
 
     def _body(self, told: DeskPage, width: int, most: int) -> list[Text]:
         if width < _BESIDE:
             pages = (told.quote, told.orders or _NO_ORDERS, told.stock or _NO_STOCK)
-            return self._in_view(self._written(pages[self._page_at], width), most)
+            return self._in_view(written(self.inks, pages[self._page_at], width), most)
         half = (width - _GAP) // 2
-        left = self._written(told.quote, half)
+        left = written(self.inks, told.quote, half)
         right = [
-            *self._section("Orders", told.orders or _NO_ORDERS, half), Text(),
-            *self._section("In stock", told.stock or _NO_STOCK, half),
+            *section(self.inks, "Orders", told.orders or _NO_ORDERS, half), Text(),
+            *section(self.inks, "In stock", told.stock or _NO_STOCK, half),
         ]  # fmt: skip
         rows = max(len(left), len(right))
         left, right = ([*one, *[Text()] * (rows - len(one))] for one in (left, right))
         both = [sized(a, half + _GAP) + b for a, b in zip(left, right, strict=True)]
         return self._in_view(both, most)
-
-    def _section(self, heading: str, told: Sequence[str], width: int) -> list[Text]:
-        return [Text(heading, self.inks.style("quiet")), *self._written(told, width)]
-
-    def _written(self, told: Sequence[str], width: int) -> list[Text]:
-        """Return lines as they go on the width; what is folded is set in."""
-        ink = self.inks.style("text")
-        found = []
-        for line in told:
-            inset = " " * (len(line) - len(line.lstrip()))
-            folded = wrap(line.strip(), width, initial_indent=inset, subsequent_indent=f"{inset}  ")
-            found += [Text(part, ink) for part in folded or [""]]
-        return found
 
     def _in_view(self, lines: list[Text], most: int) -> list[Text]:
         """Return the lines from the one that was scrolled to; the last one tells of more."""
@@ -216,16 +239,6 @@ class DeskScreen(LinesScreen[None]):
         if below and len(shown) > 1:
             shown[-1] = Text(f"… {below + 1} more lines", self.inks.style("quiet"))
         return shown
-
-    def _foot(self, width: int, most: int) -> list[Text]:
-        if self._said:
-            return [Text(fitted(self._said, width), self.inks.style("warning", bold=True))]
-        pages = [] if width >= _BESIDE else [("tab", "page")]
-        keys = [
-            ("← →", "project"), ("+ -", "copies"), ("c", "colourway"), *pages,
-            ("b", "begin"), ("↑ ↓", "scroll"), ("q", "leave"),
-        ]  # fmt: skip
-        return keys_at_foot(self.inks, width, most, keys)
 
 
 _NO_ORDERS: Final = ("No orders yet.",)

@@ -5,13 +5,34 @@ from typing import Final
 
 from rich.text import Text
 
+from coach.plan.plan_model import Plan
 from coach.recording.examples import BESIDE, FORMS
 from coach.session.by_sentence.freehand import Freehand, Line
 from coach.session.by_sentence.freehand_words import KEYS, TOLD
+from coach.tui.drawing.board_picture import BoardDrawing
+from coach.tui.drawing.cells import Glyphs, board_glyphs
+from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.styled_text import Inks, ends, fitted, paragraph
 
 _MOST: Final = 9
 _LOW, _TALL = 16, 24
+
+
+class GrowingBoard:
+    """Draws the board of a piece that grows by sentences, each anew with its plan."""
+
+    def __init__(self, glyphs: Glyphs) -> None:
+        """Take what it is drawn with."""
+        self._glyphs = glyphs
+        self._plan: Plan | None = None
+
+    def rows(self, freehand: Freehand, inks: Inks, width: int, height: int) -> list[Text]:
+        """Return the board as it hangs now."""
+        if self._plan is not freehand.plan:
+            self._plan = freehand.plan
+            glyphs = board_glyphs(self._glyphs, shaded=inks.shaded)
+            self._drawing = BoardDrawing(freehand.plan, glyphs)
+        return painted(self._drawing.picture(freehand.made, width, height).rows, inks)
 
 
 def freehand_head(freehand: Freehand, inks: Inks, width: int) -> Text:

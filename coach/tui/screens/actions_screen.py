@@ -1,88 +1,78 @@
 """All that the coach does on the bench, found by a word of it."""
 
+from collections.abc import Iterable
+from typing import ClassVar, Final
+
 from rich.text import Text
-from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.widgets import Input
 
 from coach.session.keymap import Action, Keys
 from coach.tui.layout.styled_text import Inks, fitted
-from coach.tui.layout.text_line import TextLine
-from coach.tui.screens.base_screen import LinesScreen, in_view, keys_at_foot
+from coach.tui.screens.base_screen import keyed
+from coach.tui.screens.choosing_screen import ChoosingScreen
 
-_LOW = 6
-_MOST_TEXT = 40
-_NAME = 16  # columns of an action's name
-_KEY = 10  # columns of its key
-_ROOMY = 60  # columns from which what it does stands beside it
+_MOST_TEXT: Final = 40
+_NAME: Final = 16  # columns of an action's name
+_KEY: Final = 10  # columns of its key
+_ROOMY: Final = 55  # columns from which what it does stands beside it
 
 
-class ActionsScreen(LinesScreen[str]):
+class ActionsScreen(ChoosingScreen[str]):
     """Lists actions with their keys, fewer with each word typed.
 
-    Its result is the id of the one that was chosen; "" when it was left.
+    Its result is the id of the one that was chosen; "" when it was left. The library's own palette
+    finds its hits while keys go on coming, and enter may meet the row before; here every letter has
+    found what it finds before the next key has its turn.
     """
 
-    AUTO_FOCUS = "Input"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("enter", "take", "do it", "Do what the marked row says."),
+        keyed("ctrl+p", "back"),
+    ]
 
     def __init__(self, inks: Inks, keys: Keys) -> None:
         """Take what is written with, and the keys as they are set."""
-        super().__init__(inks)
+        super().__init__(inks, "What do you want to do?", _MOST_TEXT)
         self._keys = keys
         self._found = self._those("")
-        self._at = 0
-
-    def compose(self) -> ComposeResult:
-        """Yield the rows, and the line that is typed on."""
-        yield from super().compose()
-        yield TextLine(_MOST_TEXT)
 
     def on_mount(self) -> None:
         """Show what may be typed."""
-        self.query_one(Input).placeholder = "a word, such as: measure"
+        self.line.placeholder = "a word, such as: measure"
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Keep to the actions that have what is typed."""
         event.stop()
-        self._found, self._at = self._those(event.value), 0
-        self.show()
+        self._found = self._those(event.value)
+        self.say("" if self._found else "Nothing here is called that.")
+        self.fill()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Close with the action that is marked; where none is left, stay."""
         event.stop()
-        if self._found:
-            self.dismiss(self._found[self._at].id)
+        self.chosen()
 
-    def pressed(self, key: str) -> bool:
-        """Mark the row before or after, or leave; all other keys are for the line."""
-        if key in ("escape", "ctrl+p"):
-            self.dismiss("")
-        elif key in ("up", "down") and self._found:
-            self._at = (self._at + (1 if key == "down" else -1)) % len(self._found)
-        else:
-            return False
-        return True
+    def chosen(self) -> None:
+        """Close with the action that is marked."""
+        if self._found:
+            self.dismiss(self._found[self.at].id)
+
+    def action_back(self) -> None:
+        """Close, and do nothing."""
+        self.dismiss("")
+
+    def rows(self, width: int) -> Iterable[Text]:
+        """Return the actions that were found, each with its key."""
+        return (self._row(action, width) for action in self._found)
 
     def _those(self, typed: str) -> tuple[Action, ...]:
         return tuple(one for one in self._keys.found(typed) if one.id != "actions")
 
-    def lines(self, width: int, height: int) -> list[Text]:
-        """Return the actions round the one marked, and the keys."""
-        inks = self.inks
-        keys = [("enter", "do it"), ("up down", "another"), ("escape", "back")]
-        foot = keys_at_foot(inks, width, 1, keys) if height >= _LOW else []
-        head = [Text(fitted("What do you want to do?", width), inks.style("text", bold=True))]
-        most = max(1, height - len(head) - len(foot))
-        rows = [self._row(i, width) for i in in_view(self._at, len(self._found), most)]
-        if not rows:
-            rows = [Text(fitted("Nothing here is called that.", width), inks.style("warning"))]
-        return [*head, *rows, *[Text()] * (most - len(rows)), *foot]
-
-    def _row(self, number: int, width: int) -> Text:
-        here, action = number == self._at, self._found[number]
+    def _row(self, action: Action, width: int) -> Text:
         key = fitted(self._keys.shown(action.id), _KEY - 1)
-        line = Text("> " if here else "  ", self.inks.style("text", bold=here))
-        line += Text(f"{key:<{_KEY}}", self.inks.style("figure", bold=True))
-        line += Text(f"{action.short:<{_NAME}}", self.inks.style("text", bold=here))
+        line = Text(f"{key:<{_KEY}}", self.inks.style("figure", bold=True), no_wrap=True)
+        line += Text(f"{action.short:<{_NAME}}", self.inks.style("text"))
         if width >= _ROOMY:
             line += Text(fitted(action.help, width - line.cell_len), self.inks.style("quiet"))
         return line

@@ -1,25 +1,44 @@
-"""The base classes of screens: all close only once, and most are lines made for their size."""
+"""The base classes of screens: what they do is said in bindings, and all close only once."""
 
-from collections.abc import Sequence
-from typing import TypeVar
+from collections.abc import Iterable, Iterator, Sequence
+from typing import ClassVar, Final, TypeVar
 
 from rich.text import Text
-from textual import events
+from textual.actions import parse
 from textual.app import ComposeResult
 from textual.await_complete import AwaitComplete
+from textual.binding import Binding
 from textual.screen import Screen
 from textual.strip import Strip
+from textual.widget import Widget
 
-from coach.tui.layout.strip_view import Shown
+from coach.session.keymap import ACTIONS, Keys
+from coach.settings.key_names import shown
 from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.tui.widgets.keys_line import Hint, KeysLine
+from coach.tui.widgets.painted_lines import Shown
 
 T = TypeVar("T")
-_MARGINS = 2
-_NARROW = 20  # columns up to which no margin is left
+_MARGINS: Final = 2
+_NARROW: Final = 20  # columns up to which no margin is left
+_KNOWN: Final = {action.id: action for action in ACTIONS}
 
 
 class BenchScreen(Screen[T]):
-    """A screen that closes once, from however many sides it is closed at a time."""
+    """A screen that closes once, from however many sides it is closed at a time.
+
+    Its bindings say all that it does: their names stand on its line of keys, where they can be
+    tapped, and what they do is told of the one under the mouse.
+    """
+
+    HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012 - as the library has it
+        (0, "-slim"), (_NARROW + 1, "-narrow"), (40, "-usual"),
+    ]  # fmt: skip
+    VERTICAL_BREAKPOINTS = [  # noqa: RUF012 - as the library has it
+        (0, "-flat"), (6, "-low"), (12, "-high"),
+    ]  # fmt: skip
+    OF_A_PLAN: ClassVar[bool] = False
+    """Whether it shows a plan as it was when it was opened, and must close when that changes."""
 
     def dismiss(self, result: T | None = None) -> AwaitComplete:
         """Close this screen if it is the current one; else it is closed already, or covered."""
@@ -27,11 +46,98 @@ class BenchScreen(Screen[T]):
             return AwaitComplete()
         return super().dismiss(result)
 
+    def left(self) -> None:
+        """Go back to the list, or leave the program where there is none."""
+        if len(self.app.screen_stack) > 2:  # noqa: PLR2004 - the app's own, and this one
+            self.dismiss(None)
+        else:
+            self.app.exit(0)
+
+    async def on_keys_line_tapped(self, message: KeysLine.Tapped) -> None:
+        """Do what was tapped on the line of keys."""
+        message.stop()
+        await self.run_action(message.action)
+
+    def below(self) -> Iterable[Widget]:
+        """Return what stands between what is shown and the keys, such as a line to write on."""
+        return ()
+
+    def show(self) -> None:
+        """Show what has changed; most screens show nothing that changes by itself."""
+
+    def hints(self) -> Sequence[Hint]:
+        """Return what the bindings of this screen do now, each by its first key.
+
+        The library would leave out those whose key the line that is written on takes as well.
+        """
+        return [
+            Hint(self._key(one), self.named(one), one.action, one.tooltip)
+            for one in self._declared()
+            if one.show and self._does_something(one) and self.named(one)
+        ]
+
+    def _declared(self) -> Iterator[Binding]:
+        """Yield the bindings of this class, then those of its bases whose key it leaves to them."""
+        keys: set[str] = set()
+        for base in type(self).__mro__[:-1]:
+            for one in vars(base).get("BINDINGS", ()) if issubclass(base, BenchScreen) else ():
+                first = one.key.split(",")[0]
+                if first not in keys:
+                    keys.add(first)
+                    yield one
+
+    def _does_something(self, binding: Binding) -> bool:
+        _, name, parameters = parse(binding.action)
+        return bool(self.check_action(name, parameters))
+
+    def _key(self, binding: Binding) -> str:
+        """Return what people call the first key of a binding, as it is set."""
+        keys = getattr(self.app, "keys", None)
+        if binding.id and isinstance(keys, Keys):
+            return keys.shown(binding.id)
+        return binding.key_display or shown(binding.key.split(",")[0])
+
+    def named(self, binding: Binding) -> str:
+        """Return what a binding is called now; "" leaves it out of the line of keys."""
+        return binding.description
+
+
+def set_key(name: str, action: str, what: str = "", tip: str = "", *, show: bool = True) -> Binding:
+    """Return the binding for an action of the bench, whose keys the maker may have set.
+
+    Args:
+        name: The id of the action; its keys are those that are set for it.
+        action: What is done on the screen at hand.
+        what: What it is called there, as on the bench if it is called the same.
+        tip: The sentence that tells of it.
+        show: Whether it stands on the line of keys.
+    """
+    known = _KNOWN[name]
+    return Binding(
+        ",".join(known.keys), action, what or known.short, show=show, id=name,
+        tooltip=tip or known.help,
+    )  # fmt: skip
+
+
+def keyed(key: str, action: str, what: str = "", tip: str = "", sign: str | None = None) -> Binding:
+    """Return a binding for keys that nobody sets; without a name it is on no line of keys.
+
+    `sign` is what the line calls its keys, if not by the name of the first one.
+    """
+    return Binding(key, action, what, show=bool(what), tooltip=tip, key_display=sign)
+
 
 class LinesScreen(BenchScreen[T]):
-    """Shows what `lines` returns and hands keys to `pressed`; nothing on it takes the focus."""
+    """Paints what `lines` returns, above its keys; nothing on it takes the focus.
+
+    Its lines are painted and are no widgets of the library, for what stands on them is chosen by
+    the room: a picture of the board takes what words and figures leave, and a table shows the rows
+    round the one at hand, so that a key costs the same in a long one as in a short one.
+    """
 
     AUTO_FOCUS = ""
+    OF_A_PLAN = True
+    MOST_KEYS: ClassVar[int] = 2  # lines of keys
 
     def __init__(self, inks: Inks) -> None:
         super().__init__()
@@ -42,29 +148,21 @@ class LinesScreen(BenchScreen[T]):
         """Return the lines for so many columns and rows."""
         raise NotImplementedError
 
-    def pressed(self, key: str) -> bool:
-        """Do what a key asks for, and return whether it asks for anything here."""
-        raise NotImplementedError
-
     def compose(self) -> ComposeResult:
-        """Yield the one widget that shows the lines."""
+        """Yield the one widget that shows the lines, what stands below it, and the keys."""
         yield self._sheet
+        yield from self.below()
+        yield KeysLine(self.hints, self.MOST_KEYS)
 
     def on_screen_resume(self) -> None:
         """Show again what another screen has covered."""
         self.show()
 
-    def on_key(self, event: events.Key) -> None:
-        """Handle a key of this screen; leave all others to whoever comes next."""
-        if self.pressed(event.key):
-            event.stop()
-            event.prevent_default()
-            if self.is_current:
-                self.show()
-
     def show(self) -> None:
-        """Draw anew, and repaint what has changed."""
-        self._sheet.show()
+        """Draw anew, and repaint what has changed, unless the screen is closed or covered."""
+        if self.is_current:
+            self._sheet.show()
+            self.refresh_bindings()
 
     def _drawn(self, width: int, height: int) -> list[Strip]:
         inner = width - _MARGINS if width > _NARROW else width
@@ -81,21 +179,6 @@ def in_view(at: int, count: int, most: int) -> range:
     """
     first = max(0, min(at - most // 2, count - most))
     return range(first, min(first + most, count))
-
-
-def keys_at_foot(inks: Inks, width: int, most: int, keys: Sequence[tuple[str, str]]) -> list[Text]:
-    """Return at most so many lines of keys and what they do, as many as fit."""
-    lines = [Text()]
-    for key, what in keys:
-        if not key:
-            continue
-        part = Text(key, inks.style("figure", bold=True)) + Text(f" {what}", inks.style("quiet"))
-        if lines[-1].cell_len and lines[-1].cell_len + 2 + part.cell_len > width:
-            if len(lines) == most:
-                break
-            lines.append(Text())
-        lines[-1] += Text("  " if lines[-1].cell_len else "") + part
-    return lines
 
 
 def at_both_ends(left: Text, right: Text, width: int) -> Text:

@@ -2,6 +2,7 @@
 
 import asyncio
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from textual.app import ComposeResult
@@ -12,7 +13,7 @@ from coach.session.controller import Work
 from coach.session.view_model import View
 from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import Glyphs
-from coach.tui.layout.strip_view import Shown
+from coach.tui.layout.key_footer import work_hints
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
 from coach.tui.pixels.board_image import BoardImage
@@ -20,17 +21,19 @@ from coach.tui.pixels.claims import Images
 from coach.tui.pixels.overlay import RESTED_S, Overlay
 from coach.tui.pixels.tile import Lying, Room
 from coach.tui.screens.base_screen import BenchScreen
+from coach.tui.widgets.keys_line import Hint, KeysLine
+from coach.tui.widgets.painted_lines import Shown
 
 _LEAST: Final = 4  # lines that an image is worth
 
 
 class BoardScreen(BenchScreen[None]):
-    """Shows one piece in one widget, and repaints what a key, a second or another has changed."""
+    """Shows one piece and its keys, and repaints what a key, a second or another has changed."""
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs) -> None:
         super().__init__()
         self._work = work
-        self._glyphs = glyphs
+        self.glyphs = glyphs
         self._face = Face(work.plan, inks.of(work.plan), work.keys, glyphs)
         self._view: View | None = None  # as it is drawn, or will be
         self._sheet = Shown(self._drawn, "face")
@@ -41,8 +44,9 @@ class BoardScreen(BenchScreen[None]):
         self._laying: asyncio.Task[None] | None = None
 
     def compose(self) -> ComposeResult:
-        """Yield the one widget that shows everything."""
+        """Yield the face of the piece, and the keys."""
         yield self._sheet
+        yield KeysLine(self.hints)
 
     def on_mount(self) -> None:
         """Begin to follow the time."""
@@ -55,7 +59,7 @@ class BoardScreen(BenchScreen[None]):
 
     def on_screen_resume(self) -> None:
         """Show what has changed while another screen was on top."""
-        self._painted(range(self.size.height))
+        self._painted(range(self._sheet.size.height))
         self.show()
 
     def on_screen_suspend(self) -> None:
@@ -77,13 +81,21 @@ class BoardScreen(BenchScreen[None]):
         self._work.unspoken = (voice.trouble() if voice else "") or self._work.unspoken
         view = self._work.view()
         if view != self._view:
-            self._view = view
+            before, self._view = self._view, view
             self._sheet.show()
+            if before is None or _offers(before) != _offers(view):
+                self.refresh_bindings()
 
     def _follow_time(self) -> None:
         """Show what a second has changed."""
         if self.is_current:
             self.show()
+
+    def hints(self) -> Sequence[Hint]:
+        """Return the keys that do something now; no tip lies over the board where images do."""
+        hints = work_hints(self._work.keys, self._seen())
+        covered = isinstance(self.app, PaletteApp) and self.app.showing.wanted
+        return [replace(hint, tip="") for hint in hints] if covered else hints
 
     def _drawn(self, width: int, height: int) -> list[Strip]:
         return self._face.lines(self._seen(), width, height)
@@ -95,6 +107,11 @@ class BoardScreen(BenchScreen[None]):
         return self._view
 
     @property
+    def inks(self) -> Inks:
+        """What the piece is written with, its cords' colours among it."""
+        return self._face.inks
+
+    @property
     def work(self) -> Work:
         """The controller of the piece."""
         return self._work
@@ -102,12 +119,12 @@ class BoardScreen(BenchScreen[None]):
     def _take_up(self, work: Work) -> None:
         """Go on with a controller whose plan has followed what happened."""
         self._work, self._view = work, None
-        self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self._glyphs)
+        self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self.glyphs)
         self._image = None
 
     def wear(self, inks: Inks) -> None:
         """Show the piece in other colours."""
-        self._face = Face(self._work.plan, inks.of(self._work.plan), self._work.keys, self._glyphs)
+        self._face = Face(self._work.plan, inks.of(self._work.plan), self._work.keys, self.glyphs)
         self._image = None
         self._sheet.show()
 
@@ -160,7 +177,7 @@ class BoardScreen(BenchScreen[None]):
 
     def _room(self, images: Images) -> tuple[Room, tuple[int, int]] | None:
         """Return the room above the board's labels, and the column and line where it begins."""
-        spot, (width, height) = self._face.spot, self.size
+        spot, (width, height) = self._face.spot, self._sheet.size
         if spot.picture is None or not spot.picture.wide:
             return None
         rows = len(spot.picture.rows)
@@ -168,3 +185,8 @@ class BoardScreen(BenchScreen[None]):
         room = Room(spot.columns, lines, spot.picture.columns, spot.picture.wide, images.cell)
         at = int(spot.columns < width), height - spot.below - rows
         return (room, at) if lines >= _LEAST else None
+
+
+def _offers(view: View) -> tuple[bool, bool]:
+    """Return what decides which keys do something."""
+    return view.any_key, view.finished

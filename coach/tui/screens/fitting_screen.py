@@ -1,10 +1,10 @@
 """The plan of a project before it is begun, where it can be fitted to a wish."""
 
 from collections.abc import Sequence
-from typing import Final
+from typing import ClassVar, Final
 
 from rich.text import Text
-from textual import events
+from textual.binding import BindingType
 
 from coach.plan.plan_model import Plan
 from coach.plan.wording.tension_text import known_lines
@@ -16,12 +16,12 @@ from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.styled_text import Inks, beside, paragraph
-from coach.tui.pages.plan_pages import foot, plan_lines
+from coach.tui.pages.plan_pages import plan_lines
+from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.form_screen import AskScreen, Choice
 from coach.tui.screens.page_screen import PageScreen
 from coach.tui.screens.piece_screen import KeepColours
 
-_MORE: Final = {"plus": 1, "minus": -1}
 _MOST_TOLD: Final = 4
 _WIDE: Final = 100  # columns from which on the piece is shown beside its plan
 _PICTURE: Final = 38
@@ -33,6 +33,16 @@ class WishScreen(PageScreen):
 
     Its result is whether to begin a piece; `wishing` has the wish.
     """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("enter", "begin", "begin this piece", "Take a piece like this to the bench."),
+        keyed("space", "begin"),
+        keyed("plus,equals_sign", "more(1)", "repeats", "Make one more repeat.", sign="+ -"),
+        keyed("minus", "more(-1)"),
+        keyed("f", "fit", "fit", "Fit it to a length, a wrist, or your cord."),
+        keyed("p", "picture", "picture", "See the whole piece, and try it in other colours."),
+        keyed("u,i", "units", "cm, in", "Show lengths in centimetres or in inches."),
+    ]
 
     def __init__(
         self, wishing: Wishing, inks: Inks, units: Units = "cm", glyphs: Glyphs = UNICODE,
@@ -47,43 +57,42 @@ class WishScreen(PageScreen):
             glyphs: What is drawn with.
             keep: Writes a colourway into the project's file.
         """
+        super().__init__(inks, self._page)
         self._glyphs = glyphs
         self._keep = keep
         self._drawn: tuple[Plan, list[Text]] | None = None
         self.wishing = wishing
-        self._ink = inks
         self._units: Units = units
-        keys = foot(
-            inks, ("enter", "begin this piece"), ("+ -", "repeats"), ("f", "fit"), ("p", "picture"),
-            ("u", "cm, in"),
-            ("escape", "back"),
-        )  # fmt: skip
-        super().__init__(inks, self._page, keys, enter=True)
 
-    def on_key(self, event: events.Key) -> None:
-        """Change the wish. The library hands any other key to the page's own handler as well."""
-        if event.key in _MORE:
-            self.wishing.more(_MORE[event.key])
-        elif event.key == "u":
-            self._units = "in" if self._units == "cm" else "cm"
-        elif event.key == "p":
-            self.app.push_screen(
-                screens.PieceScreen(self.wishing.plan, self._ink, self._glyphs, self._keep)
-            )
-        elif event.key == "f":
-            self.app.push_screen(AskScreen(self._ink, "Fit", self._choices()), self._fitted)
-        else:
-            return
-        event.stop()
-        event.prevent_default()
+    def action_begin(self) -> None:
+        """Close, and begin a piece as wished."""
+        self.dismiss(result=True)
+
+    def action_more(self, repeats: int) -> None:
+        """Wish for so many repeats more, or fewer."""
+        self.wishing.more(repeats)
+        self.show()
+
+    def action_fit(self) -> None:
+        """Ask what the piece is to be fitted to."""
+        self.app.push_screen(AskScreen(self.inks, "Fit", self._choices()), self._fitted)
+
+    def action_picture(self) -> None:
+        """Show the whole piece, in its colours or others."""
+        plan = self.wishing.plan
+        self.app.push_screen(screens.PieceScreen(plan, self.inks, self._glyphs, self._keep))
+
+    def action_units(self) -> None:
+        """Show lengths in the other units."""
+        self._units = "in" if self._units == "cm" else "cm"
         self.show()
 
     def _picture(self) -> list[Text]:
         """Draw the piece as wished so far, from its top; the plan is the same until it changes."""
         plan = self.wishing.plan
         if self._drawn is None or self._drawn[0] is not plan:
-            drawing = BoardDrawing(plan, board_glyphs(self._glyphs, shaded=self._ink.shaded))
-            self._drawn = plan, painted(drawing.whole(_PICTURE), self._ink.of(plan))
+            drawing = BoardDrawing(plan, board_glyphs(self._glyphs, shaded=self.inks.shaded))
+            self._drawn = plan, painted(drawing.whole(_PICTURE), self.inks.of(plan))
         return self._drawn[1]
 
     def _fitted(self, said: str | None) -> None:
@@ -107,10 +116,10 @@ class WishScreen(PageScreen):
         wishing = self.wishing
         report = report_of(wishing.plan, unit=self._units, time=wishing.time, savings=True)
         room = width - _PICTURE - _GAP if width >= _WIDE else width
-        lines = plan_lines(report, self._ink, room, known_lines(wishing.plan))
+        lines = plan_lines(report, self.inks, room, known_lines(wishing.plan))
         if room < width:
             lines = beside(lines, self._picture()[: len(lines)], room + _GAP)
         if not wishing.told:
             return lines
-        told = paragraph(wishing.told, width, _MOST_TOLD, self._ink.style("warning", bold=True))
+        told = paragraph(wishing.told, width, _MOST_TOLD, self.inks.style("warning", bold=True))
         return [*told, Text(), *lines]

@@ -1,32 +1,32 @@
 """The page on how the knot at hand is tied."""
 
 from collections.abc import Callable, Sequence
+from typing import ClassVar
 
 from rich.text import Text
-from textual import events
+from textual.binding import BindingType
 
 from coach.knots.explanation import Side, how
 from coach.plan.plan_model import Count, Plan
-from coach.session.keymap import Keys
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.knot_page import Pens, cord_colours, how_lines, how_near, knot_at
-from coach.tui.pages.plan_pages import foot
+from coach.tui.screens.base_screen import set_key
 from coach.tui.screens.page_screen import PageScreen
 
 
 class HowScreen(PageScreen):
     """Shows one knot in words and stages, begun first on the side that the work wants."""
 
-    def __init__(self, plan: Plan, done: int, inks: Inks, glyphs: Glyphs, keys: Keys) -> None:
+    BINDINGS: ClassVar[list[BindingType]] = [
+        set_key("how", "turn", "the other side", "See it begun on the other side.")
+    ]
+
+    def __init__(self, plan: Plan, done: int, inks: Inks, glyphs: Glyphs) -> None:
         """Take the plan and count that say which knot; the key that opened this changes sides."""
         self._at_hand = knot_at(plan, done)
         self._side: Side = self._at_hand[1] if self._at_hand else "left"
-        self._keys_set = keys
-        other = (keys.shown("how"), "the other side")
-        super().__init__(
-            inks, self._page(inks, glyphs, plan, done), foot(inks, other, ("escape", "back"))
-        )
+        super().__init__(inks, self._page(inks, glyphs, plan, done))
 
     def _page(
         self, inks: Inks, glyphs: Glyphs, plan: Plan, done: int
@@ -45,11 +45,7 @@ class HowScreen(PageScreen):
         """The tie that is explained, and the side that it is shown begun on; None for no knot."""
         return (self._at_hand[0], self._side) if self._at_hand else None
 
-    def on_key(self, event: events.Key) -> None:
-        """Change sides. The library hands any other key to the page's own handler as well."""
-        if self._keys_set.action(event.key) != "how":
-            return
-        event.stop()
-        event.prevent_default()
+    def action_turn(self) -> None:
+        """Change sides."""
         self._side = "left" if self._side == "right" else "right"
-        self.on_resize(events.Resize(self.size, self.size))
+        self.show()

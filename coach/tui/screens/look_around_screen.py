@@ -1,8 +1,10 @@
 """Looking through the work without moving the count, and going to a place found there."""
 
-from typing import Final
+from collections.abc import Callable
+from typing import ClassVar, Final
 
 from rich.text import Text
+from textual.binding import BindingType
 
 from coach.plan.plan_model import PlannedStep
 from coach.session.controller import Work
@@ -12,10 +14,10 @@ from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keyed, set_key
 
-_LOW: Final = 10  # rows below which there is no room for a picture
-_USUAL: Final = 20
+_LOW: Final = 9  # rows below which there is no room for a picture
+_USUAL: Final = 18
 
 
 class LookScreen(LinesScreen[None]):
@@ -23,6 +25,24 @@ class LookScreen(LinesScreen[None]):
 
     Pressed twice, the go-to key sets the count to that place.
     """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        set_key("count", "on", "on", "Look at the next step."),
+        set_key("goto", "here", "I am here", "Set the count to this place."),
+        set_key("leave", "close", "close", "Close; the count stays where it is."),
+        set_key("take_back", "back", "back", "Look at the step before."),
+        *(keyed(str(digit), f"digit({digit})") for digit in range(1, 10)),
+        keyed("0", "digit(0)", "set the figure", "Find the place by its figures.", sign="0-9"),
+        keyed("tab", "field(1)", "another figure", "Let digits change another figure."),
+        keyed("shift+tab", "field(-1)"),
+        keyed("plus,equals_sign", "by_ties(1)", "a tie", "Look a tie further on.", sign="+ -"),
+        keyed("minus", "by_ties(-1)"),
+        keyed("home", "ends", "to the hands", "Look where the hands are."),
+        keyed("end", "ends(True)"),
+        keyed("escape", "close"),
+        set_key("ahead", "on", show=False),
+        set_key("unpick", "back", show=False),
+    ]
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, action: str = "goto") -> None:
         """Begin at the count for `goto`, a step further on for `ahead`, one back for `unpick`."""
@@ -39,40 +59,54 @@ class LookScreen(LinesScreen[None]):
         elif action == "unpick":
             self._back()
 
-    def pressed(self, key: str) -> bool:
-        """Move to another place, go there, or leave."""
-        action = self._work.keys.action(key)
-        asked, self._asked = self._asked, False
-        before, self._typed = self._typed, 0
-        if key.isdigit():
-            self._type(before, int(key))
-        elif key in ("tab", "shift+tab"):
-            self._field += 1 if key == "tab" else -1
-        elif key in ("plus", "equals_sign", "minus"):
-            self._to(self._at + (-1 if key == "minus" else 1))
-        elif key in ("home", "end"):
-            self._to(self._work.done if key == "home" else self._plan.total)
-        elif action in ("count", "ahead"):
-            self._on()
-        elif action in ("take_back", "unpick"):
-            self._back()
-        elif action == "goto":
-            self._go(asked=asked)
-        elif key == "escape" or action == "leave":
-            self.dismiss(None)
-        else:
-            return False
-        return True
+    def action_on(self) -> None:
+        """Look at the step after the one looked at."""
+        self._look(self._on)
+
+    def action_back(self) -> None:
+        """Look at the step before the one looked at."""
+        self._look(self._back)
+
+    def action_by_ties(self, ties: int) -> None:
+        """Look so many ties further on, or back."""
+        self._look(lambda: self._to(self._at + ties))
+
+    def action_ends(self, end: bool = False) -> None:
+        """Look where the hands are, or at the end of the piece."""
+        self._look(lambda: self._to(self._plan.total if end else self._work.done))
+
+    def action_field(self, step: int) -> None:
+        """Let digits change another figure."""
+        self._field += step
+        self._look(lambda: None)
+
+    def action_digit(self, digit: int) -> None:
+        """Take a digit of the figure that is chosen."""
+        before = self._typed
+        self._look(lambda: self._type(before, digit))
+
+    def action_here(self) -> None:
+        """Go to the place looked at; asked for twice, for that moves the count."""
+        asked = self._asked
+        self._look(lambda: self._go(asked=asked))
+
+    def action_close(self) -> None:
+        """Close, and leave the count where it is."""
+        self.dismiss(None)
+
+    def _look(self, moved: Callable[[], None]) -> None:
+        """Move; whatever was typed or asked before is done with."""
+        self._asked, self._typed = False, 0
+        moved()
+        self.show()
 
     def on_mouse_scroll_down(self) -> None:
         """Look at the step after."""
-        self._on()
-        self.show()
+        self.action_on()
 
     def on_mouse_scroll_up(self) -> None:
         """Look at the step before."""
-        self._back()
-        self.show()
+        self.action_back()
 
     def _to(self, at: int) -> None:
         self._at = max(0, min(at, self._plan.total))
@@ -115,7 +149,6 @@ class LookScreen(LinesScreen[None]):
         inks = self.inks
         roomy = height >= _USUAL
         blank = [Text()] if roomy else []
-        keys = [] if height < _LOW else keys_at_foot(inks, width, 1 + roomy, self._keys())
         words = self._work.words.sentence(self._at)
         top = [
             *self._head(width),
@@ -126,8 +159,8 @@ class LookScreen(LinesScreen[None]):
         ]
         if height < _LOW:
             return top
-        drawn = self._drawing.picture(self._at, width, height - len(top) - len(keys))
-        return [*top, *painted(drawn.rows, inks), *keys]
+        drawn = self._drawing.picture(self._at, width, height - len(top))
+        return [*top, *painted(drawn.rows, inks)]
 
     def _head(self, width: int) -> list[Text]:
         inks, work = self.inks, self._work
@@ -173,12 +206,3 @@ class LookScreen(LinesScreen[None]):
         if self._asked:
             return f"{question} {told.capitalize()}."
         return f"{told}. The count stays where it is." if roomy else f"{told}."
-
-    def _keys(self) -> list[tuple[str, str]]:
-        keys = self._work.keys
-        return [
-            (keys.shown("count"), "on"), (keys.shown("goto"), "I am here"),
-            (keys.shown("leave"), "close"), (keys.shown("take_back"), "back"),
-            ("0-9", "set the figure"), ("tab", "another figure"), ("+ -", "a tie"),
-            ("home", "to the hands"),
-        ]  # fmt: skip

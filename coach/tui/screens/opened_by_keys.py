@@ -1,47 +1,136 @@
 """The screens and pages that keys open over the work."""
 
+from collections.abc import Callable, Mapping
 from functools import partial
-from typing import Final
+from typing import Any, Final, Protocol
 
+from textual.app import App
+
+from coach.session.choosing import NOTHING_OPEN, Choosing
 from coach.session.controller import Work
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
-from coach.tui.screens.base_screen import LinesScreen
-from coach.tui.screens.page_screen import PageScreen
+from coach.tui.screens.base_screen import BenchScreen
 
-PAGES: Final = ("help", "cords", "plan", "legend")
-"""The actions that open a page of text."""
-
-SCREENS: Final = ("before", "note", "how", "piece", "ahead", "unpick", "goto", "freehand")
-"""The actions that open a screen with keys of its own."""
+_QUIET: Final = ("before", "note", "how", "piece", "ahead", "unpick", "goto", "freehand")
+"""The actions with whose screens what came of the last key is done with."""
 
 
-def page_for(action: str, work: Work, inks: Inks, glyphs: Glyphs) -> PageScreen:
-    """Return the page of text that an action opens."""
-    if action == "help":
-        return screens.keys_page(work, inks)
-    if action == "cords":
-        return screens.cords_page(work, inks)
-    if action == "plan":
-        return screens.plan_page(work, inks)
-    return screens.legend_page(work, inks, glyphs)
+class Below(Protocol):
+    """The work screen that they are opened over."""
+
+    @property
+    def app(self) -> App[Any]:
+        """The app that holds all screens."""
+
+    @property
+    def work(self) -> Work:
+        """The controller of the piece."""
+
+    @property
+    def inks(self) -> Inks:
+        """What is written with."""
+
+    @property
+    def glyphs(self) -> Glyphs:
+        """What is drawn with."""
+
+    def tell(self, said: str) -> None:
+        """Say what came of it."""
+
+    def ask_for(self, action: str) -> None:
+        """Carry out an action by its id."""
 
 
-def screen_for(
-    action: str, work: Work, inks: Inks, glyphs: Glyphs
-) -> LinesScreen[None] | PageScreen:
-    """Return the screen with keys of its own that an action opens."""
-    if action == "before":
-        return screens.BeforeScreen(work, inks)
-    if action == "note":
-        return screens.NotesScreen(work, inks)
-    if action == "how":
-        return screens.HowScreen(work.plan, work.done, inks, glyphs, work.keys)
-    if action == "piece":
-        save = work.aids.save_colours
-        keep = partial(save, work.sitting.state.source) if save else None
-        return screens.PieceScreen(work.plan, inks, glyphs, keep)
-    if action == "freehand":
-        return screens.LeavePatternScreen(inks)
-    return screens.LookScreen(work, inks, glyphs, action)
+class OverWork:
+    """Opens what an action shows, and tells the work screen what came of it."""
+
+    def __init__(self, below: Below) -> None:
+        """Take the work screen."""
+        self._below = below
+        self._own: dict[str, Callable[[], None]] = {
+            "actions": self._find, "measure": self._measure, "otherwise": self._differ,
+            "choose": self._choose,
+        }  # fmt: skip
+
+    def open(self, action: str) -> bool:
+        """Open what an action shows; return False for one that shows nothing."""
+        own = self._own.get(action)
+        if own:
+            own()
+            return True
+        shown = self._screens().get(action)
+        if shown is None:
+            return False
+        if action in _QUIET:
+            self._below.work.message = self._below.work.unspoken = ""
+        self._below.app.push_screen(shown())
+        return True
+
+    def _screens(self) -> dict[str, Callable[[], BenchScreen[Any]]]:
+        """Return what makes the screen that an action shows, for the piece as it is now."""
+        work, inks, glyphs = self._below.work, self._below.inks, self._below.glyphs
+
+        def look(way: str) -> BenchScreen[Any]:
+            return screens.LookScreen(work, inks, glyphs, way)
+
+        return {
+            "help": lambda: screens.keys_page(work, inks),
+            "cords": lambda: screens.cords_page(work, inks),
+            "plan": lambda: screens.plan_page(work, inks),
+            "legend": lambda: screens.legend_page(work, inks, glyphs),
+            "before": lambda: screens.BeforeScreen(work, inks),
+            "note": lambda: screens.NotesScreen(work, inks),
+            "how": lambda: screens.HowScreen(work.plan, work.done, inks, glyphs),
+            "piece": lambda: screens.PieceScreen(work.plan, inks, glyphs, self._keep()),
+            "freehand": lambda: screens.LeavePatternScreen(inks),
+            "ahead": lambda: look("ahead"),
+            "unpick": lambda: look("unpick"),
+            "goto": lambda: look("goto"),
+        }
+
+    def _keep(self) -> Callable[[str, Mapping[str, str]], str] | None:
+        """Return what writes colours into the file of the piece, if anything does."""
+        save = self._below.work.aids.save_colours
+        return partial(save, self._below.work.sitting.state.source) if save else None
+
+    def _find(self) -> None:
+        """Let the maker find an action by a word of it, and carry it out."""
+
+        def chosen(action: str | None) -> None:
+            if action:
+                self._below.ask_for(action)
+
+        asked = screens.ActionsScreen(self._below.inks, self._below.work.keys)
+        self._below.app.push_screen(asked, chosen)
+
+    def _differ(self) -> None:
+        """Ask what went otherwise than planned."""
+        asked = screens.otherwise_screen(self._below.work.otherwise(), self._below.inks)
+        self._below.app.push_screen(asked, self._answered)
+
+    def _choose(self) -> None:
+        """Ask what is left to the maker here."""
+        below = self._below
+        asked = screens.choose_screen(Choosing(below.work.otherwise()), below.inks)
+        if asked is None:
+            below.tell(NOTHING_OPEN)
+        else:
+            below.app.push_screen(asked, self._answered)
+
+    def _measure(self) -> None:
+        """Ask what was measured, and show what follows from it."""
+
+        def answered(said: str | None) -> None:
+            self._answered(said)
+            if said:
+                page = screens.measured_page(self._below.work, self._below.inks, said)
+                self._below.app.push_screen(page)
+
+        asked = screens.measure_screen(self._below.work.otherwise(), self._below.inks)
+        self._below.app.push_screen(asked, answered)
+
+    def _answered(self, said: str | None) -> None:
+        if said:
+            self._below.tell(said)

@@ -1,58 +1,49 @@
-"""A page of text over the work: it scrolls, and most keys close it."""
+"""Pages of text over the work: they scroll, and most keys close one."""
 
 from collections.abc import Callable, Sequence
-from typing import Final, TypeAlias
+from typing import ClassVar, Final, TypeAlias, TypeVar
 
 from rich.text import Text
 from textual import events
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
 from coach.tui.layout.styled_text import Inks
-from coach.tui.screens.base_screen import BenchScreen
+from coach.tui.screens.base_screen import BenchScreen, keyed
+from coach.tui.widgets.keys_line import KeysLine
 
-_CLOSING: Final = ("escape", "q", "backspace", "left", "c", "l", "d", "h", "question_mark", "f1")
+T = TypeVar("T")
 _MARGIN: Final = 3  # with the scroll bar
+_MOST_KEYS: Final = 2  # lines of keys
 Lines: TypeAlias = Callable[[int], Sequence[Text]]
 """Makes the lines of a page for so many columns."""
 
 
-class PageScreen(BenchScreen[bool]):
-    """Shows lines made for its width. Its result is whether enter answered yes."""
+class TextScreen(BenchScreen[T]):
+    """Shows lines made for its width, which scroll where there are many, and its keys."""
 
-    def __init__(
-        self,
-        inks: Inks,
-        lines: Lines,
-        keys: Text,
-        *,
-        enter: bool = False,
-    ) -> None:
-        """Take the page.
-
-        Args:
-            inks: What it is written with.
-            lines: Makes its lines for a width.
-            keys: What stands at its foot.
-            enter: Whether enter and space answer yes, and do not just close it.
-        """
+    def __init__(self, inks: Inks) -> None:
+        """Take what it is written with."""
         super().__init__()
-        self._inks = inks
-        self._keys = keys
-        self._lines = lines
-        self._enter = enter
+        self.inks = inks
         self._text = Static(id="page", markup=False)
 
+    def page(self, width: int) -> Sequence[Text]:
+        """Return the lines for so many columns."""
+        raise NotImplementedError
+
     def compose(self) -> ComposeResult:
-        """Yield the page."""
+        """Yield the page, what stands below it, and the keys."""
         with VerticalScroll():
             yield self._text
-        yield Static(self._keys, id="keys", markup=False)
+        yield from self.below()
+        yield KeysLine(self.hints, _MOST_KEYS)
 
     def on_mount(self) -> None:
         """Leave out the scroll bar where its signs cannot be shown."""
-        if self._inks.plain:
+        if self.inks.plain:
             self.query_one(VerticalScroll).styles.scrollbar_size_vertical = 0
 
     def on_resize(self, event: events.Resize) -> None:
@@ -62,16 +53,32 @@ class PageScreen(BenchScreen[bool]):
     def show(self) -> None:
         """Make the lines anew, as when what they tell has changed."""
         self._set(self.size.width)
+        self.refresh_bindings()
 
     def _set(self, columns: int) -> None:
         width = max(1, columns - _MARGIN)
-        lines = [self._inks.shown(line) for line in self._lines(width)]
+        lines = [self.inks.shown(line) for line in self.page(width)]
         text = Text("\n", no_wrap=True, overflow="crop", end="").join(lines)
         self._text.update(text)
 
-    def on_key(self, event: events.Key) -> None:
-        """Close on the keys that open a page, and on those that go back."""
-        answer = self._enter and event.key in ("enter", "space")
-        if answer or event.key in _CLOSING or (event.key in ("enter", "space") and not self._enter):
-            event.stop()
-            self.dismiss(answer)
+
+class PageScreen(TextScreen[bool]):
+    """A page that is read and closed. Its result is whether enter answered yes."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("escape,q,backspace,left,c,l,d,h,question_mark,f1,enter,space", "close", "back",
+              "Close this page."),
+    ]  # fmt: skip
+
+    def __init__(self, inks: Inks, lines: Lines) -> None:
+        """Take what it is written with, and what makes its lines for a width."""
+        super().__init__(inks)
+        self._lines = lines
+
+    def page(self, width: int) -> Sequence[Text]:
+        """Return the lines for so many columns."""
+        return self._lines(width)
+
+    def action_close(self) -> None:
+        """Close the page."""
+        self.dismiss(result=False)

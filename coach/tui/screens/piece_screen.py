@@ -2,10 +2,10 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from typing import Final, TypeAlias
+from typing import ClassVar, Final, TypeAlias
 
 from rich.text import Text
-from textual import events
+from textual.binding import BindingType
 
 from coach.plan.plan_model import Plan
 from coach.project.tried_colours import TriedColours, WrongColour
@@ -14,7 +14,7 @@ from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Cell, Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.styled_text import Inks, fitted
-from coach.tui.pages.plan_pages import foot
+from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.form_screen import AskScreen, Choice
 from coach.tui.screens.page_screen import PageScreen
 
@@ -26,42 +26,47 @@ _EXAMPLE: Final = "plum"
 class PieceScreen(PageScreen):
     """Shows the finished piece, scrolling. Colours can be tried: the picture follows at once."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("tab", "turn", "colourways", "See it in the next colourway of its file."),
+        keyed("t", "try_colour", "try a colour", "See a cord in another colour."),
+        keyed("w", "write", "write to the file", "Write these colours into the project's file."),
+    ]
+
     def __init__(
         self, plan: Plan, inks: Inks, glyphs: Glyphs, keep: KeepColours | None = None
-    ) -> None:  # fmt: skip
+    ) -> None:
         """Take a plan, what is written and drawn with, and what keeps colours, if anything does."""
+        super().__init__(inks, self._page)
         self._plan = plan
-        self._ink = inks
         self._keep = keep
         self._drawing = BoardDrawing(plan, board_glyphs(glyphs, shaded=inks.shaded))
         self._rows: tuple[int, Sequence[Sequence[Cell]]] | None = None
         self.tried = TriedColours(plan.project)
-        keys = foot(
-            inks, ("tab", "colourways"), ("t", "try a colour"),
-            *((("w", "write to the file"),) if keep else ()), ("escape", "back"),
-        )  # fmt: skip
-        super().__init__(inks, self._page, keys)
 
-    def on_key(self, event: events.Key) -> None:
-        """Change colours. The library hands any other key to the page's own handler as well."""
-        if event.key == "tab":
-            self.tried.turn()
-        elif event.key == "t":
-            self._ask("Try a colour", [self._choice(cord) for cord in self._plan.project.cords])
-        elif event.key == "w" and self._keep:
-            self._ask("Write these colours", [Choice("as the colourway", "dusk", self._written)])
-        else:
-            return
-        event.stop()
-        event.prevent_default()
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Return whether an action does something: colours are written where a file is known."""
+        del parameters
+        return action != "write" or self._keep is not None
+
+    def action_turn(self) -> None:
+        """Show the next colourway."""
+        self.tried.turn()
         self.show()
+
+    def action_try_colour(self) -> None:
+        """Ask for a cord's colour."""
+        self._ask("Try a colour", [self._choice(cord) for cord in self._plan.project.cords])
+
+    def action_write(self) -> None:
+        """Ask for the name of the colourway that these colours become."""
+        self._ask("Write these colours", [Choice("as the colourway", "dusk", self._written)])
 
     def _ask(self, title: str, choices: Sequence[Choice]) -> None:
         def answered(said: str | None) -> None:
             del said  # it stands on the page
             self.show()
 
-        self.app.push_screen(AskScreen(self._ink, title, choices), answered)
+        self.app.push_screen(AskScreen(self.inks, title, choices), answered)
 
     def _choice(self, cord: str) -> Choice:
         def tried(colour: str) -> str:
@@ -84,6 +89,6 @@ class PieceScreen(PageScreen):
         plan = replace(self._plan, project=self.tried.project())
         if self._rows is None or self._rows[0] != width:  # colours change nothing of the drawing
             self._rows = width, self._drawing.whole(width)
-        rows = painted(self._rows[1], self._ink.of(plan))
+        rows = painted(self._rows[1], self.inks.of(plan))
         told = self.tried.told or plan.project.title
-        return [Text(fitted(told, width), self._ink.style("text", bold=True)), Text(), *rows]
+        return [Text(fitted(told, width), self.inks.style("text", bold=True)), Text(), *rows]

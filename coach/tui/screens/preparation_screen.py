@@ -1,10 +1,12 @@
 """The list for cutting and hanging: each piece of cord, ticked as it is made ready."""
 
 from collections.abc import Sequence
-from typing import Final
+from typing import ClassVar, Final
 
 from rich.style import Style
 from rich.text import Text
+from textual import events
+from textual.binding import Binding, BindingType
 
 from coach.quantities import show_length
 from coach.session.controller import Work
@@ -18,7 +20,7 @@ from coach.session.preparation import (
     rest_of,
 )
 from coach.tui.layout.styled_text import Inks, fitted, sized
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keys_at_foot
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keyed, set_key
 
 _LENGTH: Final = 9
 _BOX: Final = 9
@@ -26,12 +28,23 @@ _NARROW_BOX: Final = 6
 _WIDE: Final = 60
 _NARROW: Final = 36  # columns below which a box is one character
 _MOST_LABEL: Final = 16
-_ROOMY: Final = 20
-_LOW: Final = 6  # rows below which only the list and its heading are shown
+_ROOMY: Final = 18
+_LOW: Final = 5  # rows below which only the list and its heading are shown
 
 
 class BeforeScreen(LinesScreen[None]):
     """Lists every piece with its length and boxes to tick. Each tick is stored at once."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        set_key("count", "tick", "tick", "Tick the box at hand."),
+        set_key("take_back", "untick", "not yet", "Take a tick back."),
+        set_key("rest", "tick_rest", "all of this cord", "Tick it for all of this cord."),
+        set_key("before", "close", "back to the knots", "Close this list."),
+        keyed("tab,j", "move(1)", "next", "Go to the next box, ticked or not."),
+        keyed("shift+tab,k", "move(-1)"),
+        keyed("escape", "close"),
+        set_key("leave", "close", show=False),
+    ]
 
     def __init__(self, work: Work, inks: Inks) -> None:
         super().__init__(inks)
@@ -43,23 +56,53 @@ class BeforeScreen(LinesScreen[None]):
         self._rows = {ready.label: row for row, ready in enumerate(self._ready)}
         self._longest = max(5, *(len(ready.label) for ready in self._ready))
         self._at = next_open(self._order, self._asides.ticks, None)
+        self._first_row = self._top = self._below = 0  # where rows are shown, and which
 
-    def pressed(self, key: str) -> bool:
-        """Tick, take a tick back, move, or leave."""
-        action = self._work.keys.action(key)
-        if key in ("tab", "j", "shift+tab", "k"):
-            self._move(1 if key in ("tab", "j") else -1)
-        elif action == "count":
-            self._tick((self._at,) if self._at else ())
-        elif action == "rest":
-            self._tick(rest_of(self._ready, self._asides.ticks, self._at) if self._at else ())
-        elif action == "take_back":
-            self._untick()
-        elif key == "escape" or action in ("leave", "before"):
-            self.dismiss(None)
-        else:
-            return False
-        return True
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Return whether an action does something: with all ticked, nothing is left to tick."""
+        del parameters
+        return self._at is not None or action not in ("tick", "tick_rest")
+
+    def named(self, binding: Binding) -> str:
+        """Return what a key is called: that which ticks by what it ticks."""
+        return self._at[1] if self._at and binding.action == "tick" else binding.description
+
+    def action_tick(self) -> None:
+        """Tick the box at hand."""
+        self._tick((self._at,) if self._at else ())
+        self.show()
+
+    def action_tick_rest(self) -> None:
+        """Tick all boxes of the cord at hand."""
+        self._tick(rest_of(self._ready, self._asides.ticks, self._at) if self._at else ())
+        self.show()
+
+    def action_untick(self) -> None:
+        """Take a tick back."""
+        self._untick()
+        self.show()
+
+    def action_move(self, step: int) -> None:
+        """Go to another box."""
+        self._move(step)
+        self.show()
+
+    def action_close(self) -> None:
+        """Go back to the knots."""
+        self.dismiss(None)
+
+    def on_click(self, event: events.Click) -> None:
+        """Go to the piece that was tapped; on the one at hand, tick its box."""
+        row = self._top + event.y - self._first_row
+        if event.y < self._first_row or row >= min(len(self._ready), self._below):
+            return
+        ready = self._ready[row]
+        if self._at and self._at[0] == ready.label:
+            self.action_tick()
+            return
+        own = [(ready.label, mark) for mark in MARKS if mark in ready.marks]
+        self._at = next((t for t in own if t not in self._asides.ticks), own[0])
+        self.show()
 
     def _tick(self, ticks: Sequence[Tick]) -> None:
         self._work.keep(lambda: self._asides.tick(ticks))
@@ -90,7 +133,9 @@ class BeforeScreen(LinesScreen[None]):
         foot = self._foot(width) if height > _LOW else []
         most = max(1, height - len(head) - len(foot))
         at = self._rows[self._at[0]] if self._at else 0
-        shown = [self._row(self._ready[i], width) for i in in_view(at, len(self._ready), most)]
+        seen = in_view(at, len(self._ready), most)
+        self._first_row, self._top, self._below = len(head), seen.start, seen.stop
+        shown = [self._row(self._ready[i], width) for i in seen]
         return [*head, *shown, *[Text()] * (most - len(shown)), *foot]
 
     def _label_width(self, width: int) -> int:
@@ -142,18 +187,8 @@ class BeforeScreen(LinesScreen[None]):
         return Text(f"{sign:^{width}}", ink)
 
     def _foot(self, width: int) -> list[Text]:
-        keys = self._work.keys
+        """Return what came of the last key, or that nothing is left to tick."""
         if self._work.message:
             return [Text(fitted(self._work.message, width), self.inks.style("warning", bold=True))]
-        if self._at is None:
-            done = Text("All is ready.", self.inks.style("figure", bold=True))
-            return [done, *keys_at_foot(self.inks, width, 1, self._keys_out())]
-        what = self._at[1]
-        return keys_at_foot(
-            self.inks, width, 2,
-            [(keys.shown("count"), what), (keys.shown("take_back"), "not yet"),
-             (keys.shown("rest"), "all of this cord"), *self._keys_out(), ("tab", "next")],
-        )  # fmt: skip
-
-    def _keys_out(self) -> list[tuple[str, str]]:
-        return [(self._work.keys.shown("before"), "back to the knots")]
+        done = Text("All is ready.", self.inks.style("figure", bold=True))
+        return [done] if self._at is None else []

@@ -1,47 +1,125 @@
-"""A measure that surprises: what may have happened, and one key to correct it or to keep it."""
+"""Questions with one key for each answer: a measure that surprises, a project that was edited."""
 
-from typing import Final
+from collections.abc import Sequence
+from typing import ClassVar, Final, Literal
 
+from rich.style import Style
 from rich.text import Text
+from textual import events
+from textual.binding import Binding, BindingType
 
-from coach.session.measure_questions import Asked
+from coach.piece.changes.project_diff import Change
+from coach.plan.wording.step_phrases import where
+from coach.session.measure_questions import Answer, Asked
 from coach.tui.layout.styled_text import Inks, paragraph
-from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
+from coach.tui.screens.base_screen import keyed
+from coach.tui.screens.page_screen import TextScreen
 
 _MANY: Final = 99
+WhichFile = Literal["take", "stay", ""]
+"""Which project a piece follows: the edited one, the one before, or that is decided later."""
 
 
-class QuestionScreen(LinesScreen[str]):
-    """Asks about a measure. Its result is what came of the answer; "" to measure again."""
+class QuestionScreen(TextScreen[str]):
+    """Asks about a measure. Its result is what came of the answer; "" to measure again.
+
+    What is asked brings its answers and their keys along; each can be tapped.
+    """
+
+    OF_A_PLAN = True
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("escape", "answer('')", "measure again", "Leave this measure out, and measure again.")
+    ]
 
     def __init__(self, asked: Asked, inks: Inks) -> None:
         super().__init__(inks)
         self._asked = asked
 
-    def pressed(self, key: str) -> bool:
-        """Take the answer, or leave the measure out."""
-        if key == "escape":
-            self.dismiss("")
-            return True
-        answer = self._asked.answer(key)
-        if answer is None:
-            return False
-        self.dismiss(answer.take())
-        return True
+    def on_key(self, event: events.Key) -> None:
+        """Take the answer whose key it is."""
+        if self._asked.answer(event.key):
+            event.stop()
+            event.prevent_default()
+            self.action_answer(event.key)
 
-    def lines(self, width: int, height: int) -> list[Text]:
+    def action_answer(self, key: str) -> None:
+        """Do what an answer says; without one, leave the measure out."""
+        answer = self._asked.answer(key)
+        self.dismiss(answer.take() if answer else "")
+
+    def page(self, width: int) -> Sequence[Text]:
         """Return what surprises, and the answers with their keys."""
+        head = paragraph(self._asked.said, width, _MANY, self.inks.style("warning", bold=True))
+        answers = [line for one in self._asked.answers for line in self._lines_of(one, width)]
+        return [*head, Text(), *answers]
+
+    def _lines_of(self, answer: Answer, width: int) -> list[Text]:
+        """Return an answer behind its key, for taps on any of its lines."""
+        tapped = Style.from_meta({"@click": f"screen.answer({answer.key!r})"})
+        key, text = self.inks.style("figure", bold=True), self.inks.style("text")
+        told = paragraph(answer.label, width - 2, 4, text + tapped)
+        first = Text(f"{answer.key} ", key + tapped)
+        return [(Text("  ") if at else first) + line for at, line in enumerate(told)]
+
+
+class ChangedScreen(TextScreen[WhichFile]):
+    """Tells what was edited, and asks which project the piece is to follow.
+
+    Its result is the answer; "" decides later.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("s", "answer('stay')", "stay with the one before",
+              "The piece keeps the project that it was begun with."),
+        keyed("t", "answer('take')", "go on with the edited file",
+              "The piece follows the edited file from here on."),
+        keyed("escape", "answer('')", "decide later", "Ask again the next time."),
+    ]  # fmt: skip
+
+    def __init__(self, change: Change, done: int, inks: Inks) -> None:
+        super().__init__(inks)
+        self._change = change
+        self._done = done
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Return whether an answer can be given: a file that is refused cannot be followed."""
+        return not (action == "answer" and parameters == ("take",) and self._change.refused)
+
+    def named(self, binding: Binding) -> str:
+        """Return what an answer is called: a file with other ties moves the place in the piece."""
+        moves = binding.key == "t" and not self._change.same
+        return "set it to that place" if moves else binding.description
+
+    def action_answer(self, answer: WhichFile) -> None:
+        """Close with an answer."""
+        self.dismiss(answer)
+
+    def page(self, width: int) -> Sequence[Text]:
+        """Return what changed, and what it means for the ties made."""
         inks = self.inks
-        head = paragraph(self._asked.said, width, _MANY, inks.style("warning", bold=True))
-        answers = [
-            Text(f"{line_key} ", inks.style("figure", bold=True)) + line
-            for answer in self._asked.answers
-            for line_key, line in zip(
-                (answer.key, " ", " ", " "),
-                paragraph(answer.label, width - 2, 4, inks.style("text")),
-                strict=False,
-            )
+        head = paragraph(
+            "The project's file has been edited.", width, 2, inks.style("text", bold=True)
+        )
+        meaning = paragraph(self._meaning(), width, _MANY, inks.style("figure"))
+        told = [
+            line
+            for text in self._change.told
+            for line in paragraph(f"· {text}", width, 3, inks.style("text"))
         ]
-        foot = keys_at_foot(inks, width, 1, [("escape", "measure again")])
-        room = max(0, height - len(head) - len(foot) - 2)
-        return [*head, Text(), *answers[:room], Text(), *foot]
+        return [*head, *meaning, Text(), *told]
+
+    def _meaning(self) -> str:
+        change, done = self._change, self._done
+        if change.refused:
+            return f"The piece cannot continue with it. {change.refused}"
+        if change.same:
+            return (
+                f"All {done} counts made so far are the same in it, so the piece can continue "
+                "with it."
+            )
+        place = ", ".join(where(change.plan, change.place)) if change.plan.total else ""
+        at = f"count {change.place} of {change.plan.total} ({place})"
+        return (
+            f"Some of the {done} counts made would be tied differently. The piece can stay with "
+            f"the project it was started with, or be set to the nearest place: {at}."
+        )

@@ -1,8 +1,9 @@
 """The first screen on coming back: where the piece was left, to be held against the work."""
 
-from typing import Final
+from typing import ClassVar, Final
 
 from rich.text import Text
+from textual.binding import BindingType
 from textual.timer import Timer
 
 from coach.plan.wording.step_phrases import where
@@ -15,17 +16,29 @@ from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
-from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keys_at_foot
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keyed, set_key
 
 _LABEL: Final = 8
-_ROOMY: Final = 20  # rows from which on there is room for three steps
-_LOW: Final = 10  # rows below which there is no room for a picture
+_ROOMY: Final = 18  # rows from which on there is room for three steps
+_LOW: Final = 9  # rows below which there is no room for a picture
 _LOOKED_AT_S: Final = 0.1
 _QUESTION: Final = "Does the work hang like this?"
 
 
 class ResumeScreen(LinesScreen[bool]):
     """Asks whether the work hangs as shown. Its result is False if the maker leaves instead."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        set_key("count", "right", "yes", "The work hangs like this: go on."),
+        set_key("take_back", "put('take_back')", "one fewer"),
+        keyed("plus,equals_sign", "one_more", "one more", "One more was made than counted.",
+              sign="+"),
+        set_key("goto", "find", "go to"),
+        set_key("leave", "leave"),
+        set_key("rest", "put('rest')", "rest of step made"),
+        set_key("restart", "put('restart')", "step not started"),
+        keyed("escape", "right"),
+    ]  # fmt: skip
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, left_ms: int) -> None:
         super().__init__(inks)
@@ -36,23 +49,28 @@ class ResumeScreen(LinesScreen[bool]):
         self._left_short = f"last {when_short(local(left_ms))}"
         self._looked_at: Timer | None = None
 
-    def pressed(self, key: str) -> bool:
-        """Take the answer: that it hangs so, or what is to be put right."""
-        action = self._work.keys.action(key)
-        if key in ("plus", "equals_sign"):
-            self._work.go_to(self._work.done + 1)
-        elif action in ("take_back", "rest", "restart"):
-            self._work.act(action)
-        elif action == "goto":
-            self.app.push_screen(screens.LookScreen(self._work, self.inks, self._glyphs))
-        elif action == "count" or key == "escape":
-            self._work.message = ""  # the key that says so is no count
-            self.dismiss(result=True)
-        elif action == "leave":
-            self.dismiss(result=False)
-        else:
-            return False
-        return True
+    def action_right(self) -> None:
+        """Close: the work hangs so."""
+        self._work.message = ""  # the key that says so is no count
+        self.dismiss(result=True)
+
+    def action_leave(self) -> None:
+        """Close, and leave the piece."""
+        self.dismiss(result=False)
+
+    def action_put(self, name: str) -> None:
+        """Put the count right by an action of the bench."""
+        self._work.act(name)
+        self.show()
+
+    def action_one_more(self) -> None:
+        """Count one that was made and not counted."""
+        self._work.go_to(self._work.done + 1)
+        self.show()
+
+    def action_find(self) -> None:
+        """Find the place that the work is at."""
+        self.app.push_screen(screens.LookScreen(self._work, self.inks, self._glyphs))
 
     def lines(self, width: int, height: int) -> list[Text]:
         """Return the state of the piece in words, the question, the picture and the keys."""
@@ -63,11 +81,10 @@ class ResumeScreen(LinesScreen[bool]):
             return self._short(width, height)
         head = self._head(width, roomy=height >= _ROOMY)
         told = [Text(fitted(work.message, width), inks.style("figure"))] if work.message else []
-        foot = keys_at_foot(inks, width, 2, self._keys())
         question = Text(fitted(_QUESTION, width), inks.style("figure", bold=True))
         top = [*head, *(told or [question])]
-        drawn = self._drawing.picture(work.done, width, height - len(top) - len(foot))
-        return [*top, *painted(drawn.rows, inks), *foot]
+        drawn = self._drawing.picture(work.done, width, height - len(top))
+        return [*top, *painted(drawn.rows, inks)]
 
     def _head(self, width: int, *, roomy: bool) -> list[Text]:
         work, inks = self._work, self.inks
@@ -97,14 +114,4 @@ class ResumeScreen(LinesScreen[bool]):
         work = self._work
         last = next(iter(made_last(work.plan, work.done, 1)), "")
         said = f"{work.message or self._left}. {work.done} of {work.plan.total} made: {last}."
-        text = paragraph(said, width, max(1, height - 1), self.inks.style("text", bold=True))
-        foot = keys_at_foot(self.inks, width, 1, [(self._work.keys.shown("count"), "that's right")])
-        return [*text, *[Text()] * (height - 1 - len(text)), *foot]
-
-    def _keys(self) -> list[tuple[str, str]]:
-        keys = self._work.keys
-        return [
-            (keys.shown("count"), "yes"), (keys.shown("take_back"), "one fewer"),
-            ("+", "one more"), (keys.shown("goto"), "go to"), (keys.shown("leave"), "leave"),
-            (keys.shown("rest"), "rest of step made"), (keys.shown("restart"), "step not started"),
-        ]  # fmt: skip
+        return paragraph(said, width, height, self.inks.style("text", bold=True))

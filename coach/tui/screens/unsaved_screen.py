@@ -1,29 +1,39 @@
 """The question before leaving a piece with counts that could not be stored."""
 
+from collections.abc import Iterable, Sequence
 from pathlib import Path
-from typing import Final
+from typing import ClassVar, Final
 
 from rich.text import Text
-from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
 from textual.widgets import Input
 
 from coach.piece import PieceError, Sitting
 from coach.session import unsaved
 from coach.tui.layout.styled_text import Inks, paragraph
-from coach.tui.layout.text_line import TextLine
-from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
+from coach.tui.screens.base_screen import keyed
+from coach.tui.screens.page_screen import TextScreen
+from coach.tui.widgets.text_line import TextLine
 
 _MANY: Final = 99
 _MOST_PATH: Final = 1000
 
 
-class TroubleScreen(LinesScreen[bool]):
+class TroubleScreen(TextScreen[bool]):
     """Offers to try again, to write the piece to another place, to leave or to go on.
 
-    Gives True to leave, False to go on with the work.
+    Its result is True to leave, False to go on with the work.
     """
 
     AUTO_FOCUS = ""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("t", "try_again", "try again", "Try once more to save all counts."),
+        keyed("w", "ask_where", "write to another place", "Write the piece to another file."),
+        keyed("l", "leave", "leave without them", "Leave; what is not saved is lost."),
+        keyed("enter", "write", "write it there", "Write the piece to this file."),
+        keyed("escape", "back", "go on knotting", "Go back to the piece."),
+    ]
 
     def __init__(self, sitting: Sitting, inks: Inks) -> None:
         super().__init__(inks)
@@ -31,36 +41,58 @@ class TroubleScreen(LinesScreen[bool]):
         self._told = unsaved.question(sitting)
         self._written = False
 
-    def compose(self) -> ComposeResult:
-        """Yield the question, and a line for the place that shows when it is asked for."""
-        yield from super().compose()
+    def below(self) -> Iterable[Widget]:
+        """Return the line for the place, which shows when it is asked for."""
         line = TextLine(_MOST_PATH)
         line.display = False
-        yield line
+        return (line,)
 
-    def lines(self, width: int, height: int) -> list[Text]:
-        """Return what is the matter and the keys."""
-        told = paragraph(self._told, width, _MANY, self.inks.style("warning", bold=True))
-        foot = keys_at_foot(self.inks, width, 3, self._keys())
-        return [*told[: max(1, height - len(foot) - 1)], Text(), *foot]
+    def page(self, width: int) -> Sequence[Text]:
+        """Return what is the matter."""
+        return paragraph(self._told, width, _MANY, self.inks.style("warning", bold=True))
 
-    def pressed(self, key: str) -> bool:
-        """Take the answer; while a place is written only escape is taken here."""
-        if self._writing():
-            if key == "escape":
-                self._show_line(shown=False)
-            return key == "escape"
-        if key == "t":
-            self._try_again()
-        elif key == "w":
-            self._ask_where()
-        elif key == "l":
-            self.dismiss(result=True)
-        elif key == "escape":
-            self.dismiss(result=False)
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Return whether an action does something: while a place is written, only enter, escape."""
+        del parameters
+        if action in ("try_again", "ask_where", "leave"):
+            return not self._writing
+        return self._writing if action == "write" else True
+
+    def named(self, binding: Binding) -> str:
+        """Return what a key is called now."""
+        if binding.action == "leave" and self._written:
+            return "leave"
+        return "back" if binding.action == "back" and self._writing else binding.description
+
+    def action_leave(self) -> None:
+        """Leave without what could not be saved."""
+        self.dismiss(result=True)
+
+    def action_back(self) -> None:
+        """Take the line for the place away, or else go on knotting."""
+        if self._writing:
+            self._show_line(shown=False)
         else:
-            return False
-        return True
+            self.dismiss(result=False)
+
+    def action_try_again(self) -> None:
+        """Try once more to save."""
+        if self._sitting.keep_before_leaving():
+            self.dismiss(result=True)
+        else:
+            self._told = unsaved.question(self._sitting)
+            self.show()
+
+    def action_ask_where(self) -> None:
+        """Ask for the place to write to."""
+        line = self.query_one(Input)
+        line.value = next((str(path) for path in unsaved.places(self._sitting)), "")
+        line.cursor_position = len(line.value)
+        self._show_line(shown=True)
+
+    async def action_write(self) -> None:
+        """Write the piece to the place on the line."""
+        await self.query_one(Input).action_submit()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Write the piece there and tell what came of it."""
@@ -73,29 +105,9 @@ class TroubleScreen(LinesScreen[bool]):
             self._told, self._written = unsaved.written(path), True
         self._show_line(shown=False)
 
-    def _keys(self) -> list[tuple[str, str]]:
-        leave = "leave" if self._written else "leave without them"
-        if self._writing():
-            return [("enter", "write it there"), ("escape", "back")]
-        return [
-            ("t", "try again"), ("w", "write to another place"), ("l", leave),
-            ("escape", "go on knotting"),
-        ]  # fmt: skip
-
+    @property
     def _writing(self) -> bool:
-        return bool(self.query_one(Input).display)
-
-    def _try_again(self) -> None:
-        if self._sitting.keep_before_leaving():
-            self.dismiss(result=True)
-        else:
-            self._told = unsaved.question(self._sitting)
-
-    def _ask_where(self) -> None:
-        line = self.query_one(Input)
-        line.value = next((str(path) for path in unsaved.places(self._sitting)), "")
-        line.cursor_position = len(line.value)
-        self._show_line(shown=True)
+        return self.is_mounted and bool(self.query_one(Input).display)
 
     def _show_line(self, *, shown: bool) -> None:
         line = self.query_one(Input)

@@ -7,7 +7,7 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.legend import legend_lines
 from coach.tui.pages.measure_page import measure_lines
-from coach.tui.pages.plan_pages import cord_lines, foot, key_lines, plan_lines
+from coach.tui.pages.plan_pages import cord_lines, key_lines, plan_lines
 from coach.tui.screens.page_screen import Lines, PageScreen
 
 
@@ -40,4 +40,4 @@ def measured_page(work: Work, inks: Inks, said: str) -> PageScreen:
 
 
 def _page(inks: Inks, lines: Lines) -> PageScreen:
-    return PageScreen(inks, lines, foot(inks, ("escape", "back")))
+    return PageScreen(inks, lines)

@@ -1,54 +1,62 @@
 """The work screen beside the board: keys go to the controller, its view is shown."""
 
 from collections.abc import Callable
+from typing import ClassVar, Final
 
 from textual import events
+from textual.binding import Binding, BindingType
 from textual.message import Message
 
 from coach.session import unsaved
-from coach.session.choosing import NOTHING_OPEN, Choosing
 from coach.session.controller import Work
+from coach.session.keymap import ACTIONS
 from coach.settings.key_names import shown
 from coach.text import capital
-from coach.tui import screens
+from coach.tui import messages, screens
 from coach.tui.drawing.cells import Glyphs
+from coach.tui.layout.key_footer import asking
 from coach.tui.layout.styled_text import Inks
-from coach.tui.messages import (
-    AskedOfOrder,
-    MouseSwitched,
-    PutAway,
-    ThemeChanged,
-    WantsAnother,
-)
 from coach.tui.screens.board_screen import BoardScreen
-from coach.tui.screens.opened_by_keys import PAGES, SCREENS, page_for, screen_for
+from coach.tui.screens.opened_by_keys import OverWork
 from coach.tui.sounds import Sounds
+from coach.tui.widgets.keys_line import KeysLine
+
+_MADE: Final = ("count", "rest")
+"""What there is nothing for once all is made."""
+_AT_END: Final = ("another", "away")
+"""What there is only then."""
+_OF_THE_APP: Final[dict[str, Callable[[], Message]]] = {
+    "mouse": messages.MouseSwitched,
+    "next_piece": lambda: messages.AskedOfOrder("next"),
+    "batch": lambda: messages.AskedOfOrder("turn"),
+    "desk": lambda: messages.AskedOfOrder("desk"),
+    "another": messages.WantsAnother,
+    "away": messages.PutAway,
+}
+"""What the app does, by the messages that ask it to."""
 
 
 class WorkScreen(BoardScreen):
     """Shows one piece at work. Nothing on it takes the focus, so every key comes to the screen."""
 
     AUTO_FOCUS = ""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(",".join(one.keys), asking(one), one.short, id=one.id, tooltip=one.help)
+        for one in ACTIONS
+    ]
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs) -> None:
         super().__init__(work, inks, glyphs)
+        self._over = OverWork(self)
         self._sounds = Sounds(self, work)
         self._unknown: set[str] = set()  # keys of which it was told that they do nothing
+        self._read_s: float | None = None  # when the key or tap at hand was read
         self._deeds: dict[str, Callable[[], None]] = {
             "leave": self.leave,
-            "actions": self._find,
-            "measure": self._measure,
-            "otherwise": self._differ,
-            "choose": self._choose,
-            "more": lambda: self._repeats(1),
-            "fewer": lambda: self._repeats(-1),
+            "more": lambda: self.tell(self._work.otherwise().repeats(1)),
+            "fewer": lambda: self.tell(self._work.otherwise().repeats(-1)),
             "say": self._say_again,
-            "mouse": self._switch_mouse,
-            "next_piece": lambda: self._hand_on(AskedOfOrder("next")),
-            "batch": lambda: self._hand_on(AskedOfOrder("turn")),
-            "desk": lambda: self._hand_on(AskedOfOrder("desk")),
-            "another": lambda: self._end_with(WantsAnother()),
-            "away": lambda: self._end_with(PutAway()),
+            "colourway": self._turn_colours,
         }
 
     def on_mount(self) -> None:
@@ -63,35 +71,50 @@ class WorkScreen(BoardScreen):
             self._work.aids.awake.end()
 
     def on_key(self, event: events.Key) -> None:
-        """Do what a key asks for; a count is stored before it is shown."""
+        """Leave a key to its binding, unless any key counts, or it does nothing now."""
+        self._read_s = event.time
         action = self._work.action(event.key)
         if action is None:
             self._tell_unknown(event.key)
             return
-        event.stop()
-        event.prevent_default()
-        self._do(action, event.time)
+        if self._why_not(action) or self._work.settings.any_key:
+            event.stop()
+            event.prevent_default()
+            self.ask_for(action)
 
-    def _do(self, action: str, read_s: float | None = None) -> None:
-        """Carry out an action; `read_s` is when its key was read, in monotonic seconds."""
-        work, inks = self._work, self._face.inks
-        if action in PAGES:
-            self.app.push_screen(page_for(action, work, inks, self._glyphs))
-        elif action in SCREENS:
-            work.message = work.unspoken = ""  # of the last key, which is done with
-            self.app.push_screen(screen_for(action, work, inks, self._glyphs))
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Return whether an action does something at this count."""
+        return action != "bench" or not self._why_not(str(parameters[0]))
+
+    def _why_not(self, action: str) -> str:
+        """Return why an action does nothing now; "" where it does something."""
+        finished = self._work.done >= self._work.plan.total
+        if action in _MADE and finished:
+            return "Finished; there is nothing left to count."
+        return "This piece is not finished yet." if action in _AT_END and not finished else ""
+
+    def action_bench(self, action: str) -> None:
+        """Carry out an action of the bench by its id; a count is stored before it is shown."""
+        read_s, self._read_s = self._read_s, None
+        if action in _OF_THE_APP:
+            self.app.post_message(_OF_THE_APP[action]())
         elif action in self._deeds:
             self._deeds[action]()
-        else:
+        elif not self._over.open(action):
             self._sounds.ring(self._work.act(action, read_s))
             if action == "theme":
-                self.post_message(ThemeChanged())
+                self.post_message(messages.ThemeChanged())
             if not getattr(self.app, "more_typed", False):  # the next one is shown in a moment
                 self.show()
                 self._sounds.speak(self._seen())
 
-    def _hand_on(self, message: Message) -> None:
-        self.app.post_message(message)
+    def ask_for(self, action: str) -> None:
+        """Carry out an action by its id, or say why it does nothing now."""
+        why = self._why_not(action)
+        if why:
+            self.tell(why)
+        else:
+            self.action_bench(action)
 
     def _tell_unknown(self, key: str) -> None:
         """Say that a key does nothing, the first time that it is pressed."""
@@ -105,36 +128,35 @@ class WorkScreen(BoardScreen):
         self.tell(capital(f"{told} {keys.shown('help')} shows all keys."))
 
     def on_click(self, event: events.Click) -> None:
-        """Count a tap as a key is counted, or do what the footer says where it is tapped."""
-        place = event.screen_x, event.screen_y
-        action = self._face.action_at(self._seen(), *self.size, place)
-        if action and event.button == 1:
-            self._do(action, event.time)
+        """Count a tap on figures or board as a key is counted."""
+        if event.button == 1 and not self._why_not("count"):
+            self._read_s = event.time
+            self.action_bench("count")
+
+    async def on_keys_line_tapped(self, message: KeysLine.Tapped) -> None:
+        """Note when a tap on the keys was read, for it has the guard of a key."""
+        self._read_s = message.read_s
 
     def on_mouse_scroll_down(self) -> None:
         """Look ahead, on a screen on which the wheel goes on."""
-        self._do("ahead")
+        self.action_bench("ahead")
 
     def on_mouse_scroll_up(self) -> None:
         """Look back, on a screen on which the wheel goes on."""
-        self._do("unpick")
+        self.action_bench("unpick")
 
     def leave(self) -> None:
         """Leave the piece for the list, or the program where there is none."""
         self._work.leave()
         if unsaved.must_ask(self._work.sitting):
-            asked = screens.TroubleScreen(self._work.sitting, self._face.inks)
+            asked = screens.TroubleScreen(self._work.sitting, self.inks)
             self.app.push_screen(asked, self._left)
         else:
             self._left(leaving=True)
 
     def _left(self, leaving: bool | None) -> None:
-        if not leaving:
-            return
-        if len(self.app.screen_stack) > 2:  # noqa: PLR2004 - the app's own, and this one
-            self.dismiss(None)
-        else:
-            self.app.exit(0)
+        if leaving:
+            self.left()
 
     def _take_up(self, work: Work) -> None:
         """Go on with a controller whose plan has followed what happened."""
@@ -150,53 +172,9 @@ class WorkScreen(BoardScreen):
         self._sounds.say_again(self._seen())
         self.show()
 
-    def _switch_mouse(self) -> None:
-        self.post_message(MouseSwitched())
-
-    def _end_with(self, message: Message) -> None:
-        """Ask the app for what is done with a finished piece, and with no other."""
-        if self._work.done >= self._work.plan.total:
-            self.post_message(message)
-        else:
-            self.tell("This piece is not finished yet.")
-
-    def _repeats(self, more: int) -> None:
-        """Make so many repeats more from here on, or fewer."""
-        self.tell(self._work.otherwise().repeats(more))
-
-    def _find(self) -> None:
-        """Let the maker find an action by a word of it, and carry it out."""
-
-        def chosen(action: str | None) -> None:
-            if action:
-                self._do(action)
-
-        self.app.push_screen(screens.ActionsScreen(self._face.inks, self._work.keys), chosen)
-
-    def _differ(self) -> None:
-        """Ask what went otherwise than planned."""
-        asked = screens.otherwise_screen(self._work.otherwise(), self._face.inks)
-        self.app.push_screen(asked, self._answered)
-
-    def _choose(self) -> None:
-        """Ask what is left to the maker here."""
-        asked = screens.choose_screen(Choosing(self._work.otherwise()), self._face.inks)
-        if asked is None:
-            self.tell(NOTHING_OPEN)
-        else:
-            self.app.push_screen(asked, self._answered)
-
-    def _measure(self) -> None:
-        """Ask what was measured, and show what follows from it."""
-
-        def answered(said: str | None) -> None:
-            self._answered(said)
-            if said:
-                self.app.push_screen(screens.measured_page(self._work, self._face.inks, said))
-
-        asked = screens.measure_screen(self._work.otherwise(), self._face.inks)
-        self.app.push_screen(asked, answered)
-
-    def _answered(self, said: str | None) -> None:
-        if said:
-            self.tell(said)
+    def _turn_colours(self) -> None:
+        """Show the piece in its next colourway."""
+        ways, piece = self._work.aids.colourways, self._work.sitting.piece_id
+        told = ways.turn(piece, self._work.plan.project)
+        self._take_up(self._work.anew())
+        self.tell(told)

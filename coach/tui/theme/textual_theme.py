@@ -41,7 +41,7 @@ def textual_theme(palette: Palette) -> Theme:
         background=ground,
         surface=ground,
         panel=ground,
-        variables={**bars, **grounds},
+        variables={**bars, **grounds, "quiet": palette.quiet},
     )
 
 
@@ -56,6 +56,6 @@ def _own_theme(palette: Palette) -> Theme:
         panel=own, boost=own,
         variables={
             **dict.fromkeys((f"scrollbar{part}" for part in scroll), own),
-            **dict.fromkeys(_WANTED, own), "input-cursor-text-style": "reverse",
+            **dict.fromkeys(("quiet", *_WANTED), own), "input-cursor-text-style": "reverse",
         },
     )  # fmt: skip

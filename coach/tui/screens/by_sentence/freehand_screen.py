@@ -1,11 +1,13 @@
 """Knotting without a pattern: a line to say what was knotted, above it the board as it hangs."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import partial
-from typing import Final
+from typing import ClassVar, Final
 
 from rich.text import Text
-from textual.app import ComposeResult
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
 from textual.widgets import Input
 
 from coach.session import unsaved
@@ -14,21 +16,19 @@ from coach.session.by_sentence.freehand_questions import Asking, Question, writi
 from coach.session.by_sentence.freehand_words import OPENING, forms_as_actions
 from coach.session.ports import Files
 from coach.tui import screens
-from coach.tui.drawing.board_picture import BoardDrawing
-from coach.tui.drawing.cells import Glyphs, board_glyphs
-from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.said_line import SaidLine
+from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks, paragraph
-from coach.tui.pages.freehand_page import freehand_head, freehand_lines, freehand_said, offered
-from coach.tui.pages.plan_pages import foot
-from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
+from coach.tui.pages.freehand_page import (
+    GrowingBoard,
+    freehand_head,
+    freehand_lines,
+    freehand_said,
+    offered,
+)
+from coach.tui.screens.base_screen import LinesScreen, keyed
 from coach.tui.screens.page_screen import PageScreen
+from coach.tui.widgets.said_line import SaidLine
 
-_KEYS: Final = (
-    ("enter", "say"), ("/", "forms"), ("w", "write"), ("q", "leave"), ("tab", "complete"),
-    ("f1", "help"),
-)  # fmt: skip
-_ASKED: Final = (("enter", "answer"), ("escape", "back to the work"))
 _FOLLOW_S: Final = 0.5
 
 
@@ -36,6 +36,19 @@ class FreehandScreen(LinesScreen[None]):
     """Shows a piece knotted without a pattern; what is said is kept before it is shown."""
 
     AUTO_FOCUS = "Input"
+    OF_A_PLAN = False
+    MOST_KEYS = 1
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("enter", "say_it", "say", "Say what is written; it is kept before it is shown."),
+        keyed("slash,ctrl+p", "forms", "forms", "Find any form by a word of it."),
+        keyed("ctrl+s", "write", "write", "Write the project file so far.", sign="w"),
+        keyed("ctrl+q", "leave", "leave", "Leave. Everything is saved.", sign="q"),
+        keyed("tab", "complete", "complete", "Complete the line with a sentence offered."),
+        keyed("f1", "help", "help", "See all that can be said."),
+        keyed("escape", "give_up", "back to the work", "Leave the question."),
+        keyed("down", "mark(1)"),
+        keyed("up", "mark(-1)"),
+    ]
 
     def __init__(
         self, freehand: Freehand, inks: Inks, glyphs: Glyphs, *, files: Files | None = None,
@@ -44,7 +57,6 @@ class FreehandScreen(LinesScreen[None]):
         """Take the piece, what it is drawn with, and where its pattern is written."""
         super().__init__(inks.of(freehand.plan))
         self.freehand = freehand
-        self._glyphs = glyphs
         self._files = files
         self._target = target
         self._told = told or OPENING
@@ -53,13 +65,13 @@ class FreehandScreen(LinesScreen[None]):
         self._refused = ""  # the line that was refused, until it is mended
         self._asking: Asking | None = None
         self._asked: Question | None = None
-        self._drawn_plan = freehand.plan
-        self._drawing = self._drawing_of()
+        self._deeds = {("w", "write"): self.action_write, ("q", "quit"): self.action_leave,
+                       ("?", "help"): self.action_help}  # fmt: skip
+        self._board = GrowingBoard(glyphs)
 
-    def compose(self) -> ComposeResult:
-        """Yield the lines, and the one that is written on."""
-        yield from super().compose()
-        yield SaidLine(MOST_SAID, self.say_all)
+    def below(self) -> Iterable[Widget]:
+        """Return the line that is written on."""
+        return (SaidLine(MOST_SAID, self.say_all),)
 
     def on_mount(self) -> None:
         """Offer what can be said, and follow what is said in another terminal."""
@@ -95,8 +107,8 @@ class FreehandScreen(LinesScreen[None]):
 
     def _do(self, said: str) -> None:
         """Carry out what is said: a sentence, or a letter for something else."""
-        deed = {"w": self.write, "write": self.write, "q": self.leave, "quit": self.leave,
-                "?": self._help, "help": self._help}.get(said.casefold())  # fmt: skip
+        word = said.casefold()
+        deed = next((deed for words, deed in self._deeds.items() if word in words), None)
         if deed:
             deed()
         elif said:
@@ -118,27 +130,38 @@ class FreehandScreen(LinesScreen[None]):
                 break
         self.show()
 
-    def pressed(self, key: str) -> bool:
-        """Complete the line, open a page or clear the line; all other keys are for the line."""
-        line = self.query_one(Input)
-        if key == "tab" and self._offers and not self._asking:
-            self._write(self._offers[max(0, self._at)])
-        elif key in ("down", "up") and self._offers and not self._asking:
-            step = 1 if key == "down" else -1
-            self._at = max(-1, min(self._at + step, len(self._offers) - 1))
-        elif key == "escape":
-            self._give_up()
-        elif key in ("slash", "ctrl+p") and not line.value and not self._asking:
-            self._forms()
-        elif key == "f1":
-            self._help()
-        elif key == "ctrl+s" and not self._asking:
-            self.write()
-        else:
-            return False
-        return True
+    def on_key(self, event: events.Key) -> None:
+        """Find a form on a slash, which the line leaves to the screen while it is empty."""
+        if event.key == "slash" and not self.query_one(Input).value and not self._asking:
+            event.stop()
+            self.action_forms()
 
-    def _give_up(self) -> None:
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Return whether an action does something: a question wants an answer and nothing else."""
+        del parameters
+        return not self._asking or action not in ("complete", "mark", "forms", "write", "leave")
+
+    def named(self, binding: Binding) -> str:
+        """Return what a key is called now; escape is told where it leaves a question."""
+        asked = {"say_it": "answer"} if self._asking else {"give_up": ""}
+        return asked.get(binding.action, binding.description)
+
+    async def action_say_it(self) -> None:
+        """Say what is written, or answer with it."""
+        await self.query_one(Input).action_submit()
+
+    def action_complete(self) -> None:
+        """Complete the line with the sentence that is marked, or the first one."""
+        if self._offers:
+            self._write(self._offers[max(0, self._at)])
+        self.show()
+
+    def action_mark(self, step: int) -> None:
+        """Mark another of the sentences offered."""
+        self._at = max(-1, min(self._at + step, len(self._offers) - 1))
+        self.show()
+
+    def action_give_up(self) -> None:
         """Leave a question, or clear the line; escape never leaves the piece."""
         if self._asking:
             self._asking.close()
@@ -146,6 +169,7 @@ class FreehandScreen(LinesScreen[None]):
             self._told = "Nothing is written; the work goes on."
         self._at = -1
         self._write("")
+        self.show()
 
     def _write(self, text: str) -> None:
         line = self.query_one(Input)
@@ -157,17 +181,16 @@ class FreehandScreen(LinesScreen[None]):
         self._at = -1
         self._offers = () if self._asking else self.freehand.completions(begun)
 
-    # Writing the pattern
-
-    def write(self) -> None:
+    def action_write(self) -> None:
         """Ask for names and a file, and write the pattern so far."""
         if self._files is None:
             self._told = "No file can be written from here."
-            return
-        self._asking = writing(self.freehand, self._files, self._target)
-        self._write("")
-        self._offers = ()
-        self._answer(None)
+        else:
+            self._asking = writing(self.freehand, self._files, self._target)
+            self._write("")
+            self._offers = ()
+            self._answer(None)
+        self.show()
 
     def _answer(self, said: str | None) -> None:
         asking = self._asking
@@ -184,24 +207,17 @@ class FreehandScreen(LinesScreen[None]):
         self.query_one(Input).placeholder = default
         self._offer("")
 
-    # Other screens
-
-    def leave(self) -> None:
+    def action_leave(self) -> None:
         """Leave the piece; where something could not be stored, ask first."""
         if unsaved.must_ask(self.freehand.sitting):
             asked = screens.TroubleScreen(self.freehand.sitting, self.inks)
-            self.app.push_screen(asked, lambda leaving: self._left() if leaving else None)
+            self.app.push_screen(asked, lambda leaving: self.left() if leaving else None)
         else:
-            self._left()
+            self.left()
 
-    def _left(self) -> None:
-        """Go back to the list, or leave the program where there is none."""
-        if len(self.app.screen_stack) > 2:  # noqa: PLR2004 - the app's own, and this one
-            self.dismiss(None)
-        else:
-            self.app.exit(0)
+    def action_forms(self) -> None:
+        """Let the maker find a form by a word of it."""
 
-    def _forms(self) -> None:
         def chosen(form: str | None) -> None:
             if form:
                 self._write(form) if len(form) > 1 else self._do(form)
@@ -210,34 +226,25 @@ class FreehandScreen(LinesScreen[None]):
         keys = forms_as_actions(self.freehand.completions(""))
         self.app.push_screen(screens.ActionsScreen(self.inks, keys), chosen)
 
-    def _help(self) -> None:
+    def action_help(self) -> None:
+        """Open the page of all that can be said."""
         lines = partial(freehand_lines, self.inks)
-        self.app.push_screen(PageScreen(self.inks, lines, foot(self.inks, ("escape", "back"))))
+        self.app.push_screen(PageScreen(self.inks, lines))
 
     def _follow(self) -> None:
         if self.freehand.refresh() and self.is_current:
             self._told = "Said in another window."
             self.show()
 
-    # What is seen
-
-    def _drawing_of(self) -> BoardDrawing:
-        glyphs = board_glyphs(self._glyphs, shaded=self.inks.shaded)
-        return BoardDrawing(self.freehand.plan, glyphs)
-
     def lines(self, width: int, height: int) -> Sequence[Text]:
         """Return the board as it hangs now, what was said last, and what can be said."""
-        plan, inks = self.freehand.plan, self.inks
-        if plan is not self._drawn_plan:
-            self.inks = inks = inks.of(plan)
-            self._drawn_plan, self._drawing = plan, self._drawing_of()
+        self.inks = inks = self.inks.of(self.freehand.plan)
         head = freehand_head(self.freehand, inks, width)
-        foot = keys_at_foot(inks, width, 1, _ASKED if self._asking else _KEYS)
         below = [
             *freehand_said(self.freehand.lines(), inks, width, height),
             *paragraph(self._told, width, 3, inks.style("figure", bold=True)),
             *(() if self._asking else offered(self._offers, self._at, inks, width, height)),
         ]
-        room = max(0, height - 1 - len(below) - len(foot))
-        rows = painted(self._drawing.picture(self.freehand.made, width, room).rows, inks)
-        return [head, *rows, *[Text()] * (room - len(rows)), *below, *foot]
+        room = max(0, height - 1 - len(below))
+        rows = self._board.rows(self.freehand, inks, width, room)
+        return [head, *rows, *[Text()] * (room - len(rows)), *below]

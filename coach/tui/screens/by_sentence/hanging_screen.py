@@ -1,26 +1,31 @@
 """What hangs before the first knot of a piece without a pattern, asked question by question."""
 
-from collections.abc import Sequence
-from typing import Final
+from collections.abc import Iterable, Sequence
+from typing import ClassVar, Final
 
 from rich.text import Text
-from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.widget import Widget
 from textual.widgets import Input
 
 from coach.recording.record import Record
 from coach.session.by_sentence.freehand_questions import Question, hanging
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
-from coach.tui.layout.text_line import TextLine
-from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
+from coach.tui.screens.base_screen import LinesScreen, keyed
+from coach.tui.widgets.text_line import TextLine
 
 _MOST: Final = 120
-_KEYS: Final = (("enter", "answer"), ("escape", "back"))
 
 
 class HangingScreen(LinesScreen[Record]):
     """Asks what hangs. Its result is the record that begins so; None when it was left."""
 
     AUTO_FOCUS = "Input"
+    OF_A_PLAN = False
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("enter", "answer", "answer", "Answer with what is written."),
+        keyed("escape", "close", "back", "Close this; nothing is begun."),
+    ]
 
     def __init__(self, inks: Inks, called: str = "") -> None:
         """Take what is written with, and what the piece is called if nothing else is said."""
@@ -29,10 +34,9 @@ class HangingScreen(LinesScreen[Record]):
         self._asked: Question = next(self._asking)
         self._answers: list[tuple[str, str]] = []
 
-    def compose(self) -> ComposeResult:
-        """Yield the questions, and the line to answer on."""
-        yield from super().compose()
-        yield TextLine(_MOST)
+    def below(self) -> Iterable[Widget]:
+        """Return the line to answer on."""
+        return (TextLine(_MOST),)
 
     def on_mount(self) -> None:
         """Show what nothing written stands for."""
@@ -53,12 +57,13 @@ class HangingScreen(LinesScreen[Record]):
         line.value, line.placeholder = "", self._asked.default
         self.show()
 
-    def pressed(self, key: str) -> bool:
-        """Leave; all other keys are for the line."""
-        if key == "escape":
-            self.dismiss(None)
-            return True
-        return False
+    async def action_answer(self) -> None:
+        """Answer with what is written."""
+        await self.query_one(Input).action_submit()
+
+    def action_close(self) -> None:
+        """Close; nothing is begun."""
+        self.dismiss(None)
 
     def lines(self, width: int, height: int) -> Sequence[Text]:
         """Return what was answered, and the question at hand just above the line."""
@@ -67,11 +72,10 @@ class HangingScreen(LinesScreen[Record]):
         trouble = paragraph(self._asked.trouble, width, 3, inks.style("warning", bold=True))
         asked = paragraph(self._asked.asks, width, 4, inks.style("figure", bold=True))
         asked = [*(trouble if self._asked.trouble else []), *asked]
-        foot = keys_at_foot(inks, width, 1, _KEYS)
-        room = max(0, height - 1 - len(asked) - len(foot))
+        room = max(0, height - 1 - len(asked))
         told: list[Text] = []
         for asks, answer in self._answers:
             told += paragraph(asks, width, 2, inks.style("quiet"))
             told.append(Text(fitted(answer, width), inks.style("text")))
         told = told[max(0, len(told) - room) :]
-        return [head, *told, *[Text()] * (room - len(told)), *asked, *foot]
+        return [head, *told, *[Text()] * (room - len(told)), *asked]

@@ -1,41 +1,43 @@
 """The question before a piece goes on without its pattern."""
 
-from typing import Final
+from collections.abc import Sequence
+from typing import ClassVar, Final
 
 from rich.text import Text
+from textual.binding import BindingType
 
-from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui.layout.styled_text import paragraph
 from coach.tui.messages import LeavesPattern
-from coach.tui.screens.base_screen import LinesScreen, keys_at_foot
+from coach.tui.screens.base_screen import keyed
+from coach.tui.screens.page_screen import TextScreen
 
 _ASKED: Final = "Go on without the pattern from here?"
 _TOLD: Final = (
     "The pattern ends with what is made. What you knot from now on you say in short sentences, "
     "and w writes the whole piece out as a pattern of its own. The project’s file stays as it is."
 )
-_KEYS: Final = (("enter", "go on without the pattern"), ("escape", "back"))
 _MANY: Final = 99
 
 
-class LeavePatternScreen(LinesScreen[None]):
+class LeavePatternScreen(TextScreen[None]):
     """Asks whether the pattern is to be left, and tells the app if so."""
 
-    def __init__(self, inks: Inks) -> None:
-        """Take what is written with."""
-        super().__init__(inks)
+    OF_A_PLAN = True
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("enter", "go_on", "go on without the pattern", "Say what you knot from here on."),
+        keyed("escape", "close", "back", "Stay with the pattern."),
+    ]
 
-    def pressed(self, key: str) -> bool:
-        """Take the answer."""
-        if key not in ("enter", "escape"):
-            return False
+    def action_go_on(self) -> None:
+        """Close, and tell the app."""
         self.dismiss(None)
-        if key == "enter":
-            self.app.post_message(LeavesPattern())
-        return True
+        self.app.post_message(LeavesPattern())
 
-    def lines(self, width: int, height: int) -> list[Text]:
-        """Return the question, and the keys."""
+    def action_close(self) -> None:
+        """Close, and stay with the pattern."""
+        self.dismiss(None)
+
+    def page(self, width: int) -> Sequence[Text]:
+        """Return the question."""
         lines = paragraph(_ASKED, width, 2, self.inks.style("text", bold=True))
-        lines += [Text(), *paragraph(_TOLD, width, _MANY, self.inks.style("text"))]
-        foot = keys_at_foot(self.inks, width, 2, _KEYS)
-        return [*lines[: height - len(foot)], *[Text()] * (height - len(lines) - len(foot)), *foot]
+        return [*lines, Text(), *paragraph(_TOLD, width, _MANY, self.inks.style("text"))]

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 
 from textual import events
 
-from coach.tui.layout.text_line import TextLine
+from coach.tui.widgets.text_line import TextLine
 
 
 class SaidLine(TextLine):

@@ -1,0 +1,24 @@
+"""What the order desk tells, folded to the width."""
+
+from collections.abc import Sequence
+from textwrap import wrap
+
+from rich.text import Text
+
+from coach.tui.layout.styled_text import Inks
+
+
+def section(inks: Inks, heading: str, told: Sequence[str], width: int) -> list[Text]:
+    """Return lines under a heading."""
+    return [Text(heading, inks.style("quiet")), *written(inks, told, width)]
+
+
+def written(inks: Inks, told: Sequence[str], width: int) -> list[Text]:
+    """Return lines as they go on the width; what is folded is set in."""
+    ink = inks.style("text")
+    found = []
+    for line in told:
+        inset = " " * (len(line) - len(line.lstrip()))
+        folded = wrap(line.strip(), width, initial_indent=inset, subsequent_indent=f"{inset}  ")
+        found += [Text(part, ink) for part in folded or [""]]
+    return found

@@ -1,0 +1,105 @@
+"""What stands on the first screen, each entry with what opening it asks for."""
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from rich.text import Text
+from textual.message import Message
+
+from coach.piece import Summary
+from coach.session.ports import Offer
+from coach.session.view_model import OrderLine
+from coach.tui.layout.styled_text import Inks
+from coach.tui.messages import ChosenPiece, ChosenProject, StartsFreehand
+from coach.tui.pages import list_lines as lines
+
+
+class Entry(NamedTuple):
+    """A line of the list, and the message that opens it; a heading opens nothing."""
+
+    line: Text
+    opens: Message | None = None
+
+
+class Unfold(Message):
+    """The pieces that are finished or put away are to be shown, or not any more."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """What there is to list.
+
+    Attributes:
+        pieces: The pieces, the one last worked on first.
+        away: The ids of those that were put away.
+        projects: The projects that can be begun.
+        orders: The orders under way, by the piece to go on with.
+        days: The day on which each order is ready, as far as it is worked out.
+    """
+
+    pieces: Sequence[Summary] = ()
+    away: Collection[int] = ()
+    projects: Sequence[Offer] = ()
+    orders: Mapping[int, OrderLine] = field(default_factory=dict)
+    days: Mapping[OrderLine, str] = field(default_factory=dict)
+
+    def entries(self, typed: str, width: int, inks: Inks, *, unfolded: bool) -> list[Entry]:
+        """Return orders, pieces under way, the others folded, then projects.
+
+        Args:
+            typed: What they are narrowed by.
+            width: The columns of a line.
+            inks: What is written with.
+            unfolded: Whether what is finished or put away is shown.
+        """
+        done, going = self._pieces(typed)
+        shown = [_piece(one, width, inks) for one in done if typed or unfolded]
+        told = "hide them" if unfolded else f"show all {len(done)}"
+        fold = [Entry(Text(told, inks.style("text")), Unfold())] if done and not typed else []
+        return [
+            *_section("Orders", self._orders(typed, width, inks), inks),
+            *_section("On the bench", [_piece(one, width, inks) for one in going], inks),
+            *_section("Finished, put away", [*fold, *shown], inks),
+            *_section("To begin", self._to_begin(typed, width, inks), inks),
+        ]
+
+    def _pieces(self, typed: str) -> tuple[list[Summary], list[Summary]]:
+        """Return the pieces that are finished or put away, and those under way."""
+        found = [
+            piece for piece in self.pieces
+            if piece.id not in self.orders and lines.matches(typed, piece.name, piece.title)
+        ]  # fmt: skip
+        done = [piece.finished or piece.id in self.away for piece in found]
+        both = list(zip(found, done, strict=True))
+        return [one for one, over in both if over], [one for one, over in both if not over]
+
+    def _orders(self, typed: str, width: int, inks: Inks) -> list[Entry]:
+        return [
+            Entry(lines.order_line(one, self.days.get(one, ""), width, inks),
+                  ChosenPiece(one.piece_id))
+            for one in self.orders.values()
+            if lines.matches(typed, one.name, one.title)
+        ]  # fmt: skip
+
+    def _to_begin(self, typed: str, width: int, inks: Inks) -> list[Entry]:
+        """Return the projects, the first one marked for a first evening, and none at all."""
+        offers = lines.in_order(
+            [o for o in self.projects if lines.matches(typed, o.title, o.about, o.skill)]
+        )
+        easiest = -1 if any(piece.finished for piece in self.pieces) else 0
+        projects = [
+            Entry(lines.project_line(o, width, inks, first=n == easiest), ChosenProject(o.key))
+            for n, o in enumerate(offers)
+        ]
+        free = lines.freehand_line(typed, width, inks)
+        return [*projects, *(Entry(line, StartsFreehand()) for line in free)]
+
+
+def _section(heading: str, entries: Sequence[Entry], inks: Inks) -> list[Entry]:
+    head = Entry(Text(heading, inks.style("quiet")))
+    return [head, *entries, Entry(Text())] if entries else []
+
+
+def _piece(piece: Summary, width: int, inks: Inks) -> Entry:
+    return Entry(lines.piece_line(piece, width, inks), ChosenPiece(piece.id))

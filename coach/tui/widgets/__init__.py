@@ -1,0 +1,1 @@
+"""The widgets that several screens share; what each looks like is said in `bench.tcss`."""
