@@ -45,8 +45,8 @@ from coach.plan.resize.aim import aimed
 from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
-from coach.recording.cut_off import CannotCut
 from coach.recording.record import Record
+from coach.recording.yaml_nodes import CannotCut
 from coach.session.fitting import Wishing
 from coach.session.ports import CannotOpen, Edited, Ending, Offer, OnBench
 from coach.text import one_line

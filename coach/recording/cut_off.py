@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Final
 
 import yaml
-from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
+from yaml.nodes import MappingNode, Node, SequenceNode
 
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan, PlannedStep
@@ -17,13 +17,27 @@ from coach.plan.steps import Frame
 from coach.project import model
 from coach.recording.joined import CannotJoin, opened
 from coach.recording.project_text import OPEN
+from coach.recording.yaml_nodes import (
+    FINISH,
+    SEQ,
+    CannotCut,
+    drop,
+    figure,
+    flow,
+    listed_steps,
+    mapping_of,
+    position_lists,
+    put,
+    quoted,
+    scalar,
+    separate,
+    text_of,
+    value_of,
+    with_keys,
+    without,
+)
 
 _WHOLE: Final = ("size", "takes")  # what is said of the whole pattern
-_FINISH: Final = "Finish this step, or take it back to its start; then the pattern can be left."
-
-
-class CannotCut(ValueError):
-    """A place at which the pattern cannot be left; the text says where it can."""
 
 
 def cut_off(text: str, plan: Plan, done: int) -> str:
@@ -49,9 +63,9 @@ def cut_off(text: str, plan: Plan, done: int) -> str:
     reading = read_plan(base)
     if reading.plan is None:
         problem = next(p for p in reading.problems if p.severity == "error")
-        raise CannotCut(f"{problem.message} {_FINISH}")
+        raise CannotCut(f"{problem.message} {FINISH}")
     if not _same_so_far(plan, reading.plan, done):
-        raise CannotCut(_FINISH)
+        raise CannotCut(FINISH)
     return base
 
 
@@ -76,7 +90,7 @@ class _Cut:
     ) -> None:  # fmt: skip
         """Take the file, the step at hand, the counts made, and begun steps left open by it."""
         root = yaml.compose(text, Loader=yaml.SafeLoader)
-        self._root = _mapping(root)
+        self._root = mapping_of(root)
         self._step = step
         self._made = done - step.first
         self._settle(chosen)
@@ -88,12 +102,12 @@ class _Cut:
 
     def text(self) -> str:
         """Return the file as far as it is worked, open at its end."""
-        work = self._list(_value(self._root, "work"), 0)
-        _put(self._root, "work", _steps([*work, _open()]))
+        work = self._list(value_of(self._root, "work"), 0)
+        put(self._root, "work", listed_steps([*work, _open()]))
         for key in _WHOLE:
-            _drop(self._root, key)
+            drop(self._root, key)
         self._drop_unused()
-        return str(yaml.serialize(_apart(self._root), allow_unicode=True, width=10_000))
+        return str(yaml.serialize(separate(self._root), allow_unicode=True, width=10_000))
 
     def _settle(self, chosen: Sequence[PlannedStep]) -> None:
         """Write what was chosen at the bench, and which strand was the longest, in their steps."""
@@ -105,31 +119,31 @@ class _Cut:
                     "Repeats of one part were made differently here, so they are not one pattern; "
                     "go on by it."
                 )
-            done = _with(node, {key: _said(said) for key, said in keys.items()})
-            node.value = (_without(done, "strands") if "knotter" in keys else done).value
+            done = with_keys(node, {key: figure(said) for key, said in keys.items()})
+            node.value = (without(done, "strands") if "knotter" in keys else done).value
 
     def _node_of(self, step: PlannedStep) -> MappingNode:
         """Return where a step is written."""
-        frames, steps = _frames(step), _value(self._root, "work")
+        frames, steps = _frames(step), value_of(self._root, "work")
         for inside in (*frames[1:], None):
             items = steps.value if isinstance(steps, SequenceNode) else []
             number = inside.number if inside else step.number
-            entry = _mapping(items[number - 1] if number <= len(items) else None)
+            entry = mapping_of(items[number - 1] if number <= len(items) else None)
             if inside is None:
                 return entry
-            part = _text(_value(entry, "use"))
-            parts = _value(self._root, "parts")
-            steps = _value(_mapping(parts), part) if part else _value(entry, "steps")
-        raise CannotCut(_FINISH)
+            part = text_of(value_of(entry, "use"))
+            parts = value_of(self._root, "parts")
+            steps = value_of(mapping_of(parts), part) if part else value_of(entry, "steps")
+        raise CannotCut(FINISH)
 
     def _list(self, steps: Node | None, level: int) -> list[Node]:
         """Return a list of steps as far as it is worked."""
         items = list(steps.value) if isinstance(steps, SequenceNode) else []
         inside = self._frames[level + 1] if level + 1 < len(self._frames) else None
         number = inside.number if inside else self._step.number
-        entry = _mapping(items[number - 1]) if number <= len(items) else None
+        entry = mapping_of(items[number - 1]) if number <= len(items) else None
         if entry is None:
-            raise CannotCut(_FINISH)
+            raise CannotCut(FINISH)
         kept = items[: number - 1]
         if inside is None:
             return [*kept, *self._begun(entry)]
@@ -137,30 +151,30 @@ class _Cut:
 
     def _repeated(self, entry: MappingNode, frame: Frame, level: int) -> Iterator[Node]:
         """Yield the repeats or groups that are made, and the one that is begun."""
-        mirror = _text(_value(entry, "mirror"))
+        mirror = text_of(value_of(entry, "mirror"))
         mirrored = mirror == "all" or (mirror == "every second" and frame.turn % 2 == 0)
-        also = {"mirror": _scalar("all")} if mirrored else {}
-        if _value(entry, "use") is not None:
+        also = {"mirror": scalar("all")} if mirrored else {}
+        if value_of(entry, "use") is not None:
             if frame.turn > 1:
-                yield _with(entry, {"times": _scalar(str(frame.turn - 1))})
-            part = _text(_value(entry, "use"))
-            begun = self._list(_value(_mapping(_value(self._root, "parts")), part), level)
+                yield with_keys(entry, {"times": scalar(str(frame.turn - 1))})
+            part = text_of(value_of(entry, "use"))
+            begun = self._list(value_of(mapping_of(value_of(self._root, "parts")), part), level)
             if begun:
-                yield _flow({"use": _quoted(self._named(part, begun)), **also})
+                yield flow({"use": quoted(self._named(part, begun)), **also})
             return
-        groups = list(_groups(_value(entry, "each")))
+        groups = list(_groups(value_of(entry, "each")))
         if frame.turn > 1:
-            yield _with(entry, {"each": _lists(groups[: frame.turn - 1])})
-        begun = self._list(_value(entry, "steps"), level)
+            yield with_keys(entry, {"each": position_lists(groups[: frame.turn - 1])})
+        begun = self._list(value_of(entry, "steps"), level)
         if begun:
-            here = _lists(groups[frame.turn - 1 : frame.turn])
-            yield _flow({"each": here, "steps": _steps(begun), **also})
+            here = position_lists(groups[frame.turn - 1 : frame.turn])
+            yield flow({"each": here, "steps": listed_steps(begun), **also})
 
     def _named(self, part: str, steps: Sequence[Node]) -> str:
         """Put a part of its own beside the others, and return its name."""
         name = f"{part} as far as it went"
-        parts = _mapping(_value(self._root, "parts"))
-        parts.value.append((_quoted(name), _steps(steps)))
+        parts = mapping_of(value_of(self._root, "parts"))
+        parts.value.append((quoted(name), listed_steps(steps)))
         return name
 
     def _begun(self, entry: MappingNode) -> Iterator[Node]:
@@ -170,52 +184,54 @@ class _Cut:
             yield entry
             return
         if step.net_row > 1:
-            yield _with(entry, {"rows": _scalar(str(step.net_row - 1))})
+            yield with_keys(entry, {"rows": scalar(str(step.net_row - 1))})
         if not made:
             return
         if step.net_row:
-            of = _value(entry, "of") or _scalar("square knot")
-            yield _flow({"knot": of, "groups": _lists([self._at(g) for g in step.groups[:made]])})
+            of = value_of(entry, "of") or scalar("square knot")
+            yield flow(
+                {"knot": of, "groups": position_lists([self._at(g) for g in step.groups[:made]])}
+            )
             return
-        cut = next((cut for key, cut in _CUTS.items() if _value(entry, key) is not None), None)
+        cut = next((cut for key, cut in _CUTS.items() if value_of(entry, key) is not None), None)
         if cut is None:
-            raise CannotCut(_FINISH)
+            raise CannotCut(FINISH)
         yield from cut(self, entry)
 
     def row(self, entry: MappingNode) -> Iterator[Node]:
         """Yield a row, or a weave, over the strands that it has crossed."""
-        times = int(_text(_value(entry, "times")) or "1")
+        times = int(text_of(value_of(entry, "times")) or "1")
         crossed, rest = divmod(self._made, times)
         if rest:
-            raise CannotCut(_FINISH)
-        group, across = self._step.groups[0], _value(entry, "across")
-        if across is None or _text(across).casefold() == "all":
+            raise CannotCut(FINISH)
+        group, across = self._step.groups[0], value_of(entry, "across")
+        if across is None or text_of(across).casefold() == "all":
             places = self._at(group[1:] if self._step.mover is not None else group)
         else:  # in the round they may go over the seam
             places = _positions(across)
-        more: dict[str, Node] = {"across": _lists([places[:crossed]]).value[0]}
-        knots = _value(entry, "knots")
+        more: dict[str, Node] = {"across": position_lists([places[:crossed]]).value[0]}
+        knots = value_of(entry, "knots")
         if isinstance(knots, SequenceNode):
-            more["knots"] = SequenceNode(_SEQ, _each_knot(knots)[:crossed], flow_style=True)
-        yield _with(entry, more)
+            more["knots"] = SequenceNode(SEQ, _each_knot(knots)[:crossed], flow_style=True)
+        yield with_keys(entry, more)
 
     def knot(self, entry: MappingNode) -> Iterator[Node]:
         """Yield a knot as often as it is tied, in the groups in which it is."""
         step, groups = self._step, self._step.groups
-        if _value(entry, "knotter") is not None:
-            yield _with(entry, {"times": _scalar(str(self._made))})
+        if value_of(entry, "knotter") is not None:
+            yield with_keys(entry, {"times": scalar(str(self._made))})
             return
         times = step.counts // len(groups)
         whole, rest = divmod(self._made, times)
-        entry = _without(entry, "strands")
+        entry = without(entry, "strands")
         for some, often in ((groups[:whole], times), (groups[whole : whole + bool(rest)], rest)):
             if some:
-                here = _lists([self._at(group) for group in some])
-                yield _with(entry, {"groups": here, "times": _scalar(str(often))})
+                here = position_lists([self._at(group) for group in some])
+                yield with_keys(entry, {"groups": here, "times": scalar(str(often))})
 
     def braid(self, entry: MappingNode) -> Iterator[Node]:
         """Yield a plait of as many crossings as it has."""
-        yield _with(entry, {"crossings": _scalar(str(self._made))})
+        yield with_keys(entry, {"crossings": scalar(str(self._made))})
 
     def _at(self, strands: Sequence[int]) -> list[int]:
         """Return the positions of strands as the list of steps counts them."""
@@ -226,28 +242,28 @@ class _Cut:
 
     def _drop_unused(self) -> None:
         """Leave out parts that nothing calls any more, and what was measured of them."""
-        parts = _value(self._root, "parts")
+        parts = value_of(self._root, "parts")
         if not isinstance(parts, MappingNode):
             return
-        called = set(_called(_value(self._root, "work")))
+        called = set(_called(value_of(self._root, "work")))
         while True:
             inner = {
                 name
                 for key, value in parts.value
-                if _text(key) in called
+                if text_of(key) in called
                 for name in _called(value)
             }
             if inner <= called:
                 break
             called |= inner
-        parts.value = [(key, value) for key, value in parts.value if _text(key) in called]
+        parts.value = [(key, value) for key, value in parts.value if text_of(key) in called]
         if not parts.value:
-            _drop(self._root, "parts")
-        measured = _value(self._root, "measured")
+            drop(self._root, "parts")
+        measured = value_of(self._root, "measured")
         if isinstance(measured, SequenceNode):
             measured.value = [m for m in measured.value if _of_part(m) in (*called, "")]
             if not measured.value:
-                _drop(self._root, "measured")
+                drop(self._root, "measured")
 
 
 _CUTS: Final[dict[str, Callable[[_Cut, MappingNode], Iterator[Node]]]] = {
@@ -256,7 +272,6 @@ _CUTS: Final[dict[str, Callable[[_Cut, MappingNode], Iterator[Node]]]] = {
     "knot": _Cut.knot,
     "braid": _Cut.braid,
 }
-_MAP, _SEQ, _STR = "tag:yaml.org,2002:map", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:str"
 
 
 def chosen_keys(step: model.Step) -> dict[str, str]:
@@ -292,94 +307,9 @@ def _frames(step: PlannedStep) -> list[Frame]:
     return frames[::-1]
 
 
-def _apart(node: Node) -> Node:
-    """Return the same text as nodes that stand in one place each, so that none is an anchor."""
-    if isinstance(node, MappingNode):
-        pairs = [(_apart(key), _apart(value)) for key, value in node.value]
-        return MappingNode(node.tag, pairs, flow_style=node.flow_style)
-    if isinstance(node, SequenceNode):
-        return SequenceNode(node.tag, list(map(_apart, node.value)), flow_style=node.flow_style)
-    style = node.style if isinstance(node, ScalarNode) else None
-    return ScalarNode(node.tag, node.value, style=style)
-
-
-def _mapping(node: Node | None) -> MappingNode:
-    if not isinstance(node, MappingNode):
-        raise CannotCut(_FINISH)
-    return node
-
-
-def _value(node: MappingNode, key: str) -> Node | None:
-    wanted = key.casefold()
-    return next((value for name, value in node.value if _text(name).casefold() == wanted), None)
-
-
-def _text(node: Node | None) -> str:
-    return str(node.value) if isinstance(node, ScalarNode) else ""
-
-
-def _scalar(text: str) -> Node:
-    return ScalarNode(_STR, text, style=None)
-
-
-def _said(text: str) -> Node:
-    """Return a scalar, or the positions of a list in brackets."""
-    if not text.startswith("["):
-        return _scalar(text)
-    items = [_scalar(item.strip()) for item in text.strip("[]").split(",")]
-    return SequenceNode(_SEQ, items, flow_style=True)
-
-
-def _quoted(text: str) -> Node:
-    return ScalarNode(_STR, text, style='"')
-
-
-def _flow(keys: dict[str, Node]) -> MappingNode:
-    return MappingNode(
-        _MAP, [(_scalar(key), value) for key, value in keys.items()], flow_style=True
-    )
-
-
 def _open() -> Node:
     key, _, said = OPEN.partition(": ")
-    return _flow({key: _quoted(said.strip('"'))})
-
-
-def _steps(items: Sequence[Node]) -> SequenceNode:
-    return SequenceNode(_SEQ, list(items), flow_style=False)
-
-
-def _lists(groups: Sequence[Sequence[int]]) -> SequenceNode:
-    """Return groups of positions as a list of lists."""
-    return SequenceNode(
-        _SEQ,
-        [
-            SequenceNode(_SEQ, [_scalar(str(at)) for at in group], flow_style=True)
-            for group in groups
-        ],
-        flow_style=True,
-    )
-
-
-def _put(node: MappingNode, key: str, value: Node) -> None:
-    node.value = [(k, value if _text(k) == key else v) for k, v in node.value]
-
-
-def _drop(node: MappingNode, key: str) -> None:
-    node.value = [(k, v) for k, v in node.value if _text(k) != key]
-
-
-def _without(node: MappingNode, key: str) -> MappingNode:
-    kept = [(k, v) for k, v in node.value if _text(k) != key]
-    return MappingNode(_MAP, kept, flow_style=node.flow_style)
-
-
-def _with(node: MappingNode, more: dict[str, Node]) -> MappingNode:
-    """Return a step with other values for some of its keys."""
-    kept = [(k, v) for k, v in node.value if _text(k) not in more]
-    at = next((i for i, (k, _) in enumerate(node.value) if _text(k) in more), len(kept))
-    added = [(_scalar(key), value) for key, value in more.items()]
-    return MappingNode(_MAP, [*kept[:at], *added, *kept[at:]], flow_style=node.flow_style)
+    return flow({key: quoted(said.strip('"'))})
 
 
 def _groups(node: Node | None) -> Iterator[list[int]]:
@@ -387,7 +317,7 @@ def _groups(node: Node | None) -> Iterator[list[int]]:
     if isinstance(node, SequenceNode):
         yield from (_positions(one) for one in node.value)
         return
-    run, _, by = _text(node).partition(" by ")
+    run, _, by = text_of(node).partition(" by ")
     places, size = _run(run), int(by)
     for at in range(0, len(places), size):
         yield places[at : at + size]
@@ -395,8 +325,8 @@ def _groups(node: Node | None) -> Iterator[list[int]]:
 
 def _positions(node: Node) -> list[int]:
     if isinstance(node, SequenceNode):
-        return [at for one in node.value for at in _run(_text(one))]
-    return _run(_text(node))
+        return [at for one in node.value for at in _run(text_of(one))]
+    return _run(text_of(node))
 
 
 def _run(text: str) -> list[int]:
@@ -404,15 +334,15 @@ def _run(text: str) -> list[int]:
     try:
         a, b = int(first), int(last or first)
     except ValueError as error:
-        raise CannotCut(_FINISH) from error
+        raise CannotCut(FINISH) from error
     return list(range(a, b + 1)) if a <= b else list(range(a, b - 1, -1))
 
 
 def _each_knot(knots: SequenceNode) -> list[Node]:
     found: list[Node] = []
     for one in knots.value:
-        many, _, name = _text(one).strip().partition(" ")
-        found += [_scalar(name)] * int(many) if many.isdecimal() else [one]
+        many, _, name = text_of(one).strip().partition(" ")
+        found += [scalar(name)] * int(many) if many.isdecimal() else [one]
     return found
 
 
@@ -423,10 +353,10 @@ def _called(node: Node | None) -> Iterator[str]:
             yield from _called(one)
     elif isinstance(node, MappingNode):
         for key, value in node.value:
-            if _text(key) == "use":
-                yield _text(value)
+            if text_of(key) == "use":
+                yield text_of(value)
             yield from _called(value)
 
 
 def _of_part(node: Node) -> str:
-    return _text(_value(node, "part")) if isinstance(node, MappingNode) else ""
+    return text_of(value_of(node, "part")) if isinstance(node, MappingNode) else ""

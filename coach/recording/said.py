@@ -25,6 +25,7 @@ from coach.recording.examples import nearest
 from coach.recording.sentence_words import (
     LONG,
     MM,
+    NUMBER,
     ON,
     PLACES,
     RANGE,
@@ -32,6 +33,7 @@ from coach.recording.sentence_words import (
     TURNS,
     NotUnderstood,
     figure_of,
+    group_count,
     group_keys,
     in_quotes,
     knot_said,
@@ -133,7 +135,8 @@ def _tied(match: re.Match[str]) -> str:
         raise NotUnderstood(f"Say who ties the {knot} round whom, as in ‘{knot} 1 round 2-3’.")
     of = f", of: {match['of']}" if match["of"] else ""
     large = f", size: {match['large']}" if match["large"] else ""
-    return f"knot: {knot}, {group_keys(match['places'])}{of}{large}{times_key(match)}"
+    often = times_key(match, group_count(match["places"]))
+    return f"knot: {knot}, {group_keys(match['places'])}{of}{large}{often}"
 
 
 def _around(match: re.Match[str]) -> str:
@@ -226,7 +229,7 @@ def _as(template: str) -> _Make:
     return make
 
 
-_KNOT: Final = r"(?:\d+ )?(?P<knot>[a-z' ]+?)"
+_KNOT: Final = rf"(?:(?P<many>{NUMBER}) )?(?P<knot>[a-z' ]+?)"
 _ROW: Final = r"(?P<reverse>reverse )?row(?: of (?P<knot>[a-z' ]+?))?"
 _LIE: Final = (
     r"(?:,? (?P<lie>level|slanting)(?: at (?P<slope>\d+)(?:°| degrees))?)?"
@@ -249,18 +252,18 @@ _EACH: Final = (
 _SINGLE: Final = r"(?P<single>,? not folded)?"
 _LARGE: Final = rf"(?:,? (?P<large>{LONG}) large)?"
 _FORMS: Final[tuple[tuple[str, _Make], ...]] = (
-    (rf"{_ROW} (?P<from>\d+)\s*(?:to|-)\s*(?P<to>\d+){_LIE}{TIMES}", _row),
+    (rf"{_ROW} (?:from )?(?P<from>\d+)\s*(?:to|-)\s*(?P<to>\d+){_LIE}{TIMES}", _row),
     (rf"weave (?P<who>\d+) (?:over|across) {ON}: ?(?P<knots>[a-z0-9, ]+)", _weave),
     (rf"(?:hitch|(?P<knot>[a-z' ]+?)) {ON} onto {_ONTO}{TIMES}", _hitched),
     (rf"barrel knots? (?P<who>\d+)(?: round {ON})?,? {TURNS}", _barrel),
     (rf"gathering knot of (?P<cord>.+?) round {ON},? {MM}",
      _as("knot: gathering knot, wrap: {cord}, around: {places}, length: {long}")),
-    (rf"(?:plait|braid) {ON},? {MM}", _as("braid: {places}, length: {long}")),
+    (rf"(?:plait|braid) {ON},? (?:for )?{MM}", _as("braid: {places}, length: {long}")),
     (rf"(?:plait|braid) {ON},? (?P<number>\d+) crossings",
      _as("braid: {places}, crossings: {number}")),
     (rf"net (?P<places>{RANGE}) by (?P<by>\d+){_ROWS}", _net),
     (r"cross (?P<order>\d+(?:[ ,]+\d+)*)", _cross),
-    (rf"gap {MM}(?: on {ON})?", _gap),
+    (rf"(?:(?:leave )?(?:a )?gap(?: of)?|leave) {MM}(?: on {ON})?", _gap),
     (rf"loop {MM} on {ON}", _as("picot: {long}, strands: {places}")),
     (rf"bead {MM} on {ON}", _as("bead: {places}, size: {long}")),
     (r"turn (?P<who>\d+) round (?:a )?(?P<what>pin|\d+)", _as("turn: {who}, around: {what}")),

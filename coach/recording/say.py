@@ -10,7 +10,7 @@ from coach.recording.fold import Block
 from coach.recording.heads import head_of, own_knots
 from coach.recording.record import Record, checked, noted
 from coach.recording.said import step_of
-from coach.recording.sentence_words import NotUnderstood, number
+from coach.recording.sentence_words import NUMBER, NotUnderstood, number
 from coach.text import counted
 
 _LONGEST: Final = re.compile(r"knotter: longest, strands: (?:\[[^]]*\]|[\w-]+)")
@@ -128,11 +128,12 @@ def _number(text: str) -> int:
 
 
 _MORE: Final = r"(?:,?\s*(?P<times>\w+)(?:\s+times)?)?"
-_LAST: Final = r"(?:the )?last (?:(?P<many>\w+) )?(?:rows?|steps?|things?|lines?)(?: again)?"
+_THINGS: Final = r"(?:rows?|steps?|things?|lines?|knots?)"
+_LAST: Final = rf"(?:the )?last (?:(?P<many>\w+) )?{_THINGS}(?: again)?"
 _ACTS: Final[tuple[tuple[str, Callable[[Record, re.Match[str]], Record]], ...]] = (
     (rf"again(?P<mirrored>,? mirrored)?{_MORE}", _again),
     (rf"{_LAST}(?P<mirrored>,? mirrored)?{_MORE}", _last),
-    (r"unpick(?: (?:the last )?(?P<many>\w+)(?: (?:rows?|steps?|things?|lines?))?)?", _unpick),
+    (rf"(?:unpick|undo)(?: the)?(?: last)?(?: (?P<many>{NUMBER}))?(?: {_THINGS})?", _unpick),
     (r"note:? (?P<words>.+)", _note),
     (r"(?:finished|the end|that is all)", _finished),
 )

@@ -13,6 +13,7 @@ NUMBERS: Final = {
 }  # fmt: skip
 _MOST_DIGITS: Final = 9
 
+NUMBER: Final = rf"(?:\d+|{'|'.join(NUMBERS)})"
 RANGE: Final = r"\d+(?!\d)(?:\s*(?:-|to)\s*\d+(?!\d))?"
 PLACES: Final = rf"(?:all|{RANGE}(?:\s*(?:,|and)\s*{RANGE})*)"
 _SOME: Final = r"(?:about )?(?:\d+|[a-z]+)(?: or more)?"
@@ -57,11 +58,22 @@ def group_keys(text: str) -> str:
     return f"groups: {found}" if found.startswith("[") else f"strands: {found}"
 
 
-def times_key(match: re.Match[str]) -> str:
-    """Return how often something is done, with its key; "" for once."""
+def times_key(match: re.Match[str], groups: int = 1) -> str:
+    """Return how often something is done in each of some groups, with its key; "" for once.
+
+    `3 square knots 1-4` says so as `square knots 1-4, three times` does. Raises NotUnderstood.
+    """
     said = match["times"] or match["adverb"]
-    figure = figure_of(said) if said else "1"
+    many = match.groupdict().get("many")
+    if many and (said or groups > 1) and figure_of(many) != str(groups):
+        raise NotUnderstood("Say how often at the end, as in ‘square knots 1-4, 5-8, twice’.")
+    figure = figure_of(said or (many if many and groups == 1 else "once"))
     return f", times: {figure}" if figure != "1" else ""
+
+
+def group_count(text: str) -> int:
+    """Return how many groups a list of places names."""
+    return len(re.split(r",|and", text))
 
 
 def knot_said(name: str) -> str:

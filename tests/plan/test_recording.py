@@ -74,7 +74,16 @@ def test_every_form_is_understood_and_can_be_worked() -> None:
          'each: 1-8 by 4, order: any, steps: [{row: "clove hitch", holder: 1, across: 2-4}, {space: 1 cm}]'),  # noqa: E501
         ("square knots 1-4, 5-8, three times",
          "knot: square knot, groups: [1-4, 5-8], times: 3"),
-        ("3 flat knots on 1 to 4", "knot: square knot, strands: 1-4"),
+        ("3 flat knots on 1 to 4", "knot: square knot, strands: 1-4, times: 3"),
+        ("three square knots 1-4", "knot: square knot, strands: 1-4, times: 3"),
+        ("a square knot 1-4", "knot: square knot, strands: 1-4"),
+        ("2 square knots 1-4, 5-8", "knot: square knot, groups: [1-4, 5-8]"),
+        ("3 square knots 1-4, 5-8", None),
+        ("3 square knots 1-4, twice", None),
+        ("6 lark's heads 1 round 2-3", 'knot: "lark\'s head", knotter: 1, around: 2-3, times: 6'),
+        ("row from 6 to 1", 'row: "clove hitch", holder: 6, across: 5-1'),
+        ("leave a gap of 3 cm", "space: 3 cm"),
+        ("plait 1 to 3 for 10 cm", "braid: 1-3, length: 10 cm"),
         ("half knots 2-5, 12 times", "knot: half knot, strands: 2-5, times: 12"),
         ("overhand knot all", "knot: overhand knot, strands: all"),
         ("plait 1-3, 10 cm", "braid: 1-3, length: 10 cm"),
@@ -122,7 +131,10 @@ def test_what_cannot_be_is_told_and_nothing_is_kept(sentence: str, says: str) ->
 def test_again_last_and_unpick_do_what_they_say() -> None:
     record = said("row 1 to 6", "square knots 1-3", "the last two steps, eleven times")
     assert knots(planned(record.text())) == {"clove hitch": 60, "square knot": 12}
-    assert len(say(record, "unpick 2 steps").blocks) == 22
+    for sentence in ("unpick 2 steps", "undo the last two rows", "unpick the last 2"):
+        assert len(say(record, sentence).blocks) == 22, sentence
+    for sentence in ("unpick", "undo", "unpick the last row", "unpick one"):
+        assert len(say(record, sentence).blocks) == 23, sentence
     assert say(record, "again").blocks[-1] == Block(("knot: square knot, strands: 1-3",))
     mirrored = say(record, "again mirrored").blocks[-1]
     assert mirrored == Block(("knot: square knot, strands: 1-3",), mirrored=True)

@@ -19,10 +19,11 @@ from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.project.model import Choice
 from coach.project.read import read_project
-from coach.recording.cut_off import CannotCut, cut_off
+from coach.recording.cut_off import cut_off
 from coach.recording.project_text import Hung
 from coach.recording.record import begun, tied
 from coach.recording.say import say
+from coach.recording.yaml_nodes import CannotCut
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.by_sentence.freehand_questions import Question, hanging, writing
 from coach.session.ports import CannotOpen
