@@ -67,7 +67,7 @@ def test_from_the_list_a_piece_is_hung_knotted_written_and_come_back_to(tmp_path
         assert isinstance(app.screen, ListScreen)
         assert "> Sea band" not in seen.text()
         await seen.press(*"Knotted wi")
-        assert "Knotted without a pattern" in seen.text()
+        assert "> Knotted without a p" in seen.text()
         await seen.press("enter")
         await seen.pilot.pause()
         assert isinstance(app.screen, FreehandScreen)
