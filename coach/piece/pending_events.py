@@ -7,16 +7,23 @@ from coach.piece.events import Counted, Event, Opened, TakenBack
 from coach.piece.state import State, fold
 
 
-def not_stored(waiting: Sequence[Event], stored: Sequence[Event]) -> Sequence[Event]:
+def not_stored(state: State, waiting: Sequence[Event], stored: Sequence[Event]) -> Sequence[Event]:
     """Return what of `waiting` is not among the first of `stored`.
 
     A fault may come between storing and hearing of it: then the same events come back as if
-    another coach had written them.
+    another coach had written them, fitted to how the piece stood.
+
+    Args:
+        state: How the piece stood before `stored`.
+        waiting: What happened and is not known to be stored.
+        stored: What was read since.
     """
-    same = 0
-    while same < min(len(waiting), len(stored)) and waiting[same] == stored[same]:
-        same += 1
-    return waiting[same:]
+    known, rest = 0, iter(stored)
+    for number, (_, event) in enumerate(_fitted_after(state, waiting), start=1):
+        if event and next(rest, None) != event:
+            break
+        known = number if event else known
+    return waiting[known:]
 
 
 def put_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[State, Event]]:
@@ -25,6 +32,13 @@ def put_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[State, E
     Counts go on from where the piece stands, and stay within it; an event of a sitting that was
     opened among them goes with its new number.
     """
+    for after, event in _fitted_after(state, waiting):
+        if event:
+            yield after, event
+
+
+def _fitted_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[State, Event | None]]:
+    """Yield each event as `put_after` does, None for one that finds nothing more to do."""
     numbers: dict[int, int] = {}
     for event in waiting:
         if isinstance(event, Opened):
@@ -33,7 +47,7 @@ def put_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[State, E
         fitted = _fitted(state, replace(event, sitting=sitting))
         if fitted:
             state = fold(state, fitted)
-            yield state, fitted
+        yield state, fitted
 
 
 def _fitted(state: State, event: Event) -> Event | None:

@@ -75,9 +75,9 @@ class StoredPiece:
         """
         if anew:
             self._store.reopen()
-        fresh = self._catch_up()
+        before, fresh = self._state, self._catch_up()
         while True:
-            left = not_stored(waiting[self._mine :], fresh)
+            left = not_stored(before, waiting[self._mine :], fresh)
             self._mine = len(waiting) - len(left)
             if not left:
                 break
@@ -85,7 +85,7 @@ class StoredPiece:
             try:
                 self._append(happened)
             except OutOfTurn:
-                fresh = self._catch_up()
+                before, fresh = self._state, self._catch_up()
                 if not fresh:  # going round again would never end
                     raise
                 continue

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 from hand_clock import HandClock
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from coach.piece import Busy, CannotKeep, Sitting, Store, look, session, start
@@ -233,6 +233,7 @@ DEEDS = st.sampled_from(
 
 @settings(max_examples=12)
 @given(st.lists(DEEDS, max_size=40))
+@example(["before", "count", "count", "other", "after", "count"])
 def test_whatever_the_disk_does_what_was_pressed_is_there_in_the_end(deeds: list[str]) -> None:
     """Counts of two benches: their sum is never over or under, and what is told as kept is kept."""
     go_through_in_a_folder(deeds)
