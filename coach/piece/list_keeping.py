@@ -50,7 +50,8 @@ def delete(store: Store, piece_id: int) -> Callable[[], str]:
 def repeat_like(sitting: Sitting, base: Plan, others: Sequence[Happening]) -> None:
     """Give a piece that was just begun the repeats that another had by its end.
 
-    A part that its project has no more, or not so often, is left as the project has it.
+    A part that its project lacks by now, or cannot repeat that many times, is left as the project
+    has it.
 
     Args:
         sitting: The new piece, opened; nothing is counted yet.

@@ -92,7 +92,7 @@ def with_repeats_of(project: model.Project, part: str, times: int) -> model.Proj
         times: How often each call of it makes it, 1 at least.
 
     Raises:
-        CannotRefit: There is no such part, or it cannot be made so often.
+        CannotRefit: There is no such part, or it cannot be repeated that many times.
     """
     if part not in project.parts:
         known = ", ".join(project.parts) or "none"

@@ -121,7 +121,7 @@ class Freehand:
         return True
 
     def leave(self) -> None:
-        """End the sitting; all is kept already."""
+        """End the sitting; everything is saved as it happens."""
         self.sitting.leave()
 
     def so_far(self) -> str:
