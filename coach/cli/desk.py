@@ -48,7 +48,7 @@ from coach.project.model import Project
 from coach.recording.record import Record
 from coach.recording.yaml_nodes import CannotCut
 from coach.session.fitting import Wishing
-from coach.session.ports import CannotOpen, Edited, Ending, Offer, OnBench
+from coach.session.ports import CannotOpen, Edited, Ending, Offer, OnBench, Standing
 from coach.text import one_line
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.file_loader import Loaded, load
@@ -295,6 +295,11 @@ class Desk:
         """Open that piece. Raises CannotOpen, PieceError."""
         piece = self.under_way(key)
         return self.open(piece.id) if piece else None
+
+    def standing(self, piece_id: int) -> Standing:
+        """Return how a piece stands, which is not opened for that. Raises PieceError."""
+        piece = open_piece(self._store, piece_id)
+        return Standing(piece.plan, piece.state.done, piece.state.source)
 
     def open(self, piece_id: int) -> OnBench:
         """Open a piece with the project's text that it was begun with. Raises PieceError."""

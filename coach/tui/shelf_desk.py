@@ -1,6 +1,7 @@
 """The list of a shelf on the screen: what stands on it, and what is done to pieces there."""
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from rich.text import Text
@@ -8,12 +9,16 @@ from textual.app import App
 from textual.message import Message
 
 from coach.piece import PieceError, Summary
+from coach.plan.plan_model import Plan
 from coach.recording.record import Record
 from coach.report.plan_report import PlanReport, report_of
-from coach.session.ports import Aids, CannotOpen, OnBench, Shelf
+from coach.session.ports import Aids, CannotOpen, OnBench, Shelf, Standing
+from coach.session.quick_settings import in_colours
 from coach.session.view_model import OrderLine
 from coach.tui import screens
+from coach.tui.drawing.cells import UNICODE, Glyphs
 from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui.list_pictures import ListPictures
 from coach.tui.messages import ChosenPiece, ChosenProject
 from coach.tui.order_desk.order_choices import order_choices
 from coach.tui.pages.list_lines import order_lines, piece_lines, project_lines
@@ -32,6 +37,8 @@ class ShelfDesk:
         inks: Inks,
         aids: Aids,
         opener: PieceOpener,
+        *,
+        glyphs: Glyphs = UNICODE,
     ) -> None:
         """Take what the list is made of.
 
@@ -41,21 +48,24 @@ class ShelfDesk:
             inks: What is written with.
             aids: Settings in use, and the order desk.
             opener: Takes pieces to the bench.
+            glyphs: What is drawn with.
         """
         self._app = app
         self._shelf = shelf
         self._inks = inks
         self._kept, self._orders_at = aids.kept, aids.order_desk
+        self._colourways = aids.colourways
         self._opener = opener
         self._back: tuple[str, Callable[[], str]] | None = None  # what was deleted last
-        self._reports: dict[str, PlanReport] = {}
+        self._reports: dict[str, tuple[Plan, PlanReport]] = {}
+        self._pictures = ListPictures(app, inks, glyphs, self._tell)
         self._pieces: Sequence[Summary] = ()
         self._orders: Mapping[int, OrderLine] = {}  # by the piece to go on with
         self._days: dict[OrderLine, str] = {}  # on which each is ready
 
     def wear(self, inks: Inks) -> None:
         """Write the list in other colours."""
-        self._inks = inks
+        self._inks = self._pictures.inks = inks
         for screen in self._app.screen_stack:
             if isinstance(screen, screens.ListScreen):
                 screen.wear(inks)
@@ -64,9 +74,16 @@ class ShelfDesk:
         """Return the screen of the list, empty yet; see `offer`."""
         return screens.ListScreen(self._inks, self._described)
 
+    def _tell(self) -> None:
+        """Tell of the marked entry again: there is more to show."""
+        for screen in self._app.screen_stack:
+            if isinstance(screen, screens.ListScreen):
+                screen.tell()
+
     def offer(self, told: str = "") -> None:
         """Fill the list with the shelf as it is now, below a message."""
         self._reports.clear()  # what hands have learnt since changes the times
+        self._pictures.forget()
         for screen in self._app.screen_stack:
             if isinstance(screen, screens.ListScreen):
                 try:
@@ -94,26 +111,41 @@ class ShelfDesk:
                 screen.fill()
         self._app.call_later(self._reckon_day)
 
-    def _described(self, marked: Message, width: int) -> Sequence[Text]:
-        """Return what is told of an entry of the list beside it."""
+    def _described(self, marked: Message, room: tuple[int, int]) -> Sequence[Text]:
+        """Return what is told of an entry of the list beside it, and its picture below that."""
         if isinstance(marked, ChosenPiece):
-            order = self._orders.get(marked.piece_id)
-            if order:
-                return order_lines(order, self._days.get(order, ""), self._inks, width)
-            piece = next((one for one in self._pieces if one.id == marked.piece_id), None)
-            return piece_lines(piece, self._inks, width) if piece else ()
+            number = marked.piece_id
+            lines = self._piece_lines(number, room[0])
+            return self._pictures.below(lines, number, lambda: self._standing(number), room)
         if not isinstance(marked, ChosenProject):
             return ()
         try:
-            return project_lines(self._report(marked.key), self._inks, width)
+            plan, report = self._planned(marked.key)
         except (CannotOpen, PieceError) as error:
-            return paragraph(str(error), width, 6, self._inks.style("warning", bold=True))
+            return paragraph(str(error), room[0], 6, self._inks.style("warning", bold=True))
+        lines = project_lines(report, self._inks, room[0])
+        return self._pictures.below(
+            lines, marked.key, lambda: Standing(plan, plan.total, marked.key), room
+        )
 
-    def _report(self, key: str) -> PlanReport:
-        """Return the report of a project; working one out takes longer than a key may."""
+    def _piece_lines(self, number: int, width: int) -> Sequence[Text]:
+        order = self._orders.get(number)
+        if order:
+            return order_lines(order, self._days.get(order, ""), self._inks, width)
+        piece = next((one for one in self._pieces if one.id == number), None)
+        return piece_lines(piece, self._inks, width) if piece else ()
+
+    def _standing(self, number: int) -> Standing:
+        """Return how a piece stands, in its colours."""
+        found = self._shelf.standing(number)
+        return replace(found, plan=in_colours(found.plan, self._colourways.of(number)))
+
+    def _planned(self, key: str) -> tuple[Plan, PlanReport]:
+        """Return a project's plan and report; working one out takes longer than a key may."""
         if key not in self._reports:
             wishing, units = self._shelf.fitting(key), self._kept.now.units
-            self._reports[key] = report_of(wishing.plan, unit=units, time=wishing.time)
+            report = report_of(wishing.plan, unit=units, time=wishing.time)
+            self._reports[key] = wishing.plan, report
         return self._reports[key]
 
     def begin_freehand(self, record: Record) -> OnBench:

@@ -37,8 +37,8 @@ _ON_LETTERS: Final = ("ask", "desk", "find", "leave")
 """What is done by keys that are only typed once something is."""
 _LOOKED_AT_S: Final = 0.1  # how long a mark rests before what it is on is worked out
 
-Describe = Callable[[Message, int], Sequence[Text]]
-"""Tells of what a message would open, in lines of so many columns."""
+Describe = Callable[[Message, tuple[int, int]], Sequence[Text]]
+"""Tells of what a message would open, in so many columns and lines."""
 
 
 class ListScreen(BenchScreen[None]):
@@ -173,7 +173,7 @@ class ListScreen(BenchScreen[None]):
         event.stop()
         if self._resting:
             self._resting.stop()
-        self._resting = self.set_timer(_LOOKED_AT_S, self._detail)
+        self._resting = self.set_timer(_LOOKED_AT_S, self.tell)
 
     def _marked(self) -> Message | None:
         at = self.query_one(OptionList).highlighted_option
@@ -184,12 +184,12 @@ class ListScreen(BenchScreen[None]):
             self._typed, self._told = typed, ""
             self.fill()
 
-    def _detail(self) -> None:
-        """Describe the marked entry, where there is room beside the list."""
+    def tell(self) -> None:
+        """Tell of the marked entry, where there is room beside the list."""
         marked, pane = self._marked(), self.query_one("#detail", Static)
         if not (marked and self._describe and pane.display and self.is_current):
             return
-        lines = [self._inks.shown(line) for line in self._describe(marked, pane.size.width)]
+        lines = [self._inks.shown(line) for line in self._describe(marked, pane.content_size)]
         pane.update(Text("\n", no_wrap=True, overflow="crop", end="").join(lines))
 
     def fill(self, *, first: bool = False) -> None:
