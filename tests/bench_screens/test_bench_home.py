@@ -6,8 +6,8 @@ import pytest
 from bench_pieces import Clock
 from test_bench_screens import Bench, run
 
-from coach.cli.desk import Desk
-from coach.cli.drawer import Drawer
+from coach.cli.workshop.drawer import Drawer
+from coach.cli.workshop.workshop import Workshop
 from coach.piece import NameTaken, Store, Summary
 from coach.session.controller import Work
 from coach.session.keymap import Keys
@@ -21,11 +21,11 @@ from coach.tui.screens.work_screen import WorkScreen
 from coach.tui.theme.palette import DARK
 
 
-def desk(folder: Path, clock: Clock) -> Desk:
-    return Desk(Store(folder / "coach.db"), clock, drawer=Drawer(folder))
+def desk(folder: Path, clock: Clock) -> Workshop:
+    return Workshop(Store(folder / "coach.db"), clock, drawer=Drawer(folder))
 
 
-def begun(folder: Path, clock: Clock, **counts: int) -> Desk:
+def begun(folder: Path, clock: Clock, **counts: int) -> Workshop:
     """Return a desk with a piece of each project, by its name with underscores, so far counted."""
     made = desk(folder, clock)
     for name, count in counts.items():
@@ -230,7 +230,7 @@ def test_five_hundred_pieces_are_listed_and_narrowed_at_once(tmp_path: Path) -> 
     clock = Clock()
     made: list[int] = []
 
-    class Many(Desk):
+    class Many(Workshop):
         def pieces(self) -> list[Summary]:
             return [
                 Summary(n, f"Reed strap {n}", "", "", 9 if n % 2 else 3, 9, 0, clock.ms)
