@@ -18,6 +18,7 @@ from coach.tui.layout.styled_text import Inks
 Drawn: TypeAlias = tuple[Plan, Sequence[Sequence[Cell]]]
 Wanted: TypeAlias = tuple[object, int, int, bool]
 Room: TypeAlias = tuple[int, int]
+Standings: TypeAlias = Callable[[], Standing | None]
 
 LEAST: Final = 6
 """Lines in which a picture can be known; where there are fewer it is left out."""
@@ -49,7 +50,7 @@ class ListPictures:
         self._drawn = {}
 
     def below(
-        self, lines: Sequence[Text], entry: object, standing: Callable[[], Standing], room: Room
+        self, lines: Sequence[Text], entry: object, standing: Standings, room: Room
     ) -> Sequence[Text]:  # fmt: skip
         """Return lines with the picture of an entry below them, once it is drawn.
 
@@ -71,16 +72,16 @@ class ListPictures:
         return [*lines, Text(), *painted(drawn[1], self.inks.of(drawn[0]))] if drawn else lines
 
     def _draw(
-        self, kept: dict[Wanted, Drawn | None], wanted: Wanted, standing: Callable[[], Standing]
+        self, kept: dict[Wanted, Drawn | None], wanted: Wanted, standing: Standings
     ) -> None:  # fmt: skip
         _, width, height, shaded = wanted
         try:
             stands = standing()
         except (CannotOpen, PieceError):  # its words tell of it
             return
-        plan, done = stands.plan, stands.done
-        if plan.total > _MOST_COUNTS:
+        if stands is None or stands.plan.total > _MOST_COUNTS:
             return
+        plan, done = stands.plan, stands.done
         drawing = BoardDrawing(plan, board_glyphs(self._glyphs, shaded=shaded))
         made = done < plan.total
         rows = drawing.picture(done, width, height).rows if made else drawing.whole(width)
