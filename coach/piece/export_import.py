@@ -15,7 +15,8 @@ from coach.piece.piece_errors import CannotBe, CannotTakeIn, Damaged, NewerVersi
 from coach.piece.service import free_name, plain_name
 from coach.piece.state import State, fold
 from coach.piece.storage.read_piece import KeptPiece, kept_piece
-from coach.piece.storage.store import Store, name_key
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import name_key
 from coach.text import unseen
 
 LAYOUT: Final = 1

@@ -22,7 +22,8 @@ from coach.piece.piece_errors import CountedOtherwise, NameTaken, NoSuchPiece
 from coach.piece.reports.forecast import Forecast
 from coach.piece.state import State
 from coach.piece.storage.read_piece import kept_piece
-from coach.piece.storage.store import Store, Summary
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary
 from coach.plan.from_text import read_plan
 from coach.plan.resize.size_request import Wish
 from coach.text import one_line

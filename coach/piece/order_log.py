@@ -20,7 +20,8 @@ from coach.piece.reports.forecast import Forecast
 from coach.piece.service import start
 from coach.piece.state import State, fold
 from coach.piece.storage.read_piece import kept_piece
-from coach.piece.storage.store import Store, Summary
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.text import one_line

@@ -16,7 +16,8 @@ from coach.piece.notes import Note
 from coach.piece.piece_errors import NameTaken, NoSuchPiece, PieceError
 from coach.piece.state import State, fold
 from coach.piece.storage.read_piece import kept_piece, stands, the_piece
-from coach.piece.storage.store import Store, Summary, name_key
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary, name_key
 
 _JOINERS: Final = "\u200c\u200d"
 

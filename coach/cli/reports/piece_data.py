@@ -13,7 +13,7 @@ from coach.piece.open_piece import begun_plan, followed
 from coach.piece.reports.cord_and_cost import CordAccount, Cost, MeasureTold, cords, cost, measures
 from coach.piece.reports.time_spent import Record, record
 from coach.piece.state import State, fold
-from coach.piece.storage.store import Summary
+from coach.piece.storage.summary import Summary
 from coach.plan.plan_model import Plan
 
 COLUMNS: Final = ("what", "name", "ties", "seconds", "length_mm", "money", "currency")

@@ -14,7 +14,8 @@ from coach.piece.sitting.pending_events import not_stored, put_after
 from coach.piece.state import State
 from coach.piece.storage.event_rows import event_of
 from coach.piece.storage.read_piece import KeptPiece, caught_up
-from coach.piece.storage.store import LastEntry, Store
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import LastEntry
 
 Beside: TypeAlias = Callable[[Event, State], None]
 """Keeps what goes with an event, after which the piece stands so, in one transaction with it.

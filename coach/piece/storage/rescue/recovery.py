@@ -20,7 +20,7 @@ from coach.piece.service import free_name
 from coach.piece.state import State, fold
 from coach.piece.storage.atomic_write import write_whole
 from coach.piece.storage.folders import own_file
-from coach.piece.storage.salvage import Heap, read_bytes
+from coach.piece.storage.rescue.salvage import Heap, read_bytes
 from coach.piece.storage.snapshots import snapshots, stamp
 from coach.piece.storage.store import Store
 
