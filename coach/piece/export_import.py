@@ -10,10 +10,11 @@ from typing import Any, Final, TypeAlias
 from coach import __version__
 from coach.piece.event_reading import from_values
 from coach.piece.events import Begun, Event
+from coach.piece.folding import fold
 from coach.piece.judge import judged
 from coach.piece.piece_errors import CannotBe, CannotTakeIn, Damaged, NewerVersion, OutOfTurn
 from coach.piece.service import free_name, plain_name
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import name_key

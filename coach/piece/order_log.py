@@ -13,12 +13,13 @@ from coach.pace.stretch import Stretch
 from coach.piece.clock import Clock
 from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.events import Begun, Event, Fitted
+from coach.piece.folding import fold
 from coach.piece.learning.beliefs import Beliefs
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import NameTaken, NoSuchPiece
 from coach.piece.reports.forecast import Forecast
 from coach.piece.service import start
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.read_piece import kept_piece
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary

@@ -9,7 +9,8 @@ from coach.piece import Sitting
 from coach.piece.changes.chosen_figures import EXAMPLES, chosen_words, read_choice
 from coach.piece.changes.in_force import in_force, last_chosen
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.changes.validate import Fields, a_choice, a_pick, a_withdrawal
+from coach.piece.changes.validate import a_choice, a_pick, a_withdrawal
+from coach.piece.changes.validate_measures import Fields
 from coach.piece.events import Happening
 from coach.plan.arms import ArmMade, arms_at
 from coach.plan.plan_model import Plan

@@ -13,7 +13,7 @@ from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
-from coach.plan.wording.step_phrases import where
+from coach.plan.wording.place_words import where
 from coach.session.annotations import Asides
 from coach.session.choosing import choice_offered, take_back
 from coach.session.counting import Counting, Outcome, Ring

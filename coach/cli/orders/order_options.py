@@ -10,7 +10,7 @@ from coach.cli.asked.begun_piece import KEEPS
 from coach.cli.asked.size_options import Wished, add_size_options, asks, wished
 from coach.cli.asked.this_piece import colourway_of
 from coach.orders.makes import MOST_COPIES
-from coach.orders.quote import Group
+from coach.orders.quote_model import Group
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit

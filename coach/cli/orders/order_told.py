@@ -4,7 +4,7 @@ from coach.cli.orders.last_time import look_back_on
 from coach.cli.orders.orders_page import OrderTold
 from coach.cli.orders.today import today
 from coach.orders.prices import BETWEEN_S, Prices
-from coach.orders.quote import Ready
+from coach.orders.quote_model import Ready
 from coach.orders.week import ready_on
 from coach.pace.estimate import Range
 from coach.piece import Store

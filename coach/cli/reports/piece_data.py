@@ -8,11 +8,12 @@ from typing import Any, Final
 from coach.cli.reports.tables import table
 from coach.orders.prices import Prices
 from coach.piece.events import Event
+from coach.piece.folding import fold
 from coach.piece.learning.estimates import Known, known
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.reports.cord_and_cost import CordAccount, Cost, MeasureTold, cords, cost, measures
 from coach.piece.reports.time_spent import Record, record
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.summary import Summary
 from coach.plan.plan_model import Plan
 

@@ -12,13 +12,13 @@ from coach.piece.changes.in_force import AT_THE_BENCH, in_force
 from coach.piece.changes.repeats import CannotFollow, unmet
 from coach.piece.clock import Clock
 from coach.piece.events import Happening, KeptProject, TookProject
+from coach.piece.folding import fold
 from coach.piece.judge import judged
 from coach.piece.open_piece import OpenPiece
-from coach.piece.state import fold
 from coach.piece.storage.read_piece import stands, the_piece
 from coach.piece.storage.store import Store
 from coach.plan.plan_model import Plan
-from coach.plan.wording.step_phrases import step_line
+from coach.plan.wording.place_words import step_line
 from coach.text import listed
 
 MOST_LINES: Final = 12

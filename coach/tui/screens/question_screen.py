@@ -9,7 +9,7 @@ from textual import events
 from textual.binding import Binding, BindingType
 
 from coach.piece.changes.project_diff import Change
-from coach.plan.wording.step_phrases import where
+from coach.plan.wording.place_words import where
 from coach.session.measure_questions import Answer, Asked
 from coach.tui.layout.styled_text import Inks, paragraph
 from coach.tui.screens.base_screen import keyed

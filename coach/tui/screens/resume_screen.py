@@ -6,7 +6,7 @@ from rich.text import Text
 from textual.binding import BindingType
 from textual.timer import Timer
 
-from coach.plan.wording.step_phrases import where
+from coach.plan.wording.place_words import where
 from coach.session.controller import Work
 from coach.session.resume_summary import at_hand, made_last
 from coach.session.time_format import local, when, when_short
