@@ -226,7 +226,13 @@ def removed(store: Store, kept: KeptPiece) -> None:
 
 
 def put(store: Store, piece_id: int, carried: Carried) -> None:
-    """Keep a piece under the number that it had, inside `atomic`."""
+    """Keep a piece again under the number that it had, inside `atomic`.
+
+    Args:
+        store: Where it goes.
+        piece_id: That number, which no other piece may have.
+        carried: The piece as it was read.
+    """
     parts = _parts(carried)
     _begin(store, carried.name, next(parts), carried.uid, piece_id)
     for part in parts:

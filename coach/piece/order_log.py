@@ -64,6 +64,14 @@ def begin_order(
 ) -> Order:
     """Begin an order with all of its pieces, or nothing of it.
 
+    Args:
+        store: Where orders and pieces are kept.
+        clock: Tells when it was.
+        name: What the order is called.
+        groups: Its pieces, those alike together.
+        begins: What all pieces of the project begin with.
+        quote: What was quoted; see `coach.orders.quote_data.as_object`.
+
     Raises:
         NameTaken: An order is called so already.
         PieceError: It cannot be kept.
@@ -86,7 +94,18 @@ def begin_order(
 
 
 def join_order(store: Store, clock: Clock, name: str, one: ToBegin, begins: Begins) -> DeskState:
-    """Begin one more piece under an order, as in the place of a spoilt one. Raises PieceError."""
+    """Begin one more piece under an order, as in the place of a spoilt one.
+
+    Args:
+        store: Where orders and pieces are kept.
+        clock: Tells when it was.
+        name: The order's name.
+        one: The piece: its colourway, wish and plan.
+        begins: What all pieces of the project begin with.
+
+    Raises:
+        PieceError: There is no such order under way, or it cannot be kept.
+    """
 
     def decide(desk: DeskState) -> list[DeskEvent]:
         order = open_order(desk, name)

@@ -132,7 +132,13 @@ class Choosing:
 
 
 def take_back(sitting: Sitting, counting: Counting, otherwise: Callable[[], Otherwise]) -> Outcome:
-    """Take back what was chosen at this count, else what the last press counted."""
+    """Take back what was chosen at this count, else what the last press counted.
+
+    Args:
+        sitting: The piece.
+        counting: What presses count on it.
+        otherwise: Gives what records deviations; asked for only where a choice is taken back.
+    """
     chosen = can_take_back(sitting.state.happenings, counting.done)
     if chosen and not counting.under_way:
         return Outcome(Choosing(otherwise()).take_back())

@@ -35,7 +35,16 @@ class PieceTold:
 
 
 def tell(summary: Summary, events: Sequence[Event], prices: Prices | None) -> PieceTold:
-    """Gather all that a piece took. Raises Damaged."""
+    """Gather all that a piece took.
+
+    Args:
+        summary: Its line in the list.
+        events: All that happened to it, in order.
+        prices: What an hour and cords cost; None leaves its cost untold.
+
+    Raises:
+        Damaged: The events cannot have happened to one piece.
+    """
     state = State()
     for event in events:
         state = fold(state, event)

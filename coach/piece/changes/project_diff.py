@@ -124,7 +124,17 @@ def take_over(store: Store, clock: Clock, piece_id: int, change: Change) -> None
 
 
 def stay(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
-    """Let a piece stay with its project; this edit is not asked about again. Raises PieceError."""
+    """Let a piece stay with its project; this edit is not asked about again.
+
+    Args:
+        store: Where pieces are kept.
+        clock: Tells when it was.
+        piece_id: The piece's number in the database.
+        change: What was edited.
+
+    Raises:
+        PieceError: It cannot be kept.
+    """
     _record(store, piece_id, KeptProject(
         at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, declined=text_sum(change.text),
     ))  # fmt: skip

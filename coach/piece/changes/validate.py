@@ -132,7 +132,16 @@ def a_choice(
 def a_withdrawal(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields] | None:
-    """Return that what was chosen at this count is taken back, None where nothing was."""
+    """Return that what was chosen at this count is taken back.
+
+    Args:
+        base: The plan that the piece was begun with.
+        happenings: What has happened since, in order.
+        done: How many counts are made.
+
+    Returns:
+        The kind of event and its fields, None where nothing was chosen at this count.
+    """
     last = last_chosen(in_force(happenings))
     if last is None or last.at_done != done:
         return None

@@ -25,6 +25,13 @@ class Unlikely(CannotFollow):
     """
 
     def __init__(self, said: str, fields: Fields, *, impossible: bool = False) -> None:
+        """Say what cannot be.
+
+        Args:
+            said: The sentence, with what is expected.
+            fields: Those of the measure as it was written.
+            impossible: Whether it cannot be kept at all.
+        """
         super().__init__(said)
         self.fields = fields
         self.impossible = impossible

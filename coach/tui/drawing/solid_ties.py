@@ -38,7 +38,18 @@ def inner(glyphs: Glyphs, span: tuple[int, int]) -> range:
 def draw_on_row(
     line: Line, glyphs: Glyphs, count: Count, span: tuple[int, int], mover: int
 ) -> None:
-    """Draw one tie of a row between two columns: turns over the holder, glimpsed between them."""
+    """Draw one tie of a row between two cords.
+
+    Onto the holder: turns in the knotter's colour, the holder glimpsed between them. Of the
+    travelling strand: in its own colour, over the strand that hangs.
+
+    Args:
+        line: The line, which is written to.
+        glyphs: What is drawn with.
+        count: The tie.
+        span: The columns of the two cords, in the way in which the row goes.
+        mover: The strand that travels; it holds where it is not the knotter.
+    """
     knotter, xs = count.knotters[0], inner(glyphs, span)
     if knotter == mover:
         line.update(_travelling(count.knot, knotter, xs))
@@ -89,7 +100,15 @@ def _travelling(knot: str, knotter: int, xs: range) -> Line:
 def pending_row(
     line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int | None, turns: int
 ) -> None:
-    """Show the room of the tie of a row that comes next."""
+    """Show the room of the tie of a row that comes next.
+
+    Args:
+        line: The line, which is written to.
+        glyphs: What is drawn with.
+        span: The columns of the two cords between which it will lie.
+        strand: The strand that will tie, None for none.
+        turns: How many turns the tie has.
+    """
     for place in turn_places(inner(glyphs, span), turns):
         line.update(hands(place, strand))
 
@@ -143,7 +162,14 @@ def _half(
 
 
 def around_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[Line]:
-    """Draw a strand tied round others that keep their places: a turn a line."""
+    """Draw a strand tied round others that keep their places: a turn a line.
+
+    Args:
+        glyphs: What is drawn with.
+        count: The tie.
+        at: The column of each strand on the board.
+        roomy: Whether a knot of two turns may take two lines.
+    """
     knotter, wide = count.knotters[0], glyphs.wide
     start = at[knotter]
     held = [at[s] for s in count.fillers if s in at]
@@ -167,7 +193,13 @@ def around_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> l
 
 
 def ball_lines(glyphs: Glyphs, count: Count, at: Columns) -> list[Line]:
-    """Draw a sennit that is rolled up on itself."""
+    """Draw a sennit that is rolled up on itself.
+
+    Args:
+        glyphs: What is drawn with.
+        count: The knot that rolls it up.
+        at: The column of each strand on the board.
+    """
     own = [at[s] for s in (*count.knotters, *count.fillers) if s in at]
     low, high = min(own), max(own) + glyphs.wide - 1
     who, xs = count.knotters[0], range(min(own) + 1, max(own) + glyphs.wide - 1)
@@ -201,7 +233,14 @@ def woven_lines(glyphs: Glyphs, strands: tuple[int, ...], at: Columns, rows: int
 
 
 def bundle_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[Line]:
-    """Draw an overhand, barrel or gathering knot: the strands come together into one lump."""
+    """Draw an overhand, barrel or gathering knot: the strands come together into one lump.
+
+    Args:
+        glyphs: What is drawn with.
+        count: The tie.
+        at: The column of each strand on the board.
+        roomy: Whether it may take a line for each turn, and one above and below the lump.
+    """
     strands = sorted((s for s in (*count.knotters, *count.fillers) if s in at), key=lambda s: at[s])
     who = None if count.knot in names.BUNDLE_KNOTS else count.knotters[0]
     middle = (at[strands[0]] + at[strands[-1]] + glyphs.wide - 1) // 2

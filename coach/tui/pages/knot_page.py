@@ -66,7 +66,13 @@ def _side(step: PlannedStep, count: Count) -> Side:
 
 
 def cord_colours(inks: Inks, told: How, count: Count) -> dict[CordRole, str]:
-    """Return the colours of the strands at hand by what they do in the drawings."""
+    """Return the colours of the strands at hand by what they do in the drawings.
+
+    Args:
+        inks: The colours of the piece's strands.
+        told: The knot as it is tied, begun on the left or the right.
+        count: The tie at hand.
+    """
     outer = count.knotters[:2] if told.side == "left" else count.knotters[1::-1]
     found: dict[CordRole, str] = {"knotter": inks.strand((outer or count.knotters)[0])}
     if len(count.knotters) > 1:

@@ -77,6 +77,13 @@ class ChangedScreen(TextScreen[WhichFile]):
     ]  # fmt: skip
 
     def __init__(self, change: Change, done: int, inks: Inks) -> None:
+        """Take what was edited.
+
+        Args:
+            change: The edited project, and where in it the piece would stand.
+            done: How many counts of the piece are made.
+            inks: What it is written with.
+        """
         super().__init__(inks)
         self._change = change
         self._done = done

@@ -41,6 +41,14 @@ class ResumeScreen(LinesScreen[bool]):
     ]  # fmt: skip
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, left_ms: int) -> None:
+        """Take a piece that was left before.
+
+        Args:
+            work: The piece.
+            inks: What it is written with.
+            glyphs: The characters that the terminal can show.
+            left_ms: When it was left, in UTC epoch milliseconds.
+        """
         super().__init__(inks)
         self._work = work
         self._glyphs = glyphs
