@@ -87,10 +87,7 @@ class Work:
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
-        """Take up a piece as it was opened; `aids` left out are the usual settings, without speech.
-
-        Raises CannotFollow where the plan cannot follow what has happened to the piece.
-        """
+        """Take up a piece as it was opened, with all that is known of it; see `__init__`."""
         return cls(
             on_bench.plan, on_bench.sitting, clock, keys,
             earlier=on_bench.earlier, aids=aids, now=on_bench.now,
