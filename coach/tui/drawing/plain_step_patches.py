@@ -8,7 +8,7 @@ from coach.plan.plan_model import PlannedStep
 from coach.project import model
 from coach.tui.drawing.board_frame import Frame, Patch
 from coach.tui.drawing.cells import Cell, Glyphs, Line
-from coach.tui.drawing.solid_cords import band, draw_slanting
+from coach.tui.drawing.solid.solid_cords import band, draw_slanting
 from coach.tui.drawing.tie_glyphs import draw_across
 
 TURNED_OVER: Final = (model.Flip, model.Seam)

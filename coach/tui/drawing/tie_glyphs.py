@@ -5,9 +5,9 @@ from typing import Final
 
 from coach.knots import names
 from coach.plan.plan_model import Count
-from coach.tui.drawing import solid_cords, solid_lumps, solid_ties
 from coach.tui.drawing.bundle_glyphs import bundle_lines, on_bar
 from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
+from coach.tui.drawing.solid import solid_cords, solid_lumps, solid_ties
 
 _BUNDLED: Final = (names.OVERHAND, names.DOUBLE_OVERHAND, names.BARREL, names.GATHERING)
 _TWO_TURNS: Final = (

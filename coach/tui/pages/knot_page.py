@@ -15,7 +15,7 @@ from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.wording.knot_how import how_at
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.drawing.knot_stages import Drawn, drawn, upright_strokes
-from coach.tui.drawing.solid_stages import ROLES, sample, solid
+from coach.tui.drawing.solid.solid_stages import ROLES, sample, solid
 from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.styled_text import Inks, beside, paragraph
 

@@ -5,7 +5,7 @@ from typing import Final
 from coach.knots import names
 from coach.plan.plan_model import Count
 from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
-from coach.tui.drawing.solid_cords import (
+from coach.tui.drawing.solid.solid_cords import (
     BODY,
     LIGHT,
     SHADE,
