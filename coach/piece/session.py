@@ -90,7 +90,7 @@ class Sitting:
         self._asked: Future[Heard | None] | None = None  # a deed that is not over yet
         kept = kept or kept_piece(store, piece_id)
         self._piece, self._rows = kept.summary, kept.rows
-        self._stored = StoredPiece(store, kept, beside)
+        self._stored, self._beside = StoredPiece(store, kept, beside), beside
         self._events: list[Event] = []
         self.state = kept.state
         self._sitting = 0
@@ -159,6 +159,10 @@ class Sitting:
         """Stop the clock."""
         return self._record(lambda: None if self.state.paused else self._now(Paused))
 
+    def go_on(self) -> State:
+        """Let the clock run from now, for the hands come straight from another piece."""
+        return self._record(lambda: self._now(Resumed))
+
     def resume(self) -> State:
         """Let the clock go on; a count does so too."""
         return self._record(lambda: self._now(Resumed) if self.state.paused else None)
@@ -197,6 +201,10 @@ class Sitting:
                 **what,
             )
         )  # fmt: skip
+
+    def told(self, said: str) -> str:
+        """Return what is said of a deed behind what must be known of the stock, which is once."""
+        return " ".join(filter(None, (self._beside.told() if self._beside else "", said)))
 
     def as_of_now(self) -> State:
         """Return the state with the time up to this moment in it; nothing is stored."""
