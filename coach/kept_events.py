@@ -10,6 +10,8 @@ from dataclasses import dataclass, fields
 from math import inf
 from typing import Any, ClassVar, Final, Generic, TypeVar, get_origin
 
+from coach.text import one_line
+
 MOST: Final = 2**47
 """Milliseconds until the year 6429, and more than anything that is counted."""
 
@@ -56,18 +58,20 @@ class EventKinds(Generic[E]):
         """
         known = self.by_name.get(kind)
         if known is None:
-            raise UnknownEntry(f"an entry of the kind “{kind}”")
+            raise UnknownEntry(f"an entry of the kind ‘{kind}’")
         types = self._types[kind]
         unknown = sorted(values.keys() - types.keys())
         if unknown:
-            raise UnknownEntry(f"“{unknown[0]}” in an entry “{kind}”")
+            raise UnknownEntry(f"‘{unknown[0]}’ in an entry ‘{kind}’")
         for name, value in values.items():
             if not _fits(value, types[name]):
-                raise BadEntry(f"“{name}” of an entry “{kind}” cannot be {value!r}")
+                raise BadEntry(
+                    f"‘{name}’ of an entry ‘{kind}’ cannot be ‘{one_line(str(value))[:40]}’"
+                )
         try:
             return known(**values)
         except TypeError as error:
-            raise BadEntry(f"an entry “{kind}” lacks something") from error
+            raise BadEntry(f"an entry ‘{kind}’ lacks something") from error
 
 
 def _fits(value: object, wanted: Any) -> bool:

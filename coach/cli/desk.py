@@ -288,7 +288,7 @@ class Desk:
             return ""
         return (
             f"{one_line(key)} is not there any more, but a piece of it is. Go on with "
-            f"‘coach knot {shlex.quote(one_line(piece.name))}’."
+            f"`coach knot {shlex.quote(one_line(piece.name))}`."
         )
 
     def unfinished(self, key: str) -> OnBench | None:
