@@ -156,7 +156,7 @@ def take_in(store: Store, carried: Carried, name: str = "", *, instead: bool = F
         other = free_name(wanted, [piece.name for piece in taken.values()])
         raise CannotTakeIn(
             f"A piece called ‘{there.name}’ is here already and went another way. Take this "
-            f"one in beside it with --name ‘{other}’, or in its place with --replace."
+            f"one in beside it with `--name '{other}'`, or in its place with --replace."
         )
     _begin_anew(store, there.name, carried, kept)
     return f"‘{there.name}’ was replaced."

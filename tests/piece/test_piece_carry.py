@@ -35,7 +35,7 @@ from coach.piece.storage.sqlite_errors import pragma
 LAYOUTS = Path(__file__).with_name("layouts")
 KNOTS = ["clove hitch"] * 30
 # What the pieces of the kept layouts are: name, counts made, of how many, seconds worked.
-KEPT = {("Reed keyring", 10, 27, 194.0), ("for the shop ‘Ebb’", 27, 27, 22.0)}
+KEPT = {("Reed keyring", 10, 27, 194.0), ("for the shop “Ebb”", 27, 27, 22.0)}
 
 
 def begun(store: Store, clock: HandClock, name: str = "Ebb") -> Sitting:
@@ -89,7 +89,7 @@ def test_a_piece_that_went_another_way_is_replaced_only_when_told(
     text = exported(store, sitting.piece_id)
     sitting.count(3)
     other_way = text.replace('"count": 2', '"count": 1')
-    with pytest.raises(CannotTakeIn, match="--name ‘Ebb 2’"):
+    with pytest.raises(CannotTakeIn, match="`--name 'Ebb 2'`"):
         take_in(store, from_text(other_way))
     assert look(store, sitting.piece_id).done == 10
     take_in(store, from_text(other_way), "Ebb, from the tablet")

@@ -112,7 +112,7 @@ def _steps(
     other = free_name(name, [e.order for e in kept if isinstance(e, OrderEvent)])
     raise CannotTakeIn(
         f"An order called ‘{name}’ is here already and went another way. Take this one in beside "
-        f"it with --name ‘{other}’, or in its place with --replace."
+        f"it with `--name '{other}'`, or in its place with --replace."
     )
 
 
