@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any, Final, TypeAlias
 
 from coach.orders.batch import PieceAt
 from coach.orders.desk_events import DeskEvent, OrderBegun, PieceJoined
@@ -25,6 +25,9 @@ from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.text import one_line
 
+Alike: TypeAlias = tuple[str, tuple[tuple[str, tuple[tuple[str, str], ...]], ...]]
+"""A project's text, and by kind and fields what happened since."""
+_WHEN: Final = ("at_ms", "tick_ms", "sitting")
 _TRUST_S: Final = 900.0
 """Seconds of work after which half of the difference to what was expected is believed: rough."""
 
@@ -199,7 +202,7 @@ def steps_at(store: Store, order: OrderAt) -> tuple[PieceAt, ...]:
     """
     if len({piece.total for piece in order.sound}) < 2:  # noqa: PLR2004 - all are alike
         return order.at
-    plans, found = dict[tuple[str, int], Forecast](), list[PieceAt]()
+    plans, found = dict[Alike, Forecast](), list[PieceAt]()
     for piece in order.sound:
         state = kept_piece(store, piece.id).state
         forecast = _forecast(state, plans)
@@ -219,7 +222,7 @@ def left_of(store: Store, order: OrderAt, between_s: float) -> Range | None:
 
     None where a piece cannot be followed any more. Raises PieceError.
     """
-    left, made, plans = Stretch(), Stretch(), dict[tuple[str, int], Forecast]()
+    left, made, plans = Stretch(), Stretch(), dict[Alike, Forecast]()
     begun: Paces | None = None
     for piece in (*order.sound, *order.spoilt):
         kept = kept_piece(store, piece.id)
@@ -245,9 +248,18 @@ def _begun_with(event: Event) -> Paces | None:
     return from_data(event.paces) if isinstance(event, Begun) and event.paces else None
 
 
-def _forecast(state: State, plans: dict[tuple[str, int], Forecast]) -> Forecast | None:
+def alike(state: State) -> Alike:
+    """Return by what pieces of work are known to follow the same plan, whenever it happened."""
+    happened = (
+        (event.kind, tuple((k, repr(v)) for k, v in event.values().items() if k not in _WHEN))
+        for event in (*state.happenings, *state.said)
+    )
+    return state.project_text, tuple(happened)
+
+
+def _forecast(state: State, plans: dict[Alike, Forecast]) -> Forecast | None:
     """Return the forecast of a piece; pieces that are alike share one."""
-    key = state.project_text, hash(tuple(map(repr, (*state.happenings, *state.said))))
+    key = alike(state)
     if key not in plans:
         base = begun_plan(state)
         plan = followed(base, state)

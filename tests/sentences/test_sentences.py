@@ -32,7 +32,7 @@ def test_every_sentence_has_been_read() -> None:
         "to wrap with", "lying level", "'s head each on", "to stand at", "to stand from",
         "goes into the middle", "unknotted on", "Sort the strands", "first over,", "which gives",
         "as thick as its name", "the model's", "more takes", "in 100 reach", "Wish for one",
-        "is no JSON", "“", "”", "‘coach ", "!",
+        "is no JSON", "\N{LEFT DOUBLE QUOTATION MARK}", "‘coach ", "!",
     ],
 )  # fmt: skip
 def test_what_no_maker_would_say_does_not_come_back(phrase: str) -> None:
