@@ -106,6 +106,21 @@ class Edited:
     stay: Callable[[], None]
 
 
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How a project or piece on the list stands.
+
+    Attributes:
+        plan: The plan that it follows.
+        done: How many counts are made; all of them for a project that is not begun.
+        source: What the shelf knows its project by.
+    """
+
+    plan: Plan
+    done: int
+    source: str
+
+
 class CannotWrite(Exception):
     """A file that cannot be written; the text tells the maker why."""
 
@@ -183,6 +198,9 @@ class Shelf(Protocol):
 
     def again(self, piece_id: int) -> OnBench:
         """Begin another piece of the project that a piece was made from."""
+
+    def standing(self, piece_id: int) -> Standing:
+        """Return how a piece stands, which is not opened for that."""
 
     def open(self, piece_id: int) -> OnBench:
         """Open a piece that is under way, by its number in the store."""

@@ -19,6 +19,14 @@ class AskedOfPiece(Message):
         self.piece_id = piece_id
 
 
+class AskedOfPicture(Message):
+    """The whole of what an entry of the list opens is to be seen, in its colours or others."""
+
+    def __init__(self, entry: Message) -> None:
+        super().__init__()
+        self.entry = entry
+
+
 class MouseSwitched(Message):
     """The mouse is to be taken, or given back to the terminal."""
 

@@ -106,11 +106,17 @@ def project_lines(report: PlanReport, inks: Inks, width: int) -> list[Text]:
         "cord": f"{counted(lengths, 'length')} of {listed([c.cord.id for c in report.cords])}",
     }
     lines = paragraph(report.title, width, 3, inks.style("text", bold=True))
-    lines += paragraph(report.about, width, _MOST, inks.style("quiet"))
-    for heading, text in told.items():
-        lines += (
-            [Text(), Text(heading, inks.style("quiet")), *_told(text, inks, width)] if text else []
-        )
+    lines += [*paragraph(report.about, width, _MOST, inks.style("quiet")), Text()]
+    return [
+        *lines,
+        *(line for item in told.items() if item[1] for line in _item(*item, inks, width)),
+    ]
+
+
+def _item(heading: str, text: str, inks: Inks, width: int) -> list[Text]:
+    """Return what is told under a heading, which stands at the beginning of its first line."""
+    lines = paragraph(f"{heading}: {capital(text)}", width, _MOST, inks.style("text"))
+    lines[0].stylize(inks.style("quiet"), 0, len(heading) + 1)
     return lines
 
 
