@@ -10,7 +10,8 @@ from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed
 from coach.plan.wording.bench_phrases import own_knot_words, rigid_words
 from coach.plan.wording.lengths import a_length, centimetres
-from coach.plan.wording.step_phrases import gap_words, plain_sentence
+from coach.plan.wording.place_words import gap_words
+from coach.plan.wording.step_phrases import plain_sentence
 from coach.plan.wording.strand_names import strand_words, those
 from coach.project import model
 from coach.text import an, capital, counted_words

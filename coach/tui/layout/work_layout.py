@@ -41,7 +41,14 @@ class Face:
     """
 
     def __init__(self, plan: Plan, inks: Inks, keys: Keys, glyphs: Glyphs = UNICODE) -> None:
-        """Take the plan of a piece, and what its screen is written and drawn with."""
+        """Take a piece, and what its screen is written and drawn with.
+
+        Args:
+            plan: The piece's plan.
+            inks: The styles, with the colours of its strands.
+            keys: The keys as they are set, for what is said of them.
+            glyphs: The characters that the terminal can show.
+        """
         self.inks = inks
         self._parts = Parts(
             plan, inks, keys, glyphs, BoardDrawing(plan, board_glyphs(glyphs, shaded=inks.shaded))
