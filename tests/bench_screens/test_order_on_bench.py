@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 from bench_pieces import Clock
-from coach.cli.desk import Desk
 from test_bench_screens import Bench, run
 
+from coach.cli.workshop.workshop import Workshop
 from coach.orders.desk_events import StockAdded
 from coach.piece import PieceError, Sitting, Store
 from coach.piece.desk_log import at_desk, desk_now
@@ -26,7 +26,7 @@ class Evening:
 
     def __init__(self, store: Store, clock: Clock) -> None:
         self.store, self.clock = store, clock
-        self.desk = Desk(store, clock, lambda: "practised")
+        self.desk = Workshop(store, clock, lambda: "practised")
         plan = self.desk.plan("reed-keyring")
         dusk = Wish(colours=dict(plan.project.colourways["dusk"]))
         groups = [ToBegin(1, "dusk", dusk, plan), ToBegin(2, "", Wish(), plan)]

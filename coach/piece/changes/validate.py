@@ -7,12 +7,12 @@ from coach.piece.changes.effective_plan import BETWEEN, follow, keeps
 from coach.piece.changes.in_force import in_force, last_chosen
 from coach.piece.changes.repeat_search import Turns
 from coach.piece.changes.repeats import CannotFollow
+from coach.piece.changes.validate_measures import Fields
 from coach.piece.events import (
     Chosen,
     Ended,
     Happening,
     Joined,
-    Measured,
     Picked,
     Reordered,
     Repeats,
@@ -20,15 +20,14 @@ from coach.piece.events import (
     Withdrew,
 )
 from coach.piece.learning.estimates import Known
-from coach.plan.doubt.doubt import READING_SD_MM
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.plan.steps import Arm, PlannedStep
 from coach.plan.wording.strand_names import strand_label, strand_words
 from coach.project.model import Choice
 from coach.quantities import show_length
-from coach.text import capital
 
+<<<<<<< HEAD
 Fields = dict[str, Any]
 """The fields of a happening but for when it happened."""
 
@@ -146,6 +145,10 @@ def _near(seen_mm: float, expected_mm: float) -> bool:
     if abs(seen_mm - expected_mm) < _WORTH_MM:
         return True
     return expected_mm / _FAR < seen_mm < expected_mm * _FAR
+=======
+_NO_TIME: Final[dict[str, Any]] = {"at_ms": 0, "tick_ms": 0, "sitting": 0}
+"""For a happening that is only tried; when it happened changes no plan."""
+>>>>>>> main
 
 
 def a_join(
@@ -198,9 +201,7 @@ def an_order(
     Raises:
         CannotFollow: These are not the strands that hang then, or the plan cannot go on so.
     """
-    fields: Fields = {"at_done": at, "total": 0, "order": BETWEEN.join(names)}
-    plan = follow(base, (*happenings, Reordered(at_ms=0, tick_ms=0, sitting=0, **fields)))
-    return Reordered, {**fields, "total": plan.total}
+    return _followed(base, happenings, Reordered, at, order=BETWEEN.join(names))
 
 
 def a_pick(
@@ -217,9 +218,7 @@ def a_pick(
     Raises:
         CannotFollow: Groups wait for each other here, or nothing is left of that one.
     """
-    fields: Fields = {"at_done": done, "total": 0, "each": arm.each, "arm": arm.number}
-    plan = follow(base, (*happenings, Picked(at_ms=0, tick_ms=0, sitting=0, **fields)))
-    return Picked, {**fields, "total": plan.total}
+    return _followed(base, happenings, Picked, done, each=arm.each, arm=arm.number)
 
 
 def a_choice(
@@ -242,7 +241,7 @@ def a_choice(
         "value": chosen.value,
     }  # fmt: skip
     now = follow(base, happenings)
-    plan = follow(base, (*happenings, Chosen(at_ms=0, tick_ms=0, sitting=0, **fields)))
+    plan = follow(base, (*happenings, Chosen(**_NO_TIME, **fields)))
     if not keeps(now, plan, done):
         raise CannotFollow(
             "That would change what is made already. Take back first, or leave it as it is."
@@ -253,12 +252,20 @@ def a_choice(
 def a_withdrawal(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields] | None:
-    """Return that what was chosen at this count is taken back, None where nothing was."""
+    """Return that what was chosen at this count is taken back.
+
+    Args:
+        base: The plan that the piece was begun with.
+        happenings: What has happened since, in order.
+        done: How many counts are made.
+
+    Returns:
+        The kind of event and its fields, None where nothing was chosen at this count.
+    """
     last = last_chosen(in_force(happenings))
     if last is None or last.at_done != done:
         return None
-    back = Withdrew(at_ms=0, tick_ms=0, sitting=0, at_done=done, total=0)
-    return Withdrew, {"at_done": done, "total": follow(base, (*happenings, back)).total}
+    return _followed(base, happenings, Withdrew, done)
 
 
 def other_repeats(turns: Turns, done: int) -> tuple[type[Happening], Fields]:
@@ -286,7 +293,7 @@ def an_end(
         CannotFollow: Nothing is made yet.
     """
     fields: Fields = {"at_done": done, "total": done}
-    follow(base, (*happenings, Ended(at_ms=0, tick_ms=0, sitting=0, **fields)))
+    follow(base, (*happenings, Ended(**_NO_TIME, **fields)))
     return Ended, fields
 
 
@@ -303,5 +310,16 @@ def going_on(
     Returns:
         The kind of event and its fields.
     """
-    on = WentOn(at_ms=0, tick_ms=0, sitting=0, at_done=done, total=0)
-    return WentOn, {"at_done": done, "total": follow(base, (*happenings, on)).total}
+    return _followed(base, happenings, WentOn, done)
+
+
+def _followed(
+    base: Plan, happenings: Sequence[Happening], kind: type[Happening], done: int, **what: Any
+) -> tuple[type[Happening], Fields]:
+    """Return a happening with as many counts as the plan has that follows it too.
+
+    Raises CannotFollow.
+    """
+    fields: Fields = {"at_done": done, "total": 0, **what}
+    plan = follow(base, (*happenings, kind(**_NO_TIME, **fields)))
+    return kind, {**fields, "total": plan.total}

@@ -6,8 +6,6 @@ from itertools import groupby
 
 from coach.knots import names
 from coach.knots.geometry import LOOPED, PINNED
-from coach.plan.arms import arms_at
-from coach.plan.compile.walker import GROUP
 from coach.plan.measure.mounting import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.wording.bench_phrases import plain_bench_words
@@ -15,13 +13,12 @@ from coach.plan.wording.lengths import a_length, centimetres
 from coach.plan.wording.strand_names import (
     is_all,
     positions_of,
-    span_words,
     strand_words,
     strands_at,
     those,
 )
 from coach.project import model
-from coach.text import an, capital, counted_words, figure, listed, plural, times_over
+from coach.text import an, capital, counted_words, figure, listed, plural
 
 ALL_ENDS = "all ends"
 TURN_OVER = "Turn the whole work over from side to side; right becomes left."
@@ -220,6 +217,7 @@ def trim_words(source: model.Trim, on: str) -> str:
         f"Trim {on} in straight lines, from {centimetres(source.leave_mm)} at the sides to "
         f"{centimetres(source.middle_mm)} in the middle."
     )
+<<<<<<< HEAD
 
 
 def step_line(plan: Plan, index: int) -> str:
@@ -322,3 +320,5 @@ def _made_of_group(plan: Plan, done: int) -> str:
     arm = step.arm if step else None
     own = next((one for one in arms_at(plan, done) if one.arm == arm), None)
     return f", {own.made} of {own.of} made" if own else ""
+=======
+>>>>>>> main
