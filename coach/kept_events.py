@@ -10,8 +10,6 @@ from dataclasses import dataclass, fields
 from math import inf
 from typing import Any, ClassVar, Final, Generic, TypeVar, dataclass_transform, get_origin
 
-from coach.text import one_line
-
 MOST: Final = 2**47
 """Milliseconds until the year 6429, and more than anything that is counted."""
 
@@ -84,9 +82,7 @@ class EventKinds(Generic[E]):
             raise UnknownEntry(f"‘{unknown[0]}’ in an entry ‘{kind}’")
         for name, value in values.items():
             if not _fits(value, types[name]):
-                raise BadEntry(
-                    f"‘{name}’ of an entry ‘{kind}’ cannot be ‘{one_line(str(value))[:40]}’"
-                )
+                raise BadEntry(f"‘{name}’ of an entry ‘{kind}’ cannot be {value!r}")
         try:
             return known(**values)
         except TypeError as error:

@@ -201,7 +201,7 @@ def changed(text: str, change: Callable[[dict[str, Any]], object]) -> str:
         (lambda d: d["events"][1].update(length_mm=1e300), "cannot be over"),
         (lambda d: d["events"][1].update(length_mm=-1), "cannot be"),
         (lambda d: d["events"][0].update(quote={"copies": 1e300}), "cannot hold"),
-        (lambda d: d["events"][0].update(at_ms=True), "cannot be ‘True’"),
+        (lambda d: d["events"][0].update(at_ms=True), "cannot be True"),
         (lambda d: d["events"].clear(), "not all of it"),
         (lambda d: d["events"].__setitem__(0, 3), "no kind"),
         (lambda d: d["pieces"].append(d["pieces"][0]), "told apart"),
