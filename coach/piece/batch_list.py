@@ -13,9 +13,10 @@ from coach.orders.findings import tally
 from coach.piece.clock import Clock
 from coach.piece.desk_log import DeskReading
 from coach.piece.events import Ticked, Unticked
+from coach.piece.folding import fold
 from coach.piece.open_piece import begun_plan
 from coach.piece.order_log import Alike, OrderAt, alike
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.stock_ticks import CUT, CutPiece, StockTicks, cut_pieces, short_words
 from coach.piece.storage.read_piece import kept_piece
 from coach.piece.storage.store import Store

@@ -13,14 +13,16 @@ from coach.pace.stretch import Stretch
 from coach.piece.clock import Clock
 from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.events import Begun, Event, Fitted
+from coach.piece.folding import fold
 from coach.piece.learning.beliefs import Beliefs
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import NameTaken, NoSuchPiece
 from coach.piece.reports.forecast import Forecast
 from coach.piece.service import start
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.read_piece import kept_piece
-from coach.piece.storage.store import Store, Summary
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.text import one_line
@@ -65,6 +67,14 @@ def begin_order(
 ) -> Order:
     """Begin an order with all of its pieces, or nothing of it.
 
+    Args:
+        store: Where orders and pieces are kept.
+        clock: Tells when it was.
+        name: What the order is called.
+        groups: Its pieces, those alike together.
+        begins: What all pieces of the project begin with.
+        quote: What was quoted; see `coach.orders.quote_data.as_object`.
+
     Raises:
         NameTaken: An order is called so already.
         PieceError: It cannot be kept.
@@ -87,7 +97,18 @@ def begin_order(
 
 
 def join_order(store: Store, clock: Clock, name: str, one: ToBegin, begins: Begins) -> DeskState:
-    """Begin one more piece under an order, as in the place of a spoilt one. Raises PieceError."""
+    """Begin one more piece under an order, as in the place of a spoilt one.
+
+    Args:
+        store: Where orders and pieces are kept.
+        clock: Tells when it was.
+        name: The order's name.
+        one: The piece: its colourway, wish and plan.
+        begins: What all pieces of the project begin with.
+
+    Raises:
+        PieceError: There is no such order under way, or it cannot be kept.
+    """
 
     def decide(desk: DeskState) -> list[DeskEvent]:
         order = open_order(desk, name)

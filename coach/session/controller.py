@@ -13,7 +13,7 @@ from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import knot_at, order_at
-from coach.plan.wording.step_phrases import where
+from coach.plan.wording.place_words import where
 from coach.session.annotations import Asides
 from coach.session.choosing import choice_offered, take_back
 from coach.session.counting import Counting, Outcome, Ring
@@ -89,7 +89,7 @@ class Work:
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
-        """Take up a piece as it was opened, with all that is known of it by then."""
+        """Take up a piece as it was opened, with all that is known of it; see `__init__`."""
         return cls(
             on_bench.plan, on_bench.sitting, clock, keys,
             earlier=on_bench.earlier, aids=aids, now=on_bench.now, batch=on_bench.batch,

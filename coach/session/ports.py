@@ -199,7 +199,13 @@ class Shelf(Protocol):
         """Return what fits a project, by the key of its offer, before it is begun."""
 
     def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
-        """Begin a new piece of a project, fitted to a wish; `plan` is what follows from it."""
+        """Begin a new piece of a project.
+
+        Args:
+            key: The project, by the key of its offer.
+            wish: The size and colours that it is fitted to, if any.
+            plan: What follows from the wish, where that is compiled already.
+        """
 
     def begin_freehand(self, record: Record) -> OnBench:
         """Begin a piece that is knotted without a pattern, with what hangs."""

@@ -15,7 +15,7 @@ from coach.piece import NotOurs, PieceError, Sitting, Store, look, start
 from coach.piece.events import Counted
 from coach.piece.export_import import exported, from_text, take_in, to_text
 from coach.piece.sitting.recorder import IDLE_MS, RETRY_MS
-from coach.piece.storage import database as database_room
+from coach.piece.storage import guarded_file
 from coach.piece.storage.identity import identity_of_file
 
 KNOTS = ["clove hitch"] * 400
@@ -395,7 +395,7 @@ def test_a_bench_alone_never_looks_through_its_own_file(
 ) -> None:
     """It wrote itself what is new in it, in passing and while it rested: no key waits for that."""
     looks: list[object] = []
-    monkeypatch.setattr(database_room, "check_if_small", lambda *what: looks.append(what))
+    monkeypatch.setattr(guarded_file, "check_if_small", lambda *what: looks.append(what))
     sitting = begun(store, clock)
     as_begun = store.path.stat().st_size
     for _ in range(350):

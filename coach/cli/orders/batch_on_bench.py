@@ -77,7 +77,15 @@ class BatchOnBench:
         open_piece: Callable[[int], OnBench],
         current: str = "",
     ) -> None:
-        """Take an order by its name, what opens a piece, and the own id of the one at hand."""
+        """Take an order by its name.
+
+        Args:
+            store: Where it is kept.
+            clock: Tells when something happens to it.
+            name: The order's name.
+            open_piece: Opens a piece, by its number in the store.
+            current: The own id of the piece at hand, "" for none.
+        """
         self._store, self._clock, self._name = store, clock, name
         self._open, self._current = open_piece, current
         self._known: Known = {}  # what its pieces need; kept from tick to tick

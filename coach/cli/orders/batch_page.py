@@ -27,7 +27,13 @@ def batch_object(ready: BatchList) -> dict[str, Any]:
 
 
 def batch_page(order: OrderAt, ready: BatchList, unit: str) -> list[str]:
-    """Return the list as lines of at most 78 columns."""
+    """Return the list of what to make ready, as lines of at most 78 columns.
+
+    Args:
+        order: The order.
+        ready: Its cord and findings, and what is cut, labelled and hung.
+        unit: cm or in, what lengths are told in.
+    """
     return [
         part
         for text in _told(order, ready, unit)

@@ -17,9 +17,10 @@ from coach.piece.events import (
     Said,
     TakenBack,
 )
+from coach.piece.folding import fold
 from coach.piece.sitting.recorder import Recorder
 from coach.piece.sitting.stored_piece import Beside
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store
 

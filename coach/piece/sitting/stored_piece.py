@@ -14,7 +14,8 @@ from coach.piece.sitting.pending_events import not_stored, put_after
 from coach.piece.state import State
 from coach.piece.storage.event_rows import event_of
 from coach.piece.storage.read_piece import KeptPiece, caught_up
-from coach.piece.storage.store import LastEntry, Store
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import LastEntry
 
 
 class Beside(Protocol):
@@ -51,7 +52,13 @@ class StoredPiece:
     """
 
     def __init__(self, store: Store, kept: KeptPiece, beside: Beside | None = None) -> None:
-        """Take the piece as it was just read, and what goes with events beside the counting."""
+        """Take the piece as it was just read.
+
+        Args:
+            store: Where it is kept.
+            kept: The piece, up to its last entry.
+            beside: Keeps what goes with events beside the counting; None where nothing does.
+        """
         self._store, self._beside = store, beside
         self._piece, self._state, self._last = kept.summary, kept.state, kept.last
         self._stamp: tuple[object, ...] = ()
