@@ -10,12 +10,14 @@ from typing import Any, Final, TypeAlias
 from coach import __version__
 from coach.piece.event_reading import from_values
 from coach.piece.events import Begun, Event
+from coach.piece.folding import fold
 from coach.piece.judge import judged
 from coach.piece.piece_errors import CannotBe, CannotTakeIn, Damaged, NewerVersion, OutOfTurn
 from coach.piece.service import free_name, plain_name
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.read_piece import KeptPiece, kept_piece
-from coach.piece.storage.store import Store, name_key
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import name_key
 from coach.text import unseen
 
 LAYOUT: Final = 1
@@ -224,7 +226,13 @@ def removed(store: Store, kept: KeptPiece) -> None:
 
 
 def put(store: Store, piece_id: int, carried: Carried) -> None:
-    """Keep a piece under the number that it had, inside `atomic`."""
+    """Keep a piece again under the number that it had, inside `atomic`.
+
+    Args:
+        store: Where it goes.
+        piece_id: That number, which no other piece may have.
+        carried: The piece as it was read.
+    """
     parts = _parts(carried)
     _begin(store, carried.name, next(parts), carried.uid, piece_id)
     for part in parts:

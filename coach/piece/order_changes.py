@@ -22,14 +22,25 @@ from coach.piece.piece_errors import CountedOtherwise, NameTaken, NoSuchPiece
 from coach.piece.reports.forecast import Forecast
 from coach.piece.state import State
 from coach.piece.storage.read_piece import kept_piece
-from coach.piece.storage.store import Store, Summary
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary
 from coach.plan.from_text import read_plan
 from coach.plan.resize.size_request import Wish
 from coach.text import one_line
 
 
 def work_over_all(store: Store, clock: Clock, name: str, *, over_all: bool) -> None:
-    """Work an order one step over all pieces, or one after the other. Raises PieceError."""
+    """Let an order be worked another way.
+
+    Args:
+        store: Where it is kept.
+        clock: Tells when it was.
+        name: The order's name.
+        over_all: One step over all pieces, then the next step; else one piece after the other.
+
+    Raises:
+        PieceError: There is no such order under way, or it cannot be kept.
+    """
     at_desk(store, lambda desk: [
         OrderWorked(at_ms=clock.now_ms(), order=open_order(desk, name).name, over_all=over_all)
     ])  # fmt: skip

@@ -10,13 +10,15 @@ from coach.pace.data import to_data
 from coach.pace.estimate import Paces
 from coach.piece.clock import Clock
 from coach.piece.events import Begun, LearntFrom, LeftOut
+from coach.piece.folding import fold
 from coach.piece.judge import judged
 from coach.piece.learning.beliefs import Beliefs, beliefs_to_data
 from coach.piece.notes import Note
 from coach.piece.piece_errors import NameTaken, NoSuchPiece, PieceError
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.read_piece import kept_piece, stands, the_piece
-from coach.piece.storage.store import Store, Summary, name_key
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary, name_key
 
 _JOINERS: Final = "\u200c\u200d"
 

@@ -10,6 +10,7 @@ from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings
 from coach.plain_ui.plain_told import cord_lines, how_lines, strand_lines
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, found_lines, help_lines
+from coach.plan.wording.sentences import ADMIRE
 from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.deviations import Otherwise
@@ -154,7 +155,7 @@ class PlainWalk:
         words = "" if view.sentence == self._said else view.sentence
         self._said = view.sentence
         if view.finished:
-            return [f"Finished: all {view.total} made.", *filter(None, [words])]
+            return [f"Finished: all {view.total} made.", *([ADMIRE] if words else [])]
         number, of = view.passing
         passing = f", pass {number} of {of}" if of else ""
         lines = [f"{view.number} of {view.of}{passing}. {words}".rstrip()]

@@ -55,7 +55,14 @@ class Tally:
     """Tells what a press counts on one piece, and keeps the passes of its tie at hand."""
 
     def __init__(self, plan: Plan, sitting: Sitting, kept: Kept, passes: Passes) -> None:
-        """Take the piece with its plan, the settings in use, and the store of passes."""
+        """Take a piece.
+
+        Args:
+            plan: Its plan.
+            sitting: The piece in the store.
+            kept: The settings in use.
+            passes: The store of passes of the tie at hand.
+        """
         self._plan = plan
         self._sitting = sitting
         self._kept = kept

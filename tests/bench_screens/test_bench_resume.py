@@ -9,7 +9,7 @@ from bench_pieces import Clock, knot, mixed_plan, on_bench, plan_of, row
 from test_bench_screens import Bench, run
 
 from coach.plan.plan_model import Plan
-from coach.plan.wording.step_phrases import step_line
+from coach.plan.wording.place_words import step_line
 from coach.session.ports import OnBench
 from coach.session.resume_summary import at_hand, made_last
 from coach.tui.app import BenchApp

@@ -30,7 +30,7 @@ from coach.piece.changes.project_diff import Change  # noqa: E402
 from coach.piece.events import Event  # noqa: E402
 from coach.piece.list_keeping import delete, rename  # noqa: E402
 from coach.piece.state import State  # noqa: E402
-from coach.piece.storage.store import LastEntry  # noqa: E402
+from coach.piece.storage.summary import LastEntry  # noqa: E402
 from coach.plan.plan_model import Plan  # noqa: E402
 from coach.plan.resize.size_request import Wish  # noqa: E402
 from coach.project import model  # noqa: E402

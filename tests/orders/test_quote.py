@@ -15,8 +15,9 @@ from coach.cli.orders.order_options import add_order_options, asked, fitted
 from coach.orders.cord_names import Wanted, likeness
 from coach.orders.cutting import bought, hanks_needed
 from coach.orders.findings import counted_finding, named, tally
-from coach.orders.quote import Quote, quote_of
+from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
+from coach.orders.quote_model import Quote
 from coach.orders.read_prices import cord_price
 from coach.orders.stock import Item, Stock
 from coach.pace.estimate import beginning, time_for

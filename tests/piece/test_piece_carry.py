@@ -29,7 +29,7 @@ from coach.piece.export_import import exported, file_name, from_text, take_in
 from coach.piece.storage import opening
 from coach.piece.storage.atomic_write import write_whole
 from coach.piece.storage.migrations import MIGRATIONS
-from coach.piece.storage.recovery import make_anew, recover
+from coach.piece.storage.rescue.recovery import make_anew, recover
 from coach.piece.storage.sqlite_errors import pragma
 
 LAYOUTS = Path(__file__).with_name("layouts")

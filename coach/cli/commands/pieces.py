@@ -14,7 +14,8 @@ from coach.piece.clock import SystemClock
 from coach.piece.piece_errors import NoSuchPiece, PieceError
 from coach.piece.service import find_named, pieces, set_teaching
 from coach.piece.storage.folders import folders
-from coach.piece.storage.store import Store, Summary
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary
 from coach.quantities import show_time
 from coach.session.time_format import dated, local
 from coach.text import one_line

@@ -15,8 +15,9 @@ from coach.cli.orders.today import today
 from coach.cli.shelf import NoSuchProject, shelf
 from coach.cli.skill_question import skill_set
 from coach.orders.prices import Prices
-from coach.orders.quote import Group, Quote, quote_of
+from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
+from coach.orders.quote_model import Group, Quote
 from coach.orders.quote_words import day_words, money_words
 from coach.piece import Clock, Store
 from coach.piece.desk_log import desk_now

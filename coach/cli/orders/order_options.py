@@ -10,7 +10,7 @@ from coach.cli.asked.begun_piece import KEEPS
 from coach.cli.asked.size_options import Wished, add_size_options, asks, wished
 from coach.cli.asked.this_piece import colourway_of
 from coach.orders.makes import MOST_COPIES
-from coach.orders.quote import Group
+from coach.orders.quote_model import Group
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
@@ -121,7 +121,17 @@ def fitted(
 def groups_of(
     plan: Plan, options: argparse.Namespace, asked_for: Sequence[Asked], *, begun: bool = False
 ) -> tuple[Group, ...]:
-    """Return the groups of an order with their plans and their work. Raises CannotRefit."""
+    """Return the groups of an order with their plans and their work.
+
+    Args:
+        plan: The plan of the project as it is written.
+        options: The sizes that all of them are asked for in.
+        asked_for: Copies, colourway and length of each group.
+        begun: Whether the plan is that of a piece, which keeps its size.
+
+    Raises:
+        CannotRefit: A group cannot be made to its size, or a piece would have to change its own.
+    """
     plan_for, found = fitted(plan, options, asked_for, begun=begun), list[Group]()
     for one in asked_for:
         own = plan_for(one).plan

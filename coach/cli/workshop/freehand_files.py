@@ -7,7 +7,7 @@ from coach.cli.shelf import SHELF
 from coach.cli.written import see_target, why
 from coach.piece import PieceError
 from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
-from coach.piece.storage.store import KNOTTED
+from coach.piece.storage.summary import KNOTTED
 from coach.session.ports import CannotWrite, Files
 from coach.text import one_line
 

@@ -13,7 +13,8 @@ from coach.piece.order_log import order_now
 from coach.piece.piece_errors import CannotTakeIn
 from coach.piece.service import free_name
 from coach.piece.storage.read_piece import kept_piece
-from coach.piece.storage.store import Store, Summary
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary
 from coach.text import one_line
 
 _LONGEST: Final = 60

@@ -26,7 +26,13 @@ _MS: Final = timedelta(milliseconds=1)
 
 
 def row_of(piece_id: int, seq: int, event: Event) -> Row:
-    """Return the row of a piece's `seq`th event, from 1."""
+    """Return the row in which an event is kept.
+
+    Args:
+        piece_id: The piece's number in the database.
+        seq: The event's place in the piece, from 1.
+        event: What happened.
+    """
     return row_of_values(piece_id, seq, event.kind, event.values())
 
 

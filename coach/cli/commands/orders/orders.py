@@ -16,7 +16,6 @@ from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
 from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
 from coach.piece.batch_list import batch_list, tick_pieces
-from coach.piece.desk_log import desk_now
 from coach.piece.order_changes import end_order, one_more, split_order, spoil_piece, work_over_all
 from coach.piece.order_log import OrderAt, order_now, orders_now
 from coach.piece.service import find_named
@@ -162,7 +161,5 @@ def _cut(store: Store, order: OrderAt, cords: list[str]) -> str:
     if strange:
         raise NoSuchPiece(f"It has no cord ‘{one_line(strange[0])}’. It has {listed([*known])}.")
     open_ones = [one for line in lines if not cords or line.cord in cords for one in line.open(CUT)]
-    tick_pieces(store, SystemClock(), open_ones, CUT, unit)
-    short = [i.what for i in desk_now(store).stock.items.values() if i.is_short and not i.by_number]
-    said = f" More of {listed(short)} was taken than was there: count again." if short else ""
-    return f"{counted(len(open_ones), 'length')} ticked as cut.{said}"
+    said = tick_pieces(store, SystemClock(), open_ones, CUT, unit)
+    return f"{counted(len(open_ones), 'length')} ticked as cut. {said}".rstrip()
