@@ -360,7 +360,7 @@ def test_plain_lines_say_again_only_what_has_changed(tmp_path: Path) -> None:
     assert walk.answer("unpick 1")[-1].startswith("1 of 5. Square knot")
     assert work.done == 3
     assert walk.answer("go 8")[-2:-1] == ["Finished: all 8 made."]
-    assert walk.answer("lave") == ["There is no word 'lave'. Did you mean leave?"]
+    assert walk.answer("lave") == ["There is no word ‘lave’. Did you mean leave?"]
 
 
 def test_plain_lines_break_between_words_for_a_terminal_only() -> None:

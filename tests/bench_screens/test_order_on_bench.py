@@ -26,14 +26,14 @@ class Evening:
 
     def __init__(self, store: Store, clock: Clock) -> None:
         self.store, self.clock = store, clock
-        self.desk = Workshop(store, clock, lambda: "practised")
-        plan = self.desk.plan("reed-keyring")
+        self.workshop = Workshop(store, clock, lambda: "practised")
+        plan = self.workshop.plan("reed-keyring")
         dusk = Wish(colours=dict(plan.project.colourways["dusk"]))
         groups = [ToBegin(1, "dusk", dusk, plan), ToBegin(2, "", Wish(), plan)]
-        self.desk.begin_order("reed-keyring", "stall", groups, {})
+        self.workshop.begin_order("reed-keyring", "stall", groups, {})
 
     def app(self) -> BenchApp:
-        return BenchApp(on_bench=self.desk.open_order("stall"), clock=self.clock)
+        return BenchApp(on_bench=self.workshop.open_order("stall"), clock=self.clock)
 
     def over_all(self) -> None:
         work_over_all(self.store, self.clock, "stall", over_all=True)

@@ -16,7 +16,8 @@ from coach.plan.wording.strand_names import strand_words, those
 from coach.project import model
 from coach.text import an, capital, counted_words
 
-FINISHED = "Finished. Look at it from across the room."
+ADMIRE = "Look at it from across the room."
+FINISHED = f"Finished. {ADMIRE}"
 
 
 def sentence(plan: Plan, done: int) -> str:
