@@ -16,6 +16,7 @@ from coach.session.by_sentence.freehand_words import came_back
 from coach.session.controller import Work
 from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
+from coach.session.order_at_hand.going_over import CameOver
 from coach.session.ports import Aids, Batch, CannotOpen, Edited, Ending, OnBench, Standing
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
@@ -114,8 +115,11 @@ class PieceOpener(OrderDeeds):
         save = self._aids.save_colours
         return partial(save, source) if save else None
 
-    def _begin(self, opened: OnBench) -> None:
-        """Show the work, and over it where it was left, if it was worked on before."""
+    def _begin(self, opened: OnBench, came: CameOver | None = None) -> None:
+        """Show the work, and over it where it was left, if it was worked on before.
+
+        `came` tells how the bench went over to it, if it did so by itself.
+        """
         self._let_go()
         self._ending, self._batch = opened.ending, opened.batch
         self._without = opened.without_pattern
@@ -124,7 +128,9 @@ class PieceOpener(OrderDeeds):
             return
         work = self.work = Work.on(opened, self._clock, self._keys, self._aids)
         gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
-        screen = WorkScreen(work, self.inks, self._glyphs)
+        if came:
+            work.message = came.told(opened.sitting.name, self._keys.shown("take_back"))
+        screen = WorkScreen(work, self.inks, self._glyphs, came)
         self._app.push_screen(screen, lambda _: self._tell(""))
         if opened.left_ms is not None and not opened.sitting.state.finished:
             self._come_back(screen, work, opened.left_ms)

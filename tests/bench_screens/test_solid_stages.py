@@ -11,7 +11,7 @@ from coach.knots.diagram import Diagram
 from coach.knots.explanation import Side, how
 from coach.tui.app import BenchApp
 from coach.tui.drawing.cells import BLANK, UNICODE, Cell, board_glyphs
-from coach.tui.drawing.solid_stages import ROLES, sample, solid
+from coach.tui.drawing.solid.solid_stages import ROLES, sample, solid
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.knot_page import Pens, how_lines
 from coach.tui.theme.colour_depth import Depth

@@ -15,7 +15,7 @@ from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.wording.knot_how import how_at
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.drawing.knot_stages import Drawn, drawn, upright_strokes
-from coach.tui.drawing.solid_stages import ROLES, sample, solid
+from coach.tui.drawing.solid.solid_stages import ROLES, sample, solid
 from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.styled_text import Inks, beside, paragraph
 
@@ -68,7 +68,13 @@ def _side(step: PlannedStep, count: Count) -> Side:
 
 
 def cord_colours(inks: Inks, told: How, count: Count) -> dict[CordRole, str]:
-    """Return the colours of the strands at hand by what they do in the drawings."""
+    """Return the colours of the strands at hand by what they do in the drawings.
+
+    Args:
+        inks: The colours of the piece's strands.
+        told: The knot as it is tied, begun on the left or the right.
+        count: The tie at hand.
+    """
     outer = count.knotters[:2] if told.side == "left" else count.knotters[1::-1]
     found: dict[CordRole, str] = {"knotter": inks.strand((outer or count.knotters)[0])}
     if len(count.knotters) > 1:

@@ -47,7 +47,14 @@ def _how_far(piece: Summary) -> str:
 
 
 def order_line(order: OrderLine, day: str, width: int, inks: Inks) -> Text:
-    """Return an order on one line: its name, how far it is, the day it is ready."""
+    """Return an order on one line: its name, how far it is, the day it is ready.
+
+    Args:
+        order: The order.
+        day: The day as it is shown, "" where it is not known yet.
+        width: The columns of the line.
+        inks: What is written with.
+    """
     far = f"{order.finished} of {order.copies}"
     told = (f"{far}, ready {day}", f"{far}, {day}", far) if day else (far,)
     short = next((one for one in told if len(one) + _LEAST_NAME <= width), far)
@@ -76,7 +83,16 @@ def project_line(project: Offer, width: int, inks: Inks, *, first: bool) -> Text
 
 
 def freehand_line(typed: str, width: int, inks: Inks) -> list[Text]:
-    """Return the line that begins without a pattern; none where something else is typed."""
+    """Return the line that begins a piece without a pattern.
+
+    Args:
+        typed: What the maker looks for in the list.
+        width: The columns of the line.
+        inks: What is written with.
+
+    Returns:
+        The line, none where something else is looked for.
+    """
     told = "say what you knot; the pattern follows" if width >= _ROOMY else ""
     return [_line(_FREEHAND, told, width, inks)] if matches(typed, _FREEHAND, told) else []
 

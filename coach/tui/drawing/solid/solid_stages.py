@@ -9,7 +9,7 @@ from typing import Final
 
 from coach.knots.diagram import CordRole, Diagram, Made, Point
 from coach.tui.drawing.cells import BLANK, Cell, Line
-from coach.tui.drawing.solid_cords import BODY, LIGHT, SHADE
+from coach.tui.drawing.solid.solid_cords import BODY, LIGHT, SHADE
 
 ROLES: Final[tuple[CordRole, ...]] = ("knotter", "second knotter", "filler")
 """The strands of the cells, by their numbers."""
