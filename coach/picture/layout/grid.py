@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from statistics import median
 
-from coach.picture.layout.arms import arms_of
+from coach.picture.layout.hanging_arms import arms_of
 from coach.plan.measure.places import Places
 from coach.plan.plan_model import Plan
 
