@@ -25,7 +25,7 @@ from coach.piece.service import (
     pieces,
     start,
 )
-from coach.piece.session import Sitting
+from coach.piece.sitting.sitting import Sitting
 from coach.piece.state import State
 from coach.piece.storage.folders import Folders, folders, made
 from coach.piece.storage.store import Store, Summary

@@ -144,7 +144,9 @@ class ShelfDesk:
             self.offer("Mark a piece first: what can be done to it is asked here.")
             return
         order = self._orders.get(piece_id)
-        title = order.name if order else piece.name if piece else "Deleted"
+        title = (
+            order.name if order else piece.name if piece else "Deleted" if self._back else "More"
+        )
         self._app.push_screen(screens.AskScreen(self._inks, title, choices), self._told)
 
     def _choices_of(self, piece_id: int, piece: Summary | None) -> "list[screens.Choice]":

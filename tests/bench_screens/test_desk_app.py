@@ -3,9 +3,9 @@
 import asyncio
 from pathlib import Path
 
+from coach.cli.orders.desk_of_maker import desk_of_maker, order_desk, with_order_desk
 from textual.pilot import Pilot
 
-from coach.cli.orders.desk_of_maker import desk_of_maker, order_desk, with_order_desk
 from coach.orders.desk_events import StockAdded
 from coach.piece import Store, folders
 from coach.piece.desk_log import at_desk

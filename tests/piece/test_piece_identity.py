@@ -14,7 +14,7 @@ from processes import Started, run_python
 from coach.piece import NotOurs, PieceError, Sitting, Store, look, start
 from coach.piece.events import Counted
 from coach.piece.export_import import exported, from_text, take_in, to_text
-from coach.piece.session import IDLE_MS, RETRY_MS
+from coach.piece.sitting.recorder import IDLE_MS, RETRY_MS
 from coach.piece.storage import database as database_room
 from coach.piece.storage.identity import identity_of_file
 

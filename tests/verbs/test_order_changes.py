@@ -7,7 +7,7 @@ import pytest
 
 from coach.cli.main import main
 from coach.cli.orders.begin_order import begun_or_open
-from coach.cli.orders.desk_of_maker import desk_of_maker
+from coach.cli.orders.workshop_of_maker import workshop_of_maker
 from coach.cli.registry import called
 from coach.cli.shelf import find
 from coach.orders.desk_events import StockCut
@@ -29,7 +29,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def begin(home: Path, *call: str) -> None:
     with Store(home) as store:
-        begun_or_open(desk_of_maker(store), called([*CALL.split(), *call])[1])
+        begun_or_open(workshop_of_maker(store), called([*CALL.split(), *call])[1])
 
 
 def said(capsys: pytest.CaptureFixture[str], *call: str, status: int = 0) -> str:
@@ -44,7 +44,7 @@ def by_name(store: Store) -> dict[str, Summary]:
 
 
 def on_bench(store: Store, name: str) -> OnBench:
-    return desk_of_maker(store).open(by_name(store)[name].id)
+    return workshop_of_maker(store).open(by_name(store)[name].id)
 
 
 def test_another_piece_takes_the_place_of_a_spoilt_one(
@@ -190,7 +190,7 @@ def test_one_step_over_all_goes_by_steps_where_pieces_are_not_alike(
     call = ["knot", str(tmp_path / "own.yaml"), "--order", "rings", "--copies",
             "1 of 15 cm, 2 of 12 cm"]  # fmt: skip
     with Store(home) as store:
-        batch = begun_or_open(desk_of_maker(store), called(call)[1]).batch
+        batch = begun_or_open(workshop_of_maker(store), called(call)[1]).batch
         assert batch
         batch.turn()
         assert len({piece.total for piece in store.pieces()}) == 2

@@ -8,9 +8,9 @@ from typing import Any, Final
 import pytest
 
 from coach.cli.main import main
-from coach.cli.orders import desk_of_maker as desk_module
+from coach.cli.orders import workshop_of_maker as desk_module
 from coach.cli.orders.begin_order import begun_or_open
-from coach.cli.orders.desk_of_maker import desk_of_maker
+from coach.cli.orders.workshop_of_maker import workshop_of_maker
 from coach.cli.registry import called
 from coach.piece import Store, folders
 from coach.session.ports import OnBench
@@ -106,7 +106,7 @@ class Morning:
 
     def bench(self, store: Store, *more: str) -> OnBench:
         call = ["knot", "reed-keyring", "--order", "stall", *more]
-        return begun_or_open(desk_of_maker(store), called(call)[1])
+        return begun_or_open(workshop_of_maker(store), called(call)[1])
 
     def evening(self, *, over_all: bool) -> None:
         """Work one step of each piece that is left, or all of the rest, going on by the order."""

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 from textual.widgets import OptionList
 
-from coach.cli.desk import Desk
 from coach.cli.main import main
 from coach.cli.orders.begin_order import begun_or_open
 from coach.cli.registry import called
+from coach.cli.workshop.workshop import Workshop
 from coach.piece import PieceError, Store, Summary, SystemClock, folders
 from coach.piece.desk_log import desk_now
 from coach.piece.order_log import left_of, order_now
@@ -41,8 +41,8 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return folders({"COACH_HOME": str(tmp_path)}).database
 
 
-def begun(store: Store, call: str = CALL) -> tuple[Desk, OnBench]:
-    desk = Desk(store, SystemClock())
+def begun(store: Store, call: str = CALL) -> tuple[Workshop, OnBench]:
+    desk = Workshop(store, SystemClock())
     return desk, begun_or_open(desk, called(call.split())[1])
 
 

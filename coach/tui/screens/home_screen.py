@@ -165,6 +165,7 @@ class ListScreen(BenchScreen[None]):
         if isinstance(chosen, Unfold):
             self._unfolded = not self._unfolded
             self.fill()
+            self._mark_fold()
         else:
             self.post_message(chosen)
 
@@ -187,7 +188,10 @@ class ListScreen(BenchScreen[None]):
     def _detail(self) -> None:
         """Describe the marked entry, where there is room beside the list."""
         marked, pane = self._marked(), self.query_one("#detail", Static)
-        if not (marked and self._describe and pane.display and self.is_current):
+        if not (self._describe and pane.display and self.is_current):
+            return
+        if marked is None:
+            pane.update("")
             return
         lines = [self._inks.shown(line) for line in self._describe(marked, pane.size.width)]
         pane.update(Text("\n", no_wrap=True, overflow="crop", end="").join(lines))
@@ -198,7 +202,6 @@ class ListScreen(BenchScreen[None]):
         beside = columns >= _TWO_COLUMNS and self._describe is not None
         self.query_one("#detail", Static).display = beside
         width = max(8, int(columns * _SHARE if beside else columns) - _MARGIN - len(SIGN))
-        self._say()
         marked = entries.highlighted_option
         at = marked.prompt if marked and not first and not self._typed else None
         entries.clear_options()
@@ -206,12 +209,23 @@ class ListScreen(BenchScreen[None]):
         prompts = [option.prompt for option in entries.options]
         top = next((i for i, o in enumerate(entries.options) if not o.disabled), None)
         entries.highlighted = prompts.index(at) if at in prompts else top
+        self._say()
+        if top is None:
+            self._detail()  # no mark will come to tell of
         self.refresh_bindings()
+
+    def _mark_fold(self) -> None:
+        """Leave the mark on the entry that was chosen, which is called otherwise now."""
+        fold = next(i for i, one in enumerate(self._chosen) if isinstance(one, Unfold))
+        entries = self.query_one(MarkedList)
+        entries.highlighted = entries.get_option_index(str(fold))
 
     def _say(self) -> None:
         """Show what is typed, or what is said above the list."""
-        ink = self._inks.style("figure" if self._typed else "warning", bold=True)
-        said = f"Find: {self._typed}" if self._typed else self._told
+        ink = self._inks.style("warning" if self._told else "figure", bold=True)
+        said = f"Find: {self._typed}" if self._typed else self._told or self._listed.greeting
+        if self._typed and not self._chosen:
+            said += ". Nothing is called that."
         self.query_one("#told", Static).update(self._inks.shown(Text(said, ink)))
 
     def _options(self, width: int) -> list[Option]:

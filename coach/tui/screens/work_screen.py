@@ -19,7 +19,6 @@ from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.board_screen import BoardScreen
 from coach.tui.screens.opened_by_keys import OverWork
 from coach.tui.sounds import Sounds
-from coach.tui.widgets.keys_line import KeysLine
 
 _MADE: Final = ("count", "rest")
 """What there is nothing for once all is made."""
@@ -50,7 +49,6 @@ class WorkScreen(BoardScreen):
         self._over = OverWork(self)
         self._sounds = Sounds(self, work)
         self._unknown: set[str] = set()  # keys of which it was told that they do nothing
-        self._read_s: float | None = None  # when the key or tap at hand was read
         self._deeds: dict[str, Callable[[], None]] = {
             "leave": self.leave,
             "more": lambda: self.tell(self._work.otherwise().repeats(1)),
@@ -72,7 +70,6 @@ class WorkScreen(BoardScreen):
 
     def on_key(self, event: events.Key) -> None:
         """Leave a key to its binding, unless any key counts, or it does nothing now."""
-        self._read_s = event.time
         action = self._work.action(event.key)
         if action is None:
             self._tell_unknown(event.key)
@@ -95,12 +92,12 @@ class WorkScreen(BoardScreen):
 
     def action_bench(self, action: str) -> None:
         """Carry out an action of the bench by its id; a count is stored before it is shown."""
-        read_s, self._read_s = self._read_s, None
         if action in _OF_THE_APP:
             self.app.post_message(_OF_THE_APP[action]())
         elif action in self._deeds:
             self._deeds[action]()
         elif not self._over.open(action):
+            read_s = getattr(self.app, "read_s", None)  # a click bears the time of its handling
             self._sounds.ring(self._work.act(action, read_s))
             if action == "theme":
                 self.post_message(messages.ThemeChanged())
@@ -130,12 +127,7 @@ class WorkScreen(BoardScreen):
     def on_click(self, event: events.Click) -> None:
         """Count a tap on figures or board as a key is counted."""
         if event.button == 1 and not self._why_not("count"):
-            self._read_s = event.time
             self.action_bench("count")
-
-    async def on_keys_line_tapped(self, message: KeysLine.Tapped) -> None:
-        """Note when a tap on the keys was read, for it has the guard of a key."""
-        self._read_s = message.read_s
 
     def on_mouse_scroll_down(self) -> None:
         """Look ahead, on a screen on which the wheel goes on."""

@@ -51,12 +51,11 @@ class KeysLine(Widget):
     COMPONENT_CLASSES = {"keys-line--key", "keys-line--what"}  # noqa: RUF012 - as the library has it
 
     class Tapped(Message):
-        """A hint was tapped: its action, and when the tap was read, in monotonic seconds."""
+        """A hint was tapped, with its action."""
 
-        def __init__(self, action: str, read_s: float) -> None:
+        def __init__(self, action: str) -> None:
             super().__init__()
             self.action = action
-            self.read_s = read_s
 
     def __init__(self, hints: Callable[[], Sequence[Hint]], most: int = 1) -> None:
         """Take what tells the hints as they are now, and the most lines that they may have."""
@@ -109,7 +108,7 @@ class KeysLine(Widget):
         event.stop()
         hint = self._at(event)
         if hint and event.button == 1:
-            self.post_message(self.Tapped(hint.action, event.time))
+            self.post_message(self.Tapped(hint.action))
 
     def _at(self, event: events.MouseEvent) -> Hint | None:
         number = event.style.meta.get(_WHICH, len(self._shown))

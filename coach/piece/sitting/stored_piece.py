@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from coach.piece.events import Aside, Counted, Event, Opened, TakenBack, TookProject
-from coach.piece.pending_events import not_stored, put_after
 from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, TakenOver
+from coach.piece.sitting.pending_events import not_stored, put_after
 from coach.piece.state import State
 from coach.piece.storage.event_rows import event_of
 from coach.piece.storage.read_piece import KeptPiece, caught_up
