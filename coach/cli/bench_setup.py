@@ -9,8 +9,8 @@ from typing import Final
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice, find_program
-from coach.cli.freehand_files import FILES
 from coach.cli.keep_colours import keep_colours
+from coach.cli.workshop.freehand_files import FILES
 from coach.piece import folders
 from coach.session.count_mode import Passes
 from coach.session.keymap import ACTIONS, Keys, with_keys

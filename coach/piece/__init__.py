@@ -25,10 +25,11 @@ from coach.piece.service import (
     pieces,
     start,
 )
-from coach.piece.session import Sitting
+from coach.piece.sitting.sitting import Sitting
 from coach.piece.state import State
 from coach.piece.storage.folders import Folders, folders, made
-from coach.piece.storage.store import Store, Summary
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary
 
 __all__ = [
     "AlreadyThere",

@@ -1,23 +1,26 @@
 """What a step is called on the bench: its sentence, its line in a list, its one large word."""
 
+from collections.abc import Mapping
 from functools import cached_property
+from types import MappingProxyType
 from typing import Final
 
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.wording.place_words import step_line
 from coach.plan.wording.sentences import sentence
-from coach.plan.wording.step_phrases import step_line
 from coach.plan.wording.who import Who, who
 from coach.project import model
 from coach.quantities import in_units
 from coach.settings.overrides import Kept
 
-_WORDS: Final[dict[type, str]] = {
+SIGNS: Final[Mapping[type, str]] = MappingProxyType({
     model.Do: "READ", model.Measure: "SIZE", model.Wait: "WAIT", model.Space: "GAP",
     model.Picot: "LOOP", model.Bead: "BEAD", model.Turn: "TURN", model.Cross: "SWAP",
     model.Add: "ADD", model.LayAside: "ASIDE", model.TakeUp: "TAKE", model.Flip: "FLIP",
     model.Seam: "SEAM", model.Trim: "CUT", model.Braid: "PLAIT", model.Attach: "JOIN",
     model.EndForEnd: "TURN", model.BringDown: "ENDS", model.FoldBack: "BACK",
-}  # fmt: skip
+})  # fmt: skip
+"""The large words of steps in which there is nothing to count."""
 
 
 class StepWords:
@@ -83,4 +86,4 @@ def sign_for(plan: Plan, step: PlannedStep) -> str:
     """Return the large word for a step of one count without a knot; "" for any other."""
     if step.counts != 1 or plan.counts[step.first].knot:
         return ""
-    return _WORDS.get(type(step.source), "READ")
+    return SIGNS.get(type(step.source), "READ")

@@ -17,7 +17,6 @@ from coach.session.ports import Aids, OnBench, Shelf
 from coach.tui import screens
 from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
-from coach.tui.input.typed import Typed
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
 from coach.tui.parting import Parting
@@ -75,16 +74,11 @@ class BenchApp(PieceHandlers, PaletteApp):
         )  # fmt: skip
         self._listed: ShelfDesk | None = None
         if shelf:
-            self._listed = ShelfDesk(self, shelf, self._inks, self._aids, self._opener)
-        self._typed = Typed(self)
+            self._listed = ShelfDesk(
+                self, shelf, self._inks, self._aids, self._opener, glyphs=glyphs
+            )
         self._before: tuple[str, int] | None = None  # the last key, and when it was read, in ms
-        self._typist: asyncio.Task[None] | None = None
         self.parting = Parting()
-
-    @property
-    def more_typed(self) -> bool:
-        """Whether keys wait for their turn, so that what the one at hand shows is over at once."""
-        return self._typed.more
 
     @property
     def work(self) -> Work | None:
@@ -109,20 +103,15 @@ class BenchApp(PieceHandlers, PaletteApp):
             raise self._exception
         return status or 0
 
-    async def on_event(self, event: events.Event) -> None:
-        """Queue what is typed until its turn; drop it once the screens are gone."""
-        typed = isinstance(event, events.InputEvent | events.Paste)
-        if (typed and not self.screen_stack) or self._typed.waits(event):
-            return
-        if isinstance(event, events.Key) and not event.is_forwarded:
+    def has_turn(self, event: events.Event) -> None:
+        """Tell what judges bounces which key came before."""
+        if isinstance(event, events.Key):
             before, self._before = self._before, (event.key, self._clock.tick_at(event.time))
             if before and self.work:
                 self.work.presses.came_before(*before, event.key)
-        await super().on_event(event)
 
     async def on_mount(self) -> None:
-        """Open the first screen, and begin to hand on keys and to follow other terminals."""
-        self._typist = asyncio.create_task(self._typed.hand_on())
+        """Open the first screen, and begin to follow other terminals."""
         self.set_interval(_FOLLOW_S, self._follow)
         with suppress(NotImplementedError):
             for number in _SIGNALS:
@@ -136,9 +125,7 @@ class BenchApp(PieceHandlers, PaletteApp):
             self._opener.open(lambda: on_bench)
 
     async def on_unmount(self) -> None:
-        """Stop handing on keys, and give the signals back."""
-        if self._typist:
-            self._typist.cancel()
+        """Give the signals back."""
         with suppress(NotImplementedError):
             for number in _SIGNALS:
                 asyncio.get_running_loop().remove_signal_handler(number)

@@ -1,14 +1,17 @@
-"""The base of all apps: our styles and colours, and a driver that survives odd input."""
+"""The base of all apps: our styles and colours, keys in turn, a driver that survives odd input."""
 
+import asyncio
 import os
 from pathlib import Path
 
+from textual import events
 from textual.app import App
 from textual.driver import Driver
 from textual.filter import Monochrome, NoColor
 
 from coach.session.keymap import ACTIONS, Keys
 from coach.settings.settings import Picture
+from coach.tui.input.typed import TYPED, Typed
 from coach.tui.messages import ImagesKnown
 from coach.tui.pixels.claims import ASKED
 from coach.tui.pixels.showing import Showing, is_installed
@@ -32,8 +35,35 @@ class PaletteApp(App[int]):
         if palette.depth == "none":
             self._filters.append(NoColor())
         self._mouse_taken = True
+        self._typed = Typed(self)
+        self._typist: asyncio.Task[None] | None = None
         self.showing = Showing("cells", os.environ, installed=False)
         self.wear(palette)
+
+    @property
+    def more_typed(self) -> bool:
+        """Whether keys wait for their turn, so that what the one at hand shows is over at once."""
+        return self._typed.more
+
+    @property
+    def read_s(self) -> float | None:
+        """When the key or tap at hand was read, on the clock of the library's events."""
+        return self._typed.read_s
+
+    def has_turn(self, event: events.Event) -> None:
+        """Hear of a key or tap that is handed to the screen."""
+
+    async def on_event(self, event: events.Event) -> None:
+        """Queue what is typed until its turn; drop it once the screens are being closed for good.
+
+        By then the library has said that it runs no more, but may still deal with what has come.
+        """
+        if isinstance(event, TYPED):
+            if not self.is_running or self._typed.waits(event):
+                return
+            if not event.is_forwarded:
+                self.has_turn(event)
+        await super().on_event(event)
 
     def switch_mouse(self) -> str:
         """Give the mouse back to the terminal, or take it again, and say which."""
@@ -49,8 +79,14 @@ class PaletteApp(App[int]):
         if self.showing.asks:
             self.write(ASKED)
 
+    async def on_mount(self) -> None:
+        """Begin to hand on keys."""
+        self._typist = asyncio.create_task(self._typed.hand_on())
+
     async def on_unmount(self) -> None:
-        """Draw no more images."""
+        """Hand on no more keys, and draw no more images."""
+        if self._typist:
+            self._typist.cancel()
         await self.showing.close()
 
     def write(self, sent: str) -> None:

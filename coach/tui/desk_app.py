@@ -14,6 +14,6 @@ class DeskApp(PaletteApp):
         super().__init__(inks.palette)
         self.desk_screen = DeskScreen(inks, desk)
 
-    def on_mount(self) -> None:
+    async def on_mount(self) -> None:
         """Open the desk; leaving it ends the app."""
         self.push_screen(self.desk_screen, lambda _: self.exit(0))

@@ -24,8 +24,8 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 from long_projects import FIVE_THOUSAND_TIES, LINES, lines_of
 from processes import ROOT, Started
 
-from coach.cli.desk import Desk
 from coach.cli.open_store import open_store
+from coach.cli.workshop.workshop import Workshop
 from coach.piece import SystemClock, folders
 
 PASS = (sys.executable, "-c", "pass")
@@ -90,7 +90,7 @@ def under_way(folder: Path) -> Path:
     project = folder / "long.yaml"
     project.write_text(FIVE_THOUSAND_TIES)
     with open_store() as store:
-        sitting = Desk(store, SystemClock()).begin(str(project)).sitting
+        sitting = Workshop(store, SystemClock()).begin(str(project)).sitting
         for _ in range(MADE):
             sitting.count()
         sitting.leave()

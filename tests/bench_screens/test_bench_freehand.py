@@ -10,7 +10,7 @@ from test_bench_screens import Bench, run
 from textual import events
 from textual.widgets import Input
 
-from coach.cli.freehand_files import FILES
+from coach.cli.workshop.freehand_files import FILES
 from coach.plan.from_text import read_plan
 from coach.recording.project_text import Hung
 from coach.recording.record import Record, begun

@@ -6,25 +6,26 @@ import pytest
 from bench_pieces import Clock
 from test_bench_screens import Bench, run
 
-from coach.cli.desk import Desk
-from coach.cli.drawer import Drawer
+from coach.cli.workshop.drawer import Drawer
+from coach.cli.workshop.workshop import Workshop
 from coach.piece import NameTaken, Store, Summary
 from coach.session.controller import Work
 from coach.session.keymap import Keys
 from coach.session.ports import Offer
 from coach.tui.app import BenchApp
 from coach.tui.layout.styled_text import Inks
+from coach.tui.pages.home_entries import Listed
 from coach.tui.pages.list_lines import in_order, matches
 from coach.tui.screens.home_screen import ListScreen
 from coach.tui.screens.work_screen import WorkScreen
 from coach.tui.theme.palette import DARK
 
 
-def desk(folder: Path, clock: Clock) -> Desk:
-    return Desk(Store(folder / "coach.db"), clock, drawer=Drawer(folder))
+def desk(folder: Path, clock: Clock) -> Workshop:
+    return Workshop(Store(folder / "coach.db"), clock, drawer=Drawer(folder))
 
 
-def begun(folder: Path, clock: Clock, **counts: int) -> Desk:
+def begun(folder: Path, clock: Clock, **counts: int) -> Workshop:
     """Return a desk with a piece of each project, by its name with underscores, so far counted."""
     made = desk(folder, clock)
     for name, count in counts.items():
@@ -49,6 +50,7 @@ def test_a_first_evening_starts_on_the_easiest_project_and_tells_of_it(tmp_path:
     async def drive(seen: Bench) -> None:
         await rest(seen)
         shown = seen.text()
+        assert "Welcome. Enter opens the first one." in shown
         assert "start here" in shown
         assert "> Reed keyring" in shown
         for told in ("level", "Beginner", "time", "min", "size", "have ready", "cord"):
@@ -60,6 +62,14 @@ def test_a_first_evening_starts_on_the_easiest_project_and_tells_of_it(tmp_path:
         assert app.work.sitting.name == "Reed keyring"
 
     run(app, clock, drive, (100, 30))
+
+
+def test_only_the_easiest_is_for_a_first_evening_whatever_is_typed() -> None:
+    listed = Listed(projects=[Offer("a", "Wave", total=2), Offer("b", "Reed", skill="beginner")])
+    inks = Inks(DARK)
+    for typed, marked in (("", 1), ("reed", 1), ("wave", 0)):
+        shown = listed.entries(typed, 50, inks, unfolded=False)
+        assert sum("start here" in entry.line.plain for entry in shown) == marked, typed
 
 
 def test_the_easiest_comes_first_and_of_these_the_shortest() -> None:
@@ -96,7 +106,7 @@ def test_the_list_narrows_as_one_types_and_escape_shows_all_again(tmp_path: Path
 
     async def drive(seen: Bench) -> None:
         await rest(seen)
-        assert "show all 1" in seen.text(), "the finished one is folded away"
+        assert "show 1 piece" in seen.text(), "the finished one is folded away"
         await seen.press("r", "e", "e", "d", "space", "k")
         await rest(seen)
         assert "Find: reed k" in seen.text()
@@ -105,7 +115,10 @@ def test_the_list_narrows_as_one_types_and_escape_shows_all_again(tmp_path: Path
         await seen.press("backspace", "escape")
         assert "Find" not in seen.text()
         assert "Tide band" in seen.text()
-        await seen.press("z", "z", "z", "enter", "escape", "escape")
+        await seen.press("z", "z", "z")
+        assert "Find: zzz. Nothing is called that." in seen.text()
+        assert "level" not in seen.text(), "nothing is marked, and nothing is told of"
+        await seen.press("enter", "escape", "escape")
         assert isinstance(app.screen, ListScreen)
         assert app.is_running
 
@@ -124,7 +137,9 @@ def test_finished_pieces_are_unfolded_with_enter(tmp_path: Path) -> None:
 
     async def drive(seen: Bench) -> None:
         await rest(seen)
-        assert "> show all 1" in seen.text()
+        assert "> Reed keyring" in seen.text(), "what can be begun comes first"
+        await seen.press("up")
+        assert "> show 1 piece" in seen.text()
         await seen.press("enter")
         assert "hide them" in seen.text()
         assert "finished" in seen.text()
@@ -147,7 +162,7 @@ def test_a_piece_is_called_otherwise_put_away_and_taken_out_again(tmp_path: Path
         assert "Ida is put away." in seen.text()
         assert made.away() == {made.pieces()[0].id}
         assert "On the bench" not in seen.text()
-        await seen.press("enter", "down")
+        await seen.press("up", "enter", "down")
         await seen.press("slash", "down", "down", "enter")
         assert made.away() == set()
 
@@ -215,7 +230,7 @@ def test_five_hundred_pieces_are_listed_and_narrowed_at_once(tmp_path: Path) -> 
     clock = Clock()
     made: list[int] = []
 
-    class Many(Desk):
+    class Many(Workshop):
         def pieces(self) -> list[Summary]:
             return [
                 Summary(n, f"Reed strap {n}", "", "", 9 if n % 2 else 3, 9, 0, clock.ms)

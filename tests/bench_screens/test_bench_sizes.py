@@ -11,7 +11,7 @@ from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.session.controller import Work
 from coach.session.keymap import Keys
-from coach.session.step_words import sign_for
+from coach.session.step_words import SIGNS, sign_for
 from coach.tui.app import BenchApp
 from coach.tui.layout.big_digits import HEIGHTS, large_width
 from coach.tui.layout.big_words import large_word
@@ -131,8 +131,8 @@ def test_a_step_without_a_knot_shows_a_word_and_no_count(tmp_path: Path) -> None
     assert " of " not in " ".join(line[:40] for line in lines[3:8])
 
 
-def test_the_figures_beside_a_word_are_as_wide_as_they_say() -> None:
-    for word in ("READ", "SWAP", "PLAIT"):
+def test_every_sign_of_a_step_can_be_written_and_is_as_wide_as_it_says() -> None:
+    for word in SIGNS.values():
         for rows in (3, 5, 7):
             lines = large_word(word, rows)
             assert len(lines) == rows

@@ -16,6 +16,7 @@ from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 from coach.tui.app import BenchApp
 from coach.tui.layout.work_layout import Face
+from coach.tui.screens.work_screen import WorkScreen
 
 
 class ReadingClock(Clock):
@@ -29,6 +30,17 @@ def key(name: str, read_s: float = 0.0) -> events.Key:
     """Return a key as it was read at a time."""
     read = events.Key(name, name if len(name) == 1 else None)
     read.time = read_s
+    return read
+
+
+def tap(read_s: float = 0.0) -> list[events.Event]:
+    """Return a tap in the middle of the screen as it was read at a time."""
+    kinds = (events.MouseDown, events.MouseUp)
+    read: list[events.Event] = [
+        kind(None, 40, 12, 0, 0, 1, shift=False, meta=False, ctrl=False) for kind in kinds
+    ]
+    for event in read:
+        event.time = read_s
     return read
 
 
@@ -107,6 +119,54 @@ def test_what_is_pasted_waits_for_the_screen_that_the_key_before_it_opens(tmp_pa
     (note,) = opened.sitting.state.notes
     assert note.words == "pull tight"
     assert opened.sitting.state.done == 1
+
+
+def test_taps_that_come_together_are_judged_by_when_they_were_read(tmp_path: Path) -> None:
+    app, opened = bench(tmp_path)
+    sent(app, [event for read_s in (1.0, 1.3, 1.6, 1.65) for event in tap(read_s)])
+    assert opened.sitting.state.done == 3
+
+
+def test_a_tap_meets_the_screen_that_the_key_before_it_opened(tmp_path: Path) -> None:
+    app, opened = bench(tmp_path)
+    sent(app, [key("c", 1), *tap(2)])
+    assert opened.sitting.state.done == 0
+
+
+def test_a_count_is_shown_though_a_tap_on_nothing_waits_behind_it(tmp_path: Path) -> None:
+    app, _ = bench(tmp_path)
+    shown: list[int] = []
+
+    async def drive(pause: Callable[[], Awaitable[None]]) -> None:
+        down = tap(2)[0]
+        for event in (key("space", 1), down):
+            app.post_message(event)
+        await pause()
+        await pause()
+        assert isinstance(app.screen, WorkScreen)
+        shown.append(app.screen._view.done)
+
+    run(app, drive)
+    assert shown == [1]
+
+
+@pytest.mark.parametrize("turns", [1, 2])
+def test_what_is_typed_while_the_app_ends_meets_no_half_closed_screen(
+    tmp_path: Path, turns: int
+) -> None:
+    """The screens are taken apart while keys still come; whoever typed them has left."""
+
+    async def end() -> None:
+        app, _ = bench(tmp_path)
+        async with app.run_test() as pilot:
+            app.post_message(key("slash"))
+            await pilot.pause()
+            for event in (key("enter"), *tap(), events.Paste("reed"), key("down")):
+                app.post_message(event)
+            for _ in range(turns):
+                await asyncio.sleep(0)
+
+    asyncio.run(end())
 
 
 def test_a_screen_closes_once_and_not_while_it_is_covered(tmp_path: Path) -> None:

@@ -5,7 +5,7 @@ from pathlib import Path
 from bench_pieces import Clock
 from test_bench_screens import Bench, run
 
-from coach.cli.desk import Desk
+from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store
 from coach.tui.app import BenchApp
 
@@ -14,7 +14,7 @@ def test_repeats_and_a_wrist_change_the_cut_list_at_once_and_the_piece_keeps_the
     tmp_path: Path,
 ) -> None:
     clock = Clock()
-    desk = Desk(Store(tmp_path / "coach.db"), clock)
+    desk = Workshop(Store(tmp_path / "coach.db"), clock)
     app = BenchApp(shelf=desk, clock=clock)
 
     async def drive(seen: Bench) -> None:

@@ -13,11 +13,11 @@ from first_minute import Shot, moving
 from coach.card.frame import frame_of
 from coach.card.step_drawing import step_picture
 from coach.card.style import ALONE
-from coach.cli.desk import Desk
 from coach.cli.manual.pages import written
 from coach.cli.manual.step_pictures import plan_of as step_plan
 from coach.cli.manual.step_pictures import snippets
 from coach.cli.shelf import find
+from coach.cli.workshop.workshop import Workshop
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of
 from coach.picture.render.svg_drawing import rules, svg
@@ -64,7 +64,7 @@ async def screen(project: str, counts: int, *keys: str) -> str:
     """Open a project on the bench, count so many ties, press some keys and give the picture."""
     with tempfile.TemporaryDirectory() as folder, Store(Path(folder) / "coach.db") as store:
         clock = StillClock()
-        on_bench = Desk(store, clock).begin(project)
+        on_bench = Workshop(store, clock).begin(project)
         for _ in range(counts):
             clock.now += 14_000
             on_bench.sitting.count()
@@ -97,7 +97,7 @@ async def first_minute() -> str:
     shots: list[Shot] = []
     with tempfile.TemporaryDirectory() as folder, Store(Path(folder) / "coach.db") as store:
         clock = StillClock()
-        app = BenchApp(shelf=Desk(store, clock))
+        app = BenchApp(shelf=Workshop(store, clock))
         async with app.run_test(size=FIRST_SIZE) as pilot:
             for keys, seconds, shows in FIRST_MINUTE:
                 for key in keys:

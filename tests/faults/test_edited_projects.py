@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from real_terminal import RealTerminal
 
-from coach.cli.desk import Desk
+from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, look
 from coach.piece.changes.project_diff import compare
 from coach.plan.from_text import read_plan
@@ -80,10 +80,10 @@ def test_a_colour_or_fibre_that_was_not_given_before_is_told_as_such() -> None:
     assert told == "cord clay: sienna, not given before and cotton, not given before"
 
 
-def counted(home: Path, file: Path, done: int) -> Desk:
+def counted(home: Path, file: Path, done: int) -> Workshop:
     """Begin a piece of a project file and count some of it."""
     store = Store(home / "data" / "coach.db")
-    desk = Desk(store, SystemClock())
+    desk = Workshop(store, SystemClock())
     desk.begin(str(file)).sitting.count(done)
     return desk
 
@@ -113,11 +113,11 @@ def test_an_edit_is_asked_about_once_and_taken_over_or_declined(tmp_path: Path) 
 THREE = Wish(repeats={"strap": 3}, cords={"reed": 1.5})
 
 
-def fitted(folder: Path, done: int) -> tuple[Path, Desk]:
+def fitted(folder: Path, done: int) -> tuple[Path, Workshop]:
     """Begin a piece of three straps where the file says two, in thinner reed; count some of it."""
     file = folder / "ring.yaml"
     file.write_text(RING)
-    desk = Desk(Store(folder / "data" / "coach.db"), SystemClock())
+    desk = Workshop(Store(folder / "data" / "coach.db"), SystemClock())
     opened = desk.begin(str(file), THREE)
     assert opened.plan.total == 37
     opened.sitting.count(done)

@@ -7,14 +7,14 @@ from pathlib import Path
 import pytest
 from hand_clock import HandClock
 
-from coach.cli.desk import Desk
+from coach.cli.workshop.workshop import Workshop
 from coach.orders.desk_events import StockAdded
 from coach.piece import Damaged, NewerVersion, OutOfTurn, Store
 from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.events import Ticked, Unticked
 from coach.piece.stock_ticks import cut_pieces
 from coach.piece.storage import desk_book
-from coach.piece.storage.recovery import make_anew, recover
+from coach.piece.storage.rescue.recovery import make_anew, recover
 
 REED = "reed cotton 2 mm"
 HANK = StockAdded(at_ms=1, what=REED, lengths_mm=[10_000.0, 1500.0])
@@ -102,7 +102,7 @@ def test_a_tick_takes_the_piece_out_of_stock_and_unticking_puts_it_back(
     store: Store, clock: HandClock
 ) -> None:
     at_desk(store, lambda _: [HANK])
-    desk = Desk(store, clock)
+    desk = Workshop(store, clock)
     bench = desk.begin("reed-keyring")
     piece = cut_pieces(bench.plan)["reed.1"]
     bench.sitting.jot(Ticked, what="reed.1", mark="labelled")
@@ -126,7 +126,7 @@ def test_tick_and_stock_are_kept_together_or_not_at_all(
 ) -> None:
     """The disk refuses the stock: the tick waits, shown as not kept, and both are kept later."""
     at_desk(store, lambda _: [HANK])
-    bench = Desk(store, clock).begin("reed-keyring")
+    bench = Workshop(store, clock).begin("reed-keyring")
     kept = len(store.events_after(bench.sitting.piece_id))
     with monkeypatch.context() as patch:
 

@@ -15,9 +15,10 @@ from hand_clock import HandClock
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from coach.piece import Busy, CannotKeep, Sitting, Store, look, session, start
+from coach.piece import Busy, CannotKeep, Sitting, Store, look, start
 from coach.piece.events import Counted, Noted, TakenBack
 from coach.piece.piece_errors import StillWriting
+from coach.piece.sitting import disk_deeds
 from coach.piece.storage import database as database_room
 from coach.piece.storage import writer
 from coach.session.unsaved import Watch
@@ -57,8 +58,8 @@ class Held:
         self.holds = False
         self._go.set()
         writer.MOMENT_S = 60.0  # type: ignore[misc]
-        if sitting._asked:
-            sitting._asked.exception(60)
+        if sitting._disk.asked:
+            sitting._disk.asked.exception(60)
 
 
 @pytest.fixture
@@ -163,14 +164,14 @@ def test_a_sitting_whose_beginning_waited_goes_by_its_own_number(
 def test_leaving_waits_a_little_longer_and_says_what_is_not_there(
     sitting: Sitting, held: Held, store: Store, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(session, "LEAVING_S", 0.0)
+    monkeypatch.setattr(disk_deeds, "LEAVING_S", 0.0)
     held.hold()
     sitting.count()
     sitting.leave()
     assert not sitting.keep_before_leaving()
     assert sitting.waiting == 1
     held.let_go(sitting)
-    monkeypatch.setattr(session, "LEAVING_S", 60.0)
+    monkeypatch.setattr(disk_deeds, "LEAVING_S", 60.0)
     assert sitting.keep_before_leaving()
     assert look(store, sitting.piece_id) == sitting.state
     store.close()

@@ -7,8 +7,8 @@ import pytest
 
 import coach.tui.app
 from coach.cli.commands import knot
-from coach.cli.desk import Desk
 from coach.cli.registry import called
+from coach.cli.workshop.workshop import Workshop
 from coach.pace.estimate import beginning
 from coach.piece import Store, SystemClock
 from coach.plan.cord.cord_left import CordLeft
@@ -20,26 +20,26 @@ from coach.session.ports import CannotOpen, OnBench
 
 
 @pytest.fixture
-def desk(tmp_path: Path) -> Desk:
-    return Desk(Store(tmp_path / "coach.db"), SystemClock())
+def workshop(tmp_path: Path) -> Workshop:
+    return Workshop(Store(tmp_path / "coach.db"), SystemClock())
 
 
-def test_a_fitted_piece_is_opened_as_it_was_fitted(desk: Desk) -> None:
+def test_a_fitted_piece_is_opened_as_it_was_fitted(workshop: Workshop) -> None:
     wish = Wish(repeats={"wave": 8}, cords={"foam": 1.5})
-    opened = desk.begin("tide-band", wish)
+    opened = workshop.begin("tide-band", wish)
     assert opened.plan.repeats["wave"] == 8
     assert opened.sitting.state.total == opened.plan.total
     opened.sitting.count()
-    again = desk.open(opened.sitting.piece_id)
+    again = workshop.open(opened.sitting.piece_id)
     assert again.plan.counts == opened.plan.counts
     assert again.plan.project.cords["foam"].diameter_mm == 1.5
     assert again.sitting.state.total == again.plan.total
     assert again.edited is None
 
 
-def test_its_cords_are_cut_for_the_fitted_size(desk: Desk) -> None:
-    plain = desk.begin("tide-band")
-    fitted = desk.begin("tide-band", Wish(repeats={"wave": 12}))
+def test_its_cords_are_cut_for_the_fitted_size(workshop: Workshop) -> None:
+    plain = workshop.begin("tide-band")
+    fitted = workshop.begin("tide-band", Wish(repeats={"wave": 12}))
     assert cut_list(fitted.plan)[0].cut_mm > cut_list(plain.plan)[0].cut_mm
     assert not any(left.short for left in CordLeft(fitted.plan).at(0))
 
@@ -56,32 +56,34 @@ size: {wish: 20 cm, vary: m}
 
 
 def test_a_piece_is_begun_with_the_repeats_that_its_file_wishes_for_and_keeps_them(
-    desk: Desk, tmp_path: Path
+    workshop: Workshop, tmp_path: Path
 ) -> None:
     file = tmp_path / "run.yaml"
     file.write_text(AIMED, encoding="utf-8")
-    opened = desk.begin(str(file))
+    opened = workshop.begin(str(file))
     assert opened.plan.length_mm == pytest.approx(200, abs=7)
     assert opened.sitting.state.total == opened.plan.total
-    assert desk.plan(str(file)).repeats == opened.plan.repeats
-    again = desk.open(opened.sitting.piece_id)
+    assert workshop.plan(str(file)).repeats == opened.plan.repeats
+    again = workshop.open(opened.sitting.piece_id)
     assert (again.plan.repeats, again.plan.total) == (opened.plan.repeats, opened.plan.total)
     assert again.edited is None
 
 
-def test_what_is_asked_for_comes_before_the_wish_of_the_file(desk: Desk, tmp_path: Path) -> None:
+def test_what_is_asked_for_comes_before_the_wish_of_the_file(
+    workshop: Workshop, tmp_path: Path
+) -> None:
     file = tmp_path / "run.yaml"
     file.write_text(AIMED, encoding="utf-8")
-    assert desk.begin(str(file), Wish(repeats={"m": 3})).plan.repeats == {"m": 3}
-    thick = desk.begin(str(file), Wish(cords={"reed": 3.0})).plan
-    assert thick.repeats == desk.plan(str(file)).repeats
+    assert workshop.begin(str(file), Wish(repeats={"m": 3})).plan.repeats == {"m": 3}
+    thick = workshop.begin(str(file), Wish(cords={"reed": 3.0})).plan
+    assert thick.repeats == workshop.plan(str(file)).repeats
     assert thick.project.cords["reed"].diameter_mm == 3.0
 
 
-def test_a_wish_that_cannot_be_made_begins_nothing(desk: Desk) -> None:
+def test_a_wish_that_cannot_be_made_begins_nothing(workshop: Workshop) -> None:
     with pytest.raises(CannotOpen, match="no part"):
-        desk.begin("tide-band", Wish(repeats={"dune": 3}))
-    assert not desk.pieces()
+        workshop.begin("tide-band", Wish(repeats={"dune": 3}))
+    assert not workshop.pieces()
 
 
 def test_wishes_add_up_and_the_last_one_of_a_thing_holds() -> None:
@@ -92,8 +94,8 @@ def test_wishes_add_up_and_the_last_one_of_a_thing_holds() -> None:
     assert not Wish()
 
 
-def test_on_the_plan_repeats_go_in_the_projects_own_steps(desk: Desk) -> None:
-    wishing = Wishing(desk.plan("tide-band"))
+def test_on_the_plan_repeats_go_in_the_projects_own_steps(workshop: Workshop) -> None:
+    wishing = Wishing(workshop.plan("tide-band"))
     wishing.more(1)
     assert wishing.plan.repeats["wave"] == 8
     for _ in range(5):
@@ -102,9 +104,9 @@ def test_on_the_plan_repeats_go_in_the_projects_own_steps(desk: Desk) -> None:
     assert wishing.told.startswith(NOTHING)
 
 
-def test_on_the_plan_more_repeats_take_longer_whatever_the_file_says(desk: Desk) -> None:
+def test_on_the_plan_more_repeats_take_longer_whatever_the_file_says(workshop: Workshop) -> None:
     """What it says is about its own repeats, and moves what is told by some of the way."""
-    plan = desk.plan("tide-band")
+    plan = workshop.plan("tide-band")
     claimed = replace(plan, project=replace(plan.project, takes_s=(40_000.0, 50_000.0)))
     plain, told = (Wishing(one, beginning("practised")) for one in (plan, claimed))
     written = told.time.likely_s
@@ -115,9 +117,9 @@ def test_on_the_plan_more_repeats_take_longer_whatever_the_file_says(desk: Desk)
 
 
 def test_on_the_plan_a_wrist_or_a_length_is_met_and_bad_wishes_change_nothing(
-    desk: Desk,
+    workshop: Workshop,
 ) -> None:
-    wishing = Wishing(desk.plan("tide-band"))
+    wishing = Wishing(workshop.plan("tide-band"))
     assert [girth.name for girth in wishing.girths] == ["wrist", "ankle"]
     wishing.girth(body("wrist"), "17 cm")
     assert wishing.plan.length_mm == pytest.approx(170 + 15 + 95, abs=25)
@@ -139,7 +141,7 @@ def test_a_piece_under_way_is_read_once_and_gone_on_with(
     shown: list[OnBench] = []
     read: list[int] = []
 
-    class Reading(Desk):
+    class Reading(Workshop):
         def open(self, piece_id: int) -> OnBench:
             read.append(piece_id)
             return super().open(piece_id)
@@ -151,7 +153,7 @@ def test_a_piece_under_way_is_read_once_and_gone_on_with(
     monkeypatch.setattr(coach.tui.app, "run_bench", show)
     options = called(["knot", "reed-keyring"])[1]
     with Store(tmp_path / "coach.db") as store:
-        monkeypatch.setattr(knot, "desk_of_maker", lambda *_: Reading(store, SystemClock()))
+        monkeypatch.setattr(knot, "workshop_of_maker", lambda *_: Reading(store, SystemClock()))
         for _ in range(2):
             assert knot._run(store, options, plain=False) == 0
         begun, again = shown

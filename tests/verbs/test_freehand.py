@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from command_line import coach
 
-from coach.cli.desk import Desk
-from coach.cli.freehand_files import FILES, freehand_source
 from coach.cli.shelf import shelf
+from coach.cli.workshop.freehand_files import FILES, freehand_source
+from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, find_unfinished
 from coach.piece.export_import import exported, from_text, take_in
 from coach.plan.compile.compiler import compile_project
@@ -35,8 +35,8 @@ HUNG = Hung({"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [2
 
 
 @pytest.fixture
-def desk(tmp_path: Path) -> Desk:
-    return Desk(Store(tmp_path / "coach.db"), SystemClock())
+def desk(tmp_path: Path) -> Workshop:
+    return Workshop(Store(tmp_path / "coach.db"), SystemClock())
 
 
 def answered(asking: object, *answers: str) -> tuple[str | object, list[str]]:
@@ -53,7 +53,7 @@ def answered(asking: object, *answers: str) -> tuple[str | object, list[str]]:
 
 
 def test_what_is_said_is_kept_at_once_and_come_back_to_line_by_line(
-    desk: Desk, tmp_path: Path
+    desk: Workshop, tmp_path: Path
 ) -> None:
     """Another store on the same file sees each line before anything is left or closed."""
     freehand = Freehand(desk.begin_freehand(begun(HUNG), str(tmp_path / "band.yaml")))
@@ -61,7 +61,7 @@ def test_what_is_said_is_kept_at_once_and_come_back_to_line_by_line(
             "the last 2 steps, twice", "note Mind the edge.", "call it Sea band")  # fmt: skip
     for number, sentence in enumerate(said, start=1):
         freehand.say(sentence)
-        other = Desk(Store(tmp_path / "coach.db"), SystemClock())
+        other = Workshop(Store(tmp_path / "coach.db"), SystemClock())
         piece = other.freehand_under_way(str(tmp_path / "band.yaml"))
         assert piece
         assert (piece.done, piece.total) == (freehand.made, freehand.made + 1), number
@@ -76,7 +76,7 @@ def test_what_is_said_is_kept_at_once_and_come_back_to_line_by_line(
     assert freehand.made == 40
 
 
-def test_what_came_of_a_sentence_is_told(desk: Desk) -> None:
+def test_what_came_of_a_sentence_is_told(desk: Workshop) -> None:
     freehand = Freehand(desk.begin_freehand(begun(HUNG)))
     assert freehand.say("row 1 to 6") == "5 clove hitches."
     assert freehand.say("row 6 to 1") == "5 clove hitches."
@@ -94,7 +94,7 @@ def test_what_came_of_a_sentence_is_told(desk: Desk) -> None:
     assert "gathering knot of reed round all, 3 cm" in freehand.completions("gath")
 
 
-def test_the_pattern_is_written_with_names_and_made_again(desk: Desk, tmp_path: Path) -> None:
+def test_the_pattern_is_written_with_names_and_made_again(desk: Workshop, tmp_path: Path) -> None:
     freehand = Freehand(desk.begin_freehand(begun(HUNG)))
     target = tmp_path / "band.yaml"
     with pytest.raises(StopIteration, match="so there is nothing to write"):
@@ -104,7 +104,7 @@ def test_the_pattern_is_written_with_names_and_made_again(desk: Desk, tmp_path: 
     told, asked = answered(
         writing(freehand, FILES, str(target)), "Wave: band", "wave", str(tmp_path / "no" / "x"), ""
     )
-    assert told == f"{target} is written. ‘coach knot band.yaml’ makes it again."
+    assert told == f"{target} is written. `coach knot band.yaml` makes it again."
     part = "‘row clove hitch, holder 1, across 2-6’ and 1 more, made 3 times"
     assert asked[1] == f"{part}: what is this part called?"
     assert asked[3].startswith(f"{tmp_path / 'no' / 'x'} cannot be written")
@@ -133,12 +133,12 @@ def test_what_hangs_is_asked_until_it_can_hang() -> None:
     assert asked[6].startswith("‘moon’ is none of these")
 
 
-def test_a_freehand_piece_goes_to_another_machine(desk: Desk, tmp_path: Path) -> None:
+def test_a_freehand_piece_goes_to_another_machine(desk: Workshop, tmp_path: Path) -> None:
     opened = desk.begin_freehand(begun(HUNG))
     freehand = Freehand(opened)
     freehand.say("row 1 to 6")
     text = exported(desk._store, opened.sitting.piece_id)
-    other = Desk(Store(tmp_path / "other.db"), SystemClock())
+    other = Workshop(Store(tmp_path / "other.db"), SystemClock())
     take_in(other._store, from_text(text))
     piece = find_unfinished(other._store, freehand_source(""))
     assert piece
@@ -217,7 +217,7 @@ def test_the_longest_is_who_it_was_when_it_was_said() -> None:
     assert block.said == "half hitch by the longest of 1-3, twice"
 
 
-def test_a_piece_goes_on_without_its_pattern_and_keeps_its_count(desk: Desk) -> None:
+def test_a_piece_goes_on_without_its_pattern_and_keeps_its_count(desk: Workshop) -> None:
     opened = desk.begin("reed-keyring")
     opened.sitting.count(7)
     opened.sitting.leave()
@@ -234,7 +234,7 @@ def test_a_piece_goes_on_without_its_pattern_and_keeps_its_count(desk: Desk) -> 
     assert Freehand(back).made == 8
 
 
-def test_what_is_made_apart_is_finished_before_the_pattern_is_left(desk: Desk) -> None:
+def test_what_is_made_apart_is_finished_before_the_pattern_is_left(desk: Workshop) -> None:
     opened = desk.begin("cockle-net-bag")
     opened.sitting.count(3)
     without = desk.open(opened.sitting.piece_id).without_pattern
@@ -262,12 +262,12 @@ def test_a_piece_is_knotted_left_and_gone_on_with_in_plain_lines(tmp_path: Path)
     assert coach("check", "band.yaml", cwd=tmp_path).returncode == 0
 
 
-def test_two_windows_on_one_piece_follow_each_other(desk: Desk, tmp_path: Path) -> None:
+def test_two_windows_on_one_piece_follow_each_other(desk: Workshop, tmp_path: Path) -> None:
     """What one says the other takes in before it says its own."""
     opened = desk.begin_freehand(begun(HUNG))
     one = Freehand(opened)
     other = Freehand(
-        Desk(Store(tmp_path / "coach.db"), SystemClock()).open(opened.sitting.piece_id)
+        Workshop(Store(tmp_path / "coach.db"), SystemClock()).open(opened.sitting.piece_id)
     )
     assert one.say("row 1 to 6") == "5 clove hitches."
     assert other.say("again") == "5 clove hitches."
@@ -277,7 +277,7 @@ def test_two_windows_on_one_piece_follow_each_other(desk: Desk, tmp_path: Path) 
     assert not one.refresh()
 
 
-def test_a_piece_that_nobody_knows_the_end_of_says_what_is_made(desk: Desk) -> None:
+def test_a_piece_that_nobody_knows_the_end_of_says_what_is_made(desk: Workshop) -> None:
     freehand = Freehand(desk.begin_freehand(begun(HUNG)))
     freehand.say("row 1 to 6")
     (piece,) = desk.pieces()
@@ -291,7 +291,7 @@ def test_a_piece_that_nobody_knows_the_end_of_says_what_is_made(desk: Desk) -> N
     assert not piece.open_ended
 
 
-def test_no_two_lines_are_the_same_number(desk: Desk) -> None:
+def test_no_two_lines_are_the_same_number(desk: Workshop) -> None:
     freehand = Freehand(desk.begin_freehand(begun(HUNG)))
     for _ in range(3):
         freehand.say("again" if freehand.made else "row 1 to 6")

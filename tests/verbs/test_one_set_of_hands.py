@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from coach.cli.commands.knot import opened
-from coach.cli.desk import Desk
 from coach.cli.main import main
 from coach.cli.registry import called
+from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, folders
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
@@ -24,13 +24,13 @@ Said = Callable[..., str]
 
 
 @pytest.fixture
-def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Desk:
-    """A desk on which one band was worked by hands that take a fifth more cord."""
+def workshop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Workshop:
+    """A workshop on which one band was worked by hands that take a fifth more cord."""
     monkeypatch.setenv("COACH_HOME", str(tmp_path))
     database = folders({"COACH_HOME": str(tmp_path)}).database
     database.parent.mkdir(parents=True, exist_ok=True)
-    desk = Desk(Store(database), SystemClock())
-    begun = desk.begin(BAND, name="The loose one")
+    workshop = Workshop(Store(database), SystemClock())
+    begun = workshop.begin(BAND, name="The loose one")
     begun.sitting.count(begun.plan.total - 40)
     for strand in (0, 3):
         work = Work.on(begun, SystemClock(), Keys())
@@ -38,7 +38,7 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Desk:
         cut = next(left for left in work.cords() if left.strand == strand).now_mm
         more = 0.2 * work.plan.used_mm(strand, at)
         work.otherwise().rest(strand, f"{cut - more:.0f} mm")
-    return desk
+    return workshop
 
 
 @pytest.fixture
@@ -67,42 +67,44 @@ def told(said: Said, *call: str) -> dict[str, float]:
     ids=" ".join,
 )
 def test_the_bench_and_the_plan_say_the_same_metres_for_the_next_piece(
-    desk: Desk, said: Said, wish: tuple[str, ...]
+    workshop: Workshop, said: Said, wish: tuple[str, ...]
 ) -> None:
     """Today the bench said 11.05 m and the plan 7.425 m for the same next belt."""
     shown = told(said, BAND, *wish)
     long_mm = json.loads(said("plan", BAND, *wish, "--json"))["length_mm"]
-    next_one = opened(desk, called(["knot", BAND, "--again", *wish])[1]).plan
+    next_one = opened(workshop, called(["knot", BAND, "--again", *wish])[1]).plan
     assert shown == pytest.approx(cords_of(next_one))
     assert long_mm == pytest.approx(next_one.length_mm, abs=0.05)
 
 
-def test_without_what_was_learnt_the_plan_is_any_makers(desk: Desk, said: Said) -> None:
+def test_without_what_was_learnt_the_plan_is_any_makers(workshop: Workshop, said: Said) -> None:
     learnt, untaught = told(said, BAND), told(said, BAND, "--untaught")
     assert learnt != untaught
     assert "‘The loose one’" in said("plan", BAND)
     assert "‘The loose one’" not in said("plan", BAND, "--untaught")
-    del desk
+    del workshop
 
 
 @pytest.mark.parametrize("verb", ["words", "card", "picture", "quote"])
-def test_every_page_is_in_the_same_hands(desk: Desk, said: Said, verb: str) -> None:
+def test_every_page_is_in_the_same_hands(workshop: Workshop, said: Said, verb: str) -> None:
     assert said(verb, BAND) != said(verb, BAND, "--untaught")
-    del desk
+    del workshop
 
 
 @pytest.mark.parametrize("verb", ["words", "card"])
-def test_a_printed_page_has_the_lengths_of_the_plan(desk: Desk, said: Said, verb: str) -> None:
+def test_a_printed_page_has_the_lengths_of_the_plan(
+    workshop: Workshop, said: Said, verb: str
+) -> None:
     cords = json.loads(said("plan", BAND, "--json"))["cords"]
     lengths = [show_cut(cord["cut_mm"]) for cord in cords]
     page = said(verb, BAND)
     assert all(length in page for length in lengths)
-    del desk
+    del workshop
 
 
-def test_a_piece_is_told_by_its_name_as_it_went_on(desk: Desk, said: Said) -> None:
+def test_a_piece_is_told_by_its_name_as_it_went_on(workshop: Workshop, said: Said) -> None:
     """Its own repeats and measures included."""
-    piece = desk.open(next(p.id for p in desk.pieces() if p.name == "The loose one"))
+    piece = workshop.open(next(p.id for p in workshop.pieces() if p.name == "The loose one"))
     work = Work.on(piece, SystemClock(), Keys())
     assert told(said, "the loose one") == pytest.approx(cords_of(work.plan))
     assert said("words", "The loose one")
@@ -111,9 +113,9 @@ def test_a_piece_is_told_by_its_name_as_it_went_on(desk: Desk, said: Said) -> No
 
 
 def test_pieces_that_cannot_be_read_are_told_and_left_out(
-    desk: Desk, said: Said, capsys: pytest.CaptureFixture[str], tmp_path: Path
+    workshop: Workshop, said: Said, capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
-    del desk
+    del workshop
     plain = told(said, BAND, "--untaught")
     folders({"COACH_HOME": str(tmp_path)}).database.write_bytes(b"no pieces at all" * 500)
     assert main(["plan", BAND, "--json"]) == 0

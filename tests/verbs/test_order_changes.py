@@ -7,7 +7,7 @@ import pytest
 
 from coach.cli.main import main
 from coach.cli.orders.begin_order import begun_or_open
-from coach.cli.orders.desk_of_maker import desk_of_maker
+from coach.cli.orders.workshop_of_maker import workshop_of_maker
 from coach.cli.registry import called
 from coach.cli.shelf import find
 from coach.orders.desk_events import StockCut
@@ -29,7 +29,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def begin(home: Path, *call: str) -> None:
     with Store(home) as store:
-        begun_or_open(desk_of_maker(store), called([*CALL.split(), *call])[1])
+        begun_or_open(workshop_of_maker(store), called([*CALL.split(), *call])[1])
 
 
 def said(capsys: pytest.CaptureFixture[str], *call: str, status: int = 0) -> str:
@@ -44,7 +44,7 @@ def by_name(store: Store) -> dict[str, Summary]:
 
 
 def on_bench(store: Store, name: str) -> OnBench:
-    return desk_of_maker(store).open(by_name(store)[name].id)
+    return workshop_of_maker(store).open(by_name(store)[name].id)
 
 
 def test_another_piece_takes_the_place_of_a_spoilt_one(
@@ -53,7 +53,7 @@ def test_another_piece_takes_the_place_of_a_spoilt_one(
     begin(home)
     told = said(capsys, "orders", "stall", "spoilt", "stall dusk 2", "--why", "cut too short",
                 "--another")  # fmt: skip
-    assert "“stall dusk 3” is begun." in told
+    assert "‘stall dusk 3’ is begun." in told
     with Store(home) as store:
         order = order_now(store, "stall")
         assert [p.name for p in order.sound] == [
@@ -82,7 +82,7 @@ def test_a_part_of_an_order_goes_on_under_another_with_its_share_of_the_quote(
             bench = on_bench(store, name)
             bench.sitting.count(27)
     told = said(capsys, "orders", "stall", "split", "--into", "saturday")
-    assert "3 pieces went into “saturday”" in told
+    assert "3 pieces went into ‘saturday’" in told
     with Store(home) as store:
         parts = {name: order_now(store, name) for name in ("stall", "saturday")}
         assert [p.name for p in parts["stall"].sound] == ["stall dusk 2"]
@@ -95,7 +95,7 @@ def test_a_part_of_an_order_goes_on_under_another_with_its_share_of_the_quote(
 
 
 REFUSED: tuple[tuple[tuple[str, ...], str], ...] = (
-    (("split", "--into", "stall"), "is called “stall” already"),
+    (("split", "--into", "stall"), "is called ‘stall’ already"),
     (("split", "--into", "late"), "at least one must stay"),  # none is finished
     (("split", "stall dusk 1"), "as in --into saturday"),
     (("split", "stall dusk 1", "stall dusk 2", "stall foam 1", "stall foam 2", "--into", "x"),
@@ -190,7 +190,7 @@ def test_one_step_over_all_goes_by_steps_where_pieces_are_not_alike(
     call = ["knot", str(tmp_path / "own.yaml"), "--order", "rings", "--copies",
             "1 of 15 cm, 2 of 12 cm"]  # fmt: skip
     with Store(home) as store:
-        batch = begun_or_open(desk_of_maker(store), called(call)[1]).batch
+        batch = begun_or_open(workshop_of_maker(store), called(call)[1]).batch
         assert batch
         batch.turn()
         assert len({piece.total for piece in store.pieces()}) == 2

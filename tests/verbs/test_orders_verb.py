@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 from textual.widgets import OptionList
 
-from coach.cli.desk import Desk
 from coach.cli.main import main
 from coach.cli.orders.begin_order import begun_or_open
 from coach.cli.registry import called
+from coach.cli.workshop.workshop import Workshop
 from coach.piece import PieceError, Store, Summary, SystemClock, folders
 from coach.piece.desk_log import desk_now
 from coach.piece.order_log import left_of, order_now
@@ -41,8 +41,8 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return folders({"COACH_HOME": str(tmp_path)}).database
 
 
-def begun(store: Store, call: str = CALL) -> tuple[Desk, OnBench]:
-    desk = Desk(store, SystemClock())
+def begun(store: Store, call: str = CALL) -> tuple[Workshop, OnBench]:
+    desk = Workshop(store, SystemClock())
     return desk, begun_or_open(desk, called(call.split())[1])
 
 
@@ -62,7 +62,7 @@ def test_an_order_is_begun_with_all_its_pieces_or_not_at_all(home: Path) -> None
         cords = bench.plan.project.cords
         assert [cords[name].colour for name in ("reed", "clay")] == ["#4b0082", "#dda0dd"]
         before = store.pieces()
-        with pytest.raises(Exception, match="is called “stall” already"):
+        with pytest.raises(Exception, match="is called ‘stall’ already"):
             begun(store)
         assert [p.id for p in store.pieces()] == [p.id for p in before]
         (line,) = desk.pieces()
@@ -155,7 +155,7 @@ def test_the_next_quote_tells_how_it_went_last_time(
 @pytest.mark.parametrize(
     ("call", "said"),
     [
-        (("tide",), "No order is called “tide”. There is “stall”."),
+        (("tide",), "No order is called ‘tide’. There is ‘stall’."),
         (("stall", "spoilt", "nobody"), "No piece is called"),
         (("stall", "done", "--earned", "much"), "as in 60 or 62.50"),
     ],

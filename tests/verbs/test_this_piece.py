@@ -9,12 +9,12 @@ from coach.cli.asked.begun_piece import KEEPS
 from coach.cli.asked.this_piece import read_this
 from coach.cli.bench_setup import unit_of
 from coach.cli.commands.knot import opened
-from coach.cli.desk import Desk
 from coach.cli.main import main
 from coach.cli.orders.makers_hands import read_in_hands
 from coach.cli.orders.order_options import asked, groups_of
 from coach.cli.registry import called
 from coach.cli.skill_question import skill_set
+from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, folders
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
@@ -34,12 +34,12 @@ WISHES = (
 
 
 @pytest.fixture
-def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
+def workshop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Workshop]:
     monkeypatch.setenv("COACH_HOME", str(tmp_path))
     database = folders({"COACH_HOME": str(tmp_path)}).database
     database.parent.mkdir(parents=True)
     with Store(database) as store:
-        yield Desk(store, SystemClock())
+        yield Workshop(store, SystemClock())
 
 
 def seen(plan: Plan, copies: int, unit: str) -> tuple[object, ...]:
@@ -68,7 +68,7 @@ def ordered_by(command: str, *call: str) -> tuple[object, ...]:
 
 @pytest.mark.parametrize("wish", WISHES, ids=" ".join)
 def test_every_command_means_the_same_piece_by_the_same_words(
-    desk: Desk, wish: tuple[str, ...]
+    workshop: Workshop, wish: tuple[str, ...]
 ) -> None:
     project = "tide-band" if "wave=3" in wish else "reed-keyring"
     piece = shown_by("plan", project, *wish)
@@ -77,32 +77,32 @@ def test_every_command_means_the_same_piece_by_the_same_words(
     for command in ORDERED:
         assert ordered_by(command, project, *wish) == piece, command
     alone = [word for word in wish if word not in ("--copies", "12", "3")]
-    bench = opened(desk, called(["knot", project, *alone])[1]).plan
+    bench = opened(workshop, called(["knot", project, *alone])[1]).plan
     assert seen(bench, *piece[-2:]) == piece
 
 
 @pytest.mark.parametrize("measure", ["--wrist", "--ankle"])
-def test_a_measure_of_a_body_is_one_of_them(desk: Desk, measure: str) -> None:
+def test_a_measure_of_a_body_is_one_of_them(workshop: Workshop, measure: str) -> None:
     wish = ("tide-band", measure, "19 cm", "--ease", "1 cm")
     piece = shown_by("plan", *wish)
     assert piece != shown_by("plan", "tide-band")
     assert all(shown_by(command, *wish) == piece for command in SHOWN[1:])
     assert all(ordered_by(command, *wish) == piece for command in ORDERED)
-    assert seen(opened(desk, called(["knot", *wish])[1]).plan, 1, "cm") == piece
+    assert seen(opened(workshop, called(["knot", *wish])[1]).plan, 1, "cm") == piece
 
 
-def test_a_piece_is_meant_by_its_name_with_all_that_happened_to_it(desk: Desk) -> None:
+def test_a_piece_is_meant_by_its_name_with_all_that_happened_to_it(workshop: Workshop) -> None:
     """Its fit, its own repeats later, its colours and its measures."""
     begun = opened(
-        desk, called(["knot", "reed-keyring", "--name", "Reed girl", "--cord", "1.5mm"])[1]
+        workshop, called(["knot", "reed-keyring", "--name", "Reed girl", "--cord", "1.5mm"])[1]
     )
     begun.sitting.count(12)
     Work.on(begun, SystemClock(), Keys()).otherwise().repeats(1)
-    work = Work.on(desk.open(begun.sitting.piece_id), SystemClock(), Keys())
+    work = Work.on(workshop.open(begun.sitting.piece_id), SystemClock(), Keys())
     cut = next(left for left in work.cords() if left.strand == 0).now_mm
     more = 0.2 * work.plan.used_mm(0, 12)
     assert "left." in str(work.otherwise().rest(0, f"{cut - more:.0f} mm"))
-    bench = opened(desk, called(["knot", "reed girl"])[1])
+    bench = opened(workshop, called(["knot", "reed girl"])[1])
     learnt = Work.on(bench, SystemClock(), Keys()).plan
     assert bench.sitting.piece_id == begun.sitting.piece_id
     call = ("reed girl", "--copies", "12")
@@ -116,13 +116,13 @@ def test_a_piece_is_meant_by_its_name_with_all_that_happened_to_it(desk: Desk) -
             with pytest.raises(CannotRefit, match="keeps its size"):
                 refused(command, "reed girl", *wish)
         with pytest.raises(CannotOpen, match=KEEPS[:30]):
-            opened(desk, called(["knot", "reed girl", *wish])[1])
-    another = opened(desk, called(["knot", "reed girl", "--name", "the next"])[1])
+            opened(workshop, called(["knot", "reed girl", *wish])[1])
+    another = opened(workshop, called(["knot", "reed girl", "--name", "the next"])[1])
     assert (another.sitting.name, another.sitting.state.done) == ("the next", 0)
 
 
 def test_copies_are_cut_for_together_and_worked_one_by_one(
-    desk: Desk, capsys: pytest.CaptureFixture[str]
+    workshop: Workshop, capsys: pytest.CaptureFixture[str]
 ) -> None:
     def said(*call: str) -> str:
         assert main(list(call)) == 0
@@ -140,12 +140,12 @@ def test_copies_are_cut_for_together_and_worked_one_by_one(
     assert "Cut for twelve" in said("words", "reed-keyring", "--copies", "12", "--speak")
     for wrong in ("0", "1001", "dozen", "4 of 12 cm"):
         assert main(["words", "reed-keyring", "--copies", wrong]) == 2
-        assert "--copies: write a number from 1 to 1,000" in capsys.readouterr().err
-    del desk
+        assert "--copies: Write a number from 1 to 1,000" in capsys.readouterr().err
+    del workshop
 
 
-def test_an_order_is_begun_from_a_project_and_never_ends_in_a_traceback(desk: Desk) -> None:
-    opened(desk, called(["knot", "reed-keyring", "--name", "mine"])[1])
+def test_an_order_is_begun_from_a_project_and_never_ends_in_a_traceback(workshop: Workshop) -> None:
+    opened(workshop, called(["knot", "reed-keyring", "--name", "mine"])[1])
     for name, said in (("mine", "from its project"), ("nothing-such", "no project")):
         with pytest.raises(CannotOpen, match=said):
-            opened(desk, called(["knot", name, "--copies", "3", "--order", "stall"])[1])
+            opened(workshop, called(["knot", name, "--copies", "3", "--order", "stall"])[1])

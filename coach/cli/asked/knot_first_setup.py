@@ -5,8 +5,8 @@ from functools import partial
 from pathlib import Path
 
 from coach.cli.bench_setup import Setup
-from coach.cli.desk import Desk
-from coach.cli.freehand_files import DEFAULT, FILES
+from coach.cli.workshop.freehand_files import DEFAULT, FILES
+from coach.cli.workshop.workshop import Workshop
 from coach.cli.written import refused
 from coach.piece import PieceError
 from coach.plain_ui.knot_first import Ports, ask_hanging, knot_first
@@ -18,35 +18,45 @@ from coach.text import capital, one_line
 from coach.yaml_reader.file_loader import load
 
 
-def run_knot_first(desk: Desk, file: str, setup: Setup, *, plain: bool) -> int:
-    """Go on with the piece of a file, or begin it; 2 if nothing can hang so, or be kept."""
+def run_knot_first(workshop: Workshop, file: str, setup: Setup, *, plain: bool) -> int:
+    """Go on with the piece of a file, or begin it.
+
+    Args:
+        workshop: The pieces.
+        file: What the pattern is written to; "" for none yet.
+        setup: The maker's settings, as the bench takes them.
+        plain: Whether in plain lines rather than on a screen.
+
+    Returns:
+        The exit status: 2 if nothing can hang so, or be kept.
+    """
     target = file or DEFAULT
     try:
-        opened = _there_already(desk, target)
+        opened = _there_already(workshop, target)
         if plain:
-            return _in_lines(opened, desk, target)
-        return _on_screen(opened, desk, target, setup)
+            return _in_lines(opened, workshop, target)
+        return _on_screen(opened, workshop, target, setup)
     except EOFError:
         return refused("The answers ended; nothing is hung.")
     except (CannotOpen, PieceError, NotUnderstood) as error:
         return refused(str(error))
 
 
-def _there_already(desk: Desk, target: str) -> OnBench | None:
+def _there_already(workshop: Workshop, target: str) -> OnBench | None:
     """Return the piece under way, or one that goes on from a file; None where there is neither."""
-    piece = desk.freehand_under_way(target)
+    piece = workshop.freehand_under_way(target)
     if piece:
-        return desk.open(piece.id)
+        return workshop.open(piece.id)
     if not Path(target).exists():
         return None
     text = load(Path(target)).text
     if text is None:
         raise CannotOpen(f"{one_line(target)} cannot be read.")
-    return desk.begin_freehand(begun(None, text), target)
+    return workshop.begin_freehand(begun(None, text), target)
 
 
-def _in_lines(opened: OnBench | None, desk: Desk, target: str) -> int:
-    opened = opened or desk.begin_freehand(ask_hanging(_ask, print, _called(target)), target)
+def _in_lines(opened: OnBench | None, workshop: Workshop, target: str) -> int:
+    opened = opened or workshop.begin_freehand(ask_hanging(_ask, print, _called(target)), target)
     freehand = Freehand(opened)
     try:
         knot_first(freehand, Ports(_ask, print, FILES, target))
@@ -55,7 +65,7 @@ def _in_lines(opened: OnBench | None, desk: Desk, target: str) -> int:
     return 0
 
 
-def _on_screen(opened: OnBench | None, desk: Desk, target: str, setup: Setup) -> int:
+def _on_screen(opened: OnBench | None, workshop: Workshop, target: str, setup: Setup) -> int:
     # The screen is loaded only to be shown: shells ask every command for its arguments.
     from coach.tui.app import run_bench  # noqa: PLC0415 - see above
     from coach.tui.freehand_app import run_freehand  # noqa: PLC0415 - see above
@@ -65,7 +75,7 @@ def _on_screen(opened: OnBench | None, desk: Desk, target: str, setup: Setup) ->
     }  # fmt: skip
     if opened:
         return run_bench(opened, **looks)
-    return run_freehand(partial(desk.begin_freehand, target=target), _called(target), **looks)
+    return run_freehand(partial(workshop.begin_freehand, target=target), _called(target), **looks)
 
 
 def _called(target: str) -> str:

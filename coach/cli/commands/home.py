@@ -6,7 +6,7 @@ import os
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
 from coach.cli.open_store import open_store
-from coach.cli.orders.desk_of_maker import desk_of_maker, with_order_desk
+from coach.cli.orders.workshop_of_maker import with_order_desk, workshop_of_maker
 from coach.cli.written import refused
 from coach.piece import PieceError
 
@@ -27,13 +27,13 @@ def run(options: argparse.Namespace) -> int:
     try:
         with open_store() as store:
             setup = set_up(os.environ)
-            desk = desk_of_maker(store, setup.aids.kept)
+            workshop = workshop_of_maker(store, setup.aids.kept)
             return run_list(
-                desk,
+                workshop,
                 keys=setup.keys,
                 palette=setup.palette,
                 glyphs=setup.glyphs,
-                aids=with_order_desk(desk, store, setup.aids),
+                aids=with_order_desk(workshop, store, setup.aids),
             )
     except PieceError as error:
         return refused(str(error))

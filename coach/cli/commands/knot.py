@@ -10,13 +10,14 @@ from coach.cli.asked.knot_first_setup import run_knot_first
 from coach.cli.asked.size_options import asks, cords_wished, wished
 from coach.cli.asked.this_piece import colourway_of
 from coach.cli.bench_setup import add_units, set_up, unit_of
-from coach.cli.desk import Desk, Unsound
 from coach.cli.open_store import open_store
 from coach.cli.orders.begin_order import begun_or_open
-from coach.cli.orders.desk_of_maker import desk_of_maker, with_order_desk
 from coach.cli.orders.order_options import add_order_options, whole_colourway
+from coach.cli.orders.workshop_of_maker import with_order_desk, workshop_of_maker
 from coach.cli.plain_lines import walk
 from coach.cli.shelf import add_project
+from coach.cli.workshop.project_plans import Unsound
+from coach.cli.workshop.workshop import Workshop
 from coach.cli.written import refused
 from coach.piece import PieceError, Store, SystemClock
 from coach.plan.plan_model import Plan
@@ -48,7 +49,7 @@ def run(options: argparse.Namespace) -> int:
     if options.new:
         return _new(options.project, plain=plain or not terminal.is_there())
     if not options.project:
-        return refused("name a project, or say --new to knot without a pattern.")
+        return refused("Name a project, or say --new to knot without a pattern.")
     if not plain and not terminal.is_there():
         return refused(terminal.NO_TERMINAL)
     try:
@@ -66,8 +67,8 @@ def _new(file: str, *, plain: bool) -> int:
     try:
         with open_store() as store:
             setup = set_up(os.environ)
-            desk = desk_of_maker(store, setup.aids.kept)
-            return run_knot_first(desk, file, setup, plain=plain)
+            workshop = workshop_of_maker(store, setup.aids.kept)
+            return run_knot_first(workshop, file, setup, plain=plain)
     except PieceError as error:
         return refused(str(error))
 
@@ -77,47 +78,47 @@ def _run(store: Store, options: argparse.Namespace, *, plain: bool) -> int:
     if options.units:
         unit_of(options.units)
     setup = set_up(os.environ)
-    desk = desk_of_maker(store, setup.aids.kept)
-    on_bench = opened(desk, options)
+    workshop = workshop_of_maker(store, setup.aids.kept)
+    on_bench = opened(workshop, options)
     if plain:
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
     # The screen is loaded only to be shown: shells ask every command for its arguments.
     from coach.tui.app import run_bench  # noqa: PLC0415 - see above
 
-    aids = with_order_desk(desk, store, setup.aids)
+    aids = with_order_desk(workshop, store, setup.aids)
     return run_bench(
         on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=aids
     )
 
 
-def opened(desk: Desk, options: argparse.Namespace) -> OnBench:
+def opened(workshop: Workshop, options: argparse.Namespace) -> OnBench:
     """Return the piece that the call asks for: the one under way, or a new one, fitted as wished.
 
     Raises CannotOpen, PieceError.
     """
     colourway = whole_colourway(options)
     if options.order or options.copies or (options.colourway and not colourway):
-        return begun_or_open(desk, options)
-    piece = desk.named(options.project)
+        return begun_or_open(workshop, options)
+    piece = workshop.named(options.project)
     if piece:
-        return _gone_on_with(desk, piece.id, options)
+        return _gone_on_with(workshop, piece.id, options)
     if not (options.again or options.name or asks(options) or colourway):
-        found = desk.unfinished(options.project)
-        return found or desk.begin(options.project, again=False)
-    wish, plan = _wished(desk, options)
-    return desk.begin(options.project, wish, options.name, plan=plan)
+        found = workshop.unfinished(options.project)
+        return found or workshop.begin(options.project, again=False)
+    wish, plan = _wished(workshop, options)
+    return workshop.begin(options.project, wish, options.name, plan=plan)
 
 
-def _gone_on_with(desk: Desk, piece_id: int, options: argparse.Namespace) -> OnBench:
+def _gone_on_with(workshop: Workshop, piece_id: int, options: argparse.Namespace) -> OnBench:
     """Return a piece by its name, or another one like it. Raises CannotOpen, PieceError."""
     if asks(options) or options.colourway:
         raise CannotOpen(KEEPS)
     if options.again or options.name:
-        return desk.again(piece_id, options.name)
-    return desk.open(piece_id)
+        return workshop.again(piece_id, options.name)
+    return workshop.open(piece_id)
 
 
-def _wished(desk: Desk, options: argparse.Namespace) -> tuple[Wish | None, Plan | None]:
+def _wished(workshop: Workshop, options: argparse.Namespace) -> tuple[Wish | None, Plan | None]:
     """Return what is wished for in size and colours, and its plan where that is compiled already.
 
     Raises CannotOpen.
@@ -126,7 +127,7 @@ def _wished(desk: Desk, options: argparse.Namespace) -> tuple[Wish | None, Plan 
     if not (way or asks(options)):
         return None, None
     try:
-        plan = desk.plan(options.project, cords_wished(options))
+        plan = workshop.plan(options.project, cords_wished(options))
         sized = wished(plan, options) if asks(options) else None
         if sized and not way:
             return sized.wish, sized.plan

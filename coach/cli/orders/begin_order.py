@@ -3,13 +3,13 @@
 import argparse
 from dataclasses import replace
 
-from coach.cli.desk import Desk
 from coach.cli.orders.makers_hands import InHands, read_in_hands
 from coach.cli.orders.order_options import asked, fitted, groups_of
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.orders.today import today
 from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
+from coach.cli.workshop.workshop import Workshop
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
 from coach.piece.order_log import ToBegin
@@ -18,7 +18,7 @@ from coach.session.ports import CannotOpen, OnBench
 from coach.text import one_line
 
 
-def begun_or_open(desk: Desk, options: argparse.Namespace) -> OnBench:
+def begun_or_open(workshop: Workshop, options: argparse.Namespace) -> OnBench:
     """Return the piece of an order to work on; the order is begun where copies are asked for.
 
     Raises CannotOpen, PieceError.
@@ -30,8 +30,8 @@ def begun_or_open(desk: Desk, options: argparse.Namespace) -> OnBench:
         made = _made(options.project)
         if made is None:
             raise CannotOpen(f"{one_line(options.project)} has problems; `coach check` tells them.")
-        begin(desk, options, name, made)
-    return desk.open_order(name)
+        begin(workshop, options, name, made)
+    return workshop.open_order(name)
 
 
 def _made(name: str) -> InHands | None:
@@ -45,8 +45,18 @@ def _made(name: str) -> InHands | None:
     return made
 
 
-def begin(desk: Desk, options: argparse.Namespace, name: str, made: InHands) -> None:
-    """Begin an order with its quote as it stands today. Raises CannotOpen, PieceError."""
+def begin(workshop: Workshop, options: argparse.Namespace, name: str, made: InHands) -> None:
+    """Begin an order with its quote as it stands today.
+
+    Args:
+        workshop: The pieces.
+        options: What the call asks for: copies, colourways, sizes, the project.
+        name: What the order is called.
+        made: The project in the maker's hands, with the desk as it is.
+
+    Raises:
+        CannotOpen, PieceError: It cannot be fitted as asked, or not be kept.
+    """
     try:
         wanted = asked(options, made.plan)
         groups = groups_of(made.plan, options, wanted)
@@ -64,4 +74,4 @@ def begin(desk: Desk, options: argparse.Namespace, name: str, made: InHands) -> 
         )
         for one in wanted
     ]
-    desk.begin_order(options.project, name, begun, as_object(quote))
+    workshop.begin_order(options.project, name, begun, as_object(quote))

@@ -3,7 +3,7 @@
 from coach.piece.clock import Clock
 from coach.piece.learning.beliefs import Beliefs
 from coach.piece.service import start
-from coach.piece.session import Sitting
+from coach.piece.sitting.sitting import Sitting
 from coach.piece.storage.store import Store
 from coach.plan.doubt.swatch import Swatch
 

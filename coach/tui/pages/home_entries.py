@@ -10,6 +10,7 @@ from textual.message import Message
 from coach.piece import Summary
 from coach.session.ports import Offer
 from coach.session.view_model import OrderLine
+from coach.text import counted
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import ChosenPiece, ChosenProject, StartsFreehand
 from coach.tui.pages import list_lines as lines
@@ -45,7 +46,7 @@ class Listed:
     days: Mapping[OrderLine, str] = field(default_factory=dict)
 
     def entries(self, typed: str, width: int, inks: Inks, *, unfolded: bool) -> list[Entry]:
-        """Return orders, pieces under way, the others folded, then projects.
+        """Return orders, pieces under way, projects, then the other pieces folded.
 
         Args:
             typed: What they are narrowed by.
@@ -55,14 +56,21 @@ class Listed:
         """
         done, going = self._pieces(typed)
         shown = [_piece(one, width, inks) for one in done if typed or unfolded]
-        told = "hide them" if unfolded else f"show all {len(done)}"
+        told = "hide them" if unfolded else f"show {counted(len(done), 'piece')}"
         fold = [Entry(Text(told, inks.style("text")), Unfold())] if done and not typed else []
         return [
             *_section("Orders", self._orders(typed, width, inks), inks),
             *_section("On the bench", [_piece(one, width, inks) for one in going], inks),
-            *_section("Finished, put away", [*fold, *shown], inks),
             *_section("To begin", self._to_begin(typed, width, inks), inks),
+            *_section("Finished or put away", [*fold, *shown], inks),
         ]
+
+    @property
+    def greeting(self) -> str:
+        """What is said above the list where nothing else is."""
+        if self.pieces or not self.projects:
+            return "Welcome back." if self.pieces else ""
+        return "Welcome. Enter opens the first one."
 
     def _pieces(self, typed: str) -> tuple[list[Summary], list[Summary]]:
         """Return the pieces that are finished or put away, and those under way."""
@@ -83,14 +91,13 @@ class Listed:
         ]  # fmt: skip
 
     def _to_begin(self, typed: str, width: int, inks: Inks) -> list[Entry]:
-        """Return the projects, the first one marked for a first evening, and none at all."""
-        offers = lines.in_order(
-            [o for o in self.projects if lines.matches(typed, o.title, o.about, o.skill)]
-        )
-        easiest = -1 if any(piece.finished for piece in self.pieces) else 0
+        """Return the projects, the easiest marked for a first evening, and none at all."""
+        offers = lines.in_order(self.projects)
+        easiest = None if any(piece.finished for piece in self.pieces) else offers[:1]
         projects = [
-            Entry(lines.project_line(o, width, inks, first=n == easiest), ChosenProject(o.key))
-            for n, o in enumerate(offers)
+            Entry(lines.project_line(o, width, inks, first=[o] == easiest), ChosenProject(o.key))
+            for o in offers
+            if lines.matches(typed, o.title, o.about, o.skill)
         ]
         free = lines.freehand_line(typed, width, inks)
         return [*projects, *(Entry(line, StartsFreehand()) for line in free)]

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from rich.text import Text
+from textual.binding import Binding
 from textual.widgets import Input
 
 from coach.session.measure_questions import Asked
@@ -13,6 +14,8 @@ from coach.tui.screens.choosing_screen import ChoosingScreen
 from coach.tui.screens.question_screen import QuestionScreen
 
 _MOST_TEXT: Final = 60
+_NOTHING_WANTED: Final = ("press enter", "enter, ")
+"""How an example begins where nothing needs to be written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +51,12 @@ class AskScreen(ChoosingScreen[str]):
         """Show what the row wants."""
         self.say("")
         self.line.placeholder = self._choices[number].example
+        self.refresh_bindings()
+
+    def named(self, binding: Binding) -> str:
+        """Return what a key is called: enter does what wants nothing written."""
+        wants_nothing = self._choices[self.at].example.startswith(_NOTHING_WANTED)
+        return "do it" if binding.action == "take" and wants_nothing else super().named(binding)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Hand what was written to the row's deed; what is refused stays to be mended."""

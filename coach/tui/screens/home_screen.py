@@ -20,6 +20,7 @@ from coach.session.view_model import OrderLine
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import (
     AskedOfOrder,
+    AskedOfPicture,
     AskedOfPiece,
     ChosenPiece,
     ChosenProject,
@@ -33,12 +34,12 @@ _MARGIN: Final = 4
 _TWO_COLUMNS: Final = 80  # columns from which the marked one is described beside the list
 _SHARE: Final = 0.5  # of the columns that the list has then
 _MOST_TYPED: Final = 30
-_ON_LETTERS: Final = ("ask", "desk", "find", "leave")
+_ON_LETTERS: Final = ("ask", "desk", "find", "leave", "picture")
 """What is done by keys that are only typed once something is."""
 _LOOKED_AT_S: Final = 0.1  # how long a mark rests before what it is on is worked out
 
-Describe = Callable[[Message, int], Sequence[Text]]
-"""Tells of what a message would open, in lines of so many columns."""
+Describe = Callable[[Message, tuple[int, int]], Sequence[Text]]
+"""Tells of what a message would open, in so many columns and lines."""
 
 
 class ListScreen(BenchScreen[None]):
@@ -48,6 +49,7 @@ class ListScreen(BenchScreen[None]):
         keyed("enter", "open", "open", "Take the piece to the bench, or see the project's plan."),
         keyed("slash,ctrl+p", "ask", "more", "Rename, copy, put away or delete a piece."),
         keyed("D", "desk", "desk", "See orders, stock and a quote on the order desk."),
+        keyed("P", "picture", "picture", "See the whole piece, and try it in other colours."),
         keyed("escape", "all", "all of them", "Show the whole list again."),
         keyed("q", "leave", "leave", "Leave. Everything is saved."),
     ]
@@ -106,7 +108,7 @@ class ListScreen(BenchScreen[None]):
     def on_key(self, event: events.Key) -> None:
         """Narrow the list by what is typed; all else is done by bindings, or by the list."""
         char = event.character or ""
-        bound = ("q", "D", "slash", "space")
+        bound = ("q", "D", "P", "slash", "space")
         if event.key == "backspace":
             self._find(self._typed[:-1])
         elif len(char) == 1 and char.isprintable() and (self._typed or event.key not in bound):
@@ -120,13 +122,11 @@ class ListScreen(BenchScreen[None]):
         """Return whether an action does something: while one types, letters are only typed."""
         del parameters
         typed = bool(self._typed)
-        return (
-            typed if action == "all" else not (typed and action in ("ask", "desk", "find", "leave"))
-        )
+        return typed if action == "all" else not (typed and action in _ON_LETTERS)
 
     def hints(self) -> Sequence[Hint]:
         """Return what the keys do, and that letters narrow the list."""
-        known = super().hints()
+        known = [replace(hint, rank=int(hint.action == "picture")) for hint in super().hints()]
         find = Hint("a-z", "find", "find", "Narrow the list: just type.", rank=1)
         return known if self._typed else [*known[:3], find, *known[3:]]
 
@@ -154,6 +154,12 @@ class ListScreen(BenchScreen[None]):
         project = marked.key if isinstance(marked, ChosenProject) else ""
         self.post_message(AskedOfOrder("desk", project))
 
+    def action_picture(self) -> None:
+        """Show the whole of what is marked."""
+        marked = self._marked()
+        if marked:
+            self.post_message(AskedOfPicture(marked))
+
     def action_leave(self) -> None:
         """Leave the coach."""
         self.app.action_leave()  # type: ignore[attr-defined]  # of the bench's app
@@ -165,6 +171,7 @@ class ListScreen(BenchScreen[None]):
         if isinstance(chosen, Unfold):
             self._unfolded = not self._unfolded
             self.fill()
+            self._mark_fold()
         else:
             self.post_message(chosen)
 
@@ -173,7 +180,7 @@ class ListScreen(BenchScreen[None]):
         event.stop()
         if self._resting:
             self._resting.stop()
-        self._resting = self.set_timer(_LOOKED_AT_S, self._detail)
+        self._resting = self.set_timer(_LOOKED_AT_S, self.tell)
 
     def _marked(self) -> Message | None:
         at = self.query_one(OptionList).highlighted_option
@@ -184,12 +191,15 @@ class ListScreen(BenchScreen[None]):
             self._typed, self._told = typed, ""
             self.fill()
 
-    def _detail(self) -> None:
-        """Describe the marked entry, where there is room beside the list."""
+    def tell(self) -> None:
+        """Tell of the marked entry, where there is room beside the list."""
         marked, pane = self._marked(), self.query_one("#detail", Static)
-        if not (marked and self._describe and pane.display and self.is_current):
+        if not (self._describe and pane.display and self.is_current):
             return
-        lines = [self._inks.shown(line) for line in self._describe(marked, pane.size.width)]
+        if marked is None:
+            pane.update("")
+            return
+        lines = [self._inks.shown(line) for line in self._describe(marked, pane.content_size)]
         pane.update(Text("\n", no_wrap=True, overflow="crop", end="").join(lines))
 
     def fill(self, *, first: bool = False) -> None:
@@ -198,7 +208,6 @@ class ListScreen(BenchScreen[None]):
         beside = columns >= _TWO_COLUMNS and self._describe is not None
         self.query_one("#detail", Static).display = beside
         width = max(8, int(columns * _SHARE if beside else columns) - _MARGIN - len(SIGN))
-        self._say()
         marked = entries.highlighted_option
         at = marked.prompt if marked and not first and not self._typed else None
         entries.clear_options()
@@ -206,12 +215,23 @@ class ListScreen(BenchScreen[None]):
         prompts = [option.prompt for option in entries.options]
         top = next((i for i, o in enumerate(entries.options) if not o.disabled), None)
         entries.highlighted = prompts.index(at) if at in prompts else top
+        self._say()
+        if top is None:
+            self.tell()  # no mark will come to tell of
         self.refresh_bindings()
+
+    def _mark_fold(self) -> None:
+        """Leave the mark on the entry that was chosen, which is called otherwise now."""
+        fold = next(i for i, one in enumerate(self._chosen) if isinstance(one, Unfold))
+        entries = self.query_one(MarkedList)
+        entries.highlighted = entries.get_option_index(str(fold))
 
     def _say(self) -> None:
         """Show what is typed, or what is said above the list."""
-        ink = self._inks.style("figure" if self._typed else "warning", bold=True)
-        said = f"Find: {self._typed}" if self._typed else self._told
+        ink = self._inks.style("warning" if self._told else "figure", bold=True)
+        said = f"Find: {self._typed}" if self._typed else self._told or self._listed.greeting
+        if self._typed and not self._chosen:
+            said += ". Nothing is called that."
         self.query_one("#told", Static).update(self._inks.shown(Text(said, ink)))
 
     def _options(self, width: int) -> list[Option]:

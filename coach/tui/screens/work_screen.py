@@ -10,6 +10,7 @@ from textual.message import Message
 from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.keymap import ACTIONS
+from coach.session.order_at_hand.going_over import COUNTED, TOO_SOON, CameOver, step_made
 from coach.settings.key_names import shown
 from coach.text import capital
 from coach.tui import messages, screens
@@ -19,7 +20,6 @@ from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.board_screen import BoardScreen
 from coach.tui.screens.opened_by_keys import OverWork
 from coach.tui.sounds import Sounds
-from coach.tui.widgets.keys_line import KeysLine
 
 _MADE: Final = ("count", "rest")
 """What there is nothing for once all is made."""
@@ -45,12 +45,15 @@ class WorkScreen(BoardScreen):
         for one in ACTIONS
     ]
 
-    def __init__(self, work: Work, inks: Inks, glyphs: Glyphs) -> None:
+    def __init__(
+        self, work: Work, inks: Inks, glyphs: Glyphs, came: CameOver | None = None
+    ) -> None:
+        """Take the piece, and how the bench went over to it, if it did so by itself."""
         super().__init__(work, inks, glyphs)
+        self.came = came
         self._over = OverWork(self)
         self._sounds = Sounds(self, work)
         self._unknown: set[str] = set()  # keys of which it was told that they do nothing
-        self._read_s: float | None = None  # when the key or tap at hand was read
         self._deeds: dict[str, Callable[[], None]] = {
             "leave": self.leave,
             "more": lambda: self.tell(self._work.otherwise().repeats(1)),
@@ -63,7 +66,9 @@ class WorkScreen(BoardScreen):
         """Keep the display on, and speak the step."""
         if self._work.aids.awake:
             self._work.aids.awake.begin()
-        self._sounds.speak(self._seen())
+        name = self._work.sitting.name if self.came else ""
+        if self._sounds.speaks:  # a first look takes long, and a question may be asked before it
+            self._sounds.speak(self._seen(), first=name)
 
     def on_unmount(self) -> None:
         """Let the display go off again."""
@@ -72,7 +77,6 @@ class WorkScreen(BoardScreen):
 
     def on_key(self, event: events.Key) -> None:
         """Leave a key to its binding, unless any key counts, or it does nothing now."""
-        self._read_s = event.time
         action = self._work.action(event.key)
         if action is None:
             self._tell_unknown(event.key)
@@ -95,18 +99,29 @@ class WorkScreen(BoardScreen):
 
     def action_bench(self, action: str) -> None:
         """Carry out an action of the bench by its id; a count is stored before it is shown."""
-        read_s, self._read_s = self._read_s, None
         if action in _OF_THE_APP:
             self.app.post_message(_OF_THE_APP[action]())
         elif action in self._deeds:
             self._deeds[action]()
+        elif self.came and action == "take_back" and self.came.leads_back(self._work.done):
+            self.app.post_message(messages.AskedOfOrder("back"))
         elif not self._over.open(action):
-            self._sounds.ring(self._work.act(action, read_s))
+            self._do(action, getattr(self.app, "read_s", None))  # a click bears its handling's time
             if action == "theme":
                 self.post_message(messages.ThemeChanged())
             if not getattr(self.app, "more_typed", False):  # the next one is shown in a moment
                 self.show()
                 self._sounds.speak(self._seen())
+
+    def _do(self, action: str, read_s: float | None) -> None:
+        """Carry out what the controller does; a step that is made may lead to another piece."""
+        before, counting = self._work.done, action in COUNTED
+        if counting and self.came and self.came.too_soon(self._work.presses.tick_ms(read_s)):
+            self._work.message = TOO_SOON
+            return
+        self._sounds.ring(self._work.act(action, read_s))
+        if counting and self._work.batch and step_made(self._work.plan, before, self._work.done):
+            self.app.post_message(messages.AskedOfOrder("step"))
 
     def ask_for(self, action: str) -> None:
         """Carry out an action by its id, or say why it does nothing now."""
@@ -130,12 +145,7 @@ class WorkScreen(BoardScreen):
     def on_click(self, event: events.Click) -> None:
         """Count a tap on figures or board as a key is counted."""
         if event.button == 1 and not self._why_not("count"):
-            self._read_s = event.time
             self.action_bench("count")
-
-    async def on_keys_line_tapped(self, message: KeysLine.Tapped) -> None:
-        """Note when a tap on the keys was read, for it has the guard of a key."""
-        self._read_s = message.read_s
 
     def on_mouse_scroll_down(self) -> None:
         """Look ahead, on a screen on which the wheel goes on."""

@@ -51,12 +51,11 @@ class KeysLine(Widget):
     COMPONENT_CLASSES = {"keys-line--key", "keys-line--what"}  # noqa: RUF012 - as the library has it
 
     class Tapped(Message):
-        """A hint was tapped: its action, and when the tap was read, in monotonic seconds."""
+        """A hint was tapped, with its action."""
 
-        def __init__(self, action: str, read_s: float) -> None:
+        def __init__(self, action: str) -> None:
             super().__init__()
             self.action = action
-            self.read_s = read_s
 
     def __init__(self, hints: Callable[[], Sequence[Hint]], most: int = 1) -> None:
         """Take what tells the hints as they are now, and the most lines that they may have."""
@@ -109,7 +108,7 @@ class KeysLine(Widget):
         event.stop()
         hint = self._at(event)
         if hint and event.button == 1:
-            self.post_message(self.Tapped(hint.action, event.time))
+            self.post_message(self.Tapped(hint.action))
 
     def _at(self, event: events.MouseEvent) -> Hint | None:
         number = event.style.meta.get(_WHICH, len(self._shown))
@@ -117,7 +116,13 @@ class KeysLine(Widget):
 
 
 def in_lines(hints: Sequence[Hint], width: int, most: int) -> list[list[Hint]]:
-    """Return the hints on at most so many lines, those of the lowest rank if not all fit."""
+    """Return the hints that fit, in their order; where not all do, those of the lowest rank.
+
+    Args:
+        hints: All of them.
+        width: The columns of a line.
+        most: The most lines.
+    """
     chosen: list[Hint] = []
     for hint in sorted(hints, key=lambda hint: hint.rank):
         more = [one for one in hints if one in chosen or one is hint]

@@ -6,8 +6,8 @@ import os
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
 from coach.cli.open_store import open_store
-from coach.cli.orders.desk_of_maker import desk_of_maker, order_desk
 from coach.cli.orders.makers_hands import read_in_hands
+from coach.cli.orders.workshop_of_maker import order_desk, workshop_of_maker
 from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
@@ -24,7 +24,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Open the desk; 2 if there is no terminal, or the project cannot be read."""
     if not terminal.is_there():
-        return refused("the desk needs a terminal; `coach orders` and `coach quote FILE` print.")
+        return refused("The desk needs a terminal; `coach orders` and `coach quote FILE` print.")
     try:
         if options.project and read_in_hands(options.project, skill_set) is None:
             return 1
@@ -41,7 +41,7 @@ def _opened(store: Store, first: str) -> int:
     from coach.tui.layout.styled_text import Inks  # noqa: PLC0415 - the same
 
     setup = set_up(os.environ)
-    desk = desk_of_maker(store, setup.aids.kept)
-    shown = order_desk(desk, store, setup.aids.kept, first)
+    workshop = workshop_of_maker(store, setup.aids.kept)
+    shown = order_desk(workshop, store, setup.aids.kept, first)
     app = DeskApp(Inks(setup.palette, plain=setup.glyphs is ASCII), shown)
     return app.run() or 0

@@ -1,0 +1,202 @@
+"""Projects at hand, read and planned as the maker's hands and her earlier pieces make them."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from coach.cli.shelf import Found, NoSuchProject, find, shelf
+from coach.pace import Paces
+from coach.piece import Store
+from coach.piece.learning.beliefs import Beliefs, hands_of
+from coach.piece.learning.carry_over import carry_over
+from coach.piece.learning.estimates import in_hands
+from coach.piece.order_log import Begins
+from coach.piece.reports.forecast import Forecast
+from coach.plan.from_text import read_plan
+from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.plan_model import Plan, remeasured
+from coach.plan.resize.aim import aimed
+from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of
+from coach.plan.resize.size_request import Wish
+from coach.project.model import Project
+from coach.session.fitting import Wishing
+from coach.session.ports import CannotOpen, Offer
+from coach.text import one_line
+from coach.yaml_reader.diagnostics import Problem
+from coach.yaml_reader.file_loader import Loaded, load
+from coach.yaml_reader.render import as_lines
+
+
+class Unsound(CannotOpen):
+    """A project file with problems; `lines` tell them all."""
+
+    def __init__(self, path: Path, lines: Sequence[str]) -> None:
+        super().__init__(f"{one_line(str(path))} has problems: {lines[0] if lines else ''}")
+        self.lines = tuple(lines)
+
+
+@dataclass(frozen=True, slots=True)
+class Sound:
+    """A project without errors: its text and its plan."""
+
+    text: str
+    plan: Plan
+
+
+@dataclass(frozen=True, slots=True)
+class ToStart:
+    """What a new piece starts with.
+
+    Attributes:
+        sound: The project as it is written.
+        source: What the project is known by.
+        base: The plan that the piece is worked by: fitted, in the hands thought likely.
+        wish: How it is fitted, by its own wish too; None where it is worked as it is written.
+        paces: How fast the maker ties.
+        beliefs: What is thought likely of cords and knots.
+    """
+
+    sound: Sound
+    source: str
+    base: Plan
+    wish: Wish | None
+    paces: Paces
+    beliefs: Beliefs
+
+
+class ProjectPlans:
+    """Reads projects by path or shelf name, one as long as its text stays."""
+
+    def __init__(self, store: Store, skill: Callable[[], str]) -> None:
+        """Take the earlier pieces, and what tells the maker's skill when there are none."""
+        self._store = store
+        self._skill = skill
+        self._read: Sound | None = None  # the project that was read last
+        self._aim: tuple[tuple[Project, Hands], Refitted | None] | None = None
+
+    def offers(self) -> Sequence[Offer]:
+        """Return the projects that come with the program and can be begun."""
+        offers = []
+        for path in shelf():
+            plan = plan_of_text(load(path).text or "")
+            if plan:
+                project = plan.project
+                offers.append(
+                    Offer(path.stem, project.title, project.about, project.skill, plan.total)
+                )
+        return offers
+
+    def plan(self, key: str, cords: Wish | None = None) -> Plan:
+        """Return the plan of a project, fitted to its own wish. Raises CannotOpen.
+
+        It is in the hands of these `cords`, where some of other diameters are wished for.
+        """
+        plan = self._sound(_found(key)).plan
+        looked = _wished(plan, cords)
+        plan = _in_hands(plan, carry_over(self._store, looked.project, looked).beliefs)
+        found = self._aimed(plan)
+        return found.plan if found else plan
+
+    def fitting(self, key: str) -> Wishing:
+        """Return what fits a project before it is begun. Raises CannotOpen, PieceError."""
+        written = self._sound(_found(key)).plan
+        carried = carry_over(self._store, written.project, written, self._skill())
+        own = _in_hands(written, carried.beliefs)
+        found = self._aimed(own)
+        return Wishing(found.plan if found else own, carried.paces, written, self._hands)
+
+    def to_start(self, key: str, wish: Wish | None, plan: Plan | None = None) -> ToStart:
+        """Return what a new piece starts with, by the project's own wish and by `wish` before it.
+
+        Args:
+            key: The project.
+            wish: How it is to be fitted, if at all.
+            plan: The plan that follows from the wish, if it is compiled already.
+
+        Raises:
+            CannotOpen, PieceError: It cannot be read or fitted.
+        """
+        found = _found(key)
+        seen, sound = self._read, self._sound(found)
+        wished = plan if plan and sound is seen else _wished(sound.plan, wish)
+        carried = carry_over(self._store, wished.project, wished, self._skill())
+        own = self._aimed(_in_hands(sound.plan, carried.beliefs))
+        if own and (wish is None or not wish.speaks_of(_varied(sound.plan))):
+            wish = own.wish.also(wish) if wish else own.wish
+            wished = _wished(sound.plan, wish)
+        base = _in_hands(wished, carried.beliefs)
+        paces = Forecast(sound.plan).prior(carried.paces)
+        return ToStart(sound, found.key, base, wish, paces, carried.beliefs)
+
+    def begins(self, key: str) -> Begins:
+        """Return what every piece of a project begins with. Raises CannotOpen, PieceError."""
+        found = _found(key)
+        sound = self._sound(found)
+        carried = carry_over(self._store, sound.plan.project, sound.plan, self._skill())
+        return Begins(
+            sound.plan.project.title, sound.text, found.key, sound.plan.total,
+            Forecast(sound.plan).prior(carried.paces), carried.beliefs,
+        )  # fmt: skip
+
+    def _hands(self, project: Project) -> Hands:
+        """Return the hands for a project's cords. Raises PieceError."""
+        return hands_of(carry_over(self._store, project).beliefs)
+
+    def _aimed(self, plan: Plan) -> Refitted | None:
+        """Return a plan refitted to its project's own wish; one project is searched once."""
+        asked = (plan.project, plan.hands)
+        if self._aim is None or self._aim[0] != asked:
+            self._aim = (asked, aimed(plan))
+        return self._aim[1]
+
+    def _sound(self, found: Found) -> Sound:
+        """Read a project, once as long as its text stays. Raises Unsound for a file with errors."""
+        loaded = load(found.path)
+        if self._read is None or loaded.text is None or loaded.text != self._read.text:
+            self._read = _sound(found, loaded)
+        return self._read
+
+
+def plan_of_text(text: str) -> Plan | None:
+    """Return the plan of a project's text, None where it has errors."""
+    return read_plan(text).plan
+
+
+def _varied(plan: Plan) -> str:
+    """Return the part or named step that a project changes to reach another length."""
+    return plan.project.size.vary if plan.project.size else ""
+
+
+def _in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
+    """Return a plan in the hands that beliefs take for likely; without any, in the usual ones."""
+    if beliefs:
+        return in_hands(plan, beliefs)
+    return remeasured(plan, NOMINAL) if plan.hands.sds else plan
+
+
+def _wished(plan: Plan, wish: Wish | None) -> Plan:
+    """Return the plan that follows from a wish. Raises CannotOpen."""
+    if not wish:
+        return plan
+    try:
+        return plan_of(as_wished(plan.project, wish), plan.hands)
+    except CannotRefit as error:
+        raise CannotOpen(str(error)) from error
+
+
+def _found(key: str) -> Found:
+    try:
+        return find(key)
+    except NoSuchProject as error:
+        raise CannotOpen(str(error)) from error
+
+
+def _sound(found: Found, loaded: Loaded) -> Sound:
+    """Return a project's text and plan. Raises Unsound where its file has errors."""
+    problems: tuple[Problem, ...] = loaded.problems
+    if loaded.text is not None:
+        reading = read_plan(loaded.text)
+        if reading.plan is not None:
+            return Sound(loaded.text, reading.plan)
+        problems = (*problems, *reading.problems)
+    raise Unsound(found.path, as_lines(str(found.path), loaded.text or "", problems))

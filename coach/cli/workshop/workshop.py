@@ -1,0 +1,243 @@
+"""The maker's workshop: the pieces that are kept and the projects at hand, joined for the bench."""
+
+import shlex
+from collections.abc import Callable, Collection, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from coach.cli.orders.batch_on_bench import BatchOnBench, refuse_for_orders, with_orders
+from coach.cli.shelf import SHELF, NoSuchProject, find
+from coach.cli.workshop.drawer import Drawer
+from coach.cli.workshop.freehand_files import freehand_source
+from coach.cli.workshop.openings import Openings
+from coach.cli.workshop.project_plans import ProjectPlans
+from coach.piece import (
+    Clock,
+    NoSuchPiece,
+    Store,
+    Summary,
+    find_named,
+    find_unfinished,
+    pieces,
+    start,
+)
+from coach.piece.events import Fitted
+from coach.piece.learning.carry_over import carry_over
+from coach.piece.list_keeping import delete, rename, repeat_like
+from coach.piece.open_piece import OpenPiece, open_piece
+from coach.piece.order_log import Begins, ToBegin, begin_order, orders_now
+from coach.piece.storage.read_piece import kept_piece, the_piece
+from coach.plan.plan_model import Plan
+from coach.plan.resize.size_request import Wish
+from coach.recording.record import Record
+from coach.session.fitting import Wishing
+from coach.session.ports import CannotOpen, Ending, Offer, OnBench, Standing
+from coach.text import one_line
+
+
+class Workshop:
+    """Lists, begins and opens pieces; what it is asked for, it reads from store and files."""
+
+    def __init__(
+        self,
+        store: Store,
+        clock: Clock,
+        skill: Callable[[], str] = str,
+        drawer: Drawer | None = None,
+        units: Callable[[], str] = lambda: "cm",
+    ) -> None:
+        """Take what keeps pieces.
+
+        Args:
+            store: The pieces.
+            clock: Tells the time.
+            skill: Tells the maker's skill when a first piece is begun.
+            drawer: Remembers what was put away; without one that is forgotten at the end.
+            units: Tells whether cord is cut by cm or in.
+        """
+        self._store = store
+        self._clock = clock
+        self._skill = skill
+        self._drawer = drawer or Drawer()
+        self._plans = ProjectPlans(store, skill)
+        self._openings = Openings(store, clock, units, self._ending)
+
+    def pieces(self) -> Sequence[Summary]:
+        """Return the pieces, last touched first; an order under way is one of them."""
+        return with_orders(pieces(self._store), orders_now(self._store))
+
+    def projects(self) -> Sequence[Offer]:
+        """Return the projects that come with the program and can be begun."""
+        return self._plans.offers()
+
+    def plan(self, key: str, cords: Wish | None = None) -> Plan:
+        """Return the plan of a project; see `ProjectPlans.plan`. Raises CannotOpen."""
+        return self._plans.plan(key, cords)
+
+    def fitting(self, key: str) -> Wishing:
+        """Return what fits a project before it is begun. Raises CannotOpen, PieceError."""
+        return self._plans.fitting(key)
+
+    def begins(self, key: str) -> Begins:
+        """Return what every piece of a project begins with. Raises CannotOpen, PieceError."""
+        return self._plans.begins(key)
+
+    def begin(
+        self,
+        key: str,
+        wish: Wish | None = None,
+        name: str = "",
+        *,
+        plan: Plan | None = None,
+        again: bool = True,
+    ) -> OnBench:
+        """Begin a new piece, fitted to its file's own wish and to `wish`, which comes first.
+
+        Args:
+            key: The project, by path or shelf name.
+            wish: How it is to be fitted, if at all.
+            name: The maker's name for the piece.
+            plan: The plan that follows from the wish, if it is compiled already.
+            again: Whether a new one is begun where another coach has begun one by now.
+
+        Raises:
+            CannotOpen, PieceError: It cannot be read, fitted or kept.
+        """
+        first = self._plans.to_start(key, wish, plan)
+        with self._store.atomic():
+            there = None if again else find_unfinished(self._store, first.source)
+            piece_id = there.id if there else start(
+                self._store, self._clock, title=first.sound.plan.project.title,
+                project_text=first.sound.text, source=first.source, total=first.sound.plan.total,
+                name=name, paces=first.paces, beliefs=first.beliefs,
+            )  # fmt: skip
+        if there:
+            return self.open(piece_id)
+        base = first.base
+        opened = self._openings.on_bench(OpenPiece(kept_piece(self._store, piece_id), base, base))
+        if first.wish:
+            opened.sitting.jot(Fitted, at_done=0, total=base.total, wish=first.wish.to_data())
+        return opened
+
+    def begin_order(
+        self, key: str, name: str, groups: Sequence[ToBegin], quote: Mapping[str, Any]
+    ) -> None:
+        """Begin an order with all its pieces, as it was quoted.
+
+        Args:
+            key: The project, by path or shelf name.
+            name: What the order is called.
+            groups: Its pieces, those alike together.
+            quote: What was quoted; see `orders.quote_data.as_object`.
+
+        Raises:
+            CannotOpen, PieceError: The project cannot be read, or the order not be kept.
+        """
+        begin_order(self._store, self._clock, name, groups, begins=self.begins(key), quote=quote)
+
+    def open_order(self, name: str) -> OnBench:
+        """Open the piece of an order that comes next, or its last one where all are finished.
+
+        Raises CannotOpen, PieceError.
+        """
+        return BatchOnBench(self._store, self._clock, name, self.open).first()
+
+    def begin_freehand(self, record: Record, target: str = "") -> OnBench:
+        """Begin a piece that is knotted without a pattern, with what hangs.
+
+        Raises CannotOpen, PieceError.
+        """
+        plan = record.plan
+        if plan is None:
+            raise CannotOpen("Nothing can hang like that.")
+        carried = carry_over(self._store, plan.project, plan, self._skill())
+        piece_id = start(
+            self._store, self._clock, title=plan.project.title, project_text=record.base,
+            source=freehand_source(target), total=plan.total, paces=carried.paces,
+            beliefs=carried.beliefs,
+        )  # fmt: skip
+        return self.open(piece_id)
+
+    def freehand_under_way(self, target: str) -> Summary | None:
+        """Return the unfinished piece whose pattern is written to a file, if there is one."""
+        return find_unfinished(self._store, freehand_source(target))
+
+    def away(self) -> Collection[int]:
+        """Return the numbers of the pieces that were put away."""
+        return {piece.id for piece in pieces(self._store) if piece.uid in self._drawer.uids}
+
+    def put_away(self, piece_id: int, *, away: bool) -> None:
+        """Put a piece away, or take it out again. Raises PieceError."""
+        refuse_for_orders(self._store, piece_id)
+        self._drawer.put(the_piece(self._store, piece_id).uid, away=away)
+
+    def rename(self, piece_id: int, name: str) -> str:
+        """Give a piece another name, and return it as it is kept. Raises NameTaken, PieceError."""
+        refuse_for_orders(self._store, piece_id)
+        return rename(self._store, piece_id, name)
+
+    def delete(self, piece_id: int) -> Callable[[], str]:
+        """Delete a piece, and return what brings it back and says so. Raises PieceError."""
+        refuse_for_orders(self._store, piece_id)
+        return delete(self._store, piece_id)
+
+    def again(self, piece_id: int, name: str = "") -> OnBench:
+        """Begin another piece like one, with its measures and its repeats.
+
+        Raises CannotOpen, PieceError.
+        """
+        kept = kept_piece(self._store, piece_id)
+        others = kept.state.happenings
+        fitted = next((one for one in others if isinstance(one, Fitted)), None)
+        wish = Wish.from_data(fitted.wish) if fitted else None
+        opened = self.begin(kept.summary.source.removeprefix(SHELF), wish, name=name)
+        repeat_like(opened.sitting, opened.plan, others)
+        return replace(opened, now=None)
+
+    def named(self, name: str) -> Summary | None:
+        """Return the piece that a maker calls so, where no project is; None without either."""
+        try:
+            find(name)
+        except NoSuchProject:
+            with suppress(NoSuchPiece):
+                return find_named(self._store, name)
+        return None
+
+    def under_way(self, key: str) -> Summary | None:
+        """Return the piece of a project that was last worked on and is not finished, if any."""
+        try:
+            return find_unfinished(self._store, find(key).key)
+        except NoSuchProject as error:
+            raise CannotOpen(self._gone(key) or str(error)) from error
+
+    def _gone(self, key: str) -> str:
+        """Return how a piece is gone on with whose file is not there any more, "" for no piece."""
+        try:
+            piece = find_unfinished(self._store, str(Path(key).resolve()))
+        except (OSError, ValueError, RuntimeError):  # a name that no file can have
+            return ""
+        if piece is None:
+            return ""
+        return (
+            f"{one_line(key)} is not there any more, but a piece of it is. Go on with "
+            f"`coach knot {shlex.quote(one_line(piece.name))}`."
+        )
+
+    def unfinished(self, key: str) -> OnBench | None:
+        """Open that piece. Raises CannotOpen, PieceError."""
+        piece = self.under_way(key)
+        return self.open(piece.id) if piece else None
+
+    def standing(self, piece_id: int) -> Standing:
+        """Return how a piece stands, which is not opened for that. Raises PieceError."""
+        piece = open_piece(self._store, piece_id)
+        return Standing(piece.plan, piece.state.done, piece.state.source)
+
+    def open(self, piece_id: int) -> OnBench:
+        """Open a piece with the project's text that it was begun with. Raises PieceError."""
+        return self._openings.open(piece_id)
+
+    def _ending(self, piece_id: int) -> Ending:
+        return Ending(lambda: self.again(piece_id), lambda: self.put_away(piece_id, away=True))

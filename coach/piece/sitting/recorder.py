@@ -1,0 +1,222 @@
+"""The recorder of a sitting: events are stored before they are shown, or wait until they can be."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from functools import partial
+from typing import Final
+
+from coach.piece.clock import Clock
+from coach.piece.events import Counted, Event, TakenBack
+from coach.piece.folding import fold
+from coach.piece.judge import judged
+from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, StillWriting, TakenOver
+from coach.piece.sitting.disk_deeds import DiskDeeds
+from coach.piece.sitting.pending_events import put_after
+from coach.piece.sitting.stored_piece import Beside, Heard, StoredPiece
+from coach.piece.state import State
+from coach.piece.storage.event_rows import event_of
+from coach.piece.storage.read_piece import KeptPiece
+from coach.piece.storage.store import Store
+
+RETRY_MS: Final = 1000
+"""How long after a fault it is tried again."""
+IDLE_MS: Final = 2000
+"""How long nothing is stored before the file itself is brought up to date."""
+
+
+class Recorder:
+    """Stores what happens to a piece, and shows it in `state`.
+
+    When the disk refuses, or takes longer than a moment while a hand waits, an event is kept in
+    memory and shown, `trouble` says why, and it is stored as soon as it can be. Other coaches may
+    work on the same piece: whatever they did is taken in first.
+    """
+
+    def __init__(
+        self, store: Store, clock: Clock, kept: KeptPiece, beside: Beside | None = None
+    ) -> None:
+        """Take the piece as it was just read.
+
+        Args:
+            store: Where it is kept.
+            clock: Tells when it is tried again.
+            kept: The piece.
+            beside: What has to be kept together with an event, or not at all.
+        """
+        self._clock = clock
+        self._rows = kept.rows
+        self._events: list[Event] = []
+        self._waiting: list[Event] = []
+        self._stored = StoredPiece(store, kept, beside)
+        self._stored_ms: int | None = None  # when something was stored that is not settled yet
+        self._disk = DiskDeeds(store)
+        self._tried_ms = 0
+        self._sitting = 0
+        self.state = kept.state
+        self.trouble: PieceError | None = None
+
+    @property
+    def number(self) -> int:
+        """The number of this sitting, which its events carry."""
+        return self._sitting
+
+    @property
+    def waiting(self) -> int:
+        """How many counts, made or taken back, are in memory only."""
+        return sum(e.count for e in self._waiting if isinstance(e, Counted | TakenBack))
+
+    @property
+    def events(self) -> tuple[Event, ...]:
+        """All that happened to the piece, with what could not be stored yet."""
+        return (*map(event_of, self._rows), *self._events, *self._waiting)
+
+    def hurry(self) -> None:
+        """Wait from here on only for a moment for the disk, for a hand waits for the screen.
+
+        What takes longer goes on beside it, and is told as waiting until it is stored.
+        """
+        self._disk.hurry()
+
+    def settle(self) -> None:
+        """Bring the file itself up to date, so that a copy of it holds all that is stored."""
+        if self._stored_ms is not None and not self._waiting:
+            self._stored_ms = None
+            self._quietly(self._stored.settle)
+
+    def refresh(self) -> State:
+        """Take in what other coaches have done to the piece meanwhile; settle what rests.
+
+        Raises:
+            TakenOver: Another coach has given the piece another project.
+        """
+        self._retry()
+        if self._waiting or self.trouble or self._disk.asked:
+            return self.state
+        try:
+            self._take(self._disk.ask(self._stored.look))
+        except NotOurs as error:
+            self._in_trouble(error)
+        except StillWriting:
+            return self.state
+        if self._stored_ms is not None and self._clock.tick_ms() - self._stored_ms >= IDLE_MS:
+            self.settle()
+        return self.state
+
+    def keep(self) -> bool:
+        """Try to store what waits in memory, and return whether all is stored."""
+        try:
+            self._take(self._disk.hear(self._disk.most_s))
+        except StillWriting as error:
+            self.trouble = self.trouble or error
+            return False
+        except PieceError as error:
+            self.trouble = error
+        if self._waiting or self.trouble:
+            try:
+                self._put()
+            except PieceError as error:
+                self.trouble = error
+                return False
+        self.trouble = None
+        return True
+
+    def keep_before_leaving(self) -> bool:
+        """Do as `keep` does, and wait longer for what is on its way to the disk."""
+        with self._disk.at_leisure():
+            return self.keep()
+
+    def _put(self) -> None:
+        """Store what waits; after a fault the file is opened anew. Raises PieceError."""
+        self._tried_ms = self._clock.tick_ms()
+        anew = not isinstance(self.trouble, StillWriting | None)
+        self._take(self._disk.ask(partial(self._stored.put, tuple(self._waiting), anew=anew)))
+
+    def _retry(self) -> None:
+        """Take in what is stored by now, and try again to store what waits, not at every key."""
+        if self._disk.asked:
+            try:
+                self._take(self._disk.hear())
+            except StillWriting:
+                return
+            except TakenOver:
+                raise
+            except PieceError as error:
+                self._in_trouble(error)
+        in_memory = self._waiting or self.trouble
+        late = isinstance(self.trouble, StillWriting)
+        if in_memory and (late or self._clock.tick_ms() - self._tried_ms >= RETRY_MS):
+            self.keep()
+
+    def _record(self, happening: Callable[[], Event | None]) -> State:
+        """Store what happens, then show it; it is asked anew when another coach came first."""
+        self._retry()
+        while True:
+            event = happening()
+            if event is None:
+                return self.state
+            judged(event, self.state)
+            after = fold(self.state, event)
+            if self._waiting or self._disk.asked:
+                return self._wait(event, after)
+            try:
+                self._take(self._disk.ask(partial(self._stored.append, after, event)), mine=0)
+            except OutOfTurn as error:
+                if not self._others_came():  # going round again would never end
+                    self._in_trouble(self.trouble or error)
+                    return self._wait(event, after)
+            except PieceError as error:
+                self._in_trouble(error)
+                return self._wait(event, after)
+            else:
+                return self.state
+
+    def _others_came(self) -> bool:
+        """Take in what is stored by now, and return whether there was anything."""
+        shown = self.state.seq
+        try:
+            self._take(self._disk.ask(partial(self._stored.look, closely=True)))
+        except (NotOurs, StillWriting) as error:
+            self._in_trouble(error)
+            return False
+        return self.state.seq > shown
+
+    def _take(self, heard: Heard | None, mine: int | None = None) -> None:
+        """Show what is on the disk, and after it what waits."""
+        if heard is None:
+            return
+        del self._waiting[: heard.mine if mine is None else mine]
+        if heard.mine:
+            self._stored_ms = self._clock.tick_ms()
+        if heard.opened:
+            old, self._sitting = self._sitting, heard.opened
+            self._waiting = _renumbered(self._waiting, old, heard.opened)
+        self._events += heard.events
+        after = list(put_after(heard.state, self._waiting))
+        self.state = after[-1][0] if after else heard.state
+        if not self._waiting and isinstance(self.trouble, StillWriting):
+            self.trouble = None
+
+    def _quietly(self, deed: Callable[[], None]) -> None:
+        """Do what no count depends on."""
+        try:
+            self._disk.ask(deed)
+        except NotOurs as error:
+            self._in_trouble(error)
+        except StillWriting:
+            return
+
+    def _in_trouble(self, error: PieceError) -> None:
+        self.trouble = error
+        self._tried_ms = self._clock.tick_ms()
+
+    def _wait(self, event: Event, after: State) -> State:
+        """Show what cannot be stored yet."""
+        self.trouble = self.trouble or StillWriting("The disk is slow to answer.")
+        self._waiting.append(event)
+        self.state = after
+        return after
+
+
+def _renumbered(waiting: Sequence[Event], old: int, new: int) -> list[Event]:
+    """Return events with those of one sitting in another, which it has become on the disk."""
+    return [replace(one, sitting=new) if one.sitting == old else one for one in waiting]

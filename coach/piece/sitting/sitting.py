@@ -1,0 +1,186 @@
+"""A piece opened for work: what is done to it at the bench, as events that are stored in turn."""
+
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial, reduce
+from typing import Any, TypeAlias
+
+from coach.pace.stretch import Stretch, ties
+from coach.piece.clock import Clock
+from coach.piece.events import (
+    Aside,
+    Counted,
+    Event,
+    Left,
+    Opened,
+    Paused,
+    Resumed,
+    Said,
+    TakenBack,
+)
+from coach.piece.folding import fold
+from coach.piece.sitting.recorder import Recorder
+from coach.piece.sitting.stored_piece import Beside
+from coach.piece.state import State
+from coach.piece.storage.read_piece import KeptPiece, kept_piece
+from coach.piece.storage.store import Store
+
+WorkOf: TypeAlias = Callable[[int, int], Stretch]
+"""Gives the work from one count up to another."""
+
+
+class Sitting(Recorder):
+    """A piece opened for work: a change is on the disk before `state` shows it."""
+
+    def __init__(
+        self,
+        store: Store,
+        clock: Clock,
+        piece_id: int,
+        knots: Sequence[str],
+        work: WorkOf | None = None,
+        *,
+        kept: KeptPiece | None = None,
+        beside: Beside | None = None,
+    ) -> None:
+        """Open the piece.
+
+        Args:
+            store: Where it is kept.
+            clock: Tells the time of each event.
+            piece_id: Its number.
+            knots: The knot of each count of its plan, `""` for a count without one.
+            work: Gives the standard time of counts; without it ties are taken as usual ones.
+            kept: The piece, where it has just been read.
+            beside: What has to be kept together with an event, or not at all.
+
+        Raises:
+            NoSuchPiece: No piece has that number.
+            PieceError: It cannot be read.
+        """
+        kept = kept or kept_piece(store, piece_id)
+        super().__init__(store, clock, kept, beside)
+        self._knots = knots
+        self._work = work
+        self._piece, self._beside = kept.summary, beside
+        self._record(self._opened)
+        self._sitting = self.state.sitting
+
+    @property
+    def piece_id(self) -> int:
+        """The piece's number."""
+        return self._piece.id
+
+    @property
+    def name(self) -> str:
+        """The maker's name for the piece."""
+        return self._piece.name
+
+    def follow(self, knots: Sequence[str], work: WorkOf | None = None) -> None:
+        """Go on with a plan that has changed; see `__init__`."""
+        self._knots = knots
+        self._work = work
+
+    def count(self, n: int = 1) -> State:
+        """Count `n` made, or as many as are left."""
+        return self._record(lambda: self._counted(n))
+
+    def take_back(self, n: int = 1) -> State:
+        """Take `n` counts back, or as many as were made."""
+        return self._record(lambda: self._taken_back(n))
+
+    def say(
+        self, said: str, work: Mapping[str, Any], done: int, total: int, standard: Stretch
+    ) -> State:
+        """Keep what was knotted without a pattern; see `Said`.
+
+        Where another coach came first nothing is kept, for it was said of the work before.
+        """
+        before = self.state.seq
+
+        def happened() -> Said | None:
+            if self.state.seq != before:
+                return None
+            return Said(
+                **self._stamp(), said=said, work=work, done=done, total=total,
+                standard_s=_to_keep(standard),
+            )  # fmt: skip
+
+        return self._record(happened)
+
+    def pause(self) -> State:
+        """Stop the clock."""
+        return self._record(lambda: None if self.state.paused else Paused(**self._stamp()))
+
+    def go_on(self) -> State:
+        """Let the clock run from now, for the hands come straight from another piece."""
+        return self._record(lambda: Resumed(**self._stamp()))
+
+    def resume(self) -> State:
+        """Let the clock go on; a count does so too."""
+        return self._record(lambda: Resumed(**self._stamp()) if self.state.paused else None)
+
+    def leave(self) -> State:
+        """End the sitting; nothing needs saving, this only tells when, and takes a snapshot."""
+        if self._has_left():
+            return self.state
+        with self._disk.at_leisure():
+            state = self._record(lambda: Left(**self._stamp()))
+            if not self._waiting:
+                self._quietly(partial(self._stored.finish, self._clock.now_ms()))
+        return state
+
+    def jot(self, kind: type[Aside], **what: Any) -> State:
+        """Keep something beside the counting: a tick or a note, with the fields of its kind."""
+        return self._record(lambda: kind(**self._stamp(), **what))
+
+    def told(self, said: str) -> str:
+        """Return what is said of a deed behind what must be known of the stock, which is once."""
+        return " ".join(filter(None, (self._beside.told() if self._beside else "", said)))
+
+    def as_of_now(self) -> State:
+        """Return the state with the time up to this moment in it; nothing is stored."""
+        return fold(self.state, Left(**self._stamp()))
+
+    def _stamp(self) -> dict[str, int]:
+        """Return the fields that say when an event happens, and in which sitting."""
+        return {
+            "at_ms": self._clock.now_ms(),
+            "tick_ms": self._clock.tick_ms(),
+            "sitting": self._sitting,
+        }
+
+    def _opened(self) -> Event:
+        now_ms, tick_ms = self._clock.now_ms(), self._clock.tick_ms()
+        return Opened(at_ms=now_ms, tick_ms=tick_ms, sitting=self.state.seq + 1)
+
+    def _has_left(self) -> bool:
+        last = self.state.last
+        return isinstance(last, Left) and last.sitting == self._sitting
+
+    def _counted(self, n: int) -> Counted | None:
+        first = self.state.done
+        n = min(n, self.state.total - first)
+        if n < 1:
+            return None
+        knots = set(self._knots[first : first + n])
+        work = self._work(first, first + n) if self._work else self._usual(first, n)
+        return Counted(
+            **self._stamp(), count=n, from_done=first,
+            knot=knots.pop() if len(knots) == 1 else "", standard_s=_to_keep(work),
+        )  # fmt: skip
+
+    def _taken_back(self, n: int) -> TakenBack | None:
+        n = min(n, self.state.done)
+        return TakenBack(**self._stamp(), count=n, from_done=self.state.done) if n > 0 else None
+
+    def _usual(self, first: int, n: int) -> Stretch:
+        """Return the work of counts of several knots; that of one knot needs no words."""
+        knots = self._knots[first : first + n]
+        if len(set(knots)) == 1 and knots[0]:
+            return Stretch()
+        return reduce(Stretch.and_also, map(ties, knots), Stretch())
+
+
+def _to_keep(work: Stretch) -> dict[str, float]:
+    """Return standard seconds by kind as they are kept, to the hundredth."""
+    return {kind: round(s, 2) for kind, s in work.standard_s.items()}
