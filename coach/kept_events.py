@@ -1,14 +1,14 @@
 """What all events have in common that are kept one by one, those of pieces and those of the desk.
 
-An event is a frozen dataclass with a `kind`; it is kept as its kind and its fields by name. A field
-that is added later to a kind that was already kept needs a default, so that older entries can be
-read.
+An event is a class marked with `event` and its kind; it is kept as its kind and its fields by name.
+A field that is added later to a kind that was already kept needs a default, so that older entries
+can be read.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields
 from math import inf
-from typing import Any, ClassVar, Final, Generic, TypeVar, get_origin
+from typing import Any, ClassVar, Final, Generic, TypeVar, dataclass_transform, get_origin
 
 MOST: Final = 2**47
 """Milliseconds until the year 6429, and more than anything that is counted."""
@@ -22,7 +22,26 @@ class UnknownEntry(BadEntry):
     """An entry of a kind, or with a field, that this coach does not know: a newer one wrote it."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+C = TypeVar("C", bound="KeptEvent")
+
+
+@dataclass_transform(frozen_default=True, kw_only_default=True)
+def event(kind: str = "") -> Callable[[type[C]], type[C]]:
+    """Make a class a frozen dataclass, and an event of a kind that is kept under that name.
+
+    Args:
+        kind: The name in the store, which is never changed; "" for what several kinds share.
+    """
+
+    def made(cls: type[C]) -> type[C]:
+        if kind:
+            cls.kind = kind
+        return dataclass(frozen=True, slots=True, kw_only=True)(cls)
+
+    return made
+
+
+@event()
 class KeptEvent:
     """Something that happened; `at_ms` is UTC in epoch milliseconds."""
 
@@ -56,18 +75,18 @@ class EventKinds(Generic[E]):
         """
         known = self.by_name.get(kind)
         if known is None:
-            raise UnknownEntry(f"an entry of the kind “{kind}”")
+            raise UnknownEntry(f"an entry of the kind ‘{kind}’")
         types = self._types[kind]
         unknown = sorted(values.keys() - types.keys())
         if unknown:
-            raise UnknownEntry(f"“{unknown[0]}” in an entry “{kind}”")
+            raise UnknownEntry(f"‘{unknown[0]}’ in an entry ‘{kind}’")
         for name, value in values.items():
             if not _fits(value, types[name]):
-                raise BadEntry(f"“{name}” of an entry “{kind}” cannot be {value!r}")
+                raise BadEntry(f"‘{name}’ of an entry ‘{kind}’ cannot be {value!r}")
         try:
             return known(**values)
         except TypeError as error:
-            raise BadEntry(f"an entry “{kind}” lacks something") from error
+            raise BadEntry(f"an entry ‘{kind}’ lacks something") from error
 
 
 def _fits(value: object, wanted: Any) -> bool:

@@ -35,6 +35,15 @@ class Board:
         closed: bool = False,
         aside: frozenset[int] = frozenset(),
     ) -> None:
+        """Take the strands that hang here.
+
+        Args:
+            here: The strands, position 1 first.
+            outer: The board that this is a window on; None for the whole work.
+            mirrored: Whether positions count from the right.
+            closed: Whether the work is in the round.
+            aside: The strands that are laid aside.
+        """
         self.here = here
         self.outer = outer
         self.whole: Order = outer.whole if outer else here

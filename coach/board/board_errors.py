@@ -34,6 +34,14 @@ class NotBeside(BoardError):
     code = "ACROSS"
 
     def __init__(self, wanted: int, between: str, at: int, right: str) -> None:
+        """Say which strand the row cannot reach.
+
+        Args:
+            wanted: The position that it is to go on to.
+            between: The strand that it would jump over.
+            at: That strand's position.
+            right: How it could go on, as the hint.
+        """
         super().__init__(f"To reach {wanted} the row would jump over {between} at {at}.")
         self.hint = right
 
@@ -44,6 +52,13 @@ class NotNeighbours(BoardError):
     code = "NEIGHBOURS"
 
     def __init__(self, left: int, right: int, between: str = "") -> None:
+        """Say which positions are named, and what stands between them.
+
+        Args:
+            left: The position of the one on the left.
+            right: The position of the other one.
+            between: The strand beside the left one, where one is known.
+        """
         there = f": {between} stands at {left + 1}" if between else ""
         super().__init__(f"The strands at {left} and {right} do not stand side by side{there}.")
         self.hint = "Name neighbours, from the left."
@@ -65,6 +80,13 @@ class TooFew(BoardError):
     code = "STRANDS"
 
     def __init__(self, knot: str, needs: str, has: int) -> None:
+        """Say what the knot needs and has.
+
+        Args:
+            knot: The knot's first name.
+            needs: What it needs, in words: `two strands or more`.
+            has: How many strands it is given.
+        """
         super().__init__(f"A {knot} needs {needs}; here it has {has}.")
 
 

@@ -23,7 +23,13 @@ _LINE_PX: Final = 9.0
 
 
 def board_picture(plan: Plan, looks: Mapping[str, Look], name: str) -> str:
-    """Draw the strands as they hang before the first knot; `name` begins the ids in it."""
+    """Draw the strands as they hang before the first knot.
+
+    Args:
+        plan: The plan.
+        looks: The colours of each cord, in the file's order.
+        name: What the ids in it begin with, so that several pictures can stand on one page.
+    """
     scene = scene_of(plan, max((step.end for step in plan.steps if step.unfolded), default=0))
     ends = {run.strand: run.end for run in scene.runs}
     at = {strand: ends.get(strand, (0.0, 0.0))[0] for strand in plan.start}

@@ -60,7 +60,14 @@ def step_picture(
 def picture(
     inside: Sequence[str], box: tuple[float, float, float, float], label: str, px: float
 ) -> str:
-    """Write a picture that is drawn in hundredths of a millimetre, a millimetre so many pixels."""
+    """Write a picture that is drawn in hundredths of a millimetre.
+
+    Args:
+        inside: Its elements, as SVG.
+        box: Left, top, width and height, in mm.
+        label: What it shows, for those who cannot see it.
+        px: How many pixels a millimetre has.
+    """
     body = f"{element('title', escape(label))}{''.join(inside)}"
     return element(
         "svg", body, viewBox=" ".join(str(round(side * _UNIT)) for side in box), role="img",

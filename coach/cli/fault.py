@@ -23,11 +23,20 @@ _HEADS = re.compile(r"^(?=coach \S+, Python )", re.MULTILINE)
 
 
 def tell(fault: Exception, given: Sequence[str], clock: Clock | None = None) -> int:
-    """Say that something went wrong and where the details are; return the exit status."""
+    """Say that something went wrong in the coach itself, and where the details are.
+
+    Args:
+        fault: What went wrong.
+        given: What the coach was called with.
+        clock: Tells when it was; without one the machine's does.
+
+    Returns:
+        The exit status.
+    """
     where = _kept(_report(fault, given, (clock or SystemClock()).now_ms()))
     details = f"The details are in {one_line(str(where))}. " if where else ""
     sys.stderr.write(
-        f"coach: something went wrong in the coach itself ({type(fault).__name__}). {details}"
+        f"coach: Something went wrong in the coach itself ({type(fault).__name__}). {details}"
         "Every count that was shown is kept.\n"
     )
     return 1

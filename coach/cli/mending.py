@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Final, TypeAlias
 
 from coach.piece import CannotKeep, Damaged, NewerVersion, PieceError, Store, SystemClock, look
-from coach.piece.storage.recovery import (
+from coach.piece.storage.rescue.recovery import (
     Recovery,
     make_anew,
     recover,

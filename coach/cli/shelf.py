@@ -26,7 +26,13 @@ class Found:
 
 
 def add_project(parser: argparse.ArgumentParser, also: str = "", *, needed: bool = True) -> None:
-    """Say that a command is called with a project, or with what `also` says."""
+    """Let a command be called with a project.
+
+    Args:
+        parser: The command's arguments.
+        also: What else it can be called with, for its help: `the name of a piece`.
+        needed: Whether it must be there.
+    """
     known = listed(["a project file", "a name from the shelf", *([also] if also else [])], "or")
     number = {} if needed else {"nargs": "?", "default": ""}
     parser.add_argument("project", metavar="FILE", help=known, **number)  # type: ignore[arg-type]
@@ -53,7 +59,7 @@ def find(name: str) -> Found:
     near = _near(path, list(shipped))
     hint = f" Did you mean {listed(near, 'or')}?" if near else ""
     known = f" Built-in projects: {listed(list(shipped))}."
-    raise NoSuchProject(f"There is no project {one_line(name)!r}.{hint or known}")
+    raise NoSuchProject(f"There is no project ‘{one_line(name)}’.{hint or known}")
 
 
 def by_key(key: str) -> Path | None:

@@ -21,7 +21,16 @@ def add_output(parser: argparse.ArgumentParser, metavar: str) -> None:
 
 
 def written(path: Path, text: str, *, over: bool) -> int:
-    """Write a file and say so; one that is there only with `over`. Return the exit status."""
+    """Write a file and say so, or say why not.
+
+    Args:
+        path: Where it goes.
+        text: What is written, in UTF-8.
+        over: Whether a file that is there may be written over.
+
+    Returns:
+        The exit status.
+    """
     from coach.piece.piece_errors import PieceError  # noqa: PLC0415 - only what writes needs it
     from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole  # noqa: PLC0415 - the same
 

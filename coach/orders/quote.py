@@ -7,116 +7,22 @@ is one long stretch of the same work. What lies between two pieces is counted be
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from functools import reduce
 
-from coach.orders.cord_names import Wanted, label_of, wanted_in
+from coach.orders.cord_names import Wanted, label_of
 from coach.orders.cutting import CordOrder, FindingOrder, cord_order, finding_orders
 from coach.orders.findings import tally
 from coach.orders.prices import Prices
+from coach.orders.quote_model import Cost, Group, Quote, Ready, Span
 from coach.orders.stock import Stock
 from coach.orders.week import ready_on
 from coach.pace.estimate import Range
 from coach.pace.stretch import Stretch
 from coach.plan.cord.cut_list import CordCut, cut_list
-from coach.plan.plan_model import Plan
-
-
-@dataclass(frozen=True, slots=True)
-class Group:
-    """Copies that are alike: their colourway ("" for the file's own), their plan and their work."""
-
-    colourway: str
-    copies: int
-    plan: Plan
-    work: Stretch
-
-    @property
-    def colours(self) -> Mapping[str, str]:
-        """The colour of each cord, `#rrggbb`."""
-        project = self.plan.project
-        own = {cord.id: cord.colour for cord in project.cords.values()}
-        return own | dict(project.colourways.get(self.colourway, {}))
-
-    def wanted(self, cord: str) -> Wanted:
-        """Return a cord in the colour that these copies have it in."""
-        return wanted_in(self.plan.project, cord, self.colourway)
-
-
-@dataclass(frozen=True, slots=True)
-class Span:
-    """An amount of money: likely, and over the range of the hours."""
-
-    low: Decimal
-    likely: Decimal
-    high: Decimal
-
-    def times(self, number: int) -> "Span":
-        """Return so many of it."""
-        return Span(self.low * number, self.likely * number, self.high * number)
-
-
-@dataclass(frozen=True, slots=True)
-class Cost:
-    """What an order costs its maker, in parts; None where a price is missing for one.
-
-    `material` is cord with what is cut beyond the need, findings and extras.
-    """
-
-    cords: Decimal | None
-    findings: Decimal | None
-    extras: Decimal
-    work: Span | None
-    overhead: Span | None
-
-    @property
-    def material(self) -> Decimal | None:
-        """Cord, findings and extras together."""
-        if self.cords is None or self.findings is None:
-            return None
-        return self.cords + self.findings + self.extras
-
-
-@dataclass(frozen=True, slots=True)
-class Ready:
-    """When an order is ready: early, likely and late by the range of the hours."""
-
-    early: date | None
-    likely: date | None
-    late: date | None
-
-
-@dataclass(frozen=True, slots=True)
-class Quote:
-    """All that is told of an order before the first cut; `each` are the prices by group."""
-
-    title: str
-    groups: tuple[Group, ...]
-    cords: tuple[CordOrder, ...]
-    findings: tuple[FindingOrder, ...]
-    hours: Range
-    alone: Range
-    cost: Cost | None
-    each: tuple[Span, ...] | None
-    missing: tuple[str, ...]
-    currency: str
-    ready: Ready | None
-
-    @property
-    def copies(self) -> int:
-        """How many pieces are made."""
-        return sum(group.copies for group in self.groups)
-
-    @property
-    def total(self) -> Span | None:
-        """What all of them cost the customer."""
-        if self.each is None:
-            return None
-        pairs = zip(self.each, self.groups, strict=True)
-        return reduce(_added, (each.times(group.copies) for each, group in pairs))
 
 
 def quote_of(
@@ -293,10 +199,6 @@ def _ready(prices: Prices, hours: Range, today: date) -> Ready | None:
 
 def _parts(span: Span) -> tuple[Decimal, Decimal, Decimal]:
     return span.low, span.likely, span.high
-
-
-def _added(one: Span, other: Span) -> Span:
-    return Span(one.low + other.low, one.likely + other.likely, one.high + other.high)
 
 
 def _decimal(value: float) -> Decimal:

@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import Any, Final
 
 from coach.orders.cutting import CordOrder, FindingOrder
-from coach.orders.quote import Quote, Ready, Span
+from coach.orders.quote_model import Quote, Ready, Span
 
 COLUMNS: Final = ("what", "name", "count", "mm", "hours", "money", "currency", "date")
 

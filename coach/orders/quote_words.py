@@ -3,7 +3,7 @@
 from datetime import date
 from decimal import Decimal
 
-from coach.orders.quote import Ready
+from coach.orders.quote_model import Ready
 from coach.pace.estimate import Range
 from coach.quantities import show_time
 

@@ -77,7 +77,13 @@ def schema() -> dict[str, Any]:
 
 
 def happened(thing: Listed, at_ms: int, *, counted: bool) -> Iterator[StockEvent]:
-    """Yield what a line of the list means: that so much came in, or that so much is there."""
+    """Yield what a line of the list of stock means for the desk.
+
+    Args:
+        thing: What the line says.
+        at_ms: When, in UTC epoch milliseconds.
+        counted: Whether so much is there in all, rather than so much came in.
+    """
     by_number = thing.number is not None
     lengths, number = list(thing.lengths_mm), thing.number or 0
     if not counted or thing.fineness_tex or thing.price:

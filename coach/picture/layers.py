@@ -61,7 +61,13 @@ def _at(step: PlannedStep, scene: Scene) -> float:
 
 
 def laid(scene: Scene, other: Scene, side: Literal["front", "behind"]) -> Scene:
-    """Return a scene with another one in front of it or behind, told as the first is."""
+    """Return a scene with another one in front of it or behind.
+
+    Args:
+        scene: The work; the result is told as it is.
+        other: What is laid, in the same millimetres.
+        side: Where it lies.
+    """
     boxes = zip(scene.box, other.box, strict=True)
     left, top, right, bottom = boxes
     box = (min(left), min(top), max(right), max(bottom))

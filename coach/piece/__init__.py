@@ -28,7 +28,8 @@ from coach.piece.service import (
 from coach.piece.sitting.sitting import Sitting
 from coach.piece.state import State
 from coach.piece.storage.folders import Folders, folders, made
-from coach.piece.storage.store import Store, Summary
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary
 
 __all__ = [
     "AlreadyThere",

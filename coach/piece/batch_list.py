@@ -4,42 +4,53 @@ The ticks are those of the pieces themselves, so that this list and the piece's 
 """
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
-from typing import TypeAlias
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Final, TypeAlias
 
 from coach.orders.cord_names import label_of
 from coach.orders.findings import tally
 from coach.piece.clock import Clock
+from coach.piece.desk_log import DeskReading
 from coach.piece.events import Ticked, Unticked
+from coach.piece.folding import fold
 from coach.piece.open_piece import begun_plan
-from coach.piece.order_log import OrderAt
-from coach.piece.state import State, fold
-from coach.piece.stock_ticks import CutPiece, StockTicks, cut_pieces
+from coach.piece.order_log import Alike, OrderAt, alike
+from coach.piece.state import State
+from coach.piece.stock_ticks import CUT, CutPiece, StockTicks, cut_pieces, short_words
 from coach.piece.storage.read_piece import kept_piece
 from coach.piece.storage.store import Store
 from coach.plan.plan_model import Plan
 
+MARKS: Final = (CUT, "labelled", "hung")
+"""What is done to a length before the first knot."""
+
 Cord: TypeAlias = tuple[int, str]
 """A cut length: the number of the piece of work in this database, and the label on the cord."""
 
-_Alike: TypeAlias = tuple[str, tuple[str, ...]]
-"""By what pieces of work are known to have the same plan: their text, and what happened since."""
+_Key: TypeAlias = tuple[str, str, str, float, bool]
 
 
 @dataclass(frozen=True, slots=True)
 class BatchLine:
     """Lengths that are alike: of one cord in one colour, cut to one length, under one label.
 
-    `what` is the cord as a label in the shop has it, `label` what is written on each.
+    `what` is the cord as a label in the shop has it, `label` what is written on each; `hung` tells
+    whether they hang before the work begins.
     """
 
     cord: str
     what: str
     label: str
     length_mm: float
+    hung: bool
     pieces: tuple[Cord, ...]
     done: Mapping[str, frozenset[Cord]] = field(default_factory=dict)
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        """What is done to each before the first knot."""
+        return MARKS if self.hung else MARKS[:2]
 
     def ticked(self, mark: str) -> int:
         """Return how many of them have a mark: cut, labelled, hung."""
@@ -50,6 +61,11 @@ class BatchLine:
         have = self.done.get(mark, frozenset())
         return tuple(one for one in self.pieces if one not in have)
 
+    def with_ticks(self, cords: Collection[Cord], mark: str, *, back: bool) -> "BatchLine":
+        """Return it after some of its lengths got a mark, or lost it."""
+        have, own = self.done.get(mark, frozenset()), frozenset(cords) & frozenset(self.pieces)
+        return replace(self, done={**self.done, mark: have - own if back else have | own})
+
 
 @dataclass(frozen=True, slots=True)
 class BatchList:
@@ -58,15 +74,28 @@ class BatchList:
     lines: tuple[BatchLine, ...]
     findings: Mapping[str, int]
 
+    def with_ticks(self, cords: Collection[Cord], mark: str, *, back: bool) -> "BatchList":
+        """Return it after some lengths got a mark, or lost it."""
+        lines = (line.with_ticks(cords, mark, back=back) for line in self.lines)
+        return BatchList(tuple(lines), self.findings)
 
-def batch_list(store: Store, order: OrderAt, unit: str = "cm") -> BatchList:
+
+def batch_list(
+    store: Store, order: OrderAt, unit: str = "cm", known: "Known | None" = None
+) -> BatchList:
     """Return what is made ready for an order's sound pieces, cords in the file's order.
 
     A piece whose project cannot be read any more is left out. Raises PieceError.
+
+    Args:
+        store: Where it is kept.
+        order: The order.
+        unit: cm or in, what lengths are rounded up in.
+        known: What pieces are known to need from an earlier call; more is put in.
     """
-    found: dict[tuple[str, str, str, float], list[Cord]] = {}
-    done: dict[tuple[str, str, str, float], dict[str, set[Cord]]] = {}
-    known: dict[_Alike, _Ready] = {}
+    found: dict[_Key, list[Cord]] = {}
+    done: dict[_Key, dict[str, set[Cord]]] = {}
+    known = {} if known is None else known
     cords, findings = list[str](), Counter[str]()
     for piece in order.sound:
         state = kept_piece(store, piece.id).state
@@ -74,7 +103,7 @@ def batch_list(store: Store, order: OrderAt, unit: str = "cm") -> BatchList:
         findings.update(ready.findings)
         for label, cut in ready.cuts.items():
             cords.append(cut.wanted.cord.id)
-            key = cut.wanted.cord.id, label_of(cut.wanted), label, cut.length_mm
+            key = cut.wanted.cord.id, label_of(cut.wanted), label, cut.length_mm, cut.hung
             found.setdefault(key, []).append((piece.id, label))
             for what, mark in state.ticks:
                 if what == label:
@@ -89,7 +118,7 @@ def batch_list(store: Store, order: OrderAt, unit: str = "cm") -> BatchList:
 
 
 @dataclass(frozen=True, slots=True)
-class _Ready:
+class Needs:
     """What one piece of work needs; None stands for a plan that cannot be read any more."""
 
     plan: Plan | None
@@ -97,27 +126,36 @@ class _Ready:
     findings: Mapping[str, int]
 
 
-def _ready(state: State, unit: str, known: dict[_Alike, _Ready]) -> _Ready:
+Known: TypeAlias = dict[tuple[str, Alike], Needs]
+"""What pieces of work need that are alike, and cut in one unit."""
+
+
+def _ready(state: State, unit: str, known: Known) -> Needs:
     """Return what a piece of work needs; those that are alike share one plan."""
-    key = state.project_text, tuple(map(repr, state.happenings))
+    key = unit, alike(state)
     if key not in known:
         plan = begun_plan(state)
         cuts = cut_pieces(plan, unit) if plan else {}
-        known[key] = _Ready(plan, cuts, tally(plan.project.findings, 1) if plan else {})
+        known[key] = Needs(plan, cuts, tally(plan.project.findings, 1) if plan else {})
     return known[key]
 
 
 def tick_pieces(
     store: Store, clock: Clock, cords: Sequence[Cord], mark: str, unit: str = "cm",
-    *, back: bool = False,
-) -> None:  # fmt: skip
+    *, back: bool = False, known: Known | None = None,
+) -> str:  # fmt: skip
     """Tick lengths of several pieces, or take ticks back, all or none; the stock follows.
 
-    Raises PieceError.
+    Returns:
+        A sentence on what was taken beyond what was in stock, "" for nothing.
+
+    Raises:
+        PieceError: Nothing of it can be kept.
     """
-    kind = Unticked if back else Ticked
-    known: dict[_Alike, _Ready] = {}
+    kind, short = Unticked if back else Ticked, dict[str, str]()
+    known = {} if known is None else known
     with store.atomic():
+        desk = DeskReading(store)
         for number, label in cords:
             kept = kept_piece(store, number)
             state = kept.state
@@ -131,4 +169,7 @@ def tick_pieces(
             store.append(number, after, event)
             plan = _ready(state, unit, known).plan
             if plan:
-                StockTicks(store, kept.summary.uid, plan, lambda: unit)(event, after)
+                ticks = StockTicks(store, kept.summary.uid, plan, lambda: unit, desk)
+                ticks(event, after)
+                short |= ticks.short
+    return short_words(short)

@@ -1,18 +1,18 @@
 """What happens to a piece, as frozen events that are kept one by one.
 
-A new kind is one more frozen class with a `kind`, added to `PIECE_EVENTS`; see
+A new kind is one more class marked with `event` and its name, added to `PIECE_EVENTS`; see
 `coach.kept_events` for fields that are added later.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Any, ClassVar, Final
+from dataclasses import field
+from typing import Any, Final
 
 from coach import __version__
-from coach.kept_events import EventKinds, KeptEvent
+from coach.kept_events import EventKinds, KeptEvent, event
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event()
 class Event(KeptEvent):
     """Something that happened.
 
@@ -24,7 +24,7 @@ class Event(KeptEvent):
     sitting: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("begun")
 class Begun(Event):
     """The piece was begun: from which project, and with which paces (see `coach.pace.data`).
 
@@ -32,7 +32,6 @@ class Begun(Event):
     what is believed of cords and knots beforehand (see `coach.piece.learning.beliefs`).
     """
 
-    kind: ClassVar[str] = "begun"
     title: str
     project_text: str
     source: str
@@ -41,15 +40,14 @@ class Begun(Event):
     cord: Mapping[str, Any] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("opened")
 class Opened(Event):
     """A sitting starts; `version` is the coach that opened the piece."""
 
-    kind: ClassVar[str] = "opened"
     version: str = __version__
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("counted")
 class Counted(Event):
     """`count` counts were made at once, the first of them being number `from_done` from 0.
 
@@ -59,7 +57,6 @@ class Counted(Event):
     without one knot were expected to take.
     """
 
-    kind: ClassVar[str] = "counted"
     count: int
     from_done: int
     knot: str = ""
@@ -67,16 +64,15 @@ class Counted(Event):
     standard_s: Mapping[str, float] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("taken back")
 class TakenBack(Event):
     """`count` counts were taken back, `from_done` having been made."""
 
-    kind: ClassVar[str] = "taken back"
     count: int
     from_done: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("said")
 class Said(Event):
     """Something was knotted without a pattern, as a sentence says.
 
@@ -84,7 +80,6 @@ class Said(Event):
     `total` are made after it, `standard_s` the work of those that it added.
     """
 
-    kind: ClassVar[str] = "said"
     said: str
     work: Mapping[str, Any]
     done: int
@@ -92,73 +87,65 @@ class Said(Event):
     standard_s: Mapping[str, float] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("paused")
 class Paused(Event):
     """The clock was stopped."""
 
-    kind: ClassVar[str] = "paused"
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("resumed")
 class Resumed(Event):
     """Clock running."""
 
-    kind: ClassVar[str] = "resumed"
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("left")
 class Left(Event):
     """The sitting ends."""
 
-    kind: ClassVar[str] = "left"
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("took project")
 class TookProject(Event):
     """The piece goes on with a changed project, of which `done` counts are taken as made.
 
     With `choices` 1, what was chosen at the bench holds in it too.
     """
 
-    kind: ClassVar[str] = "took project"
     project_text: str
     total: int
     done: int
     choices: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("kept project")
 class KeptProject(Event):
     """The piece stays with the project it has; `declined` is the CRC-32 of the changed text."""
 
-    kind: ClassVar[str] = "kept project"
     declined: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event()
 class Aside(Event):
     """Something beside the counting: neither the count nor the clock knows of it."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ticked(Aside):
-    """Something is done before the first knot: `mark` (cut, labelled, hung) of the piece `what`."""
+@event()
+class CordMark(Aside):
+    """What can be done before the first knot: `mark` (cut, labelled, hung) of the piece `what`."""
 
-    kind: ClassVar[str] = "ticked"
     what: str
     mark: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Unticked(Aside):
-    """A tick was taken back."""
-
-    kind: ClassVar[str] = "unticked"
-    what: str
-    mark: str
+@event("ticked")
+class Ticked(CordMark):
+    """It is done."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("unticked")
+class Unticked(CordMark):
+    """It is not done after all."""
+
+
+@event("noted")
 class Noted(Aside):
     """A spot was marked at count `tie`, with words or for words later.
 
@@ -167,7 +154,6 @@ class Noted(Aside):
     was marked then, and no words take it away.
     """
 
-    kind: ClassVar[str] = "noted"
     tie: int
     place: str
     within: int
@@ -175,21 +161,17 @@ class Noted(Aside):
     written_ms: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("left out")
 class LeftOut(Aside):
     """From here on nothing is learnt from the piece for others."""
 
-    kind: ClassVar[str] = "left out"
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("learnt from")
 class LearntFrom(Aside):
     """A piece that was left out teaches the next ones again."""
 
-    kind: ClassVar[str] = "learnt from"
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event()
 class Happening(Aside):
     """What the plan did not know of, when `at_done` counts were made; the plan follows it.
 
@@ -200,7 +182,7 @@ class Happening(Aside):
     total: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("measured")
 class Measured(Happening):
     """A length was measured: the rest of `strand` (`reed.1a`), or of the work where it is "".
 
@@ -208,59 +190,53 @@ class Measured(Happening):
     it lay off when it was questioned and kept all the same, 0 where it was not.
     """
 
-    kind: ClassVar[str] = "measured"
     strand: str
     length_mm: float
     lying: str = ""
     doubt: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("fitted")
 class Fitted(Happening):
     """Before the first count the piece was fitted: a wish, see `coach.plan.resize.size_request`."""
 
-    kind: ClassVar[str] = "fitted"
     wish: Mapping[str, Any]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("repeats")
 class Repeats(Happening):
     """From here on `part` is made `times` times, in its call number `call` from 0."""
 
-    kind: ClassVar[str] = "repeats"
     part: str
     call: int
     times: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("joined")
 class Joined(Happening):
     """`strand` goes on with a new cord of `length_mm`, of which `overlap_mm` lies on the old."""
 
-    kind: ClassVar[str] = "joined"
     strand: str
     length_mm: float
     overlap_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("reordered")
 class Reordered(Happening):
     """The strands were found to hang so, from the left: their names with commas between."""
 
-    kind: ClassVar[str] = "reordered"
     order: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("picked")
 class Picked(Happening):
     """From here on group `arm` of `each`, both from 1, is worked next (see `coach.plan.arms`)."""
 
-    kind: ClassVar[str] = "picked"
     each: int
     arm: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("chosen")
 class Chosen(Happening):
     """The maker chose what open step `step`, numbered as they come from 0, leaves to her.
 
@@ -268,31 +244,24 @@ class Chosen(Happening):
     0), and `value` what she chose.
     """
 
-    kind: ClassVar[str] = "chosen"
     step: int
     what: str
     value: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("withdrew")
 class Withdrew(Happening):
     """What was picked or chosen last is taken back."""
 
-    kind: ClassVar[str] = "withdrew"
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("ended")
 class Ended(Happening):
     """The piece ends here, before its plan does."""
 
-    kind: ClassVar[str] = "ended"
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
+@event("went on")
 class WentOn(Happening):
     """A piece that was ended early goes on after all."""
-
-    kind: ClassVar[str] = "went on"
 
 
 PIECE_EVENTS: Final[EventKinds[Event]] = EventKinds(

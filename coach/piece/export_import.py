@@ -10,12 +10,14 @@ from typing import Any, Final, TypeAlias
 from coach import __version__
 from coach.piece.event_reading import from_values
 from coach.piece.events import Begun, Event
+from coach.piece.folding import fold
 from coach.piece.judge import judged
 from coach.piece.piece_errors import CannotBe, CannotTakeIn, Damaged, NewerVersion, OutOfTurn
 from coach.piece.service import free_name, plain_name
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.read_piece import KeptPiece, kept_piece
-from coach.piece.storage.store import Store, name_key
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import name_key
 from coach.text import unseen
 
 LAYOUT: Final = 1
@@ -143,23 +145,23 @@ def take_in(store: Store, carried: Carried, name: str = "", *, instead: bool = F
     there = taken.get(name_key(wanted))
     if there is None:
         _begin_anew(store, wanted, carried)
-        return f"“{wanted}” is here now."
+        return f"‘{wanted}’ is here now."
     kept = kept_piece(store, there.id)
     events = kept.events
     if events == carried.events[: len(events)]:
         _go_on(store, there.id, _parts(carried, len(events)))
         more = len(carried.events) - len(events)
-        return f"“{there.name}” has {more} more entries now." if more else _SAME
+        return f"‘{there.name}’ has {more} more entries now." if more else _SAME
     if carried.events == events[: len(carried.events)]:
-        return f"“{there.name}” here has all of it, and came further. Nothing was changed."
+        return f"‘{there.name}’ here has all of it, and came further. Nothing was changed."
     if not instead:
         other = free_name(wanted, [piece.name for piece in taken.values()])
         raise CannotTakeIn(
-            f"A piece called “{there.name}” is here already and went another way. Take this "
-            f"one in beside it with --name “{other}”, or in its place with --replace."
+            f"A piece called ‘{there.name}’ is here already and went another way. Take this "
+            f"one in beside it with `--name '{other}'`, or in its place with --replace."
         )
     _begin_anew(store, there.name, carried, kept)
-    return f"“{there.name}” was replaced."
+    return f"‘{there.name}’ was replaced."
 
 
 _SAME: Final = "It is here already, just as it is in the file. Nothing was changed."
@@ -224,7 +226,13 @@ def removed(store: Store, kept: KeptPiece) -> None:
 
 
 def put(store: Store, piece_id: int, carried: Carried) -> None:
-    """Keep a piece under the number that it had, inside `atomic`."""
+    """Keep a piece again under the number that it had, inside `atomic`.
+
+    Args:
+        store: Where it goes.
+        piece_id: That number, which no other piece may have.
+        carried: The piece as it was read.
+    """
     parts = _parts(carried)
     _begin(store, carried.name, next(parts), carried.uid, piece_id)
     for part in parts:

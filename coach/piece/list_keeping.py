@@ -11,7 +11,8 @@ from coach.piece.export_import import exported, from_text, take_in
 from coach.piece.service import asked_name
 from coach.piece.sitting.sitting import Sitting
 from coach.piece.storage.read_piece import the_piece
-from coach.piece.storage.store import Store, name_key
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import name_key
 from coach.plan.plan_model import Plan
 
 

@@ -22,14 +22,25 @@ from coach.piece.piece_errors import CountedOtherwise, NameTaken, NoSuchPiece
 from coach.piece.reports.forecast import Forecast
 from coach.piece.state import State
 from coach.piece.storage.read_piece import kept_piece
-from coach.piece.storage.store import Store, Summary
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary
 from coach.plan.from_text import read_plan
 from coach.plan.resize.size_request import Wish
 from coach.text import one_line
 
 
 def work_over_all(store: Store, clock: Clock, name: str, *, over_all: bool) -> None:
-    """Work an order one step over all pieces, or one after the other. Raises PieceError."""
+    """Let an order be worked another way.
+
+    Args:
+        store: Where it is kept.
+        clock: Tells when it was.
+        name: The order's name.
+        over_all: One step over all pieces, then the next step; else one piece after the other.
+
+    Raises:
+        PieceError: There is no such order under way, or it cannot be kept.
+    """
     at_desk(store, lambda desk: [
         OrderWorked(at_ms=clock.now_ms(), order=open_order(desk, name).name, over_all=over_all)
     ])  # fmt: skip
@@ -81,7 +92,7 @@ def spoil_piece(
     def spoilt(desk: DeskState) -> list[DeskEvent]:
         order = open_order(desk, name)
         if _kept_in(order, piece).spoilt:
-            raise NoSuchPiece(f"“{one_line(piece.name)}” is not a sound piece of “{order.name}”.")
+            raise NoSuchPiece(f"‘{one_line(piece.name)}’ is not a sound piece of ‘{order.name}’.")
         return [
             PieceSpoilt(at_ms=clock.now_ms(), order=order.name, piece=piece.uid, why=one_line(why))
         ]
@@ -151,11 +162,11 @@ def _parted(
 ) -> list[DeskEvent]:
     order = open_order(desk, name)
     if desk.order(into):
-        raise NameTaken(f"An order is called “{into}” already. Give this one another name.")
+        raise NameTaken(f"An order is called ‘{into}’ already. Give this one another name.")
     moved = [piece for piece in order.sound if piece.piece in uids]
     if not moved or len(moved) < len(set(uids)) or len(moved) == len(order.sound):
         raise NoSuchPiece(
-            f"Some of the {len(order.sound)} sound pieces of “{order.name}” can go into another "
+            f"Some of the {len(order.sound)} sound pieces of ‘{order.name}’ can go into another "
             "order; at least one must stay."
         )
     begun = OrderBegun(
@@ -175,5 +186,5 @@ def _kept_in(order: Order, piece: Summary) -> OrderPiece:
     """Return a piece as its order has it. Raises NoSuchPiece."""
     found = next((one for one in order.pieces if one.piece == piece.uid), None)
     if found is None:
-        raise NoSuchPiece(f"“{one_line(piece.name)}” is not a piece of “{order.name}”.")
+        raise NoSuchPiece(f"‘{one_line(piece.name)}’ is not a piece of ‘{order.name}’.")
     return found

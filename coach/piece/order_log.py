@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any, Final, TypeAlias
 
 from coach.orders.batch import PieceAt
 from coach.orders.desk_events import DeskEvent, OrderBegun, PieceJoined
@@ -13,18 +13,23 @@ from coach.pace.stretch import Stretch
 from coach.piece.clock import Clock
 from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.events import Begun, Event, Fitted
+from coach.piece.folding import fold
 from coach.piece.learning.beliefs import Beliefs
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import NameTaken, NoSuchPiece
 from coach.piece.reports.forecast import Forecast
 from coach.piece.service import start
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.read_piece import kept_piece
-from coach.piece.storage.store import Store, Summary
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.text import one_line
 
+Alike: TypeAlias = tuple[str, tuple[tuple[str, tuple[tuple[str, str], ...]], ...]]
+"""A project's text, and by kind and fields what happened since."""
+_WHEN: Final = ("at_ms", "tick_ms", "sitting")
 _TRUST_S: Final = 900.0
 """Seconds of work after which half of the difference to what was expected is believed: rough."""
 
@@ -62,13 +67,21 @@ def begin_order(
 ) -> Order:
     """Begin an order with all of its pieces, or nothing of it.
 
+    Args:
+        store: Where orders and pieces are kept.
+        clock: Tells when it was.
+        name: What the order is called.
+        groups: Its pieces, those alike together.
+        begins: What all pieces of the project begin with.
+        quote: What was quoted; see `coach.orders.quote_data.as_object`.
+
     Raises:
         NameTaken: An order is called so already.
         PieceError: It cannot be kept.
     """
     with store.atomic():
         if desk_now(store).order(name):
-            raise NameTaken(f"An order is called “{name}” already. Give this one another name.")
+            raise NameTaken(f"An order is called ‘{name}’ already. Give this one another name.")
         joined = [
             PieceJoined(
                 at_ms=clock.now_ms(), order=name, piece=_begun(store, clock, name, one, begins),
@@ -84,7 +97,18 @@ def begin_order(
 
 
 def join_order(store: Store, clock: Clock, name: str, one: ToBegin, begins: Begins) -> DeskState:
-    """Begin one more piece under an order, as in the place of a spoilt one. Raises PieceError."""
+    """Begin one more piece under an order, as in the place of a spoilt one.
+
+    Args:
+        store: Where orders and pieces are kept.
+        clock: Tells when it was.
+        name: The order's name.
+        one: The piece: its colourway, wish and plan.
+        begins: What all pieces of the project begin with.
+
+    Raises:
+        PieceError: There is no such order under way, or it cannot be kept.
+    """
 
     def decide(desk: DeskState) -> list[DeskEvent]:
         order = open_order(desk, name)
@@ -129,9 +153,9 @@ def _name(order: str, taken: Sequence[str]) -> str:
 def _order(desk: DeskState, name: str) -> Order:
     order = desk.order(name)
     if order is None:
-        known = ", ".join(f"“{one.name}”" for one in desk.orders.values() if one.is_open)
+        known = ", ".join(f"‘{one.name}’" for one in desk.orders.values() if one.is_open)
         there = f"There is {known}." if known else "There are no orders under way."
-        raise NoSuchPiece(f"No order is called “{name}”. {there}")
+        raise NoSuchPiece(f"No order is called ‘{name}’. {there}")
     return order
 
 
@@ -139,7 +163,7 @@ def open_order(desk: DeskState, name: str) -> Order:
     """Return an order that is under way. Raises NoSuchPiece where it is over, or there is none."""
     order = _order(desk, name)
     if not order.is_open:
-        raise NoSuchPiece(f"“{one_line(order.name)}” is over; what is made stays made.")
+        raise NoSuchPiece(f"‘{one_line(order.name)}’ is over; what is made stays made.")
     return order
 
 
@@ -199,7 +223,7 @@ def steps_at(store: Store, order: OrderAt) -> tuple[PieceAt, ...]:
     """
     if len({piece.total for piece in order.sound}) < 2:  # noqa: PLR2004 - all are alike
         return order.at
-    plans, found = dict[tuple[str, int], Forecast](), list[PieceAt]()
+    plans, found = dict[Alike, Forecast](), list[PieceAt]()
     for piece in order.sound:
         state = kept_piece(store, piece.id).state
         forecast = _forecast(state, plans)
@@ -219,7 +243,7 @@ def left_of(store: Store, order: OrderAt, between_s: float) -> Range | None:
 
     None where a piece cannot be followed any more. Raises PieceError.
     """
-    left, made, plans = Stretch(), Stretch(), dict[tuple[str, int], Forecast]()
+    left, made, plans = Stretch(), Stretch(), dict[Alike, Forecast]()
     begun: Paces | None = None
     for piece in (*order.sound, *order.spoilt):
         kept = kept_piece(store, piece.id)
@@ -245,9 +269,18 @@ def _begun_with(event: Event) -> Paces | None:
     return from_data(event.paces) if isinstance(event, Begun) and event.paces else None
 
 
-def _forecast(state: State, plans: dict[tuple[str, int], Forecast]) -> Forecast | None:
+def alike(state: State) -> Alike:
+    """Return by what pieces of work are known to follow the same plan, whenever it happened."""
+    happened = (
+        (event.kind, tuple((k, repr(v)) for k, v in event.values().items() if k not in _WHEN))
+        for event in (*state.happenings, *state.said)
+    )
+    return state.project_text, tuple(happened)
+
+
+def _forecast(state: State, plans: dict[Alike, Forecast]) -> Forecast | None:
     """Return the forecast of a piece; pieces that are alike share one."""
-    key = state.project_text, hash(tuple(map(repr, (*state.happenings, *state.said))))
+    key = alike(state)
     if key not in plans:
         base = begun_plan(state)
         plan = followed(base, state)

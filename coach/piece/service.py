@@ -10,13 +10,15 @@ from coach.pace.data import to_data
 from coach.pace.estimate import Paces
 from coach.piece.clock import Clock
 from coach.piece.events import Begun, LearntFrom, LeftOut
+from coach.piece.folding import fold
 from coach.piece.judge import judged
 from coach.piece.learning.beliefs import Beliefs, beliefs_to_data
 from coach.piece.notes import Note
 from coach.piece.piece_errors import NameTaken, NoSuchPiece, PieceError
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.read_piece import kept_piece, stands, the_piece
-from coach.piece.storage.store import Store, Summary, name_key
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import Summary, name_key
 
 _JOINERS: Final = "\u200c\u200d"
 
@@ -93,8 +95,8 @@ def find_named(store: Store, name: str) -> Summary:
     if name_key(name) in known:
         return known[name_key(name)]
     near = get_close_matches(name_key(name), known, n=1, cutoff=0.6)
-    hint = f" Did you mean “{known[near[0]].name}”?" if near else ""
-    raise NoSuchPiece(f"No piece is called “{plain_name(name)}”.{hint}")
+    hint = f" Did you mean ‘{known[near[0]].name}’?" if near else ""
+    raise NoSuchPiece(f"No piece is called ‘{plain_name(name)}’.{hint}")
 
 
 def set_teaching(store: Store, clock: Clock, piece_id: int, *, teaches: bool) -> bool:
@@ -132,8 +134,8 @@ def asked_name(name: str, taken: Sequence[str]) -> str:
     name = plain_name(name)
     if name_key(name) in map(name_key, taken):
         raise NameTaken(
-            f"A piece is called “{name}” already. Give this one another name, such as "
-            f"“{free_name(name, taken)}”."
+            f"A piece is called ‘{name}’ already. Give this one another name, such as "
+            f"‘{free_name(name, taken)}’."
         )
     return name
 

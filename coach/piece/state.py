@@ -1,58 +1,23 @@
-"""How a piece stands: all that happened to it, folded into one value."""
+"""How a piece stands, as one value; `coach.piece.folding` puts it together from events."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Any, Final, TypeAlias
+from typing import Final
 
-from coach.pace.data import from_data
 from coach.pace.estimate import (
     Paces,
     beginning,
-    dropped,
-    expect,
-    new_day,
-    passed,
-    set_down,
-    take_in,
 )
-from coach.pace.gaps import worked_gap
-from coach.pace.prior import least_s, prior_s
-from coach.pace.stretch import Stretch, ties
 from coach.piece.events import (
-    Aside,
-    Begun,
-    Chosen,
-    Counted,
     Event,
-    Fitted,
     Happening,
-    Joined,
-    KeptProject,
-    LearntFrom,
     Left,
-    LeftOut,
-    Measured,
-    Noted,
-    Opened,
     Paused,
-    Picked,
-    Resumed,
     Said,
-    TakenBack,
-    Ticked,
-    TookProject,
-    Unticked,
-    Withdrew,
 )
-from coach.piece.learning.beliefs import Beliefs, beliefs_from_data
-from coach.piece.notes import Note, noted
-from coach.piece.piece_errors import Damaged
+from coach.piece.learning.beliefs import Beliefs
+from coach.piece.notes import Note
 
-_Changed: TypeAlias = Mapping[str, Any]
-"""The fields of a state that an event changes."""
-
-_NOTHING: Final[_Changed] = {}
 _STOPPED: Final = (Paused, Left)
 
 
@@ -112,191 +77,3 @@ class State:
     def sitting_s(self) -> float:
         """Time worked in the latest sitting, in seconds."""
         return self.sitting_ms / 1000
-
-
-def fold(state: State, event: Event) -> State:
-    """Return the state of a piece after one event more.
-
-    Args:
-        state: How it stands before; `State()` for a piece that is begun by the event.
-        event: What happened next.
-
-    Raises:
-        Damaged: The event cannot have happened to a piece that stands so.
-    """
-    if isinstance(event, Begun):
-        state, changed = _begin(state, event), _NOTHING
-    elif state.seq == 0:
-        raise Damaged("its first entry does not begin it")
-    else:
-        changed = _changed(state, event)
-    last = state.last if isinstance(event, Aside) else event
-    return replace(state, seq=state.seq + 1, touched_ms=event.at_ms, last=last, **changed)
-
-
-def _changed(state: State, event: Event) -> _Changed:
-    """Return what else an event after the first one changes."""
-    if isinstance(event, Counted):
-        return _count(state, event)
-    if isinstance(event, TakenBack):
-        return _take_back(state, event)
-    if isinstance(event, Aside):
-        return _set_aside(state, event)
-    if isinstance(event, Opened):
-        return {"sitting": event.sitting, "sitting_ms": 0, "paces": new_day(state.paces)}
-    if isinstance(event, TookProject):
-        return _take_project(state, event)
-    if isinstance(event, Said):
-        return _say(state, event)
-    if isinstance(event, KeptProject):
-        return {"declined": event.declined}
-    return _work(state, event, state.running_s)
-
-
-def _begin(state: State, event: Begun) -> State:
-    """Start from nothing, with the paces that the maker brought along."""
-    if state.seq or event.total < 0:
-        raise Damaged("it begins twice, or with less than nothing to do")
-    try:
-        paces = from_data(event.paces) if event.paces else beginning()
-    except (ValueError, OverflowError) as error:
-        raise Damaged("the paces it began with cannot be read") from error
-    try:
-        beliefs = beliefs_from_data(event.cord)
-    except ValueError as error:
-        raise Damaged("what it began with of its cords cannot be read") from error
-    return State(
-        title=event.title,
-        source=event.source,
-        project_text=event.project_text,
-        total=event.total,
-        begun_ms=event.at_ms,
-        paces=paces,
-        beliefs=beliefs,
-    )
-
-
-def _count(state: State, event: Counted) -> _Changed:
-    """Go forward; the time since the count before is work and may show a pace."""
-    _check(state, event, event.count)
-    work = _work_of(state, event)
-    usual_s = event.count * prior_s("")
-    expected_s = event.expected_s or expect(state.paces, work) or usual_s
-    return {
-        "done": state.done + event.count, "paces": _watched(state, event, work, expected_s),
-        "running_s": expected_s / event.count, **_work(state, event, expected_s),
-    }  # fmt: skip
-
-
-def _work_of(state: State, event: Counted) -> Stretch:
-    """Return the work that was counted, empty where nothing is known of it."""
-    if not event.standard_s:
-        return ties(event.knot, event.count) if event.knot else Stretch()
-    try:
-        work = Stretch(event.standard_s).of_counts(event.count)
-    except (TypeError, ValueError, OverflowError) as error:
-        raise Damaged(f"the work of entry {state.seq + 1} cannot be read") from error
-    return work
-
-
-def _watched(state: State, event: Counted, work: Stretch, expected_s: float) -> Paces:
-    """Return the paces after a count: the time since the count before may show one."""
-    paces, gap_s = state.paces, _gap_s(state, event)
-    if gap_s is None or not isinstance(state.last, Counted):
-        return passed(set_down(paces), work)
-    if not worked_gap(gap_s, expected_s).shows_pace or not work.standard_s:
-        return passed(set_down(paces), work)
-    quickest_s = max(event.count * least_s(event.knot), work.least_s)
-    return take_in(paces, work, gap_s, quickest_s)
-
-
-def _take_back(state: State, event: TakenBack) -> _Changed:
-    """Go back; the time spent stays spent, but shows no pace."""
-    _check(state, event, -event.count)
-    return {
-        "done": state.done - event.count, "paces": dropped(state.paces),
-        **_work(state, event, state.running_s),
-    }  # fmt: skip
-
-
-def _set_aside(state: State, event: Aside) -> _Changed:
-    """Take in a tick, a note, or what the plan did not know of."""
-    if isinstance(event, Happening):
-        return {
-            "happenings": (*state.happenings, event),
-            "total": max(event.total, state.done),
-        }
-    if isinstance(event, Ticked):
-        return {"ticks": state.ticks | {(event.what, event.mark)}}
-    if isinstance(event, Unticked):
-        return {"ticks": state.ticks - {(event.what, event.mark)}}
-    if isinstance(event, LeftOut | LearntFrom):
-        return {"teaches": isinstance(event, LearntFrom)}
-    return {"notes": noted(state.notes, event)} if isinstance(event, Noted) else _NOTHING
-
-
-def _take_project(state: State, event: TookProject) -> _Changed:
-    """Go on with another project; what was worked and what is known of the cords stays so.
-
-    Other repeats and another order were meant for the project before.
-    """
-    if event.done > event.total:
-        raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
-    chosen = (Picked, Chosen, Withdrew) if event.choices else ()
-    stays = (Measured, Joined, Fitted, *chosen)
-    kept = tuple(h for h in state.happenings if isinstance(h, stays))
-    return {
-        "project_text": event.project_text, "total": event.total, "done": event.done,
-        "declined": None, "happenings": kept, "said": (),
-    }  # fmt: skip
-
-
-def _say(state: State, event: Said) -> _Changed:
-    """Take in what was knotted without a pattern; the time since the last is work."""
-    if event.done > event.total:
-        raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
-    try:
-        work = Stretch(event.standard_s) if event.standard_s else Stretch()
-    except (TypeError, ValueError, OverflowError) as error:
-        raise Damaged(f"the work of entry {state.seq + 1} cannot be read") from error
-    expected_s = expect(state.paces, work) or prior_s("")
-    return {
-        "said": (*state.said, event), "done": event.done, "total": event.total,
-        "paces": passed(set_down(state.paces), work), "running_s": expected_s,
-        **_work(state, event, expected_s),
-    }  # fmt: skip
-
-
-def _check(state: State, event: Counted | TakenBack, change: int) -> None:
-    """Refuse what does not start where the piece stands, or leads out of it."""
-    if event.from_done != state.done or event.count < 1:
-        raise Damaged(f"entry {state.seq + 1} does not go on from count {state.done}")
-    if not 0 <= state.done + change <= state.total:
-        raise Damaged(f"entry {state.seq + 1} leads out of its {state.total} counts")
-
-
-def _gap_s(state: State, event: Event) -> float | None:
-    """Return the seconds since the event before, or None where no clock tells them."""
-    last = state.last
-    if last is None or last.sitting != event.sitting:
-        return None
-    return max(event.tick_ms - last.tick_ms, 0) / 1000
-
-
-def _work(state: State, event: Event, running_s: float) -> _Changed:
-    """Add what was work since the event before.
-
-    The clock starts with the first count of a sitting or after a pause: of what went before
-    it only the time that this count takes is work.
-    """
-    gap_s = _gap_s(state, event)
-    if gap_s is not None and isinstance(state.last, Counted | TakenBack | Resumed | Said):
-        worked_s = worked_gap(gap_s, running_s).worked_s
-    elif isinstance(event, Counted | Said):
-        worked_s = running_s if gap_s is None else min(gap_s, running_s)
-    else:
-        return _NOTHING
-    worked_ms = round(worked_s * 1000)
-    return {
-        "worked_ms": state.worked_ms + worked_ms, "sitting_ms": state.sitting_ms + worked_ms
-    }  # fmt: skip

@@ -4,33 +4,43 @@ What is unticked, or not finished after all, goes back.
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from coach.orders.cord_names import Wanted, wanted_in
 from coach.orders.cutting import stock_for
-from coach.orders.desk_events import DeskEvent, StockCut, StockPutBack, StockReturned, StockUsed
+from coach.orders.desk_events import (
+    DeskEvent,
+    StockCut,
+    StockEvent,
+    StockPutBack,
+    StockReturned,
+    StockUsed,
+)
 from coach.orders.desk_state import DeskState
 from coach.orders.findings import named, tally
-from coach.orders.stock import best_remnant
-from coach.piece.desk_log import at_desk
+from coach.orders.stock import Item, best_remnant
+from coach.piece.desk_log import DeskReading, at_desk
 from coach.piece.events import Counted, Event, Happening, TakenBack, Ticked, Unticked
 from coach.piece.state import State
 from coach.piece.storage.store import Store
 from coach.plan.cord.cut_list import cut_list, lengths_of
 from coach.plan.cord.pieces import pieces_of
 from coach.plan.plan_model import Plan
+from coach.quantities import show_cut, show_mass
+from coach.text import listed, one_line
 
 CUT = "cut"
 
 
 @dataclass(frozen=True, slots=True)
 class CutPiece:
-    """A piece of cord by its label, and what is cut for it."""
+    """A piece of cord by its label, what is cut for it, and whether it hangs before the work."""
 
     label: str
     wanted: Wanted
     length_mm: float
+    hung: bool
 
 
 def cut_pieces(plan: Plan, unit: str = "cm") -> dict[str, CutPiece]:
@@ -41,23 +51,50 @@ def cut_pieces(plan: Plan, unit: str = "cm") -> dict[str, CutPiece]:
             f"{piece.cord}.{piece.number}",
             wanted_in(plan.project, piece.cord),
             lengths[piece.cord, piece.number],
+            piece.origin == "hung",
         )
         for piece in pieces_of(plan)
     }
+
+
+def beyond_words(item: Item, unit: str = "cm") -> str:
+    """Say how much of a thing was taken beyond what was there: `4`, `2.4 m`."""
+    if item.by_number:
+        return f"{-item.count:,}"
+    return show_cut(item.owed_mm, unit) if item.owed_mm else show_mass(-item.grams)
+
+
+def short_words(short: Mapping[str, str]) -> str:
+    """Say in a sentence which things were taken beyond what was there, "" for none."""
+    told = [f"{much} more {one_line(what)}" for what, much in short.items()]
+    return f"{listed(told)} taken than was in stock: check the shelf." if told else ""
 
 
 class StockTicks:
     """What happens to a piece of work does to the stock, in the same breath as it is kept."""
 
     def __init__(
-        self, store: Store, piece: str, plan: Plan, unit: Callable[[], str] = lambda: "cm"
+        self,
+        store: Store,
+        piece: str,
+        plan: Plan,
+        unit: Callable[[], str] = lambda: "cm",
+        desk: DeskReading | None = None,
     ) -> None:
         """Take up a piece of work by its own id, with its plan as it is cut.
 
-        `unit` tells whether lengths are rounded up in cm or in as they are cut.
+        `unit` tells whether lengths are rounded up in cm or in as they are cut; `desk` is given
+        where all that happens does so in one transaction, in which the desk is read once.
         """
+        self._desk = desk
+        self.short: dict[str, str] = {}  # what was taken beyond what was there, by its label
         self._store, self._piece = store, piece
         self._plan, self._unit = plan, unit
+
+    def told(self) -> str:
+        """Say which stock was taken beyond what was there since this was asked last, or ""."""
+        short, self.short = self.short, {}
+        return short_words(short)
 
     def __call__(self, event: Event, after: State) -> None:
         """Let the stock follow; inside `atomic`, so that both are kept or neither.
@@ -67,10 +104,24 @@ class StockTicks:
         if isinstance(event, Ticked | Unticked):
             if event.mark == CUT:
                 decide = self._taken if isinstance(event, Ticked) else self._given_back
-                at_desk(self._store, lambda desk: list(decide(desk, event)))
+                self._at_desk(lambda desk: list(decide(desk, event)))
         elif isinstance(event, Counted | TakenBack | Happening):
             finished = self._used if after.finished else self._free
-            at_desk(self._store, lambda desk: list(finished(desk, event.at_ms)))
+            self._at_desk(lambda desk: list(finished(desk, event.at_ms)))
+
+    def _at_desk(self, decide: Callable[[DeskState], list[DeskEvent]]) -> None:
+        """Keep what is decided, and note which stock it takes beyond what was there."""
+        happened: list[DeskEvent] = []
+
+        def decided(desk: DeskState) -> list[DeskEvent]:
+            happened.extend(decide(desk))
+            return happened
+
+        desk = at_desk(self._store, decided, self._desk)
+        for event in happened:
+            item = desk.stock.find(event.what) if isinstance(event, StockEvent) else None
+            if item and item.is_short and isinstance(event, StockCut | StockUsed):
+                self.short[item.what] = beyond_words(item, self._unit())
 
     def _used(self, desk: DeskState, at_ms: int) -> Iterator[DeskEvent]:
         """Yield that the findings of a finished piece are used, those that are kept in stock."""

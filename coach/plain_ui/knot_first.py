@@ -32,7 +32,16 @@ class Ports:
 
 
 def ask_hanging(ask: Ask, tell: Callable[[str], object], called: str) -> Record:
-    """Ask what hangs, on what and how. Raises EOFError where the answers end."""
+    """Ask what hangs, on what and how.
+
+    Args:
+        ask: Returns the answer to a question.
+        tell: Shows a line.
+        called: What the piece is called until the maker says so.
+
+    Raises:
+        EOFError: The answers end.
+    """
     return _asked(hanging(called), ask, tell)
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from coach.piece.changes.validate import LIES
+from coach.piece.changes.validate_measures import LIES
 from coach.plain_ui.plain_choices import chosen
 from coach.session.choosing import Choosing
 from coach.session.deviations import Otherwise

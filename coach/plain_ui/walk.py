@@ -10,6 +10,7 @@ from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings
 from coach.plain_ui.plain_told import cord_lines, how_lines, strand_lines
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, found_lines, help_lines
+from coach.plan.wording.sentences import ADMIRE
 from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.deviations import Otherwise
@@ -135,7 +136,7 @@ class PlainWalk:
     def _unknown(self, word: str) -> str:
         near = get_close_matches(word.lower(), [*self._answers, *LEAVING], n=1)
         hint = f"Did you mean {near[0]}?" if near else "help lists them."
-        return f"There is no word {word!r}. {hint}"
+        return f"There is no word ‘{one_line(word)}’. {hint}"
 
     def _do(self, action: str) -> list[str]:
         ring = self.work.act(action)
@@ -154,7 +155,7 @@ class PlainWalk:
         words = "" if view.sentence == self._said else view.sentence
         self._said = view.sentence
         if view.finished:
-            return [f"Finished: all {view.total} made.", *filter(None, [words])]
+            return [f"Finished: all {view.total} made.", *([ADMIRE] if words else [])]
         number, of = view.passing
         passing = f", pass {number} of {of}" if of else ""
         lines = [f"{view.number} of {view.of}{passing}. {words}".rstrip()]

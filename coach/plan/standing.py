@@ -11,6 +11,11 @@ END: Final = "end"
 _EXCHANGING: Final = (HALF_KNOT, REVERSE_HALF_KNOT)
 
 
+def knot_at(plan: Unfolded, done: int) -> str:
+    """Return the name of the knot that comes after `done` counts, "" where there is none."""
+    return plan.counts[done].knot if done < plan.total else ""
+
+
 def order_at(plan: Unfolded, done: int) -> tuple[int, ...]:
     """Return the strands as they hang after a count.
 

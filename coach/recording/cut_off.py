@@ -14,9 +14,17 @@ from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.plan.steps import Frame
-from coach.project import model
 from coach.recording.joined import CannotJoin, opened
-from coach.recording.project_text import OPEN
+from coach.recording.step_nodes import (
+    chosen_keys,
+    each_knot,
+    frames_of,
+    groups_of,
+    open_end,
+    part_of,
+    parts_called,
+    positions_in,
+)
 from coach.recording.yaml_nodes import (
     FINISH,
     SEQ,
@@ -94,7 +102,7 @@ class _Cut:
         self._step = step
         self._made = done - step.first
         self._settle(chosen)
-        self._frames = _frames(step)
+        self._frames = frames_of(step)
         if step.unfolded:
             raise CannotCut("Finish what comes before the fold; then the pattern can be left.")
         if step.section or self._frames[0].name:
@@ -103,7 +111,7 @@ class _Cut:
     def text(self) -> str:
         """Return the file as far as it is worked, open at its end."""
         work = self._list(value_of(self._root, "work"), 0)
-        put(self._root, "work", listed_steps([*work, _open()]))
+        put(self._root, "work", listed_steps([*work, open_end()]))
         for key in _WHOLE:
             drop(self._root, key)
         self._drop_unused()
@@ -124,7 +132,7 @@ class _Cut:
 
     def _node_of(self, step: PlannedStep) -> MappingNode:
         """Return where a step is written."""
-        frames, steps = _frames(step), value_of(self._root, "work")
+        frames, steps = frames_of(step), value_of(self._root, "work")
         for inside in (*frames[1:], None):
             items = steps.value if isinstance(steps, SequenceNode) else []
             number = inside.number if inside else step.number
@@ -162,7 +170,7 @@ class _Cut:
             if begun:
                 yield flow({"use": quoted(self._named(part, begun)), **also})
             return
-        groups = list(_groups(value_of(entry, "each")))
+        groups = list(groups_of(value_of(entry, "each")))
         if frame.turn > 1:
             yield with_keys(entry, {"each": position_lists(groups[: frame.turn - 1])})
         begun = self._list(value_of(entry, "steps"), level)
@@ -208,11 +216,11 @@ class _Cut:
         if across is None or text_of(across).casefold() == "all":
             places = self._at(group[1:] if self._step.mover is not None else group)
         else:  # in the round they may go over the seam
-            places = _positions(across)
+            places = positions_in(across)
         more: dict[str, Node] = {"across": position_lists([places[:crossed]]).value[0]}
         knots = value_of(entry, "knots")
         if isinstance(knots, SequenceNode):
-            more["knots"] = SequenceNode(SEQ, _each_knot(knots)[:crossed], flow_style=True)
+            more["knots"] = SequenceNode(SEQ, each_knot(knots)[:crossed], flow_style=True)
         yield with_keys(entry, more)
 
     def knot(self, entry: MappingNode) -> Iterator[Node]:
@@ -245,13 +253,13 @@ class _Cut:
         parts = value_of(self._root, "parts")
         if not isinstance(parts, MappingNode):
             return
-        called = set(_called(value_of(self._root, "work")))
+        called = set(parts_called(value_of(self._root, "work")))
         while True:
             inner = {
                 name
                 for key, value in parts.value
                 if text_of(key) in called
-                for name in _called(value)
+                for name in parts_called(value)
             }
             if inner <= called:
                 break
@@ -261,7 +269,7 @@ class _Cut:
             drop(self._root, "parts")
         measured = value_of(self._root, "measured")
         if isinstance(measured, SequenceNode):
-            measured.value = [m for m in measured.value if _of_part(m) in (*called, "")]
+            measured.value = [m for m in measured.value if part_of(m) in (*called, "")]
             if not measured.value:
                 drop(self._root, "measured")
 
@@ -272,91 +280,3 @@ _CUTS: Final[dict[str, Callable[[_Cut, MappingNode], Iterator[Node]]]] = {
     "knot": _Cut.knot,
     "braid": _Cut.braid,
 }
-
-
-def chosen_keys(step: model.Step) -> dict[str, str]:
-    """Return the keys of a step that may be left open, with figures as they were made."""
-    match step:
-        case model.AroundKnot():
-            keys = {"times": str(step.times)} | ({"turns": str(step.turns)} if step.turns else {})
-            if step.among is None or step.around is None:
-                return keys
-            around = ", ".join(map(str, step.around.items))
-            return keys | {"knotter": str(step.knotter.items[0]), "around": f"[{around}]"}
-        case model.GroupKnot() | model.OwnTied():
-            return {"times": str(step.times)}
-        case model.Gathering() | model.Braid() if step.length_mm:
-            return {"length": f"{step.length_mm:g} mm"}
-        case model.Space():
-            return {"space": f"{step.length_mm:g} mm"}
-        case model.Picot():
-            return {"picot": f"{step.loop_mm:g} mm"}
-        case model.FoldBack():
-            return {"loop": f"{step.loop_mm:g} mm"}
-        case _:
-            return {}
-
-
-def _frames(step: PlannedStep) -> list[Frame]:
-    """Return the lists of steps that a step stands in, that of the work first."""
-    frames: list[Frame] = []
-    frame = step.frame
-    while frame.outer is not None:
-        frames.append(frame)
-        frame = frame.outer
-    return frames[::-1]
-
-
-def _open() -> Node:
-    key, _, said = OPEN.partition(": ")
-    return flow({key: quoted(said.strip('"'))})
-
-
-def _groups(node: Node | None) -> Iterator[list[int]]:
-    """Yield the groups of an `each`, as they are written."""
-    if isinstance(node, SequenceNode):
-        yield from (_positions(one) for one in node.value)
-        return
-    run, _, by = text_of(node).partition(" by ")
-    places, size = _run(run), int(by)
-    for at in range(0, len(places), size):
-        yield places[at : at + size]
-
-
-def _positions(node: Node) -> list[int]:
-    if isinstance(node, SequenceNode):
-        return [at for one in node.value for at in _run(text_of(one))]
-    return _run(text_of(node))
-
-
-def _run(text: str) -> list[int]:
-    first, _, last = text.replace("\N{EN DASH}", "-").partition("-")
-    try:
-        a, b = int(first), int(last or first)
-    except ValueError as error:
-        raise CannotCut(FINISH) from error
-    return list(range(a, b + 1)) if a <= b else list(range(a, b - 1, -1))
-
-
-def _each_knot(knots: SequenceNode) -> list[Node]:
-    found: list[Node] = []
-    for one in knots.value:
-        many, _, name = text_of(one).strip().partition(" ")
-        found += [scalar(name)] * int(many) if many.isdecimal() else [one]
-    return found
-
-
-def _called(node: Node | None) -> Iterator[str]:
-    """Yield the parts that are called anywhere in some steps."""
-    if isinstance(node, SequenceNode):
-        for one in node.value:
-            yield from _called(one)
-    elif isinstance(node, MappingNode):
-        for key, value in node.value:
-            if text_of(key) == "use":
-                yield text_of(value)
-            yield from _called(value)
-
-
-def _of_part(node: Node) -> str:
-    return text_of(value_of(node, "part")) if isinstance(node, MappingNode) else ""

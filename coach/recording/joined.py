@@ -40,7 +40,16 @@ def joined(text: str, work: Sequence[str], parts: Mapping[str, Sequence[str]]) -
 
 
 def with_lines(text: str, key: str, lines: Sequence[str]) -> str:
-    """Return a project file with lines more in one of its sections. Raises CannotJoin."""
+    """Return a project file with more lines in one of its sections, which is made if need be.
+
+    Args:
+        text: The file.
+        key: The section, as in `parts`.
+        lines: The lines, with their indents and without ends.
+
+    Raises:
+        CannotJoin: The section is written so that no line can follow.
+    """
     if not lines:
         return text
     if re.search(rf"^{key}:", text, re.MULTILINE):

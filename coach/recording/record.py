@@ -207,7 +207,13 @@ def changed(record: Record, change: Change) -> Record:
 
 
 def change_between(before: Record, after: Record, said: str) -> Change:
-    """Return what leads from one record to a later one."""
+    """Return what leads from one record to a later one.
+
+    Args:
+        before: The earlier record.
+        after: The later one, which shares its first blocks.
+        said: The sentence that led to it.
+    """
     same = 0
     for one, other in zip(before.blocks, after.blocks, strict=False):
         if one is not other and (one, one.said) != (other, other.said):

@@ -86,7 +86,13 @@ def promise(report: PlanReport) -> str:
 
 
 def swatch_words(offer: SwatchOffer, unit: str, margin: float | None) -> str:
-    """Say what a swatch would save: `A swatch of ten square knots in reed would save about 2 m`."""
+    """Say what a swatch would save: `A swatch of ten square knots in reed would save about 2 m`.
+
+    Args:
+        offer: The swatch, and the cord that it would save.
+        unit: cm or in, what lengths are told in.
+        margin: What the project itself adds to each length, as a share; None where it says nothing.
+    """
     what = f"A swatch of ten {plural(offer.swatch.knot, KNOTS)} in {offer.swatch.cord}"
     if margin is not None:
         return f"{what} shows how much cord your hands take"

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from coach.plan.cord.cut_list import CordCut, Cut
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cutting_words import whose
-from coach.plan.wording.step_phrases import where
+from coach.plan.wording.place_words import where
 from coach.project.model import Cord
 
 

@@ -9,7 +9,8 @@ from coach.piece import Sitting
 from coach.piece.changes.chosen_figures import EXAMPLES, chosen_words, read_choice
 from coach.piece.changes.in_force import in_force, last_chosen
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.changes.validate import Fields, a_choice, a_pick, a_withdrawal
+from coach.piece.changes.validate import a_choice, a_pick, a_withdrawal
+from coach.piece.changes.validate_measures import Fields
 from coach.piece.events import Happening
 from coach.plan.arms import ArmMade, arms_at
 from coach.plan.plan_model import Plan
@@ -131,7 +132,13 @@ class Choosing:
 
 
 def take_back(sitting: Sitting, counting: Counting, otherwise: Callable[[], Otherwise]) -> Outcome:
-    """Take back what was chosen at this count, else what the last press counted."""
+    """Take back what was chosen at this count, else what the last press counted.
+
+    Args:
+        sitting: The piece.
+        counting: What presses count on it.
+        otherwise: Gives what records deviations; asked for only where a choice is taken back.
+    """
     chosen = can_take_back(sitting.state.happenings, counting.done)
     if chosen and not counting.under_way:
         return Outcome(Choosing(otherwise()).take_back())

@@ -12,15 +12,15 @@ from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.standing import order_at
-from coach.plan.wording.step_phrases import where
+from coach.plan.standing import knot_at, order_at
+from coach.plan.wording.place_words import where
 from coach.session.annotations import Asides
 from coach.session.choosing import choice_offered, take_back
 from coach.session.counting import Counting, Outcome, Ring
 from coach.session.deviations import Otherwise
 from coach.session.following import Following
 from coach.session.keymap import Keys, Presses
-from coach.session.ports import Aids, OnBench
+from coach.session.ports import Aids, Batch, OnBench
 from coach.session.quick_settings import Choices
 from coach.session.step_words import StepWords, sign_for
 from coach.session.time_format import time_told
@@ -47,6 +47,7 @@ class Work:
         now: Plan | None = None,
         presses: Presses | None = None,
         rest: Rest | None = None,
+        batch: Batch | None = None,
     ) -> None:
         """Take up a piece.
 
@@ -60,6 +61,7 @@ class Work:
             now: The plan that the piece follows by now, if that is known already.
             presses: The reader of keys, when the sitting goes on with another plan.
             rest: The reminder of a rest, when the sitting goes on with another plan.
+            batch: The order that the piece belongs to, if any.
 
         Raises:
             CannotFollow: The plan cannot follow what has happened to the piece.
@@ -67,7 +69,7 @@ class Work:
         self.aids = aids or Aids()
         self._base, self._earlier = plan, earlier
         self._following = Following(plan, sitting, now, self.aids.colourways)
-        self.sitting = sitting
+        self.sitting, self.batch = sitting, batch
         self.plan = plan = self._following.plan
         self.keys = keys
         self._clock = clock
@@ -75,7 +77,7 @@ class Work:
         self._hands = rest or Rest(self.settings.rest_after_min)
         self._counting = Counting(plan, sitting, clock, self.aids, self._hands)
         self.words = StepWords(plan, self.aids.kept)
-        self._choices = Choices(self.aids.kept).by_action(self._knot)
+        self._choices = Choices(self.aids.kept).by_action(lambda: knot_at(plan, self.done))
         self._forecast = Forecast(plan)
         sitting.follow([count.knot for count in plan.counts], self._forecast.work)
         self.asides = Asides(plan, sitting, earlier)
@@ -87,10 +89,10 @@ class Work:
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
-        """Take up a piece as it was opened, with all that is known of it by then."""
+        """Take up a piece as it was opened, with all that is known of it; see `__init__`."""
         return cls(
             on_bench.plan, on_bench.sitting, clock, keys,
-            earlier=on_bench.earlier, aids=aids, now=on_bench.now,
+            earlier=on_bench.earlier, aids=aids, now=on_bench.now, batch=on_bench.batch,
         )  # fmt: skip
 
     @property
@@ -117,6 +119,7 @@ class Work:
         work = Work(
             self._base, self.sitting, self._clock, self.keys,
             earlier=self._earlier, aids=self.aids, presses=self.presses, rest=self._hands,
+            batch=self.batch,
         )  # fmt: skip
         work.message, work.unspoken = self.message, self.unspoken
         return work
@@ -146,7 +149,7 @@ class Work:
             outcome = self._deeds[action]()
         except PieceError as error:
             outcome = Outcome(f"Not counted: {error}")
-        self.message = outcome.message or self.presses.told()
+        self.message = self.sitting.told(outcome.message) or self.presses.told()
         return outcome.ring
 
     def leave(self) -> None:
@@ -163,6 +166,7 @@ class Work:
             deed()
         except PieceError as error:
             self.message = f"Not saved: {error}"
+        self.message = self.sitting.told(self.message)
 
     def go_to(self, done: int) -> None:
         """Set the count to what was found on the work itself, forward or back."""
@@ -232,10 +236,6 @@ class Work:
     def order(self) -> tuple[int, ...]:
         """Return the strands as they hang now, from the left."""
         return order_at(self.plan, self.done)
-
-    def _knot(self) -> str:
-        """Return the name of the knot at hand, "" where there is none."""
-        return self.plan.counts[self.done].knot if self.done < self.plan.total else ""
 
     def _notes(self, step: PlannedStep | None) -> tuple[str, ...]:
         """Return what is worth knowing now: wrong settings, a rest that is due, the file's note."""

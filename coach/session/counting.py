@@ -110,7 +110,8 @@ class Counting:
         if step is None:
             return Outcome()
         n = stretch_end(self._plan, step) - self.done
-        return Outcome(ring=self._made(n), message=f"Counted the rest of the step: {n}.")
+        told = "" if self.done + n >= self._plan.total else f"Counted the rest of the step: {n}."
+        return Outcome(told, self._made(n))
 
     def take_back(self) -> Outcome:
         """Take back what the last press counted."""

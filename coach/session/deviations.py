@@ -9,7 +9,7 @@ from coach.piece.changes import validate as what
 from coach.piece.changes.effective_plan import ended_at
 from coach.piece.changes.repeat_search import Course, Turns, more, reaching
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.changes.validate import Fields, Unlikely
+from coach.piece.changes.validate_measures import Fields, Unlikely, a_length, a_rest
 from coach.piece.events import Fitted, Happening, Measured
 from coach.piece.learning.estimates import Expected, Known
 from coach.plan.plan_model import Plan
@@ -66,14 +66,14 @@ class Otherwise:
         """Record what was measured of a strand below its last knot: `42 cm`."""
         name = capital(strand_words(self.plan, strand, self.order()))
         return self._measured(
-            lambda: what.a_rest(self.known, strand, length_mm(text), self.done),
+            lambda: a_rest(self.known, strand, length_mm(text), self.done),
             f"{name}: {_shown(text)} left.",
         )
 
     def length(self, text: str, lying: str) -> str | Asked:
         """Record the measured length of the work: `18 cm`; `lying` is how it lay, one of `LIES`."""
         return self._measured(
-            lambda: what.a_length(self.known, length_mm(text), lying, self.done),
+            lambda: a_length(self.known, length_mm(text), lying, self.done),
             f"{_shown(text)} long, {lying}.",
         )
 
@@ -245,6 +245,6 @@ def _positions(text: str, strands: int) -> Sequence[int]:
         raise CannotFollow(
             f"Write the number of each of the {strands} strands once, as they hang from the left: "
             "exchanging the first two is "
-            + (f"`2 1 3-{strands}`." if strands > 3 else "`2 1 3`." if strands == 3 else "`2 1`.")  # noqa: PLR2004 - so short lists have no range
+            + (f"‘2 1 3-{strands}’." if strands > 3 else "‘2 1 3’." if strands == 3 else "‘2 1’.")  # noqa: PLR2004 - so short lists have no range
         )
     return found

@@ -241,10 +241,9 @@ class Presses:
         return f"Too close together: counted {counted}.{way}"
 
     def bounces(self, read_s: float | None) -> bool:
-        """Return whether a key that counts comes too soon after the last one to be a press.
+        """Return whether a key that counts comes too soon after the last one to be a press."""
+        return not self._guard.is_new(self.tick_ms(read_s))
 
-        Args:
-            read_s: When it was read, in monotonic seconds; None for now.
-        """
-        clock = self._clock
-        return not self._guard.is_new(clock.tick_ms() if read_s is None else clock.tick_at(read_s))
+    def tick_ms(self, read_s: float | None) -> int:
+        """Return when a key was read at `read_s`, in monotonic seconds; None for now."""
+        return self._clock.tick_ms() if read_s is None else self._clock.tick_at(read_s)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any, Final
 
-from coach.piece.changes.validate import Fields, Unlikely
+from coach.piece.changes.validate_measures import Fields, Unlikely
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known
 from coach.piece.questioned import Question, Reason, question

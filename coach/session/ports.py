@@ -7,6 +7,7 @@ from typing import Protocol
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice
 from coach.piece import Note, Sitting, Summary
+from coach.piece.batch_list import BatchList, Cord
 from coach.piece.changes.project_diff import Change
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
@@ -68,6 +69,10 @@ class OnBench:
 class Batch(Protocol):
     """The order that a piece belongs to. Its methods raise CannotOpen or PieceError."""
 
+    @property
+    def over_all(self) -> bool:
+        """Whether one step is worked over all of its pieces."""
+
     def told(self) -> str:
         """Say how far the order is, in a sentence."""
 
@@ -76,6 +81,21 @@ class Batch(Protocol):
 
     def next_piece(self) -> "OnBench | None":
         """Open the piece that comes next, None where no other is left."""
+
+    def step_over(self) -> "OnBench | None":
+        """Open the piece whose turn it is after a step; None where that is the one at hand.
+
+        So it is too where one piece is worked after the other.
+        """
+
+    def back_to(self, piece_id: int) -> "OnBench":
+        """Open the piece before again, from which the bench went over to the one at hand."""
+
+    def to_ready(self, unit: str) -> BatchList:
+        """Return what is made ready for all of its pieces, in lengths of cm or in."""
+
+    def tick(self, cords: Sequence[Cord], mark: str, unit: str, *, back: bool = False) -> str:
+        """Tick lengths, or take ticks back; return what must be known of the stock, or ""."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +124,21 @@ class Edited:
     change: Change
     take: Callable[[], OnBench]
     stay: Callable[[], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How a project or piece on the list stands.
+
+    Attributes:
+        plan: The plan that it follows.
+        done: How many counts are made; all of them for a project that is not begun.
+        source: What the shelf knows its project by.
+    """
+
+    plan: Plan
+    done: int
+    source: str
 
 
 class CannotWrite(Exception):
@@ -164,7 +199,13 @@ class Shelf(Protocol):
         """Return what fits a project, by the key of its offer, before it is begun."""
 
     def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
-        """Begin a new piece of a project, fitted to a wish; `plan` is what follows from it."""
+        """Begin a new piece of a project.
+
+        Args:
+            key: The project, by the key of its offer.
+            wish: The size and colours that it is fitted to, if any.
+            plan: What follows from the wish, where that is compiled already.
+        """
 
     def begin_freehand(self, record: Record) -> OnBench:
         """Begin a piece that is knotted without a pattern, with what hangs."""
@@ -183,6 +224,9 @@ class Shelf(Protocol):
 
     def again(self, piece_id: int) -> OnBench:
         """Begin another piece of the project that a piece was made from."""
+
+    def standing(self, piece_id: int) -> Standing:
+        """Return how a piece stands, which is not opened for that."""
 
     def open(self, piece_id: int) -> OnBench:
         """Open a piece that is under way, by its number in the store."""

@@ -102,7 +102,16 @@ def next_open(order: tuple[Tick, ...], ticked: Collection[Tick], after: Tick | N
 
 
 def rest_of(ready: tuple[Ready, ...], ticked: Collection[Tick], at: Tick) -> tuple[Tick, ...]:
-    """Return the open ticks like one: all pieces of the same cord that are still to be cut, say."""
+    """Return the open ticks that are like one, which a press may set together.
+
+    Args:
+        ready: The pieces of cord, and what is to be done to each.
+        ticked: What is done.
+        at: The tick that is marked: `reed.1`, cut.
+
+    Returns:
+        The same mark of all pieces of that cord on which it is not set yet.
+    """
     cord = next(r.cord for r in ready if r.label == at[0])
     every = [(r.label, at[1]) for r in ready if r.cord == cord and at[1] in r.marks]
     return tuple(tick for tick in every if tick not in ticked)

@@ -5,7 +5,7 @@ from typing import Final
 
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
-from coach.plan.wording.step_phrases import step_line
+from coach.plan.wording.place_words import step_line
 from coach.plan.wording.strand_names import span_words, strand_short
 from coach.text import listed
 

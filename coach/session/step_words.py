@@ -6,8 +6,8 @@ from types import MappingProxyType
 from typing import Final
 
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.wording.place_words import step_line
 from coach.plan.wording.sentences import sentence
-from coach.plan.wording.step_phrases import step_line
 from coach.plan.wording.who import Who, who
 from coach.project import model
 from coach.quantities import in_units

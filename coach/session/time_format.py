@@ -55,9 +55,10 @@ def time_told(
         left: The time that it still takes; None when all is made.
         now_ms: The moment, in UTC epoch milliseconds.
     """
-    spent = (f"this sitting {minutes(sitting_s)}", f"so far {minutes(worked_s)}")
+    sitting, so_far = minutes(sitting_s), minutes(worked_s)
     if left is None:
-        return spent
+        return (f"{so_far} in all", *([f"{sitting} this sitting"] if sitting != so_far else []))
+    spent = (f"this sitting {sitting}", f"so far {so_far}")
     first, last = (local(now_ms + round(1000 * after_s)) for after_s in (left.low_s, left.high_s))
     return (*spent, f"to go {time_span(left.low_s, left.high_s)}", clock_span(first, last))
 

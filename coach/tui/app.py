@@ -74,7 +74,9 @@ class BenchApp(PieceHandlers, PaletteApp):
         )  # fmt: skip
         self._listed: ShelfDesk | None = None
         if shelf:
-            self._listed = ShelfDesk(self, shelf, self._inks, self._aids, self._opener)
+            self._listed = ShelfDesk(
+                self, shelf, self._inks, self._aids, self._opener, glyphs=glyphs
+            )
         self._before: tuple[str, int] | None = None  # the last key, and when it was read, in ms
         self.parting = Parting()
 

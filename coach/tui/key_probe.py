@@ -22,7 +22,13 @@ class KeysApp(PaletteApp):
     """Shows the keys pressed, the newest last; `q` twice, one after the other, ends it."""
 
     def __init__(self, keys: Keys, inks: Inks, problems: tuple[str, ...] = ()) -> None:
-        """Take the keys as they are set, the inks, and what is wrong with the settings."""
+        """Take the keys as they are set.
+
+        Args:
+            keys: The keys.
+            inks: What they are written with.
+            problems: What is wrong with the maker's settings, in lines.
+        """
         super().__init__(inks.palette)
         self._keys = keys
         self._inks = inks

@@ -19,6 +19,14 @@ class AskedOfPiece(Message):
         self.piece_id = piece_id
 
 
+class AskedOfPicture(Message):
+    """The whole of what an entry of the list opens is to be seen, in its colours or others."""
+
+    def __init__(self, entry: Message) -> None:
+        super().__init__()
+        self.entry = entry
+
+
 class MouseSwitched(Message):
     """The mouse is to be taken, or given back to the terminal."""
 
@@ -31,7 +39,8 @@ class AskedOfOrder(Message):
     """Something is asked of the order at hand, or of all of them.
 
     `what` is `next` for its next piece, `turn` to work it the other way (step by step over all, or
-    piece by piece), `desk` for the order desk, which quotes `project` first.
+    piece by piece), `step` once a step is made, `back` for the piece from which the bench went over
+    to this one, `desk` for the order desk, which quotes `project` first.
     """
 
     def __init__(self, what: str, project: str = "") -> None:

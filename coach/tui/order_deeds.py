@@ -5,8 +5,9 @@ from typing import Any, Final
 
 from textual.app import App
 
-from coach.piece import PieceError
+from coach.piece import Clock, PieceError
 from coach.session.controller import Work
+from coach.session.order_at_hand.going_over import NOT_STORED, CameOver, came_over
 from coach.session.ports import Aids, Batch, CannotOpen, OnBench
 from coach.tui.layout.styled_text import Inks
 from coach.tui.order_desk.desk_screen import DeskScreen
@@ -22,9 +23,10 @@ class OrderDeeds:
     _app: App[Any]
     _aids: Aids
     _batch: Batch | None
+    _clock: Clock
     _tell: Callable[[str], None]
 
-    def _begin(self, opened: OnBench) -> None:
+    def _begin(self, opened: OnBench, came: CameOver | None = None) -> None:
         raise NotImplementedError
 
     def of_order(self, what: str, project: str = "") -> None:
@@ -33,6 +35,8 @@ class OrderDeeds:
             self._open_desk(project)
         elif what == "next":
             self._next_of_order()
+        elif what in ("step", "back"):
+            self._go_over(back=what == "back")
         else:
             self._turn_order()
 
@@ -63,16 +67,44 @@ class OrderDeeds:
         if isinstance(opened, str):
             screen.tell(opened)
             return
+        self._take_up(screen, opened)
+
+    def _go_over(self, *, back: bool) -> None:
+        """Go over to the next piece after a step that was made over all, or back to the one before.
+
+        A piece whose counts are not all stored stays.
+        """
+        screen = self._app.screen
+        if not isinstance(screen, WorkScreen) or self._batch is None:
+            return
+        sitting, batch = screen.work.sitting, self._batch
+        if not (back or batch.over_all):
+            return
+        if sitting.waiting or sitting.trouble:
+            screen.tell(NOT_STORED)
+            return
+        try:
+            before = screen.came.piece_id if screen.came and back else 0
+            opened = batch.back_to(before) if before else batch.step_over()
+        except (CannotOpen, PieceError) as error:
+            screen.tell(str(error))
+            return
+        if opened:
+            now_ms = self._clock.tick_ms()
+            self._take_up(screen, opened, came_over(sitting, opened.sitting, now_ms, back=back))
+
+    def _take_up(self, screen: WorkScreen, opened: OnBench, came: CameOver | None = None) -> None:
+        """Leave the piece on the bench for another one; `came` tells of one the bench went to."""
         screen.work.leave()
         screen.dismiss(None)
-        self._app.call_later(self._begin, opened)
+        self._app.call_later(self._begin, opened, came)
 
     def _next_of(self, work: Work) -> OnBench | str:
         """Return the next piece of the order, opened, or why there is none."""
         if self._batch is None:
             return _NO_ORDER
         if work.sitting.waiting or work.sitting.trouble:
-            return "Counts are not stored yet, so this piece stays on the bench."
+            return NOT_STORED
         try:
             opened = self._batch.next_piece()
         except (CannotOpen, PieceError) as error:

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from coach.recording.record import Record
 from coach.tui import screens
-from coach.tui.messages import AskedOfOrder
+from coach.tui.messages import AskedOfOrder, AskedOfPicture
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.shelf_desk import ShelfDesk
 
@@ -21,6 +21,11 @@ class PieceHandlers(Base):
 
     _opener: PieceOpener
     _listed: ShelfDesk | None
+
+    def on_asked_of_picture(self, message: AskedOfPicture) -> None:
+        """Show the whole of what is marked on the list."""
+        if self._listed:
+            self._listed.show_picture(message.entry)
 
     def on_wants_another(self) -> None:
         """Begin another piece of the project of the one that is finished."""

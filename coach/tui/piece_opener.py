@@ -1,7 +1,7 @@
 """Taking a piece to the bench, with what is asked before and shown first."""
 
 import gc
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
 from typing import Any
@@ -16,7 +16,8 @@ from coach.session.by_sentence.freehand_words import came_back
 from coach.session.controller import Work
 from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
-from coach.session.ports import Aids, Batch, CannotOpen, Edited, Ending, OnBench
+from coach.session.order_at_hand.going_over import CameOver
+from coach.session.ports import Aids, Batch, CannotOpen, Edited, Ending, OnBench, Standing
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
@@ -90,8 +91,7 @@ class PieceOpener(OrderDeeds):
             wishing: What fits the plan.
             begin: Begins a piece of it.
         """
-        settings, save = self._aids.kept.now, self._aids.save_colours
-        keep = partial(save, key) if save else None
+        settings, keep = self._aids.kept.now, self._keep(key)
 
         def answered(wanted: bool | None) -> None:
             if wanted:
@@ -104,8 +104,22 @@ class PieceOpener(OrderDeeds):
             answered,
         )
 
-    def _begin(self, opened: OnBench) -> None:
-        """Show the work, and over it where it was left, if it was worked on before."""
+    def show_piece(self, found: Standing) -> None:
+        """Show the whole of a project or piece, where other colours can be tried."""
+        keep = self._keep(found.source)
+        screen = screens.PieceScreen(found.plan, self.inks.of(found.plan), self._glyphs, keep)
+        self._app.push_screen(screen)
+
+    def _keep(self, source: str) -> Callable[[str, Mapping[str, str]], str] | None:
+        """Return what writes colours into the file of a project, if anything does."""
+        save = self._aids.save_colours
+        return partial(save, source) if save else None
+
+    def _begin(self, opened: OnBench, came: CameOver | None = None) -> None:
+        """Show the work, and over it where it was left, if it was worked on before.
+
+        `came` tells how the bench went over to it, if it did so by itself.
+        """
         self._let_go()
         self._ending, self._batch = opened.ending, opened.batch
         self._without = opened.without_pattern
@@ -114,7 +128,9 @@ class PieceOpener(OrderDeeds):
             return
         work = self.work = Work.on(opened, self._clock, self._keys, self._aids)
         gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
-        screen = WorkScreen(work, self.inks, self._glyphs)
+        if came:
+            work.message = came.told(opened.sitting.name, self._keys.shown("take_back"))
+        screen = WorkScreen(work, self.inks, self._glyphs, came)
         self._app.push_screen(screen, lambda _: self._tell(""))
         if opened.left_ms is not None and not opened.sitting.state.finished:
             self._come_back(screen, work, opened.left_ms)

@@ -1,22 +1,20 @@
 """The list of a shelf on the screen: what stands on it, and what is done to pieces there."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable
 from typing import Any
 
-from rich.text import Text
 from textual.app import App
 from textual.message import Message
 
 from coach.piece import PieceError, Summary
 from coach.recording.record import Record
-from coach.report.plan_report import PlanReport, report_of
 from coach.session.ports import Aids, CannotOpen, OnBench, Shelf
-from coach.session.view_model import OrderLine
 from coach.tui import screens
-from coach.tui.layout.styled_text import Inks, paragraph
-from coach.tui.messages import ChosenPiece, ChosenProject
+from coach.tui.drawing.cells import UNICODE, Glyphs
+from coach.tui.layout.styled_text import Inks
+from coach.tui.list_detail import ListDetail
+from coach.tui.list_pictures import ListPictures
 from coach.tui.order_desk.order_choices import order_choices
-from coach.tui.pages.list_lines import order_lines, piece_lines, project_lines
 from coach.tui.piece_opener import PieceOpener
 
 _NOTHING = "Nothing is changed: "
@@ -32,6 +30,8 @@ class ShelfDesk:
         inks: Inks,
         aids: Aids,
         opener: PieceOpener,
+        *,
+        glyphs: Glyphs = UNICODE,
     ) -> None:
         """Take what the list is made of.
 
@@ -41,80 +41,74 @@ class ShelfDesk:
             inks: What is written with.
             aids: Settings in use, and the order desk.
             opener: Takes pieces to the bench.
+            glyphs: What is drawn with.
         """
         self._app = app
         self._shelf = shelf
         self._inks = inks
-        self._kept, self._orders_at = aids.kept, aids.order_desk
+        self._orders_at = aids.order_desk
         self._opener = opener
         self._back: tuple[str, Callable[[], str]] | None = None  # what was deleted last
-        self._reports: dict[str, PlanReport] = {}
-        self._pieces: Sequence[Summary] = ()
-        self._orders: Mapping[int, OrderLine] = {}  # by the piece to go on with
-        self._days: dict[OrderLine, str] = {}  # on which each is ready
+        self._detail = ListDetail(shelf, aids, ListPictures(app, inks, glyphs, self._tell))
 
     def wear(self, inks: Inks) -> None:
         """Write the list in other colours."""
-        self._inks = inks
+        self._inks = self._detail.pictures.inks = inks
         for screen in self._app.screen_stack:
             if isinstance(screen, screens.ListScreen):
                 screen.wear(inks)
 
     def list_screen(self) -> "screens.ListScreen":
         """Return the screen of the list, empty yet; see `offer`."""
-        return screens.ListScreen(self._inks, self._described)
+        return screens.ListScreen(self._inks, self._detail.described)
+
+    def _tell(self) -> None:
+        """Tell of the marked entry again: there is more to show."""
+        for screen in self._app.screen_stack:
+            if isinstance(screen, screens.ListScreen):
+                screen.tell()
 
     def offer(self, told: str = "") -> None:
         """Fill the list with the shelf as it is now, below a message."""
-        self._reports.clear()  # what hands have learnt since changes the times
+        self._detail.forget()
         for screen in self._app.screen_stack:
             if isinstance(screen, screens.ListScreen):
                 try:
-                    self._pieces = self._shelf.pieces()
+                    self._detail.pieces = self._shelf.pieces()
                     orders = self._orders_at.orders() if self._orders_at else ()
-                    self._orders = {order.piece_id: order for order in orders}
-                    screen.order(self._orders, self._days)
-                    screen.offer(self._pieces, self._shelf.projects(), told, self._shelf.away())
+                    self._detail.orders = {order.piece_id: order for order in orders}
+                    screen.order(self._detail.orders, self._detail.days)
+                    screen.offer(
+                        self._detail.pieces, self._shelf.projects(), told, self._shelf.away()
+                    )
                     self._app.call_later(self._reckon_day)
                 except PieceError as error:
                     screen.offer((), (), str(error))
 
     def _reckon_day(self) -> None:
         """Work out the day of one order after the other, a key's turn between two of them."""
-        left = [order for order in self._orders.values() if order not in self._days]
+        left = [order for order in self._detail.orders.values() if order not in self._detail.days]
         if not left or self._orders_at is None:
             return
         try:
-            self._days[left[0]] = self._orders_at.day(left[0].name)
+            self._detail.days[left[0]] = self._orders_at.day(left[0].name)
         except PieceError:
-            self._days[left[0]] = ""
+            self._detail.days[left[0]] = ""
         for screen in self._app.screen_stack:
             if isinstance(screen, screens.ListScreen):
-                screen.order(self._orders, self._days)
+                screen.order(self._detail.orders, self._detail.days)
                 screen.fill()
         self._app.call_later(self._reckon_day)
 
-    def _described(self, marked: Message, width: int) -> Sequence[Text]:
-        """Return what is told of an entry of the list beside it."""
-        if isinstance(marked, ChosenPiece):
-            order = self._orders.get(marked.piece_id)
-            if order:
-                return order_lines(order, self._days.get(order, ""), self._inks, width)
-            piece = next((one for one in self._pieces if one.id == marked.piece_id), None)
-            return piece_lines(piece, self._inks, width) if piece else ()
-        if not isinstance(marked, ChosenProject):
-            return ()
+    def show_picture(self, marked: Message) -> None:
+        """Show the whole of what is marked, where other colours can be tried."""
         try:
-            return project_lines(self._report(marked.key), self._inks, width)
+            found = self._detail.standing(marked)
         except (CannotOpen, PieceError) as error:
-            return paragraph(str(error), width, 6, self._inks.style("warning", bold=True))
-
-    def _report(self, key: str) -> PlanReport:
-        """Return the report of a project; working one out takes longer than a key may."""
-        if key not in self._reports:
-            wishing, units = self._shelf.fitting(key), self._kept.now.units
-            self._reports[key] = report_of(wishing.plan, unit=units, time=wishing.time)
-        return self._reports[key]
+            self.offer(str(error))
+            return
+        if found:
+            self._opener.show_piece(found)
 
     def begin_freehand(self, record: Record) -> OnBench:
         """Begin a piece without a pattern, with what hangs. Raises CannotOpen, PieceError."""
@@ -135,7 +129,7 @@ class ShelfDesk:
 
     def ask_of(self, piece_id: int) -> None:
         """Ask what is to become of a piece; 0 asks only what can be brought back."""
-        piece = next((one for one in self._pieces if one.id == piece_id), None)
+        piece = next((one for one in self._detail.pieces if one.id == piece_id), None)
         choices = self._choices_of(piece_id, piece)
         if self._back:
             name, bring = self._back
@@ -143,14 +137,14 @@ class ShelfDesk:
         if not choices:
             self.offer("Mark a piece first: what can be done to it is asked here.")
             return
-        order = self._orders.get(piece_id)
+        order = self._detail.orders.get(piece_id)
         title = (
             order.name if order else piece.name if piece else "Deleted" if self._back else "More"
         )
         self._app.push_screen(screens.AskScreen(self._inks, title, choices), self._told)
 
     def _choices_of(self, piece_id: int, piece: Summary | None) -> "list[screens.Choice]":
-        order = self._orders.get(piece_id)
+        order = self._detail.orders.get(piece_id)
         if order and self._orders_at:
             return order_choices(self._orders_at, order, self._open_desk)
         choices = self._choices(piece) if piece else []

@@ -8,7 +8,8 @@ from typing import Final, Literal
 
 from coach.plan.compile.making import made_later
 from coach.plan.plan_model import Direction, Plan, PlannedStep
-from coach.plan.wording.step_phrases import goes_round, taking_up
+from coach.plan.wording.place_words import goes_round
+from coach.plan.wording.step_phrases import taking_up
 from coach.project import model
 from coach.quantities import in_units
 from coach.text import capital, figure, listed, one_line, times_over

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from coach.knots.catalogue import CATALOGUE
-from coach.plan.wording.step_phrases import groups_words
+from coach.plan.wording.place_words import groups_words
 from coach.plan.wording.strand_names import strands_at
 from coach.project.model import Each, Groups, Positions
 from coach.text import an, counted_words, figure, listed

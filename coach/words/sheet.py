@@ -152,5 +152,11 @@ def spoken_words(plan: Plan, report: PlanReport) -> Sequence[str]:
 
 
 def as_words(plan: Plan, report: PlanReport, *, marked: bool) -> Sequence[str]:
-    """Return the instructions as Markdown where `marked`, else as plain text."""
+    """Return the whole piece as numbered written instructions, line by line.
+
+    Args:
+        plan: The plan.
+        report: What is told of it before the first knot.
+        marked: Whether as Markdown, else as plain text.
+    """
     return markdown(plan, report) if marked else plain_text(plan, report)

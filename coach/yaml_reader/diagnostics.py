@@ -40,11 +40,25 @@ class Problems:
         self._found.setdefault((problem.code, problem.span), problem)
 
     def error(self, code: str, span: Span, message: str, hint: str = "") -> None:
-        """Keep an error."""
+        """Keep an error.
+
+        Args:
+            code: Its code, one of `coach.yaml_reader.codes`.
+            span: Where in the file it is.
+            message: What is wrong, in a sentence.
+            hint: What to do, in a sentence; "" where the message says so.
+        """
         self.put(Problem(code, span, message, hint))
 
     def warn(self, code: str, span: Span, message: str, hint: str = "") -> None:
-        """Keep a warning: the file can be used, but a colleague would ask."""
+        """Keep a warning: the file can be used, but a colleague would ask.
+
+        Args:
+            code: Its code, one of `coach.yaml_reader.codes`.
+            span: Where in the file it is.
+            message: What is odd, in a sentence.
+            hint: What to do, in a sentence; "" where the message says so.
+        """
         self.put(Problem(code, span, message, hint, "warning"))
 
     @property

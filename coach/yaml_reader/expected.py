@@ -9,7 +9,15 @@ Pairs = tuple[tuple[Scalar, Node], ...]
 def report_other(
     node: Node, found: Found, message: str, hint: str = "", code: str = "SHAPE"
 ) -> None:
-    """Report what stands in the place of something else; what is broken was reported before."""
+    """Report what stands in the place of something else; what is broken was reported before.
+
+    Args:
+        node: What stands there.
+        found: Where problems go.
+        message: What is wrong.
+        hint: What to write instead.
+        code: The problem's code.
+    """
     if not (isinstance(node, Scalar) and node.broken):
         found.error(code, node.span, message, hint)
 

@@ -25,6 +25,13 @@ class Fields:
     """The keys of one mapping. `bad` turns true when one that was asked for could not be read."""
 
     def __init__(self, node: Mapping, found: Found, what: str) -> None:
+        """Take a mapping; a key that means the same as one before it is reported.
+
+        Args:
+            node: The mapping.
+            found: Where problems go.
+            what: What the mapping is, for messages: `a cord`.
+        """
         self.found = found
         self.what = what  # as in "a cord", for messages
         self.instead: Names[str, Instead] = NONE_INSTEAD
@@ -141,7 +148,14 @@ class Fields:
             self._miss(*keys)
 
     def fail(self, code: str, span: Span, message: str, hint: str = "") -> None:
-        """Report an error that leaves this mapping without a meaning."""
+        """Report an error that leaves this mapping without a meaning.
+
+        Args:
+            code: Its code, one of `coach.yaml_reader.codes`.
+            span: Where in the file it is.
+            message: What is wrong, in a sentence.
+            hint: What to do, in a sentence.
+        """
         self.bad = True
         self.found.error(code, span, message, hint)
 

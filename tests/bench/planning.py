@@ -21,8 +21,8 @@ from processes import run_python
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
+from coach.plan.wording.place_words import where
 from coach.plan.wording.sentences import sentence
-from coach.plan.wording.step_phrases import where
 from coach.project.model import Project
 from coach.project.read import read_project
 

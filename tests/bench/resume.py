@@ -18,7 +18,8 @@ from time import perf_counter, process_time
 
 from coach.piece import Sitting, Store, look
 from coach.piece.events import Begun, Counted, Event, Left, Measured, Opened, TakenBack
-from coach.piece.state import State, fold
+from coach.piece.folding import fold
+from coach.piece.state import State
 from coach.piece.storage.store import FOLDED_EVERY
 
 ROOT = Path(__file__).parents[2]

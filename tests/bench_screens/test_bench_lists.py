@@ -22,10 +22,10 @@ from coach.session.ports import Offer
 from coach.tui.base_app import PaletteApp
 from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.base_screen import in_view
+from coach.tui.screens.before.preparation_screen import BeforeScreen
 from coach.tui.screens.form_screen import AskScreen, Choice
 from coach.tui.screens.home_screen import ListScreen
 from coach.tui.screens.notes_screen import NotesScreen
-from coach.tui.screens.preparation_screen import BeforeScreen
 from coach.tui.theme.palette import DARK
 
 INKS = Inks(DARK)

@@ -13,7 +13,7 @@ import pytest
 from bench_pieces import ABOUT, Clock, knot, mixed_plan, on_bench, plan_of, row
 from textual.pilot import Pilot
 
-from coach.piece import CannotKeep, Summary
+from coach.piece import CannotKeep, Store, Summary
 from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.session.controller import Work
@@ -225,7 +225,7 @@ def test_counts_that_cannot_be_kept_go_on_in_memory_and_are_told_so(
 
     async def drive(seen: Bench) -> None:
         with monkeypatch.context() as broken:
-            broken.setattr(opened.sitting._store, "append_all", full)
+            broken.setattr(Store, "append_all", full)
             await seen.press("space")
             assert "NOT SAVED: 1 count in memory only. The disk is full." in seen.text()
             assert " 4 of " in seen.text()

@@ -20,7 +20,7 @@ from coach.project import model
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import ASCII, SOLID, UNICODE, Glyphs, board_glyphs
 from coach.tui.drawing.picture_window import Picture
-from coach.tui.drawing.solid_cords import HANDS
+from coach.tui.drawing.solid.solid_cords import HANDS
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.legend import in_group
 from coach.tui.theme.colour_depth import Depth, rounded

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from coach.cli.shelf import find
 from coach.orders.prices import Prices
-from coach.orders.quote import Group
+from coach.orders.quote_model import Group
 from coach.orders.read_prices import read_prices
 from coach.pace.estimate import Range, beginning, time_for
 from coach.pace.stretch import Stretch

@@ -15,8 +15,9 @@ from coach.cli.orders.order_options import add_order_options, asked, fitted
 from coach.orders.cord_names import Wanted, likeness
 from coach.orders.cutting import bought, hanks_needed
 from coach.orders.findings import counted_finding, named, tally
-from coach.orders.quote import Quote, quote_of
+from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
+from coach.orders.quote_model import Quote
 from coach.orders.read_prices import cord_price
 from coach.orders.stock import Item, Stock
 from coach.pace.estimate import beginning, time_for
@@ -144,10 +145,10 @@ def test_copies_of_two_lengths_are_fitted_each_to_its_own() -> None:
     ("options", "told"),
     [
         (["--colourway", "dusk", "--colourway", "foam"], "such as dusk=6"),
-        (["--colourway", "dawn=3"], "It has 'dusk', 'foam' and 'silt'"),
+        (["--colourway", "dawn=3"], "It has ‘dusk’, ‘foam’ and ‘silt’"),
         (["--copies", "0"], "Write how many"),
         (["--copies", "2", "--colourway", "dusk=3"], "more than the 2"),
-        (["--copies", "9999"], "up to 1,000"),
+        (["--copies", "9999"], "Up to 1,000"),
         (["--copies", "twelve"], "Write how many"),
     ],
 )

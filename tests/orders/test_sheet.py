@@ -9,7 +9,8 @@ from desk_data import THREE_WAYS, group, practised, prices
 from test_quote import SUNDAY
 
 from coach.card.card_page import page
-from coach.orders.quote import Quote, quote_of
+from coach.orders.quote import quote_of
+from coach.orders.quote_model import Quote
 from coach.orders.sheets.cord_labels import (
     LABEL_MM,
     MARGIN_MM,

@@ -11,8 +11,9 @@ from simulated_makers import Act, Crowd, Made, a_maker, make, plan_of
 from coach.pace.data import to_data
 from coach.pace.estimate import Paces, Range, beginning, hear_writer, new_piece
 from coach.piece.events import Begun, Counted, Event, Opened, TakenBack
+from coach.piece.folding import fold
 from coach.piece.reports.forecast import Forecast
-from coach.piece.state import State, fold
+from coach.piece.state import State
 
 Takes = Literal["missing", "right", "wrong by 5", "shipped"]
 PARTS = (0.0, 0.1, 0.25, 0.5)

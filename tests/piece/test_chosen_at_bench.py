@@ -57,7 +57,7 @@ def test_groups_are_picked_left_taken_back_and_found_again(tmp_path: Path) -> No
     assert "There is nothing to choose at this step." in bench.type(*[""] * 5, "choose")
     last = bench.work.plan
     assert sorted(map(repr, last.counts)) == sorted(map(repr, first.counts))
-    assert bench.type("") == "Finished: all 16 made. Finished. Look at it from across the room."
+    assert bench.type("") == "Finished: all 16 made. Look at it from across the room."
 
 
 def test_what_was_picked_goes_with_an_export_and_into_an_edited_file(tmp_path: Path) -> None:

@@ -14,7 +14,7 @@ from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.events import Ticked, Unticked
 from coach.piece.stock_ticks import cut_pieces
 from coach.piece.storage import desk_book
-from coach.piece.storage.recovery import make_anew, recover
+from coach.piece.storage.rescue.recovery import make_anew, recover
 
 REED = "reed cotton 2 mm"
 HANK = StockAdded(at_ms=1, what=REED, lengths_mm=[10_000.0, 1500.0])

@@ -31,7 +31,8 @@ from coach.piece.events import (
     TookProject,
     Unticked,
 )
-from coach.piece.state import State, fold
+from coach.piece.folding import fold
+from coach.piece.state import State
 from coach.piece.storage import store as store_room
 from coach.piece.storage.event_rows import event_of, placed_sum
 from coach.piece.storage.packed_events import PLACES, bare, is_whole, summed, unpacked

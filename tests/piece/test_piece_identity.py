@@ -15,7 +15,7 @@ from coach.piece import NotOurs, PieceError, Sitting, Store, look, start
 from coach.piece.events import Counted
 from coach.piece.export_import import exported, from_text, take_in, to_text
 from coach.piece.sitting.recorder import IDLE_MS, RETRY_MS
-from coach.piece.storage import database as database_room
+from coach.piece.storage import guarded_file
 from coach.piece.storage.identity import identity_of_file
 
 KNOTS = ["clove hitch"] * 400
@@ -395,7 +395,7 @@ def test_a_bench_alone_never_looks_through_its_own_file(
 ) -> None:
     """It wrote itself what is new in it, in passing and while it rested: no key waits for that."""
     looks: list[object] = []
-    monkeypatch.setattr(database_room, "check_if_small", lambda *what: looks.append(what))
+    monkeypatch.setattr(guarded_file, "check_if_small", lambda *what: looks.append(what))
     sitting = begun(store, clock)
     as_begun = store.path.stat().st_size
     for _ in range(350):
@@ -520,3 +520,20 @@ def test_a_writing_that_fails_leaves_the_files_known(store: Store, clock: HandCl
         store._db.execute("INSERT INTO piece (id) VALUES (9)")
     assert sitting.count().done == 13
     assert [e.count for e in store.events_after(1) if isinstance(e, Counted)] == [1] * 13
+
+
+def test_a_second_look_at_the_database_keeps_the_journal_in_the_hands_of_the_first(
+    store: Store, clock: HandClock
+) -> None:
+    """A program that comes and goes takes the journal for its own where nobody holds the file."""
+    sitting = begun(store, clock, made=1)
+    with Store(store.path):
+        pass
+    other = (
+        "import sqlite3, sys\none = sqlite3.connect(sys.argv[1])\n"
+        "one.execute('SELECT count(*) FROM event').fetchone()\none.close()"
+    )
+    run_python("-c", other, store.path, check=True)
+    count_on(sitting, clock, 1)
+    assert not sitting.trouble
+    assert look(store, sitting.piece_id).done == 2

@@ -21,8 +21,9 @@ from coach.piece.events import (
     Resumed,
     TakenBack,
 )
+from coach.piece.folding import fold
 from coach.piece.piece_errors import Damaged
-from coach.piece.state import State, fold
+from coach.piece.state import State
 
 TOTAL = 40
 CLOVE = "clove hitch"

@@ -8,8 +8,9 @@ import pytest
 
 from coach.piece import Busy, CannotKeep, Clock, Damaged, NewerVersion, OutOfTurn, Store, look
 from coach.piece.events import Begun, Counted, Event, Opened
+from coach.piece.folding import fold
 from coach.piece.service import start
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage import database as database_room
 from coach.piece.storage.event_rows import placed_sum, row_of
 from coach.piece.storage.migrations import MIGRATIONS

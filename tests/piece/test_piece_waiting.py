@@ -20,6 +20,7 @@ from coach.piece import (
 from coach.piece.changes.project_diff import Change, take_over
 from coach.piece.events import Counted
 from coach.piece.storage import database as database_room
+from coach.piece.storage import guarded_file
 from coach.plan.from_text import read_plan
 
 KNOTS = ["clove hitch"] * 40
@@ -196,7 +197,7 @@ def test_a_file_that_cannot_be_opened_anew_is_tried_again(
         raise Busy("Another program holds it.")
 
     monkeypatch.setattr(Store, "append_all", busy)
-    monkeypatch.setattr(database_room, "connected", busy)
+    monkeypatch.setattr(guarded_file, "connected", busy)
     sitting.count()
     for _ in range(3):
         clock.go_on(1)

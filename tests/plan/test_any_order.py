@@ -13,8 +13,8 @@ from coach.picture.compose import scene_of
 from coach.plan.arms import Arm, arms_at, can_leave, picked
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
+from coach.plan.wording.place_words import where
 from coach.plan.wording.sentences import sentence
-from coach.plan.wording.step_phrases import where
 from coach.plan.wording.who import who
 
 GROUPS = 3

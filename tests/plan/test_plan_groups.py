@@ -3,7 +3,7 @@
 import pytest
 from planned import fault, finish, names, on_strands, places, planned, project, singles, ties
 
-from coach.plan.wording.step_phrases import where
+from coach.plan.wording.place_words import where
 
 ROW = "row: clove hitch, holder: 1, across: 2-4"
 

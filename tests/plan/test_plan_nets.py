@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from planned import on_strands
 
 from coach.plan.plan_model import Plan, PlannedStep
+from coach.plan.wording.place_words import step_line, where
 from coach.plan.wording.sentences import sentence
-from coach.plan.wording.step_phrases import step_line, where
 from coach.text import figure
 from coach.words.instructions import instructions
 

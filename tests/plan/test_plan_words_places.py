@@ -6,7 +6,7 @@ import pytest
 from planned import fault, on_strands, project, singles
 from test_words_read_back import tied_by_plan, tied_by_words
 
-from coach.plan.wording.step_phrases import groups_words, step_line
+from coach.plan.wording.place_words import groups_words, step_line
 from coach.report.plan_report import report_of
 from coach.words.sheet import markdown
 

@@ -11,8 +11,8 @@ from random_steps import INNER, parts
 
 from coach.knots.names import FLAT_KNOTS
 from coach.plan.plan_model import Plan
+from coach.plan.wording.place_words import step_line, where
 from coach.plan.wording.sentences import FINISHED, sentence
-from coach.plan.wording.step_phrases import step_line, where
 from coach.plan.wording.strand_names import colour_word, span_words
 from coach.project.model import Cord
 from coach.yaml_reader.diagnostics import Span

@@ -20,8 +20,8 @@ from coach.plain_ui.plain_words import help_lines
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import from_left
+from coach.plan.wording.place_words import step_line, where
 from coach.plan.wording.sentences import sentence
-from coach.plan.wording.step_phrases import step_line, where
 from coach.quantities.show import in_units
 from coach.report.plan_report import report_of
 from coach.session.keymap import ACTIONS

@@ -13,7 +13,7 @@ from real_terminal import RealTerminal, shows
 import coach
 from coach.piece import Store, look, pieces
 from coach.piece.events import WentOn
-from coach.piece.state import fold
+from coach.piece.folding import fold
 
 PROJECTS = Path(coach.__file__).parent.parent / "projects"
 

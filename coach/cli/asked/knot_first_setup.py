@@ -19,7 +19,17 @@ from coach.yaml_reader.file_loader import load
 
 
 def run_knot_first(workshop: Workshop, file: str, setup: Setup, *, plain: bool) -> int:
-    """Go on with the piece of a file, or begin it; 2 if nothing can hang so, or be kept."""
+    """Go on with the piece of a file, or begin it.
+
+    Args:
+        workshop: The pieces.
+        file: What the pattern is written to; "" for none yet.
+        setup: The maker's settings, as the bench takes them.
+        plain: Whether in plain lines rather than on a screen.
+
+    Returns:
+        The exit status: 2 if nothing can hang so, or be kept.
+    """
     target = file or DEFAULT
     try:
         opened = _there_already(workshop, target)

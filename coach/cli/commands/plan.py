@@ -48,7 +48,13 @@ def run(options: argparse.Namespace) -> int:
 
 
 def as_object(plan: Plan, report: PlanReport, stock: Sequence[CordStock]) -> dict[str, Any]:
-    """Return a plan and its report for other programs; see `coach.plan.as_json`."""
+    """Return the object that `coach plan --json` prints; see `coach.plan.as_json` for its plan.
+
+    Args:
+        plan: The plan.
+        report: What is told of it, with the cut list.
+        stock: How each cord comes out of the hanks in hand; empty where none were named.
+    """
     told = plan_json(plan, report.cuts, _in_seconds(report.time) if report.time else {})
     told["copies"] = report.copies
     told["changes"] = list(report.changes)

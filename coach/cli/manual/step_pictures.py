@@ -53,7 +53,13 @@ def plan_of(written: str) -> Plan:
 
 
 def drawn(markdown: str, columns: int, encoding: str | None = "utf-8") -> str:
-    """Return a page with each picture drawn in characters, no wider than `columns`."""
+    """Return a page with each picture drawn in characters.
+
+    Args:
+        markdown: The page; a picture stands in it as the step that it shows.
+        columns: The most that a line may have.
+        encoding: What is printed in; the drawing takes no other characters. None is ASCII.
+    """
 
     def in_characters(found: re.Match[str]) -> str:
         if not found[2]:

@@ -2,9 +2,11 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import cached_property
 
 from coach.orders.batch import following, next_piece
 from coach.piece import Clock, NameTaken, NoSuchPiece, Store, Summary
+from coach.piece.batch_list import BatchList, Cord, Known, batch_list, tick_pieces
 from coach.piece.order_changes import work_over_all
 from coach.piece.order_log import OrderAt, order_now, orders_now, steps_at
 from coach.session.ports import OnBench
@@ -61,7 +63,7 @@ def refuse_for_orders(store: Store, piece_id: int) -> None:
     for order in orders_now(store):
         if order.order.is_open and any(piece.id == piece_id for piece in order.sound):
             name = one_line(order.order.name)
-            raise NameTaken(f"This is the order “{name}”: `coach orders {name}` changes it.")
+            raise NameTaken(f"This is the order ‘{name}’: `coach orders {name}` changes it.")
 
 
 class BatchOnBench:
@@ -75,13 +77,25 @@ class BatchOnBench:
         open_piece: Callable[[int], OnBench],
         current: str = "",
     ) -> None:
-        """Take an order by its name, what opens a piece, and the own id of the one at hand."""
+        """Take an order by its name.
+
+        Args:
+            store: Where it is kept.
+            clock: Tells when something happens to it.
+            name: The order's name.
+            open_piece: Opens a piece, by its number in the store.
+            current: The own id of the piece at hand, "" for none.
+        """
         self._store, self._clock, self._name = store, clock, name
         self._open, self._current = open_piece, current
+        self._known: Known = {}  # what its pieces need; kept from tick to tick
 
-    @property
+    @cached_property
     def over_all(self) -> bool:
-        """Whether one step is worked over all of its pieces."""
+        """Whether one step is worked over all of its pieces, as it was when this was asked first.
+
+        It is asked at every step, which is no time to read the desk; what comes of it is read anew.
+        """
         return order_now(self._store, self._name).order.over_all
 
     def told(self) -> str:
@@ -91,10 +105,11 @@ class BatchOnBench:
 
     def turn(self) -> str:
         """Change between the two ways of working, and say what holds now. Raises PieceError."""
-        over_all = not self.over_all
+        over_all = not order_now(self._store, self._name).order.over_all
         work_over_all(self._store, self._clock, self._name, over_all=over_all)
+        self.over_all = over_all
         if over_all:
-            return "One step over all pieces of the order, then the next step."
+            return "One step over all pieces: the bench goes on to the next one after each step."
         return "One piece of the order after the other."
 
     def next_piece(self) -> OnBench | None:
@@ -108,8 +123,43 @@ class BatchOnBench:
         found = following(at, self._current, over_all=over_all)
         if not found:
             return None
-        piece = next(piece for piece in order.sound if piece.uid == found)
-        return replace(self._open(piece.id), left_ms=None)
+        return self._straight_to(next(p.id for p in order.sound if p.uid == found))
+
+    def step_over(self) -> OnBench | None:
+        """Open the piece whose turn it is after a step; None where that is the one at hand.
+
+        So it is too where one piece is worked after the other. Raises PieceError.
+        """
+        order = order_now(self._store, self._name)
+        if not order.order.over_all:
+            return None
+        found = next_piece(steps_at(self._store, order), self._current, over_all=True)
+        if found in (None, self._current):
+            return None
+        return self._straight_to(next(p.id for p in order.sound if p.uid == found))
+
+    def back_to(self, piece_id: int) -> OnBench:
+        """Open the piece before again. Raises PieceError."""
+        return self._straight_to(piece_id)
+
+    def _straight_to(self, piece_id: int) -> OnBench:
+        """Open a piece that the hands go straight to, so that the clock runs from now."""
+        opened = replace(self._open(piece_id), left_ms=None)
+        opened.sitting.go_on()
+        return opened
+
+    def to_ready(self, unit: str) -> BatchList:
+        """Return what is made ready for all of its pieces. Raises PieceError."""
+        return batch_list(self._store, order_now(self._store, self._name), unit, self._known)
+
+    def tick(self, cords: Sequence[Cord], mark: str, unit: str, *, back: bool = False) -> str:
+        """Tick lengths, or take ticks back; say what must be known of the stock.
+
+        Raises PieceError.
+        """
+        return tick_pieces(
+            self._store, self._clock, cords, mark, unit, back=back, known=self._known
+        )
 
     def first(self) -> OnBench:
         """Open the piece to go on with; the last one where all are finished.
@@ -118,5 +168,5 @@ class BatchOnBench:
         """
         order = order_now(self._store, self._name)
         if not order.sound:
-            raise NoSuchPiece(f"No piece of “{one_line(self._name)}” is left.")
+            raise NoSuchPiece(f"No piece of ‘{one_line(self._name)}’ is left.")
         return self._open(first_of(order).id)

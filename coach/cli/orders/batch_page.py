@@ -4,13 +4,12 @@ from collections.abc import Iterator
 from textwrap import wrap
 from typing import Any, Final
 
-from coach.piece.batch_list import BatchList
+from coach.piece.batch_list import MARKS, BatchList
 from coach.piece.order_log import OrderAt
 from coach.quantities import show_cut
 from coach.text import listed, one_line
 
 WIDTH: Final = 78
-_MARKS: Final = ("cut", "labelled", "hung")
 
 
 def batch_object(ready: BatchList) -> dict[str, Any]:
@@ -19,7 +18,7 @@ def batch_object(ready: BatchList) -> dict[str, Any]:
         "cords": [
             {
                 "id": line.cord, "what": line.what, "label": line.label, "mm": line.length_mm,
-                "pieces": len(line.pieces), **{mark: line.ticked(mark) for mark in _MARKS},
+                "pieces": len(line.pieces), **{mark: line.ticked(mark) for mark in MARKS},
             }
             for line in ready.lines
         ],
@@ -28,7 +27,13 @@ def batch_object(ready: BatchList) -> dict[str, Any]:
 
 
 def batch_page(order: OrderAt, ready: BatchList, unit: str) -> list[str]:
-    """Return the list as lines of at most 78 columns."""
+    """Return the list of what to make ready, as lines of at most 78 columns.
+
+    Args:
+        order: The order.
+        ready: Its cord and findings, and what is cut, labelled and hung.
+        unit: cm or in, what lengths are told in.
+    """
     return [
         part
         for text in _told(order, ready, unit)
@@ -40,7 +45,7 @@ def _told(order: OrderAt, ready: BatchList, unit: str) -> Iterator[str]:
     yield f"{one_line(order.order.name)}: make ready for {len(order.sound)}"
     for line in ready.lines:
         much = f"{len(line.pieces)} of {show_cut(line.length_mm, unit)}"
-        done = [f"{line.ticked(m)} {m}" for m in _MARKS if line.ticked(m)]
+        done = [f"{line.ticked(m)} {m}" for m in MARKS if line.ticked(m)]
         told = f"; {listed(done)}" if done else ""
         yield f"  {one_line(line.what)}, {line.label}: {much}{told}"
     for what, number in ready.findings.items():

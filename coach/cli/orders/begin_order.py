@@ -46,7 +46,17 @@ def _made(name: str) -> InHands | None:
 
 
 def begin(workshop: Workshop, options: argparse.Namespace, name: str, made: InHands) -> None:
-    """Begin an order with its quote as it stands today. Raises CannotOpen, PieceError."""
+    """Begin an order with its quote as it stands today.
+
+    Args:
+        workshop: The pieces.
+        options: What the call asks for: copies, colourways, sizes, the project.
+        name: What the order is called.
+        made: The project in the maker's hands, with the desk as it is.
+
+    Raises:
+        CannotOpen, PieceError: It cannot be fitted as asked, or not be kept.
+    """
     try:
         wanted = asked(options, made.plan)
         groups = groups_of(made.plan, options, wanted)

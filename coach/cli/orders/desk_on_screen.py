@@ -15,8 +15,9 @@ from coach.cli.orders.today import today
 from coach.cli.shelf import NoSuchProject, shelf
 from coach.cli.skill_question import skill_set
 from coach.orders.prices import Prices
-from coach.orders.quote import Group, Quote, quote_of
+from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
+from coach.orders.quote_model import Group, Quote
 from coach.orders.quote_words import day_words, money_words
 from coach.piece import Clock, Store
 from coach.piece.desk_log import desk_now
@@ -113,7 +114,7 @@ class DeskOnScreen:
             self._store, self._clock, one_line(name), groups,
             begins=self._begins(chosen.project), quote=as_object(quote),
         )  # fmt: skip
-        return f"The order “{begun.name}” is begun; the list has it."
+        return f"The order ‘{begun.name}’ is begun; the list has it."
 
     def orders(self) -> Sequence[OrderLine]:
         """Return the orders under way, the last begun first. Raises PieceError."""
@@ -156,7 +157,7 @@ class DeskOnScreen:
         """Let the finished pieces go into an order of their own. Raises PieceError."""
         done = [piece.uid for piece in order_now(self._store, name).sound if piece.finished]
         split_order(self._store, self._clock, name, one_line(into), done)
-        return f"What is finished is the order “{one_line(into)}” now."
+        return f"What is finished is the order ‘{one_line(into)}’ now."
 
     def end(self, name: str, earned: str) -> str:
         """End an order that is done. Raises PieceError."""

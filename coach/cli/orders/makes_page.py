@@ -29,7 +29,13 @@ def makes_object(title: str, found: Makes) -> dict[str, Any]:
 
 
 def makes_lines(title: str, found: Makes, unit: str = "cm") -> list[str]:
-    """Return what comes out of the stock as lines of at most 78 columns."""
+    """Return what can be made out of the stock, as lines of at most 78 columns.
+
+    Args:
+        title: The project's title.
+        found: How many copies come out of it, and what ends first.
+        unit: cm or in, what lengths are told in.
+    """
     return [line for text in _told(title, found, unit) for line in wrap(
         text, WIDTH, subsequent_indent="  " if text.startswith("  ") else ""
     )]  # fmt: skip

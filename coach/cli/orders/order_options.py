@@ -10,7 +10,7 @@ from coach.cli.asked.begun_piece import KEEPS
 from coach.cli.asked.size_options import Wished, add_size_options, asks, wished
 from coach.cli.asked.this_piece import colourway_of
 from coach.orders.makes import MOST_COPIES
-from coach.orders.quote import Group
+from coach.orders.quote_model import Group
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
@@ -59,7 +59,7 @@ def asked(options: argparse.Namespace, plan: Plan) -> tuple[Asked, ...]:
             "Leave --copies out, or make it larger."
         )
     if ways and len(plain_ones) > 1:
-        raise CannotRefit("--copies: with --colourway, write the lengths as in 'dusk=6 of 15 cm'.")
+        raise CannotRefit("--copies: With --colourway, write the lengths as in 'dusk=6 of 15 cm'.")
     if ways and plain_ones:
         rest = copies - coloured
         ways += [Asked("", rest, plain_ones[0].length)] if rest else []
@@ -74,7 +74,7 @@ def whole_colourway(options: argparse.Namespace) -> str:
 
 def _few_enough(groups: Sequence[Asked]) -> tuple[Asked, ...]:
     if sum(one.copies for one in groups) > MOST_COPIES:
-        raise CannotRefit(f"--copies: up to {MOST_COPIES:,} can be made at once.")
+        raise CannotRefit(f"--copies: Up to {MOST_COPIES:,} can be made at once.")
     return tuple(groups)
 
 
@@ -121,7 +121,17 @@ def fitted(
 def groups_of(
     plan: Plan, options: argparse.Namespace, asked_for: Sequence[Asked], *, begun: bool = False
 ) -> tuple[Group, ...]:
-    """Return the groups of an order with their plans and their work. Raises CannotRefit."""
+    """Return the groups of an order with their plans and their work.
+
+    Args:
+        plan: The plan of the project as it is written.
+        options: The sizes that all of them are asked for in.
+        asked_for: Copies, colourway and length of each group.
+        begun: Whether the plan is that of a piece, which keeps its size.
+
+    Raises:
+        CannotRefit: A group cannot be made to its size, or a piece would have to change its own.
+    """
     plan_for, found = fitted(plan, options, asked_for, begun=begun), list[Group]()
     for one in asked_for:
         own = plan_for(one).plan

@@ -4,7 +4,7 @@ from coach.cli.orders.last_time import look_back_on
 from coach.cli.orders.orders_page import OrderTold
 from coach.cli.orders.today import today
 from coach.orders.prices import BETWEEN_S, Prices
-from coach.orders.quote import Ready
+from coach.orders.quote_model import Ready
 from coach.orders.week import ready_on
 from coach.pace.estimate import Range
 from coach.piece import Store
@@ -12,7 +12,16 @@ from coach.piece.order_log import OrderAt, left_of
 
 
 def order_told(store: Store, order: OrderAt, prices: Prices | None) -> OrderTold:
-    """Return an order with what is to be told of it. Raises PieceError."""
+    """Return an order with what is to be told of it: the time left, the day, how it went so far.
+
+    Args:
+        store: Where its pieces are kept.
+        order: The order, and how far each of its pieces is.
+        prices: The maker's hours and prices; None leaves the day untold.
+
+    Raises:
+        PieceError: A piece cannot be read.
+    """
     between_s = prices.between_s if prices else BETWEEN_S
     left = left_of(store, order, between_s) if order.order.is_open else None
     return OrderTold(

@@ -6,7 +6,7 @@ from textwrap import wrap
 from typing import Final
 
 from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
-from coach.orders.quote import Group, Quote, Span
+from coach.orders.quote_model import Group, Quote, Span
 from coach.orders.quote_words import hours_words, money_words, ready_words
 from coach.orders.stock import NEAR_MM
 from coach.quantities import show_cut, show_length, show_time

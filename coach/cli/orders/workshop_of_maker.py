@@ -15,7 +15,14 @@ from coach.settings.overrides import Kept
 
 
 def order_desk(workshop: Workshop, store: Store, kept: Kept, first: str = "") -> DeskOnScreen:
-    """Return the order desk for a screen; `first` is the project that it quotes first."""
+    """Return the order desk for a screen.
+
+    Args:
+        workshop: The pieces, and what a project begins with.
+        store: Where orders and stock are kept.
+        kept: The settings in use; lengths are told in their unit as it is then.
+        first: The project that is quoted first, "" for none.
+    """
     return DeskOnScreen(
         store, SystemClock(), workshop.begins, prices=price_list, units=lambda: kept.now.units,
         first=first,

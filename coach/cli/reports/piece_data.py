@@ -8,12 +8,13 @@ from typing import Any, Final
 from coach.cli.reports.tables import table
 from coach.orders.prices import Prices
 from coach.piece.events import Event
+from coach.piece.folding import fold
 from coach.piece.learning.estimates import Known, known
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.reports.cord_and_cost import CordAccount, Cost, MeasureTold, cords, cost, measures
 from coach.piece.reports.time_spent import Record, record
-from coach.piece.state import State, fold
-from coach.piece.storage.store import Summary
+from coach.piece.state import State
+from coach.piece.storage.summary import Summary
 from coach.plan.plan_model import Plan
 
 COLUMNS: Final = ("what", "name", "ties", "seconds", "length_mm", "money", "currency")
@@ -34,7 +35,16 @@ class PieceTold:
 
 
 def tell(summary: Summary, events: Sequence[Event], prices: Prices | None) -> PieceTold:
-    """Gather all that a piece took. Raises Damaged."""
+    """Gather all that a piece took.
+
+    Args:
+        summary: Its line in the list.
+        events: All that happened to it, in order.
+        prices: What an hour and cords cost; None leaves its cost untold.
+
+    Raises:
+        Damaged: The events cannot have happened to one piece.
+    """
     state = State()
     for event in events:
         state = fold(state, event)

@@ -65,7 +65,13 @@ def questioned(doubtful: Doubtful, unit: str) -> str:
 
 
 def came_to(before: Planned, after: Planned, swatch: Swatch) -> Iterator[str]:
-    """Yield what was learnt, the cut list drawn again, and the cord that it saves."""
+    """Yield what a swatch has shown: what was learnt, the new cut list, and the cord that it saves.
+
+    Args:
+        before: Plan and report as they were.
+        after: Plan and report in the hands that the swatch has shown.
+        swatch: What was tied and measured.
+    """
     was, now = (before.plan.hands.compression_of(swatch.cord),
                 after.plan.hands.compression_of(swatch.cord))  # fmt: skip
     yield ""
@@ -103,7 +109,13 @@ def _saved(before: PlanReport, after: PlanReport) -> str:
 
 
 def measured_block(swatch: Swatch, length_mm: float, took_mm: float) -> str:
-    """Return the measures as a project file has them; for a row its length across is not known."""
+    """Return the measures as a project file has them.
+
+    Args:
+        swatch: What was tied; of a row the length across is not known, so none is written.
+        length_mm: How long it is.
+        took_mm: The cord that all its knotters took together, in mm.
+    """
     knotters = len(swatch.plan.counts[0].knotters)
     length = "" if swatch.in_rows else f", length: {length_mm:.0f} mm"
     return (

@@ -7,7 +7,7 @@ from coach.cli.shelf import SHELF
 from coach.cli.written import see_target, why
 from coach.piece import PieceError
 from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
-from coach.piece.storage.store import KNOTTED
+from coach.piece.storage.summary import KNOTTED
 from coach.session.ports import CannotWrite, Files
 from coach.text import one_line
 
@@ -53,7 +53,7 @@ def _write(name: str, text: str) -> str:
         raise CannotWrite(f"{one_line(name)} cannot be written: {why(fault)}.") from fault
     except PieceError as error:
         raise CannotWrite(str(error)) from error
-    return f"{one_line(name)} is written. ‘coach knot {one_line(path.name)}’ makes it again."
+    return f"{one_line(name)} is written. `coach knot {one_line(path.name)}` makes it again."
 
 
 FILES: Final = Files(_there, _write)

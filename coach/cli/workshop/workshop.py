@@ -26,14 +26,14 @@ from coach.piece import (
 from coach.piece.events import Fitted
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.list_keeping import delete, rename, repeat_like
-from coach.piece.open_piece import OpenPiece
+from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.order_log import Begins, ToBegin, begin_order, orders_now
 from coach.piece.storage.read_piece import kept_piece, the_piece
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.recording.record import Record
 from coach.session.fitting import Wishing
-from coach.session.ports import CannotOpen, Ending, Offer, OnBench
+from coach.session.ports import CannotOpen, Ending, Offer, OnBench, Standing
 from coach.text import one_line
 
 
@@ -222,13 +222,18 @@ class Workshop:
             return ""
         return (
             f"{one_line(key)} is not there any more, but a piece of it is. Go on with "
-            f"‘coach knot {shlex.quote(one_line(piece.name))}’."
+            f"`coach knot {shlex.quote(one_line(piece.name))}`."
         )
 
     def unfinished(self, key: str) -> OnBench | None:
         """Open that piece. Raises CannotOpen, PieceError."""
         piece = self.under_way(key)
         return self.open(piece.id) if piece else None
+
+    def standing(self, piece_id: int) -> Standing:
+        """Return how a piece stands, which is not opened for that. Raises PieceError."""
+        piece = open_piece(self._store, piece_id)
+        return Standing(piece.plan, piece.state.done, piece.state.source)
 
     def open(self, piece_id: int) -> OnBench:
         """Open a piece with the project's text that it was begun with. Raises PieceError."""

@@ -6,7 +6,7 @@ from html import escape
 from typing import Final, Literal
 
 from coach.orders.cord_names import colour_words, wanted_in
-from coach.orders.quote import Group
+from coach.orders.quote_model import Group
 from coach.plan.cord.cut_list import cut_list, lengths_of
 from coach.plan.cord.pieces import pieces_of
 from coach.quantities import show_cut

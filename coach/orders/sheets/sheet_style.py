@@ -36,7 +36,13 @@ p { margin: 1mm 0; }
 
 
 def whole_page(title: str, style: str, body: str) -> str:
-    """Return a page of HTML that needs nothing else; `title` is escaped already."""
+    """Return a page of HTML that needs nothing else.
+
+    Args:
+        title: Its title, escaped already.
+        style: Its style sheet.
+        body: What stands on it, as HTML.
+    """
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width, initial-scale=1">\n'

@@ -137,6 +137,14 @@ class Drawing:
     def __init__(
         self, scene: Scene, looks: Mapping[str, Look], name: str = "", kind: str = ""
     ) -> None:  # fmt: skip
+        """Take what is drawn.
+
+        Args:
+            scene: The cords, in mm.
+            looks: The colours of each cord, in the order of their rules.
+            name: What ids begin with.
+            kind: The one that the cords' rules were written for; see `rules`.
+        """
         self.scene = scene
         self.name = name
         self.kind = kind

@@ -41,7 +41,7 @@ def overhand(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
 
     Args:
         knot: The knot's first name.
-        looks: Width and contact diameter of each strand in mm.
+        looks: Contact diameter and drawn width of each strand in mm.
         turns: How often the end goes round.
     """
     thick = hypot(*(look[0] for look in looks))
@@ -75,7 +75,13 @@ def _seen_of(aside: Sequence[float], wide: Sequence[float]) -> list[int]:
 
 @lru_cache(maxsize=1024)
 def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Shape:
-    """Shape two halves interlaced flat; `looks` are the strands from the left."""
+    """Shape two halves interlaced flat.
+
+    Args:
+        looks: Contact diameter and drawn width of each strand in mm, from the left.
+        across_mm: How wide the knot is.
+        down_mm: How high it is.
+    """
     half, band = len(looks) // 2, sum(look[0] for look in looks) / 2
     wide, high = (across_mm - band) / 9.2, down_mm / 10.8
     line = smooth([((x - 6) * wide, (y - 7) * high) for x, y in _LEFT], 4)
@@ -104,7 +110,14 @@ def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Sha
 def berry(
     knotters: tuple[Point, Point], fillers: tuple[Point, ...], across_mm: float, down_mm: float
 ) -> Shape:
-    """Shape square knots rolled up into a ball, and the square knot below that locks it."""
+    """Shape square knots rolled up into a ball, and the square knot below that locks it.
+
+    Args:
+        knotters: Contact diameter and drawn width of the outer two strands in mm.
+        fillers: The same of those between, from the left.
+        across_mm: How wide the knot is.
+        down_mm: How high it is, with the lock.
+    """
     d = (knotters[0][0] + knotters[1][0]) / 2
     roll = down_mm - 4.0 * d
     lock = flat_tie(names.SQUARE, knotters, fillers, across_mm - 2 * d, 4.0 * d)

@@ -14,7 +14,7 @@ def larks_head(
     """Shape folds hung round a bar as one lark's head, the outermost piece first.
 
     Args:
-        looks: Contact diameter and look of each piece.
+        looks: Contact diameter and drawn width of each piece in mm.
         bar_mm: Thickness of the bar, which has layer 0.
         thick_mm: How thick the pieces are together.
         lead_mm: How far the strands hang below the knot.
@@ -62,7 +62,13 @@ def _round_bar(
 
 @lru_cache(maxsize=1024)
 def pinned(look: Point, apart_mm: float, lead_mm: float) -> Shape:
-    """Shape one fold over a pin or the edge of a loop, its two ends so far apart."""
+    """Shape one fold over a pin or the edge of a loop.
+
+    Args:
+        look: Contact diameter and drawn width of the piece in mm.
+        apart_mm: How far apart its two ends hang.
+        lead_mm: How far they hang before the first knot.
+    """
     x, rise = apart_mm / 2, min(apart_mm / 2, 12.0) * 1.1
     own = course(0, [(-x, 0.0, 1), (-x, -lead_mm, 1), (-x, -lead_mm - rise, 1),
                      (0.0, -lead_mm - rise, 1)], look[1])  # fmt: skip

@@ -76,7 +76,14 @@ def _aside(looks: tuple[Point, ...], thick: float) -> list[float]:
 def crossing(
     mover: tuple[Point, ...], middle: tuple[Point, ...], across_mm: float, down_mm: float
 ) -> Shape:
-    """Shape one crossing: a bundle on the right goes over one on its left, and they change."""
+    """Shape one crossing of a plait: a bundle goes over its neighbour, and they change places.
+
+    Args:
+        mover: Contact diameter and drawn width in mm of the strands that go over, from the right.
+        middle: The same of those that go under, from the left.
+        across_mm: How wide the whole plait is.
+        down_mm: How long a crossing is.
+    """
     side, thick = across_mm * SIDE, across_mm / 3.1
     own: list[Stretch] = []
     enter: list[Point] = []

@@ -51,7 +51,13 @@ def wound(
 
 @lru_cache(maxsize=1024)
 def drawn_through(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Shape:
-    """Shape strands that run straight down close together, as through a bead."""
+    """Shape strands that run straight down close together, as through a bead.
+
+    Args:
+        looks: Contact diameter and drawn width of each in mm, from the left.
+        across_mm: The room that they have together.
+        down_mm: How far they run.
+    """
     own = _bundle(looks, across_mm, down_mm, 0)
     xs = _places(looks, across_mm)
     key = ("through", looks, across_mm, down_mm)

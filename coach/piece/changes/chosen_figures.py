@@ -73,7 +73,13 @@ def _place(step: PlannedStep, text: str) -> int:
 
 
 def chosen_words(plan: Plan, step: PlannedStep, choice: Choice) -> str:
-    """Say what was chosen."""
+    """Say what was chosen of a step that is left open, in a sentence.
+
+    Args:
+        plan: The plan that is followed now.
+        step: The step.
+        choice: What was chosen; a length is in mm, a knotter its place among the strands named.
+    """
     number = int(choice.value)
     if choice.what == "knotter":
         return f"{capital(strand_words(plan, named_strands(step)[number], step.before))} ties."

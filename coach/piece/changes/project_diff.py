@@ -12,13 +12,13 @@ from coach.piece.changes.in_force import AT_THE_BENCH, in_force
 from coach.piece.changes.repeats import CannotFollow, unmet
 from coach.piece.clock import Clock
 from coach.piece.events import Happening, KeptProject, TookProject
+from coach.piece.folding import fold
 from coach.piece.judge import judged
 from coach.piece.open_piece import OpenPiece
-from coach.piece.state import fold
 from coach.piece.storage.read_piece import stands, the_piece
 from coach.piece.storage.store import Store
 from coach.plan.plan_model import Plan
-from coach.plan.wording.step_phrases import step_line
+from coach.plan.wording.place_words import step_line
 from coach.text import listed
 
 MOST_LINES: Final = 12
@@ -124,7 +124,17 @@ def take_over(store: Store, clock: Clock, piece_id: int, change: Change) -> None
 
 
 def stay(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
-    """Let a piece stay with its project; this edit is not asked about again. Raises PieceError."""
+    """Let a piece stay with its project; this edit is not asked about again.
+
+    Args:
+        store: Where pieces are kept.
+        clock: Tells when it was.
+        piece_id: The piece's number in the database.
+        change: What was edited.
+
+    Raises:
+        PieceError: It cannot be kept.
+    """
     _record(store, piece_id, KeptProject(
         at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, declined=text_sum(change.text),
     ))  # fmt: skip

@@ -7,12 +7,12 @@ from coach.piece.changes.effective_plan import BETWEEN, follow, keeps
 from coach.piece.changes.in_force import in_force, last_chosen
 from coach.piece.changes.repeat_search import Turns
 from coach.piece.changes.repeats import CannotFollow
+from coach.piece.changes.validate_measures import Fields
 from coach.piece.events import (
     Chosen,
     Ended,
     Happening,
     Joined,
-    Measured,
     Picked,
     Reordered,
     Repeats,
@@ -20,132 +20,15 @@ from coach.piece.events import (
     Withdrew,
 )
 from coach.piece.learning.estimates import Known
-from coach.plan.doubt.doubt import READING_SD_MM
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.plan.steps import Arm, PlannedStep
 from coach.plan.wording.strand_names import strand_label, strand_words
 from coach.project.model import Choice
 from coach.quantities import show_length
-from coach.text import capital
 
-Fields = dict[str, Any]
-"""The fields of a happening but for when it happened."""
-
-
-class Unlikely(CannotFollow):
-    """A measure that no hand or cord explains; another reading of it may be so.
-
-    `fields` are those of the measure as it was written; one that is `impossible` cannot be kept.
-    """
-
-    def __init__(self, said: str, fields: Fields, *, impossible: bool = False) -> None:
-        super().__init__(said)
-        self.fields = fields
-        self.impossible = impossible
-
-
-LIES: Final = ("pinned", "relaxed", "loaded", "washed")
-_FAR: Final = 1.8  # times what is expected: no cord or hand explains that
-_WORTH_MM: Final = 60.0  # less cord or length than this may differ as it likes
-
-
-def a_rest(
-    known: Known, strand: int, length_mm: float, done: int
-) -> tuple[type[Happening], Fields]:
-    """Return a strand's measured rest as something that happened to a piece.
-
-    Args:
-        known: The piece as its measures have shown it so far.
-        strand: The index of the strand.
-        length_mm: What was measured from its last knot to its end, in mm.
-        done: How many counts were made then.
-
-    Returns:
-        The kind of event, and its fields.
-
-    Raises:
-        Unlikely: No hand or cord explains it.
-        CannotFollow: It cannot be measured.
-    """
-    plan, before = known.plan, known.rests.get(strand)
-    name = strand_words(plan, strand, order_at(plan, done))
-    if before is None:
-        raise CannotFollow(f"{capital(name)} has no cord of its own to measure.")
-    used = plan.used_mm(strand, done) - plan.used_mm(strand, before.done)
-    most = before.length_mm + 2 * READING_SD_MM + max(0.0, -used) * _FAR
-    if length_mm <= 0:
-        raise CannotFollow(
-            f"What is left must be more than zero: measure {name} from the work to its end."
-        )
-    fields = {
-        "at_done": done, "total": plan.total, "strand": strand_label(plan, strand),
-        "length_mm": length_mm,
-    }  # fmt: skip
-    if length_mm > most:
-        since = "at the start" if not before.done else f"at tie {before.done}"
-        raise Unlikely(
-            f"{capital(name)} hung with {show_length(before.length_mm)} {since}; it cannot have "
-            f"more left. From the work to its end it can have up to that, and about "
-            f"{show_length(max(0.0, before.length_mm - used))} is expected.",
-            fields,
-            impossible=True,
-        )
-    seen = before.length_mm - length_mm
-    if not _near(seen, used):
-        raise Unlikely(
-            f"That would mean {show_length(seen)} used by {name}, and about {show_length(used)} "
-            "is expected. Check that it is this strand and measure again, or say under “otherwise” "
-            "that strands hang in another order or a cord was joined.",
-            fields,
-        )
-    return Measured, fields
-
-
-def a_length(
-    known: Known, length_mm: float, lying: str, done: int
-) -> tuple[type[Happening], Fields]:
-    """Return a measured length of the work as something that happened to a piece.
-
-    Args:
-        known: The piece as its measures have shown it so far.
-        length_mm: The length of the work, in mm.
-        lying: How it lay, one of `LIES`.
-        done: How many counts were made then.
-
-    Returns:
-        The kind of event, and its fields.
-
-    Raises:
-        Unlikely: No hand or cord explains it.
-        CannotFollow: It cannot be measured.
-    """
-    plan = known.plan
-    expected = known.length(done)
-    if length_mm <= 0:
-        raise CannotFollow(
-            "A length must be more than zero: measure from the top to the last knot."
-        )
-    if expected.likely_mm < 1:
-        raise CannotFollow("Nothing has length yet; it can be measured after the first knots.")
-    fields = {
-        "at_done": done, "total": plan.total, "strand": "", "length_mm": length_mm, "lying": lying,
-    }  # fmt: skip
-    if not _near(length_mm, expected.likely_mm):
-        raise Unlikely(
-            f"About {show_length(expected.likely_mm)} is expected by now "
-            f"({show_length(expected.low_mm)} to {show_length(expected.high_mm)}); "
-            f"{show_length(length_mm)} cannot be this piece. Measure from the top to the last "
-            "knot, or check that the count is right.",
-            fields,
-        )
-    return Measured, fields
-
-
-def _near(seen_mm: float, expected_mm: float) -> bool:
-    if abs(seen_mm - expected_mm) < _WORTH_MM:
-        return True
-    return expected_mm / _FAR < seen_mm < expected_mm * _FAR
+_NO_TIME: Final[dict[str, Any]] = {"at_ms": 0, "tick_ms": 0, "sitting": 0}
+"""For a happening that is only tried; when it happened changes no plan."""
 
 
 def a_join(
@@ -198,9 +81,7 @@ def an_order(
     Raises:
         CannotFollow: These are not the strands that hang then, or the plan cannot go on so.
     """
-    fields: Fields = {"at_done": at, "total": 0, "order": BETWEEN.join(names)}
-    plan = follow(base, (*happenings, Reordered(at_ms=0, tick_ms=0, sitting=0, **fields)))
-    return Reordered, {**fields, "total": plan.total}
+    return _followed(base, happenings, Reordered, at, order=BETWEEN.join(names))
 
 
 def a_pick(
@@ -217,9 +98,7 @@ def a_pick(
     Raises:
         CannotFollow: Groups wait for each other here, or nothing is left of that one.
     """
-    fields: Fields = {"at_done": done, "total": 0, "each": arm.each, "arm": arm.number}
-    plan = follow(base, (*happenings, Picked(at_ms=0, tick_ms=0, sitting=0, **fields)))
-    return Picked, {**fields, "total": plan.total}
+    return _followed(base, happenings, Picked, done, each=arm.each, arm=arm.number)
 
 
 def a_choice(
@@ -242,7 +121,7 @@ def a_choice(
         "value": chosen.value,
     }  # fmt: skip
     now = follow(base, happenings)
-    plan = follow(base, (*happenings, Chosen(at_ms=0, tick_ms=0, sitting=0, **fields)))
+    plan = follow(base, (*happenings, Chosen(**_NO_TIME, **fields)))
     if not keeps(now, plan, done):
         raise CannotFollow(
             "That would change what is made already. Take back first, or leave it as it is."
@@ -253,12 +132,20 @@ def a_choice(
 def a_withdrawal(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields] | None:
-    """Return that what was chosen at this count is taken back, None where nothing was."""
+    """Return that what was chosen at this count is taken back.
+
+    Args:
+        base: The plan that the piece was begun with.
+        happenings: What has happened since, in order.
+        done: How many counts are made.
+
+    Returns:
+        The kind of event and its fields, None where nothing was chosen at this count.
+    """
     last = last_chosen(in_force(happenings))
     if last is None or last.at_done != done:
         return None
-    back = Withdrew(at_ms=0, tick_ms=0, sitting=0, at_done=done, total=0)
-    return Withdrew, {"at_done": done, "total": follow(base, (*happenings, back)).total}
+    return _followed(base, happenings, Withdrew, done)
 
 
 def other_repeats(turns: Turns, done: int) -> tuple[type[Happening], Fields]:
@@ -286,7 +173,7 @@ def an_end(
         CannotFollow: Nothing is made yet.
     """
     fields: Fields = {"at_done": done, "total": done}
-    follow(base, (*happenings, Ended(at_ms=0, tick_ms=0, sitting=0, **fields)))
+    follow(base, (*happenings, Ended(**_NO_TIME, **fields)))
     return Ended, fields
 
 
@@ -303,5 +190,16 @@ def going_on(
     Returns:
         The kind of event and its fields.
     """
-    on = WentOn(at_ms=0, tick_ms=0, sitting=0, at_done=done, total=0)
-    return WentOn, {"at_done": done, "total": follow(base, (*happenings, on)).total}
+    return _followed(base, happenings, WentOn, done)
+
+
+def _followed(
+    base: Plan, happenings: Sequence[Happening], kind: type[Happening], done: int, **what: Any
+) -> tuple[type[Happening], Fields]:
+    """Return a happening with as many counts as the plan has that follows it too.
+
+    Raises CannotFollow.
+    """
+    fields: Fields = {"at_done": done, "total": 0, **what}
+    plan = follow(base, (*happenings, kind(**_NO_TIME, **fields)))
+    return kind, {**fields, "total": plan.total}

@@ -2,9 +2,9 @@
 
 from coach.piece.clock import Clock
 from coach.piece.events import TookProject
+from coach.piece.folding import fold
 from coach.piece.judge import judged
 from coach.piece.open_piece import OpenPiece
-from coach.piece.state import fold
 from coach.piece.storage.read_piece import stands, the_piece
 from coach.piece.storage.store import Store
 from coach.recording.cut_off import cut_off

@@ -20,7 +20,7 @@ from coach.orders.desk_judge import judged_at_desk
 from coach.piece.event_reading import newer
 from coach.piece.export_import import Carried, from_object, read_json, texts_in, to_text
 from coach.piece.piece_errors import CannotTakeIn, NewerVersion
-from coach.piece.storage.store import name_key
+from coach.piece.storage.summary import name_key
 from coach.text import unseen
 
 LAYOUT: Final = 1

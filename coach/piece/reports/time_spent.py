@@ -7,7 +7,8 @@ from typing import Final
 
 from coach.pace.prior import prior_s
 from coach.piece.events import Counted, Event
-from coach.piece.state import State, fold
+from coach.piece.folding import fold
+from coach.piece.state import State
 
 BESIDE: Final = "unpicking and pauses for thought"
 """Work that made no tie."""

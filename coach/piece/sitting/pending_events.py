@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from coach.piece.events import Counted, Event, Opened, TakenBack
-from coach.piece.state import State, fold
+from coach.piece.folding import fold
+from coach.piece.state import State
 
 
 def not_stored(state: State, waiting: Sequence[Event], stored: Sequence[Event]) -> Sequence[Event]:

@@ -17,9 +17,10 @@ from coach.piece.events import (
     Said,
     TakenBack,
 )
+from coach.piece.folding import fold
 from coach.piece.sitting.recorder import Recorder
 from coach.piece.sitting.stored_piece import Beside
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store
 
@@ -60,7 +61,7 @@ class Sitting(Recorder):
         super().__init__(store, clock, kept, beside)
         self._knots = knots
         self._work = work
-        self._piece = kept.summary
+        self._piece, self._beside = kept.summary, beside
         self._record(self._opened)
         self._sitting = self.state.sitting
 
@@ -110,6 +111,10 @@ class Sitting(Recorder):
         """Stop the clock."""
         return self._record(lambda: None if self.state.paused else Paused(**self._stamp()))
 
+    def go_on(self) -> State:
+        """Let the clock run from now, for the hands come straight from another piece."""
+        return self._record(lambda: Resumed(**self._stamp()))
+
     def resume(self) -> State:
         """Let the clock go on; a count does so too."""
         return self._record(lambda: Resumed(**self._stamp()) if self.state.paused else None)
@@ -127,6 +132,10 @@ class Sitting(Recorder):
     def jot(self, kind: type[Aside], **what: Any) -> State:
         """Keep something beside the counting: a tick or a note, with the fields of its kind."""
         return self._record(lambda: kind(**self._stamp(), **what))
+
+    def told(self, said: str) -> str:
+        """Return what is said of a deed behind what must be known of the stock, which is once."""
+        return " ".join(filter(None, (self._beside.told() if self._beside else "", said)))
 
     def as_of_now(self) -> State:
         """Return the state with the time up to this moment in it; nothing is stored."""

@@ -4,9 +4,9 @@ A sitting asks for one deed at a time; what came of it goes back as a value, so 
 may go on meanwhile and take it in when it comes.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import Protocol
 
 from coach.piece.events import Aside, Counted, Event, Opened, TakenBack, TookProject
 from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, TakenOver
@@ -14,14 +14,21 @@ from coach.piece.sitting.pending_events import not_stored, put_after
 from coach.piece.state import State
 from coach.piece.storage.event_rows import event_of
 from coach.piece.storage.read_piece import KeptPiece, caught_up
-from coach.piece.storage.store import LastEntry, Store
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import LastEntry
 
-Beside: TypeAlias = Callable[[Event, State], None]
-"""Keeps what goes with an event, after which the piece stands so, in one transaction with it.
 
-It is asked of what is beside the counting, and of the counts that finish a piece or open it again.
-Raises PieceError.
-"""
+class Beside(Protocol):
+    """Keeps what goes with events beside the counting, and with counts that end or reopen a piece.
+
+    It is asked inside the transaction of the event.
+    """
+
+    def __call__(self, event: Event, after: State) -> None:
+        """Keep what goes with an event, after which the piece stands so. Raises PieceError."""
+
+    def told(self) -> str:
+        """Return in a sentence what has come of it and must be known, once; "" for nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +52,13 @@ class StoredPiece:
     """
 
     def __init__(self, store: Store, kept: KeptPiece, beside: Beside | None = None) -> None:
-        """Take the piece as it was just read, and what goes with events beside the counting."""
+        """Take the piece as it was just read.
+
+        Args:
+            store: Where it is kept.
+            kept: The piece, up to its last entry.
+            beside: Keeps what goes with events beside the counting; None where nothing does.
+        """
         self._store, self._beside = store, beside
         self._piece, self._state, self._last = kept.summary, kept.state, kept.last
         self._stamp: tuple[object, ...] = ()
@@ -145,7 +158,7 @@ class StoredPiece:
         self._new += events
         if any(isinstance(event, TookProject) for event in events):
             raise TakenOver(
-                f"“{self._piece.name}” was given another project file in another window. Leave, "
+                f"‘{self._piece.name}’ was given another project file in another window. Leave, "
                 "and open it again."
             )
         return events

@@ -60,17 +60,18 @@ def made(folder: Path) -> Path:
 def own_file(path: Path) -> Path:
     """Return `path`, made empty if it was not there, readable and writable by its owner alone.
 
+    A file that is there is not opened for it: closing any handle of a file lets go of all locks
+    that this process has on it (POSIX, `fcntl`), and SQLite may hold some.
+
     Raises:
         CannotKeep: It cannot be made, or its folder cannot.
     """
     made(path.parent)
     try:
-        handle = os.open(path, os.O_RDWR | os.O_CREAT, OWN_FILE)
-        try:
-            if os.name == "posix" and os.fstat(handle).st_mode & 0o077:
-                os.fchmod(handle, OWN_FILE)
-        finally:
-            os.close(handle)
+        if not (path.is_file() and os.access(path, os.R_OK | os.W_OK)):
+            os.close(os.open(path, os.O_RDWR | os.O_CREAT, OWN_FILE))
+        if os.name == "posix" and path.stat().st_mode & 0o077:
+            path.chmod(OWN_FILE)
     except OSError as error:
         raise CannotKeep(
             f"Nothing can be kept in {path}: {_reason(error)}. Make the file and its folder "

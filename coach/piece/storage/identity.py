@@ -30,6 +30,9 @@ class Identity:
 FileMark: TypeAlias = tuple[int, int] | None
 """Device and number of a file, None where there is none."""
 
+WriteMark: TypeAlias = tuple[int, int, int] | None
+"""Size of a file and its two times in ns, None where there is none."""
+
 NOBODY: Final = Identity("", 0)
 """What a file says of itself that is no database of pieces of this layout."""
 
@@ -65,7 +68,7 @@ def file_mark(path: Path) -> FileMark:
     return found.st_dev, found.st_ino
 
 
-def write_mark(path: Path) -> tuple[int, int, int] | None:
+def write_mark(path: Path) -> WriteMark:
     """Return what is another one once a file was written, or None where there is none."""
     try:
         found = path.stat()

@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from functools import reduce
 
 from coach.piece.events import Event
+from coach.piece.folding import fold
 from coach.piece.piece_errors import Damaged, NoSuchPiece
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.event_rows import Row, event_of
-from coach.piece.storage.store import LastEntry, Store, Summary
+from coach.piece.storage.store import Store
+from coach.piece.storage.summary import LastEntry, Summary
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +87,6 @@ def _told(piece: Summary) -> Iterator[None]:
         yield
     except Damaged as error:
         raise Damaged(
-            f"The piece “{piece.name}” cannot be read: {error}. `coach mend` says what can be "
+            f"The piece ‘{piece.name}’ cannot be read: {error}. `coach mend` says what can be "
             "recovered."
         ) from error

@@ -2,8 +2,6 @@
 
 import sqlite3
 from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
 from typing import Any, Final
 
 from coach.piece.events import Event
@@ -23,6 +21,7 @@ from coach.piece.storage.event_rows import (
 from coach.piece.storage.migrations import PIECE_FIELDS, new_id
 from coach.piece.storage.sqlite_errors import damaged
 from coach.piece.storage.state_cache import FOLD, state_of, to_text_of
+from coach.piece.storage.summary import LastEntry, Summary, name_key
 
 _PIECE: Final = f"SELECT {', '.join(PIECE_FIELDS)}, sum FROM piece"  # noqa: S608 - our own names
 _SUM_UP: Final = f"UPDATE piece SET sum = checksum({', '.join(PIECE_FIELDS)}) WHERE id = ?"  # noqa: S608 - our own names
@@ -36,66 +35,6 @@ _INSERT: Final = """
 """
 FOLDED_EVERY: Final = 128
 """Entries after which it is kept anew how a piece stands; so many at most are folded at opening."""
-
-
-KNOTTED: Final = "knotted:"
-"""Before the path in the source of a piece begun without a pattern."""
-
-
-@dataclass(frozen=True, slots=True)
-class Summary:
-    """One piece in a list: how far it is and when it was last touched (UTC epoch ms).
-
-    `id` is its number in this database; `uid` is random and the piece's own wherever it goes.
-    """
-
-    id: int
-    name: str
-    title: str
-    source: str
-    done: int
-    total: int
-    worked_ms: int
-    touched_ms: int
-    begun_ms: int = 0
-    events: int = 0
-    uid: str = ""
-
-    @property
-    def finished(self) -> bool:
-        """Whether all counts have been made."""
-        return self.done >= self.total
-
-    @property
-    def open_ended(self) -> bool:
-        """Whether nobody knows how many counts it will have: it was begun without a pattern."""
-        return self.source.startswith(KNOTTED) and not self.finished
-
-    @property
-    def touched(self) -> str:
-        """When it was last touched, in UTC by ISO 8601, to the second."""
-        at = datetime(1970, 1, 1, tzinfo=UTC) + timedelta(milliseconds=self.touched_ms)
-        return f"{at:%Y-%m-%dT%H:%M:%SZ}"
-
-    def to_data(self) -> dict[str, Any]:
-        """Return what other programs are shown; `worked_s` is in whole seconds."""
-        return {
-            "name": self.name,
-            "title": self.title,
-            "done": self.done,
-            "total": self.total,
-            "worked_s": self.worked_ms // 1000,
-            "touched": self.touched,
-        }
-
-
-@dataclass(frozen=True, slots=True)
-class LastEntry:
-    """The last entry that a coach knows of a piece: its place and sum, and the piece's own id."""
-
-    uid: str
-    seq: int
-    sum: int
 
 
 class Store(DeskBook):
@@ -131,7 +70,7 @@ class Store(DeskBook):
                     ),
                 )  # fmt: skip
             except sqlite3.IntegrityError as error:
-                raise NameTaken(f"A piece is called “{name}” already.") from error
+                raise NameTaken(f"A piece is called ‘{name}’ already.") from error
             piece_id = int(made.lastrowid or 0)
             self._insert(piece_id, state.seq, event)
             self._sum_up(piece_id, state)
@@ -250,7 +189,7 @@ class Store(DeskBook):
                     (name, name_key(name), piece_id),
                 )
             except sqlite3.IntegrityError as error:
-                raise NameTaken(f"A piece is called “{name}” already.") from error
+                raise NameTaken(f"A piece is called ‘{name}’ already.") from error
             self._db.execute(_SUM_UP, (piece_id,))
 
     def remove(self, piece_id: int) -> None:
@@ -326,8 +265,3 @@ class Store(DeskBook):
                 "REPLACE INTO folded (piece, fold, seq, data, sum) VALUES (?, ?, ?, ?, ?)",
                 (piece_id, FOLD, state.seq, data, placed_sum(piece_id, -FOLD, data.encode())),
             )
-
-
-def name_key(name: str) -> str:
-    """Return a name as names of pieces are compared: without regard to case or spacing."""
-    return " ".join(name.split()).casefold()

@@ -56,6 +56,13 @@ class StepLines:
     """Works out the lines of steps, each once on the same board."""
 
     def __init__(self, project: model.Project, roster: Roster, boards: Boards) -> None:
+        """Take the project whose steps are worked.
+
+        Args:
+            project: For the maker's own knots.
+            roster: Hands out strands that are added.
+            boards: Keeps each board once, so that repeats meet the same one again.
+        """
         self._roster = roster
         self._boards = boards
         self._own = OwnKnots(project.knots)

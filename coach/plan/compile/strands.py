@@ -14,6 +14,14 @@ class Meetings(dict[int, Count]):
     """
 
     def __init__(self, knot: str, mover: int, holds: bool, passes: int) -> None:
+        """Take what all ties of one strand in a row have in common.
+
+        Args:
+            knot: The knot's first name.
+            mover: The strand that crosses the others.
+            holds: Whether it is tied onto; else it ties.
+            passes: How many turns of the hand a tie has.
+        """
         self._knot, self._mover, self._holds, self._passes = knot, (mover,), holds, passes
 
     def __missing__(self, crossed: int) -> Count:

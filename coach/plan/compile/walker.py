@@ -33,6 +33,15 @@ class Unfolding:
         problems: Problems,
         expected: Mapping[int, int] | None = None,
     ) -> None:
+        """Take what is unfolded.
+
+        Args:
+            project: The steps, and what was chosen of open ones.
+            roster: The strands, of which more are handed out as pieces are added.
+            problems: Where misfits go.
+            expected: Which of the strands named ties in steps that leave it open, by the steps
+                numbers; see `coach.plan.compile.longest`. None before the plan was measured.
+        """
         self.project = project
         self.roster = roster
         self.problems = problems

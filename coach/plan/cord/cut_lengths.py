@@ -32,7 +32,13 @@ class Cutting:
     """The pieces of a plan, and how long they are to be cut."""
 
     def __init__(self, plan: Plan, unit: str = "cm", risk: Risk | None = None) -> None:
-        """Take up a plan; `unit` (cm or in) is what lengths are rounded up in."""
+        """Take up a plan.
+
+        Args:
+            plan: The plan, measured or not.
+            unit: cm or in, what lengths are rounded up in.
+            risk: How sure cord is to reach, where that is worked out already.
+        """
         self._plan = plan
         self._unit = unit
         self._margin = plan.project.margin

@@ -38,6 +38,13 @@ class Hanging:
     )  # fmt: skip
 
     def __init__(self, number: int, cord: str, contact_mm: float) -> None:
+        """Hang a strand that has used nothing yet.
+
+        Args:
+            number: Its index among the strands of the plan.
+            cord: The cord that it is of.
+            contact_mm: How thick that is where it touches.
+        """
         self.number = number
         self.cord = cord
         self.contact_mm = contact_mm

@@ -30,6 +30,13 @@ class Measuring:
     def __init__(
         self, work: Cordwork, calibration: Calibration, own: Mapping[str, model.OwnKnot]
     ) -> None:
+        """Take what is measured into, and by.
+
+        Args:
+            work: The ledger of all strands.
+            calibration: What was measured by the maker, of knots and of parts.
+            own: The maker's own knots, by name.
+        """
         self.work = work
         self.calibration = calibration
         self._sizes = Sizes(work.hands, calibration, own)

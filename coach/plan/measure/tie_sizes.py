@@ -61,6 +61,13 @@ class Sizes:
     def __init__(
         self, hands: Hands, calibration: Calibration, own: Mapping[str, model.OwnKnot]
     ) -> None:
+        """Take what the sizes hang on.
+
+        Args:
+            hands: How the maker's cords compress, and the slack of her knots.
+            calibration: What was measured of knots.
+            own: The maker's own knots, by name, with the cord that they take.
+        """
         self._own = own
         self._hands = hands
         self._calibration = calibration

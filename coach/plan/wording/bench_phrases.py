@@ -19,7 +19,13 @@ END_FOR_END = "Turn the work end for end; the ends that waited above now hang do
 
 
 def attach_words(step: model.Attach, what: str, where: str) -> str:
-    """Say how a piece is attached at some strands (`where` is "" for none of them)."""
+    """Say how something made apart is attached.
+
+    Args:
+        step: The step.
+        what: What it is called: `handle 1 of 2`.
+        where: The strands that it is attached at, in words; "" for none.
+    """
     at = f" at {where}" if where else ""
     return f"{_HOW[step.by].format(what)}{at}{_LAYERS[step.layer]}."
 
@@ -96,5 +102,11 @@ def rigid_words(plan: Plan, step: PlannedStep, done: int) -> str:
 
 
 def own_knot_words(step: PlannedStep, knot: str, strands: tuple[int, ...]) -> str:
-    """Say which strands tie a knot of the maker's own."""
+    """Say which strands tie a knot of the maker's own.
+
+    Args:
+        step: The step, which knows where they hang.
+        knot: The knot's name.
+        strands: Their indices, from the left.
+    """
     return f"Tie your {knot} with {strands_at(positions_of(step, strands))}."

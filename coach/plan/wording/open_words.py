@@ -22,7 +22,13 @@ def open_to(step: PlannedStep) -> tuple[Openness, ...]:
 
 
 def asked_for(plan: Plan, step: PlannedStep, what: What) -> str:
-    """Say what the file asks for: `about 30 times`, `4 turns or more`, or who is longest."""
+    """Say what the file asks for: `about 30 times`, `4 turns or more`, or who is longest.
+
+    Args:
+        plan: The plan, for the names of strands.
+        step: The step as it is planned.
+        what: What of it is left open.
+    """
     if what == "knotter":
         knotter = named_strands(step)[0] if step.mover is None else step.mover
         return f"{strand_words(plan, knotter, step.before)} is expected to have most left"

@@ -10,12 +10,14 @@ from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed
 from coach.plan.wording.bench_phrases import own_knot_words, rigid_words
 from coach.plan.wording.lengths import a_length, centimetres
-from coach.plan.wording.step_phrases import gap_words, plain_sentence
+from coach.plan.wording.place_words import gap_words
+from coach.plan.wording.step_phrases import plain_sentence
 from coach.plan.wording.strand_names import strand_words, those
 from coach.project import model
 from coach.text import an, capital, counted_words
 
-FINISHED = "Finished. Look at it from across the room."
+ADMIRE = "Look at it from across the room."
+FINISHED = f"Finished. {ADMIRE}"
 
 
 def sentence(plan: Plan, done: int) -> str:

@@ -72,7 +72,16 @@ def names_of(fields: Fields) -> Names | None:
 
 
 def judged(apart: AllApart, cords: ByName[str, Cord], found: Found) -> AllApart:
-    """Return parts made apart with their starts held against the cords."""
+    """Hold the starts of parts made apart against the cords; what does not fit is reported.
+
+    Args:
+        apart: The parts, by name.
+        cords: The cords, by name.
+        found: Where problems go.
+
+    Returns:
+        The parts, the cords of which anything was reported marked as doubtful.
+    """
     return MappingProxyType(
         {
             name: replace(one, start=held_against(cords, one.start, found))

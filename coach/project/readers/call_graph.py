@@ -30,7 +30,16 @@ def all_steps(steps: Sequence[Step], *, in_each: bool = False) -> Iterator[tuple
 
 
 def checked(parts: Parts, work: tuple[Step, ...], found: Found) -> tuple[Parts, tuple[Step, ...]]:
-    """Report loops, chains that are too deep and flips in groups; give all without such calls."""
+    """Report loops, chains of parts that are too deep, and flips in groups.
+
+    Args:
+        parts: The steps of each part, by name.
+        work: The steps of the work.
+        found: Where problems go.
+
+    Returns:
+        Parts and work without the calls that were reported, so that both can be unfolded.
+    """
     calls = {name: _calls(steps) for name, steps in parts.items()}
     order, refused = _walk(calls, found)
     flipping = _flipping(parts, calls, order, refused)

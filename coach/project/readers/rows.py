@@ -74,7 +74,16 @@ _COUNTED = re.compile(r"(?:([0-9]{1,9})\s+)?(.+)", re.DOTALL)
 
 
 def knot_name(scalar: Scalar, found: Found, *, in_row: bool = False) -> str | None:
-    """Return the first name of the knot that is written, or report that there is none."""
+    """Return the first name of a knot, by any of its names.
+
+    Args:
+        scalar: What is written.
+        found: Where an unknown knot is reported, with the name that is nearest.
+        in_row: Whether names that only rows have are meant too.
+
+    Returns:
+        The name, None where there is no such knot.
+    """
     knot = first_name(scalar.text, in_row=in_row)
     if knot is None:
         names = (*KNOTS, *SYNONYMS, *(ROW_SYNONYMS if in_row else ()))

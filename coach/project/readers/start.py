@@ -124,7 +124,16 @@ START: Final[Key[Start | None]] = must(
 
 
 def held_against(cords: Names[str, Cord], start: Start, found: Found) -> Start:
-    """Return a start with what it says of pieces held against the cords, and each one numbered."""
+    """Hold what a start says of pieces against the cords; what does not fit is reported.
+
+    Args:
+        cords: The cords, by name.
+        start: How the pieces hang.
+        found: Where problems go.
+
+    Returns:
+        The start, each piece numbered, and the cords marked of which anything was reported.
+    """
     doubtful = _disagreeing(start, cords, found)
     hung = start.pieces
     if start.layout == "strands":

@@ -113,7 +113,16 @@ def _one_of(asks: str, words: Sequence[str], default: str) -> Generator[Question
 
 
 def writing(freehand: Freehand, files: Files, target: str) -> Asking:
-    """Ask for names and a file, and write the pattern; return the sentence that says so."""
+    """Ask for names and a file, and write the pattern of a piece knotted without one.
+
+    Args:
+        freehand: The piece.
+        files: How files are written.
+        target: The file that is offered.
+
+    Returns:
+        The sentence that says what came of it.
+    """
     record = freehand.record
     if not record.blocks:
         return "Nothing is knotted yet, so there is nothing to write."

@@ -4,8 +4,8 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from coach.tui.drawing import solid_cords
 from coach.tui.drawing.cells import Cell, Glyphs, Line
+from coach.tui.drawing.solid import solid_cords
 
 Below: TypeAlias = dict[int, int]
 """The strand that hangs in each column."""

@@ -25,6 +25,7 @@ _WINDOW_PITCH: Final = 3
 _TIGHT: Final = 2
 _SOLID_PITCHES: Final = (9, 8, 7, 6, 5, 4, 3)
 _WHOLE: Final = 600  # lines that a whole piece has at most
+_WHOLE_PITCH: Final = 6  # so that it is not much wider for its length than it is
 _ENDS: Final = 5  # lines of cords below a finished piece
 _LOW: Final = 14  # lines below which cords hang no further apart than there is height for
 _LOW_PITCH: Final = 7
@@ -61,9 +62,13 @@ class BoardDrawing:
         plan, made = at_hand(self._plan, done)
         if plan is not self._plan:  # work on more than one board: the one at hand
             return self._of(plan).picture(made, width, height)
-        order = order_at(plan, done)
-        roomy = height >= _ROOMY
-        frame = self._frame_of(order, width, height)
+        frame = self._frame_of(order_at(plan, done), width, height)
+        return self._framed(done, frame, (width, height))
+
+    def _framed(self, done: int, frame: Frame, room: tuple[int, int]) -> Picture:
+        """Draw the board with its strands where a frame has them, in so many columns and lines."""
+        plan, (width, height) = self._plan, room
+        order, roomy = order_at(plan, done), height >= _ROOMY
         labels = label_lines(plan, done, frame, order, words=roomy)[: max(0, height - 1)]
         rows = [*self._made(done, frame, max(0, height - len(labels)), roomy=roomy), *labels]
         count = plan.counts[done] if done < plan.total else None
@@ -87,17 +92,21 @@ class BoardDrawing:
         if plan.sections:
             whole = (BoardDrawing(board, self._glyphs).whole(width) for board in boards(plan))
             return tuple(row for rows in whole for row in rows)
-        frame = self._frame_of(plan.finish, width, _WHOLE)
+        frame = self._frame_of(plan.finish, width, _WHOLE, _WHOLE_PITCH)
         steps, top = self._recently(plan.total, frame, _WHOLE)
         lines = ShownLines(plan, plan.total, frame, _WHOLE)
         high = self._stack(steps, lines, roomy=True).height if steps else 0
         labels = len(label_lines(plan, plan.total, frame, plan.finish, words=True))
-        return self.picture(plan.total, width, min(_WHOLE, len(top) + high + _ENDS + labels)).rows
+        height = min(_WHOLE, len(top) + high + _ENDS + labels)
+        return self._framed(plan.total, frame, (width, height)).rows
 
-    def _frame_of(self, order: Sequence[int], width: int, height: int) -> Frame:
-        """Choose where the strands hang in so many columns and lines."""
+    def _frame_of(
+        self, order: Sequence[int], width: int, height: int, most: int = _SOLID_PITCHES[0]
+    ) -> Frame:
+        """Choose where the strands hang in so many columns and lines, `most` apart at most."""
         slanting = height >= _ROOMY and any(self._slanting)
-        return _frame(len(order), width, self._glyphs, _pitches(self._glyphs, height, slanting))
+        pitches = [p for p in _pitches(self._glyphs, height, slanting) if p <= most]
+        return _frame(len(order), width, self._glyphs, pitches)
 
     def _made(self, done: int, frame: Frame, room: int, *, roomy: bool) -> list[Line]:
         """Return what stands above the labels: what is made as far as it fits, and cords from it.

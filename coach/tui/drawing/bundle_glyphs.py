@@ -84,7 +84,13 @@ def _nearest(x: int, strands: Sequence[int], at: Mapping[int, int]) -> int:
 
 
 def on_bar(glyphs: Glyphs, knotter: int, x: int) -> Line:
-    """Draw a hitch onto a bar."""
+    """Draw a hitch onto a bar.
+
+    Args:
+        glyphs: What is drawn with.
+        knotter: The strand that ties it.
+        x: The column in which that hangs.
+    """
     line = {at: Cell(glyphs.bar, "bar") for at in range(x - 2, x + 3)}
     turns = range(x, x + 2) if glyphs.hitch[0] else (x,)
     return {**line, **{at: Cell(glyphs.hitch[0], "knot", knotter) for at in turns}}

@@ -1,5 +1,6 @@
 """What a picture of the board is made of: cells, and the characters they may hold."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final, Literal, NamedTuple, TypeAlias
 
@@ -32,6 +33,7 @@ def aged(cell: Cell, age: int) -> Cell:
 
 BLANK: Final = Cell()
 Line: TypeAlias = dict[int, Cell]  # cells by column; what is missing is blank
+Columns: TypeAlias = Mapping[int, int]  # the column that each strand hangs in
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,13 @@ class KeptLines:
         self._now: dict[object, tuple[object, Any]] = {}
 
     def kept(self, line: object, how: object, make: Callable[[], T]) -> T:
-        """Return what is made of a line in some way; make it unless it was at the last picture."""
+        """Return what is made of a line in some way; make it unless it was at the last picture.
+
+        Args:
+            line: The line, known by being the same object.
+            how: What else the result hangs on, compared by its value: a width, say.
+            make: Makes it.
+        """
         key = id(line), how
         found = self._before.get(key)  # it holds the line, so that no other has its number
         if found is None:

@@ -16,7 +16,15 @@ _CLOSE: Final = 6  # columns within which two words would stand on each other
 def label_lines(
     plan: Plan, done: int, frame: Frame, order: Sequence[int], *, words: bool
 ) -> list[Line]:
-    """Return the lines of position numbers and initials, and one of words if wanted."""
+    """Return the lines below the board: position numbers, initials, and words if wanted.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made; the strands of the next one stand out.
+        frame: Where strands have their columns.
+        order: The strands as they hang, from the left.
+        words: Whether a line says who knots and who holds.
+    """
     count = plan.counts[done] if done < plan.total else None
     at = frame.columns(order)
     lines = [_numbers(order, at, count), _initials(plan, order, at)]

@@ -8,7 +8,7 @@ from coach.plan.plan_model import PlannedStep
 from coach.project import model
 from coach.tui.drawing.board_frame import Frame, Patch
 from coach.tui.drawing.cells import Cell, Glyphs, Line
-from coach.tui.drawing.solid_cords import band, draw_slanting
+from coach.tui.drawing.solid.solid_cords import band, draw_slanting
 from coach.tui.drawing.tie_glyphs import draw_across
 
 TURNED_OVER: Final = (model.Flip, model.Seam)
@@ -18,7 +18,13 @@ _LONG_MM: Final = (20.0, 60.0)  # from which on a space has a line more
 
 
 def plain_patches(step: PlannedStep, frame: Frame, *, roomy: bool) -> Iterator[Patch]:
-    """Yield what a step without a knot, once made, has done to the cords; often nothing."""
+    """Yield what a step without a knot has done to the cords once it is made; often nothing.
+
+    Args:
+        step: The step.
+        frame: Where strands have their columns.
+        roomy: Whether it may take as many lines as it likes.
+    """
     source = step.source
     if isinstance(source, _REORDERED):
         yield _ways(step, frame)
@@ -87,7 +93,14 @@ def _solid_bead(xs: range) -> list[Line]:
 
 
 def picot_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
-    """Draw a loop that stands out from a column to another."""
+    """Draw a loop that stands out.
+
+    Args:
+        glyphs: What is drawn with.
+        strand: Whose loop it is.
+        x: The column in which that hangs.
+        far: The column that the loop reaches.
+    """
     out: Line = {}
     back: Line = {}
     draw_across(out, glyphs, strand, [x, far])
@@ -96,7 +109,14 @@ def picot_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
 
 
 def pin_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
-    """Draw a strand going round a pin."""
+    """Draw a strand going round a pin.
+
+    Args:
+        glyphs: What is drawn with.
+        strand: The strand.
+        x: The column in which it hangs.
+        far: The column beyond the pin, to which it goes.
+    """
     out, back = picot_lines(glyphs, strand, x, far)
     pinned = {far: Cell(glyphs.cord, "cord", strand)}
     pinned[(x + far) // 2 if abs(x - far) > 1 else x] = Cell(glyphs.pin, "bar")
@@ -104,7 +124,13 @@ def pin_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
 
 
 def turn_lines(glyphs: Glyphs, holder: tuple[int, int], around: tuple[int, int]) -> list[Line]:
-    """Draw a holder going over its neighbour and back under it; each is a strand and a column."""
+    """Draw a holder going over its neighbour and back under it.
+
+    Args:
+        glyphs: What is drawn with.
+        holder: The strand that goes, and its column.
+        around: The strand that it goes round, and its column.
+    """
     beyond = around[1] + (1 if around[1] > holder[1] else -1)
     over, under = picot_lines(glyphs, holder[0], holder[1], beyond)
     under[around[1]] = Cell(glyphs.cord, "cord", around[0])

@@ -1,8 +1,8 @@
 """Crossings of a plait in a picture of the board."""
 
-from coach.tui.drawing import solid_cords
-from coach.tui.drawing.cells import Cell, Glyphs, Line
-from coach.tui.drawing.tie_glyphs import Columns, draw_across
+from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
+from coach.tui.drawing.solid import solid_cords
+from coach.tui.drawing.tie_glyphs import draw_across
 
 
 def crossing_lines(

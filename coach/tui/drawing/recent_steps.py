@@ -13,7 +13,7 @@ from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import Frame
 from coach.tui.drawing.cells import Cell, Line
 from coach.tui.drawing.plain_step_patches import TURNED_OVER
-from coach.tui.drawing.solid_cords import LIGHT, SHADE, bars, two
+from coach.tui.drawing.solid.solid_cords import LIGHT, SHADE, bars, two
 
 _COUNTS: Final = 3000  # that are looked back on at most; more would delay the first picture
 

@@ -22,7 +22,13 @@ class Seam:
 
     @classmethod
     def of(cls, step: PlannedStep, count: Count, frame: Frame) -> "Seam | None":
-        """Return the seam that a tie lies over, or None."""
+        """Return the seam that a tie lies over, or None.
+
+        Args:
+            step: The step of round work that the tie is in.
+            count: The tie.
+            frame: Where strands have their columns.
+        """
         own = {*count.knotters, *count.fillers}
         group = next((group for group in step.groups if own & set(group)), ())
         at = {strand: place for place, strand in enumerate(step.before)}

@@ -7,10 +7,10 @@ from itertools import pairwise
 from coach.knots import names
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed, standing
-from coach.tui.drawing import solid_ties
 from coach.tui.drawing.board_frame import Frame, Patch, over_edge
 from coach.tui.drawing.cells import Line
-from coach.tui.drawing.solid_cords import BODY, raised
+from coach.tui.drawing.solid import solid_ties
+from coach.tui.drawing.solid.solid_cords import BODY, raised
 from coach.tui.drawing.tie_glyphs import draw_across, draw_on_row, draw_pending
 
 

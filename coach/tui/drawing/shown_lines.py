@@ -11,7 +11,7 @@ from coach.tui.drawing.board_frame import Frame
 from coach.tui.drawing.canvas import Placed, Stack
 from coach.tui.drawing.cells import BLANK, Cell, Line, aged
 from coach.tui.drawing.kept_lines import KeptLines
-from coach.tui.drawing.solid_cords import dashed, edged
+from coach.tui.drawing.solid.solid_cords import dashed, edged
 
 _STRONG: Final = 8  # lines above the hands in which colours stay as they are
 _PALEST: Final = 3  # steps of fading, so that far work keeps its colours too

@@ -7,12 +7,12 @@ from typing import Final
 
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import exchanged
-from coach.tui.drawing import solid_cords
 from coach.tui.drawing.board_frame import Below, Frame, Patch, Room
 from coach.tui.drawing.cells import Cell, Line
 from coach.tui.drawing.plait_glyphs import crossing_lines
 from coach.tui.drawing.round_seam import Seam
 from coach.tui.drawing.row_patches import RowPatches
+from coach.tui.drawing.solid import solid_cords
 from coach.tui.drawing.tie_glyphs import (
     draw_pending,
     tie_lines,

@@ -1,13 +1,13 @@
 """How single ties look in a picture of the board: a few lines of characters each."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Final
 
 from coach.knots import names
 from coach.plan.plan_model import Count
-from coach.tui.drawing import solid_cords, solid_ties
 from coach.tui.drawing.bundle_glyphs import bundle_lines, on_bar
-from coach.tui.drawing.cells import Cell, Glyphs, Line
+from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
+from coach.tui.drawing.solid import solid_cords, solid_lumps, solid_ties
 
 _BUNDLED: Final = (names.OVERHAND, names.DOUBLE_OVERHAND, names.BARREL, names.GATHERING)
 _TWO_TURNS: Final = (
@@ -15,8 +15,6 @@ _TWO_TURNS: Final = (
 )  # fmt: skip
 _LEAST_TWO: Final = 2
 _HALF_TURN: Final = 4  # half knots in half a turn: worked out by tightening, 40 to 55 degrees each
-
-Columns = Mapping[int, int]  # the column that each strand hangs in
 
 
 def draw_across(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
@@ -120,11 +118,11 @@ def tie_lines(
 def _solid(glyphs: Glyphs, count: Count, at: Columns, place: int, *, roomy: bool) -> list[Line]:
     """Return one tie of a group in light and shade."""
     if count.knot in _BUNDLED or count.knot not in names.KNOTS:
-        return solid_ties.bundle_lines(glyphs, count, at, roomy=roomy)
+        return solid_lumps.bundle_lines(glyphs, count, at, roomy=roomy)
     if count.knot == names.BERRY:
-        return solid_ties.ball_lines(glyphs, count, at)
+        return solid_lumps.ball_lines(glyphs, count, at)
     if count.knot == names.JOSEPHINE:
-        return solid_ties.woven_lines(glyphs, count.knotters, at, 3 if roomy else 1)
+        return solid_lumps.woven_lines(glyphs, count.knotters, at, 3 if roomy else 1)
     if count.knot in names.FLAT_KNOTS:
         return solid_ties.flat_lines(glyphs, count, at, place, roomy=roomy)
     return solid_ties.around_lines(glyphs, count, at, roomy=roomy)

@@ -17,7 +17,14 @@ _BETWEEN: Final = 4  # columns of " of "
 
 
 def count_lines(view: View, inks: Inks, width: int, rows: int) -> Sequence[Row]:
-    """Return the count in the tallest figures that leave room, the step's number beside it."""
+    """Return the count in the tallest figures that leave room, the step's number beside it.
+
+    Args:
+        view: What is shown; a step of one count has a sign in place of figures.
+        inks: What is written with.
+        width: The columns that there are.
+        rows: The lines that there are.
+    """
     if view.of == 1:
         drawn = fitting_sign(view.sign, rows, width, plain=inks.plain)
         return [Text(line, inks.style("figure", bold=True)) for line in drawn]
@@ -32,7 +39,13 @@ def count_lines(view: View, inks: Inks, width: int, rows: int) -> Sequence[Row]:
 
 
 def count_width(view: View, rows: int, width: int) -> int:
-    """Return the columns to keep for the count all through its step, so that nothing moves."""
+    """Return the columns to keep for the count all through its step, so that nothing moves.
+
+    Args:
+        view: What is shown.
+        rows: How tall the figures are, in lines.
+        width: The most columns.
+    """
     if view.sign:
         return min(width, len(large_word(view.sign, rows)[0]))
     widest = large_width(max(view.of, _LEAST), rows)

@@ -7,7 +7,15 @@ from coach.tui.layout.styled_text import Inks
 
 
 def bar(inks: Inks, glyphs: Glyphs, done: int, total: int, width: int) -> Text:
-    """Return the bar for the whole piece with its figures at the end."""
+    """Return the bar for the whole piece with its figures at the end.
+
+    Args:
+        inks: What is written with.
+        glyphs: Whether it is drawn in lines or in ASCII.
+        done: How many counts are made.
+        total: How many there are.
+        width: The columns that bar and figures take together.
+    """
     told = f"  {done} of {total}"
     room = max(0, width - len(told))
     filled = room * done // total if total else room

@@ -20,7 +20,7 @@ from coach.plan.plan_model import Plan
 from coach.text import one_line
 from coach.tui.drawing.cells import BLANK, Cell, Part
 from coach.tui.drawing.labels import initials
-from coach.tui.drawing.solid_cords import BODY, HANDS, LIGHT
+from coach.tui.drawing.solid.solid_cords import BODY, HANDS, LIGHT
 from coach.tui.layout.wrapping import wrapped
 from coach.tui.theme.cell_styles import style_of, two_toned
 from coach.tui.theme.colour_depth import BRIGHTENED

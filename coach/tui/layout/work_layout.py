@@ -9,11 +9,12 @@ from textual.strip import Strip
 
 from coach.plan.plan_model import Plan
 from coach.session.keymap import Keys
-from coach.session.view_model import CORDS_OVER, View, warning
+from coach.session.view_model import View, warning
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.big_digits import HEIGHTS
-from coach.tui.layout.cord_summary import cord_columns, cord_names, cord_rows
+from coach.tui.layout.cord_summary import cord_columns
+from coach.tui.layout.finish_layout import finished as finished_piece
 from coach.tui.layout.styled_text import Inks, Row, fitted, paragraph, within
 from coach.tui.layout.work_parts import BoardSpot, Parts
 from coach.tui.layout.wrapping import wrapped
@@ -27,7 +28,6 @@ _SIDE: Final = 36  # the right column of the wide screen
 _ROOMY: Final = 15  # rows from which on the narrow screen has room for notes
 _MOST_BELOW: Final = 2  # lines below the count of what is said besides
 _LONG: Final = 19  # rows from which it has room for who does what in large figures
-_MOST_LEARNT: Final = 5  # lines of what was learnt, on the finished piece
 _LEAST_WORDS: Final = 30  # columns that a sentence needs beside the count
 
 
@@ -41,7 +41,14 @@ class Face:
     """
 
     def __init__(self, plan: Plan, inks: Inks, keys: Keys, glyphs: Glyphs = UNICODE) -> None:
-        """Take the plan of a piece, and what its screen is written and drawn with."""
+        """Take a piece, and what its screen is written and drawn with.
+
+        Args:
+            plan: The piece's plan.
+            inks: The styles, with the colours of its strands.
+            keys: The keys as they are set, for what is said of them.
+            glyphs: The characters that the terminal can show.
+        """
         self.inks = inks
         self._parts = Parts(
             plan, inks, keys, glyphs, BoardDrawing(plan, board_glyphs(glyphs, shaded=inks.shaded))
@@ -83,7 +90,7 @@ def _layout(width: int, height: int, *, finished: bool) -> _Layout:
         (_WIDE, _wide), (_USUAL, _usual), (_NARROW, _narrow),
     ):  # fmt: skip
         if width >= least_width and height >= least_height:
-            return _finished if finished else layout
+            return finished_piece if finished else layout
     return _tiny
 
 
@@ -128,25 +135,6 @@ def _tiny(parts: Parts, view: View, width: int, height: int) -> Sequence[Row]:
     said += parts.said(view, width, max(1, height - 1))
     count = parts.count(view, width, HEIGHTS[-1] if len(said) + HEIGHTS[-1] <= height else 0)
     return [*count, *said, *parts.unspoken(view, width)]
-
-
-def _finished(parts: Parts, view: View, width: int, height: int) -> list[Row]:
-    """Say what was made, how long it took and what cord is over, above the finished work."""
-    shown = view.cords[: min(CORDS_OVER, max(1, height // 3 - 3))]
-    names = cord_names(parts.plan, view)[: len(shown)]
-    over = cord_rows(names, parts.inks, shown, width, end_only=True, units=view.units)
-    lines = [
-        *parts.head(view, width),
-        *([Text()] if height >= _USUAL[1] else []),
-        Text(fitted(f"Finished: all {view.total} made.", width), parts.ink("figure", bold=True)),
-        *paragraph(view.message or view.sentence, width, 2, parts.ink("text", bold=True)),
-        *parts.unspoken(view, width),
-        parts.labelled("worked", _as_fits(view.time, width - 10), width),
-        Text(fitted("cord over, tails and all", width), parts.ink("quiet")),
-        *over,
-        *parts.learnt(width, min(_MOST_LEARNT, height // 3 - 5)),
-    ]
-    return [*lines, *parts.board(view, width, height - len(lines))]
 
 
 def _above(parts: Parts, view: View, width: int, height: int) -> list[Row]:

@@ -89,7 +89,14 @@ class Parts:
         return [self.inks.finished(row) if isinstance(row, Text) else row for row in rows]
 
     def abreast(self, name: str, left: Sequence[Row], right: Sequence[Row], at: int) -> list[Strip]:
-        """Put lines side by side, the right ones beginning at column `at`; kept by their name."""
+        """Put lines side by side, each kept until one of the two changes.
+
+        Args:
+            name: By what they are kept.
+            left: The left ones.
+            right: The right ones.
+            at: The column at which the right ones begin.
+        """
         rows = zip_longest(self.finished(left), self.finished(right), fillvalue=_NOTHING)
         ink = self.ink("text")
         return [
@@ -136,7 +143,14 @@ class Parts:
         return count_width(view, rows, width)
 
     def board(self, view: View, width: int, height: int, below: int = 0) -> list[Strip]:
-        """Return the picture of the board above so many lines; nothing where there is no room."""
+        """Return the picture of the board; nothing where there is no room for one.
+
+        Args:
+            view: What is shown.
+            width: Its columns.
+            height: The lines that there are.
+            below: The lines of the screen below it, for those who lay an image over it.
+        """
         self.spot.picture = None
         if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
             return []
@@ -161,7 +175,13 @@ class Parts:
         return drawn
 
     def words(self, view: View, width: int, most: int) -> list[Text]:
-        """Return the sentence, and under it what the maker must know besides."""
+        """Return the sentence, and under it what the maker must know besides.
+
+        Args:
+            view: What is shown.
+            width: The columns of a line.
+            most: The most lines.
+        """
         said = self.said(view, width, most)
         aside = self.aside(view, width, max(0, min(_MOST_ASIDE, most - len(said) - 1)))
         return [*said, Text(), *aside] if aside else said

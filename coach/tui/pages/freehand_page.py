@@ -45,7 +45,14 @@ def freehand_head(freehand: Freehand, inks: Inks, width: int) -> Text:
 
 
 def freehand_said(lines: Sequence[Line], inks: Inks, width: int, height: int) -> list[Text]:
-    """Return the sentences said last, as many as there is room for, with their numbers."""
+    """Return the sentences said last, with their numbers.
+
+    Args:
+        lines: All sentences, the first said first.
+        inks: What they are written with.
+        width: The columns of a line.
+        height: The lines of the whole screen, of which they take few.
+    """
     first, shown = len(lines) - _rows(height), []
     for number, line in enumerate(lines, start=1):
         if number > first:
@@ -56,7 +63,15 @@ def freehand_said(lines: Sequence[Line], inks: Inks, width: int, height: int) ->
 
 
 def offered(offers: Sequence[str], at: int, inks: Inks, width: int, height: int) -> list[Text]:
-    """Return the sentences that are offered round the one that is marked, -1 for none."""
+    """Return the sentences that are offered, round the one that is marked.
+
+    Args:
+        offers: All of them.
+        at: The place of the marked one, from 0; -1 for none.
+        inks: What they are written with.
+        width: The columns of a line.
+        height: The lines of the whole screen, of which they take few.
+    """
     most = _rows(height)
     first = max(0, min(max(0, at) - most // 2, len(offers) - most))
     rows = []

@@ -1,7 +1,7 @@
 """The page on how a knot is tied: what each hand does, with the cords drawn stage by stage."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import chain, groupby
 from operator import attrgetter
 from typing import Final
@@ -15,6 +15,8 @@ from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.wording.knot_how import how_at
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.drawing.knot_stages import Drawn, drawn, upright_strokes
+from coach.tui.drawing.solid.solid_stages import ROLES, sample, solid
+from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.styled_text import Inks, beside, paragraph
 
 _MANY: Final = 99
@@ -66,7 +68,13 @@ def _side(step: PlannedStep, count: Count) -> Side:
 
 
 def cord_colours(inks: Inks, told: How, count: Count) -> dict[CordRole, str]:
-    """Return the colours of the strands at hand by what they do in the drawings."""
+    """Return the colours of the strands at hand by what they do in the drawings.
+
+    Args:
+        inks: The colours of the piece's strands.
+        told: The knot as it is tied, begun on the left or the right.
+        count: The tie at hand.
+    """
     outer = count.knotters[:2] if told.side == "left" else count.knotters[1::-1]
     found: dict[CordRole, str] = {"knotter": inks.strand((outer or count.knotters)[0])}
     if len(count.knotters) > 1:
@@ -92,6 +100,13 @@ class Pens:
             return self.inks.of_cord(self.colours[role], bold=bold)
         return self.inks.style(_INKS[role], bold=bold)
 
+    def of_roles(self) -> Inks:
+        """Return the inks of solid drawings, in which each kind of cord is a strand."""
+        palette = self.inks.palette
+        usual = [getattr(palette, _INKS[role]) for role in ROLES]
+        found = [self.colours.get(role, own) for role, own in zip(ROLES, usual, strict=True)]
+        return replace(self.inks, strands=tuple(found))
+
 
 def how_lines(told: How, pens: Pens, width: int) -> list[Text]:
     """Return the page: the knot, who does what, then each stage with its words, then a caution."""
@@ -101,7 +116,7 @@ def how_lines(told: How, pens: Pens, width: int) -> list[Text]:
     title = name if begun in name else f"{name}, {begun}"
     lines = paragraph(title, width, _MANY, inks.style("figure", bold=True))
     lines += paragraph(told.roles, width, _MANY, inks.style("text"))
-    lines += paragraph(_strokes(told, pens.glyphs), width, _MANY, inks.style("quiet"))
+    lines += _strokes(told, pens, width)
     before: Diagram | None = None
     for stage in told.stages:
         lines += [Text(), *_stage(stage, before, pens, width)]
@@ -111,16 +126,31 @@ def how_lines(told: How, pens: Pens, width: int) -> list[Text]:
     return lines
 
 
-def _strokes(told: How, glyphs: Glyphs) -> str:
-    """Say which line is which cord, as far as the drawings have them."""
+def _strokes(told: How, pens: Pens, width: int) -> list[Text]:
+    """Say which cord is which in the drawings, as far as they have them."""
     roles = {cord.role for stage in told.stages for cord in stage.diagram.cords}
-    known = upright_strokes(glyphs)
-    return ", ".join(f"{known[role]} {_ROLES[role]}" for role in _ROLES if role in roles)
+    quiet = pens.inks.style("quiet")
+    if pens.glyphs.wide:
+        own = pens.of_roles()
+        return [
+            painted([sample(role)], own)[0] + Text(f" {_ROLES[role]}", quiet)
+            for role in _ROLES if role in roles
+        ]  # fmt: skip
+    known = upright_strokes(pens.glyphs)
+    said = ", ".join(f"{known[role]} {_ROLES[role]}" for role in _ROLES if role in roles)
+    return paragraph(said, width, _MANY, quiet)
+
+
+def _drawn(diagram: Diagram, before: Diagram | None, pens: Pens) -> list[Text]:
+    """Draw a stage: solid where there are colours enough, else as lines."""
+    if pens.glyphs.wide:
+        return painted(solid(diagram, before), pens.of_roles())
+    return [_inked(row, pens) for row in drawn(diagram, pens.glyphs, before)]
 
 
 def _stage(stage: HowStage, before: Diagram | None, pens: Pens, width: int) -> list[Text]:
     """Return the drawing with its words beside it, or below them where there is no room."""
-    picture = [_inked(row, pens) for row in drawn(stage.diagram, pens.glyphs, before)]
+    picture = _drawn(stage.diagram, before, pens)
     across = max(line.cell_len for line in picture) + _GAP
     side_by_side = width - across >= _LEAST_WORDS
     room = width - across if side_by_side else width

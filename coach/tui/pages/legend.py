@@ -14,7 +14,7 @@ from coach.tui.drawing.board_frame import Frame
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line, board_glyphs
 from coach.tui.drawing.plain_step_patches import bead_lines, picot_lines, pin_lines, turn_lines
 from coach.tui.drawing.plait_glyphs import crossing_lines
-from coach.tui.drawing.solid_cords import dashed, edged
+from coach.tui.drawing.solid.solid_cords import dashed, edged
 from coach.tui.drawing.tie_glyphs import (
     draw_across,
     draw_on_row,
@@ -132,7 +132,13 @@ def knots_of(plan: Plan, glyphs: Glyphs) -> Iterator[Entry]:
 
 
 def on_row(glyphs: Glyphs, knot: str, *, holds: bool) -> Entry:
-    """Return a row of three ties, on the holder or of the travelling strand."""
+    """Return a row of three ties, as a sample.
+
+    Args:
+        glyphs: What is drawn with.
+        knot: The knot's first name.
+        holds: Whether the strand that travels is tied onto; else it ties.
+    """
     line: Line = {}
     draw_across(line, glyphs, 0, [_AT[0], _AT[3]])
     for strand in (1, 2, 3):

@@ -47,7 +47,14 @@ def _how_far(piece: Summary) -> str:
 
 
 def order_line(order: OrderLine, day: str, width: int, inks: Inks) -> Text:
-    """Return an order on one line: its name, how far it is, the day it is ready."""
+    """Return an order on one line: its name, how far it is, the day it is ready.
+
+    Args:
+        order: The order.
+        day: The day as it is shown, "" where it is not known yet.
+        width: The columns of the line.
+        inks: What is written with.
+    """
     far = f"{order.finished} of {order.copies}"
     told = (f"{far}, ready {day}", f"{far}, {day}", far) if day else (far,)
     short = next((one for one in told if len(one) + _LEAST_NAME <= width), far)
@@ -76,7 +83,16 @@ def project_line(project: Offer, width: int, inks: Inks, *, first: bool) -> Text
 
 
 def freehand_line(typed: str, width: int, inks: Inks) -> list[Text]:
-    """Return the line that begins without a pattern; none where something else is typed."""
+    """Return the line that begins a piece without a pattern.
+
+    Args:
+        typed: What the maker looks for in the list.
+        width: The columns of the line.
+        inks: What is written with.
+
+    Returns:
+        The line, none where something else is looked for.
+    """
     told = "say what you knot; the pattern follows" if width >= _ROOMY else ""
     return [_line(_FREEHAND, told, width, inks)] if matches(typed, _FREEHAND, told) else []
 
@@ -106,11 +122,17 @@ def project_lines(report: PlanReport, inks: Inks, width: int) -> list[Text]:
         "cord": f"{counted(lengths, 'length')} of {listed([c.cord.id for c in report.cords])}",
     }
     lines = paragraph(report.title, width, 3, inks.style("text", bold=True))
-    lines += paragraph(report.about, width, _MOST, inks.style("quiet"))
-    for heading, text in told.items():
-        lines += (
-            [Text(), Text(heading, inks.style("quiet")), *_told(text, inks, width)] if text else []
-        )
+    lines += [*paragraph(report.about, width, _MOST, inks.style("quiet")), Text()]
+    return [
+        *lines,
+        *(line for item in told.items() if item[1] for line in _item(*item, inks, width)),
+    ]
+
+
+def _item(heading: str, text: str, inks: Inks, width: int) -> list[Text]:
+    """Return what is told under a heading, which stands at the beginning of its first line."""
+    lines = paragraph(f"{heading}: {capital(text)}", width, _MOST, inks.style("text"))
+    lines[0].stylize(inks.style("quiet"), 0, len(heading) + 1)
     return lines
 
 

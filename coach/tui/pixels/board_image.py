@@ -13,7 +13,14 @@ class BoardImage:
     """Makes the tiles of one plan's board in the colours of the screen, as `#rrggbb`."""
 
     def __init__(self, plan: Plan, cords: Mapping[str, str], ground: str, hands: str) -> None:
-        """Take the plan, the colours of its cords and of the ground, and what shows the hands."""
+        """Take a plan and the colours of the screen.
+
+        Args:
+            plan: The plan.
+            cords: The colour of each cord.
+            ground: What the board lies on.
+            hands: What shows the strands at hand.
+        """
         self._plan = plan
         self._cords = cords
         self._grounds = ground, hands

@@ -43,7 +43,14 @@ class Overlay:
     async def lay(
         self, lying: Lying, images: Images, draw: Draw, wanted: Callable[[], bool]
     ) -> None:
-        """Send the tiles that are not seen yet, one by one, for as long as they are wanted."""
+        """Send the tiles that are not seen yet, one by one.
+
+        Args:
+            lying: The tiles, and the cells of the screen that they lie over.
+            images: How the terminal takes images.
+            draw: Turns a tile into what the terminal takes.
+            wanted: Whether they still are, asked before each; a key or another picture ends it.
+        """
         self._images = images
         for tile in lying.tiles:
             line = lying.line + tile.line

@@ -26,7 +26,14 @@ class Showing:
         self, picture: Picture, environment: Mapping[str, str], *, installed: bool,
         draw: Draw | None = None,
     ) -> None:  # fmt: skip
-        """Take the maker's wish, the environment, whether the extra is there, and what draws."""
+        """Take what decides whether the board is shown as an image.
+
+        Args:
+            picture: The maker's wish.
+            environment: What the terminal says of itself.
+            installed: Whether the extra that images need is there.
+            draw: Draws tiles; without one the extra does.
+        """
         self.asks = installed and picture != "cells"
         self.draw = draw or TileDrawer()
         self._claims = Claims(picture, environment)

@@ -30,7 +30,14 @@ class BoardTiles:
     """Cuts the board of one plan into tiles, in given looks of its cords on a ground."""
 
     def __init__(self, plan: Plan, looks: Mapping[str, Look], ground: str, hands: str) -> None:
-        """Take the plan, how its cords look, the ground, and the colour that shows the hands."""
+        """Take a plan and the colours that it is drawn in, as `#rrggbb`.
+
+        Args:
+            plan: The plan.
+            looks: The colours of each cord, in the file's order.
+            ground: What the board lies on.
+            hands: What shows the strands at hand.
+        """
         self._plan = plan
         self._looks = {**looks, _HANDS: Look(hands, hands, hands, hands, hands, (1.0,))}
         self._ground = ground

@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
     from coach.tui.screens.actions_screen import ActionsScreen
+    from coach.tui.screens.before.order_before_screen import OrderBeforeScreen
+    from coach.tui.screens.before.preparation_screen import BeforeScreen
     from coach.tui.screens.by_sentence.freehand_screen import FreehandScreen
     from coach.tui.screens.by_sentence.hanging_screen import HangingScreen
     from coach.tui.screens.by_sentence.leave_pattern_screen import LeavePatternScreen
@@ -25,7 +27,6 @@ if TYPE_CHECKING:
     from coach.tui.screens.look_around_screen import LookScreen
     from coach.tui.screens.notes_screen import NotesScreen
     from coach.tui.screens.piece_screen import PieceScreen
-    from coach.tui.screens.preparation_screen import BeforeScreen
     from coach.tui.screens.unsaved_screen import TroubleScreen
     from coach.tui.screens.work_pages import (
         cords_page,
@@ -37,16 +38,17 @@ if TYPE_CHECKING:
 
 __all__ = [
     "ActionsScreen", "AskScreen", "BeforeScreen", "Choice", "FreehandScreen", "HangingScreen",
-    "HowScreen", "LeavePatternScreen", "ListScreen", "LookScreen", "NotesScreen", "PieceScreen",
-    "TroubleScreen", "WishScreen", "choose_screen", "cords_page", "keys_page", "legend_page",
-    "measure_screen", "measured_page", "otherwise_screen", "plan_page",
+    "HowScreen", "LeavePatternScreen", "ListScreen", "LookScreen", "NotesScreen",
+    "OrderBeforeScreen", "PieceScreen", "TroubleScreen", "WishScreen", "choose_screen",
+    "cords_page", "keys_page", "legend_page", "measure_screen", "measured_page",
+    "otherwise_screen", "plan_page",
 ]  # fmt: skip
 
 _MODULES: Final = MappingProxyType(
     {
         "ActionsScreen": "actions_screen",
         "AskScreen": "form_screen",
-        "BeforeScreen": "preparation_screen",
+        "BeforeScreen": "before.preparation_screen",
         "Choice": "form_screen",
         "FreehandScreen": "by_sentence.freehand_screen",
         "HangingScreen": "by_sentence.hanging_screen",
@@ -55,6 +57,7 @@ _MODULES: Final = MappingProxyType(
         "LeavePatternScreen": "by_sentence.leave_pattern_screen",
         "LookScreen": "look_around_screen",
         "NotesScreen": "notes_screen",
+        "OrderBeforeScreen": "before.order_before_screen",
         "PieceScreen": "piece_screen",
         "TroubleScreen": "unsaved_screen",
         "WishScreen": "fitting_screen",

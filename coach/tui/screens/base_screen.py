@@ -182,7 +182,13 @@ def in_view(at: int, count: int, most: int) -> range:
 
 
 def at_both_ends(left: Text, right: Text, width: int) -> Text:
-    """Put one text at each end of a line; the left one is cut where there is too little room."""
+    """Put one text at each end of a line; the left one is cut where there is too little room.
+
+    Args:
+        left: The left one.
+        right: The right one, which is left out where the left one would have no room.
+        width: The columns of the line.
+    """
     room = width - right.cell_len - 2
     if room < 8:  # noqa: PLR2004 - too little to tell anything
         return sized(left, width)

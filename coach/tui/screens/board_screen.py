@@ -107,7 +107,9 @@ class BoardScreen(BenchScreen[None]):
 
     def hints(self) -> Sequence[Hint]:
         """Return the keys that do something now; no tip lies over the board where images do."""
-        hints = work_hints(self._work.keys, self._seen())
+        work = self._work  # not its view: a first look takes long, and may be covered by a question
+        finished = work.done >= work.plan.total
+        hints = work_hints(work.keys, any_key=work.settings.any_key, finished=finished)
         covered = isinstance(self.app, PaletteApp) and self.app.showing.wanted
         return [replace(hint, tip="") for hint in hints] if covered else hints
 

@@ -36,7 +36,13 @@ class ChoosingScreen(BenchScreen[T]):
     ]
 
     def __init__(self, inks: Inks, title: str, most: int) -> None:
-        """Take what it is written with, its title, and the most characters of the line."""
+        """Take what the screen says above its rows.
+
+        Args:
+            inks: What it is written with.
+            title: The first line.
+            most: The most characters that can be written.
+        """
         super().__init__()
         self.inks = inks
         self._title = title

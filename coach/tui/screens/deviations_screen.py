@@ -1,6 +1,6 @@
 """The forms for what was measured, and for what went otherwise than planned."""
 
-from coach.piece.changes.validate import LIES
+from coach.piece.changes.validate_measures import LIES
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import show_length
 from coach.session.choosing import Choosing

@@ -20,6 +20,7 @@ from coach.session.view_model import OrderLine
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import (
     AskedOfOrder,
+    AskedOfPicture,
     AskedOfPiece,
     ChosenPiece,
     ChosenProject,
@@ -33,12 +34,12 @@ _MARGIN: Final = 4
 _TWO_COLUMNS: Final = 80  # columns from which the marked one is described beside the list
 _SHARE: Final = 0.5  # of the columns that the list has then
 _MOST_TYPED: Final = 30
-_ON_LETTERS: Final = ("ask", "desk", "find", "leave")
+_ON_LETTERS: Final = ("ask", "desk", "find", "leave", "picture")
 """What is done by keys that are only typed once something is."""
 _LOOKED_AT_S: Final = 0.1  # how long a mark rests before what it is on is worked out
 
-Describe = Callable[[Message, int], Sequence[Text]]
-"""Tells of what a message would open, in lines of so many columns."""
+Describe = Callable[[Message, tuple[int, int]], Sequence[Text]]
+"""Tells of what a message would open, in so many columns and lines."""
 
 
 class ListScreen(BenchScreen[None]):
@@ -48,6 +49,7 @@ class ListScreen(BenchScreen[None]):
         keyed("enter", "open", "open", "Take the piece to the bench, or see the project's plan."),
         keyed("slash,ctrl+p", "ask", "more", "Rename, copy, put away or delete a piece."),
         keyed("D", "desk", "desk", "See orders, stock and a quote on the order desk."),
+        keyed("P", "picture", "picture", "See the whole piece, and try it in other colours."),
         keyed("escape", "all", "all of them", "Show the whole list again."),
         keyed("q", "leave", "leave", "Leave. Everything is saved."),
     ]
@@ -106,7 +108,7 @@ class ListScreen(BenchScreen[None]):
     def on_key(self, event: events.Key) -> None:
         """Narrow the list by what is typed; all else is done by bindings, or by the list."""
         char = event.character or ""
-        bound = ("q", "D", "slash", "space")
+        bound = ("q", "D", "P", "slash", "space")
         if event.key == "backspace":
             self._find(self._typed[:-1])
         elif len(char) == 1 and char.isprintable() and (self._typed or event.key not in bound):
@@ -120,13 +122,11 @@ class ListScreen(BenchScreen[None]):
         """Return whether an action does something: while one types, letters are only typed."""
         del parameters
         typed = bool(self._typed)
-        return (
-            typed if action == "all" else not (typed and action in ("ask", "desk", "find", "leave"))
-        )
+        return typed if action == "all" else not (typed and action in _ON_LETTERS)
 
     def hints(self) -> Sequence[Hint]:
         """Return what the keys do, and that letters narrow the list."""
-        known = super().hints()
+        known = [replace(hint, rank=int(hint.action == "picture")) for hint in super().hints()]
         find = Hint("a-z", "find", "find", "Narrow the list: just type.", rank=1)
         return known if self._typed else [*known[:3], find, *known[3:]]
 
@@ -154,6 +154,12 @@ class ListScreen(BenchScreen[None]):
         project = marked.key if isinstance(marked, ChosenProject) else ""
         self.post_message(AskedOfOrder("desk", project))
 
+    def action_picture(self) -> None:
+        """Show the whole of what is marked."""
+        marked = self._marked()
+        if marked:
+            self.post_message(AskedOfPicture(marked))
+
     def action_leave(self) -> None:
         """Leave the coach."""
         self.app.action_leave()  # type: ignore[attr-defined]  # of the bench's app
@@ -174,7 +180,7 @@ class ListScreen(BenchScreen[None]):
         event.stop()
         if self._resting:
             self._resting.stop()
-        self._resting = self.set_timer(_LOOKED_AT_S, self._detail)
+        self._resting = self.set_timer(_LOOKED_AT_S, self.tell)
 
     def _marked(self) -> Message | None:
         at = self.query_one(OptionList).highlighted_option
@@ -185,15 +191,15 @@ class ListScreen(BenchScreen[None]):
             self._typed, self._told = typed, ""
             self.fill()
 
-    def _detail(self) -> None:
-        """Describe the marked entry, where there is room beside the list."""
+    def tell(self) -> None:
+        """Tell of the marked entry, where there is room beside the list."""
         marked, pane = self._marked(), self.query_one("#detail", Static)
         if not (self._describe and pane.display and self.is_current):
             return
         if marked is None:
             pane.update("")
             return
-        lines = [self._inks.shown(line) for line in self._describe(marked, pane.size.width)]
+        lines = [self._inks.shown(line) for line in self._describe(marked, pane.content_size)]
         pane.update(Text("\n", no_wrap=True, overflow="crop", end="").join(lines))
 
     def fill(self, *, first: bool = False) -> None:
@@ -211,7 +217,7 @@ class ListScreen(BenchScreen[None]):
         entries.highlighted = prompts.index(at) if at in prompts else top
         self._say()
         if top is None:
-            self._detail()  # no mark will come to tell of
+            self.tell()  # no mark will come to tell of
         self.refresh_bindings()
 
     def _mark_fold(self) -> None:

@@ -8,7 +8,7 @@ from textual.binding import BindingType
 
 from coach.knots.explanation import Side, how
 from coach.plan.plan_model import Count, Plan
-from coach.tui.drawing.cells import Glyphs
+from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.knot_page import Pens, cord_colours, how_lines, how_near, knot_at
 from coach.tui.screens.base_screen import set_key
@@ -35,7 +35,8 @@ class HowScreen(PageScreen):
             if self._at_hand is None:
                 return [Text("This piece has no knots.", inks.style("text"))]
             told = how_near(plan, done, self._side) or how(self._at_hand[0].knot, self._side)
-            pens = Pens(inks, glyphs, cord_colours(inks, told, self._at_hand[0]))
+            drawn_with = board_glyphs(glyphs, shaded=inks.shaded)
+            pens = Pens(inks, drawn_with, cord_colours(inks, told, self._at_hand[0]))
             return how_lines(told, pens, width)
 
         return lines

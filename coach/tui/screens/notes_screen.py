@@ -8,7 +8,7 @@ from textual.binding import BindingType
 from textual.widgets import Input
 
 from coach.piece import Note
-from coach.plan.wording.step_phrases import where
+from coach.plan.wording.place_words import where
 from coach.session.annotations import spots
 from coach.session.controller import Work
 from coach.tui.layout.styled_text import Inks, fitted, sized

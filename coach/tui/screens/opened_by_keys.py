@@ -80,7 +80,7 @@ class OverWork:
             "cords": lambda: screens.cords_page(work, inks),
             "plan": lambda: screens.plan_page(work, inks),
             "legend": lambda: screens.legend_page(work, inks, glyphs),
-            "before": lambda: screens.BeforeScreen(work, inks),
+            "before": self._to_ready,
             "note": lambda: screens.NotesScreen(work, inks),
             "how": lambda: screens.HowScreen(work.plan, work.done, inks, glyphs),
             "piece": lambda: screens.PieceScreen(work.plan, inks, glyphs, self._keep()),
@@ -89,6 +89,13 @@ class OverWork:
             "unpick": lambda: look("unpick"),
             "goto": lambda: look("goto"),
         }
+
+    def _to_ready(self) -> BenchScreen[Any]:
+        """Return the cutting list: for a piece of an order, that of all its pieces."""
+        work, inks = self._below.work, self._below.inks
+        if work.batch:
+            return screens.OrderBeforeScreen(work, work.batch, inks)
+        return screens.BeforeScreen(work, inks)
 
     def _keep(self) -> Callable[[str, Mapping[str, str]], str] | None:
         """Return what writes colours into the file of the piece, if anything does."""

@@ -35,7 +35,14 @@ class PieceScreen(PageScreen):
     def __init__(
         self, plan: Plan, inks: Inks, glyphs: Glyphs, keep: KeepColours | None = None
     ) -> None:
-        """Take a plan, what is written and drawn with, and what keeps colours, if anything does."""
+        """Take a plan.
+
+        Args:
+            plan: The plan.
+            inks: What it is written with.
+            glyphs: The characters that the terminal can show.
+            keep: Keeps colours in the project's file; None where there is no such file.
+        """
         super().__init__(inks, self._page)
         self._plan = plan
         self._keep = keep

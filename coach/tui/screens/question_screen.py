@@ -9,7 +9,7 @@ from textual import events
 from textual.binding import Binding, BindingType
 
 from coach.piece.changes.project_diff import Change
-from coach.plan.wording.step_phrases import where
+from coach.plan.wording.place_words import where
 from coach.session.measure_questions import Answer, Asked
 from coach.tui.layout.styled_text import Inks, paragraph
 from coach.tui.screens.base_screen import keyed
@@ -77,6 +77,13 @@ class ChangedScreen(TextScreen[WhichFile]):
     ]  # fmt: skip
 
     def __init__(self, change: Change, done: int, inks: Inks) -> None:
+        """Take what was edited.
+
+        Args:
+            change: The edited project, and where in it the piece would stand.
+            done: How many counts of the piece are made.
+            inks: What it is written with.
+        """
         super().__init__(inks)
         self._change = change
         self._done = done

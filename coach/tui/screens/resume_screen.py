@@ -6,7 +6,7 @@ from rich.text import Text
 from textual.binding import BindingType
 from textual.timer import Timer
 
-from coach.plan.wording.step_phrases import where
+from coach.plan.wording.place_words import where
 from coach.session.controller import Work
 from coach.session.resume_summary import at_hand, made_last
 from coach.session.time_format import local, when, when_short
@@ -41,6 +41,14 @@ class ResumeScreen(LinesScreen[bool]):
     ]  # fmt: skip
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, left_ms: int) -> None:
+        """Take a piece that was left before.
+
+        Args:
+            work: The piece.
+            inks: What it is written with.
+            glyphs: The characters that the terminal can show.
+            left_ms: When it was left, in UTC epoch milliseconds.
+        """
         super().__init__(inks)
         self._work = work
         self._glyphs = glyphs

@@ -10,6 +10,7 @@ from textual.message import Message
 from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.keymap import ACTIONS
+from coach.session.order_at_hand.going_over import COUNTED, TOO_SOON, CameOver, step_made
 from coach.settings.key_names import shown
 from coach.text import capital
 from coach.tui import messages, screens
@@ -44,8 +45,12 @@ class WorkScreen(BoardScreen):
         for one in ACTIONS
     ]
 
-    def __init__(self, work: Work, inks: Inks, glyphs: Glyphs) -> None:
+    def __init__(
+        self, work: Work, inks: Inks, glyphs: Glyphs, came: CameOver | None = None
+    ) -> None:
+        """Take the piece, and how the bench went over to it, if it did so by itself."""
         super().__init__(work, inks, glyphs)
+        self.came = came
         self._over = OverWork(self)
         self._sounds = Sounds(self, work)
         self._unknown: set[str] = set()  # keys of which it was told that they do nothing
@@ -61,7 +66,9 @@ class WorkScreen(BoardScreen):
         """Keep the display on, and speak the step."""
         if self._work.aids.awake:
             self._work.aids.awake.begin()
-        self._sounds.speak(self._seen())
+        name = self._work.sitting.name if self.came else ""
+        if self._sounds.speaks:  # a first look takes long, and a question may be asked before it
+            self._sounds.speak(self._seen(), first=name)
 
     def on_unmount(self) -> None:
         """Let the display go off again."""
@@ -96,14 +103,25 @@ class WorkScreen(BoardScreen):
             self.app.post_message(_OF_THE_APP[action]())
         elif action in self._deeds:
             self._deeds[action]()
+        elif self.came and action == "take_back" and self.came.leads_back(self._work.done):
+            self.app.post_message(messages.AskedOfOrder("back"))
         elif not self._over.open(action):
-            read_s = getattr(self.app, "read_s", None)  # a click bears the time of its handling
-            self._sounds.ring(self._work.act(action, read_s))
+            self._do(action, getattr(self.app, "read_s", None))  # a click bears its handling's time
             if action == "theme":
                 self.post_message(messages.ThemeChanged())
             if not getattr(self.app, "more_typed", False):  # the next one is shown in a moment
                 self.show()
                 self._sounds.speak(self._seen())
+
+    def _do(self, action: str, read_s: float | None) -> None:
+        """Carry out what the controller does; a step that is made may lead to another piece."""
+        before, counting = self._work.done, action in COUNTED
+        if counting and self.came and self.came.too_soon(self._work.presses.tick_ms(read_s)):
+            self._work.message = TOO_SOON
+            return
+        self._sounds.ring(self._work.act(action, read_s))
+        if counting and self._work.batch and step_made(self._work.plan, before, self._work.done):
+            self.app.post_message(messages.AskedOfOrder("step"))
 
     def ask_for(self, action: str) -> None:
         """Carry out an action by its id, or say why it does nothing now."""

@@ -116,7 +116,13 @@ class KeysLine(Widget):
 
 
 def in_lines(hints: Sequence[Hint], width: int, most: int) -> list[list[Hint]]:
-    """Return the hints on at most so many lines, those of the lowest rank if not all fit."""
+    """Return the hints that fit, in their order; where not all do, those of the lowest rank.
+
+    Args:
+        hints: All of them.
+        width: The columns of a line.
+        most: The most lines.
+    """
     chosen: list[Hint] = []
     for hint in sorted(hints, key=lambda hint: hint.rank):
         more = [one for one in hints if one in chosen or one is hint]

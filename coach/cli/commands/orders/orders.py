@@ -16,7 +16,6 @@ from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
 from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
 from coach.piece.batch_list import batch_list, tick_pieces
-from coach.piece.desk_log import desk_now
 from coach.piece.order_changes import end_order, one_more, split_order, spoil_piece, work_over_all
 from coach.piece.order_log import OrderAt, order_now, orders_now
 from coach.piece.service import find_named
@@ -68,7 +67,7 @@ def run(options: argparse.Namespace) -> int:
 
 def _none(options: argparse.Namespace) -> int:
     if options.order:
-        return refused(f"No order is called “{one_line(options.order)}”: there are none yet.")
+        return refused(f"No order is called ‘{one_line(options.order)}’: there are none yet.")
     print("[]" if options.json else "No orders yet. `coach knot FILE --copies 12 --order stall`"
           " begins one.")  # fmt: skip
     return 0
@@ -110,7 +109,7 @@ def _do(store: Store, options: argparse.Namespace) -> str:
     order, clock = order_now(store, options.order), SystemClock()
     name, doing = order.order.name, options.doing
     if not order.order.is_open and doing != "list":
-        raise NoSuchPiece(f"“{one_line(name)}” is over; what is made stays made.")
+        raise NoSuchPiece(f"‘{one_line(name)}’ is over; what is made stays made.")
     if doing == "list":
         return ""
     if doing == "cut":
@@ -137,7 +136,7 @@ def _again(store: Store, name: str, options: argparse.Namespace) -> str:
     else:
         made = spoil_piece(store, clock, name, piece, why=options.why,
                            skill=skill_set(), another=options.another)  # fmt: skip
-    return f"“{one_line(made)}” is begun." if made else ""
+    return f"‘{one_line(made)}’ is begun." if made else ""
 
 
 def _split(store: Store, order: OrderAt, options: argparse.Namespace) -> str:
@@ -150,7 +149,7 @@ def _split(store: Store, order: OrderAt, options: argparse.Namespace) -> str:
     else:
         moved = [piece for piece in order.sound if piece.finished]
     split_order(store, SystemClock(), order.order.name, into, [piece.uid for piece in moved])
-    return f"{counted(len(moved), 'piece')} went into “{into}”."
+    return f"{counted(len(moved), 'piece')} went into ‘{into}’."
 
 
 def _cut(store: Store, order: OrderAt, cords: list[str]) -> str:
@@ -162,7 +161,5 @@ def _cut(store: Store, order: OrderAt, cords: list[str]) -> str:
     if strange:
         raise NoSuchPiece(f"It has no cord ‘{one_line(strange[0])}’. It has {listed([*known])}.")
     open_ones = [one for line in lines if not cords or line.cord in cords for one in line.open(CUT)]
-    tick_pieces(store, SystemClock(), open_ones, CUT, unit)
-    short = [i.what for i in desk_now(store).stock.items.values() if i.is_short and not i.by_number]
-    said = f" More of {listed(short)} was taken than was there: count again." if short else ""
-    return f"{counted(len(open_ones), 'length')} ticked as cut.{said}"
+    said = tick_pieces(store, SystemClock(), open_ones, CUT, unit)
+    return f"{counted(len(open_ones), 'length')} ticked as cut. {said}".rstrip()

@@ -18,8 +18,9 @@ from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.skill_question import skill_asked, skill_set
 from coach.cli.written import refused, written
 from coach.orders.prices import Prices
-from coach.orders.quote import Quote, quote_of
+from coach.orders.quote import quote_of
 from coach.orders.quote_data import COLUMNS, as_object, rows
+from coach.orders.quote_model import Quote
 from coach.orders.sheets.customer_sheet import sheet
 from coach.piece import PieceError
 from coach.plan.resize.refit import CannotRefit

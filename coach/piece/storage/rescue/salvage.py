@@ -14,7 +14,7 @@ from coach.piece.state import State
 from coach.piece.storage.desk_book import BOOK, desk_event_of
 from coach.piece.storage.event_rows import checksum, event_of, is_sound, is_summed
 from coach.piece.storage.packed_events import PLACES, bare, is_whole, unpacked
-from coach.piece.storage.page_scan import Row, rows
+from coach.piece.storage.rescue.page_scan import Row, rows
 from coach.piece.storage.state_cache import FOLD, state_of
 
 # How many columns a row has tells its table and its layout.

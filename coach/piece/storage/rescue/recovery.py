@@ -15,12 +15,13 @@ from coach.orders.desk_events import DeskEvent
 from coach.orders.desk_judge import passes_at_desk
 from coach.piece.events import Counted, Event, TakenBack
 from coach.piece.export_import import Carried, put
+from coach.piece.folding import fold
 from coach.piece.piece_errors import CannotKeep, Damaged, PieceError
 from coach.piece.service import free_name
-from coach.piece.state import State, fold
+from coach.piece.state import State
 from coach.piece.storage.atomic_write import write_whole
 from coach.piece.storage.folders import own_file
-from coach.piece.storage.salvage import Heap, read_bytes
+from coach.piece.storage.rescue.salvage import Heap, read_bytes
 from coach.piece.storage.snapshots import snapshots, stamp
 from coach.piece.storage.store import Store
 

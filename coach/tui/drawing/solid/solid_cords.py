@@ -36,12 +36,25 @@ def across_cells(strand: int | None, wide: int, part: Part) -> Iterator[Cell]:
 
 
 def cord(glyphs: Glyphs, x: int, strand: int, part: Part = "cord") -> Line:
-    """Return the cells of a cord that hangs in a column."""
+    """Return the cells of a cord that hangs.
+
+    Args:
+        glyphs: What is drawn with; its `wide` is the columns of a cord.
+        x: The first of its columns.
+        strand: Whose colour it has.
+        part: What the cells are part of.
+    """
     return dict(enumerate(across_cells(strand, glyphs.wide, part), start=x))
 
 
 def dashed(glyphs: Glyphs, x: int, strand: int) -> Line:
-    """Return the cells of a cord that is knotted onto: in short lengths."""
+    """Return the cells of a cord that is knotted onto: in short lengths.
+
+    Args:
+        glyphs: What is drawn with; its `wide` is the columns of a cord.
+        x: The first of its columns.
+        strand: Whose colour it has.
+    """
     cells = [Cell(_UPPER, "holding", strand, 0, tone) for tone in (LIGHT, SHADE)]
     if glyphs.wide == 1:
         return {x: Cell(_UPPER, "holding", strand, 0, BODY)}
@@ -49,7 +62,13 @@ def dashed(glyphs: Glyphs, x: int, strand: int) -> Line:
 
 
 def edged(glyphs: Glyphs, x: int, strand: int) -> Line:
-    """Return the cells of a cord that knots now, between bright edges."""
+    """Return the cells of a cord that knots now, between bright edges in the columns beside it.
+
+    Args:
+        glyphs: What is drawn with; its `wide` is the columns of a cord.
+        x: The first of the cord's own columns.
+        strand: Whose colour it has.
+    """
     line = cord(glyphs, x, strand, "knotting")
     line[x - 1] = Cell(_BESIDE[0], "knotting", strand, 0, HANDS)
     line[x + glyphs.wide] = Cell(_BESIDE[1], "knotting", strand, 0, HANDS)
@@ -70,7 +89,14 @@ def band(strand: int, xs: Iterable[int], *, low: bool, part: Part, tone: int = B
 
 
 def bars(strand: int, xs: Iterable[int], tone: int, part: Part = "knot") -> Line:
-    """Return a cord that lies level over others, a thin line apart from what is above it."""
+    """Return a cord that lies level over others, a thin line apart from what is above it.
+
+    Args:
+        strand: Whose colour it has.
+        xs: Its columns.
+        tone: Its light or shade.
+        part: What the cells are part of.
+    """
     return {x: Cell(_BAR, part, strand, 0, tone) for x in xs}
 
 
@@ -87,12 +113,25 @@ def two(strand: int | None, xs: Iterable[int], upper: int, lower: int) -> Line:
 
 
 def block(char: str, strand: int | None, tone: int, part: Part = "knot") -> Cell:
-    """Return one cell of a cord in a shape of its own."""
+    """Return one cell of a cord in a shape of its own.
+
+    Args:
+        char: The shape: a block, or a part of one.
+        strand: Whose colour it has, None for none.
+        tone: Its light or shade.
+        part: What the cell is part of.
+    """
     return Cell(char, part, strand, 0, tone)
 
 
 def hands(xs: Iterable[int], strand: int | None, char: str = _BAR) -> Line:
-    """Return the space for the next tie."""
+    """Return the space for the next tie, in the colour of what is at hand.
+
+    Args:
+        xs: Its columns.
+        strand: The strand that will tie there, None for none.
+        char: What the space is filled with.
+    """
     return {x: Cell(char, "pending", strand, 0, HANDS) for x in xs}
 
 
@@ -141,7 +180,14 @@ def raised(cell: Cell) -> Cell:
 
 
 def draw_lobe(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
-    """Draw a strand of a plait over another one: a lobe from the edge, in shade where it ends."""
+    """Draw a strand of a plait over another one: a lobe from the edge, in shade where it ends.
+
+    Args:
+        line: The line, which is written to.
+        glyphs: What is drawn with; its `wide` is the columns of a cord.
+        strand: Whose colour it has.
+        xs: Columns on its way; it comes from the first and ends at the last.
+    """
     low, high = min(xs), max(xs) + glyphs.wide
     tones = (LIGHT, BODY, SHADE) if xs[0] < xs[-1] else (SHADE, BODY, LIGHT)
     for x in range(low, high):

@@ -1,32 +1,27 @@
 """How single ties look in a solid picture of the board: a few lines of shaded cells each."""
 
-from collections.abc import Mapping, Sequence
 from typing import Final
 
 from coach.knots import names
 from coach.plan.plan_model import Count
-from coach.tui.drawing.cells import Cell, Glyphs, Line
-from coach.tui.drawing.solid_cords import (
+from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
+from coach.tui.drawing.solid.solid_cords import (
     BODY,
     LIGHT,
     SHADE,
     across_cells,
-    band,
     bars,
     block,
     cord,
     hands,
-    nearest,
     two,
 )
 
-Columns = Mapping[int, int]
 _HEADS: Final = (names.LARKS_HEAD, names.REVERSE_LARKS_HEAD)
 _TWO_TURNS: Final = (names.CLOVE, names.REVERSE_CLOVE, *_HEADS)
 _HALVES: Final = (names.HALF_KNOT, names.REVERSE_HALF_KNOT)
 _HALF_TURN: Final = 4  # half knots in half a turn: worked out by tightening, 40 to 55 degrees each
 _ROOMY_TURN: Final = 5  # cells from which on a turn is two of them wide
-_MOST_TURNS: Final = 4
 _EIGHTHS: Final = "▁▂▃▄▅▆▇"
 
 
@@ -38,7 +33,18 @@ def inner(glyphs: Glyphs, span: tuple[int, int]) -> range:
 def draw_on_row(
     line: Line, glyphs: Glyphs, count: Count, span: tuple[int, int], mover: int
 ) -> None:
-    """Draw one tie of a row between two columns: turns over the holder, glimpsed between them."""
+    """Draw one tie of a row between two cords.
+
+    Onto the holder: turns in the knotter's colour, the holder glimpsed between them. Of the
+    travelling strand: in its own colour, over the strand that hangs.
+
+    Args:
+        line: The line, which is written to.
+        glyphs: What is drawn with.
+        count: The tie.
+        span: The columns of the two cords, in the way in which the row goes.
+        mover: The strand that travels; it holds where it is not the knotter.
+    """
     knotter, xs = count.knotters[0], inner(glyphs, span)
     if knotter == mover:
         line.update(_travelling(count.knot, knotter, xs))
@@ -89,7 +95,15 @@ def _travelling(knot: str, knotter: int, xs: range) -> Line:
 def pending_row(
     line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int | None, turns: int
 ) -> None:
-    """Show the room of the tie of a row that comes next."""
+    """Show the room of the tie of a row that comes next.
+
+    Args:
+        line: The line, which is written to.
+        glyphs: What is drawn with.
+        span: The columns of the two cords between which it will lie.
+        strand: The strand that will tie, None for none.
+        turns: How many turns the tie has.
+    """
     for place in turn_places(inner(glyphs, span), turns):
         line.update(hands(place, strand))
 
@@ -143,7 +157,14 @@ def _half(
 
 
 def around_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[Line]:
-    """Draw a strand tied round others that keep their places: a turn a line."""
+    """Draw a strand tied round others that keep their places: a turn a line.
+
+    Args:
+        glyphs: What is drawn with.
+        count: The tie.
+        at: The column of each strand on the board.
+        roomy: Whether a knot of two turns may take two lines.
+    """
     knotter, wide = count.knotters[0], glyphs.wide
     start = at[knotter]
     held = [at[s] for s in count.fillers if s in at]
@@ -164,81 +185,3 @@ def around_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> l
             line |= cord(glyphs, start, knotter, "knot")
         lines.append(line)
     return lines
-
-
-def ball_lines(glyphs: Glyphs, count: Count, at: Columns) -> list[Line]:
-    """Draw a sennit that is rolled up on itself."""
-    own = [at[s] for s in (*count.knotters, *count.fillers) if s in at]
-    low, high = min(own), max(own) + glyphs.wide - 1
-    who, xs = count.knotters[0], range(min(own) + 1, max(own) + glyphs.wide - 1)
-    top, low_line = bars(who, xs, LIGHT), bars(who, xs, BODY)
-    top |= {low: block("▟", who, LIGHT), high: block("▙", who, SHADE)}
-    low_line |= {low: block("▜", who, BODY), high: block("▛", who, SHADE)}
-    return [top, low_line]
-
-
-def woven_lines(glyphs: Glyphs, strands: tuple[int, ...], at: Columns, rows: int) -> list[Line]:
-    """Draw two halves woven through each other, over and under by turns.
-
-    Args:
-        glyphs: What is drawn with.
-        strands: From the left, the first half of them being one of the two.
-        at: The column of each strand.
-        rows: How many lines it takes.
-    """
-    own = [at[s] for s in strands]
-    low, high = min(own), max(own) + glyphs.wide
-    half, lines = len(strands) // 2, []
-    for row in range(rows):
-        line: Line = {}
-        for x in range(low, high):
-            pair = strands[half:] if ((x - low) // 2 + row) % 2 else strands[:half]
-            other = strands[:half] if pair[0] == strands[half] else strands[half:]
-            over, under = nearest(x, pair, at), nearest(x, other, at)
-            line[x] = Cell("▀", "knot", over, 0, LIGHT, (under, SHADE))
-        lines.append(line)
-    return lines
-
-
-def bundle_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[Line]:
-    """Draw an overhand, barrel or gathering knot: the strands come together into one lump."""
-    strands = sorted((s for s in (*count.knotters, *count.fillers) if s in at), key=lambda s: at[s])
-    who = None if count.knot in names.BUNDLE_KNOTS else count.knotters[0]
-    middle = (at[strands[0]] + at[strands[-1]] + glyphs.wide - 1) // 2
-    turns = 2 if count.knot in (names.GATHERING, names.DOUBLE_OVERHAND) else 1
-    if count.knot == names.BARREL:
-        turns = min(_MOST_TURNS, max(2, count.passes // 2))
-    half = max(1, min(len(strands) * glyphs.wide, 7) // 2)
-    span = middle - half, middle + half
-    lump = [_lump(span, strands, at, who, turn) for turn in range(turns if roomy else 1)]
-    if len(strands) == 1:
-        return lump
-    if not roomy:
-        return [_drawn_in(glyphs, strands, at, low=False) | lump[0]]
-    ends = [_drawn_in(glyphs, strands, at, low=low) for low in (True, False)]
-    return [ends[0], *lump, ends[1]]
-
-
-def _lump(span: tuple[int, int], strands: Sequence[int], at: Columns, who: int | None, turn: int
-) -> Line:  # fmt: skip
-    """Draw one turn of a lump from one column to another, in the colours of whom it consists."""
-    low, high = span
-
-    def own(x: int) -> int:
-        return nearest(x, strands, at) if who is None else who
-
-    tone = LIGHT if turn % 2 == 0 else BODY
-    line = {x: block("▇", own(x), tone) for x in range(low, high + 1)}
-    line[low - 1] = block("▐", own(low), LIGHT)
-    line[high + 1] = block("▌", own(high), SHADE)
-    return line
-
-
-def _drawn_in(glyphs: Glyphs, strands: Sequence[int], at: Columns, *, low: bool) -> Line:
-    """Draw the strands coming in from both sides, or going back to their places."""
-    line: Line = {}
-    for x in range(at[strands[0]], at[strands[-1]] + glyphs.wide):
-        line |= band(nearest(x, strands, at), [x], low=low, part="across", tone=BODY)
-    for strand in strands:
-        line |= cord(glyphs, at[strand], strand, "across")
-    return line

@@ -19,7 +19,7 @@ from coach.session.preparation import (
     pieces_to_ready,
     rest_of,
 )
-from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keyed, set_key
 
 _LENGTH: Final = 9
@@ -29,6 +29,7 @@ _WIDE: Final = 60
 _NARROW: Final = 36  # columns below which a box is one character
 _MOST_LABEL: Final = 16
 _ROOMY: Final = 18
+_MOST_SAID: Final = 3
 _LOW: Final = 5  # rows below which only the list and its heading are shown
 
 
@@ -189,6 +190,7 @@ class BeforeScreen(LinesScreen[None]):
     def _foot(self, width: int) -> list[Text]:
         """Return what came of the last key, or that nothing is left to tick."""
         if self._work.message:
-            return [Text(fitted(self._work.message, width), self.inks.style("warning", bold=True))]
+            ink = self.inks.style("warning", bold=True)
+            return paragraph(self._work.message, width, _MOST_SAID, ink)
         done = Text("All is ready.", self.inks.style("figure", bold=True))
         return [done] if self._at is None else []

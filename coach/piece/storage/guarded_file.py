@@ -1,0 +1,181 @@
+"""The file of all pieces, and the guard that nothing is written once its path leads elsewhere."""
+
+import os
+import sqlite3
+from contextlib import suppress
+from pathlib import Path
+
+from coach.piece.piece_errors import CannotKeep, Damaged, NotOurs, PieceError
+from coach.piece.storage.folders import own_file
+from coach.piece.storage.identity import (
+    NOBODY,
+    FileMark,
+    Identity,
+    WriteMark,
+    file_mark,
+    gone,
+    identity_in,
+    identity_of_file,
+    journal_gone,
+    other_pieces,
+    write_mark,
+    written_over,
+)
+from coach.piece.storage.opening import (
+    check_if_small,
+    connected,
+    is_full,
+    journal_of,
+    only_read,
+)
+from coach.piece.storage.sqlite_errors import damaged, plain_errors
+
+
+class GuardedFile:
+    """One database file, known again before each writing by its mark, its id and its writings.
+
+    A journal that is left beside another file would be taken for that one's, so where the path
+    has come to lead elsewhere the database is closed, and what its journal held lies in its own
+    file.
+    """
+
+    def __init__(self, path: Path, timeout_s: float) -> None:
+        """Open the file, made closed to others if it was not there. Raises PieceError.
+
+        Args:
+            path: Where it lies.
+            timeout_s: How long other programs are waited for, in seconds.
+        """
+        self.path = own_file(path)
+        self._journal_path = journal_of(path)
+        self._known = NOBODY  # what the database said of itself last
+        self._parted: PieceError | None = None  # why it is closed for now
+        self._written: WriteMark = None  # as it was when it was looked at last
+        self._reads_only = False  # as it lies on a disk that is full
+        self._open(timeout_s)
+
+    def _see_whose(self) -> None:
+        """See that the path still leads to the files that were opened. Raises NotOurs."""
+        if self._parted:
+            raise self._parted
+        if file_mark(self.path) != self._file:
+            with suppress(sqlite3.Error):
+                self._roll_in()  # into the file that was opened, wherever it is now
+            self._part(gone(self.path))
+        if self._beside() != self._journal and not self._reads_only:
+            if self._beside()[1] == self._journal[1]:  # what all windows lock is still there
+                with suppress(sqlite3.Error):
+                    self._roll_in()
+            # if nobody else has it open, closing writes the journal into the file too
+            self._part(journal_gone(self._journal_path))
+        written = write_mark(self.path)
+        if written != self._written:
+            self._look_again()
+            self._written = written
+
+    def _close_file(self) -> None:
+        with suppress(sqlite3.Error):
+            self._db.close()
+
+    def _open(self, timeout_s: float) -> None:
+        self._timeout_s = timeout_s
+        try:
+            self._db, self._reads_only = connected(self.path, timeout_s), False
+        except CannotKeep as error:
+            found = only_read(self.path) if is_full(error) else None
+            if found is None:
+                raise
+            self._db, self._reads_only = found, True
+        try:
+            with plain_errors(self.path):
+                self._know()
+        except BaseException:
+            self._close_file()
+            raise
+
+    def _know(self) -> None:
+        """Take up by what the database and its files are known. Raises NotOurs, Damaged."""
+        found = identity_in(self._db)
+        if not found.id:
+            raise damaged(self.path, "it does not say which database it is")
+        if self._known.id and found.goes_back_behind(self._known):
+            raise other_pieces(self.path, found, self._known)
+        self._known = found
+        self._file, self._journal = file_mark(self.path), self._beside()
+        alone = identity_of_file(self.path) or NOBODY
+        self._settled_writes = alone.writes  # as the file by itself says, without its journal
+        if alone.id != found.id:
+            self._roll_in()
+        self._written = write_mark(self.path)
+
+    def _take_turn(self) -> Identity:
+        """Count one more writing and return what the database says of itself then."""
+        turned = self._db.execute(
+            "UPDATE identity SET writes = writes + 1 WHERE id = ? AND writes >= ?",
+            (self._known.id, self._known.writes),
+        )
+        if turned.rowcount != 1:
+            raise other_pieces(self.path, identity_in(self._db), self._known)
+        return identity_in(self._db)
+
+    def _look_again(self) -> None:
+        """Look at a file that somebody else has written: a coach, or who copied another over it."""
+        found = identity_of_file(self.path)
+        if found is None:
+            raise CannotKeep(f"Another program is writing to {self.path}. Try again in a moment.")
+        if found.goes_back_behind(self._in_file()):
+            self._drop_journal()
+            self._part(other_pieces(self.path, found, self._known))
+        self._settled_writes = found.writes
+        try:
+            with plain_errors(self.path):
+                self._db.execute("PRAGMA shrink_memory")  # what SQLite remembers may be untrue
+                check_if_small(self._db, self.path)
+        except Damaged:  # not for SQLite's own fault: file and journal do not go together
+            self._drop_journal()
+            self._part(written_over(self.path))
+
+    def _beside(self) -> tuple[FileMark, FileMark]:
+        """Return by what the journal and the index of it that all windows share are known."""
+        return file_mark(self._journal_path), file_mark(Path(f"{self.path}-shm"))
+
+    def _see_alone(self) -> None:
+        """See that the file at the path is the database that was opened. Raises NotOurs."""
+        if file_mark(self.path) is None:
+            raise gone(self.path)
+        found = identity_of_file(self.path)
+        if found is None:
+            raise CannotKeep(f"{self.path} cannot be read. Check the drive.")
+        if found.goes_back_behind(self._in_file()):
+            raise other_pieces(self.path, found, self._known)
+
+    def _in_file(self) -> Identity:
+        """Return what the file by itself must say at the least, without its journal."""
+        return Identity(self._known.id, self._settled_writes)
+
+    def _roll_in(self) -> None:
+        """Write the journal into the file and empty it, unless another coach is in the way."""
+        usual_s = self._timeout_s
+        self._wait_at_most(0)
+        try:
+            (busy, *_) = self._db.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+        finally:
+            self._wait_at_most(usual_s)
+        if not busy:
+            self._settled_writes = self._known.writes
+
+    def _drop_journal(self) -> None:
+        """Empty a journal whose file was written over: it must not get into what is there now."""
+        if file_mark(self._journal_path) == self._journal[0]:
+            with suppress(OSError):
+                os.truncate(self._journal_path, 0)
+
+    def _wait_at_most(self, timeout_s: float) -> None:
+        self._db.execute(f"PRAGMA busy_timeout = {round(timeout_s * 1000)}")
+        self._timeout_s = timeout_s
+
+    def _part(self, why: NotOurs) -> None:
+        """Let go of files that are not ours any more. Raises the reason, now and from here on."""
+        self._close_file()
+        self._parted = why
+        raise why

@@ -1,0 +1,1 @@
+"""Getting back what can be had of a damaged file of pieces."""

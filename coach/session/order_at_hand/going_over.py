@@ -1,0 +1,69 @@
+"""Going over to the next piece of an order by itself, once a step is made over all of them.
+
+It is safe: it is told, one key goes back, and a key that comes while the hands still hold the
+piece before counts nothing.
+"""
+
+from dataclasses import dataclass
+from typing import Final
+
+from coach.piece import Sitting
+from coach.plan.plan_model import Plan
+from coach.plan.standing import stretch_end
+from coach.text import capital, one_line
+
+COUNTED: Final = ("count", "rest", "give_back")
+"""The actions after which a step may be made, so that the next piece is gone over to."""
+SOON_MS: Final = 600
+"""A hand that takes up another piece and ties on it needs longer; a key pressed twice does not."""
+TOO_SOON: Final = "Too soon on another piece: not counted. Press again once it is tied."
+NOT_STORED: Final = "Counts are not stored yet, so this piece stays on the bench."
+
+
+@dataclass(frozen=True, slots=True)
+class CameOver:
+    """The bench went over to a piece by itself, or back to it.
+
+    Attributes:
+        piece_id: The number of the piece before.
+        name: Its name.
+        finished: Whether it is finished.
+        done: How many counts the new piece had then.
+        tick_ms: When that was, by the monotonic clock.
+        back: Whether the bench went back.
+    """
+
+    piece_id: int
+    name: str
+    finished: bool
+    done: int
+    tick_ms: int
+    back: bool = False
+
+    def leads_back(self, done: int) -> bool:
+        """Return whether taking back goes back to the piece before: nothing is counted since."""
+        return not self.back and done == self.done
+
+    def too_soon(self, tick_ms: int) -> bool:
+        """Return whether a key read at that time was meant for the piece before."""
+        return tick_ms - self.tick_ms < SOON_MS
+
+    def told(self, name: str, key: str) -> str:
+        """Say which piece is on the bench, and what the key that takes back does."""
+        if self.back:
+            takes = f" {capital(key)} takes one back." if key else ""
+            return f"Back at {one_line(name)}.{takes}"
+        made = "finished" if self.finished else "step made"
+        back = f" {capital(key)} goes back." if key else ""
+        return f"{one_line(self.name)}: {made}. On to {one_line(name)}.{back}"
+
+
+def came_over(before: Sitting, after: Sitting, tick_ms: int, *, back: bool = False) -> CameOver:
+    """Return that the bench went over, or back, from one piece to another."""
+    finished, done = before.state.finished, after.state.done
+    return CameOver(before.piece_id, before.name, finished, done, tick_ms, back)
+
+
+def step_made(plan: Plan, before: int, done: int) -> bool:
+    """Return whether counting from `before` up to `done` has ended a step."""
+    return done > before and done == stretch_end(plan, plan.step_of(done - 1))

@@ -1,0 +1,88 @@
+"""What is told of the marked entry of the list, and how what it opens stands."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from rich.text import Text
+from textual.message import Message
+
+from coach.piece import PieceError, Summary
+from coach.plan.plan_model import Plan
+from coach.report.plan_report import PlanReport, report_of
+from coach.session.ports import Aids, CannotOpen, Shelf, Standing
+from coach.session.quick_settings import in_colours
+from coach.session.view_model import OrderLine
+from coach.tui.layout.styled_text import paragraph
+from coach.tui.list_pictures import ListPictures
+from coach.tui.messages import ChosenPiece, ChosenProject
+from coach.tui.pages.list_lines import order_lines, piece_lines, project_lines
+
+
+class ListDetail:
+    """Tells of what stands on the list.
+
+    `pieces` are those that are listed, `orders` the orders under way by the piece to go on with,
+    `days` on which each of them is ready.
+    """
+
+    def __init__(self, shelf: Shelf, aids: Aids, pictures: ListPictures) -> None:
+        """Take where all that comes from, and what draws it."""
+        self.pieces: Sequence[Summary] = ()
+        self.orders: Mapping[int, OrderLine] = {}
+        self.days: dict[OrderLine, str] = {}
+        self.pictures = pictures
+        self._shelf = shelf
+        self._kept, self._colourways = aids.kept, aids.colourways
+        self._reports: dict[str, tuple[Plan, PlanReport]] = {}
+
+    def forget(self) -> None:
+        """Look at everything anew: what hands have learnt since changes the times."""
+        self._reports.clear()
+        self.pictures.forget()
+
+    def described(self, marked: Message, room: tuple[int, int]) -> Sequence[Text]:
+        """Return what is told of an entry beside the list, and its picture below that.
+
+        Args:
+            marked: What opening the entry posts.
+            room: How many columns and lines there are.
+        """
+        try:
+            lines = self._told_of(marked, room[0])
+        except (CannotOpen, PieceError) as error:
+            return paragraph(str(error), room[0], 6, self.pictures.inks.style("warning", bold=True))
+        entry = getattr(marked, "piece_id", 0) or getattr(marked, "key", "")
+        return self.pictures.below(lines, entry, lambda: self.standing(marked), room)
+
+    def _told_of(self, marked: Message, width: int) -> Sequence[Text]:
+        inks = self.pictures.inks
+        if isinstance(marked, ChosenProject):
+            return project_lines(self._planned(marked.key)[1], inks, width)
+        if not isinstance(marked, ChosenPiece):
+            return ()
+        order = self.orders.get(marked.piece_id)
+        if order:
+            return order_lines(order, self.days.get(order, ""), inks, width)
+        piece = next((one for one in self.pieces if one.id == marked.piece_id), None)
+        return piece_lines(piece, inks, width) if piece else ()
+
+    def standing(self, marked: Message) -> Standing | None:
+        """Return how a project or piece stands, in its colours; None for another entry.
+
+        Raises CannotOpen, PieceError.
+        """
+        if isinstance(marked, ChosenProject):
+            plan = self._planned(marked.key)[0]
+            return Standing(plan, plan.total, marked.key)
+        if not isinstance(marked, ChosenPiece):
+            return None
+        found = self._shelf.standing(marked.piece_id)
+        return replace(found, plan=in_colours(found.plan, self._colourways.of(marked.piece_id)))
+
+    def _planned(self, key: str) -> tuple[Plan, PlanReport]:
+        """Return a project's plan and report; working one out takes longer than a key may."""
+        if key not in self._reports:
+            wishing, units = self._shelf.fitting(key), self._kept.now.units
+            report = report_of(wishing.plan, unit=units, time=wishing.time)
+            self._reports[key] = wishing.plan, report
+        return self._reports[key]

@@ -1,0 +1,238 @@
+"""The list for cutting and hanging an order: like lengths of all its pieces stand on one line."""
+
+from collections.abc import Iterator, Sequence
+from typing import ClassVar, Final, TypeAlias
+
+from rich.text import Text
+from textual import events
+from textual.binding import Binding, BindingType
+
+from coach.piece import PieceError
+from coach.piece.batch_list import MARKS, BatchLine, BatchList, Cord
+from coach.quantities import show_length
+from coach.session.controller import Work
+from coach.session.ports import Batch
+from coach.tui import screens
+from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
+from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keyed, set_key
+
+Box: TypeAlias = tuple[int, str]
+"""A line of the list by its place, and one of `MARKS`."""
+
+_LENGTH: Final = 9
+_WIDE: Final = 70  # columns from which a cord is told as on its label, and boxes say `3 of 12`
+_BOX: Final = 11
+_NARROW_BOX: Final = 6
+_TINY: Final = 30  # columns below which only the box at hand is shown
+_LOW: Final = 5
+_MOST_SAID: Final = 3
+_UNSAVED: Final = "Counts are not stored yet; tick once they are."
+
+
+class OrderBeforeScreen(LinesScreen[None]):
+    """Lists every length for all pieces of an order; each tick is stored at once in its piece."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        set_key("count", "tick", "tick one", "Tick one more length in the box at hand."),
+        set_key("take_back", "untick", "one back", "Take one tick back."),
+        set_key("rest", "tick_rest", "all of this line", "Tick all lengths of this line."),
+        keyed("o", "own", "this piece", "See the list of the piece on the bench alone."),
+        set_key("before", "close", "back to the knots", "Close this list."),
+        keyed("tab,j", "move(1)", "next", "Go to the next box, ticked or not."),
+        keyed("shift+tab,k", "move(-1)"),
+        keyed("escape", "close"),
+        set_key("leave", "close", show=False),
+    ]
+
+    def __init__(self, work: Work, batch: Batch, inks: Inks) -> None:
+        super().__init__(inks)
+        self._work, self._batch = work, batch
+        self._ready = BatchList((), {})
+        self._at: Box | None = None
+        self._first_row = self._top = 0
+        self._far_told = self._failed = ""
+
+    def on_mount(self) -> None:
+        """Read what is to be made ready, and go to the first open box."""
+        self._read()
+        self._at = self._next_open(None)
+
+    def on_screen_resume(self) -> None:
+        """Show the list as it is, for it may have been ticked piece by piece meanwhile."""
+        self._read()
+        super().on_screen_resume()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Return whether an action does something: with all ticked, nothing is left to tick."""
+        del parameters
+        return self._at is not None or action not in ("tick", "tick_rest")
+
+    def named(self, binding: Binding) -> str:
+        """Return what a key is called: that which ticks by what it ticks."""
+        return (
+            f"one {self._at[1]}" if self._at and binding.action == "tick" else binding.description
+        )
+
+    def action_tick(self) -> None:
+        """Tick one length in the box at hand."""
+        self._tick_some(1)
+
+    def action_tick_rest(self) -> None:
+        """Tick all lengths in the box at hand."""
+        self._tick_some(None)
+
+    def action_untick(self) -> None:
+        """Take back one tick of the box at hand, or of the last one before it that has any."""
+        order = self._order()
+        start = order.index(self._at) if self._at else len(order)
+        back = (*order[start::-1], *order[:start:-1])
+        box = next((box for box in back if self._line(box).ticked(box[1])), None)
+        if box:
+            line, at = self._line(box), box
+            ticked = [one for one in line.pieces if one not in line.open(box[1])]
+            self._keep(ticked[-1:], box[1], back=True)
+            self._at = at
+        self.show()
+
+    def action_move(self, step: int) -> None:
+        """Go to another box, ticked or not."""
+        order = self._order()
+        if order:
+            place = order.index(self._at) if self._at else -1 if step > 0 else 0
+            self._at = order[(place + step) % len(order)]
+        self.show()
+
+    def action_own(self) -> None:
+        """Show the list of the piece on the bench alone."""
+        self._work.message = ""
+        self.app.push_screen(screens.BeforeScreen(self._work, self.inks))
+
+    def action_close(self) -> None:
+        """Go back to the knots."""
+        self.dismiss(None)
+
+    def on_click(self, event: events.Click) -> None:
+        """Go to the line that was tapped; on the one at hand, tick one."""
+        row = self._top + event.y - self._first_row
+        if event.y < self._first_row or row >= len(self._ready.lines):
+            return
+        if self._at and self._at[0] == row:
+            self.action_tick()
+            return
+        own = [(row, mark) for mark in self._ready.lines[row].marks]
+        self._at = next((box for box in own if self._line(box).open(box[1])), own[0])
+        self.show()
+
+    def _tick_some(self, most: int | None) -> None:
+        if self._at:
+            box = self._at
+            self._keep(self._line(box).open(box[1])[:most], box[1])
+            if not self._line(box).open(box[1]):
+                self._at = self._next_open(box)
+        self.show()
+
+    def _keep(self, cords: Sequence[Cord], mark: str, *, back: bool = False) -> None:
+        """Store ticks in their pieces, and show them where that has gone well."""
+        sitting, unit = self._work.sitting, self._work.settings.units
+        self._work.message = _UNSAVED
+        if sitting.waiting or sitting.trouble:
+            return
+        try:
+            self._work.message = self._batch.tick(cords, mark, unit, back=back)
+        except PieceError as error:
+            self._work.message = f"Not saved: {error}"
+            return
+        self._ready = self._ready.with_ticks(cords, mark, back=back)
+        self._work.refresh()
+
+    def _read(self) -> None:
+        try:
+            self._far_told = self._batch.told()
+            self._ready, self._failed = self._batch.to_ready(self._work.settings.units), ""
+        except PieceError as error:
+            self._failed = str(error)
+
+    def _line(self, box: Box) -> BatchLine:
+        return self._ready.lines[box[0]]
+
+    def _order(self) -> list[Box]:
+        """Return all boxes in the order of the work: each line cut and labelled, then all hung."""
+        lines = list(enumerate(self._ready.lines))
+        made = [(n, mark) for n, line in lines for mark in line.marks if mark != MARKS[-1]]
+        return [*made, *((n, MARKS[-1]) for n, line in lines if line.hung)]
+
+    def _next_open(self, after: Box | None) -> Box | None:
+        order = self._order()
+        start = order.index(after) + 1 if after in order else 0
+        turn = (*order[start:], *order[:start])
+        return next((box for box in turn if self._line(box).open(box[1])), None)
+
+    def lines(self, width: int, height: int) -> list[Text]:
+        """Return the heading, the lines round the one at hand, and what came of the last key."""
+        told = Text(self._far(), self.inks.style("quiet"))
+        title = Text(f"Cut and hang {self._far_told}", self.inks.style("text", bold=True))
+        head = [at_both_ends(title, told, width), self._heading(width)]
+        foot = list(self._foot(width)) if height > _LOW else []
+        most = max(1, height - len(head) - len(foot))
+        seen = in_view(self._at[0] if self._at else 0, len(self._ready.lines), most)
+        self._first_row, self._top = len(head), seen.start
+        shown = [self._row(n, width) for n in seen]
+        return [*head, *shown, *[Text()] * (most - len(shown)), *foot]
+
+    def _far(self) -> str:
+        """Say how many ticks are set of how many."""
+        order = self._order()
+        done = sum(self._line(box).ticked(box[1]) for box in order)
+        return f"{done:,} of {sum(len(self._line(box).pieces) for box in order):,}"
+
+    def _heading(self, width: int) -> Text:
+        box = _box_width(width)
+        names = "".join(f"{mark[: box - 1]:^{box}}" for mark in MARKS) if width >= _TINY else ""
+        text = f"  {'cord':<{self._name_width(width) - 2}}{'each':<{_LENGTH}}{names}"
+        return sized(Text(text, self.inks.style("quiet")), width)
+
+    def _name_width(self, width: int) -> int:
+        boxes = len(MARKS) * _box_width(width) if width >= _TINY else 0
+        return max(8, width - _LENGTH - boxes)
+
+    def _row(self, place: int, width: int) -> Text:
+        line, here = self._ready.lines[place], self._at is not None and self._at[0] == place
+        ink = self.inks.style("text", bold=here)
+        name = f"{line.what}, {line.label}" if width >= _WIDE else line.label
+        room = self._name_width(width)
+        row = Text(">" if here else " ", ink) + Text(f" {fitted(name, room - 3)}", ink)
+        unit = self._work.settings.units
+        row = sized(row, room) + sized(Text(show_length(line.length_mm, unit), ink), _LENGTH)
+        boxes = [self._box((place, mark), width) for mark in MARKS if width >= _TINY]
+        return sized(Text().join([row, *boxes]), width)
+
+    def _box(self, box: Box, width: int) -> Text:
+        """Return one box: how many of the lengths are ticked, `all`, or nothing to be done."""
+        line, room = self._line(box), _box_width(width)
+        if box[1] not in line.marks:
+            return Text(" " * room)
+        done, of = line.ticked(box[1]), len(line.pieces)
+        told = f"{done} of {of}" if width >= _WIDE else f"{done}/{of}"
+        here = self._at == box
+        told = "all" if done == of else told
+        told = f"[{told}]" if here else told
+        ink = self.inks.style("figure" if here else "text", bold=here or done == of)
+        return Text(f"{told:^{room}}", ink)
+
+    def _foot(self, width: int) -> Iterator[Text]:
+        """Yield what came of the last key, that all is ready, or the findings to lay out."""
+        said = self._failed or self._work.message
+        if said:
+            yield from paragraph(said, width, _MOST_SAID, self.inks.style("warning", bold=True))
+        elif self._at is None:
+            yield Text("All is ready.", self.inks.style("figure", bold=True))
+        elif width < _WIDE and self._at:
+            line = self._line(self._at)
+            yield Text(fitted(f"{line.what}, {line.label}", width), self.inks.style("quiet"))
+        elif self._ready.findings:
+            laid = ", ".join(f"{n:,} × {what}" for what, n in self._ready.findings.items())  # noqa: RUF001 - the sign is meant
+            yield Text(fitted(f"Lay out: {laid}", width), self.inks.style("quiet"))
+
+
+def _box_width(width: int) -> int:
+    return _BOX if width >= _WIDE else _NARROW_BOX
