@@ -95,7 +95,7 @@ def spoil_piece(
     def spoilt(desk: DeskState) -> list[DeskEvent]:
         order = open_order(desk, name)
         if _kept_in(order, piece).spoilt:
-            raise NoSuchPiece(f"“{one_line(piece.name)}” is not a sound piece of “{order.name}”.")
+            raise NoSuchPiece(f"‘{one_line(piece.name)}’ is not a sound piece of ‘{order.name}’.")
         return [
             PieceSpoilt(at_ms=clock.now_ms(), order=order.name, piece=piece.uid, why=one_line(why))
         ]
@@ -165,11 +165,11 @@ def _parted(
 ) -> list[DeskEvent]:
     order = open_order(desk, name)
     if desk.order(into):
-        raise NameTaken(f"An order is called “{into}” already. Give this one another name.")
+        raise NameTaken(f"An order is called ‘{into}’ already. Give this one another name.")
     moved = [piece for piece in order.sound if piece.piece in uids]
     if not moved or len(moved) < len(set(uids)) or len(moved) == len(order.sound):
         raise NoSuchPiece(
-            f"Some of the {len(order.sound)} sound pieces of “{order.name}” can go into another "
+            f"Some of the {len(order.sound)} sound pieces of ‘{order.name}’ can go into another "
             "order; at least one must stay."
         )
     begun = OrderBegun(
@@ -189,5 +189,5 @@ def _kept_in(order: Order, piece: Summary) -> OrderPiece:
     """Return a piece as its order has it. Raises NoSuchPiece."""
     found = next((one for one in order.pieces if one.piece == piece.uid), None)
     if found is None:
-        raise NoSuchPiece(f"“{one_line(piece.name)}” is not a piece of “{order.name}”.")
+        raise NoSuchPiece(f"‘{one_line(piece.name)}’ is not a piece of ‘{order.name}’.")
     return found

@@ -137,7 +137,7 @@ class PlainWalk:
     def _unknown(self, word: str) -> str:
         near = get_close_matches(word.lower(), [*self._answers, *LEAVING], n=1)
         hint = f"Did you mean {near[0]}?" if near else "help lists them."
-        return f"There is no word {word!r}. {hint}"
+        return f"There is no word ‘{one_line(word)}’. {hint}"
 
     def _do(self, action: str) -> list[str]:
         ring = self.work.act(action)

@@ -190,7 +190,7 @@ def _worked(morning: Morning) -> None:
     morning.evening(over_all=True)
     held(morning.told("orders", "stall")["ready"], {"early": str, "likely": str, "late": str})
     new = morning.said("orders", "stall", "spoilt", "stall foam 2", "--why", "short", "--another")
-    assert "“stall foam 5” is begun." in new
+    assert "‘stall foam 5’ is begun." in new
     morning.said("orders", "stall", "way")
     morning.evening(over_all=False)
     order = morning.told("orders", "stall")

@@ -115,7 +115,7 @@ class DeskOnScreen:
             self._store, self._clock, one_line(name), groups,
             begins=self._begins(chosen.project), quote=as_object(quote),
         )  # fmt: skip
-        return f"The order “{begun.name}” is begun; the list has it."
+        return f"The order ‘{begun.name}’ is begun; the list has it."
 
     def orders(self) -> Sequence[OrderLine]:
         """Return the orders under way, the last begun first. Raises PieceError."""
@@ -158,7 +158,7 @@ class DeskOnScreen:
         """Let the finished pieces go into an order of their own. Raises PieceError."""
         done = [piece.uid for piece in order_now(self._store, name).sound if piece.finished]
         split_order(self._store, self._clock, name, one_line(into), done)
-        return f"What is finished is the order “{one_line(into)}” now."
+        return f"What is finished is the order ‘{one_line(into)}’ now."
 
     def end(self, name: str, earned: str) -> str:
         """End an order that is done. Raises PieceError."""

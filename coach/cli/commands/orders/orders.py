@@ -70,7 +70,7 @@ def run(options: argparse.Namespace) -> int:
 
 def _none(options: argparse.Namespace) -> int:
     if options.order:
-        return refused(f"No order is called “{one_line(options.order)}”: there are none yet.")
+        return refused(f"No order is called ‘{one_line(options.order)}’: there are none yet.")
     print("[]" if options.json else "No orders yet. `coach knot FILE --copies 12 --order stall`"
           " begins one.")  # fmt: skip
     return 0
@@ -112,7 +112,7 @@ def _do(store: Store, options: argparse.Namespace) -> str:
     order, clock = order_now(store, options.order), SystemClock()
     name, doing = order.order.name, options.doing
     if not order.order.is_open and doing != "list":
-        raise NoSuchPiece(f"“{one_line(name)}” is over; what is made stays made.")
+        raise NoSuchPiece(f"‘{one_line(name)}’ is over; what is made stays made.")
     if doing == "list":
         return ""
     if doing == "cut":
@@ -141,7 +141,7 @@ def _again(store: Store, name: str, options: argparse.Namespace) -> str:
     else:
         made = spoil_piece(store, clock, name, piece, why=options.why,
                            skill=skill_set(), another=options.another)  # fmt: skip
-    return f"“{one_line(made)}” is begun." if made else ""
+    return f"‘{one_line(made)}’ is begun." if made else ""
 
 
 def _split(store: Store, order: OrderAt, options: argparse.Namespace) -> str:
@@ -154,7 +154,7 @@ def _split(store: Store, order: OrderAt, options: argparse.Namespace) -> str:
     else:
         moved = [piece for piece in order.sound if piece.finished]
     split_order(store, SystemClock(), order.order.name, into, [piece.uid for piece in moved])
-    return f"{counted(len(moved), 'piece')} went into “{into}”."
+    return f"{counted(len(moved), 'piece')} went into ‘{into}’."
 
 
 def _recut(store: Store, order: OrderAt, what: list[str]) -> str:
