@@ -23,10 +23,12 @@ from coach.tui.layout.count_figures import count_lines, count_width
 from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
 from coach.tui.layout.who_lines import who_lines
+from coach.tui.layout.wrapping import wrapped
 
 T = TypeVar("T")
 _NOTHING = Strip.blank(0)
 _LABEL = 10
+_MOST_NEXT = 6  # lines of the next step
 _MOST_ASIDE = 3  # lines of what is said besides
 
 
@@ -61,6 +63,11 @@ class BoardSpot:
     picture: Picture | None = None
     columns: int = 0
     below: int = 0
+
+
+def shortly(place: str) -> str:
+    """Return one level of a place for a few columns: `wave 2 of 6` for `wave, repeat 2 of 6`."""
+    return place.replace(", repeat ", " ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +119,9 @@ class Parts:
         return [title, bar(self.inks, self.glyphs, view.done, view.total, width)]
 
     def _title(self, view: View, width: int) -> Strip:
-        place = Text(fitted(" · ".join(view.where), 2 * width // 3), self.ink("quiet"))
+        room, places = 2 * width // 3, " · ".join(view.where)
+        places = places if len(places) <= room else " · ".join(map(shortly, view.where))
+        place = Text(fitted(places, room), self.ink("quiet"))
         title = Text(fitted(view.title, width - place.cell_len - 2), self.ink("text", bold=True))
         return self.inks.finished(ends(title, place, width))
 
@@ -187,8 +196,10 @@ class Parts:
     def aside(self, view: View, width: int, most: int) -> list[Text]:
         """Return what is said besides, the most pressing first: message or warning, then notes."""
         pressing = self._pressing(view, width, most)
-        told = " ".join(filter(None, (*view.noted, view.offer, *view.notes)))
         room = most - len(pressing)
+        told = " ".join((*view.noted, *filter(None, [view.offer]), *view.notes))
+        if len(wrapped(told, width)) > room:  # help gives way to what the maker has written
+            told = " ".join((*view.noted, *view.notes)) or told
         return [*pressing, *(paragraph(told, width, room, self.ink("quiet")) if told else [])]
 
     def _pressing(self, view: View, width: int, most: int) -> list[Text]:
@@ -221,11 +232,11 @@ class Parts:
         heading, names = self.ink("quiet"), cord_names(self.plan, view)[:CORDS]
         return [
             Text("next", heading),
-            *paragraph(view.next, width, 3, self.ink("text")),
+            *paragraph(view.next, width, _MOST_NEXT, self.ink("text")),
             Text(),
-            Text("cord left: now, and at the end", heading),
+            *([Text("cord left: now, and at the end", heading)] if names else []),
             *cord_rows(names, self.inks, view.cords[:CORDS], width, units=view.units),
-            Text(),
+            *([Text()] if names else []),
             Text("time", heading),
             *(Text(fitted(part, width), self.ink("text")) for part in view.time),
         ]
