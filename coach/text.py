@@ -22,6 +22,7 @@ _LETTERS: Final = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
 )  # fmt: skip
 _HISSED: Final = ("ch", "sh", "s", "x")
+_Y: Final = re.compile(r"(?<=[^aeiou])y$")
 
 
 def unseen(text: str) -> re.Match[str] | None:
@@ -60,6 +61,8 @@ def plural(noun: str, number: int = 2) -> str:
     """Return what so many of a thing are called: `square knot` for 1, else `square knots`."""
     if number == 1:
         return noun
+    if _Y.search(noun):
+        return _Y.sub("ies", noun)
     return f"{noun}{'es' if noun.endswith(_HISSED) else 's'}"
 
 

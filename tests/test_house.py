@@ -35,10 +35,11 @@ MAY_IMPORT = {
         "orders", "kept_events", "picture", "report", "plan", "pace", "project", "yaml_reader",
         "colour", "quantities", "text",
     },
-    "settings": {"settings", "yaml_reader", "knots", "text"},
+    "whole_file": set(),
+    "settings": {"settings", "whole_file", "yaml_reader", "knots", "text"},
     "piece": {
         "piece", "recording", "orders", "kept_events", "plan", "pace", "project", "knots",
-        "quantities", "text",
+        "quantities", "text", "whole_file",
         "",
     },
     "report": {"report", "plan", "pace", "project", "quantities", "text"},

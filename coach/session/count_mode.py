@@ -1,18 +1,17 @@
 """What one press counts: a tie, a pass of it or the whole step; progress stays whole ties.
 
-Passes of the tie at hand are kept beside the pieces. Each is written to its file before it is
-shown, so that ending the program in mid-tie loses none; only a power cut may. Ties are never lost:
-they are events of the piece.
+Passes of the tie at hand are kept beside the pieces. Each is on the disk before it is shown, or a
+while later where the disk takes long. Ties are events of the piece.
 """
 
-import json
 from pathlib import Path
 from typing import Final
 
 from coach.piece import Sitting
 from coach.plan.plan_model import Plan
-from coach.settings.overrides import Kept, read_whole, write_whole
+from coach.settings.overrides import Kept
 from coach.settings.settings import CountBy
+from coach.settings.small_file import SmallFile
 
 FILE: Final = "passes.json"
 
@@ -22,7 +21,7 @@ class Passes:
 
     def __init__(self, folder: Path | None = None) -> None:
         """Keep them in a file of `folder`; None keeps them in memory only."""
-        self._path = folder / FILE if folder else None
+        self._file = SmallFile(folder / FILE if folder else None)
         self._made: dict[int, tuple[int, int]] = {}
 
     def made(self, piece_id: int, done: int) -> int:
@@ -43,15 +42,10 @@ class Passes:
         if self.made(piece_id, done) == passes:
             return
         self._made[piece_id] = (done, passes)
-        if self._path:
-            data = dict(read_whole(self._path))
-            data.pop(str(piece_id), None)
-            if passes:
-                data[str(piece_id)] = [done, passes]
-            write_whole(self._path, json.dumps(data))
+        self._file.change({str(piece_id): [done, passes] if passes else None})
 
     def _stored(self, piece_id: int) -> tuple[int, int]:
-        match read_whole(self._path).get(str(piece_id)):
+        match self._file.read().get(str(piece_id)):
             case [int(done), int(passes)] if passes > 0:
                 return done, passes
         return -1, 0

@@ -1,6 +1,5 @@
 """What a key changes on the bench: settings, and the colourway that a piece is shown in."""
 
-import json
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -10,8 +9,9 @@ from typing import Any, Final
 from coach.plan.plan_model import Plan
 from coach.project.model import Project
 from coach.project.tried_colours import TriedColours, WrongColour
-from coach.settings.overrides import Kept, read_whole, write_whole
+from coach.settings.overrides import Kept
 from coach.settings.settings import COUNT_BY, THEMES, CountBy
+from coach.settings.small_file import SmallFile
 
 _BY: Final = MappingProxyType(
     {
@@ -109,13 +109,13 @@ class Colourways:
 
     def __init__(self, folder: Path | None = None) -> None:
         """Keep them in a file of `folder`; None keeps them in memory only."""
-        self._path = folder / FILE if folder else None
+        self._file = SmallFile(folder / FILE if folder else None)
         self._chosen: dict[int, str] = {}
 
     def of(self, piece_id: int) -> str:
         """Return the name of the colourway of a piece; "" for the colours it was begun in."""
         if piece_id not in self._chosen:
-            stored = read_whole(self._path).get(str(piece_id))
+            stored = self._file.read().get(str(piece_id))
             self._chosen[piece_id] = stored if isinstance(stored, str) else ""
         return self._chosen[piece_id]
 
@@ -131,13 +131,7 @@ class Colourways:
 
     def _put(self, piece_id: int, name: str) -> bool:
         self._chosen[piece_id] = name
-        if self._path is None:
-            return True
-        data = dict(read_whole(self._path))
-        data.pop(str(piece_id), None)
-        if name:
-            data[str(piece_id)] = name
-        return write_whole(self._path, json.dumps(data))
+        return self._file.change({str(piece_id): name or None})
 
 
 def in_colours(plan: Plan, name: str) -> Plan:

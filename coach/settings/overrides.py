@@ -4,9 +4,6 @@ The maker's own file is never written. A change made on the bench remembers what
 then; once the file says something else, the file is right again.
 """
 
-import json
-import os
-import tempfile
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -15,6 +12,7 @@ from typing import Any, Final
 
 from coach.knots.names import KNOTS
 from coach.settings.settings import COUNT_BY, SKILLS, THEMES, UNITS, Settings
+from coach.settings.small_file import SmallFile
 
 CHANGEABLE: Final = ("any_key", "count_by", "count_by_knot", "units", "speech", "skill", "theme")
 """The settings that can be changed on the bench."""
@@ -26,49 +24,24 @@ class Kept:
     def __init__(self, written: Settings | None = None, path: Path | None = None) -> None:
         """Take the settings of the maker's file, and the file for changes; None stores none."""
         self._written = written or Settings()
-        self._path = path
-        self._changes = _changes(path, self._written)
+        self._file = SmallFile(path, shared=False)
+        self._changes = _changes(self._file.read(), self._written)
         self.now = replace(self._written, **self._changes)
 
     def change(self, **values: Any) -> bool:
         """Set some of `CHANGEABLE`; return False if that could not be stored for the next time."""
         self._changes |= values
         self.now = replace(self.now, **values)
-        if self._path is None:
-            return True
         data = {
             name: {"was": _plain(getattr(self._written, name)), "is": _plain(value)}
             for name, value in self._changes.items()
         }
-        return write_whole(self._path, json.dumps(data, indent=1))
+        return self._file.change(data)
 
 
-def write_whole(path: Path, text: str) -> bool:
-    """Write a file wholly or not at all; return False if it cannot be written."""
-    try:
-        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        handle, fresh = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            file.write(text)
-        Path(fresh).replace(path)
-    except (OSError, ValueError):
-        return False
-    return True
-
-
-def read_whole(path: Path | None) -> Mapping[str, Any]:
-    """Read a JSON object from a file of ours; an empty one where none can be read."""
-    try:
-        data = json.loads(path.read_text(encoding="utf-8")) if path else {}
-    except (OSError, ValueError, RecursionError):
-        return {}
-    return data if isinstance(data, dict) else {}
-
-
-def _changes(path: Path | None, written: Settings) -> dict[str, Any]:
-    """Read the changes that still hold; what this version does not understand does not."""
+def _changes(data: Mapping[str, Any], written: Settings) -> dict[str, Any]:
+    """Return the changes that still hold; what this version does not understand does not."""
     found: dict[str, Any] = {}
-    data = read_whole(path)
     for name in CHANGEABLE:
         change = data.get(name)
         if not isinstance(change, dict) or change.get("was") != _plain(getattr(written, name)):

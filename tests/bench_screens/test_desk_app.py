@@ -3,9 +3,9 @@
 import asyncio
 from pathlib import Path
 
-from coach.cli.orders.desk_of_maker import desk_of_maker, order_desk, with_order_desk
 from textual.pilot import Pilot
 
+from coach.cli.orders.workshop_of_maker import order_desk, with_order_desk, workshop_of_maker
 from coach.orders.desk_events import StockAdded
 from coach.piece import Store, folders
 from coach.piece.desk_log import at_desk
@@ -43,7 +43,7 @@ class Desk:
         if not name:
             raise CannotOpen("Name the order.")
         self.begun.append((chosen, name))
-        return f"The order “{name}” is begun."
+        return f"The order ‘{name}’ is begun."
 
     def orders(self) -> list[OrderLine]:
         return []
@@ -137,7 +137,7 @@ def test_from_the_list_to_the_desk_and_an_order_back_on_the_list(
 
     async def walk(store: Store) -> None:
         at_desk(store, lambda _: [StockAdded(at_ms=1, what="clay cotton 2 mm", lengths_mm=[1e5])])
-        desk = desk_of_maker(store)
+        desk = workshop_of_maker(store)
         app = BenchApp(shelf=desk, aids=with_order_desk(desk, store, Aids()))
         async with app.run_test(size=(100, 30)) as pilot:
             await pilot.pause()
@@ -168,7 +168,7 @@ def test_from_the_list_to_the_desk_and_an_order_back_on_the_list(
 
     with Store(home.database) as store:
         asyncio.run(walk(store))
-        told = order_desk(desk_of_maker(store), store, Aids().kept)
+        told = order_desk(workshop_of_maker(store), store, Aids().kept)
         assert [(o.name, o.finished, o.copies) for o in told.orders()] == [("stall", 0, 2)]
         assert "stall dusk 2 takes its place" in told.spoil("stall", "stall dusk 1")
         assert "Earned: 60.00 €" in told.end("stall", "60")

@@ -26,14 +26,14 @@ class Evening:
 
     def __init__(self, store: Store, clock: Clock) -> None:
         self.store, self.clock = store, clock
-        self.desk = Workshop(store, clock, lambda: "practised")
-        plan = self.desk.plan("reed-keyring")
+        self.workshop = Workshop(store, clock, lambda: "practised")
+        plan = self.workshop.plan("reed-keyring")
         dusk = Wish(colours=dict(plan.project.colourways["dusk"]))
         groups = [ToBegin(1, "dusk", dusk, plan), ToBegin(2, "", Wish(), plan)]
-        self.desk.begin_order("reed-keyring", "stall", groups, {})
+        self.workshop.begin_order("reed-keyring", "stall", groups, {})
 
     def app(self) -> BenchApp:
-        return BenchApp(on_bench=self.desk.open_order("stall"), clock=self.clock)
+        return BenchApp(on_bench=self.workshop.open_order("stall"), clock=self.clock)
 
     def over_all(self) -> None:
         work_over_all(self.store, self.clock, "stall", over_all=True)
@@ -86,6 +86,29 @@ def test_the_piece_on_the_bench_and_its_order_have_the_same_ticks(evening: Eveni
         assert "2 of 18" in seen.text()
         await seen.press("b")
         assert "2 of 6 made ready" in " ".join(seen.text().split())
+
+    run(evening.app(), evening.clock, drive)
+
+
+@pytest.mark.parametrize("alone", [True, False], ids=["of a piece", "of the order"])
+def test_a_spoilt_length_is_cut_once_more_and_one_key_takes_that_back(
+    evening: Evening, alone: bool
+) -> None:
+    what = "indigo cotton 2 mm"
+    at_desk(evening.store, lambda _: [StockAdded(at_ms=1, what=what, lengths_mm=[10_000.0])])
+
+    async def drive(seen: Bench) -> None:
+        await seen.press("b", *(["o"] if alone else []), "x")
+        assert "cut yet" in seen.text()
+        await seen.press("space", "tab" if alone else "k", *(["k", "k"] if alone else []))
+        await seen.press("x", "x")
+        assert evening.in_stock(what) == 10_000 - 3 * 1350
+        assert "reed.1 is cut once more." in seen.text()
+        assert "+2" in seen.text()
+        await seen.press("backspace")
+        assert evening.in_stock(what) == 10_000 - 2 * 1350
+        await seen.press("backspace", "backspace")
+        assert evening.in_stock(what) == 10_000
 
     run(evening.app(), evening.clock, drive)
 

@@ -1,7 +1,8 @@
 """Presses keys at random on every screen of the bench, singly and in bursts, without a terminal.
 
-`python tests/faults/random_keys.py 100000 7` runs by hand, with another seed, what the tests run
-in small.
+Between them are taps, turns of the wheel, pasted text and other sizes of the terminal. Whatever was
+sent has its turn, once and in order. `python tests/faults/random_keys.py 100000 7 40x12` runs by
+hand, with another seed and on another size, what the tests run in small.
 """
 
 import asyncio
@@ -15,13 +16,14 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 ROOT: Final = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "bench_screens")]
 
 from bench_pieces import ABOUT, Clock, knot, plan_of, row  # noqa: E402 - found on the line above
 from textual import events  # noqa: E402
+from textual.geometry import Size  # noqa: E402
 
 from coach.piece import CannotKeep, Sitting, Store, Summary, pieces, start  # noqa: E402
 from coach.piece.changes.project_diff import Change  # noqa: E402
@@ -40,7 +42,13 @@ from coach.tui.messages import ChosenPiece, ChosenProject  # noqa: E402
 from coach.tui.screens.form_screen import AskScreen  # noqa: E402
 from coach.tui.screens.home_screen import ListScreen  # noqa: E402
 
+SIZES: Final = ((1, 1), (1, 9), (7, 3), (20, 6), (40, 12), (80, 24), (120, 40), (300, 90))
+OTHER: Final = 0.04
+"""How many of the keys are taps, turns of the wheel or pasted text; as often the size changes."""
+PASTED: Final = ("reed", "12 cm", "\x1b[2Jx\n", "x" * 5000, "")
+Columns = tuple[int, int]
 A_SITTING: Final = 250  # keys until the app is begun anew
+QUIET: Final = 3  # turns of the loop without anything to do that are taken for rest
 MOST_PIECES: Final = 12
 CHARACTERS: Final = {
     "space": " ", "plus": "+", "minus": "-", "equals_sign": "=", "question_mark": "?",
@@ -151,11 +159,46 @@ def key(name: str) -> events.Key:
     return events.Key(name, CHARACTERS.get(name, name if len(name) == 1 else None))
 
 
+def mouse(rng: random.Random, size: Size) -> list[events.Event]:
+    """Return a tap or a turn of the wheel somewhere, as the terminal's reader does."""
+    x, y = rng.randrange(size.width), rng.randrange(size.height)
+    wheel: list[type[events.MouseEvent]] = [events.MouseScrollDown, events.MouseScrollUp]
+    kinds = rng.choice(([events.MouseDown, events.MouseUp], [rng.choice(wheel)]))
+    return [kind(None, x, y, 0, 0, 1, shift=False, meta=False, ctrl=False) for kind in kinds]
+
+
+def sent(rng: random.Random, names: Sequence[str], size: Size) -> list[events.Event]:
+    """Return what keys send; a few are no keys."""
+    found: list[events.Event] = []
+    for name in names:
+        if rng.random() >= OTHER:
+            found.append(key(name))
+        elif rng.random() < 0.7:
+            found += mouse(rng, size)
+        else:
+            found.append(events.Paste(rng.choice(PASTED)))
+    return found
+
+
+class Noting(BenchApp):
+    """A bench that keeps what was handed on."""
+
+    def __init__(self, **looks: Any) -> None:
+        super().__init__(**looks)
+        self.had_turn: list[events.Event] = []
+
+    def has_turn(self, event: events.Event) -> None:
+        super().has_turn(event)
+        if not isinstance(event, events.MouseMove):
+            self.had_turn.append(event)
+
+
 async def at_rest(app: BenchApp) -> None:
-    """Wait until all that was pressed is done with."""
-    await asyncio.sleep(0)
-    while app.is_running and not (app._typed._waiting.empty() and app._typed._settled()):  # noqa: ASYNC110
+    """Wait until all that was pressed is done with, and nothing is on its way in between."""
+    quiet = 0
+    while app.is_running and quiet < QUIET:
         await asyncio.sleep(0)
+        quiet = quiet + 1 if app._typed._waiting.empty() and app._typed._settled() else 0
 
 
 def burst(app: BenchApp, rng: random.Random) -> list[str]:
@@ -172,36 +215,42 @@ def burst(app: BenchApp, rng: random.Random) -> list[str]:
 
 
 async def press_some(
-    store: Fickle, rng: random.Random, keys: int, seen: Counter[str], size: tuple[int, int]
+    store: Fickle, rng: random.Random, keys: int, seen: Counter[str], sizes: Sequence[Columns]
 ) -> int:
-    """Press at most so many keys on one app; what goes wrong in it is raised."""
+    """Press at most so many keys, at times at another size; what goes wrong is raised."""
     clock = Clock()
-    app = BenchApp(shelf=Basket(store, clock), clock=clock)
-    pressed: list[list[str]] = []
+    app = Noting(shelf=Basket(store, clock), clock=clock)
+    all_sent: list[events.Event] = []
+    pressed = 0
     store.refuses = False
-    async with app.run_test(size=size):
-        while sum(map(len, pressed)) < keys and app.is_running and not app._exit:
+    async with app.run_test(size=sizes[0]) as pilot:
+        while pressed < keys and app.is_running and not app._exit:
             clock.ms += rng.choice((20, 350, 2000))
             store.refuses ^= rng.random() < 0.02
-            pressed.append(burst(app, rng))
-            for name in pressed[-1]:
-                app.post_message(key(name))
+            names = burst(app, rng)
+            pressed += len(names)
+            for event in sent(rng, names, app.size):
+                all_sent.append(event)
+                app.post_message(event)
+            if len(sizes) > 1 and rng.random() < OTHER:
+                await pilot.resize_terminal(*rng.choice(sizes))
             for _ in range(rng.randint(0, 5)):
                 await asyncio.sleep(0)
             if rng.random() < 0.8:
                 await at_rest(app)
-                assert app._exit or len(app.screen_stack) > 1, f"a blank screen: {pressed[-9:]}"
+                assert app._exit or len(app.screen_stack) > 1, f"a blank screen: {names}"
+                assert app._exit or app.had_turn == all_sent, "not each in its turn"
                 seen[type(app.screen).__name__] += 1
-    return sum(map(len, pressed))
+    return pressed
 
 
-def press(folder: Path, keys: int, seed: int, size: tuple[int, int]) -> Counter[str]:
+def press(folder: Path, keys: int, seed: int, *sizes: Columns) -> Counter[str]:
     """Press so many keys; give how often each screen was seen, and the keys as `keys`."""
     rng, seen = random.Random(seed), Counter[str]()  # noqa: S311 - keys, no secrets
     with Fickle(folder / "coach.db") as store:
         while seen["keys"] < keys:
             most = min(A_SITTING, keys - seen["keys"])
-            seen["keys"] += asyncio.run(press_some(store, rng, most, seen, size))
+            seen["keys"] += asyncio.run(press_some(store, rng, most, seen, sizes))
             seen["sittings"] += 1
     return seen
 
@@ -262,13 +311,15 @@ def press_pairs(folder: Path, screen: str, keys: Sequence[str]) -> Counter[str]:
     return basket.seen
 
 
-def main(keys: int, seed: int) -> None:
+def main(keys: int, seed: int, size: str) -> None:
     begun_s = time.monotonic()
     with tempfile.TemporaryDirectory() as folder:
         os.environ["HOME"] = os.environ["TMPDIR"] = folder
-        seen = press(Path(folder), keys, seed, (80, 24))
+        width, height = map(int, size.split("x"))
+        seen = press(Path(folder), keys, seed, (width, height), *SIZES)
     sys.stdout.write(f"{dict(seen)}, {time.monotonic() - begun_s:.0f} s\n")
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]), int((*sys.argv, "1")[2]))
+    given = dict(enumerate(sys.argv))
+    main(int(given[1]), int(given.get(2, "1")), given.get(3, "80x24"))

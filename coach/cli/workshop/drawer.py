@@ -1,10 +1,9 @@
 """The pieces that a maker has put away: they stay as they are, and out of sight on the list."""
 
-import json
 from pathlib import Path
 from typing import Final
 
-from coach.settings.overrides import read_whole, write_whole
+from coach.settings.small_file import SmallFile
 
 FILE: Final = "put-away.json"
 
@@ -14,12 +13,11 @@ class Drawer:
 
     def __init__(self, folder: Path | None = None) -> None:
         """Remember them in a file of `folder`; None remembers them until the end only."""
-        self._path = folder / FILE if folder else None
-        kept = read_whole(self._path).get("pieces")
+        self._file = SmallFile(folder / FILE if folder else None)
+        kept = self._file.read().get("pieces")
         self.uids = frozenset(map(str, kept) if isinstance(kept, list) else ())
 
     def put(self, uid: str, *, away: bool) -> None:
         """Put a piece away, or take it out again."""
         self.uids = self.uids | {uid} if away else self.uids - {uid}
-        if self._path:
-            write_whole(self._path, json.dumps({"pieces": sorted(self.uids)}))
+        self._file.change({"pieces": sorted(self.uids)})

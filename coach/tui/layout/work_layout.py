@@ -60,6 +60,10 @@ class Face:
         """Where the board stood in the lines that were made last."""
         return self._parts.spot
 
+    def draw_ahead(self, done: int) -> None:
+        """Draw the board after `done` counts, so that it is there when it is asked for."""
+        self._parts.draw_ahead(done)
+
     def lines(self, view: View, width: int, height: int) -> list[Strip]:
         """Return the screen above its keys for a view: `height` lines of `width` columns."""
         if width < 1 or height < 1:

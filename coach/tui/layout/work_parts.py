@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 
 from rich.style import Style
 from rich.text import Text
+from textual.cache import LRUCache
 from textual.strip import Strip
 
 from coach.plan.plan_model import Plan
@@ -80,7 +81,10 @@ class Parts:
     glyphs: Glyphs
     drawing: BoardDrawing
     cache: LineCache = field(default_factory=LineCache)
-    drawn: KeptLines = field(default_factory=KeptLines)
+    lines: KeptLines = field(default_factory=KeptLines)
+    boards: LRUCache[tuple[int, int, int], tuple[Picture, list[Strip]]] = field(
+        default_factory=partial(LRUCache, 2)
+    )
     spot: BoardSpot = field(default_factory=BoardSpot)
 
     def ink(self, name: str, *, bold: bool = False) -> Style:
@@ -159,13 +163,25 @@ class Parts:
         self.spot.picture = None
         if height < 2 or width < 8:  # noqa: PLR2004 - too little to show a strand and its number
             return []
-        picture = self.drawing.picture(view.done, width, height)
+        picture, strips = self._drawn(view.done, width, height)
         self.spot.picture, self.spot.columns, self.spot.below = picture, width, below
-        rows = picture.rows
-        kept, draw = self.drawn.kept, self.inks.row
-        strips = [kept(row, width, partial(draw, row)) for row in rows]
-        self.drawn.turn()
         return strips
+
+    def draw_ahead(self, done: int) -> None:
+        """Draw the board as it will be after `done` counts in the room where it was shown last."""
+        if self.spot.picture and done <= self.plan.total:
+            self._drawn(done, self.spot.columns, len(self.spot.picture.rows))
+
+    def _drawn(self, done: int, width: int, height: int) -> tuple[Picture, list[Strip]]:
+        """Return the picture after so many counts and its lines, drawn unless they are kept."""
+        drawn = self.boards.get((done, width, height))
+        if drawn is None:
+            picture = self.drawing.picture(done, width, height)
+            kept, draw = self.lines.kept, self.inks.row
+            drawn = picture, [kept(row, width, partial(draw, row)) for row in picture.rows]
+            self.lines.turn()
+            self.boards.set((done, width, height), drawn)
+        return drawn
 
     def words(self, view: View, width: int, most: int) -> list[Text]:
         """Return the sentence, and under it what the maker must know besides.
