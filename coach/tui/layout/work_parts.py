@@ -1,10 +1,10 @@
 """The parts of the work screen as lines, each for the room that it is given."""
 
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from itertools import zip_longest
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from rich.style import Style
 from rich.text import Text
@@ -21,6 +21,7 @@ from coach.tui.drawing.kept_lines import KeptLines
 from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
+from coach.tui.layout.line_cache import LineCache
 from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
 from coach.tui.layout.who_lines import who_lines
@@ -29,32 +30,9 @@ from coach.tui.layout.wrapping import wrapped
 T = TypeVar("T")
 _NOTHING = Strip.blank(0)
 _LABEL = 10
+_SLIM = 30  # columns below which what is told takes a line more
 _MOST_NEXT = 6  # lines of the next step
 _MOST_ASIDE = 3  # lines of what is said besides
-
-
-class LineCache:
-    """Keeps finished lines from key to key, each until it is made of something else.
-
-    A key changes few of some forty lines, and finishing them all takes as long as to draw them.
-    """
-
-    def __init__(self) -> None:
-        self._kept: dict[Hashable, tuple[object, Any]] = {}
-
-    def kept(self, name: Hashable, of: object, make: Callable[[], T]) -> T:
-        """Return the line of this name, or lines; make them if made of something else than `of`.
-
-        Args:
-            name: What the lines are, in words.
-            of: All that they depend on; they are made anew where it is not equal.
-            make: Makes them.
-        """
-        kept = self._kept.get(name)
-        if kept is None or kept[0] != of:
-            kept = self._kept[name] = of, make()
-        made: T = kept[1]
-        return made
 
 
 @dataclass(slots=True)
@@ -237,7 +215,7 @@ class Parts:
 
     def unspoken(self, view: View, width: int) -> list[Text]:
         """Return what keeps the coach from speaking, below all else that is said."""
-        return paragraph(view.unspoken, width, 2, self.ink("quiet"))
+        return paragraph(view.unspoken, width, 2 + (width < _SLIM), self.ink("quiet"))
 
     def side(self, view: View, width: int) -> list[Strip]:
         """Return the right column of the wide screen: the next step, cord left, the time."""
