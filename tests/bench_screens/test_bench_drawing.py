@@ -13,6 +13,7 @@ from bench_pieces import (
     knot,
     mixed_plan,
     picture,
+    picture_anew,
     plan_of,
     restless_plan,
     row,
@@ -419,4 +420,4 @@ def test_a_picture_is_the_same_whatever_was_drawn_before(make: Callable[[], Plan
             drawing.picture(done // 2, 60, height)
             for width in (60, 40):
                 drawn = drawing.picture(done, width, height)
-                assert drawn == picture(plan, done, width, height), done
+                assert drawn == picture_anew(plan, done, width, height), done
