@@ -18,7 +18,8 @@ from bench_pieces import (
     restless_plan,
     row,
 )
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
@@ -83,7 +84,7 @@ def test_half_knots_exchange_their_knotters_one_by_one() -> None:
     assert orders == [(0, 1, 2, 3), (3, 1, 2, 0), (0, 1, 2, 3), (3, 1, 2, 0)]
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(st.integers(0, 400), st.sampled_from([40, 60, 80, 120]), st.sampled_from([UNICODE, ASCII]))
 def test_every_column_hangs_the_strand_that_the_board_says(
     done: int, width: int, glyphs: Glyphs
@@ -98,7 +99,7 @@ def test_every_column_hangs_the_strand_that_the_board_says(
     assert [hanging[x].strand for x in drawn.columns.values()] == list(drawn.columns)
 
 
-@settings(max_examples=80, deadline=None)
+@examples(80)
 @given(
     st.integers(0, 400), st.integers(8, 130), st.integers(2, 40), st.sampled_from([UNICODE, ASCII]),
     st.booleans(),
