@@ -75,18 +75,18 @@ class EventKinds(Generic[E]):
         """
         known = self.by_name.get(kind)
         if known is None:
-            raise UnknownEntry(f"an entry of the kind “{kind}”")
+            raise UnknownEntry(f"an entry of the kind ‘{kind}’")
         types = self._types[kind]
         unknown = sorted(values.keys() - types.keys())
         if unknown:
-            raise UnknownEntry(f"“{unknown[0]}” in an entry “{kind}”")
+            raise UnknownEntry(f"‘{unknown[0]}’ in an entry ‘{kind}’")
         for name, value in values.items():
             if not _fits(value, types[name]):
-                raise BadEntry(f"“{name}” of an entry “{kind}” cannot be {value!r}")
+                raise BadEntry(f"‘{name}’ of an entry ‘{kind}’ cannot be {value!r}")
         try:
             return known(**values)
         except TypeError as error:
-            raise BadEntry(f"an entry “{kind}” lacks something") from error
+            raise BadEntry(f"an entry ‘{kind}’ lacks something") from error
 
 
 def _fits(value: object, wanted: Any) -> bool:

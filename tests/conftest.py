@@ -9,9 +9,12 @@ import processes
 import pytest
 from hypothesis import settings
 
+from coach.cli.main import RUBBISH
 from coach.piece.storage import writer
 
 os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy in it too
+gc.set_threshold(RUBBISH)
+_FREEZE = gc.freeze
 
 # Nothing is drawn by chance, timed by the clock, or kept from one run for the next.
 settings.register_profile("steady", derandomize=True, database=None, deadline=None)
@@ -25,11 +28,13 @@ def _little_rubbish() -> None:
     The bench does whenever a piece is opened.
     """
     gc.collect()
-    gc.freeze()
+    _FREEZE()
 
 
 @pytest.fixture(autouse=True)
 def _alone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    for hides in ("freeze", "unfreeze"):  # else closing a piece is a look at all that tests loaded
+        monkeypatch.setattr(gc, hides, lambda: None)
     monkeypatch.setenv("COACH_HOME", str(tmp_path / "coach"))
     monkeypatch.setattr(writer, "MOMENT_S", 60.0)  # a busy machine is no slow disk
     yield

@@ -36,7 +36,7 @@ def tell(fault: Exception, given: Sequence[str], clock: Clock | None = None) -> 
     where = _kept(_report(fault, given, (clock or SystemClock()).now_ms()))
     details = f"The details are in {one_line(str(where))}. " if where else ""
     sys.stderr.write(
-        f"coach: something went wrong in the coach itself ({type(fault).__name__}). {details}"
+        f"coach: Something went wrong in the coach itself ({type(fault).__name__}). {details}"
         "Every count that was shown is kept.\n"
     )
     return 1

@@ -8,6 +8,7 @@ from coach.plan.cord.hank_packing import Packing, ShortHank, pack
 from coach.plan.resize.refit import CannotRefit
 from coach.project.model import Cord
 from coach.quantities import CordAmount, QuantityError, cord_amount, show_length, show_mass
+from coach.text import one_line
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,9 @@ def read_hanks(texts: Sequence[str], cords: Mapping[str, Cord]) -> dict[str, lis
         name, _, lengths = text.rpartition("=")
         name = name.strip()
         if name and name not in cords:
-            raise CannotRefit(f"--hank: there is no cord {name!r}; there is {', '.join(cords)}.")
+            raise CannotRefit(
+                f"--hank: There is no cord ‘{one_line(name)}’; there is {', '.join(cords)}."
+            )
         found = [_hank(length) for length in lengths.split(",")]
         for cord in [name] if name else cords:
             hanks.setdefault(cord, []).extend(_length_mm(hank, cords[cord]) for hank in found)
@@ -52,7 +55,7 @@ def _length_mm(hank: CordAmount, cord: Cord) -> float:
     length_mm = hank.length_mm(cord.fineness_tex)
     if length_mm is None:
         raise CannotRefit(
-            f"--hank: what {cord.id} weighs is not known, so {show_mass(hank.size)} of it could be "
+            f"--hank: What {cord.id} weighs is not known, so {show_mass(hank.size)} of it could be "
             f"any length. Add it to the cord in the project, as in ‘weight: 4 g/m’, or give the "
             f"hank's length."
         )
@@ -69,7 +72,7 @@ def stocked(cuts: Sequence[CordCut], hanks: dict[str, list[float]]) -> list[Cord
                 found.append(CordStock(cord.cord, pack(pieces, hanks[cord.cord])))
             except ShortHank as error:
                 raise CannotRefit(
-                    f"--hank: the longest hank of {cord.cord} is {show_length(error.longest_mm)}, "
+                    f"--hank: The longest hank of {cord.cord} is {show_length(error.longest_mm)}, "
                     f"and its shortest piece {show_length(error.piece_mm)}. Take a longer hank, "
                     "fewer repeats or a smaller margin."
                 ) from error

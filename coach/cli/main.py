@@ -7,7 +7,7 @@ functions here, and nowhere else on the command line without a word.
 import sys
 
 _STOPPED = 130
-_RUBBISH = 100_000  # objects until rubbish is looked for: nearly all that loading makes is kept
+RUBBISH = 100_000  # objects until rubbish is looked for: nearly all that loading makes is kept
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -27,7 +27,7 @@ def _run_heard() -> int:
 
     from coach.cli.output import heard
 
-    gc.set_threshold(_RUBBISH)
+    gc.set_threshold(RUBBISH)
     return heard(lambda: _run(sys.argv[1:]))
 
 

@@ -44,7 +44,7 @@ def _checked(store: Store) -> Store:
 def network_words(kind: str) -> str:
     """Say what a network drive means for pieces."""
     return (
-        f"your pieces lie on a network drive ({kind}), where two machines at once may not see "
+        f"Your pieces lie on a network drive ({kind}), where two machines at once may not see "
         "each other's counts. Work with one at a time, or set COACH_HOME to a folder of this "
         "machine."
     )

@@ -16,7 +16,7 @@ from io import TextIOWrapper
 CANNOT_WRITE = 2  # as for a file that cannot be written
 _FALLBACK = "coach-fallback"
 _UNMARKED = {
-    **dict.fromkeys("‘’‚‛′", "'"), **dict.fromkeys("“”„‟″", '"'),  # noqa: RUF001 - what is replaced
+    **dict.fromkeys("‘’‚‛′", "'"), **dict.fromkeys("‘’„‟″", '"'),  # noqa: RUF001 - what is replaced
     **dict.fromkeys("‐‑‒–—−", "-"), "·": "-", "…": "...", "×": "x", "→": "->", "←": "<-",  # noqa: RUF001 - the same
     "⁄": "/", "ł": "l", "Ł": "L", "ø": "o", "Ø": "O", "đ": "d", "Đ": "D", "ð": "d", "Ð": "D",  # noqa: RUF001 - the same
     "ı": "i", "ß": "ss", "æ": "ae", "Æ": "AE", "œ": "oe", "Œ": "OE", "þ": "th", "Þ": "Th",  # noqa: RUF001 - the same
@@ -56,9 +56,9 @@ class _Output(TextIOWrapper):
 
 def _why(refused: OSError) -> str:
     if isinstance(refused, BrokenPipeError):
-        return "what reads the output has stopped; the rest was not written."
+        return "What reads the output has stopped; the rest was not written."
     said = (refused.strerror or str(refused)).lower()
-    return f"the output cannot be written: {said}. Send it somewhere else."
+    return f"The output cannot be written: {said}. Send it somewhere else."
 
 
 def heard(call: Callable[[], int]) -> int:

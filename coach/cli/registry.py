@@ -12,7 +12,8 @@ from importlib import import_module
 from typing import Final, NoReturn, Protocol, cast
 
 from coach import __version__
-from coach.text import one_line
+from coach.cli.asked.wrong_call import in_words
+from coach.text import listed, one_line
 
 
 class CommandModule(Protocol):
@@ -108,12 +109,12 @@ class CommandParser(argparse.ArgumentParser):
         if unknown:
             written = [word.partition("=")[0] for word in unknown if word.startswith("-")]
             near = _near(written, list(self._option_string_actions))
-            self.error(f"unrecognized arguments: {' '.join(unknown)}{near}")
+            self.error(f"Not understood: {' '.join(unknown)}.{near}")
         return options
 
     def error(self, message: str) -> NoReturn:
         """Say what is wrong with a call, and end the program."""
-        super().error(one_line(message))
+        super().error(in_words(message))
 
 
 def called(given: Sequence[str]) -> tuple[Command, argparse.Namespace]:
@@ -135,10 +136,9 @@ def _answer(given: Sequence[str]) -> NoReturn:
     if first.startswith("-"):
         if whole.parse_known_args(given)[0].command is None:
             whole.called_with(given)
-        whole.error("the command comes first, before its options")
-    choices = ", ".join(map(repr, COMMANDS))
-    message = f"argument COMMAND: invalid choice: {first!r} (choose from {choices})"
-    whole.error(message + _near([first], list(COMMANDS)))
+        whole.error("The command comes first, before its options.")
+    near = _near([first], list(COMMANDS)) or f" The commands are {listed(list(COMMANDS))}."
+    whole.error(f"Unknown command ‘{one_line(first)}’.{near}")
 
 
 def parser_of(command: Command) -> CommandParser:
@@ -160,13 +160,13 @@ def whole_parser() -> CommandParser:
         "lost count. Alone, it opens the list of pieces and projects.",
     )
     whole.add_argument("--version", action="version", version=f"coach {__version__}")
-    listed = whole.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+    commands = whole.add_subparsers(dest="command", metavar="COMMAND", title="commands")
     for command in COMMANDS.values():
-        listed.add_parser(command.name, help=command.help)
+        commands.add_parser(command.name, help=command.help)
     return whole
 
 
 def _near(words: Sequence[str], known: Sequence[str]) -> str:
     """Return the question whether a known word was meant, "" where none is near."""
     near = [match for word in words for match in get_close_matches(word, known, 1, _ALIKE)]
-    return f". Did you mean {near[0]}?" if near else ""
+    return f" Did you mean ‘{near[0]}’?" if near else ""

@@ -59,7 +59,7 @@ def find(name: str) -> Found:
     near = _near(path, list(shipped))
     hint = f" Did you mean {listed(near, 'or')}?" if near else ""
     known = f" Built-in projects: {listed(list(shipped))}."
-    raise NoSuchProject(f"There is no project {one_line(name)!r}.{hint or known}")
+    raise NoSuchProject(f"There is no project ‘{one_line(name)}’.{hint or known}")
 
 
 def by_key(key: str) -> Path | None:

@@ -4,7 +4,7 @@ import os
 import sys
 
 NO_TERMINAL = (
-    "the bench needs a terminal for keys and screen, and there is none here. "
+    "The bench needs a terminal for keys and screen, and there is none here. "
     "`coach knot FILE --plain` works with lines of text, and `coach plan FILE` prints the plan."
 )
 

@@ -49,9 +49,11 @@ def judged_at_desk(event: DeskEvent) -> DeskEvent:
     for name, value in event.values().items():
         why = _wrong(event.kind, name, value)
         if why:
-            raise BadEntry(f"“{name}” of an entry “{event.kind}” {why}")
+            raise BadEntry(f"‘{name}’ of an entry ‘{event.kind}’ {why}")
     if isinstance(event, StockAdded) and not _is_price(event.price, by_number=event.by_number):
-        raise BadEntry(f"“price” of an entry “{event.kind}” cannot be {event.price[:40]!r}")
+        raise BadEntry(
+            f"‘price’ of an entry ‘{event.kind}’ cannot be ‘{one_line(event.price[:40])}’"
+        )
     return event
 
 
@@ -96,7 +98,7 @@ def _wrong_text(kind: str, name: str, value: str) -> str:
     if name in NAMES and not value and (kind, name) not in _MAY_LACK:
         return "cannot be empty"
     if name == "earned" and value and not _is_money(value):
-        return f"cannot be {value[:40]!r}"
+        return f"cannot be ‘{one_line(value[:40])}’"
     return ""
 
 
@@ -105,7 +107,7 @@ def _wrong_quote(value: object) -> str:
     try:
         long = len(json.dumps(value, allow_nan=False)) > _MOST_QUOTE
     except (TypeError, ValueError, RecursionError):
-        return "is no JSON"
+        return "is not JSON"
     if long:
         return "is too long"
     return next(filter(None, _wrong_inside(value, _DEEPEST)), "")

@@ -19,9 +19,9 @@ def read_object(kind: str, data: str) -> dict[str, Any]:
     try:
         values = json.loads(data)
     except (ValueError, RecursionError) as error:
-        raise Damaged(f"an entry “{kind}” is no JSON") from error
+        raise Damaged(f"an entry ‘{kind}’ is not JSON") from error
     if not isinstance(values, dict):
-        raise Damaged(f"an entry “{kind}” is no JSON object")
+        raise Damaged(f"an entry ‘{kind}’ is not a JSON object")
     return values
 
 
@@ -33,7 +33,7 @@ def from_values(kind: str, values: object) -> Event:
         Damaged: The values are not what `Event.values` returns.
     """
     if not isinstance(values, dict):
-        raise Damaged(f"an entry “{kind}” is no JSON object")
+        raise Damaged(f"an entry ‘{kind}’ is not a JSON object")
     try:
         return PIECE_EVENTS.read(kind, values)
     except UnknownEntry as error:

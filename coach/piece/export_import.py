@@ -145,23 +145,23 @@ def take_in(store: Store, carried: Carried, name: str = "", *, instead: bool = F
     there = taken.get(name_key(wanted))
     if there is None:
         _begin_anew(store, wanted, carried)
-        return f"“{wanted}” is here now."
+        return f"‘{wanted}’ is here now."
     kept = kept_piece(store, there.id)
     events = kept.events
     if events == carried.events[: len(events)]:
         _go_on(store, there.id, _parts(carried, len(events)))
         more = len(carried.events) - len(events)
-        return f"“{there.name}” has {more} more entries now." if more else _SAME
+        return f"‘{there.name}’ has {more} more entries now." if more else _SAME
     if carried.events == events[: len(carried.events)]:
-        return f"“{there.name}” here has all of it, and came further. Nothing was changed."
+        return f"‘{there.name}’ here has all of it, and came further. Nothing was changed."
     if not instead:
         other = free_name(wanted, [piece.name for piece in taken.values()])
         raise CannotTakeIn(
-            f"A piece called “{there.name}” is here already and went another way. Take this "
-            f"one in beside it with --name “{other}”, or in its place with --replace."
+            f"A piece called ‘{there.name}’ is here already and went another way. Take this "
+            f"one in beside it with `--name '{other}'`, or in its place with --replace."
         )
     _begin_anew(store, there.name, carried, kept)
-    return f"“{there.name}” was replaced."
+    return f"‘{there.name}’ was replaced."
 
 
 _SAME: Final = "It is here already, just as it is in the file. Nothing was changed."

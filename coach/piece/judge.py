@@ -56,14 +56,14 @@ def judged(event: Event, state: State | None = None) -> Event:
     from_values(event.kind, values)
     for name, value in values.items():
         if isinstance(value, int | float) and value > MOST_OF[name]:
-            raise CannotBe(f"“{name}” of an entry “{event.kind}” cannot be over {MOST_OF[name]:g}")
+            raise CannotBe(f"‘{name}’ of an entry ‘{event.kind}’ cannot be over {MOST_OF[name]:g}")
         if isinstance(value, str) and len(value) > MOST_LETTERS.get(name, _LETTERS):
-            raise CannotBe(f"“{name}” of an entry “{event.kind}” is too long: {len(value)} letters")
+            raise CannotBe(f"‘{name}’ of an entry ‘{event.kind}’ is too long: {len(value)} letters")
         for figure in _figures(value) if isinstance(value, Mapping) else ():
             if not -MOST_SECONDS <= figure <= MOST_SECONDS:
-                raise CannotBe(f"“{name}” of an entry “{event.kind}” cannot hold {figure!r}")
+                raise CannotBe(f"‘{name}’ of an entry ‘{event.kind}’ cannot hold {figure}")
     if state is not None and _entries(event, state) >= MOST_ENTRIES:
-        raise CannotBe(f"it has {MOST_ENTRIES} entries like “{event.kind}” already")
+        raise CannotBe(f"it has {MOST_ENTRIES} entries like ‘{event.kind}’ already")
     return event
 
 

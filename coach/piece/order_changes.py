@@ -2,6 +2,7 @@
 
 from collections.abc import Collection
 
+from coach.orders.afterwards import Material
 from coach.orders.desk_events import (
     DeskEvent,
     OrderBegun,
@@ -47,8 +48,9 @@ def work_over_all(store: Store, clock: Clock, name: str, *, over_all: bool) -> N
 
 
 def end_order(
-    store: Store, clock: Clock, name: str, *, given_up: bool = False, earned: str = ""
-) -> None:
+    store: Store, clock: Clock, name: str, *, given_up: bool = False, earned: str = "",
+    material: Material | None = None,
+) -> None:  # fmt: skip
     """End an order; what is made stays made.
 
     Args:
@@ -57,13 +59,14 @@ def end_order(
         name: The order's name.
         given_up: Whether it is given up rather than done.
         earned: The money that it brought as a decimal number, "" where nobody says.
+        material: What was used for it.
 
     Raises:
         PieceError: There is no such order under way, or it cannot be kept.
     """
     at_desk(store, lambda desk: [
         OrderEnded(at_ms=clock.now_ms(), order=open_order(desk, name).name, given_up=given_up,
-                   earned=earned)
+                   earned=earned, material=material.to_data() if material else {})
     ])  # fmt: skip
 
 
@@ -92,7 +95,7 @@ def spoil_piece(
     def spoilt(desk: DeskState) -> list[DeskEvent]:
         order = open_order(desk, name)
         if _kept_in(order, piece).spoilt:
-            raise NoSuchPiece(f"“{one_line(piece.name)}” is not a sound piece of “{order.name}”.")
+            raise NoSuchPiece(f"‘{one_line(piece.name)}’ is not a sound piece of ‘{order.name}’.")
         return [
             PieceSpoilt(at_ms=clock.now_ms(), order=order.name, piece=piece.uid, why=one_line(why))
         ]
@@ -162,11 +165,11 @@ def _parted(
 ) -> list[DeskEvent]:
     order = open_order(desk, name)
     if desk.order(into):
-        raise NameTaken(f"An order is called “{into}” already. Give this one another name.")
+        raise NameTaken(f"An order is called ‘{into}’ already. Give this one another name.")
     moved = [piece for piece in order.sound if piece.piece in uids]
     if not moved or len(moved) < len(set(uids)) or len(moved) == len(order.sound):
         raise NoSuchPiece(
-            f"Some of the {len(order.sound)} sound pieces of “{order.name}” can go into another "
+            f"Some of the {len(order.sound)} sound pieces of ‘{order.name}’ can go into another "
             "order; at least one must stay."
         )
     begun = OrderBegun(
@@ -186,5 +189,5 @@ def _kept_in(order: Order, piece: Summary) -> OrderPiece:
     """Return a piece as its order has it. Raises NoSuchPiece."""
     found = next((one for one in order.pieces if one.piece == piece.uid), None)
     if found is None:
-        raise NoSuchPiece(f"“{one_line(piece.name)}” is not a piece of “{order.name}”.")
+        raise NoSuchPiece(f"‘{one_line(piece.name)}’ is not a piece of ‘{order.name}’.")
     return found

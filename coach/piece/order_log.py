@@ -81,7 +81,7 @@ def begin_order(
     """
     with store.atomic():
         if desk_now(store).order(name):
-            raise NameTaken(f"An order is called “{name}” already. Give this one another name.")
+            raise NameTaken(f"An order is called ‘{name}’ already. Give this one another name.")
         joined = [
             PieceJoined(
                 at_ms=clock.now_ms(), order=name, piece=_begun(store, clock, name, one, begins),
@@ -153,9 +153,9 @@ def _name(order: str, taken: Sequence[str]) -> str:
 def _order(desk: DeskState, name: str) -> Order:
     order = desk.order(name)
     if order is None:
-        known = ", ".join(f"“{one.name}”" for one in desk.orders.values() if one.is_open)
+        known = ", ".join(f"‘{one.name}’" for one in desk.orders.values() if one.is_open)
         there = f"There is {known}." if known else "There are no orders under way."
-        raise NoSuchPiece(f"No order is called “{name}”. {there}")
+        raise NoSuchPiece(f"No order is called ‘{name}’. {there}")
     return order
 
 
@@ -163,7 +163,7 @@ def open_order(desk: DeskState, name: str) -> Order:
     """Return an order that is under way. Raises NoSuchPiece where it is over, or there is none."""
     order = _order(desk, name)
     if not order.is_open:
-        raise NoSuchPiece(f"“{one_line(order.name)}” is over; what is made stays made.")
+        raise NoSuchPiece(f"‘{one_line(order.name)}’ is over; what is made stays made.")
     return order
 
 

@@ -95,8 +95,8 @@ def find_named(store: Store, name: str) -> Summary:
     if name_key(name) in known:
         return known[name_key(name)]
     near = get_close_matches(name_key(name), known, n=1, cutoff=0.6)
-    hint = f" Did you mean “{known[near[0]].name}”?" if near else ""
-    raise NoSuchPiece(f"No piece is called “{plain_name(name)}”.{hint}")
+    hint = f" Did you mean ‘{known[near[0]].name}’?" if near else ""
+    raise NoSuchPiece(f"No piece is called ‘{plain_name(name)}’.{hint}")
 
 
 def set_teaching(store: Store, clock: Clock, piece_id: int, *, teaches: bool) -> bool:
@@ -134,8 +134,8 @@ def asked_name(name: str, taken: Sequence[str]) -> str:
     name = plain_name(name)
     if name_key(name) in map(name_key, taken):
         raise NameTaken(
-            f"A piece is called “{name}” already. Give this one another name, such as "
-            f"“{free_name(name, taken)}”."
+            f"A piece is called ‘{name}’ already. Give this one another name, such as "
+            f"‘{free_name(name, taken)}’."
         )
     return name
 

@@ -2,6 +2,7 @@
 
 from coach.piece.changes.chosen_figures import EXAMPLES
 from coach.session.choosing import NOTHING_OPEN, Choosing
+from coach.text import one_line
 
 
 def chosen(choosing: Choosing, rest: str) -> str:
@@ -14,4 +15,4 @@ def chosen(choosing: Choosing, rest: str) -> str:
         return choosing.choose(what, figure.strip())
     if what == "group":
         return choosing.pick(figure.strip())
-    return f"Nothing here is called {what!r}. ‘choose’ alone lists what is left to you."
+    return f"Nothing here is called ‘{one_line(what)}’. ‘choose’ alone lists what is left to you."

@@ -62,9 +62,9 @@ class TriedColours:
     def take(self, name: str) -> None:
         """Show a colourway of the file. Raises WrongColour."""
         if name not in self._project.colourways:
-            known = listed([f"'{one}'" for one in self._project.colourways])
+            known = listed([f"‘{one}’" for one in self._project.colourways])
             hint = f"It has {known}." if known else "It has none; write them under colourways:."
-            raise WrongColour(f"This project has no colourway '{one_line(name)}'. {hint}")
+            raise WrongColour(f"This project has no colourway ‘{one_line(name)}’. {hint}")
         self.colours, self.name = self._own | dict(self._project.colourways[name]), name
         self._say(f"The colourway {name}.")
 
@@ -73,11 +73,11 @@ class TriedColours:
         if cord not in self._own:
             cords = listed(list(self._own))
             raise WrongColour(
-                f"This project has no cord '{one_line(cord)}'. Its cords are {cords}."
+                f"This project has no cord ‘{one_line(cord)}’. Its cords are {cords}."
             )
         found = hex_colour(colour)
         if found is None:
-            raise WrongColour(f"Unknown colour '{one_line(colour)}'. {_near(colour)}")
+            raise WrongColour(f"Unknown colour ‘{one_line(colour)}’. {_near(colour)}")
         self.colours[cord], self.name = found, ""
         return self._say(f"{cord} in {one_line(colour)}.")
 
@@ -89,7 +89,7 @@ class TriedColours:
 def _near(text: str) -> str:
     near = get_close_matches(text.strip().lower(), NAMED, n=1)
     hint = "Write a CSS colour name such as sienna, or '#5b7f3a'."
-    return f"Did you mean '{near[0]}'?" if near else hint
+    return f"Did you mean ‘{near[0]}’?" if near else hint
 
 
 def with_colourway(text: str, name: str, colours: Mapping[str, str]) -> str:

@@ -83,7 +83,7 @@ def knot_said(name: str) -> str:
         found = first_name(form, in_row=True)
         if found:
             return found
-    raise NotUnderstood(f"Unknown knot ‘{name}’. ‘coach how’ lists them.")
+    raise NotUnderstood(f"Unknown knot ‘{name}’. `coach how` lists them.")
 
 
 def in_quotes(text: str) -> str:

@@ -245,6 +245,6 @@ def _positions(text: str, strands: int) -> Sequence[int]:
         raise CannotFollow(
             f"Write the number of each of the {strands} strands once, as they hang from the left: "
             "exchanging the first two is "
-            + (f"`2 1 3-{strands}`." if strands > 3 else "`2 1 3`." if strands == 3 else "`2 1`.")  # noqa: PLR2004 - so short lists have no range
+            + (f"‘2 1 3-{strands}’." if strands > 3 else "‘2 1 3’." if strands == 3 else "‘2 1’.")  # noqa: PLR2004 - so short lists have no range
         )
     return found

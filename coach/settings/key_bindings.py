@@ -67,7 +67,7 @@ def _ids(node: nodes.Node, found: Found) -> tuple[str, ...]:
         return ()
     ids = key_ids(written.text)
     if not ids:
-        hint = found.suggest(plain(written.text), KNOWN, "‘coach keys’ shows what keys are called.")
+        hint = found.suggest(plain(written.text), KNOWN, "`coach keys` shows what keys are called.")
         found.error("KEY-NAME", node.span, f"No key is called {quoted(written.text)}.", hint)
     if set(ids) & set(RESERVED):
         message = f"{quoted(written.text)} always ends the program or sets it aside."

@@ -21,10 +21,15 @@ class Sounds:
         self._work = work
         self._spoken = Spoken(work.plan, work.settings.speech_every)
 
+    @property
+    def speaks(self) -> bool:
+        """Whether the maker wants steps spoken."""
+        return bool(self._work.aids.voice and self._work.settings.speech)
+
     def speak(self, view: View, first: str = "") -> None:
         """Hand speech what is new, if the maker wants it spoken, and what is to be said first."""
         voice = self._work.aids.voice
-        if voice and self._work.settings.speech:
+        if voice and self.speaks:
             voice.say(f"{first}. {self._spoken.words(view)}" if first else self._spoken.words(view))
 
     def say_again(self, view: View) -> None:

@@ -38,7 +38,7 @@ def test_a_row_that_could_lie_either_way_is_told_with_both_lengths() -> None:
         "This row does not say how it lies. Read as level, the work comes to 3.5 cm; slanting, "
         "it would come to 13.5 cm."
     )
-    assert found.hint == "Write `lie: level` or `lie: slant` in it."
+    assert found.hint == "Write ‘lie: level’ or ‘lie: slant’ in it."
     assert (found.severity, found.span.line) == ("warning", 13)
 
 
@@ -80,7 +80,7 @@ def test_a_length_missed_by_how_rows_lie_is_not_made_up_for_by_repeats() -> None
     part = "parts:\n  m:\n" + "    - {row: clove hitch, holder: 1, across: 2-24}\n" * 4
     missed = told(work, rest=f"{part}size: {{length: 131 mm, vary: m}}\n")
     assert missed["SIZE"].hint == (
-        "with `lie: level` at lines 10, 11, 12 and 13 it comes to about 13.1 cm"
+        "with ‘lie: level’ at lines 10, 11, 12 and 13 it comes to about 13.1 cm"
     )
     other = told(work, rest=f"{part}size: {{length: 100 cm, vary: m}}\n")
     assert re.match(r"\d+ ms? instead of 5\.", other["SIZE"].hint)

@@ -2,6 +2,7 @@
 
 import json
 import re
+from functools import cache
 from itertools import combinations
 from typing import Any
 
@@ -182,14 +183,16 @@ def test_a_key_that_says_what_is_said_already_is_to_be_left_out() -> None:
     assert problem.hint == "Leave it out; ‘around’ says it already."
 
 
-@pytest.mark.parametrize("key", sorted({*FILE, "colourways"}))
-def test_hints_name_no_cord_that_the_file_has_not(key: str) -> None:
-    """Spoil everything that can be spoiled, at the top, in the start and in every step."""
-    hints = []
-    for wrong in (7, "no such thing!", [], {}, {"x": 1}, ["no.such"], [""], [{"part": 1}], None):
-        hints += [
-            p.hint for p in problems_of(json.dumps({**HEAD, "work": [{"do": "x"}], key: wrong}))
-        ]
+WRONG: list[Any] = [
+    7, "no such thing!", [], {}, {"x": 1}, ["no.such"], [""], [{"part": 1}], None,
+]  # fmt: skip
+
+
+@cache
+def hints_below() -> list[str]:
+    """Return what is advised with all spoiled in the start, in every step and in measures."""
+    hints: list[str] = []
+    for wrong in WRONG:
         for inner in ("nest", "hang", "strands", "by", "add", "take up", "uses", "wrap", "cord"):
             start = {**HEAD, "start": {inner: wrong}, "work": [{"do": "x"}]}
             hints += [p.hint for p in problems_of(json.dumps(start))]
@@ -202,6 +205,17 @@ def test_hints_name_no_cord_that_the_file_has_not(key: str) -> None:
         for name in step:
             hints += [p.hint for p in told(spoilt(step, name))]
             hints += [p.hint for p in told({k: v for k, v in step.items() if k != name})]
+    return hints
+
+
+@pytest.mark.parametrize("key", sorted({*FILE, "colourways"}))
+def test_hints_name_no_cord_that_the_file_has_not(key: str) -> None:
+    """Spoil everything that can be spoiled, at the top, in the start and in every step."""
+    hints = [
+        problem.hint
+        for wrong in WRONG
+        for problem in problems_of(json.dumps({**HEAD, "work": [{"do": "x"}], key: wrong}))
+    ] + hints_below()
     stray = [hint for hint in hints if re.search(r"\b(reed|clay|motif)\b", hint)]
     if key == "cords":  # there an example has to be made up
         stray = [hint for hint in stray if "diameter" not in hint and "nest" not in hint]

@@ -6,13 +6,17 @@ from pathlib import Path
 
 import pytest
 from bench_pieces import Clock, knot, mixed_plan, on_bench, plan_of, row
+from rich.text import Text
 from test_bench_screens import Bench, run
 
 from coach.plan.plan_model import Plan
 from coach.plan.wording.place_words import step_line
+from coach.session.controller import Work
 from coach.session.ports import OnBench
 from coach.session.resume_summary import at_hand, made_last
+from coach.session.view_model import View
 from coach.tui.app import BenchApp
+from coach.tui.screens.resume_screen import ResumeScreen
 
 
 def come_back(folder: Path, plan: Plan, done: int) -> tuple[BenchApp, OnBench, Clock]:
@@ -55,6 +59,32 @@ def test_it_tells_when_what_who_and_how_far(tmp_path: Path, size: tuple[int, int
         assert max(map(len, text.splitlines())) <= size[0]
 
     run(app, clock, drive, size)
+
+
+def test_the_question_is_asked_before_the_work_below_it_is_measured(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Cord and time left of a long piece take longer to find out than the question to show."""
+    app, _, clock = come_back(tmp_path, plan_of(row(1, range(2, 7))), 2)
+    order: list[str] = []
+    view, lines = Work.view, ResumeScreen.lines
+
+    def looked_at(work: Work) -> View:
+        order.append("looked")
+        return view(work)
+
+    def asked(screen: ResumeScreen, width: int, height: int) -> list[Text]:
+        order.append("asked")
+        return lines(screen, width, height)
+
+    monkeypatch.setattr(Work, "view", looked_at)
+    monkeypatch.setattr(ResumeScreen, "lines", asked)
+
+    async def drive(seen: Bench) -> None:
+        assert "hang like this?" in seen.text()
+
+    run(app, clock, drive)
+    assert order[0] == "asked"
 
 
 @pytest.mark.parametrize("key", ["space", "enter", "down"])

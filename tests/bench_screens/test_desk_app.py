@@ -43,7 +43,7 @@ class Desk:
         if not name:
             raise CannotOpen("Name the order.")
         self.begun.append((chosen, name))
-        return f"The order “{name}” is begun."
+        return f"The order ‘{name}’ is begun."
 
     def orders(self) -> list[OrderLine]:
         return []

@@ -1,8 +1,8 @@
 """Sends two and three keys in one write to every screen of the bench, in a real terminal.
 
 What must come of them is told by a few rules, so that a key which met another screen than the one
-that the key before it left is noticed. `python tests/faults/bursts.py 3` runs all triples by hand;
-the tests run the pairs.
+that the key before it left is noticed. `python tests/faults/bursts.py 3` runs all triples by hand,
+bursts_at_length.py all pairs; the tests run those in which every key comes first and comes second.
 """
 
 import itertools
@@ -118,6 +118,15 @@ def bursts(screen: str, length: int, *, leaving: bool = False) -> Iterator[tuple
     for burst in itertools.product(keys, repeat=length):
         if leaving or after(screen, burst) != "gone":
             yield burst
+
+
+def some_pairs(screen: str) -> Iterator[tuple[str, str]]:
+    """Yield each key of a screen twice, and before the one after it; none that leaves the piece."""
+    keys = KEYS[screen]
+    for first, then in zip(keys, (*keys[1:], keys[0]), strict=True):
+        for burst in ((first, first), (first, then)):
+            if after(screen, burst) != "gone":
+                yield burst
 
 
 def main(length: int) -> None:

@@ -1,4 +1,4 @@
-"""More keys at random on small screens; as many as are wished for by random_keys.py."""
+"""More keys at random, mostly on small screens; as many as are wished for by random_keys.py."""
 
 from pathlib import Path
 
@@ -9,6 +9,11 @@ from test_bursts import alone
 __all__ = ["alone"]
 
 
-@pytest.mark.parametrize("seed", [1, 2])
-def test_random_keys_leave_the_bench_standing(alone: Path, seed: int) -> None:
-    assert press(alone, 500, seed, (20, 6))["keys"] >= 500
+@pytest.mark.parametrize(
+    ("keys", "seed", "size"),
+    [(500, 0, (20, 6)), (500, 1, (1, 9)), (300, 2, (80, 24)), (500, 1, (20, 6)), (500, 2, (20, 6))],
+)
+def test_random_keys_leave_the_bench_standing(
+    alone: Path, keys: int, seed: int, size: tuple[int, int]
+) -> None:
+    assert press(alone, keys, seed, size)["keys"] >= keys

@@ -145,10 +145,10 @@ def test_copies_of_two_lengths_are_fitted_each_to_its_own() -> None:
     ("options", "told"),
     [
         (["--colourway", "dusk", "--colourway", "foam"], "such as dusk=6"),
-        (["--colourway", "dawn=3"], "It has 'dusk', 'foam' and 'silt'"),
+        (["--colourway", "dawn=3"], "It has ‘dusk’, ‘foam’ and ‘silt’"),
         (["--copies", "0"], "Write how many"),
         (["--copies", "2", "--colourway", "dusk=3"], "more than the 2"),
-        (["--copies", "9999"], "up to 1,000"),
+        (["--copies", "9999"], "Up to 1,000"),
         (["--copies", "twelve"], "Write how many"),
     ],
 )

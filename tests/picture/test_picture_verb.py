@@ -57,11 +57,11 @@ def test_colours_come_from_the_file_the_colourway_and_the_call_in_turn(
 @pytest.mark.parametrize(
     ("call", "words"),
     [
-        (("--colour", "tide=plum"), "no cord 'tide'. Its cords are reed and clay."),
-        (("--colour", "reed=plumm"), "Unknown colour 'plumm'. Did you mean 'plum'?"),
+        (("--colour", "tide=plum"), "no cord ‘tide’. Its cords are reed and clay."),
+        (("--colour", "reed=plumm"), "Unknown colour ‘plumm’. Did you mean ‘plum’?"),
         (("--colour", "reed=\x1b[31m"), "Unknown colour"),
         (("--colour", "reed"), "such as tide=plum"),
-        (("--colourway", "dawn"), "no colourway 'dawn'. It has 'dusk'."),
+        (("--colourway", "dawn"), "no colourway ‘dawn’. It has ‘dusk’."),
         (("--at", "4"), "from 0 to 3"),
         (("--at", "-1"), "from 0 to 3"),
         (("--at", "9" * 5000), "from 0 to 3"),

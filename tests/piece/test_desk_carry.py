@@ -118,7 +118,7 @@ def test_what_went_another_way_is_refused_and_nothing_is_changed(
         take_in_order(other, carried)
     assert order_now(other, "stall") == before
     if what == "order":
-        with pytest.raises(CannotTakeIn, match="belongs to the order “stall” here"):
+        with pytest.raises(CannotTakeIn, match="belongs to the order ‘stall’ here"):
             take_in_order(other, carried, "stall 2")
     take_in_order(other, carried, instead=True)
     after = order_now(other, "stall")

@@ -89,7 +89,7 @@ def test_a_piece_that_went_another_way_is_replaced_only_when_told(
     text = exported(store, sitting.piece_id)
     sitting.count(3)
     other_way = text.replace('"count": 2', '"count": 1')
-    with pytest.raises(CannotTakeIn, match="--name “Ebb 2”"):
+    with pytest.raises(CannotTakeIn, match="`--name 'Ebb 2'`"):
         take_in(store, from_text(other_way))
     assert look(store, sitting.piece_id).done == 10
     take_in(store, from_text(other_way), "Ebb, from the tablet")

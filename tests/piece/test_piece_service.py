@@ -190,7 +190,7 @@ def test_the_title_names_a_piece_and_a_number_tells_them_apart(
 
 def test_a_name_that_is_taken_is_told(store: Store, clock: HandClock) -> None:
     begin(store, clock, name="For the shop")
-    with pytest.raises(NameTaken, match="“for the SHOP 2”"):
+    with pytest.raises(NameTaken, match="‘for the SHOP 2’"):
         begin(store, clock, name="for the SHOP")
     assert len(pieces(store)) == 1
 
@@ -210,7 +210,7 @@ def test_a_piece_is_found_by_name_and_a_near_name_is_offered(
 ) -> None:
     piece_id = begin(store, clock, name="For the shop")
     assert find_named(store, " for THE shop").id == piece_id
-    with pytest.raises(NoSuchPiece, match="Did you mean “For the shop”"):
+    with pytest.raises(NoSuchPiece, match="Did you mean ‘For the shop’"):
         find_named(store, "For the shp")
     with pytest.raises(NoSuchPiece) as told:
         find_named(store, "hammock")

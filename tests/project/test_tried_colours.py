@@ -80,7 +80,7 @@ def test_a_cord_takes_another_colour_and_a_wrong_one_changes_nothing() -> None:
     assert tried.changed == {"reed": "#dda0dd"}
     assert tried.project().cords["reed"].colour == "#dda0dd"
     for cord, colour, said in (
-        ("reed", "plumm", "Did you mean 'plum'"),
+        ("reed", "plumm", "Did you mean ‘plum’"),
         ("rush", "plum", "no cord"),
     ):
         with pytest.raises(WrongColour, match=said):

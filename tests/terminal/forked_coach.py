@@ -10,13 +10,14 @@ import signal
 import sys
 from collections.abc import Mapping, Sequence
 from importlib import import_module
-from pathlib import Path
+from pkgutil import walk_packages
 
+import coach
 from coach.cli.main import main
-from coach.tui import screens
 
-for _module in Path(screens.__file__).parent.glob("*_*.py"):
-    import_module(f"{screens.__name__}.{_module.stem}")
+for _module in walk_packages(coach.__path__, "coach."):
+    if _module.name != "coach.__main__":
+        import_module(_module.name)
 gc.freeze()  # what all forks share is not looked through in each
 
 

@@ -24,6 +24,7 @@ LEADER = (
     "os.execvp(sys.argv[1], sys.argv[1:])\n"
 )
 COACH = (sys.executable, "-m", "coach")
+READ_AT_START = ("LANG", "LC_", "PYTHON", "TEXTUAL")
 # What the screen emulator does not know: keyboard protocol and mode questions.
 UNKNOWN = re.compile(r"\x1b\[[<>=?][0-9;]*[uq]|\x1b\[\?[0-9;]+\$p|\x1bP[^\x1b]*\x1b\\")
 PATIENCE_S = 0.5
@@ -39,8 +40,8 @@ def shows(done: int, total: int) -> Callable[[str], bool]:
 class RealTerminal:
     """Runs the coach, or another program, with these arguments at a size in columns and rows.
 
-    The coach is forked from a process that has it loaded. For one with an environment of its own,
-    which Python reads as it starts, and for a program that is named, a new one is started.
+    The coach is forked from a process that has it loaded. Where the environment is one that Python
+    reads as it starts, and for a program that is named, a new one is started.
     """
 
     def __init__(
@@ -56,6 +57,7 @@ class RealTerminal:
         self._screen = pyte.Screen(columns, rows)
         self._stream = pyte.Stream(self._screen)
         self.written = ""
+        self._text: str | None = None  # the screen as text, until more is written to it
         self._last, self._last_s = "", 0.0  # the last key, and by when it was surely read
         self._closed = False
         self._decoder = codecs.getincrementaldecoder("utf-8")("replace")
@@ -66,7 +68,7 @@ class RealTerminal:
             "COLUMNS": "", "LINES": "", **(environment or {}),
         }  # fmt: skip
         self.process: Started | Forked
-        if program or environment:
+        if program or any(name.startswith(READ_AT_START) for name in environment or {}):
             self.process = Started(
                 [sys.executable, "-c", LEADER, *(program or COACH), *arguments],
                 stdin=inner, stdout=inner, stderr=inner, environment=seen,
@@ -94,7 +96,9 @@ class RealTerminal:
     @property
     def text(self) -> str:
         """The screen as lines without trailing space."""
-        return "\n".join(line.rstrip() for line in self._screen.display)
+        if self._text is None:
+            self._text = "\n".join(line.rstrip() for line in self._screen.display)
+        return self._text
 
     def press(self, keys: str) -> None:
         """Send keys as a terminal would; the last key once more only as a press of its own.
@@ -171,12 +175,20 @@ class RealTerminal:
         """Take in what the program has written; False if nothing came for a while."""
         if not select.select([self.master], [], [], patience_s)[0]:
             return False
+        data = b"".join(iter(self._piece, b""))
+        text = self._decoder.decode(data)
+        self.written += text
+        self._stream.feed(UNKNOWN.sub("", text))
+        self._text = None
+        return bool(data)
+
+    def _piece(self) -> bytes:
+        """Return what can be read at once, of which a terminal hands on a few kilobytes."""
+        if self._closed or not select.select([self.master], [], [], 0)[0]:
+            return b""
         try:
             data = os.read(self.master, 65536)
         except OSError:  # the other end is closed
             data = b""
         self._closed = not data
-        text = self._decoder.decode(data)
-        self.written += text
-        self._stream.feed(UNKNOWN.sub("", text))
-        return bool(data)
+        return data

@@ -61,7 +61,7 @@ def test_a_hank_of_a_cord_whose_weight_is_unknown_gets_what_to_add(
 ) -> None:
     status, out, err = told(capsys, "plan", file, "--hank", hank)
     assert (status, out) == (2, "")
-    assert "what clay weighs is not known" in err
+    assert "What clay weighs is not known" in err
     assert "‘weight: 4 g/m’" in err
 
 

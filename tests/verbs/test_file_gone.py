@@ -22,7 +22,7 @@ def test_a_piece_whose_file_is_gone_is_named(
         begun = workshop.begin(name, name="for the shop")
         begun.sitting.count(3)
         Path(name).unlink()
-        with pytest.raises(CannotOpen, match="‘coach knot 'for the shop'’"):
+        with pytest.raises(CannotOpen, match="`coach knot 'for the shop'`"):
             workshop.unfinished(name)
         with pytest.raises(CannotOpen, match="for the shop"):
             workshop.unfinished(str(tmp_path / name))

@@ -104,7 +104,7 @@ def test_the_pattern_is_written_with_names_and_made_again(desk: Workshop, tmp_pa
     told, asked = answered(
         writing(freehand, FILES, str(target)), "Wave: band", "wave", str(tmp_path / "no" / "x"), ""
     )
-    assert told == f"{target} is written. ‘coach knot band.yaml’ makes it again."
+    assert told == f"{target} is written. `coach knot band.yaml` makes it again."
     part = "‘row clove hitch, holder 1, across 2-6’ and 1 more, made 3 times"
     assert asked[1] == f"{part}: what is this part called?"
     assert asked[3].startswith(f"{tmp_path / 'no' / 'x'} cannot be written")

@@ -53,7 +53,7 @@ def test_another_piece_takes_the_place_of_a_spoilt_one(
     begin(home)
     told = said(capsys, "orders", "stall", "spoilt", "stall dusk 2", "--why", "cut too short",
                 "--another")  # fmt: skip
-    assert "“stall dusk 3” is begun." in told
+    assert "‘stall dusk 3’ is begun." in told
     with Store(home) as store:
         order = order_now(store, "stall")
         assert [p.name for p in order.sound] == [
@@ -82,7 +82,7 @@ def test_a_part_of_an_order_goes_on_under_another_with_its_share_of_the_quote(
             bench = on_bench(store, name)
             bench.sitting.count(27)
     told = said(capsys, "orders", "stall", "split", "--into", "saturday")
-    assert "3 pieces went into “saturday”" in told
+    assert "3 pieces went into ‘saturday’" in told
     with Store(home) as store:
         parts = {name: order_now(store, name) for name in ("stall", "saturday")}
         assert [p.name for p in parts["stall"].sound] == ["stall dusk 2"]
@@ -95,7 +95,7 @@ def test_a_part_of_an_order_goes_on_under_another_with_its_share_of_the_quote(
 
 
 REFUSED: tuple[tuple[tuple[str, ...], str], ...] = (
-    (("split", "--into", "stall"), "is called “stall” already"),
+    (("split", "--into", "stall"), "is called ‘stall’ already"),
     (("split", "--into", "late"), "at least one must stay"),  # none is finished
     (("split", "stall dusk 1"), "as in --into saturday"),
     (("split", "stall dusk 1", "stall dusk 2", "stall foam 1", "stall foam 2", "--into", "x"),

@@ -62,7 +62,7 @@ def test_an_order_is_begun_with_all_its_pieces_or_not_at_all(home: Path) -> None
         cords = bench.plan.project.cords
         assert [cords[name].colour for name in ("reed", "clay")] == ["#4b0082", "#dda0dd"]
         before = store.pieces()
-        with pytest.raises(Exception, match="is called “stall” already"):
+        with pytest.raises(Exception, match="is called ‘stall’ already"):
             begun(store)
         assert [p.id for p in store.pieces()] == [p.id for p in before]
         (line,) = desk.pieces()
@@ -155,7 +155,7 @@ def test_the_next_quote_tells_how_it_went_last_time(
 @pytest.mark.parametrize(
     ("call", "said"),
     [
-        (("tide",), "No order is called “tide”. There is “stall”."),
+        (("tide",), "No order is called ‘tide’. There is ‘stall’."),
         (("stall", "spoilt", "nobody"), "No piece is called"),
         (("stall", "done", "--earned", "much"), "as in 60 or 62.50"),
     ],

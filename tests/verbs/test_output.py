@@ -27,8 +27,8 @@ TITLE = "Łódź ribbon"
 PIECE = "ribbon for the shop"
 FILE = "ribbon.yaml"
 C_LOCALE = {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0", "PYTHONIOENCODING": ""}
-FULL = "coach: the output cannot be written: no space left on device. Send it somewhere else.\n"
-CLOSED = "coach: what reads the output has stopped; the rest was not written.\n"
+FULL = "coach: The output cannot be written: no space left on device. Send it somewhere else.\n"
+CLOSED = "coach: What reads the output has stopped; the rest was not written.\n"
 STOPPED = "coach: stopped.\n"
 
 PRINTING: tuple[tuple[str, ...], ...] = (

@@ -159,7 +159,7 @@ def test_inches_are_remembered(capsys: pytest.CaptureFixture[str]) -> None:
     ("wish", "says"),
     [
         (["--hank", "tide=30 cm"], "longest hank of tide is 30 cm"),
-        (["--hank", "sand=30 m"], "no cord 'sand'"),
+        (["--hank", "sand=30 m"], "no cord ‘sand’"),
         (["--hank", "tide=much"], "--hank"),
         (["--length", "3 cm"], "least"),
         (["--length", "0 cm"], "more than zero"),

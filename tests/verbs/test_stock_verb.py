@@ -58,7 +58,7 @@ def test_added_counted_and_taken(capsys: pytest.CaptureFixture[str]) -> None:
         (["add", "bead", "--number", "many"], "whole number"),
         (["add", "x" * 80, "--number", "3"], "60 letters"),
         (["take", "reed", "--hank", "3 m"], "reed is not in stock. There is wool."),
-        (["count", "wol", "--hank", "3 m"], "Did you mean 'wool'?"),
+        (["count", "wol", "--hank", "3 m"], "Did you mean ‘wool’?"),
         (["take", "wool"], "Say how much is taken"),
         (["take", "wool", "--number", "3"], "by length or weight. Use --hank."),
     ],

@@ -140,7 +140,7 @@ def test_copies_are_cut_for_together_and_worked_one_by_one(
     assert "Cut for twelve" in said("words", "reed-keyring", "--copies", "12", "--speak")
     for wrong in ("0", "1001", "dozen", "4 of 12 cm"):
         assert main(["words", "reed-keyring", "--copies", wrong]) == 2
-        assert "--copies: write a number from 1 to 1,000" in capsys.readouterr().err
+        assert "--copies: Write a number from 1 to 1,000" in capsys.readouterr().err
     del workshop
 
 

@@ -17,7 +17,7 @@ def copies_of(options: argparse.Namespace) -> int:
     number = int(text) if text.isdecimal() and len(text) <= len(str(MOST_COPIES)) else 0
     if text and not 1 <= number <= MOST_COPIES:
         raise CannotRefit(
-            f"--copies: write a number from 1 to {MOST_COPIES:,}; for several lengths, use coach "
+            f"--copies: Write a number from 1 to {MOST_COPIES:,}; for several lengths, use coach "
             "quote."
         )
     return number or 1

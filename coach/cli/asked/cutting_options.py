@@ -37,6 +37,6 @@ def sure_of(options: argparse.Namespace) -> float:
         number = 0.0
     if not _LEAST <= number <= _MOST:
         raise CannotRefit(
-            "--sure: say how many pieces in 100 must have enough cord, from 50 to 99.9."
+            "--sure: Say how many pieces in 100 must have enough cord, from 50 to 99.9."
         )
     return number / 100

@@ -127,11 +127,11 @@ def _length(text: str, option: str) -> float:
 def _diameter(text: str, option: str) -> float:
     found = _length(text, option)
     if not 0.1 <= found <= 100:  # noqa: PLR2004 - thinner is thread, thicker is a hawser
-        raise CannotRefit(f"{option}: a cord is between 0.1 and 100 mm thick, not {found:g} mm.")
+        raise CannotRefit(f"{option}: A cord is between 0.1 and 100 mm thick, not {found:g} mm.")
     return found
 
 
 def _number(text: str, option: str) -> int:
     if not text.isdecimal() or len(text) > 6:  # noqa: PLR2004 - a million repeats
-        raise CannotRefit(f"{option}: write a part and a number, such as wave=8.")
+        raise CannotRefit(f"{option}: Write a part and a number, such as wave=8.")
     return int(text)

@@ -130,7 +130,7 @@ def colourway_of(project: Project, asked: str) -> str:
     found = next((way for way in project.colourways if plain(way) == plain(asked)), None)
     if found is not None:
         return found
-    has = listed([f"'{way}'" for way in project.colourways])
+    has = listed([f"‘{way}’" for way in project.colourways])
     hint = f"It has {has}." if has else "It has none; write them under colourways:."
-    said = f"This project has no colourway '{one_line(asked)}'. {hint}"
+    said = f"This project has no colourway ‘{one_line(asked)}’. {hint}"
     raise CannotRefit(f"--colourway: {said}")

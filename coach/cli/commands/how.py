@@ -58,8 +58,8 @@ def _shown(knot: str, side: Side | None) -> Iterator[str]:
 
 def _unknown(asked: str) -> str:
     near = names.near_name(asked)
-    hint = f"Did you mean {near!r}?" if near else "`coach how` alone lists them all."
-    return f"Unknown knot {one_line(asked)!r}. {hint}"
+    hint = f"Did you mean ‘{near}’?" if near else "`coach how` alone lists them all."
+    return f"Unknown knot ‘{one_line(asked)}’. {hint}"
 
 
 def _all_knots() -> list[str]:

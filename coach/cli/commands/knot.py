@@ -49,7 +49,7 @@ def run(options: argparse.Namespace) -> int:
     if options.new:
         return _new(options.project, plain=plain or not terminal.is_there())
     if not options.project:
-        return refused("name a project, or say --new to knot without a pattern.")
+        return refused("Name a project, or say --new to knot without a pattern.")
     if not plain and not terminal.is_there():
         return refused(terminal.NO_TERMINAL)
     try:

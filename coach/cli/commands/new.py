@@ -34,7 +34,7 @@ def run(options: argparse.Namespace) -> int:
     path = Path(options.file)
     name = one_line(options.file)
     if path.suffix not in (".yaml", ".yml"):
-        return refused(f"a project file ends in .yaml; try {name}.yaml.")
+        return refused(f"A project file ends in .yaml; try {name}.yaml.")
     if options.schema:
         return _beside(path)
     if path.exists() or path.is_symlink():
@@ -42,7 +42,7 @@ def run(options: argparse.Namespace) -> int:
     try:
         found = drafted(Questions(options, _input).answers())
     except EOFError:
-        return refused("the answers ended; nothing was written.")
+        return refused("The answers ended; nothing was written.")
     except Unanswerable as error:
         return refused(str(error))
     try:

@@ -76,7 +76,7 @@ def _teach(name: str, *, teaches: bool) -> int:
         piece = find_named(store, name)
         set_teaching(store, SystemClock(), piece.id, teaches=teaches)
     told = "The next pieces learn from" if teaches else "The next pieces learn nothing from"
-    print(f"{told} “{one_line(piece.name)}”.")
+    print(f"{told} ‘{one_line(piece.name)}’.")
     return 0
 
 
@@ -92,7 +92,7 @@ def _database(name: str) -> Path:
     if not name:
         raise NoSuchPiece("Name the piece: `coach pieces` lists them.")
     if not database.exists():
-        raise NoSuchPiece(f"No piece is called “{one_line(name)}”: there are none yet.")
+        raise NoSuchPiece(f"No piece is called ‘{one_line(name)}’: there are none yet.")
     return database
 
 

@@ -41,7 +41,7 @@ def run(options: argparse.Namespace) -> int:
             removed(store, kept)
     except PieceError as error:
         return refused(str(error))
-    print(f"“{one_line(kept.summary.name)}” is removed. It is kept in {one_line(str(left))}:")
+    print(f"‘{one_line(kept.summary.name)}’ is removed. It is kept in {one_line(str(left))}:")
     print("`coach import` with that file brings it back.")
     return 0
 
@@ -50,7 +50,7 @@ def _sure(kept: KeptPiece) -> bool:
     """Ask whether the piece is to go; no answer is no."""
     piece = kept.summary
     sys.stdout.write(
-        f"Remove “{one_line(piece.name)}”, {piece.done:,} of {piece.total:,} made? y or n: "
+        f"Remove ‘{one_line(piece.name)}’, {piece.done:,} of {piece.total:,} made? y or n: "
     )
     sys.stdout.flush()
     answer = sys.stdin.readline().strip().casefold()

@@ -63,7 +63,7 @@ def refuse_for_orders(store: Store, piece_id: int) -> None:
     for order in orders_now(store):
         if order.order.is_open and any(piece.id == piece_id for piece in order.sound):
             name = one_line(order.order.name)
-            raise NameTaken(f"This is the order “{name}”: `coach orders {name}` changes it.")
+            raise NameTaken(f"This is the order ‘{name}’: `coach orders {name}` changes it.")
 
 
 class BatchOnBench:
@@ -168,5 +168,5 @@ class BatchOnBench:
         """
         order = order_now(self._store, self._name)
         if not order.sound:
-            raise NoSuchPiece(f"No piece of “{one_line(self._name)}” is left.")
+            raise NoSuchPiece(f"No piece of ‘{one_line(self._name)}’ is left.")
         return self._open(first_of(order).id)

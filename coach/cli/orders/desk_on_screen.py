@@ -23,6 +23,7 @@ from coach.piece import Clock, Store
 from coach.piece.desk_log import desk_now
 from coach.piece.order_changes import end_order, split_order, spoil_piece, work_over_all
 from coach.piece.order_log import Begins, ToBegin, begin_order, order_now, orders_now
+from coach.piece.order_material import material_of
 from coach.piece.reports.forecast import Forecast
 from coach.piece.service import find_named
 from coach.plan.resize.size_request import Wish
@@ -114,7 +115,7 @@ class DeskOnScreen:
             self._store, self._clock, one_line(name), groups,
             begins=self._begins(chosen.project), quote=as_object(quote),
         )  # fmt: skip
-        return f"The order “{begun.name}” is begun; the list has it."
+        return f"The order ‘{begun.name}’ is begun; the list has it."
 
     def orders(self) -> Sequence[OrderLine]:
         """Return the orders under way, the last begun first. Raises PieceError."""
@@ -157,11 +158,12 @@ class DeskOnScreen:
         """Let the finished pieces go into an order of their own. Raises PieceError."""
         done = [piece.uid for piece in order_now(self._store, name).sound if piece.finished]
         split_order(self._store, self._clock, name, one_line(into), done)
-        return f"What is finished is the order “{one_line(into)}” now."
+        return f"What is finished is the order ‘{one_line(into)}’ now."
 
     def end(self, name: str, earned: str) -> str:
         """End an order that is done. Raises PieceError."""
-        end_order(self._store, self._clock, name, earned=earned)
+        used = material_of(self._store, order_now(self._store, name), self._prices)
+        end_order(self._store, self._clock, name, earned=earned, material=used)
         told = order_told(self._store, order_now(self._store, name), self._prices)
         return " ".join((f"{one_line(name)} is done.", *afterwards_words(told.afterwards)))
 

@@ -59,7 +59,7 @@ def asked(options: argparse.Namespace, plan: Plan) -> tuple[Asked, ...]:
             "Leave --copies out, or make it larger."
         )
     if ways and len(plain_ones) > 1:
-        raise CannotRefit("--copies: with --colourway, write the lengths as in 'dusk=6 of 15 cm'.")
+        raise CannotRefit("--copies: With --colourway, write the lengths as in 'dusk=6 of 15 cm'.")
     if ways and plain_ones:
         rest = copies - coloured
         ways += [Asked("", rest, plain_ones[0].length)] if rest else []
@@ -74,7 +74,7 @@ def whole_colourway(options: argparse.Namespace) -> str:
 
 def _few_enough(groups: Sequence[Asked]) -> tuple[Asked, ...]:
     if sum(one.copies for one in groups) > MOST_COPIES:
-        raise CannotRefit(f"--copies: up to {MOST_COPIES:,} can be made at once.")
+        raise CannotRefit(f"--copies: Up to {MOST_COPIES:,} can be made at once.")
     return tuple(groups)
 
 

@@ -53,7 +53,7 @@ def _write(name: str, text: str) -> str:
         raise CannotWrite(f"{one_line(name)} cannot be written: {why(fault)}.") from fault
     except PieceError as error:
         raise CannotWrite(str(error)) from error
-    return f"{one_line(name)} is written. ‘coach knot {one_line(path.name)}’ makes it again."
+    return f"{one_line(name)} is written. `coach knot {one_line(path.name)}` makes it again."
 
 
 FILES: Final = Files(_there, _write)

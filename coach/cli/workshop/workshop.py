@@ -222,7 +222,7 @@ class Workshop:
             return ""
         return (
             f"{one_line(key)} is not there any more, but a piece of it is. Go on with "
-            f"‘coach knot {shlex.quote(one_line(piece.name))}’."
+            f"`coach knot {shlex.quote(one_line(piece.name))}`."
         )
 
     def unfinished(self, key: str) -> OnBench | None:

@@ -18,7 +18,7 @@ def record_of(state: State) -> Record:
         try:
             record = changed(record, change_from_data(said.said, said.work))
         except ValueError as error:
-            raise Damaged(f"“{said.said}” cannot have been knotted: {error}") from error
+            raise Damaged(f"‘{said.said}’ cannot have been knotted: {error}") from error
     return record
 
 

@@ -91,7 +91,7 @@ def a_rest(
     if not _near(seen, used):
         raise Unlikely(
             f"That would mean {show_length(seen)} used by {name}, and about {show_length(used)} "
-            "is expected. Check that it is this strand and measure again, or say under “otherwise” "
+            "is expected. Check that it is this strand and measure again, or say under ‘otherwise’ "
             "that strands hang in another order or a cord was joined.",
             fields,
         )

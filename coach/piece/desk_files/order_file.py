@@ -93,12 +93,12 @@ def take_in_order(
     order = folded(events).order(wanted)
     there = f"{len(order.sound)} pieces" if order else ""
     if desk.order(wanted) is None:
-        return f"The order “{wanted}” is here now, with {there}."
+        return f"The order ‘{wanted}’ is here now, with {there}."
     if steps.anew:
-        return f"The order “{wanted}” was replaced."
+        return f"The order ‘{wanted}’ was replaced."
     if steps.after or any(came):
-        return f"The order “{wanted}” is up to date now."
-    return f"The order “{wanted}” is here already, with all of it. Nothing was changed."
+        return f"The order ‘{wanted}’ is up to date now."
+    return f"The order ‘{wanted}’ is here already, with all of it. Nothing was changed."
 
 
 def _steps(
@@ -112,8 +112,8 @@ def _steps(
         return _Steps(events, anew=True)
     other = free_name(name, [e.order for e in kept if isinstance(e, OrderEvent)])
     raise CannotTakeIn(
-        f"An order called “{name}” is here already and went another way. Take this one in beside "
-        f"it with --name “{other}”, or in its place with --replace."
+        f"An order called ‘{name}’ is here already and went another way. Take this one in beside "
+        f"it with `--name '{other}'`, or in its place with --replace."
     )
 
 
@@ -123,8 +123,8 @@ def _see_free(desk: DeskState, carried: CarriedOrder, name: str) -> None:
         order = desk.order_of(uid)
         if order and order_key(order.name) != order_key(name):
             raise CannotTakeIn(
-                f"“{carried.pieces[uid].name}” belongs to the order “{order.name}” here. Take the "
-                f"file in without --name, or under the name “{order.name}”."
+                f"‘{carried.pieces[uid].name}’ belongs to the order ‘{order.name}’ here. Take the "
+                f"file in without --name, or under the name ‘{order.name}’."
             )
 
 
@@ -138,7 +138,7 @@ def _see_same_way(store: Store, carried: CarriedOrder, before: Mapping[str, Summ
         same = min(len(events), len(one.events))
         if events[:same] != one.events[:same]:
             raise CannotTakeIn(
-                f"“{here.name}” here went another way than in the file. --replace puts the file's "
+                f"‘{here.name}’ here went another way than in the file. --replace puts the file's "
                 "in its place."
             )
 

@@ -158,7 +158,7 @@ class StoredPiece:
         self._new += events
         if any(isinstance(event, TookProject) for event in events):
             raise TakenOver(
-                f"“{self._piece.name}” was given another project file in another window. Leave, "
+                f"‘{self._piece.name}’ was given another project file in another window. Leave, "
                 "and open it again."
             )
         return events

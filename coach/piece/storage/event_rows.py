@@ -13,6 +13,7 @@ from zlib import crc32
 from coach.piece.event_reading import from_values, read_object
 from coach.piece.events import Event
 from coach.piece.piece_errors import Damaged
+from coach.text import one_line
 
 Row: TypeAlias = tuple[int, bytes, bytes, bytes, int]
 """Place in the piece from 1, kind, time (UTC by ISO 8601), fields as JSON, sum.
@@ -52,7 +53,7 @@ def row_of_values(piece_id: int, seq: int, kind: str, values: Mapping[str, Any])
     try:
         at = utc(values["at_ms"])
     except (LookupError, TypeError, OverflowError) as error:
-        raise Damaged(f"an entry “{kind}” has no time") from error
+        raise Damaged(f"an entry ‘{kind}’ has no time") from error
     data = json.dumps(others, separators=(",", ":"))
     texts = kind.encode(), at.encode(), data.encode()
     return seq, *texts, placed_sum(piece_id, seq, *texts)
@@ -102,7 +103,7 @@ def ms(at: str) -> int:
     try:
         return (datetime.fromisoformat(at) - _EPOCH) // _MS
     except (ValueError, TypeError, OverflowError) as error:
-        raise Damaged(f"an entry's time cannot be {at!r}") from error
+        raise Damaged(f"an entry's time cannot be ‘{one_line(str(at))[:40]}’") from error
 
 
 def placed_sum(piece_id: int, place: int, *texts: bytes) -> int:

@@ -87,6 +87,6 @@ def _told(piece: Summary) -> Iterator[None]:
         yield
     except Damaged as error:
         raise Damaged(
-            f"The piece “{piece.name}” cannot be read: {error}. `coach mend` says what can be "
+            f"The piece ‘{piece.name}’ cannot be read: {error}. `coach mend` says what can be "
             "recovered."
         ) from error

@@ -70,7 +70,7 @@ class Store(DeskBook):
                     ),
                 )  # fmt: skip
             except sqlite3.IntegrityError as error:
-                raise NameTaken(f"A piece is called “{name}” already.") from error
+                raise NameTaken(f"A piece is called ‘{name}’ already.") from error
             piece_id = int(made.lastrowid or 0)
             self._insert(piece_id, state.seq, event)
             self._sum_up(piece_id, state)
@@ -189,7 +189,7 @@ class Store(DeskBook):
                     (name, name_key(name), piece_id),
                 )
             except sqlite3.IntegrityError as error:
-                raise NameTaken(f"A piece is called “{name}” already.") from error
+                raise NameTaken(f"A piece is called ‘{name}’ already.") from error
             self._db.execute(_SUM_UP, (piece_id,))
 
     def remove(self, piece_id: int) -> None:

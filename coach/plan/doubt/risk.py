@@ -30,6 +30,7 @@ Vectors: TypeAlias = tuple[Point, Point]
 _MOST_WORK: Final = 40_000  # strands times points; what that takes is not felt
 _PAIRS: Final = (32, 512)
 _ROOT_HALF: Final = sqrt(0.5)
+_SURELY: Final = -6.0  # from here down half of erfc is 1 in floating point
 _COARSE: Final = 2000  # parts of a strand's cord: strands nearer than that are one kind
 
 
@@ -100,9 +101,12 @@ class Risk:
         points = self._points
         left = [1.0] * len(points)
         for (spare, own, vectors), times in kinds.items():
+            found, by = self._more(vectors, points), _ROOT_HALF / own
+            if (max(found) - spare) * by < _SURELY:
+                continue
             left = [
-                chance and chance * _at_most((spare - more) / own) ** times
-                for chance, more in zip(left, self._more(vectors, points), strict=True)
+                chance and chance * (erfc((more - spare) * by) / 2) ** times
+                for chance, more in zip(left, found, strict=True)
             ]
         return sum(left) / len(left)
 
@@ -121,9 +125,11 @@ class Risk:
         found = self._moved.get(vectors)
         if found is None:
             found = []
-            for point in points:
-                give, slack = (sum(map(mul, vector, point)) for vector in vectors)
-                found.append(give + slack + give * slack)
+            gives, slacks = vectors
+            for point in points[::2]:  # the next is its mirror image
+                give, slack = sum(map(mul, gives, point)), sum(map(mul, slacks, point))
+                both = give * slack
+                found += (give + slack + both, both - give - slack)
             self._moved[vectors] = found
         return found
 

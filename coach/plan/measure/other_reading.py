@@ -73,7 +73,7 @@ def lie_unsaid(plan: Plan) -> Iterator[Problem]:
             f"{_LAID[found.taken]}, the work comes to {centimetres(round(plan.length_mm))}; "
             f"{_LAID[found.other]}, it would come to {centimetres(round(found.length_mm))}."
         )
-        hint = f"Write `lie: {found.taken}` or `lie: {found.other}` in {'it' if one else 'each'}."
+        hint = f"Write ‘lie: {found.taken}’ or ‘lie: {found.other}’ in {'it' if one else 'each'}."
         yield Problem("LIE", found.spans[0], message, hint, "warning")
 
 
@@ -88,7 +88,7 @@ def other_lie(plan: Plan, length_mm: float, within: float) -> str:
     for found in other_readings(plan):
         if abs(found.length_mm / length_mm - 1) <= within:
             length = centimetres(round(found.length_mm))
-            return f"with `lie: {found.other}` at {_lines(found)} it comes to about {length}"
+            return f"with ‘lie: {found.other}’ at {_lines(found)} it comes to about {length}"
     return ""
 
 

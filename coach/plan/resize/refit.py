@@ -11,7 +11,7 @@ from coach.plan.resize.nearest import CLOSE_MM, NotLonger, nearest
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import Call, calls, edited, steps_of, with_times
 from coach.project import model
-from coach.text import repeats_of
+from coach.text import one_line, repeats_of
 
 _MOST_TURNS: Final = 60
 _MOST_REPEATS: Final = 100_000
@@ -59,7 +59,9 @@ def with_cords(project: model.Project, diameters_mm: Mapping[str, float]) -> mod
     unknown = [name for name in diameters_mm if name and name not in project.cords]
     if unknown:
         known = ", ".join(project.cords)
-        raise CannotRefit(f"There is no cord {unknown[0]!r} in this project; it has {known}.")
+        raise CannotRefit(
+            f"There is no cord ‘{one_line(unknown[0])}’ in this project; it has {known}."
+        )
     cords = {
         name: _as_thick(cord, diameters_mm.get(name, diameters_mm.get("", cord.diameter_mm)))
         for name, cord in project.cords.items()
@@ -96,7 +98,9 @@ def with_repeats_of(project: model.Project, part: str, times: int) -> model.Proj
     """
     if part not in project.parts:
         known = ", ".join(project.parts) or "none"
-        raise CannotRefit(f"There is no part {part!r} to repeat; the project's parts: {known}.")
+        raise CannotRefit(
+            f"There is no part ‘{one_line(part)}’ to repeat; the project's parts: {known}."
+        )
     if times < 1:
         raise CannotRefit(f"{part} cannot be repeated {times} times; 1 is the least.")
 
@@ -142,13 +146,13 @@ def to_length(project: model.Project, length_mm: float, hands: Hands = NOMINAL) 
         return _by_length(project, length_mm, (vary, step.length_mm), hands)
     if isinstance(step, Call):
         return _by_number(project, length_mm, step.times, lambda n: Wish(times={vary: n}), hands)
-    raise CannotRefit(f"The step {vary!r} has neither times nor a length that could change.")
+    raise CannotRefit(f"The step ‘{vary}’ has neither times nor a length that could change.")
 
 
 def _named(project: model.Project, name: str) -> model.Step:
     found = next((step for step in steps_of(project) if step.about.name == name), None)
     if found is None:
-        raise CannotRefit(f"There is no step named {name!r}.")
+        raise CannotRefit(f"There is no step named ‘{one_line(name)}’.")
     return found
 
 

@@ -88,7 +88,7 @@ def _loose(plan: Plan) -> Iterator[Problem]:
             f"{_names(plan, list(loose))} hang{'s' if one else ''} loose for {far} before this "
             f"step ties {'it' if one else 'them'} again."
         )
-        hint = "Tie it in on the way, or write `space:` where it is meant to hang free."
+        hint = "Tie it in on the way, or write ‘space:’ where it is meant to hang free."
         yield _warning("LOOSE", span, message, hint)
 
 
@@ -105,7 +105,7 @@ def _floating(plan: Plan) -> Iterator[Problem]:
             f"{'it' if one else 'them'} again. That is long beside work "
             f"{centimetres(round(plan.width_mm))} wide: it shows and catches."
         )
-        hint = "Tie it in on the way, or write `space:` where it is meant to hang free."
+        hint = "Tie it in on the way, or write ‘space:’ where it is meant to hang free."
         yield _warning("FLOAT", span, message, hint)
 
 
@@ -124,7 +124,7 @@ def _much_left(plan: Plan) -> Iterator[Problem]:
                 f"{centimetres(round(spare))} of {strand_label(plan, short)} would be left over, "
                 "because its other end uses far more."
             )
-            hint = "Write `fold: fit` for this cord, so that each end gets what it needs."
+            hint = "Write ‘fold: fit’ for this cord, so that each end gets what it needs."
             yield _warning("LEFT-OVER", cord.span, message, hint)
             return
 

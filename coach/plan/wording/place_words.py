@@ -50,7 +50,7 @@ def step_line(plan: Plan, index: int) -> str:
 def groups_words(groups: Sequence[Sequence[int]]) -> str:
     """Return groups of strands: `strands 1 to 4 and 5 to 8`, `each pair: 1 and 2, 3 and 4`."""
     spans = [span_words(group) for group in groups]
-    if any(" and " in span for span in spans):  # a second “and” would not say what belongs together
+    if any(" and " in span for span in spans):  # a second ‘and’ would not say what belongs together
         between = "; " if any(", " in span for span in spans) else ", "
         return f"{each_group(groups)}: {between.join(spans)}"
     return f"strands {listed(spans)}"

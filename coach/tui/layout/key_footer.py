@@ -3,7 +3,6 @@
 from typing import Final
 
 from coach.session.keymap import Action, Keys
-from coach.session.view_model import View
 from coach.tui.widgets.keys_line import Hint
 
 _ROOM: Final = (  # which of them come first where there is little room
@@ -30,17 +29,23 @@ def offered(name: str, *, finished: bool) -> bool:
     return name not in (_AT_WORK if finished else _AT_END)
 
 
-def work_hints(keys: Keys, view: View) -> list[Hint]:
-    """Return the keys that are set and do something now, from the left; see `KeysLine`."""
+def work_hints(keys: Keys, *, any_key: bool, finished: bool) -> list[Hint]:
+    """Return the keys that are set and do something now, from the left; see `KeysLine`.
+
+    Args:
+        keys: The keys as they are set.
+        any_key: Whether any key counts.
+        finished: Whether all counts are made.
+    """
     known = {action.id: action for action in keys.actions}
-    if view.any_key:
+    if any_key:
         back = known["take_back"]
         return [
             Hint("any key", "made", asking(known["count"])),
             *([_hint(keys, back)] if back.keys else []),
             Hint("escape", "only set keys", asking(known["any_key"]), known["any_key"].help),
         ]
-    shown = [known[name] for name in _ORDER if offered(name, finished=view.finished)]
+    shown = [known[name] for name in _ORDER if offered(name, finished=finished)]
     return [_hint(keys, action) for action in shown if action.keys]
 
 

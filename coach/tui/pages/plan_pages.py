@@ -43,7 +43,7 @@ def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
         "Escape closes what is open, and never leaves.",
         "Every count is saved at once: you can close the window at any time.",
         "What was counted and then taken back keeps its time.",
-        "For a screen reader or a simple terminal, ‘coach knot --plain’ says all this in words.",
+        "For a screen reader or a simple terminal, `coach knot --plain` says all this in words.",
     )
     for text in told:
         lines += [Text(), *paragraph(text, width, 5, inks.style("quiet"))]

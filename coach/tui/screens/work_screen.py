@@ -67,7 +67,8 @@ class WorkScreen(BoardScreen):
         if self._work.aids.awake:
             self._work.aids.awake.begin()
         name = self._work.sitting.name if self.came else ""
-        self._sounds.speak(self._seen(), first=name)
+        if self._sounds.speaks:  # a first look takes long, and a question may be asked before it
+            self._sounds.speak(self._seen(), first=name)
 
     def on_unmount(self) -> None:
         """Let the display go off again."""

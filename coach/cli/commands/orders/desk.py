@@ -24,7 +24,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Open the desk; 2 if there is no terminal, or the project cannot be read."""
     if not terminal.is_there():
-        return refused("the desk needs a terminal; `coach orders` and `coach quote FILE` print.")
+        return refused("The desk needs a terminal; `coach orders` and `coach quote FILE` print.")
     try:
         if options.project and read_in_hands(options.project, skill_set) is None:
             return 1

@@ -208,4 +208,4 @@ def _is_there(item: Item) -> bool:
 def _meant(what: str, stock: Stock) -> str:
     names: Sequence[str] = [item.what for item in stock.items.values()]
     near = get_close_matches(what, names, n=1, cutoff=0.5)
-    return f" Did you mean '{near[0]}'?" if near else f" {known_things(names)}"
+    return f" Did you mean ‘{near[0]}’?" if near else f" {known_things(names)}"
