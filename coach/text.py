@@ -22,6 +22,7 @@ _LETTERS: Final = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
 )  # fmt: skip
 _HISSED: Final = ("ch", "sh", "s", "x")
+_Y: Final = re.compile(r"(?<=[^aeiou])y$")
 
 
 def unseen(text: str) -> re.Match[str] | None:
@@ -60,12 +61,19 @@ def plural(noun: str, number: int = 2) -> str:
     """Return what so many of a thing are called: `square knot` for 1, else `square knots`."""
     if number == 1:
         return noun
+    if _Y.search(noun):
+        return _Y.sub("ies", noun)
     return f"{noun}{'es' if noun.endswith(_HISSED) else 's'}"
 
 
 def counted(number: int, noun: str) -> str:
     """Return a number of things: `1 piece`, `1,204 clove hitches`."""
     return f"{number:,} {plural(noun, number)}"
+
+
+def sentence(text: str) -> str:
+    """Return words with a full stop, unless they end like a sentence already."""
+    return text if text.endswith((".", "?", "!", "…")) else f"{text}."
 
 
 def capital(text: str) -> str:

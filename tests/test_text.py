@@ -62,8 +62,9 @@ def test_a_long_text_is_compared_as_a_short_one_is() -> None:
     [
         (1, "piece", "1 piece"), (2, "clove hitch", "2 clove hitches"), (0, "count", "0 counts"),
         (1204, "half knot", "1,204 half knots"), (3, "length", "3 lengths"),
+        (2, "copy", "2 copies"), (2, "bay", "2 bays"), (1, "copy", "1 copy"),
     ],
 )  # fmt: skip
 def test_things_are_counted_as_they_are_said(number: int, noun: str, said: str) -> None:
-    """One is one; hitches hiss; thousands are set apart."""
+    """One is one; hitches hiss; y after a consonant changes; thousands are set apart."""
     assert counted(number, noun) == said

@@ -7,12 +7,72 @@ from typing import Any
 
 
 @dataclass(frozen=True, slots=True)
+class CordUsed:
+    """How much of a cord was cut, by its label, and how much its sound pieces were quoted with.
+
+    `money` is what was cut has cost, None where its price is not known.
+    """
+
+    what: str
+    cut_mm: float
+    quoted_mm: float
+    money: Decimal | None
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """What was used for an order: cord as it was cut, spoilt pieces and lengths cut again too."""
+
+    cords: tuple[CordUsed, ...]
+    findings: Decimal | None
+    extras: Decimal
+
+    @property
+    def money(self) -> Decimal | None:
+        """What all of it has cost, None where a price is not known."""
+        parts = [self.findings, self.extras, *(cord.money for cord in self.cords)]
+        known = [part for part in parts if part is not None]
+        return sum(known, Decimal(0)) if len(known) == len(parts) else None
+
+    def to_data(self) -> dict[str, Any]:
+        """Return it as it is kept; money is a decimal number in a text, "" where not known."""
+        return {
+            "cords": [
+                {"what": one.what, "cut_mm": one.cut_mm, "quoted_mm": one.quoted_mm,
+                 "money": _text(one.money)}
+                for one in self.cords
+            ],
+            "findings": _text(self.findings),
+            "extras": _text(self.extras),
+        }  # fmt: skip
+
+    @classmethod
+    def from_data(cls, data: Mapping[str, Any]) -> "Material | None":
+        """Return what was kept, None for nothing, or for what cannot be read."""
+        try:
+            cords = tuple(
+                CordUsed(str(one["what"]), float(one["cut_mm"]), float(one["quoted_mm"]),
+                         _decimal(one["money"]))
+                for one in data["cords"]
+            )  # fmt: skip
+            findings, extras = _decimal(data["findings"]), _decimal(data["extras"]) or Decimal(0)
+        except (KeyError, TypeError, ValueError):
+            return None
+        return cls(cords, findings, extras)
+
+
+def _text(money: Decimal | None) -> str:
+    return "" if money is None else f"{money:f}"
+
+
+@dataclass(frozen=True, slots=True)
 class Afterwards:
     """An order looked back on; what is not known is None.
 
     `pieces` were made and `spoilt` ones beside them. Hours are those worked on all of them,
-    `quoted_hours` those that so many pieces were quoted with. `rate` is what an hour has brought:
-    what was earned without the material of all pieces, spoilt ones too, and without the overhead.
+    `quoted_hours` those that so many pieces were quoted with. `material` is what all that was used
+    has cost, `quoted_material` what so many pieces were quoted with, `cords` how much of each cord
+    was cut. `rate` is what an hour has brought: what was earned without material and overhead.
     """
 
     pieces: int
@@ -24,11 +84,14 @@ class Afterwards:
     material: Decimal | None
     rate: Decimal | None
     currency: str
+    quoted_material: Decimal | None = None
+    cords: tuple[CordUsed, ...] = ()
 
 
 def look_back(
-    quote: Mapping[str, Any], pieces: int, spoilt: int, worked_s: float, earned: str
-) -> Afterwards:
+    quote: Mapping[str, Any], pieces: int, spoilt: int, worked_s: float, earned: str,
+    *, used: Material | None = None,
+) -> Afterwards:  # fmt: skip
     """Return what an order took and earned.
 
     Args:
@@ -37,28 +100,29 @@ def look_back(
         spoilt: How many more were begun and given up.
         worked_s: The seconds worked on all of them.
         earned: What it brought, as a decimal number; "" takes what was quoted for these pieces.
+        used: What was used for it; where nobody knows, what was quoted for all pieces counts.
     """
     copies = int(_figure(quote, "copies") or 0)
-    share = Decimal(pieces) / copies if copies else None
-    total = _figure(quote, "price", "total")
-    quoted = total * share if total is not None and share is not None else None
+    quoted = _shared(_figure(quote, "price", "total"), pieces, copies)
     got = _decimal(earned) if earned else quoted
     hours = Decimal(repr(worked_s)) / 3600
-    material = _for(quote, copies, pieces + spoilt, "material")
+    material = used.money if used else _for(quote, copies, pieces + spoilt, "material")
     overhead = _for(quote, copies, pieces, "overhead") or Decimal(0)
     known = got is not None and material is not None and hours > 0
     rate = (got - material - overhead) / hours if known and got and material is not None else None
-    likely = _figure(quote, "hours", "likely")
+    quoted_hours = _shared(_figure(quote, "hours", "likely"), pieces, copies)
     return Afterwards(
         pieces=pieces,
         spoilt=spoilt,
         hours=float(hours),
-        quoted_hours=float(likely * share) if likely is not None and share is not None else None,
+        quoted_hours=None if quoted_hours is None else float(quoted_hours),
         earned=got,
         quoted=quoted,
         material=material,
         rate=rate,
         currency=_currency(quote),
+        quoted_material=_for(quote, copies, pieces, "material"),
+        cords=used.cords if used else (),
     )
 
 
@@ -72,9 +136,21 @@ def afterwards_object(told: Afterwards) -> dict[str, Any]:
         "earned": _cents(told.earned),
         "quoted": _cents(told.quoted),
         "material": _cents(told.material),
+        "quoted_material": _cents(told.quoted_material),
+        "cords": [
+            {"what": one.what, "cut_mm": round(one.cut_mm, 1),
+             "quoted_mm": round(one.quoted_mm, 1), "money": _cents(one.money)}
+            for one in told.cords
+        ],
         "rate": _cents(told.rate),
         "currency": told.currency,
-    }
+    }  # fmt: skip
+
+
+def extras_for(quote: Mapping[str, Any], pieces: int) -> Decimal:
+    """Return what the extras of so many pieces were quoted with, nothing where nobody said."""
+    copies = int(_figure(quote, "copies") or 0)
+    return _for(quote, copies, pieces, "extras") or Decimal(0)
 
 
 def _cents(amount: Decimal | None) -> float | None:
@@ -83,7 +159,11 @@ def _cents(amount: Decimal | None) -> float | None:
 
 def _for(quote: Mapping[str, Any], copies: int, pieces: int, part: str) -> Decimal | None:
     """Return a part of the quoted cost for so many pieces."""
-    whole = _figure(quote, "cost", part)
+    return _shared(_figure(quote, "cost", part), pieces, copies)
+
+
+def _shared(whole: Decimal | None, pieces: int, copies: int) -> Decimal | None:
+    """Return the share of so many pieces in what is said of so many copies."""
     return whole * pieces / copies if whole is not None and copies else None
 
 

@@ -94,7 +94,7 @@ def cord_order(
     pieces = [mm for mm, number in cuts.items() for _ in range(number)]
     packing = _packed(pieces, lengths)
     short = packing.to_buy_mm if packing else tuple(pieces)
-    price = _price_of(item, label, wanted, prices)
+    price = price_of(item, label, wanted, prices)
     return CordOrder(
         wanted=wanted,
         label=item.what if item else label,
@@ -116,7 +116,7 @@ def stock_for(wanted: Wanted, stock: Stock) -> Item | None:
     return best if best and likeness(best.what, wanted) else None
 
 
-def _price_of(item: Item | None, label: str, wanted: Wanted, prices: Prices) -> CordPrice | None:
+def price_of(item: Item | None, label: str, wanted: Wanted, prices: Prices) -> CordPrice | None:
     """Return what a cord costs: as it was bought last, or as the list of prices says."""
     if item and item.price:
         return item.price

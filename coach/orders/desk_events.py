@@ -152,11 +152,13 @@ class OrderWorked(OrderEvent):
 class OrderEnded(OrderEvent):
     """An order is over: done, or given up with what is made staying made.
 
-    `earned` is the money that it brought, as a decimal number, "" where nobody said.
+    `earned` is the money that it brought, as a decimal number, "" where nobody said; `material` is
+    what was used for it and what that cost then (see `afterwards.Material`).
     """
 
     given_up: bool = False
     earned: str = ""
+    material: Mapping[str, Any] = field(default_factory=dict)
 
 
 DESK_EVENTS: Final[EventKinds[DeskEvent]] = EventKinds(

@@ -54,6 +54,7 @@ class Order:
     ended_ms: int | None = None
     given_up: bool = False
     earned: str = ""
+    material: Mapping[str, Any] = field(default_factory=dict)
 
     @property
     def is_open(self) -> bool:
@@ -160,5 +161,6 @@ def _changed(
     if isinstance(event, OrderWorked):
         return replace(order, over_all=event.over_all)
     return replace(
-        order, ended_ms=event.at_ms, given_up=event.given_up, earned=event.earned or order.earned
-    )
+        order, ended_ms=event.at_ms, given_up=event.given_up,
+        earned=event.earned or order.earned, material=event.material,
+    )  # fmt: skip

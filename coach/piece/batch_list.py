@@ -17,7 +17,15 @@ from coach.piece.folding import fold
 from coach.piece.open_piece import begun_plan
 from coach.piece.order_log import Alike, OrderAt, alike
 from coach.piece.state import State
-from coach.piece.stock_ticks import CUT, CutPiece, StockTicks, cut_pieces, short_words
+from coach.piece.stock_ticks import (
+    AGAIN,
+    CUT,
+    CutPiece,
+    StockTicks,
+    cut_again,
+    cut_pieces,
+    short_words,
+)
 from coach.piece.storage.read_piece import kept_piece
 from coach.piece.storage.store import Store
 from coach.plan.plan_model import Plan
@@ -61,6 +69,20 @@ class BatchLine:
         have = self.done.get(mark, frozenset())
         return tuple(one for one in self.pieces if one not in have)
 
+    @property
+    def again(self) -> tuple[tuple[Cord, str], ...]:
+        """Each time that a length of it was cut once more, with its mark, the last one last."""
+        marks = sorted((len(mark), mark) for mark in self.done if mark.startswith(AGAIN))
+        return tuple((cord, mark) for _, mark in marks for cord in sorted(self.done[mark]))
+
+    def next_again(self) -> tuple[Cord, str] | None:
+        """Return the tick for cutting the last one that was cut once more, None before the cut."""
+        cut = [one for one in self.pieces if one not in self.open(CUT)]
+        if not cut:
+            return None
+        ticks = [(self.label, mark) for cord, mark in self.again if cord == cut[-1]]
+        return cut[-1], cut_again(self.label, ticks)[1]
+
     def with_ticks(self, cords: Collection[Cord], mark: str, *, back: bool) -> "BatchLine":
         """Return it after some of its lengths got a mark, or lost it."""
         have, own = self.done.get(mark, frozenset()), frozenset(cords) & frozenset(self.pieces)
@@ -99,7 +121,7 @@ def batch_list(
     cords, findings = list[str](), Counter[str]()
     for piece in order.sound:
         state = kept_piece(store, piece.id).state
-        ready = _ready(state, unit, known)
+        ready = needs_of(state, unit, known)
         findings.update(ready.findings)
         for label, cut in ready.cuts.items():
             cords.append(cut.wanted.cord.id)
@@ -126,11 +148,11 @@ class Needs:
     findings: Mapping[str, int]
 
 
-Known: TypeAlias = dict[tuple[str, Alike], Needs]
+Known = dict[tuple[str, Alike], Needs]
 """What pieces of work need that are alike, and cut in one unit."""
 
 
-def _ready(state: State, unit: str, known: Known) -> Needs:
+def needs_of(state: State, unit: str, known: Known) -> Needs:
     """Return what a piece of work needs; those that are alike share one plan."""
     key = unit, alike(state)
     if key not in known:
@@ -167,7 +189,7 @@ def tick_pieces(
             )  # fmt: skip
             after = fold(state, event)
             store.append(number, after, event)
-            plan = _ready(state, unit, known).plan
+            plan = needs_of(state, unit, known).plan
             if plan:
                 ticks = StockTicks(store, kept.summary.uid, plan, lambda: unit, desk)
                 ticks(event, after)

@@ -2,6 +2,7 @@
 
 from collections.abc import Collection
 
+from coach.orders.afterwards import Material
 from coach.orders.desk_events import (
     DeskEvent,
     OrderBegun,
@@ -47,8 +48,9 @@ def work_over_all(store: Store, clock: Clock, name: str, *, over_all: bool) -> N
 
 
 def end_order(
-    store: Store, clock: Clock, name: str, *, given_up: bool = False, earned: str = ""
-) -> None:
+    store: Store, clock: Clock, name: str, *, given_up: bool = False, earned: str = "",
+    material: Material | None = None,
+) -> None:  # fmt: skip
     """End an order; what is made stays made.
 
     Args:
@@ -57,13 +59,14 @@ def end_order(
         name: The order's name.
         given_up: Whether it is given up rather than done.
         earned: The money that it brought as a decimal number, "" where nobody says.
+        material: What was used for it.
 
     Raises:
         PieceError: There is no such order under way, or it cannot be kept.
     """
     at_desk(store, lambda desk: [
         OrderEnded(at_ms=clock.now_ms(), order=open_order(desk, name).name, given_up=given_up,
-                   earned=earned)
+                   earned=earned, material=material.to_data() if material else {})
     ])  # fmt: skip
 
 

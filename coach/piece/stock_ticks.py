@@ -4,8 +4,9 @@ What is unticked, or not finished after all, goes back.
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
+from typing import Final
 
 from coach.orders.cord_names import Wanted, wanted_in
 from coach.orders.cutting import stock_for
@@ -30,7 +31,36 @@ from coach.plan.plan_model import Plan
 from coach.quantities import show_cut, show_mass
 from coach.text import listed, one_line
 
-CUT = "cut"
+CUT: Final = "cut"
+AGAIN: Final = "cut again"
+"""The mark of a length that was cut once more, because the first was spoilt; then `cut again 2`."""
+
+
+def is_cut(mark: str) -> bool:
+    """Return whether a mark says that a length was cut, the first time or once more."""
+    return mark == CUT or mark.startswith(AGAIN)
+
+
+def cut_again(label: str, ticks: Collection[tuple[str, str]]) -> tuple[str, str]:
+    """Return the tick for cutting a length once more, after those that are set."""
+    before = times_again(label, ticks)
+    return label, f"{AGAIN} {before + 1}" if before else AGAIN
+
+
+def times_again(label: str, ticks: Collection[tuple[str, str]]) -> int:
+    """Return how often a length was cut once more."""
+    return sum(what == label and mark.startswith(AGAIN) for what, mark in ticks)
+
+
+def last_again(label: str, ticks: Collection[tuple[str, str]]) -> tuple[str, str] | None:
+    """Return the tick of the last time that a length was cut once more, None where it never was."""
+    times = times_again(label, ticks)
+    return (label, f"{AGAIN} {times}" if times > 1 else AGAIN) if times else None
+
+
+def cut_key(label: str, mark: str) -> str:
+    """Return by what a cut length is known at the desk among all that was cut for a piece."""
+    return label if mark == CUT else f"{label} {mark}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +132,7 @@ class StockTicks:
         Raises PieceError.
         """
         if isinstance(event, Ticked | Unticked):
-            if event.mark == CUT:
+            if is_cut(event.mark):
                 decide = self._taken if isinstance(event, Ticked) else self._given_back
                 self._at_desk(lambda desk: list(decide(desk, event)))
         elif isinstance(event, Counted | TakenBack | Happening):
@@ -147,7 +177,8 @@ class StockTicks:
         pieces = cut_pieces(self._plan, self._unit())
         piece = pieces.get(event.what)
         item = stock_for(piece.wanted, desk.stock) if piece else None
-        if piece is None or item is None or (self._piece, event.what) in desk.cut:
+        label = cut_key(event.what, event.mark)
+        if piece is None or item is None or (self._piece, label) in desk.cut:
             return
         others = tuple(
             one.length_mm
@@ -160,12 +191,12 @@ class StockTicks:
         yield StockCut(
             at_ms=event.at_ms, what=item.what, piece_mm=piece.length_mm,
             from_mm=best_remnant(piece.length_mm, others, lengths), piece=self._piece,
-            label=piece.label,
+            label=label,
         )  # fmt: skip
 
     def _given_back(self, desk: DeskState, event: Ticked | Unticked) -> Iterator[DeskEvent]:
         """Yield that a piece goes back to the remnant it came from, if it came from stock."""
-        cut = desk.cut.get((self._piece, event.what))
+        cut = desk.cut.get((self._piece, cut_key(event.what, event.mark)))
         if cut:
             yield StockPutBack(
                 at_ms=event.at_ms, what=cut.what, piece_mm=cut.piece_mm, from_mm=cut.from_mm,

@@ -31,6 +31,7 @@ WORDS: Final = (
     ("strands", "who hangs where"), ("how", "how this knot is tied"),
     ("cords", "cord left, now and at the end"), ("cut", "what to cut"),
     ("ready", "the list for cutting and hanging; ready 2 ticks its second line"),
+    ("ready 2 again", "the length of its second line is spoilt and is cut once more"),
     ("time", "time worked and left"), ("pause", "stop the clock, or start it again"),
     ("note", "note and your words: keep them here"), ("mark", "mark this spot"),
     ("unpick", "back by steps; unpick 2 goes back two"), ("go", "go 45 sets the counts made to 45"),

@@ -6,6 +6,7 @@ from functools import partial
 from itertools import islice
 from typing import Final
 
+from coach.piece.stock_ticks import CUT, cut_again, last_again
 from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings
 from coach.plain_ui.plain_told import cord_lines, how_lines, strand_lines
@@ -198,11 +199,16 @@ class PlainWalk:
         return [*map(self.work.words.line, wanted)] or ["Nothing is left to make."]
 
     def _ready(self, rest: str) -> list[str]:
-        asides, number = self.work.asides, _figure(rest)
+        asides, number = self.work.asides, _figure(rest.removesuffix("again").strip())
         to_tick = in_order(pieces_to_ready(self.work.plan))
         if 0 < number <= len(to_tick):
             tick = to_tick[number - 1]
             ticked = tick in asides.ticks
+            if ticked and tick[1] == CUT:
+                again = rest.endswith("again")
+                last = last_again(tick[0], asides.ticks) or tick
+                tick = cut_again(tick[0], asides.ticks) if again else last
+                ticked = not again
             change = (lambda: asides.untick(tick)) if ticked else (lambda: asides.tick([tick]))
             self.work.keep(change)
         lines = (

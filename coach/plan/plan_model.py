@@ -3,9 +3,16 @@
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cached_property, wraps
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import Any, TypeVar
 
+from coach.plan.arms import sections_worked
+from coach.plan.measure.in_worked_order import in_worked_order
+from coach.plan.measure.ledger import KnotTotals
+from coach.plan.measure.measure import Measures, measured
+from coach.plan.measure.places import Places
+from coach.plan.measure.section_measures import measured_sections
 from coach.plan.measure.tension import Hands, usual_hands
+from coach.plan.section_plans import SectionPlan, section_plans
 from coach.plan.steps import (
     Count,
     Direction,
@@ -18,12 +25,6 @@ from coach.plan.steps import (
     Visit,
 )
 
-if TYPE_CHECKING:
-    from coach.plan.measure.ledger import KnotTotals
-    from coach.plan.measure.measure import Measures
-    from coach.plan.measure.places import Places
-    from coach.plan.section_plans import SectionPlan
-
 __all__ = [
     "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
 ]  # fmt: skip
@@ -35,42 +36,32 @@ class Plan(Unfolded):
     """A project compiled. Cord and size are only measured when they are first asked for."""
 
     @cached_property
-    def _measures(self) -> "Measures":
+    def _measures(self) -> Measures:
         return self.measured(by_knot=False)
 
-    def measured(self, *, by_knot: bool) -> "Measures":
+    def measured(self, *, by_knot: bool) -> Measures:
         """Measure the plan anew; `by_knot` books what the knots of each kind use as well."""
         if isinstance(self.written, Plan):
-            from coach.plan.measure.in_worked_order import in_worked_order
-
             written = replace(self.written, hands=self.hands)
             return in_worked_order(written.measured(by_knot=by_knot), self.worked)
         if self.sections:
-            from coach.plan.measure.section_measures import measured_sections
-
             return measured_sections(self, self.by_section, by_knot=by_knot)
-        from coach.plan.measure.measure import measured
-
         return measured(self, by_knot=by_knot)
 
     @cached_property
     def by_section(self) -> "tuple[SectionPlan[Plan], ...]":
         """The work on each board as a plan of its own; empty where there is one board."""
-        from coach.plan.section_plans import section_plans
-
         if isinstance(self.written, Plan):
-            from coach.plan.arms import sections_worked
-
             return sections_worked(self, self.written) if self.sections else ()
         return section_plans(self)
 
     @cached_property
-    def worked_out(self) -> "dict[object, Any]":
+    def worked_out(self) -> dict[object, Any]:
         """What was worked out of the plan, by what worked it out; see `once`."""
         return {}
 
     @cached_property
-    def by_knot(self) -> "Sequence[KnotTotals]":
+    def by_knot(self) -> Sequence[KnotTotals]:
         """What the knots of each kind use of each strand, by strand; slack is left out.
 
         It is booked in the one pass that measures everything, if nothing was measured before.
@@ -85,7 +76,7 @@ class Plan(Unfolded):
         return self._measures.ledgers
 
     @property
-    def places(self) -> "Places":
+    def places(self) -> Places:
         """Where each tie is, as the pass that gives the length has it."""
         return self._measures.places
 

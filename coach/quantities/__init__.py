@@ -19,6 +19,7 @@ from coach.quantities.show import (
     show_length,
     show_mass,
     show_time,
+    trimmed,
 )
 
 __all__ = [
@@ -41,4 +42,5 @@ __all__ = [
     "show_time",
     "time_range_s",
     "time_s",
+    "trimmed",
 ]

@@ -22,10 +22,10 @@ def show_length(mm: float, unit: str = "cm") -> str:
     if unit == "in":
         return _inches(mm)
     if abs(mm) < 9.95:  # noqa: PLR2004 - what still rounds to less than 1 cm
-        return f"{_trimmed(mm, 1)} mm"
+        return f"{trimmed(mm, 1)} mm"
     if abs(mm) < 10_000:  # noqa: PLR2004 - 10 m
-        return f"{_trimmed(mm / 10, 1)} cm"
-    return f"{_trimmed(mm / 1000, 2)} m"
+        return f"{trimmed(mm / 10, 1)} cm"
+    return f"{trimmed(mm / 1000, 2)} m"
 
 
 def show_cut(mm: float, unit: str = "cm") -> str:
@@ -39,7 +39,7 @@ def show_cut(mm: float, unit: str = "cm") -> str:
         if mm < _CUT_IN_YARDS_MM or not whole:
             return _inches(mm)
         return f"{_parted(round(quarters), 4)} yd"
-    return show_length(mm, unit) if mm < _METRE_MM else f"{_trimmed(mm / _METRE_MM, 3)} m"
+    return show_length(mm, unit) if mm < _METRE_MM else f"{trimmed(mm / _METRE_MM, 3)} m"
 
 
 def in_units(sentence: str, unit: str) -> str:
@@ -72,7 +72,7 @@ def show_time(seconds: float) -> str:
 
 def _inches(mm: float) -> str:
     if abs(mm) >= 120 * 25.4:  # 10 ft
-        return f"{_trimmed(mm / 914.4, 1)} yd"
+        return f"{trimmed(mm / 914.4, 1)} yd"
     sixteenths = round(abs(mm) / 25.4 * 16)
     return f"{'-' if mm < 0 and sixteenths else ''}{_parted(sixteenths, 16)} in"
 
@@ -85,14 +85,15 @@ def _parted(parts: int, of: int) -> str:
     return " ".join(filter(None, [str(whole) if whole or not rest else "", part]))
 
 
-def _trimmed(value: float, places: int) -> str:
+def trimmed(value: float, places: int) -> str:
+    """Return a number to so many places, without noughts at its end: `2.5`, `12`."""
     shown = f"{value:.{places}f}"
     return shown.rstrip("0").rstrip(".") if "." in shown else shown
 
 
 def show_mass(grams: float) -> str:
     """Return a weight for people: in whole grams, from 1 kg on in kg."""
-    return f"{_trimmed(grams / 1000, 2)} kg" if grams >= 999.5 else f"{round(grams)} g"  # noqa: PLR2004
+    return f"{trimmed(grams / 1000, 2)} kg" if grams >= 999.5 else f"{round(grams)} g"  # noqa: PLR2004
 
 
 def show_fineness(tex: float) -> str:

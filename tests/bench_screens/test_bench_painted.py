@@ -15,7 +15,9 @@ from coach.plan.plan_model import Plan
 from coach.session.controller import Work
 from coach.session.keymap import Keys
 from coach.session.view_model import View
+from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
+from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
 from coach.tui.screens.work_screen import WorkScreen
@@ -46,7 +48,7 @@ def views(plan: Plan, folder: Path) -> list[View]:
 def test_a_face_that_has_shown_much_shows_what_a_new_one_would(
     tmp_path: Path, make: type[Plan], glyphs: Glyphs
 ) -> None:
-    """At all sizes in turn, whatever was shown before."""
+    """At all sizes in turn, whatever was shown before, and drawn ahead."""
     plan = make()
     inks = Inks(DARK, plain=glyphs is ASCII).of(plan)
     face = Face(plan, inks, Keys(), glyphs)
@@ -55,6 +57,8 @@ def test_a_face_that_has_shown_much_shows_what_a_new_one_would(
             fresh = Face(plan, inks, Keys(), glyphs).lines(view, *size)
             assert face.lines(view, *size) == fresh
             assert {line.cell_length for line in fresh} == {size[0]}
+        if number % 4 == 0:
+            face.draw_ahead(view.done + 1)
 
 
 def test_a_key_paints_the_lines_that_have_changed_and_time_alone_none(
@@ -120,5 +124,34 @@ def test_a_key_is_shown_by_one_look_at_the_piece_and_one_frame(
             assert frames[0] == "\n".join(
                 strip.text for strip in seen.app.screen._compositor.render_strips()
             )
+
+    run(app, clock, drive, (120, 40))
+
+
+def test_the_board_after_one_more_count_is_drawn_before_its_key_comes(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The key then draws nothing of it, and shows it; any other key draws what it needs."""
+    app, _, clock = bench(tmp_path, plan_of(row(1, range(2, 7)), row(6, range(5, 0, -1))), 2)
+    drawn: list[int] = []
+    draw = BoardDrawing.picture
+
+    def noted(self: BoardDrawing, done: int, width: int, height: int) -> Picture:
+        drawn.append(done)
+        return draw(self, done, width, height)
+
+    monkeypatch.setattr(BoardDrawing, "picture", noted)
+
+    async def drive(seen: Bench) -> None:
+        await seen.press("space")
+        drawn.clear()
+        seen.app.screen._draw_ahead()
+        assert drawn == [4]
+        await seen.press("space")
+        assert drawn.count(4) == 1
+        strips = seen.app.screen._compositor.render_strips()
+        fresh = Face(seen.app.screen.work.plan, seen.app.screen.inks, Keys())
+        lines = fresh.lines(seen.app.screen._seen(), 120, 39)
+        assert [strip.text for strip in strips[:39]] == [line.text for line in lines]
 
     run(app, clock, drive, (120, 40))

@@ -91,6 +91,29 @@ def test_the_piece_on_the_bench_and_its_order_have_the_same_ticks(evening: Eveni
 
 
 @pytest.mark.parametrize("alone", [True, False], ids=["of a piece", "of the order"])
+def test_a_spoilt_length_is_cut_once_more_and_one_key_takes_that_back(
+    evening: Evening, alone: bool
+) -> None:
+    what = "indigo cotton 2 mm"
+    at_desk(evening.store, lambda _: [StockAdded(at_ms=1, what=what, lengths_mm=[10_000.0])])
+
+    async def drive(seen: Bench) -> None:
+        await seen.press("b", *(["o"] if alone else []), "x")
+        assert "cut yet" in seen.text()
+        await seen.press("space", "tab" if alone else "k", *(["k", "k"] if alone else []))
+        await seen.press("x", "x")
+        assert evening.in_stock(what) == 10_000 - 3 * 1350
+        assert "reed.1 is cut once more." in seen.text()
+        assert "+2" in seen.text()
+        await seen.press("backspace")
+        assert evening.in_stock(what) == 10_000 - 2 * 1350
+        await seen.press("backspace", "backspace")
+        assert evening.in_stock(what) == 10_000
+
+    run(evening.app(), evening.clock, drive)
+
+
+@pytest.mark.parametrize("alone", [True, False], ids=["of a piece", "of the order"])
 def test_a_tick_says_at_once_that_more_is_taken_than_was_there(
     evening: Evening, alone: bool
 ) -> None:

@@ -204,8 +204,13 @@ def _looked_back_on(morning: Morning, quote: Any) -> None:
     after = morning.told("orders", "stall", "done", "--earned", "58")["afterwards"]
     assert (after["pieces"], after["spoilt"], after["earned"]) == (12, 1, 58.0)
     assert after["quoted"] == quote["price"]["total"]
-    material = quote["cost"]["material"] * 13 / 12
+    of_teal = next(c for c in quote["cords"] if c["what"] == "teal cotton 2 mm")["total_mm"] / 4
+    of_foam = next(c for c in quote["cords"] if c["what"] == "tan cotton 2 mm")["total_mm"] / 4
+    material = quote["cost"]["material"] + (of_teal + of_foam) / 1000 * 0.30  # of the spoilt one
     assert after["material"] == pytest.approx(material, abs=0.01)
+    assert after["quoted_material"] == quote["cost"]["material"]
+    teal = next(c for c in after["cords"] if c["what"] == "teal cotton 2 mm")
+    assert teal["cut_mm"] == teal["quoted_mm"] * 5 / 4
     worked_h = (12 * 27 + 5) * SECONDS / 3600
     assert after["hours"] == pytest.approx(worked_h, abs=2 * SECONDS / 3600)
     left = 58 - material - quote["cost"]["overhead"]

@@ -19,6 +19,7 @@ def batch_object(ready: BatchList) -> dict[str, Any]:
             {
                 "id": line.cord, "what": line.what, "label": line.label, "mm": line.length_mm,
                 "pieces": len(line.pieces), **{mark: line.ticked(mark) for mark in MARKS},
+                "cut_again": len(line.again),
             }
             for line in ready.lines
         ],
@@ -46,6 +47,7 @@ def _told(order: OrderAt, ready: BatchList, unit: str) -> Iterator[str]:
     for line in ready.lines:
         much = f"{len(line.pieces)} of {show_cut(line.length_mm, unit)}"
         done = [f"{line.ticked(m)} {m}" for m in MARKS if line.ticked(m)]
+        done += [f"{len(line.again)} cut again"] if line.again else []
         told = f"; {listed(done)}" if done else ""
         yield f"  {one_line(line.what)}, {line.label}: {much}{told}"
     for what, number in ready.findings.items():

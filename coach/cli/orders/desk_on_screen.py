@@ -23,6 +23,7 @@ from coach.piece import Clock, Store
 from coach.piece.desk_log import desk_now
 from coach.piece.order_changes import end_order, split_order, spoil_piece, work_over_all
 from coach.piece.order_log import Begins, ToBegin, begin_order, order_now, orders_now
+from coach.piece.order_material import material_of
 from coach.piece.reports.forecast import Forecast
 from coach.piece.service import find_named
 from coach.plan.resize.size_request import Wish
@@ -161,7 +162,8 @@ class DeskOnScreen:
 
     def end(self, name: str, earned: str) -> str:
         """End an order that is done. Raises PieceError."""
-        end_order(self._store, self._clock, name, earned=earned)
+        used = material_of(self._store, order_now(self._store, name), self._prices)
+        end_order(self._store, self._clock, name, earned=earned, material=used)
         told = order_told(self._store, order_now(self._store, name), self._prices)
         return " ".join((f"{one_line(name)} is done.", *afterwards_words(told.afterwards)))
 

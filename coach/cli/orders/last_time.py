@@ -7,7 +7,7 @@ from textwrap import wrap
 from typing import Any, Final
 
 from coach.cli.orders.orders_page import afterwards_words
-from coach.orders.afterwards import Afterwards, afterwards_object, look_back
+from coach.orders.afterwards import Afterwards, Material, afterwards_object, look_back
 from coach.orders.quote_words import money_words
 from coach.piece import PieceError, Store, folders
 from coach.piece.order_log import OrderAt, orders_now
@@ -16,11 +16,15 @@ from coach.text import one_line
 WIDTH: Final = 78
 
 
-def look_back_on(order: OrderAt) -> Afterwards:
-    """Return what an order took and earned by now."""
+def look_back_on(order: OrderAt, used: Material | None = None) -> Afterwards:
+    """Return what an order took and earned by now.
+
+    `used` is what was used for one under way; one that is over keeps that itself.
+    """
     kept = order.order
     return look_back(
-        kept.quote, order.finished, len(order.spoilt), order.worked_s, kept.earned
+        kept.quote, order.finished, len(order.spoilt), order.worked_s, kept.earned,
+        used=used or Material.from_data(kept.material),
     )  # fmt: skip
 
 

@@ -43,7 +43,7 @@ def makes_lines(title: str, found: Makes, unit: str = "cm") -> list[str]:
 
 def _told(title: str, found: Makes, unit: str) -> Iterator[str]:
     most = f"; {found.most:,} if nothing is to spare" if found.most > found.sure else ""
-    yield f"{one_line(title)}: {counted(found.sure, 'copy').replace('copys', 'copies')}{most}."
+    yield f"{one_line(title)}: {counted(found.sure, 'copy')}{most}."
     if found.bounding:
         yield f"{one_line(found.bounding[0].what)} ends first."
     for one in found.gives:

@@ -9,6 +9,7 @@ from coach.orders.week import ready_on
 from coach.pace.estimate import Range
 from coach.piece import Store
 from coach.piece.order_log import OrderAt, left_of
+from coach.piece.order_material import material_of
 
 
 def order_told(store: Store, order: OrderAt, prices: Prices | None) -> OrderTold:
@@ -24,12 +25,8 @@ def order_told(store: Store, order: OrderAt, prices: Prices | None) -> OrderTold
     """
     between_s = prices.between_s if prices else BETWEEN_S
     left = left_of(store, order, between_s) if order.order.is_open else None
-    return OrderTold(
-        order,
-        left,
-        _ready(prices, left),
-        look_back_on(order),
-    )
+    used = material_of(store, order, prices) if order.order.is_open else None
+    return OrderTold(order, left, _ready(prices, left), look_back_on(order, used))
 
 
 def _ready(prices: Prices | None, left: Range | None) -> Ready | None:

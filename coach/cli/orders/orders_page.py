@@ -12,10 +12,11 @@ from coach.orders.quote_model import Ready
 from coach.orders.quote_words import money_words, ready_words
 from coach.pace.estimate import Range
 from coach.piece.order_log import OrderAt
-from coach.quantities import show_time
+from coach.quantities import show_cut, show_time
 from coach.text import one_line
 
 WIDTH: Final = 78
+_SAME_MM: Final = 10.0  # lengths are cut to the cm
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +106,15 @@ def afterwards_words(told: Afterwards) -> Iterator[str]:
         if told.quoted_hours:
             quoted = f", quoted with {show_time(told.quoted_hours * 3600)}"
         yield f"Worked: {show_time(told.hours * 3600)} for {told.pieces}{quoted}."
+    if told.material is not None and told.hours:
+        quoted = ""
+        if told.quoted_material is not None:
+            quoted = f", quoted with {money_words(told.quoted_material, told.currency)}"
+        yield f"Material: {money_words(told.material, told.currency)}{quoted}."
+    for cord in told.cords:
+        if abs(cord.cut_mm - cord.quoted_mm) >= _SAME_MM and told.hours:
+            cut, quoted = show_cut(cord.cut_mm), show_cut(cord.quoted_mm)
+            yield f"  {one_line(cord.what)}: {cut} cut, quoted with {quoted}."
     if told.earned is not None:
         quoted = ""
         if told.quoted is not None and told.quoted != told.earned:

@@ -6,7 +6,7 @@ from textwrap import wrap
 from typing import Any, Final
 
 from coach.orders.stock import Item, item_key
-from coach.quantities import show_cut, show_fineness, show_mass
+from coach.quantities import show_cut, show_fineness, show_mass, trimmed
 from coach.text import one_line
 
 WIDTH: Final = 78
@@ -61,7 +61,7 @@ def as_yaml(items: Iterable[Item]) -> str:
 
 
 def _cord_line(item: Item) -> str:
-    hanks = [f"{mm / 1000:.4f}".rstrip("0").rstrip(".") + " m" for mm in item.lengths_mm]
+    hanks = [f"{trimmed(mm / 1000, 4)} m" for mm in item.lengths_mm]
     hanks += [f"{item.grams:.2f} g"] if item.grams > 0 else []
     weighs = f", weighs: {show_fineness(item.fineness_tex)}" if item.fineness_tex else ""
     return f"  {_quoted(item.what)}: {{hanks: [{', '.join(hanks)}]{weighs}{_priced(item)}}}"

@@ -170,14 +170,16 @@ class Inks:
 
         Empty cells go with the run before them: most rows are half as many runs so.
         """
-        runs: list[tuple[str, Look]] = []
-        for look, same in groupby(cells, key=itemgetter(1, 2, 3, 4, 5)):
-            text = "".join([cell.char for cell in same])
-            if runs and look == _EMPTY and runs[-1][1][0] != "here" and not runs[-1][1][4]:
-                runs[-1] = (runs[-1][0] + text, runs[-1][1])
-            else:
-                runs.append((text, look))
-        return Strip([Segment(text, self._look(look)) for text, look in runs], len(cells))
+        runs: list[Segment] = []
+        text, look = "", _EMPTY
+        for cell in cells:
+            own: Look = cell[1:]
+            if own != look and (own != _EMPTY or look[0] == "here" or look[4]):
+                if text:
+                    runs.append(Segment(text, self._look(look)))
+                text, look = "", own
+            text += cell[0]
+        return Strip([*runs, Segment(text, self._look(look))], len(cells))
 
     def _look(self, look: Look) -> Style:
         if look not in self._looks:

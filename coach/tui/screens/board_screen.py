@@ -25,6 +25,7 @@ from coach.tui.widgets.keys_line import Hint, KeysLine
 from coach.tui.widgets.painted_lines import Shown
 
 _LEAST: Final = 4  # lines that an image is worth
+_STILL_S: Final = 0.05  # after which a key is on the screen and the next board may be drawn
 
 
 class BoardScreen(BenchScreen[None]):
@@ -41,6 +42,7 @@ class BoardScreen(BenchScreen[None]):
         self._overlay: Overlay | None = None
         self._image: BoardImage | None = None
         self._resting: Timer | None = None
+        self._still: Timer | None = None
         self._laying: asyncio.Task[None] | None = None
 
     def compose(self) -> ComposeResult:
@@ -51,6 +53,7 @@ class BoardScreen(BenchScreen[None]):
     def on_mount(self) -> None:
         """Begin to follow the time."""
         self.set_interval(1, self._follow_time)
+        self._still = self.set_interval(_STILL_S, self._draw_ahead, pause=True)
 
     def on_unmount(self) -> None:
         """Lay no more images."""
@@ -83,6 +86,8 @@ class BoardScreen(BenchScreen[None]):
         if view != self._view:
             before, self._view = self._view, view
             self._sheet.show()
+            if self._still:
+                self._still.reset()
             if before is None or _offers(before) != _offers(view):
                 self.refresh_bindings()
 
@@ -90,6 +95,15 @@ class BoardScreen(BenchScreen[None]):
         """Show what a second has changed."""
         if self.is_current:
             self.show()
+
+    def _draw_ahead(self) -> None:
+        """Draw the board after one more count while the maker makes it.
+
+        That takes a third of the time from a key to the screen.
+        """
+        if self._still:
+            self._still.pause()
+        self._face.draw_ahead(self._seen().done + 1)
 
     def hints(self) -> Sequence[Hint]:
         """Return the keys that do something now; no tip lies over the board where images do."""

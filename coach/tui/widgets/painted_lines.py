@@ -31,15 +31,16 @@ class Shown(Widget):
         After a change of size they are drawn when they are painted. Before the first layout there
         is no size, and nothing to do.
         """
-        if not self.size:
+        size = self.size
+        if not size:
             return
-        if self.size != self._drawn_for:
+        if size != self._drawn_for:
             self.refresh()
             return
-        before, self._lines = self._lines, list(self._draw(*self.size))
+        before, self._lines = self._lines, list(self._draw(*size))
         changed = [y for y, line in enumerate(self._lines) if line != before[y]]
         if changed:
-            self.refresh(*(Region(0, y, self.size.width, 1) for y in changed))
+            self.refresh(*(Region(0, y, size.width, 1) for y in changed))
             self.painted(changed)
 
     def render_lines(self, crop: Region) -> list[Strip]:
@@ -48,19 +49,19 @@ class Shown(Widget):
         They are finished: there is no frame to put round them, and no colour in them that the
         library would have to look up, which takes it longer than all else of painting.
         """
-        left, right = crop.column_span
-        lines = [self.render_line(y) for y in crop.line_range]
-        if (left, right) != (0, self.size.width):
-            lines = [line.crop(left, right) for line in lines]
+        self._fit()
+        lines = self._lines[crop.y : crop.bottom]
+        if crop.column_span != (0, self._drawn_for.width):
+            lines = [line.crop(*crop.column_span) for line in lines]
         for change in self.app.get_line_filters():
             if not isinstance(change, ANSIToTruecolor):
                 lines = [line.apply_filter(change, self.background_colors[1]) for line in lines]
         return lines
 
-    def render_line(self, y: int) -> Strip:
-        """Return a line for painting; draw all anew first after a change of size."""
-        if self.size != self._drawn_for:
-            self._drawn_for = self.size
-            self._lines = list(self._draw(*self.size))
-            self.painted(range(self.size.height))
-        return self._lines[y]
+    def _fit(self) -> None:
+        """Draw all anew after a change of size."""
+        size = self.size  # worked out each time that it is asked for
+        if size != self._drawn_for:
+            self._drawn_for = size
+            self._lines = list(self._draw(*size))
+            self.painted(range(size.height))

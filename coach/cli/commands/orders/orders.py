@@ -18,11 +18,13 @@ from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
 from coach.piece.batch_list import batch_list, tick_pieces
 from coach.piece.order_changes import end_order, one_more, split_order, spoil_piece, work_over_all
 from coach.piece.order_log import OrderAt, order_now, orders_now
+from coach.piece.order_material import material_of
 from coach.piece.service import find_named
-from coach.piece.stock_ticks import CUT
+from coach.piece.stock_ticks import CUT, cut_again
+from coach.piece.storage.read_piece import kept_piece
 from coach.text import counted, listed, one_line
 
-DOINGS: Final = ("list", "cut", "spoilt", "another", "split", "way", "done", "give-up")
+DOINGS: Final = ("list", "cut", "recut", "spoilt", "another", "split", "way", "done", "give-up")
 _MONEY: Final = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,4})?")
 
 
@@ -31,12 +33,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("order", nargs="?", default="", metavar="ORDER", help="one order, by name")
     parser.add_argument(
         "doing", nargs="?", default="", choices=("", *DOINGS),
-        help="list what to make ready, tick cord as cut, give up a piece, begin one more, split, "
-        "work it the other way, end it",
+        help="list what to make ready, tick cord as cut, say that a length was spoilt and is cut "
+        "again, give up a piece, begin one more, split, work it the other way, end it",
     )  # fmt: skip
     parser.add_argument(
         "what", nargs="*", default=[], metavar="PIECE",
-        help="the piece that is spoilt or begun again; those that are split off; the cord to tick",
+        help="the piece that is spoilt or begun again; those that are split off; the cord to tick; "
+        "the piece and the label of its length that is cut again, such as 'stall 1' clay.1",
     )  # fmt: skip
     parser.add_argument(
         "--another", action="store_true", help="begin another one in place of a spoilt piece"
@@ -114,6 +117,8 @@ def _do(store: Store, options: argparse.Namespace) -> str:
         return ""
     if doing == "cut":
         return _cut(store, order, options.what)
+    if doing == "recut":
+        return _recut(store, order, options.what)
     if doing == "way":
         work_over_all(store, clock, name, over_all=not order.order.over_all)
     elif doing == "split":
@@ -121,8 +126,8 @@ def _do(store: Store, options: argparse.Namespace) -> str:
     elif doing in ("spoilt", "another"):
         return _again(store, name, options)
     else:
-        given_up = doing == "give-up"
-        end_order(store, clock, name, given_up=given_up, earned=options.earned)
+        given_up, used = doing == "give-up", material_of(store, order, prices_if_sound())
+        end_order(store, clock, name, given_up=given_up, earned=options.earned, material=used)
     return ""
 
 
@@ -150,6 +155,24 @@ def _split(store: Store, order: OrderAt, options: argparse.Namespace) -> str:
         moved = [piece for piece in order.sound if piece.finished]
     split_order(store, SystemClock(), order.order.name, into, [piece.uid for piece in moved])
     return f"{counted(len(moved), 'piece')} went into ‘{into}’."
+
+
+def _recut(store: Store, order: OrderAt, what: list[str]) -> str:
+    """Tick that a length was cut once more because the first is spoilt; stock goes out."""
+    if len(what) != 2:  # noqa: PLR2004 - the piece and the label
+        call = f"coach orders {one_line(order.order.name)} recut"
+        raise NoSuchPiece(f"Name the piece and the length, as in `{call} 'stall 1' clay.1`.")
+    piece, unit = find_named(store, what[0]), unit_of(None)
+    lines = batch_list(store, order, unit).lines
+    labels = [label for line in lines for number, label in line.pieces if number == piece.id]
+    if what[1] not in labels:
+        raise NoSuchPiece(
+            f"“{one_line(piece.name)}” has no length ‘{one_line(what[1])}’ in this order. "
+            f"It has {listed(labels) or 'none'}."
+        )
+    tick = cut_again(what[1], kept_piece(store, piece.id).state.ticks)
+    said = tick_pieces(store, SystemClock(), [(piece.id, what[1])], tick[1], unit)
+    return f"{one_line(what[1])} of “{one_line(piece.name)}” was cut again. {said}".rstrip()
 
 
 def _cut(store: Store, order: OrderAt, cords: list[str]) -> str:

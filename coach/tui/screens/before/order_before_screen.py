@@ -1,7 +1,7 @@
 """The list for cutting and hanging an order: like lengths of all its pieces stand on one line."""
 
 from collections.abc import Iterator, Sequence
-from typing import ClassVar, Final, TypeAlias
+from typing import ClassVar, Final
 
 from rich.text import Text
 from textual import events
@@ -9,15 +9,14 @@ from textual.binding import Binding, BindingType
 
 from coach.piece import PieceError
 from coach.piece.batch_list import MARKS, BatchLine, BatchList, Cord
+from coach.piece.stock_ticks import CUT
 from coach.quantities import show_length
 from coach.session.controller import Work
+from coach.session.order_at_hand.boxes import Box, far, in_turn, last_ticked, open_after
 from coach.session.ports import Batch
 from coach.tui import screens
 from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keyed, set_key
-
-Box: TypeAlias = tuple[int, str]
-"""A line of the list by its place, and one of `MARKS`."""
 
 _LENGTH: Final = 9
 _WIDE: Final = 70  # columns from which a cord is told as on its label, and boxes say `3 of 12`
@@ -36,6 +35,7 @@ class OrderBeforeScreen(LinesScreen[None]):
         set_key("count", "tick", "tick one", "Tick one more length in the box at hand."),
         set_key("take_back", "untick", "one back", "Take one tick back."),
         set_key("rest", "tick_rest", "all of this line", "Tick all lengths of this line."),
+        keyed("x", "again", "cut again", "The last one that was cut is spoilt: cut it once more."),
         keyed("o", "own", "this piece", "See the list of the piece on the bench alone."),
         set_key("before", "close", "back to the knots", "Close this list."),
         keyed("tab,j", "move(1)", "next", "Go to the next box, ticked or not."),
@@ -55,7 +55,7 @@ class OrderBeforeScreen(LinesScreen[None]):
     def on_mount(self) -> None:
         """Read what is to be made ready, and go to the first open box."""
         self._read()
-        self._at = self._next_open(None)
+        self._at = open_after(self._ready.lines, None)
 
     def on_screen_resume(self) -> None:
         """Show the list as it is, for it may have been ticked piece by piece meanwhile."""
@@ -83,20 +83,25 @@ class OrderBeforeScreen(LinesScreen[None]):
 
     def action_untick(self) -> None:
         """Take back one tick of the box at hand, or of the last one before it that has any."""
-        order = self._order()
-        start = order.index(self._at) if self._at else len(order)
-        back = (*order[start::-1], *order[:start:-1])
-        box = next((box for box in back if self._line(box).ticked(box[1])), None)
-        if box:
-            line, at = self._line(box), box
-            ticked = [one for one in line.pieces if one not in line.open(box[1])]
-            self._keep(ticked[-1:], box[1], back=True)
-            self._at = at
+        last = last_ticked(self._ready.lines, self._at)
+        if last:
+            self._at, cord, mark = last
+            self._keep([cord], mark, back=True)
+        self.show()
+
+    def action_again(self) -> None:
+        """Tick that the last length that was cut of the line at hand is cut once more."""
+        place = self._at[0] if self._at else len(self._ready.lines) - 1
+        tick = self._ready.lines[place].next_again() if self._ready.lines else None
+        self._work.message = "Nothing of this line is cut yet."
+        if tick:
+            self._keep([tick[0]], tick[1])
+            self._work.message = self._work.message or f"{tick[0][1]} is cut once more."
         self.show()
 
     def action_move(self, step: int) -> None:
         """Go to another box, ticked or not."""
-        order = self._order()
+        order = in_turn(self._ready.lines)
         if order:
             place = order.index(self._at) if self._at else -1 if step > 0 else 0
             self._at = order[(place + step) % len(order)]
@@ -128,7 +133,7 @@ class OrderBeforeScreen(LinesScreen[None]):
             box = self._at
             self._keep(self._line(box).open(box[1])[:most], box[1])
             if not self._line(box).open(box[1]):
-                self._at = self._next_open(box)
+                self._at = open_after(self._ready.lines, box)
         self.show()
 
     def _keep(self, cords: Sequence[Cord], mark: str, *, back: bool = False) -> None:
@@ -155,21 +160,10 @@ class OrderBeforeScreen(LinesScreen[None]):
     def _line(self, box: Box) -> BatchLine:
         return self._ready.lines[box[0]]
 
-    def _order(self) -> list[Box]:
-        """Return all boxes in the order of the work: each line cut and labelled, then all hung."""
-        lines = list(enumerate(self._ready.lines))
-        made = [(n, mark) for n, line in lines for mark in line.marks if mark != MARKS[-1]]
-        return [*made, *((n, MARKS[-1]) for n, line in lines if line.hung)]
-
-    def _next_open(self, after: Box | None) -> Box | None:
-        order = self._order()
-        start = order.index(after) + 1 if after in order else 0
-        turn = (*order[start:], *order[:start])
-        return next((box for box in turn if self._line(box).open(box[1])), None)
-
     def lines(self, width: int, height: int) -> list[Text]:
         """Return the heading, the lines round the one at hand, and what came of the last key."""
-        told = Text(self._far(), self.inks.style("quiet"))
+        done, of = far(self._ready.lines)
+        told = Text(f"{done:,} of {of:,}", self.inks.style("quiet"))
         title = Text(f"Cut and hang {self._far_told}", self.inks.style("text", bold=True))
         head = [at_both_ends(title, told, width), self._heading(width)]
         foot = list(self._foot(width)) if height > _LOW else []
@@ -178,12 +172,6 @@ class OrderBeforeScreen(LinesScreen[None]):
         self._first_row, self._top = len(head), seen.start
         shown = [self._row(n, width) for n in seen]
         return [*head, *shown, *[Text()] * (most - len(shown)), *foot]
-
-    def _far(self) -> str:
-        """Say how many ticks are set of how many."""
-        order = self._order()
-        done = sum(self._line(box).ticked(box[1]) for box in order)
-        return f"{done:,} of {sum(len(self._line(box).pieces) for box in order):,}"
 
     def _heading(self, width: int) -> Text:
         box = _box_width(width)
@@ -215,6 +203,7 @@ class OrderBeforeScreen(LinesScreen[None]):
         told = f"{done} of {of}" if width >= _WIDE else f"{done}/{of}"
         here = self._at == box
         told = "all" if done == of else told
+        told += f" +{len(line.again)}" if box[1] == CUT and line.again else ""
         told = f"[{told}]" if here else told
         ink = self.inks.style("figure" if here else "text", bold=here or done == of)
         return Text(f"{told:^{room}}", ink)

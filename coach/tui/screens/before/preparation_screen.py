@@ -8,6 +8,7 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 
+from coach.piece.stock_ticks import CUT, cut_again, last_again, times_again
 from coach.quantities import show_length
 from coach.session.controller import Work
 from coach.session.preparation import (
@@ -40,6 +41,7 @@ class BeforeScreen(LinesScreen[None]):
         set_key("count", "tick", "tick", "Tick the box at hand."),
         set_key("take_back", "untick", "not yet", "Take a tick back."),
         set_key("rest", "tick_rest", "all of this cord", "Tick it for all of this cord."),
+        keyed("x", "again", "cut again", "The piece at hand is spoilt: cut it once more."),
         set_key("before", "close", "back to the knots", "Close this list."),
         keyed("tab,j", "move(1)", "next", "Go to the next box, ticked or not."),
         keyed("shift+tab,k", "move(-1)"),
@@ -76,6 +78,16 @@ class BeforeScreen(LinesScreen[None]):
     def action_tick_rest(self) -> None:
         """Tick all boxes of the cord at hand."""
         self._tick(rest_of(self._ready, self._asides.ticks, self._at) if self._at else ())
+        self.show()
+
+    def action_again(self) -> None:
+        """Tick that the piece at hand, or the last one, is cut once more."""
+        label = self._at[0] if self._at else self._ready[-1].label
+        if (label, CUT) in self._asides.ticks:
+            tick = cut_again(label, self._asides.ticks)
+            self._work.keep(lambda: self._asides.tick([tick]), f"{label} is cut once more.")
+        else:
+            self._work.message = f"{label} is not cut yet."
         self.show()
 
     def action_untick(self) -> None:
@@ -116,7 +128,8 @@ class BeforeScreen(LinesScreen[None]):
         back = (*self._order[start::-1], *self._order[:start:-1])
         ticked = next((tick for tick in back if tick in self._asides.ticks), None)
         if ticked:
-            self._work.keep(lambda: self._asides.untick(ticked))
+            last = last_again(ticked[0], self._asides.ticks) if ticked[1] == CUT else None
+            self._work.keep(lambda: self._asides.untick(last or ticked))
             self._at = ticked
 
     def _move(self, by: int) -> None:
@@ -181,8 +194,10 @@ class BeforeScreen(LinesScreen[None]):
         if mark not in ready.marks:
             return Text(" " * width)
         sign = "x" if (ready.label, mark) in self._asides.ticks else "·"
+        again = times_again(ready.label, self._asides.ticks) if mark == CUT else 0
+        sign += f"+{again}" if again and width > 1 else ""
         at_hand = self._at == (ready.label, mark)
-        ink = self.inks.style("figure" if at_hand else "text", bold=sign == "x" or at_hand)
+        ink = self.inks.style("figure" if at_hand else "text", bold=sign[0] == "x" or at_hand)
         if at_hand:
             sign = f"[{sign}]" if width > 1 else "?"
         return Text(f"{sign:^{width}}", ink)
