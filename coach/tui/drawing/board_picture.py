@@ -95,7 +95,7 @@ class BoardDrawing:
             return tuple(row for rows in whole for row in rows)
         frame = self._frame_of(plan.finish, width, _WHOLE, _WHOLE_PITCH)
         steps, top = self._recently(plan.total, frame, _WHOLE)
-        lines = ShownLines(plan, plan.total, frame, _WHOLE)
+        lines = ShownLines(plan, plan.total, plan.finish, frame, _WHOLE)
         high = self._stack(steps, lines, roomy=True).height if steps else 0
         labels = len(label_lines(plan, plan.total, frame, plan.finish, words=True))
         height = min(_WHOLE, len(top) + high + _ENDS + labels)
@@ -116,13 +116,13 @@ class BoardDrawing:
         """
         if not room:
             return []
-        hanging = min(room, 2 if roomy else 1)
+        hanging, order = min(room, 2 if roomy else 1), order_at(self._plan, done)
         steps, top = self._recently(done, frame, room)
-        lines = ShownLines(self._plan, done, frame, room, self._kept)
+        lines = ShownLines(self._plan, done, order, frame, room, self._kept)
         if steps:
             stack, newest = self._stack(steps, lines, roomy=roomy), steps[0][0].index
         else:
-            stack, newest = Stack(frame, order_at(self._plan, done)), 0
+            stack, newest = Stack(frame, order), 0
         return lines.joined(top, stack, newest, hanging)
 
     def _recently(
