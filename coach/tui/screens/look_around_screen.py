@@ -45,7 +45,14 @@ class LookScreen(LinesScreen[None]):
     ]
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, action: str = "goto") -> None:
-        """Begin at the count for `goto`, a step further on for `ahead`, one back for `unpick`."""
+        """Begin to look through the work.
+
+        Args:
+            work: The piece.
+            inks: What it is written with.
+            glyphs: The characters that the terminal can show.
+            action: `goto` begins at the count, `ahead` a step further on, `unpick` one back.
+        """
         super().__init__(inks)
         self._work = work
         self._plan = work.plan
