@@ -58,6 +58,12 @@ class StepWords:
         first = self._firsts.get(self._plan.counts[done].knot) == done
         return f"{key} shows how it is tied." if first else ""
 
+    def measuring(self, done: int, key: str) -> str:
+        """Return the line that says how a measure is written down, where one is to be taken."""
+        step = self._plan.step_at(done)
+        asked = key and step and isinstance(step.source, model.Measure)
+        return f"{key} writes it down." if asked else ""
+
     @cached_property
     def _firsts(self) -> dict[str, int]:
         """The first count of each knot."""
