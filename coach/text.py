@@ -71,6 +71,11 @@ def counted(number: int, noun: str) -> str:
     return f"{number:,} {plural(noun, number)}"
 
 
+def sentence(text: str) -> str:
+    """Return words with a full stop, unless they end like a sentence already."""
+    return text if text.endswith((".", "?", "!", "…")) else f"{text}."
+
+
 def capital(text: str) -> str:
     """Return a text as it begins a sentence; only its first letter changes."""
     return text[:1].upper() + text[1:]

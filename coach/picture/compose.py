@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 from typing import Final
 
 from coach.picture.boards import scene_of_boards
@@ -13,6 +12,7 @@ from coach.picture.layout.lay_plain import lay_plain
 from coach.picture.layout.lay_plaits import lay_plait
 from coach.picture.layout.lay_rows import lay_row
 from coach.picture.layout.loom import Loom
+from coach.picture.layout.loose_ends import let_hang
 from coach.picture.render.views import turned_over
 from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie
 from coach.picture.shapes.loops import Hairpin, bend
@@ -23,11 +23,7 @@ from coach.plan.standing import order_at
 
 MOST_COUNTS: Final = 20_000
 """More are not drawn: nobody could look at them, and a browser would not show them."""
-_HANGS_MM: Final = 35.0  # of strands that are not cut yet
-_STRAIGHT: Final = 1.27  # columns beside its own in which a strand still hangs straight down
-_CLOSE: Final = 0.8  # of a strand's width, between two that hang from a bundle
 _TOP_TIES: Final = 64
-_APART: Final = 0.16  # how far ends swing out to the side for each length they hang
 
 
 def scene_of(
@@ -60,7 +56,7 @@ def scene_of(
         if not step.unfolded:
             lay(loom, step, made)
     order = order_at(plan, made)
-    _end(loom, order, made)
+    let_hang(loom, order, made)
     scene = scene_from(loom, found, (loop.ties, mounts, held), made, order)
     scene = replace(scene, left_out=asked - made)
     if since > 0:
@@ -130,40 +126,6 @@ def _starts(worked: Loom) -> dict[int, float]:
     return {strand: found[strand] for strand in worked.at if strand in found}
 
 
-def _end(loom: Loom, order: Sequence[int], made: int) -> None:
-    """Let every strand hang down from its last tie, to where it is cut."""
-    loom.grid.stand(order)
-    low = loom.places.made_mm[made] + _HANGS_MM
-    hanging = [strand for strand in order if strand in loom.at]
-    crowded = _crowded(loom, hanging)
-    for strand in hanging:
-        x, y = loom.at[strand]
-        end = loom.cut_mm.get(strand, low)
-        away = loom.grid.x_mm[strand] - x
-        if strand not in crowded and abs(away) < _STRAIGHT * loom.grid.room_mm[strand]:
-            away = 0.0
-        most = _APART * max(0.0, end - y)
-        loom.reach(made, strand, x + min(max(away, -most), most), end)
-    for strand, long in loom.aside.items():
-        if strand in loom.at:
-            x, y = loom.at[strand]
-            loom.lift[strand] = -1
-            loom.reach(made, strand, x, y + long)
-
-
-def _crowded(loom: Loom, hanging: Sequence[int]) -> set[int]:
-    """Return the strands that come out so close to a neighbour that they spread below.
-
-    So do those that come out on the wrong side of one: they cross on their way down.
-    """
-    found: set[int] = set()
-    for one, other in pairwise(hanging):
-        apart = loom.at[other][0] - loom.at[one][0]
-        if apart < _CLOSE * (loom.loose_mm[one] + loom.loose_mm[other]) / 2:
-            found |= {one, other}
-    return found
-
-
 def scene_from(
     loom: Loom, found: Places, start: tuple[list[Tie], list[Tie], list[Fitting]], made: int,
     order: Sequence[int],
@@ -179,7 +141,7 @@ def scene_from(
     """
     loop, mounts, held = start
     ties, fittings = (*loop, *loom.ties), (*held, *loom.fittings)
-    half = found.width_mm / 2
+    half = loom.grid.half_mm
     return Scene(
         cords=tuple([strand.cord for strand in loom.plan.strands]),
         ties=ties,
@@ -192,6 +154,7 @@ def scene_from(
         finish=tuple(order[::-1] if loom.turned else order),
         closed=loom.grid.closed,
         made=made,
+        spread_mm=loom.grid.spread_mm,
     )
 
 

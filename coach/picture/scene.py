@@ -177,6 +177,7 @@ class Scene:
         made: How many counts are made.
         behind: What lies behind all of it, as a layer of its own or the back half of a tube.
         tube: Whether that is the back half of a tube.
+        spread_mm: By how much it lies wider than it is because its arms are drawn apart.
     """
 
     cords: tuple[str, ...]
@@ -194,6 +195,7 @@ class Scene:
     made: int = field(default=0)
     behind: "Scene | None" = None
     tube: bool = False
+    spread_mm: float = 0.0
 
     def stretches(self) -> Iterator[Stretch]:
         """Return every stretch of cord as it lies in the scene, runs below what is tied."""

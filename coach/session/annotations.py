@@ -8,7 +8,7 @@ from coach.piece.events import Noted, Ticked, Unticked
 from coach.plan.plan_model import Plan
 from coach.plan.standing import place_at
 from coach.session.preparation import Tick, in_order, pieces_to_ready
-from coach.text import one_line
+from coach.text import one_line, sentence
 
 
 class Asides:
@@ -117,7 +117,7 @@ def notes_here(
 
 def _said(note: Note, of: int, *, elsewhere: bool) -> str:
     where = f" at {note.within + 1} of {of}" if of > 1 else ""
-    return f"Noted{where}{' in an earlier piece' if elsewhere else ''}: {note.words}"
+    return f"Noted{where}{' in an earlier piece' if elsewhere else ''}: {sentence(note.words)}"
 
 
 def spots(notes: Sequence[Note]) -> tuple[Note, ...]:

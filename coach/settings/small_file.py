@@ -53,6 +53,8 @@ class SmallFile:
         """Write all that waits; on the thread."""
         with self._turn:
             entries = dict(self._waiting)
+        if not entries:  # written together with what was asked for before
+            return True
         held = (_read(path) if self._shared else {}) | entries
         data = json.dumps({name: one for name, one in held.items() if one is not None}, indent=1)
         try:

@@ -7,10 +7,11 @@ import pytest
 from bench_pieces import Clock, knot, mixed_plan, on_bench, picture, plan_of, restless_plan, row
 from rich.cells import cell_len
 
+from coach.knots import names
 from coach.tui.app import BenchApp
 from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
 from coach.tui.layout.styled_text import Inks
-from coach.tui.pages.legend import knots_of, legend_lines, signs
+from coach.tui.pages.legend import in_group, knots_of, legend_lines, on_row, signs
 from coach.tui.screens.page_screen import PageScreen
 from coach.tui.screens.work_screen import WorkScreen
 from coach.tui.theme.palette import DARK
@@ -28,6 +29,18 @@ def test_the_legend_names_every_knot_of_the_piece(glyphs: Glyphs, width: int) ->
             assert name in beside
         if glyphs is ASCII:
             assert all(line.isascii() for line in lines)
+
+
+@pytest.mark.parametrize("name", names.KNOTS)
+def test_every_knot_has_its_line_in_the_legend(name: str) -> None:
+    """In a group, and on a row where it ties rows."""
+    told = [in_group(UNICODE, name)] if name not in names.KNOTTER_ROWS else []
+    told += [on_row(UNICODE, name, holds=True)] if name in names.HOLDER_ROWS else []
+    told += [on_row(UNICODE, name, holds=False)] if name in names.KNOTTER_ROWS else []
+    for entry in told:
+        assert entry.words.startswith(name)
+        cells = [cell for line in entry.lines for cell in line.values()]
+        assert any(cell.part == "knot" for cell in cells)
 
 
 def test_the_legend_holds_only_knots_of_the_piece() -> None:

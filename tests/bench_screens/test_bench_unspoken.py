@@ -23,6 +23,7 @@ from coach.tui.layout.work_layout import Face
 from coach.tui.theme.palette import DARK
 
 WHY = "espeak-ng does not speak here. The coach goes on without it."
+BLOCKS = "[\u2580-\u259f]"  # what pictures and large figures are made of
 SIZES = ((40, 12), (80, 24), (120, 40))
 
 
@@ -62,7 +63,7 @@ class Seen:
     async def text(self) -> str:
         await self.pilot.pause()
         lines = self.pilot.app.screen._compositor.render_strips()
-        return " ".join(" ".join(line.text for line in lines).split())
+        return " ".join(re.sub(BLOCKS, " ", " ".join(line.text for line in lines)).split())
 
 
 def run(folder: Path, drive: Callable[[Seen], Awaitable[None]], size: tuple[int, int]) -> None:
@@ -88,7 +89,7 @@ def run(folder: Path, drive: Callable[[Seen], Awaitable[None]], size: tuple[int,
         (("p",), "Clock stopped."),
         (("space", "r"), "Counted the rest of the step: 2."),
         (("i",), "inches"),
-        (("space",) * 6, "Finished; there is nothing left to count."),
+        (("space",) * 6, "Nothing is left to count."),
     ],
     ids=["back", "none", "pause", "rest", "units", "end"],
 )

@@ -1,5 +1,6 @@
 """Who ties, onto what and which way stands in large figures beside the count."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -132,6 +133,17 @@ def test_the_bench_shows_it_beside_the_count_and_grows_with_the_screen(
     assert "onto" in lines[2 + rows]
     assert "◂ leftwards" in lines[2 + rows]
     assert any("Hold strand 6 (rush) to the left." in line for line in lines[3 + rows :])
+
+
+def test_a_long_sentence_makes_room_for_it_and_is_whole_below(tmp_path: Path) -> None:
+    """Twelve strands and a knot of two names: four lines beside the count, of which it has five."""
+    plan = plan_of(replace(row(1, range(2, 13), holds=False), first="over"), pieces=6)
+    work = Work(plan, on_bench(tmp_path, plan, Clock()).sitting, Clock(), Keys())
+    lines = [
+        line.text for line in Face(plan, Inks(DARK).of(plan), Keys()).lines(work.view(), 80, 23)
+    ]
+    assert all(figure in line for figure, line in zip(large(2, 5), lines[3:], strict=False))
+    assert work.view().sentence in " ".join(" ".join(lines).split())
 
 
 def test_what_came_of_a_key_is_told_below_it(tmp_path: Path) -> None:

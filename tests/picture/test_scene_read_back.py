@@ -1,5 +1,7 @@
 """The scene is read back: who is on top, what crosses over what, in what order all hangs."""
 
+from itertools import pairwise
+
 import pytest
 from pictured import (
     PROJECTS,
@@ -325,3 +327,52 @@ def test_a_strand_taken_up_comes_back_from_where_it_was_left() -> None:
     back = [run for run in scene.runs if run.layer == -1]
     assert len(back) == 1
     assert back[0].strand == plan.start[-1]
+
+
+def test_the_arms_of_round_work_hang_apart_and_meet_below() -> None:
+    """A pot hanger: four sennits free of each other, then knots of two strands of each of two."""
+    plan = shipped("marsh-pot-hanger")
+    scene = scene_of(plan)
+    arms = [tie for tie in tied(scene) if tie.knot == names.HALF_KNOT]
+    spans = sorted({(round(tie.box[0], 1), round(tie.box[2], 1)) for tie in arms})
+    assert len(spans) == 4
+    for (left, right), (beside, _) in pairwise(spans):
+        assert beside - right > 0.8 * (right - left)
+    cradle = next(s for s in plan.steps if s.source.about.name == "first cradle round")
+    lefts = {round(tie.x_mm, 1) for tie in tied(scene) if cradle.first <= tie.count < cradle.end}
+    middles = [round((one[1] + other[0]) / 2, 1) for one, other in pairwise(spans)]
+    assert all(any(abs(x - m) < 0.5 for x in lefts) for m in middles)
+    assert 2 * scene.half_mm - scene.spread_mm == pytest.approx(plan.width_mm)
+
+
+def test_flat_sennits_side_by_side_stay_together() -> None:
+    _, scene = scene_with("each: 1-8 by 4, steps: [{knot: square knot, strands: 1-4, times: 20}]")
+    assert scene.spread_mm == 0
+
+
+@pytest.mark.parametrize(
+    ("name", "hidden"), [("marsh-pot-hanger", False), ("cockle-net-bag", True)]
+)
+def test_a_bundle_fans_out_below_its_wrap(name: str, hidden: bool) -> None:
+    """Its ends hang side by side; where there are more than have room, some are behind."""
+    scene = scene_of(shipped(name))
+    last = max(run.count for run in scene.runs)
+    hanging = [run for run in scene.runs if run.count == last and abs(run.end[0]) < scene.half_mm]
+    front = sorted(run.end[0] for run in hanging if run.layer == 0)
+    wide = hanging[0].width_mm
+    assert min(b - a for a, b in pairwise(front)) > 0.8 * wide
+    assert (len(front) < len(hanging)) == hidden
+
+
+def test_strands_come_out_from_behind_a_knot_of_their_bundle() -> None:
+    """No end of a strand is seen beside it: all leave it within its width, from above its foot."""
+    plan = shipped("tide-band")
+    scene = scene_of(plan)
+    (knot,) = [tie for tie in scene.ties if tie.knot == names.OVERHAND]
+    low = knot.y_mm + knot.shape.leave[0][1]
+    below = [run for run in scene.runs if run.count == scene.made]
+    assert len(below) == 8
+    for run in below:
+        assert run.start[1] < low
+        assert knot.box[0] < run.start[0] - run.width_mm / 2
+        assert run.start[0] + run.width_mm / 2 < knot.box[2]

@@ -59,3 +59,16 @@ def test_the_picture_says_that_it_is_a_tube_and_draws_the_back_first() -> None:
     text = svg(rolled_up(scene_of(plan)), looks_of(plan.project), "Hanger")
     assert "Hanger, as a tube, at a scale of" in text
     assert text.index('id="bk0"') < text.index('id="k0"')
+
+
+def test_pieces_made_apart_stay_beside_the_tube_as_they_are() -> None:
+    """The handles of the net bag are no part of its round."""
+    opened = scene_of(shipped("cockle-net-bag"))
+    tube = rolled_up(opened)
+    assert tube.behind
+    spirals = [tie for tie in opened.ties if tie.knot == "half knot"]
+    beside = [tie for tie in tube.ties if tie.knot == "half knot"]
+    assert [tie.shape for tie in beside] == [tie.shape for tie in spirals]
+    assert min(tie.box[0] for tie in beside) > tube.half_mm
+    assert {fitting.kind for fitting in tube.fittings} == {"cord", "hook"}
+    assert not any(tie.knot == "half knot" for tie in tube.behind.ties)

@@ -23,8 +23,10 @@ class Disk:
     def __init__(self) -> None:
         self.go = threading.Event()
         self.full = False
+        self.writings = 0
 
     def put(self, path: Path, data: bytes, *, replace: bool, mode: int) -> None:
+        self.writings += 1
         assert self.go.wait(60), "it is never let go"
         if self.full:
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
@@ -70,6 +72,7 @@ def test_no_pass_waits_for_the_disk_and_the_last_ones_get_there(tmp_path: Path, 
     arrived(passes._file, disk)
     again = Passes(tmp_path)
     assert (again.made(7, 5), again.made(8, 0)) == (3, 1)
+    assert disk.writings <= 2, "all that waited is written together"
 
 
 def test_what_could_not_be_written_is_written_with_the_next_change(

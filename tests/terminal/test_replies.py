@@ -70,6 +70,35 @@ def test_a_reply_is_no_key_in_whatever_two_pieces_it_comes(reply: str) -> None:
         assert reader.keys == ["a", "b"], cut
 
 
+@pytest.mark.parametrize("reply", REPLIES.values(), ids=REPLIES)
+@pytest.mark.parametrize("rests", [1, _GIVEN_UP - 1])
+def test_a_reply_that_stopped_where_it_may_be_a_key_sends_no_other_one(
+    reply: str, rests: int
+) -> None:
+    """Its first sign or two are taken for escape or alt; all that comes late is none the less."""
+    for cut in (1, 2):
+        reader = Reader()
+        reader.take("a" + reply[:cut])
+        reader.rest(rests)
+        early = reader.keys[1:]
+        reader.take(reply[cut : cut + 4])
+        reader.rest(rests)
+        reader.take(reply[cut + 4 :] + "b")
+        assert reader.keys == ["a", *early, "b"], cut
+        assert all(key == "escape" or key.startswith("alt+") for key in early)
+
+
+@pytest.mark.parametrize("first", ["\x1b", "\x1b[", "\x1b]", "\x1bP"])
+@pytest.mark.parametrize("sign", "[]PXO1?>clq _^")
+def test_after_escape_and_alt_a_hand_types_each_sign_by_itself(first: str, sign: str) -> None:
+    plain, reader = Reader(), Reader()
+    for sent in (first, sign, "1"):
+        reader.take(sent)
+        reader.rest()
+    plain.take(sign + "1")
+    assert reader.keys[1:] == plain.keys
+
+
 @pytest.mark.parametrize("sent", KEYS, ids=repr)
 def test_keys_come_through_at_once_whole_or_cut(sent: str) -> None:
     for cut in range(len(sent)):

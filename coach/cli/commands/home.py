@@ -28,6 +28,7 @@ def run(options: argparse.Namespace) -> int:
         with open_store() as store:
             setup = set_up(os.environ)
             workshop = workshop_of_maker(store, setup.aids.kept)
+            store.hurry()
             return run_list(
                 workshop,
                 keys=setup.keys,

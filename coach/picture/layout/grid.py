@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from statistics import median
 
+from coach.picture.layout.hanging_arms import arms_of
 from coach.plan.measure.places import Places
 from coach.plan.plan_model import Plan
 
@@ -11,7 +12,8 @@ class Grid:
     """The slots of the strands on the board, in mm from the middle, as the maker sees them.
 
     Slots share the finished width by the strands' diameters. Where strands come or go, those that
-    stay keep their places as well as they can; in the round the slots only count anew.
+    stay keep their places as well as they can; in the round the slots only count anew. Arms of
+    round work hang apart, which makes it `spread_mm` wider.
     """
 
     def __init__(self, plan: Plan, places: Places) -> None:
@@ -19,7 +21,9 @@ class Grid:
         orders = {id(step.before): step.before for step in plan.steps if not step.unfolded}
         widest = max(sum(contact[s] for s in order) for order in (plan.start, *orders.values()))
         self.room_mm = [round(width * places.width_mm / widest, 6) for width in contact]
-        self.half_mm = places.width_mm / 2
+        self._arms = arms_of(plan, places)
+        self.spread_mm = self._arms.spread_mm
+        self.half_mm = (places.width_mm + self.spread_mm) / 2
         self.closed = plan.project.start.closed
         self.x_mm: dict[int, float] = {}
         self._order: Sequence[int] = ()
@@ -40,12 +44,14 @@ class Grid:
 
     def _spots(self, order: Sequence[int]) -> dict[int, float]:
         slots = order if not self._first else _rotated(order, -self._first)
+        arms = self._arms
         at = self._aside_mm - sum(map(self.room_mm.__getitem__, order)) / 2
+        at -= (arms.spread_mm - arms.gap_mm) / 2
         spots = {}
-        for strand in slots:
+        for place, strand in enumerate(slots):
             room = self.room_mm[strand]
             spots[strand] = at + room / 2
-            at += room
+            at += room + arms.gap_mm * (place in arms.after)
         return spots
 
     def flip(self, order: Sequence[int]) -> None:

@@ -103,10 +103,12 @@ def _label(scene: Scene, title: str, scale: float) -> str:
     side = ", as a tube" if scene.tube else ""
     side += ", from the back" if scene.back else ""
     told = f"1 : {number(scale)}" if scale >= 1 else f"{number(1 / scale)} : 1"
-    rest = f"; {scene.left_out} more counts are not drawn" if scene.left_out else ""
+    rest = ", its arms drawn apart" if scene.spread_mm else ""
+    rest += f"; {scene.left_out} more counts are not drawn" if scene.left_out else ""
+    wide = 2 * scene.half_mm - scene.spread_mm
     return (
         f"{title}{side}, at a scale of {told}: about {scene.length_mm / 10:.1f} cm long and "
-        f"{scene.half_mm / 5:.1f} cm wide{rest}"
+        f"{wide / 10:.1f} cm wide{rest}"
     )
 
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from math import cos, pi, sin
 
+from coach.picture.boards import moved
 from coach.picture.scene import Fitting, Point, Run, Scene, Shape, Tie
 
 
@@ -10,29 +11,58 @@ def rolled_up(scene: Scene) -> Scene:
     """Return round work that was laid open as it hangs closed; other work stays as it is.
 
     The middle of the opened work is in front, its seam at the back. What lies to the side is as
-    high as before and comes closer together.
+    high as before and comes closer together. Pieces made apart stay beside it as they are.
     """
     if not scene.closed or scene.half_mm <= 0:
         return scene
+    apart = _beside(scene)
+    own = {id(part) for parts in (apart.ties, apart.runs, apart.mounts) for part in parts}
     tube = _Tube(scene.half_mm)
-    ties = [tie for tie in scene.ties if tie.half != "right"]
-    fittings = tuple([tube.fitting(fitting) for fitting in scene.fittings])
+    ties = [tie for tie in scene.ties if tie.half != "right" and id(tie) not in own]
+    mounts = [tie for tie in scene.mounts if id(tie) not in own]
+    runs = [run for run in scene.runs if id(run) not in own]
+    fittings = tuple([tube.fitting(f) for f in scene.fittings if f not in apart.fittings])
     _, top, _, bottom = scene.box
     side = max([tube.radius_mm * 1.15, *[fitting.box[2] for fitting in fittings]])
     front = replace(
         scene, fittings=fittings, half_mm=tube.radius_mm, box=(-side, top, side, bottom),
-        closed=False,
+        closed=False, spread_mm=scene.spread_mm / pi,
     )  # fmt: skip
     halves = [
         replace(
             front,
             ties=tuple([tube.tie(tie, behind=behind) for tie in ties]),
-            mounts=tuple([tube.tie(tie, behind=behind) for tie in scene.mounts]),
-            runs=tuple([tube.run(r) for r in scene.runs if tube.run_behind(r) == behind]),
+            mounts=tuple([tube.tie(tie, behind=behind) for tie in mounts]),
+            runs=tuple([tube.run(r) for r in runs if tube.run_behind(r) == behind]),
         )
         for behind in (True, False)
     ]
-    return replace(halves[1], behind=replace(halves[0], fittings=()), tube=True)
+    found = replace(halves[1], behind=replace(halves[0], fittings=()), tube=True)
+    return _with(found, apart, scene.half_mm - tube.radius_mm) if own else found
+
+
+def _beside(scene: Scene) -> Scene:
+    """Return the pieces made apart that lie to the right of the work."""
+    edge = scene.half_mm
+    return replace(
+        scene,
+        ties=tuple([tie for tie in scene.ties if tie.box[0] > edge]),
+        mounts=tuple([tie for tie in scene.mounts if tie.box[0] > edge]),
+        runs=tuple([run for run in scene.runs if min(run.start[0], run.end[0]) > edge]),
+        fittings=tuple([f for f in scene.fittings if f.box[0] > edge]),
+        behind=None,
+    )
+
+
+def _with(tube: Scene, apart: Scene, nearer_mm: float) -> Scene:
+    """Return a tube with the pieces beside it, so much nearer than to the opened work."""
+    other = moved(apart, -nearer_mm, 0.0)
+    left, top, right, bottom = tube.box
+    return replace(
+        tube, ties=tube.ties + other.ties, runs=tube.runs + other.runs,
+        mounts=tube.mounts + other.mounts, fittings=tube.fittings + other.fittings,
+        box=(left, top, max(right, other.box[2]), bottom),
+    )  # fmt: skip
 
 
 class _Tube:

@@ -1,9 +1,12 @@
 """How pieces are hung: lark's heads, folds looped through or pinned, and single ends."""
 
 from functools import lru_cache
+from typing import Final
 
 from coach.picture.scene import Point, Shape, Stretch
 from coach.picture.shapes.curves import Vertex, course, shape
+
+_BELOW: Final = 0.55  # of the lead, on which a strand goes to its place in the first knots
 
 
 @lru_cache(maxsize=1024)
@@ -25,7 +28,7 @@ def larks_head(
     first knots begin.
     """
     pieces, each = len(looks), thick_mm / len(looks)
-    low = -lead_mm - 1.1 * looks[0][0] - thick_mm
+    low, out = -lead_mm - 1.1 * looks[0][0] - thick_mm, -_BELOW * lead_mm
     own: list[Stretch] = []
     for place, look in enumerate(looks):
         inner = (pieces - place - 0.5) * each
@@ -35,10 +38,10 @@ def larks_head(
         for who, end in ((place, -1), (pieces + place, 1)):
             sign = 1 if front else -1
             laid = [(end * x, y, sign * layer) for x, y, layer in way]
-            lead = [(end * inner, 0.0, sign), (end * inner, low, sign)]
+            lead = [(end * inner, out, sign), (end * inner, low, sign)]
             own += [*course(who, lead, look[1]), *course(who, laid, look[1])]
     xs = [(pieces - place - 0.5) * each for place in range(pieces)]
-    ends = [(-x, 0.0) for x in xs] + [(x, 0.0) for x in xs]
+    ends = [(-x, out) for x in xs] + [(x, out) for x in xs]
     key = ("mount", looks, bar_mm, thick_mm, lead_mm, front, ring)
     return shape(own, ends, ends, key)
 

@@ -4,6 +4,7 @@ A half knot is laid out in space and seen from the front, so that a twisting run
 front, its edge and its back in turn. Lengths in mm; the origin is in the middle of the top.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import cos, radians, sin
@@ -108,9 +109,10 @@ def flat_tie(
         turning = degrees != (0.0, 0.0)
         own = _turning(laid, wide, down_mm) if turning else _half(laid, wide, 0.0, down_mm)
         ends = (1, 0)
-    own += _hanging(fillers, down_mm)
+    at = _between(laid, [filler[0] for filler in fillers])
+    own += _hanging(at, fillers, down_mm)
     key = ("flat", knot, knotters, fillers, across_mm, down_mm, degrees)
-    xs = [-laid.side_mm, laid.side_mm, *_side_by_side([filler[0] for filler in fillers])]
+    xs = [-laid.side_mm, laid.side_mm, *at]
     enter, leave = [(x, 0.0) for x in xs], [(x, down_mm) for x in xs]
     leave[:2] = [leave[end] for end in ends]
     return shape(own, enter, leave, key, box=(-across_mm / 2, 0.0, across_mm / 2, down_mm))
@@ -162,19 +164,20 @@ def _mirrored(s: Stretch) -> Stretch:
     return replace(s, path=tuple([(-x, y) for x, y in s.path]))
 
 
-def _hanging(fillers: tuple[Point, ...], down: float) -> list[Stretch]:
-    """Lay the fillers straight down, beside each other."""
-    at = _side_by_side([filler[0] for filler in fillers])
+def _hanging(at: Sequence[float], fillers: tuple[Point, ...], down: float) -> list[Stretch]:
+    """Lay the fillers straight down."""
     return [s for who, (x, filler) in enumerate(zip(at, fillers, strict=True), start=2)
             for s in course(who, [(x, 0.0, 0), (x, down, 0)], filler[1])]  # fmt: skip
 
 
-def _side_by_side(widths: list[float]) -> list[float]:
-    """Return where strands of these widths lie beside each other about the middle."""
-    at, edge = [], -sum(widths) / 2
+def _between(laid: _Laid, widths: Sequence[float]) -> list[float]:
+    """Return where fillers of these widths lie, spread over the room that the sides leave them."""
+    room = 2 * laid.side_mm - laid.deep_mm
+    gap = max(0.0, room - sum(widths)) / (len(widths) + 1)
+    at, edge = [], gap - max(room, sum(widths)) / 2
     for wide in widths:
         at.append(edge + wide / 2)
-        edge += wide
+        edge += wide + gap
     return at
 
 

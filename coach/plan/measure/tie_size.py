@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from coach.knots import geometry, names
+from coach.knots.catalogue import passes
 from coach.knots.geometry import TieSize
 
 Diameters = tuple[float, ...]
@@ -76,7 +77,7 @@ def bundle_size(
     if knot == names.JOSEPHINE:
         half = len(strands_mm) // 2
         return geometry.josephine(strands_mm[:half], strands_mm[half:], open_mm)
-    return geometry.overhand(strands_mm, 2 if knot == names.DOUBLE_OVERHAND else 1)
+    return geometry.overhand(strands_mm, passes(knot))
 
 
 @lru_cache(maxsize=1024)

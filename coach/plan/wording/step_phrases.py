@@ -2,12 +2,12 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from itertools import groupby
 
 from coach.knots import names
 from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.measure.mounting import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
+from coach.plan.standing import order_at
 from coach.plan.wording.bench_phrases import plain_bench_words
 from coach.plan.wording.lengths import a_length, centimetres
 from coach.plan.wording.strand_names import (
@@ -86,11 +86,11 @@ def _braid(plan: Plan, step: PlannedStep, done: int) -> str:
     moving = plan.counts[done].knotters
     # The first crossing comes from the right, then from each side in turn.
     hand = "right" if (done - step.first) % 2 == step.mirrored else "left"
-    runs = groupby(sorted(plan.strands[strand].cord for strand in moving))
-    sorts = [(cord, len(list(run))) for cord, run in runs]
-    what = listed([f"{count} {cord}" if len(moving) > 1 else cord for cord, count in sorts])
-    one = "bundle" if len(moving) > 1 else "strand"
-    return f"Plait: take the {hand}-hand {one} ({what}) over the middle."
+    order = order_at(plan, done)
+    one = strand_words(plan, moving[0], order)
+    places = sorted(order.index(strand) + 1 for strand in moving if strand in order)
+    what = strands_at(places) if len(moving) > 1 else one
+    return f"Plait: take {what} from the {hand} over the middle."
 
 
 def plait_words(

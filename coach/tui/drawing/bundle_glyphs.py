@@ -4,12 +4,13 @@ from collections.abc import Mapping, Sequence
 from typing import Final
 
 from coach.knots import names
+from coach.knots.catalogue import passes
 from coach.plan.plan_model import Count
 from coach.tui.drawing.cells import Cell, Glyphs, Line
 
 _WRAPS: Final = 2  # lines of turns that a gathering knot is drawn with
 _MOST_TURNS: Final = 6
-_TURNS: Final = {names.OVERHAND: 1, names.DOUBLE_OVERHAND: 2}
+_TURNS: Final = {knot: passes(knot) for knot in names.BUNDLE_KNOTS}
 
 
 def bundle_lines(glyphs: Glyphs, count: Count, at: Mapping[int, int], *, roomy: bool) -> list[Line]:

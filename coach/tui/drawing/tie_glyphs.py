@@ -9,7 +9,7 @@ from coach.tui.drawing.bundle_glyphs import bundle_lines, on_bar
 from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
 from coach.tui.drawing.solid import solid_cords, solid_lumps, solid_ties
 
-_BUNDLED: Final = (names.OVERHAND, names.DOUBLE_OVERHAND, names.BARREL, names.GATHERING)
+_BUNDLED: Final = (*names.BUNDLE_KNOTS, names.BARREL, names.GATHERING)
 _TWO_TURNS: Final = (
     names.CLOVE, names.REVERSE_CLOVE, names.LARKS_HEAD, names.REVERSE_LARKS_HEAD
 )  # fmt: skip

@@ -30,6 +30,8 @@ _FROM_ONE_BYTE: Final = str.maketrans(
 _STRING: Final = re.compile(r"\x1b(\][0-9lLI]|P[!-?]|_[!-~]|\^[!-~]|X[!-~])")
 """How control strings begin that terminals send: alt and that sign is not followed so."""
 _BEGINS: Final = re.compile(r"\x1b[\]P_^X[O]")
+_GOES_ON: Final = re.compile(rf"{_BEGINS.pattern}|{_STRING.pattern}|\x1b\[[0-9<-?]")
+"""What is a reply's beginning, though a part of it came so late that it was taken for a key."""
 _KNOWN: Final = (
     _re_extended_key, _re_mouse_event, _re_cursor_position, _re_in_band_window_resize,
     _re_terminal_mode_response,
@@ -52,6 +54,8 @@ class Replies:
         self._held = ""  # a sequence that is not whole yet
         self._pasting = False
         self._within = False  # a control string
+        self._early = ""  # the beginning of a sequence that was given out as a key already
+        self._since = ""  # what came after that, as long as it may be typed
 
     def passed(self, text: str) -> Iterator[str]:
         """Yield of what was read, and of what was held back before, each key and sequence."""
@@ -61,30 +65,47 @@ class Replies:
     def late(self) -> str:
         """Return what was held back when nothing followed it for a while: the key escape, or alt.
 
-        A reply that stops in the middle is held on; see `given_up`.
+        A reply that stops in the middle is held on; see `given_up`. One that stopped where it may
+        be a key still may go on: of a hand comes one sign by itself then, of a terminal more.
         """
+        if len(self._since) == 1:
+            typed, self._since = self._since, ""
+            self._held, self._within = "", False
+            return typed
+        self._since = ""
         held = self._held
         if not held or self._within or self._pasting or len(held) > 2:  # noqa: PLR2004 - ESC and a sign
             return ""
-        self._held = ""
+        self._held, self._early = "", held
         return ESCAPE if held == _ESC else _with_alt(held)
 
     def given_up(self) -> None:
         """Drop a reply that stopped in the middle long ago: what comes now is typed."""
+        self._early = ""
         if not self._pasting:
             self._held, self._within = "", False
 
     def _next(self, sign: str) -> str:
+        if len(self._since) == 1:
+            self._since += sign
         if self._pasting:
             return self._pasted(sign)
         if self._within:
             return self._in_string(sign)
         if not self._held:
-            if sign != _ESC:
-                return sign
-            self._held = sign
-            return ""
+            return self._first(sign)
         return self._in_sequence(sign)
+
+    def _first(self, sign: str) -> str:
+        """Return a sign, unless it begins a sequence or goes on with one."""
+        early, self._early, self._since = self._early, "", ""
+        if early and _GOES_ON.fullmatch(early + sign):
+            self._held, self._since = early, sign
+            return self._in_sequence(sign)
+        if sign != _ESC:
+            return sign
+        self._held = sign
+        return ""
 
     def _pasted(self, sign: str) -> str:
         """Let a pasted sign through; what begins a sequence in it would end the paste too soon."""
@@ -114,7 +135,7 @@ class Replies:
         held = self._held + sign
         if sign == _ESC:  # what was before is no sequence
             self._held = _ESC
-            return ESCAPE if held == _ESC * 2 else ""
+            return ESCAPE if held == _ESC * 2 else self._typed()
         self._held = held
         if held.startswith(_MOUSE):
             return self._whole(wanted=True) if len(held) == len(_MOUSE) + 3 else ""
@@ -130,7 +151,13 @@ class Replies:
         self._held = ""
         if len(held) == 2:  # noqa: PLR2004 - ESC and a sign
             return _with_alt(held)
-        return _with_alt(held[:2]) + _JOINT + held[2]  # alt and a sign that begins no string
+        first = self._typed() or _with_alt(held[:2])
+        return first + _JOINT + held[2]  # alt and a sign that begins no string
+
+    def _typed(self) -> str:
+        """Return the sign after an escape that was a key, where it begins no sequence either."""
+        typed, self._since = self._since[:1], ""
+        return typed
 
     def _in_control(self, sign: str) -> str:
         """Return a control sequence with its last sign, if it is one that is wanted."""

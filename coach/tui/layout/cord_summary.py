@@ -23,13 +23,17 @@ _LENGTH: Final = 13
 def cord_columns(plan: Plan, inks: Inks, view: View, width: int) -> list[Text]:
     """Return the first strands side by side on two lines: cord left now, and at the end."""
     shown = view.cords[: min(CORDS, max(0, width - _LABEL) // _COLUMN)]
+    if not shown:
+        return []
+    column = (width - _LABEL) // len(shown)
+    column = max(_COLUMN, min(column, _LENGTH + max(map(cell_len, cord_names(plan, view)))))
     now = Text(f"{'cord left':<{_LABEL}}", inks.style("quiet"))
     end = Text(f"{'at the end':<{_LABEL}}", inks.style("quiet"))
     for name, left in zip(cord_names(plan, view), shown, strict=False):
-        named = Text(fitted(name, 9) + " ", inks.style("text", bold=True))
-        now += sized(named + _length(inks, left, view.units, end=False), _COLUMN)
+        named = Text(fitted(name, column - _LENGTH) + " ", inks.style("text", bold=True))
+        now += sized(named + _length(inks, left, view.units, end=False), column)
         below = Text(" " * named.cell_len) + _length(inks, left, view.units, end=True)
-        end += sized(below, _COLUMN)
+        end += sized(below, column)
     return [now, end]
 
 

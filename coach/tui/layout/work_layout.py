@@ -16,7 +16,7 @@ from coach.tui.layout.big_digits import HEIGHTS
 from coach.tui.layout.cord_summary import cord_columns
 from coach.tui.layout.finish_layout import finished as finished_piece
 from coach.tui.layout.styled_text import Inks, Row, fitted, paragraph, within
-from coach.tui.layout.work_parts import BoardSpot, Parts
+from coach.tui.layout.work_parts import BoardSpot, Parts, shortly
 from coach.tui.layout.wrapping import wrapped
 
 _WIDE: Final = (100, 29)  # columns, and rows above the keys
@@ -26,6 +26,7 @@ _TALL: Final = 27  # rows from which on the usual screen has room for the larges
 _HUGE: Final = ((200, 44, 11), (160, 35, 9))  # columns and rows from which the figures grow
 _SIDE: Final = 36  # the right column of the wide screen
 _ROOMY: Final = 15  # rows from which on the narrow screen has room for notes
+_MOST_SAID: Final = 3  # lines of a sentence below the figures
 _MOST_BELOW: Final = 2  # lines below the count of what is said besides
 _LONG: Final = 19  # rows from which it has room for who does what in large figures
 _LEAST_WORDS: Final = 30  # columns that a sentence needs beside the count
@@ -162,7 +163,10 @@ def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
         tall = HEIGHTS[HEIGHTS.index(tall) + 1]
         beside_at = parts.count_width(view, tall, width) + 4
     count, told = parts.count(view, beside_at - 4, tall), parts.unspoken(view, width)
-    words = parts.call(view, width - beside_at, rows) or parts.words(view, width - beside_at, rows)
+    words = parts.call(view, width - beside_at, rows)
+    if not words and len(parts.who(view, width - beside_at, rows)) > 1:
+        return _stacked(parts, view, width, (beside_at, rows))
+    words = words or parts.words(view, width - beside_at, rows)
     if not parts.says_besides(view, width - beside_at, rows, words):
         aside = parts.aside(view, width, _MOST_BELOW)
         told = aside + told + [Text()] * (bool(aside) and rows > HEIGHTS[-2])
@@ -170,9 +174,17 @@ def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
     return [*drawn, *[Text()] * (rows - len(drawn)), *(told or [Text()])]
 
 
+def _stacked(parts: Parts, view: View, width: int, at: tuple[int, int]) -> list[Row]:
+    """Return who does what beside the count, and below both a sentence too long to stand there."""
+    count, who = parts.count(view, at[0] - 4, at[1]), parts.who(view, width - at[0], at[1])
+    drawn = parts.abreast("top", count, who, at[0])
+    aside, told = parts.aside(view, width, _MOST_BELOW), parts.unspoken(view, width)
+    return [*drawn, *parts.said(view, width, _MOST_SAID), *aside, *told]
+
+
 def _place(view: View) -> tuple[str, ...]:
     """Return the place in the piece for a few columns."""
-    return (f"{view.done} / {view.total}", *view.where[-2:])
+    return (f"{view.done} / {view.total}", *map(shortly, view.where[-2:]))
 
 
 def _as_fits(parts: tuple[str, ...], width: int) -> str:

@@ -1,10 +1,10 @@
 """The parts of the work screen as lines, each for the room that it is given."""
 
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from itertools import zip_longest
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from rich.style import Style
 from rich.text import Text
@@ -21,38 +21,18 @@ from coach.tui.drawing.kept_lines import KeptLines
 from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
+from coach.tui.layout.line_cache import LineCache
 from coach.tui.layout.progress_bar import bar
 from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
 from coach.tui.layout.who_lines import who_lines
+from coach.tui.layout.wrapping import wrapped
 
 T = TypeVar("T")
 _NOTHING = Strip.blank(0)
 _LABEL = 10
+_SLIM = 30  # columns below which what is told takes a line more
+_MOST_NEXT = 6  # lines of the next step
 _MOST_ASIDE = 3  # lines of what is said besides
-
-
-class LineCache:
-    """Keeps finished lines from key to key, each until it is made of something else.
-
-    A key changes few of some forty lines, and finishing them all takes as long as to draw them.
-    """
-
-    def __init__(self) -> None:
-        self._kept: dict[Hashable, tuple[object, Any]] = {}
-
-    def kept(self, name: Hashable, of: object, make: Callable[[], T]) -> T:
-        """Return the line of this name, or lines; make them if made of something else than `of`.
-
-        Args:
-            name: What the lines are, in words.
-            of: All that they depend on; they are made anew where it is not equal.
-            make: Makes them.
-        """
-        kept = self._kept.get(name)
-        if kept is None or kept[0] != of:
-            kept = self._kept[name] = of, make()
-        made: T = kept[1]
-        return made
 
 
 @dataclass(slots=True)
@@ -62,6 +42,11 @@ class BoardSpot:
     picture: Picture | None = None
     columns: int = 0
     below: int = 0
+
+
+def shortly(place: str) -> str:
+    """Return one level of a place for a few columns: `wave 2 of 6` for `wave, repeat 2 of 6`."""
+    return place.replace(", repeat ", " ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +101,9 @@ class Parts:
         return [title, bar(self.inks, self.glyphs, view.done, view.total, width)]
 
     def _title(self, view: View, width: int) -> Strip:
-        place = Text(fitted(" · ".join(view.where), 2 * width // 3), self.ink("quiet"))
+        room, places = 2 * width // 3, " · ".join(view.where)
+        places = places if len(places) <= room else " · ".join(map(shortly, view.where))
+        place = Text(fitted(places, room), self.ink("quiet"))
         title = Text(fitted(view.title, width - place.cell_len - 2), self.ink("text", bold=True))
         return self.inks.finished(ends(title, place, width))
 
@@ -203,8 +190,10 @@ class Parts:
     def aside(self, view: View, width: int, most: int) -> list[Text]:
         """Return what is said besides, the most pressing first: message or warning, then notes."""
         pressing = self._pressing(view, width, most)
-        told = " ".join(filter(None, (*view.noted, view.offer, *view.notes)))
         room = most - len(pressing)
+        told = " ".join((*view.noted, *filter(None, [view.offer]), *view.notes))
+        if len(wrapped(told, width)) > room:  # help gives way to what the maker has written
+            told = " ".join((*view.noted, *view.notes)) or told
         return [*pressing, *(paragraph(told, width, room, self.ink("quiet")) if told else [])]
 
     def _pressing(self, view: View, width: int, most: int) -> list[Text]:
@@ -226,7 +215,7 @@ class Parts:
 
     def unspoken(self, view: View, width: int) -> list[Text]:
         """Return what keeps the coach from speaking, below all else that is said."""
-        return paragraph(view.unspoken, width, 2, self.ink("quiet"))
+        return paragraph(view.unspoken, width, 2 + (width < _SLIM), self.ink("quiet"))
 
     def side(self, view: View, width: int) -> list[Strip]:
         """Return the right column of the wide screen: the next step, cord left, the time."""
@@ -237,11 +226,11 @@ class Parts:
         heading, names = self.ink("quiet"), cord_names(self.plan, view)[:CORDS]
         return [
             Text("next", heading),
-            *paragraph(view.next, width, 3, self.ink("text")),
+            *paragraph(view.next, width, _MOST_NEXT, self.ink("text")),
             Text(),
-            Text("cord left: now, and at the end", heading),
+            *([Text("cord left: now, and at the end", heading)] if names else []),
             *cord_rows(names, self.inks, view.cords[:CORDS], width, units=view.units),
-            Text(),
+            *([Text()] if names else []),
             Text("time", heading),
             *(Text(fitted(part, width), self.ink("text")) for part in view.time),
         ]

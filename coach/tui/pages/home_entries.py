@@ -1,8 +1,8 @@
 """What stands on the first screen, each entry with what opening it asks for."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from functools import partial
 
 from rich.text import Text
 from textual.message import Message
@@ -16,11 +16,24 @@ from coach.tui.messages import ChosenPiece, ChosenProject, StartsFreehand
 from coach.tui.pages import list_lines as lines
 
 
-class Entry(NamedTuple):
-    """A line of the list, and the message that opens it; a heading opens nothing."""
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A line of the list, and what opening it asks for; a heading opens nothing.
 
-    line: Text
+    Attributes:
+        write: Writes the line. Of some hundred entries a few are seen, so only theirs are written.
+        opens: The message that opens it.
+        name: What it is called among the entries, whatever is typed.
+    """
+
+    write: Callable[[], Text]
     opens: Message | None = None
+    name: str = ""
+
+    @property
+    def line(self) -> Text:
+        """The line as it is written."""
+        return self.write()
 
 
 class Unfold(Message):
@@ -57,7 +70,8 @@ class Listed:
         done, going = self._pieces(typed)
         shown = [_piece(one, width, inks) for one in done if typed or unfolded]
         told = "hide them" if unfolded else f"show {counted(len(done), 'piece')}"
-        fold = [Entry(Text(told, inks.style("text")), Unfold())] if done and not typed else []
+        told_line = Text(told, inks.style("text"))
+        fold = [Entry(told_line.copy, Unfold(), "fold")] if done and not typed else []
         return [
             *_section("Orders", self._orders(typed, width, inks), inks),
             *_section("On the bench", [_piece(one, width, inks) for one in going], inks),
@@ -84,8 +98,8 @@ class Listed:
 
     def _orders(self, typed: str, width: int, inks: Inks) -> list[Entry]:
         return [
-            Entry(lines.order_line(one, self.days.get(one, ""), width, inks),
-                  ChosenPiece(one.piece_id))
+            Entry(partial(lines.order_line, one, self.days.get(one, ""), width, inks),
+                  ChosenPiece(one.piece_id), f"piece {one.piece_id}")
             for one in self.orders.values()
             if lines.matches(typed, one.name, one.title)
         ]  # fmt: skip
@@ -95,18 +109,20 @@ class Listed:
         offers = lines.in_order(self.projects)
         easiest = None if any(piece.finished for piece in self.pieces) else offers[:1]
         projects = [
-            Entry(lines.project_line(o, width, inks, first=[o] == easiest), ChosenProject(o.key))
+            Entry(partial(lines.project_line, o, width, inks, first=[o] == easiest),
+                  ChosenProject(o.key), f"project {o.key}")
             for o in offers
             if lines.matches(typed, o.title, o.about, o.skill)
-        ]
+        ]  # fmt: skip
         free = lines.freehand_line(typed, width, inks)
-        return [*projects, *(Entry(line, StartsFreehand()) for line in free)]
+        return [*projects, *(Entry(line.copy, StartsFreehand(), "freehand") for line in free)]
 
 
 def _section(heading: str, entries: Sequence[Entry], inks: Inks) -> list[Entry]:
-    head = Entry(Text(heading, inks.style("quiet")))
-    return [head, *entries, Entry(Text())] if entries else []
+    head = Entry(Text(heading, inks.style("quiet")).copy)
+    return [head, *entries, Entry(Text)] if entries else []
 
 
 def _piece(piece: Summary, width: int, inks: Inks) -> Entry:
-    return Entry(lines.piece_line(piece, width, inks), ChosenPiece(piece.id))
+    line = partial(lines.piece_line, piece, width, inks)
+    return Entry(line, ChosenPiece(piece.id), f"piece {piece.id}")

@@ -166,7 +166,7 @@ def in_group(glyphs: Glyphs, knot: str) -> Entry:
 
 def _tie(knot: str, place: int) -> Count:
     """Return who knots and who is knotted onto in a sample."""
-    if knot in (names.OVERHAND, names.DOUBLE_OVERHAND, names.JOSEPHINE):
+    if knot in (*names.BUNDLE_KNOTS, names.JOSEPHINE):
         return Count(knot, (0, 1, 2, 3))
     if knot == names.GATHERING:
         return Count(knot, (_OFF_BOARD,), (0, 1, 2, 3))

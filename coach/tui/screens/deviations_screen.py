@@ -1,20 +1,25 @@
 """The forms for what was measured, and for what went otherwise than planned."""
 
+from typing import Final
+
 from coach.piece.changes.validate_measures import LIES
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import show_length
 from coach.session.choosing import Choosing
 from coach.session.deviations import Otherwise
+from coach.settings.settings import Units
 from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.form_screen import AskScreen, Choice
 
+_THREE: Final = 3
 
-def measure_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
+
+def measure_screen(otherwise: Otherwise, inks: Inks, units: Units = "cm") -> AskScreen:
     """Return the form for a measure: the length of the work as it lies, or a strand's rest."""
     size = otherwise.plan.project.size
     meant = size.state if size else "relaxed"
     lies = sorted(LIES, key=lambda lying: lying != meant)
-    choices = [_length(otherwise, lying) for lying in lies]
+    choices = [_length(otherwise, lying, units) for lying in lies]
     choices.append(_wish(otherwise))
     choices += [_rest(otherwise, strand) for strand in _strands(otherwise)]
     return AskScreen(inks, "Measured", choices)
@@ -24,7 +29,7 @@ def otherwise_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
     """Return the form for deviations: another order, a joined cord, an end before the end."""
     end = "reopen the piece" if otherwise.ended else "the piece ends here"
     choices = [
-        Choice("another order of strands, from the left", "2 1 3-8", otherwise.reorder),
+        Choice("another order of strands, from the left", _order(otherwise), otherwise.reorder),
         *(_join(otherwise, strand) for strand in _strands(otherwise)),
         Choice(end, "enter, with nothing written", lambda _: otherwise.end()),
     ]
@@ -42,13 +47,21 @@ def _strands(otherwise: Otherwise) -> list[int]:
     return [strand for strand in otherwise.order() if strand in otherwise.known.rests]
 
 
+def _order(otherwise: Otherwise) -> str:
+    """Return another order of as many strands as hang, as an example: `2 1 3-8`."""
+    last = len(otherwise.order())
+    rest = "" if last < _THREE else " 3" if last == _THREE else f" 3-{last}"
+    return f"2 1{rest}"
+
+
 def _named(otherwise: Otherwise, strand: int) -> str:
     return strand_words(otherwise.plan, strand, otherwise.order())
 
 
-def _length(otherwise: Otherwise, lying: str) -> Choice:
+def _length(otherwise: Otherwise, lying: str, units: Units) -> Choice:
     now = otherwise.known.length(otherwise.done).likely_mm
-    label = f"length, {lying} ({show_length(now)} expected)"
+    expected = f" ({show_length(now, units)} expected)" if now >= 1 else ""
+    label = f"length, {lying}{expected}"
     return Choice(label, "7.5 cm", lambda text: otherwise.length(text, lying))
 
 
@@ -68,5 +81,7 @@ def _rest(otherwise: Otherwise, strand: int) -> Choice:
 
 
 def _join(otherwise: Otherwise, strand: int) -> Choice:
-    label = f"new cord on {_named(otherwise, strand)}: length, overlap"
-    return Choice(label, "2 m, 5 cm", lambda text: otherwise.join(strand, text))
+    label = f"new cord on {_named(otherwise, strand)}"
+    return Choice(
+        label, "2 m, 5 cm: its length, and the overlap", lambda text: otherwise.join(strand, text)
+    )

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import ClassVar, Final
 
 from rich.text import Text
@@ -28,7 +29,7 @@ from coach.tui.messages import (
 from coach.tui.pages.home_entries import Entry, Listed, Unfold
 from coach.tui.screens.base_screen import BenchScreen, keyed
 from coach.tui.widgets.keys_line import Hint, KeysLine
-from coach.tui.widgets.marked_list import SIGN, MarkedList
+from coach.tui.widgets.marked_list import SIGN, MarkedList, OneLine
 
 _MARGIN: Final = 4
 _TWO_COLUMNS: Final = 80  # columns from which the marked one is described beside the list
@@ -60,7 +61,7 @@ class ListScreen(BenchScreen[None]):
         self._inks = inks
         self._describe = describe
         self._listed = Listed()
-        self._chosen: list[Message] = []
+        self._opens: dict[str, Message] = {}  # by the names of the entries
         self._typed = self._told = ""
         self._unfolded = False
         self._resting: Timer | None = None
@@ -167,11 +168,10 @@ class ListScreen(BenchScreen[None]):
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Post what was chosen; unfold the rest here."""
         event.stop()
-        chosen = self._chosen[int(event.option_id or 0)]
+        chosen = self._opens[event.option_id or ""]
         if isinstance(chosen, Unfold):
             self._unfolded = not self._unfolded
             self.fill()
-            self._mark_fold()
         else:
             self.post_message(chosen)
 
@@ -184,7 +184,7 @@ class ListScreen(BenchScreen[None]):
 
     def _marked(self) -> Message | None:
         at = self.query_one(OptionList).highlighted_option
-        return self._chosen[int(at.id)] if at and at.id else None
+        return self._opens[at.id] if at and at.id else None
 
     def _find(self, typed: str) -> None:
         if typed != self._typed:
@@ -209,39 +209,34 @@ class ListScreen(BenchScreen[None]):
         self.query_one("#detail", Static).display = beside
         width = max(8, int(columns * _SHARE if beside else columns) - _MARGIN - len(SIGN))
         marked = entries.highlighted_option
-        at = marked.prompt if marked and not first and not self._typed else None
-        entries.clear_options()
-        entries.add_options(self._options(width))
-        prompts = [option.prompt for option in entries.options]
+        at = marked.id if marked and not first and not self._typed else None
+        entries.set_options(self._options(width))
         top = next((i for i, o in enumerate(entries.options) if not o.disabled), None)
-        entries.highlighted = prompts.index(at) if at in prompts else top
+        entries.highlighted = entries.get_option_index(at) if at in self._opens else top
         self._say()
         if top is None:
             self.tell()  # no mark will come to tell of
         self.refresh_bindings()
 
-    def _mark_fold(self) -> None:
-        """Leave the mark on the entry that was chosen, which is called otherwise now."""
-        fold = next(i for i, one in enumerate(self._chosen) if isinstance(one, Unfold))
-        entries = self.query_one(MarkedList)
-        entries.highlighted = entries.get_option_index(str(fold))
-
     def _say(self) -> None:
         """Show what is typed, or what is said above the list."""
         ink = self._inks.style("warning" if self._told else "figure", bold=True)
         said = f"Find: {self._typed}" if self._typed else self._told or self._listed.greeting
-        if self._typed and not self._chosen:
+        if self._typed and not self._opens:
             said += ". Nothing is called that."
         self.query_one("#told", Static).update(self._inks.shown(Text(said, ink)))
 
     def _options(self, width: int) -> list[Option]:
-        self._chosen = []
+        self._opens = {}
         entries = self._listed.entries(self._typed, width, self._inks, unfolded=self._unfolded)
         return [self._option(entry) for entry in entries]
 
     def _option(self, entry: Entry) -> Option:
         if entry.opens is None:
-            return Option(entry.line, disabled=True)
-        self._chosen.append(entry.opens)
-        room = Text(" " * len(SIGN))
-        return Option(self._inks.shown(room + entry.line), id=str(len(self._chosen) - 1))
+            return Option(OneLine(entry.write), disabled=True)
+        self._opens[entry.name] = entry.opens
+        return Option(OneLine(partial(self._written, entry)), id=entry.name)
+
+    def _written(self, entry: Entry) -> Text:
+        """Return the line of an entry, with room for the sign before it."""
+        return self._inks.shown(Text(" " * len(SIGN)) + entry.line)

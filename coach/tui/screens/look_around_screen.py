@@ -154,7 +154,7 @@ class LookScreen(LinesScreen[None]):
             *self._head(width),
             *blank,
             *paragraph(self._told(roomy=roomy), width, 2 + roomy, inks.style("figure")),
-            *paragraph(words, width, 2 + roomy, inks.style("text", bold=True)),
+            *paragraph(words, width, 3, inks.style("text", bold=True)),
             *blank,
         ]
         if height < _LOW:
@@ -165,8 +165,9 @@ class LookScreen(LinesScreen[None]):
     def _head(self, width: int) -> list[Text]:
         inks, work = self.inks, self._work
         hands = Text(f"hands at {work.done} of {self._plan.total}", inks.style("quiet"))
-        way = "ahead" if self._at > work.done else "back" if self._at < work.done else "on"
-        title = Text(f"Looking {way}", inks.style("text", bold=True))
+        way = "Looking ahead" if self._at > work.done else "Looking back"
+        way = "Find your place" if self._at == work.done else way
+        title = Text(way, inks.style("text", bold=True))
         return [at_both_ends(title, hands, width), self._place(width)]
 
     def _place(self, width: int) -> Text:

@@ -135,7 +135,8 @@ class OverWork:
                 page = screens.measured_page(self._below.work, self._below.inks, said)
                 self._below.app.push_screen(page)
 
-        asked = screens.measure_screen(self._below.work.otherwise(), self._below.inks)
+        work = self._below.work
+        asked = screens.measure_screen(work.otherwise(), self._below.inks, work.settings.units)
         self._below.app.push_screen(asked, answered)
 
     def _answered(self, said: str | None) -> None:

@@ -94,7 +94,7 @@ class WorkScreen(BoardScreen):
         """Return why an action does nothing now; "" where it does something."""
         finished = self._work.done >= self._work.plan.total
         if action in _MADE and finished:
-            return "Finished; there is nothing left to count."
+            return "Nothing is left to count."
         return "This piece is not finished yet." if action in _AT_END and not finished else ""
 
     def action_bench(self, action: str) -> None:

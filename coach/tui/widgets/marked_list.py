@@ -1,13 +1,53 @@
 """A list that marks the entry which enter would open."""
 
+from collections.abc import Callable
 from typing import Final
 
 from rich.segment import Segment
+from rich.text import Text
+from textual.content import Content
+from textual.css.styles import RulesMap
 from textual.strip import Strip
+from textual.style import Style
+from textual.visual import RenderOptions, Visual
 from textual.widgets import OptionList
 
 SIGN: Final = "> "
 _AT: Final = "option"  # what the library says of each cell of an entry
+
+
+class OneLine(Visual):
+    """One line of text that is written when it is first seen.
+
+    To learn how high its entries are, the library would write and wrap them all.
+    """
+
+    def __init__(self, write: Callable[[], Text]) -> None:
+        """Take what writes the line."""
+        self._write = write
+        self._content: Content | None = None
+
+    @property
+    def content(self) -> Content:
+        """The line, written now if it was not."""
+        if self._content is None:
+            self._content = Content.from_rich_text(self._write())
+        return self._content
+
+    def render_strips(
+        self, width: int, height: int | None, style: Style, options: RenderOptions
+    ) -> list[Strip]:
+        """Return the line as the library paints it."""
+        return self.content.render_strips(width, height, style, options)[:1]
+
+    def get_optimal_width(self, rules: RulesMap, container_width: int) -> int:
+        """Return the columns that the line takes."""
+        return self.content.get_optimal_width(rules, container_width)
+
+    def get_height(self, rules: RulesMap, width: int) -> int:
+        """Return one line, whatever is written on it."""
+        del rules, width
+        return 1
 
 
 class MarkedList(OptionList):

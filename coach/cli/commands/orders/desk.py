@@ -43,5 +43,6 @@ def _opened(store: Store, first: str) -> int:
     setup = set_up(os.environ)
     workshop = workshop_of_maker(store, setup.aids.kept)
     shown = order_desk(workshop, store, setup.aids.kept, first)
+    store.hurry()
     app = DeskApp(Inks(setup.palette, plain=setup.glyphs is ASCII), shown)
     return app.run() or 0

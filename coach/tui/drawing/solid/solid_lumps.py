@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from coach.knots import names
+from coach.knots.catalogue import passes
 from coach.plan.plan_model import Count
 from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
 from coach.tui.drawing.solid.solid_cords import (
@@ -72,8 +73,10 @@ def bundle_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> l
     strands = sorted((s for s in (*count.knotters, *count.fillers) if s in at), key=lambda s: at[s])
     who = None if count.knot in names.BUNDLE_KNOTS else count.knotters[0]
     middle = (at[strands[0]] + at[strands[-1]] + glyphs.wide - 1) // 2
-    turns = 2 if count.knot in (names.GATHERING, names.DOUBLE_OVERHAND) else 1
-    if count.knot == names.BARREL:
+    turns = 2 if count.knot == names.GATHERING else 1
+    if count.knot in names.BUNDLE_KNOTS:
+        turns = passes(count.knot)
+    elif count.knot == names.BARREL:
         turns = min(_MOST_TURNS, max(2, count.passes // 2))
     half = max(1, min(len(strands) * glyphs.wide, 7) // 2)
     span = middle - half, middle + half
