@@ -67,3 +67,8 @@ def came_over(before: Sitting, after: Sitting, tick_ms: int, *, back: bool = Fal
 def step_made(plan: Plan, before: int, done: int) -> bool:
     """Return whether counting from `before` up to `done` has ended a step."""
     return done > before and done == stretch_end(plan, plan.step_of(done - 1))
+
+
+def to_next(key: str) -> str:
+    """Say how to go on from a finished piece of an order; "" where no key is set for it."""
+    return f"{capital(key)} goes on to the next piece of the order." if key else ""
