@@ -12,6 +12,7 @@ from textual.widgets import Static
 from coach.tui.app import BenchApp
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import SOLID, UNICODE
+from coach.tui.drawing.squeezed import squeezed
 from coach.tui.screens.piece_screen import PieceScreen
 
 
@@ -27,7 +28,7 @@ def told(seen: Bench) -> list[str]:
     return str(seen.app.screen.query_one("#detail", Static).render()).split("\n")
 
 
-def test_a_project_is_seen_from_its_top_below_what_is_told_of_it(tmp_path: Path) -> None:
+def test_the_whole_of_a_project_is_seen_below_what_is_told_of_it(tmp_path: Path) -> None:
     clock = Clock()
     shelf = desk(tmp_path, clock)
     app = BenchApp(shelf=shelf, clock=clock, glyphs=UNICODE)
@@ -36,9 +37,11 @@ def test_a_project_is_seen_from_its_top_below_what_is_told_of_it(tmp_path: Path)
         await drawn(seen)
         lines = told(seen)
         blank = lines.index("", 5)
-        whole = BoardDrawing(shelf.fitting("reed-keyring").plan, SOLID).whole(len(lines[blank + 1]))
-        top = ["".join(cell.char for cell in row) for row in whole]
-        assert lines[blank + 1 :] == top[: len(lines) - blank - 1]
+        width = app.screen.query_one("#detail", Static).content_size.width
+        height = app.screen.query_one("#detail", Static).content_size.height - blank - 1
+        whole = BoardDrawing(shelf.fitting("reed-keyring").plan, SOLID).whole(width)
+        seen_rows = ["".join(c.char for c in row) for row in squeezed(whole, width, height)]
+        assert [line.strip() for line in lines[blank + 1 :]] == [row.strip() for row in seen_rows]
         assert len(lines) - blank > 12
 
     run(app, clock, drive, (120, 40))
