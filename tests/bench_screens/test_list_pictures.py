@@ -37,12 +37,12 @@ def test_the_whole_of_a_project_is_seen_below_what_is_told_of_it(tmp_path: Path)
         await drawn(seen)
         lines = told(seen)
         blank = lines.index("", 5)
-        width = app.screen.query_one("#detail", Static).content_size.width
-        height = app.screen.query_one("#detail", Static).content_size.height - blank - 1
-        whole = BoardDrawing(shelf.fitting("reed-keyring").plan, SOLID).whole(width)
-        seen_rows = ["".join(c.char for c in row) for row in squeezed(whole, width, height)]
-        assert [line.strip() for line in lines[blank + 1 :]] == [row.strip() for row in seen_rows]
-        assert len(lines) - blank > 12
+        pane = app.screen.query_one("#detail", Static).content_size
+        whole = BoardDrawing(shelf.fitting("reed-keyring").plan, SOLID).whole(pane.width)
+        small = squeezed(whole, pane.width, pane.height - blank - 1)
+        shown = ["".join(cell.char for cell in row) for row in small]
+        assert [line.strip() for line in lines[blank + 1 :]] == [line.strip() for line in shown]
+        assert len(small) > 12
 
     run(app, clock, drive, (120, 40))
 
