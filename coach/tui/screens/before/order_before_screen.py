@@ -45,6 +45,13 @@ class OrderBeforeScreen(LinesScreen[None]):
     ]
 
     def __init__(self, work: Work, batch: Batch, inks: Inks) -> None:
+        """Take the order of the piece on the bench.
+
+        Args:
+            work: The piece, for keys and units.
+            batch: The order.
+            inks: What it is written with.
+        """
         super().__init__(inks)
         self._work, self._batch = work, batch
         self._ready = BatchList((), {})
