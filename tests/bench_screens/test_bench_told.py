@@ -2,7 +2,7 @@
 
 import asyncio
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -76,12 +76,12 @@ def work_on(folder: Path, plan: Plan, done: int = 0, *, share: float = 1.0) -> t
     return work, clock
 
 
-def texts_of(work: Work) -> Iterator[str]:
+def texts_of(work: Work, faces: Mapping[tuple[int, int], Face]) -> Iterator[str]:
     """Yield all that the bench tells at a count: screens, pages, plain lines and speech."""
     view, inks, plan = work.view(), Inks(DARK).of(work.plan), work.plan
     otherwise = work.otherwise()
-    for size in SIZES:
-        yield from (line.text for line in Face(plan, inks, Keys()).lines(view, *size))
+    for size, face in faces.items():
+        yield from (line.text for line in face.lines(view, *size))
     yield from (line.plain for line in cord_lines(plan, inks, work.cords(), work.order(), 77))
     yield from (line.plain for line in measure_lines(otherwise, inks, 77))
     for screen in (measure_screen(otherwise, inks), otherwise_screen(otherwise, inks)):
@@ -105,9 +105,10 @@ def test_no_strand_is_told_by_an_end_that_the_board_does_not_show(
     plan = make()
     ends = {strand.id for strand in plan.strands}
     work, clock = work_on(tmp_path, plan, share=share)
+    faces = {size: Face(plan, Inks(DARK).of(plan), Keys()) for size in SIZES}
     for done in range(plan.total):
         assert work.done == done
-        told = " ".join(texts_of(work))
+        told = " ".join(texts_of(work, faces))
         assert not ends & set(re.findall(r"[a-z]+\.\d+[ab]", told))
         clock.ms += 1000
         work.act("count")
