@@ -28,7 +28,7 @@ def deviations_at_once(covariance: Sequence[Sequence[float]]) -> float:
         [[covariance[i][j] / (a * b) for j, b in zip(at, sds, strict=True)]
          for i, a in zip(at, sds, strict=True)]
     )  # fmt: skip
-    farthest = sorted(
+    farthest: list[float] = sorted(
         max(abs(sum(map(mul, row, point))) for row in lower)
         for point in normal_points(len(at), _PAIRS)[::2]  # a mirror image is as far
     )
