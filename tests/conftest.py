@@ -7,7 +7,9 @@ from pathlib import Path
 
 import processes
 import pytest
+from examples import ALL, SHARE, STEADY, USUAL, share_of
 from hypothesis import settings
+from parsed_styles import parse_once
 
 from coach.cli.main import RUBBISH
 from coach.piece.storage import writer
@@ -16,9 +18,10 @@ os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy i
 gc.set_threshold(RUBBISH)
 _FREEZE = gc.freeze
 
-# Nothing is drawn by chance, timed by the clock, or kept from one run for the next.
-settings.register_profile("steady", derandomize=True, database=None, deadline=None)
-settings.load_profile("steady")
+settings.register_profile(SHARE, STEADY, max_examples=share_of(USUAL))
+settings.register_profile(ALL, STEADY)
+settings.load_profile(SHARE)
+parse_once()
 
 
 @pytest.fixture(autouse=True, scope="module")

@@ -42,6 +42,7 @@ _NARROW: Final = 8  # strands
 _WIDE: Final = 13  # strands that leave no room beside the drawing
 _BESIDE_MM: Final = (85.0, 215.0)  # room for the finished piece, beside what is told of it
 _MOST_ROWS: Final = 4  # of a net or a run of rows: the drawing begins to repeat
+_SHORT: Final = 12  # letters of a name that stays beside its swatch
 
 
 def page(plan: Plan, report: PlanReport, *, knots: bool = False) -> str:
@@ -148,8 +149,9 @@ def _row(cord: Cord, pieces: PiecesToCut, looks: dict[str, Look], unit: str) -> 
     cut = pieces.cut
     what = ", ".join(filter(None, (cord_look(cord), purpose(pieces))))
     length = show_cut(cut.cut_mm, unit)
+    short = ' class="figure"' if len(cord.id) <= _SHORT else ""
     return (
-        f'<tr><th scope="row">{swatch(looks, cord.id)} {_words(cord.id)}</th>'
+        f'<tr><th scope="row"{short}>{swatch(looks, cord.id)} {_words(cord.id)}</th>'
         f'<td class="figure">{cut.pieces}</td><td class="figure">{escape(length)}</td>'
         f"<td>{escape(what)}</td></tr>"
     )

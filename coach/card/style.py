@@ -21,9 +21,9 @@ p, ul { margin: .3rem 0 .6rem; orphans: 3; widows: 3; }
 table { border-collapse: collapse; width: 100%; }
 th, td { text-align: start; padding: .25rem .6rem .25rem 0; border-bottom: 1px solid var(--line);
   vertical-align: middle; }
-td.figure { white-space: nowrap; }
+.figure { white-space: nowrap; }
 svg { max-width: 100%; height: auto; display: block; }
-svg.swatch { display: inline-block; vertical-align: middle; }
+svg.swatch { display: inline-block; vertical-align: middle; max-width: none; }
 .work { list-style: none; padding: 0; margin: 0; }
 .work > li { padding: .45rem 0; break-inside: avoid; }
 .work .part { background: var(--wash); padding: .45rem .7rem; break-after: avoid; }
@@ -41,7 +41,7 @@ figcaption { font-size: .85rem; color: var(--quiet); max-width: 12rem; }
 .facts > section { overflow: hidden; }
 .facts figure svg { width: auto; max-height: 16rem; }
 .cords { list-style: none; padding: 0; }
-.knot, .care { break-inside: avoid-page; }
+.knot, .care { break-inside: avoid; }
 @media (min-width: 46rem) { .columns { columns: 2; column-gap: 2rem; } }
 """
 _DRAWN: Final = """

@@ -117,7 +117,17 @@ def stock_for(wanted: Wanted, stock: Stock) -> Item | None:
 
 
 def price_of(item: Item | None, label: str, wanted: Wanted, prices: Prices) -> CordPrice | None:
-    """Return what a cord costs: as it was bought last, or as the list of prices says."""
+    """Return what a cord costs: as it was bought last, or as the list of prices says.
+
+    Args:
+        item: The cord in stock, None where it is not there.
+        label: What it is called in the list, where it is not in stock.
+        wanted: The cord as the project has it.
+        prices: The maker's prices.
+
+    Returns:
+        The price for a length or a weight, None where it is not known.
+    """
     if item and item.price:
         return item.price
     by_label = prices.cords.get((item.what if item else label).casefold())

@@ -84,7 +84,13 @@ class BatchLine:
         return cut[-1], cut_again(self.label, ticks)[1]
 
     def with_ticks(self, cords: Collection[Cord], mark: str, *, back: bool) -> "BatchLine":
-        """Return it after some of its lengths got a mark, or lost it."""
+        """Return the line after some of its lengths got a mark, or lost it.
+
+        Args:
+            cords: The lengths; those of other lines change nothing.
+            mark: cut, labelled or hung.
+            back: Whether they lose it.
+        """
         have, own = self.done.get(mark, frozenset()), frozenset(cords) & frozenset(self.pieces)
         return replace(self, done={**self.done, mark: have - own if back else have | own})
 
@@ -97,7 +103,13 @@ class BatchList:
     findings: Mapping[str, int]
 
     def with_ticks(self, cords: Collection[Cord], mark: str, *, back: bool) -> "BatchList":
-        """Return it after some lengths got a mark, or lost it."""
+        """Return the list after some lengths got a mark, or lost it.
+
+        Args:
+            cords: The lengths.
+            mark: cut, labelled or hung.
+            back: Whether they lose it.
+        """
         lines = (line.with_ticks(cords, mark, back=back) for line in self.lines)
         return BatchList(tuple(lines), self.findings)
 
@@ -153,7 +165,13 @@ Known = dict[tuple[str, Alike], Needs]
 
 
 def needs_of(state: State, unit: str, known: Known) -> Needs:
-    """Return what a piece of work needs; those that are alike share one plan."""
+    """Return what a piece of work needs; those that are alike share one plan.
+
+    Args:
+        state: How the piece stands.
+        unit: cm or in, what lengths are rounded up in.
+        known: What is known from pieces before it; more is put in.
+    """
     key = unit, alike(state)
     if key not in known:
         plan = begun_plan(state)

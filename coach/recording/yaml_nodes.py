@@ -80,7 +80,13 @@ def position_lists(groups: Sequence[Sequence[int]]) -> SequenceNode:
 
 
 def put(node: MappingNode, key: str, value: Node) -> None:
-    """Put another value in the place of that of a key."""
+    """Put another value in the place of that of a key; a mapping without the key stays as it is.
+
+    Args:
+        node: The mapping, which is changed.
+        key: The key.
+        value: The value.
+    """
     node.value = [(k, value if text_of(k) == key else v) for k, v in node.value]
 
 

@@ -145,5 +145,5 @@ def apart_words(one: MadeApart, unit: str) -> str:
     each = "each about" if one.pieces > 1 else "about"
     return (
         f"{counted(one.pieces, one.name)}, {each} {show_length(one.length_mm, unit)} long and "
-        f"{show_length(one.width_mm, unit)} wide"
+        f"{show_length(one.width_mm, unit)} wide."
     )

@@ -66,9 +66,11 @@ def _pieces(plan: Plan, cord: CordCut, cut: Cut) -> PiecesToCut:
 
 def _whose(plan: Plan, cut: Cut, *, alike: bool) -> str:
     """Return which pieces are meant: what is made apart of them, or strands where they differ."""
-    if cut.apart:
-        return f"the {cut.apart}"
-    return "" if alike else whose(plan, cut)
+    if not cut.apart:
+        return "" if alike else whose(plan, cut)
+    boards = (own.plan for own in plan.by_section if own.section.name == cut.apart)
+    ends = "" if alike else f"{whose(next(boards), cut)} of "
+    return f"{ends}the {cut.apart}"
 
 
 def _deciding(plan: Plan, cut: Cut) -> Deciding:

@@ -84,7 +84,7 @@ class Counting:
     def count(self) -> Outcome:
         """Count one press as a tie, a pass or a step, whichever is set."""
         if self.done >= self._plan.total:
-            return Outcome("Finished; there is nothing left to count.")
+            return Outcome("Nothing is left to count.")
         if self._tally.by(self.done) == "step":
             return self.rest()
         if self._tally.pass_made(self.done):

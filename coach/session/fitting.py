@@ -14,6 +14,7 @@ from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import by_repeats, calls
 from coach.project.model import Project
 from coach.quantities import QuantityError, length_mm, show_length
+from coach.text import repeats_of
 
 NOTHING: Final = "Nothing is changed: "
 _THIN_MM, _THICK_MM = 0.1, 100.0
@@ -76,11 +77,11 @@ class Wishing:
         named = {part: times}
         in_parts = part in project.parts
         wish = Wish(repeats=named) if in_parts else Wish(times=named)
-        return self._take(wish, f"{part}: {times}")
+        return self._take(wish, f"Now {repeats_of(times, part)}.")
 
     def length(self, text: str) -> str:
         """Wish for a finished length: `18 cm`."""
-        return self._reach(text, lambda mm: (mm, "finished"))
+        return self._reach(text, lambda mm: (mm, ""))
 
     def girth(self, body: Body, text: str) -> str:
         """Wish that the piece fits a body of a measure, `16 cm`, with the usual ease."""
@@ -89,7 +90,7 @@ class Wishing:
             ease = show_length(body.ease_mm)
             return (
                 finished_mm(self.plan.project, body, mm, body.ease_mm),
-                f"{body.name} with {ease} of ease",
+                f", for a {body.name} with {ease} of ease",
             )
 
         return self._reach(text, goal)
@@ -102,7 +103,7 @@ class Wishing:
             return self._say(f"{NOTHING}{error.message} {error.hint}")
         if not _THIN_MM <= thick <= _THICK_MM:
             return self._say(f"{NOTHING}a cord is between 0.1 and 100 mm thick.")
-        return self._take(Wish(cords={name: thick}), f"{name}: {thick:g} mm")
+        return self._take(Wish(cords={name: thick}), f"Now with {name} {thick:g} mm thick.")
 
     def _reach(self, text: str, goal: Callable[[float], tuple[float, str]]) -> str:
         try:
@@ -113,7 +114,7 @@ class Wishing:
         except CannotRefit as error:
             return self._say(f"{NOTHING}{error}")
         reached = show_length(refitted.plan.length_mm)
-        told = f"{why}: {refitted.changed}, about {reached}"
+        told = f"Now about {reached}{why}: {refitted.changed}."
         return self._take(refitted.wish, told, refitted.plan)
 
     def _take(self, wish: Wish, told: str, plan: Plan | None = None) -> str:

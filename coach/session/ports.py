@@ -95,7 +95,17 @@ class Batch(Protocol):
         """Return what is made ready for all of its pieces, in lengths of cm or in."""
 
     def tick(self, cords: Sequence[Cord], mark: str, unit: str, *, back: bool = False) -> str:
-        """Tick lengths, or take ticks back; return what must be known of the stock, or ""."""
+        """Tick lengths, or take ticks back.
+
+        Args:
+            cords: The lengths.
+            mark: cut, labelled or hung.
+            unit: cm or in, what lengths are rounded up in.
+            back: Whether ticks are taken back.
+
+        Returns:
+            What must be known of the stock, in a sentence; "" for nothing.
+        """
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,8 @@ from coach.piece import PieceError
 from coach.plan.plan_model import Plan
 from coach.session.ports import CannotOpen, Standing
 from coach.tui.drawing.board_picture import BoardDrawing
-from coach.tui.drawing.cells import Cell, Glyphs, board_glyphs
+from coach.tui.drawing.cells import BLANK, Cell, Glyphs, board_glyphs
+from coach.tui.drawing.squeezed import least_width, squeezed
 from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.styled_text import Inks
 
@@ -81,9 +82,18 @@ class ListPictures:
             return
         if stands is None or stands.plan.total > _MOST_COUNTS:
             return
-        plan, done = stands.plan, stands.done
+        plan = stands.plan
         drawing = BoardDrawing(plan, board_glyphs(self._glyphs, shaded=shaded))
-        made = done < plan.total
-        rows = drawing.picture(done, width, height).rows if made else drawing.whole(width)
-        kept[wanted] = plan, rows[:height]
+        kept[wanted] = plan, _rows(drawing, stands, width, height)
         self._app.call_from_thread(self._then)
+
+
+def _rows(
+    drawing: BoardDrawing, stands: Standing, width: int, height: int
+) -> Sequence[Sequence[Cell]]:
+    """Return the board as it hangs; of what is finished, the whole in the middle of the room."""
+    if stands.done < stands.plan.total:
+        return drawing.picture(stands.done, width, height).rows[:height]
+    small = squeezed(drawing.whole(max(width, least_width(stands.plan))), width, height)
+    margin = max(0, width - len(small[0])) // 2 if small else 0
+    return [[BLANK] * margin + row for row in small]

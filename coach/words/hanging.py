@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from coach.knots.geometry import LOOPED, PINNED
+from coach.plan.cord.cut_list import cut_list, lengths_of
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import from_left, told_from_left
@@ -65,10 +66,23 @@ def _fold_nest(plan: Plan) -> str:
     named = _named(pieces)
     if sum(pieces.values()) == 1:
         return f"Fold {named}{where}."
-    first = "the first" if len(pieces) == 1 else start.pieces[0].cord
+    first = _outermost(plan) if len(pieces) == 1 else start.pieces[0].cord
     if start.before_fold:
         return f"Now fold {named} together{where}, {first} on the outside."
     return f"Lay {named} together, {first} on the outside, and fold them{where}."
+
+
+def _outermost(plan: Plan) -> str:
+    """Return which of a cord's pieces lies on the outside of a fold: by its length, if it can."""
+    lengths = lengths_of(cut_list(plan))
+    outer, *others = dict.fromkeys(plan.strands[strand].piece for strand in plan.start)
+    cord = plan.strands[plan.start[0]].cord
+    own, rest = lengths[cord, outer], [lengths[cord, other] for other in others]
+    if own > max(rest):
+        return "the longer" if len(rest) == 1 else "the longest"
+    if own < min(rest):
+        return "the shorter" if len(rest) == 1 else "the shortest"
+    return "the first"
 
 
 def _fold_each(plan: Plan) -> Iterator[str]:

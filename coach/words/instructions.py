@@ -12,7 +12,7 @@ from coach.plan.wording.place_words import goes_round
 from coach.plan.wording.step_phrases import taking_up
 from coach.project import model
 from coach.quantities import in_units
-from coach.text import capital, figure, listed, one_line, times_over
+from coach.text import capital, figure, one_line, times_over
 from coach.words.hanging import hanging
 from coach.words.phrases import in_turn
 from coach.words.printed_steps import same_row, told
@@ -194,9 +194,12 @@ def _in_turn(writer: _Writer, seen: Sequence[Sequence[PlannedStep]]) -> str:
         return ""
     runs = [(cord, len(list(run))) for cord, run in groupby(cords)]
     words = [cord if number == 1 else f"{cord} {times_over(number)}" for cord, number in runs]
+    words[1:] = [*words[1:-1], f"then {words[-1]}"]
     source = seen[0][0].source
     holds = isinstance(source, model.Row) and source.mover_holds
-    return f" The first {'holders' if holds else 'knotters'} are {listed(words)}."
+    who = "holders" if holds else "knotters"
+    often = any(len(writer.planned[id(found[0].source)]) > 1 for found in seen)
+    return f" {f'The first time the {who}' if often else f'The {who}'} are {', '.join(words)}."
 
 
 def _write_use(writer: _Writer, use: model.Use, depth: int) -> None:

@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 from command_line import coach
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.cli.asked.new_piece import as_wide, drafted
@@ -60,7 +61,7 @@ def test_every_kind_reaches_every_sensible_length(kind: str, factor: float) -> N
     assert all(off <= abs(other - wanted) for other in others)
 
 
-@settings(deadline=None, max_examples=30)
+@examples(30)
 @given(
     st.text(min_size=1, max_size=20),
     st.sampled_from(sorted(DESIGNS)),

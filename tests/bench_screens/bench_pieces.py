@@ -5,7 +5,7 @@ from pathlib import Path
 
 from coach.piece import Sitting, Store, start
 from coach.plan.compile.compiler import compile_project
-from coach.plan.plan_model import Plan
+from coach.plan.plan_model import Plan, once
 from coach.project import model
 from coach.session.ports import OnBench
 from coach.tui.drawing.board_picture import BoardDrawing
@@ -145,6 +145,23 @@ def on_bench(folder: Path, plan: Plan, clock: Clock, done: int = 0) -> OnBench:
     return OnBench(plan, sitting)
 
 
+@once
+def _drawings(plan: Plan) -> dict[tuple[Glyphs, int, int], BoardDrawing]:
+    """Return where the drawings of a plan are kept, by their signs and size."""
+    del plan
+    return {}
+
+
 def picture(plan: Plan, done: int, width: int, height: int, glyphs: Glyphs = UNICODE) -> Picture:
+    """Draw the board of a plan, with what was kept of its pictures of that size as on the bench."""
+    kept = _drawings(plan)
+    if (glyphs, width, height) not in kept:
+        kept[glyphs, width, height] = BoardDrawing(plan, glyphs)
+    return kept[glyphs, width, height].picture(done, width, height)
+
+
+def picture_anew(
+    plan: Plan, done: int, width: int, height: int, glyphs: Glyphs = UNICODE
+) -> Picture:
     """Draw the board of a plan of which nothing was drawn before."""
     return BoardDrawing(plan, glyphs).picture(done, width, height)

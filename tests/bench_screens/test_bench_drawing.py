@@ -13,11 +13,13 @@ from bench_pieces import (
     knot,
     mixed_plan,
     picture,
+    picture_anew,
     plan_of,
     restless_plan,
     row,
 )
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
@@ -82,7 +84,7 @@ def test_half_knots_exchange_their_knotters_one_by_one() -> None:
     assert orders == [(0, 1, 2, 3), (3, 1, 2, 0), (0, 1, 2, 3), (3, 1, 2, 0)]
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(st.integers(0, 400), st.sampled_from([40, 60, 80, 120]), st.sampled_from([UNICODE, ASCII]))
 def test_every_column_hangs_the_strand_that_the_board_says(
     done: int, width: int, glyphs: Glyphs
@@ -97,7 +99,7 @@ def test_every_column_hangs_the_strand_that_the_board_says(
     assert [hanging[x].strand for x in drawn.columns.values()] == list(drawn.columns)
 
 
-@settings(max_examples=80, deadline=None)
+@examples(80)
 @given(
     st.integers(0, 400), st.integers(8, 130), st.integers(2, 40), st.sampled_from([UNICODE, ASCII]),
     st.booleans(),
@@ -419,4 +421,16 @@ def test_a_picture_is_the_same_whatever_was_drawn_before(make: Callable[[], Plan
             drawing.picture(done // 2, 60, height)
             for width in (60, 40):
                 drawn = drawing.picture(done, width, height)
-                assert drawn == picture(plan, done, width, height), done
+                assert drawn == picture_anew(plan, done, width, height), done
+
+
+@pytest.mark.parametrize("height", [12, 28])
+def test_the_gap_of_a_net_is_seen_and_hides_no_row_above(height: int) -> None:
+    """Where there is little room it takes one line, whatever is left free."""
+    net = model.Net(ABOUT, groups(range(1, 5), range(5, 9)), "square knot", 2, gap_mm=20.0)
+    plan = plan_of(net, pieces=4)
+    lines = picture(plan, 2, 40, height).text().splitlines()
+    free = [number for number, line in enumerate(lines) if line.count(UNICODE.slack) >= 4]
+    assert len(free) == 1
+    made = [number for number, line in enumerate(lines) if UNICODE.across in line]
+    assert made[-1] == free[0] - (1 if height == 12 else 2)

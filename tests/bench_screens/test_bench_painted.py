@@ -144,11 +144,11 @@ def test_the_board_after_one_more_count_is_drawn_before_its_key_comes(
 
     async def drive(seen: Bench) -> None:
         await seen.press("space")
-        drawn.clear()
         seen.app.screen._draw_ahead()
-        assert drawn == [4]
+        assert 4 in drawn
+        drawn.clear()
         await seen.press("space")
-        assert drawn.count(4) == 1
+        assert 4 not in drawn
         strips = seen.app.screen._compositor.render_strips()
         fresh = Face(seen.app.screen.work.plan, seen.app.screen.inks, Keys())
         lines = fresh.lines(seen.app.screen._seen(), 120, 39)

@@ -6,7 +6,18 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from bench_pieces import ABOUT, at, groups, knot, mixed_plan, picture, plan_of, restless_plan, row
+from bench_pieces import (
+    ABOUT,
+    at,
+    groups,
+    knot,
+    mixed_plan,
+    picture,
+    picture_anew,
+    plan_of,
+    restless_plan,
+    row,
+)
 from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
@@ -65,7 +76,7 @@ def test_a_solid_picture_is_the_same_whatever_was_drawn_before(make: Callable[[]
     plan = make()
     drawing = BoardDrawing(plan, SOLID)
     for done in (*range(plan.total + 1), *range(plan.total, 0, -3)):
-        assert drawing.picture(done, 60, 16) == picture(plan, done, 60, 16, SOLID), done
+        assert drawing.picture(done, 60, 16) == picture_anew(plan, done, 60, 16, SOLID), done
 
 
 def test_solid_knots_look_different() -> None:

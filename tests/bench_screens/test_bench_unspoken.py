@@ -89,7 +89,7 @@ def run(folder: Path, drive: Callable[[Seen], Awaitable[None]], size: tuple[int,
         (("p",), "Clock stopped."),
         (("space", "r"), "Counted the rest of the step: 2."),
         (("i",), "inches"),
-        (("space",) * 6, "Finished; there is nothing left to count."),
+        (("space",) * 6, "Nothing is left to count."),
     ],
     ids=["back", "none", "pause", "rest", "units", "end"],
 )

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from sympy.combinatorics import Permutation
 
@@ -95,7 +96,7 @@ def product(moves: list[Move]) -> Permutation:
     return total
 
 
-@settings(max_examples=150, deadline=None)
+@examples(150)
 @given(MOVES)
 def test_moves_one_after_the_other_are_the_product_of_their_permutations(moves: list[Move]) -> None:
     board = Board.hung(range(SIZE))
@@ -105,7 +106,7 @@ def test_moves_one_after_the_other_are_the_product_of_their_permutations(moves: 
     assert [board.whole.index(strand) for strand in range(SIZE)] == [total(s) for s in range(SIZE)]
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(MOVES)
 def test_repeats_bring_the_order_back_after_the_order_of_the_permutation(moves: list[Move]) -> None:
     board = Board.hung(range(SIZE))
@@ -116,7 +117,7 @@ def test_repeats_bring_the_order_back_after_the_order_of_the_permutation(moves: 
         assert (board.whole == tuple(range(SIZE))) == (repeat == order)
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(MOVES, st.booleans())
 def test_board_is_the_same_however_it_came_about(moves: list[Move], mirrored: bool) -> None:
     """What is known of one board is found for another with the same strands in the same windows."""
@@ -131,7 +132,7 @@ def test_board_is_the_same_however_it_came_about(moves: list[Move], mirrored: bo
     assert board != board.remove(order[:1])
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(MOVES)
 def test_moves_in_a_mirrored_window_are_conjugates_by_the_flip(moves: list[Move]) -> None:
     board = Board.hung(range(SIZE))
@@ -144,7 +145,7 @@ def test_moves_in_a_mirrored_window_are_conjugates_by_the_flip(moves: list[Move]
     assert [board.leave().here.index(s) for s in range(SIZE)] == [total(s) for s in range(SIZE)]
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(MOVES)
 def test_moves_in_the_window_of_a_group_leave_the_others_alone(moves: list[Move]) -> None:
     moves = [move for move in moves if move.kind != "flip"]

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import fuzzing
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from real_terminal import RealTerminal
 
@@ -44,7 +45,7 @@ def test_mutations_of_the_projects_are_answered_soon_and_harmlessly() -> None:
 LINES = st.sampled_from([*fuzzing.STEPS, *RING.split("\n")])
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(
     st.lists(LINES | st.text(max_size=12) | st.sampled_from(fuzzing.ODD), max_size=30),
     st.integers(0, len(RING)),

@@ -6,7 +6,8 @@ from math import pi, sqrt
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull
 
@@ -127,7 +128,7 @@ def test_no_strand_or_one_of_no_thickness_is_refused(wrong: list[float]) -> None
             hull(wrong)
 
 
-@settings(max_examples=30, deadline=None)
+@examples(30)
 @given(BUNDLES_MM, st.floats(0.1, 10))
 def test_bundles_grow_in_scale_and_their_order_does_not_matter(
     diameters: list[float], factor: float
@@ -137,7 +138,7 @@ def test_bundles_grow_in_scale_and_their_order_does_not_matter(
     assert grown == pytest.approx(girth * factor, rel=1e-6)
 
 
-@settings(max_examples=30, deadline=None)
+@examples(30)
 @given(BUNDLES_MM, DIAMETER_MM)
 def test_bundle_is_never_tighter_than_its_area_nor_looser_than_lying_flat(
     diameters: list[float], more: float

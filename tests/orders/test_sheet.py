@@ -2,6 +2,7 @@
 
 import re
 import xml.etree.ElementTree as ET
+from itertools import pairwise
 
 import html5lib
 import pytest
@@ -40,10 +41,23 @@ def parsed(text: str) -> ET.Element:
     return found
 
 
+HEADINGS = [f"h{level}" for level in range(1, 7)]
+
+
+def well_headed(tree: ET.Element) -> bool:
+    """Return whether a page has one first heading, no level skipped, and one in each section."""
+    levels = [int(one.tag[1]) for one in tree.iter() if one.tag in HEADINGS]
+    steps = all(after - before <= 1 for before, after in pairwise(levels))
+    inside = all(any(one.find(f".//{h}") is not None for h in HEADINGS)
+                 for one in tree.iter("section"))  # fmt: skip
+    return levels[0] == 1 and levels.count(1) == 1 and steps and inside
+
+
 def test_the_sheet_has_picture_size_colours_price_and_day_and_needs_nothing_else() -> None:
     found = quote(*THREE_WAYS)
     text = sheet(found)
     tree = parsed(text)
+    assert well_headed(tree)
     assert len(tree.findall(".//img")) == 3
     assert all(img.get("src", "").startswith("data:image/svg+xml;base64,")
                for img in tree.iter("img"))  # fmt: skip
@@ -129,6 +143,7 @@ def test_a_kit_has_the_cut_list_for_all_the_labels_and_the_card() -> None:
     text = kit(found, page(plan, report_of(plan)), "letter")
     tree = parsed(text)
     said = "".join(tree.find(".//body").itertext())  # type: ignore[union-attr]
+    assert well_headed(tree)
     assert "Reed keyring: cut for 10" in said
     assert "kit 10" in said
     assert "215.9mm 279.4mm" in text

@@ -5,7 +5,8 @@ from argparse import Namespace
 
 import pint
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.cli.orders.stock_options import WrongStock, amounts, price, weighs_tex
@@ -77,7 +78,7 @@ def test_a_cord_by_weight_is_a_length_as_soon_as_it_is_known_what_it_weighs() ->
     assert clay(added(grams=500.0, fineness_tex=4000.0), taken).mm == pytest.approx(100_000)
 
 
-@settings(max_examples=80, deadline=None)
+@examples(80)
 @given(st.lists(st.integers(50, 4000), min_size=1, max_size=12), st.randoms(use_true_random=False))
 def test_all_that_is_cut_and_put_back_again_leaves_what_was_there(
     pieces: list[int], hands: random.Random

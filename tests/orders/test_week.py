@@ -3,7 +3,8 @@
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.orders.week import DaysOff, Week, ready_on
@@ -28,7 +29,7 @@ def test_days_off_are_left_out_and_a_week_that_is_all_off_is_never_ready() -> No
     assert ready_on(SATURDAYS, date(9999, 12, 30), HOUR) is None
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(
     st.lists(st.integers(0, 8), min_size=7, max_size=7).filter(any),
     st.dates(date(2026, 1, 1), date(2036, 1, 1)),

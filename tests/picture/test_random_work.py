@@ -3,7 +3,8 @@
 import sys
 from pathlib import Path
 
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from pictured import as_drawn, differ, ends
 
@@ -20,7 +21,7 @@ from random_steps import INNER, parts
 INSIDE = {"inner": INNER}
 
 
-@settings(max_examples=120, deadline=None)
+@examples(120)
 @given(parts(8), st.floats(0, 1), st.booleans(), st.booleans())
 def test_random_work_is_drawn_with_its_ties_its_order_and_its_length(
     steps: list[str], share: float, closed: bool, back: bool
@@ -45,7 +46,7 @@ def worked(steps: list[str], number: int, *, mirrored: bool) -> Scene:
     return scene_of(planned(project([use], start, cords, {"motif": steps, "inner": INNER})))
 
 
-@settings(max_examples=120, deadline=None)
+@examples(120)
 @given(st.integers(4, 8).flatmap(lambda n: st.tuples(st.just(n), parts(n))))
 def test_random_work_mirrored_is_drawn_as_its_mirror_image(drawn: tuple[int, list[str]]) -> None:
     number, steps = drawn

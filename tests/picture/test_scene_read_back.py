@@ -362,3 +362,17 @@ def test_a_bundle_fans_out_below_its_wrap(name: str, hidden: bool) -> None:
     wide = hanging[0].width_mm
     assert min(b - a for a, b in pairwise(front)) > 0.8 * wide
     assert (len(front) < len(hanging)) == hidden
+
+
+def test_strands_come_out_from_behind_a_knot_of_their_bundle() -> None:
+    """No end of a strand is seen beside it: all leave it within its width, from above its foot."""
+    plan = shipped("tide-band")
+    scene = scene_of(plan)
+    (knot,) = [tie for tie in scene.ties if tie.knot == names.OVERHAND]
+    low = knot.y_mm + knot.shape.leave[0][1]
+    below = [run for run in scene.runs if run.count == scene.made]
+    assert len(below) == 8
+    for run in below:
+        assert run.start[1] < low
+        assert knot.box[0] < run.start[0] - run.width_mm / 2
+        assert run.start[0] + run.width_mm / 2 < knot.box[2]

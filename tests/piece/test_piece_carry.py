@@ -8,8 +8,9 @@ from pathlib import Path
 
 import command_line
 import pytest
+from examples import examples
 from hand_clock import HandClock
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from processes import Completed
 
@@ -129,7 +130,7 @@ def test_a_file_that_holds_no_piece_is_refused_in_a_sentence(
         from_text(text.replace(old, new))
 
 
-@settings(max_examples=150)
+@examples(150)
 @given(st.data())
 def test_a_torn_or_scribbled_file_gives_a_piece_or_a_sentence(
     data: st.DataObject,

@@ -1,6 +1,7 @@
 """The plan follows what happened, and what was made stays as it was made."""
 
 import pytest
+from examples import examples
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from marsh_band import A_RIPPLE, TEXT, band, reordered, repeats
@@ -135,7 +136,7 @@ def test_an_order_in_the_middle_of_a_step_is_refused() -> None:
         an_order(BAND, (), NAMES, 3)
 
 
-@settings(max_examples=30, deadline=None)
+@examples(30)
 @given(st.integers(1, BAND.total))
 def test_a_piece_ended_early_has_what_was_made_and_no_more(done: int) -> None:
     kind, fields = an_end(BAND, (), done)

@@ -9,8 +9,9 @@ from functools import reduce
 from pathlib import Path
 
 import pytest
+from examples import examples
 from hand_clock import HandClock
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.knots import names
@@ -92,7 +93,7 @@ def told(
             yield state, event
 
 
-@settings(deadline=None, max_examples=60)
+@examples(60)
 @given(sequences(), st.integers(1, 7))
 def test_opening_from_what_was_kept_gives_what_folding_everything_gives(
     tmp_path_factory: pytest.TempPathFactory,

@@ -4,7 +4,8 @@ from collections import Counter
 from itertools import pairwise, permutations
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from planned import MIXED, fault, planned, project
 from random_steps import still_steps
@@ -62,7 +63,7 @@ def is_same_piece(was: Plan, now: Plan) -> None:
     assert sum(step.counts for step in now.steps) == now.total
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(
     still_steps(4),
     st.sampled_from(["none", "all", "every second"]),

@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
+from examples import examples
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project, singles
@@ -44,7 +45,7 @@ def random_plan(drawn: tuple[int, Any], rest: str = "") -> Plan:
     return planned(project(steps, start, cords, {"inner": INNER}, rest))
 
 
-@settings(max_examples=80, deadline=None)
+@examples(80)
 @given(WORK)
 def test_ledgers_grow_from_nothing_to_their_total_and_count_their_ties(
     drawn: tuple[int, Any],
@@ -60,7 +61,7 @@ def test_ledgers_grow_from_nothing_to_their_total_and_count_their_ties(
         assert ledger.filled == sum(strand in count.fillers for count in tied)
 
 
-@settings(max_examples=80, deadline=None)
+@examples(80)
 @given(WORK)
 def test_counts_steps_and_heights_hang_together(drawn: tuple[int, Any]) -> None:
     plan = random_plan(drawn)
@@ -76,7 +77,7 @@ def test_counts_steps_and_heights_hang_together(drawn: tuple[int, Any]) -> None:
     assert len(set(plan.finish)) == len(plan.finish)
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(WORK)
 def test_every_piece_is_cut_long_enough_and_in_whole_steps(drawn: tuple[int, Any]) -> None:
     plan = random_plan(drawn, rest="margin: 10 %")

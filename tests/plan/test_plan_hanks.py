@@ -3,7 +3,8 @@
 from itertools import product
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.plan.cord.hank_packing import ShortHank, fewest_hanks, pack
@@ -25,7 +26,7 @@ def first_fit_decreasing(pieces: list[float], hanks: list[float]) -> tuple[float
     return left, len(used)
 
 
-@settings(max_examples=120, deadline=None)
+@examples(120)
 @given(pieces=LENGTHS_MM, hanks=LENGTHS_MM)
 def test_every_piece_is_cut_or_bought_and_no_hank_is_overdrawn(
     pieces: list[float], hanks: list[float]
@@ -42,7 +43,7 @@ def test_every_piece_is_cut_or_bought_and_no_hank_is_overdrawn(
     assert found.fewest <= found.used or not cut
 
 
-@settings(max_examples=120, deadline=None)
+@examples(120)
 @given(pieces=LENGTHS_MM, hanks=LENGTHS_MM)
 def test_it_is_never_worse_than_first_fit_decreasing(
     pieces: list[float], hanks: list[float]
@@ -52,7 +53,7 @@ def test_it_is_never_worse_than_first_fit_decreasing(
         assert (sum(found.to_buy_mm), found.used) <= first_fit_decreasing(pieces, hanks)
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(pieces=FEW_MM, hanks=st.lists(st.integers(1, 20).map(float), min_size=1, max_size=3))
 def test_small_cuts_are_the_best_there_are_and_the_bound_holds(
     pieces: list[float], hanks: list[float]

@@ -7,7 +7,8 @@ lies beside the work that was there before.
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project
 
@@ -58,7 +59,7 @@ ADDS = st.fixed_dictionaries({
 })  # fmt: skip
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(add=ADDS, mirror=st.sampled_from(["none", "all"]), closed=st.booleans())
 def test_what_is_hung_in_needs_the_same_whatever_stands_above_it(
     add: dict[str, Any], mirror: str, closed: bool
@@ -75,7 +76,7 @@ def test_what_is_hung_in_needs_the_same_whatever_stands_above_it(
     assert min(needs[0]) > 0
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(
     at=st.integers(1, 9),
     worked=st.sampled_from(["1-4", "3-6", "5-8"]),

@@ -9,7 +9,8 @@ import re
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from planned import on_strands, planned, project
 
@@ -135,7 +136,7 @@ ROW = st.sampled_from([RIGHT, LEFT, RIGHT.replace("clove", "half")]) | HALF
 UNSAID = st.lists(ROW | st.just(KNOT), min_size=1, max_size=6)
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(UNSAID)
 def test_a_file_that_says_how_its_rows_are_read_comes_to_the_same(work: list[str]) -> None:
     plan = on_strands(8, *work)
@@ -150,7 +151,7 @@ def test_a_file_that_says_how_its_rows_are_read_comes_to_the_same(work: list[str
     )
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(UNSAID)
 def test_no_row_pulls_the_work_up_or_makes_it_longer_than_its_own_fall(work: list[str]) -> None:
     row = on_strands(8, *work, LEFT)

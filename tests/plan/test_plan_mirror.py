@@ -3,7 +3,8 @@
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from planned import REED, SINGLE, finish, knots, names, on_strands, planned, project, singles, ties
 from random_steps import INNER, parts
@@ -38,7 +39,7 @@ def the_other_way(step: PlannedStep) -> str:
     return {"right": "left", "left": "right", "": ""}[step.direction]
 
 
-@settings(max_examples=150, deadline=None)
+@examples(150)
 @given(st.integers(4, MOST).flatmap(lambda n: st.tuples(st.just(n), parts(n))))
 def test_mirrored_part_is_the_mirror_image_of_its_plain_working(drawn: tuple[int, Any]) -> None:
     number, steps = drawn
@@ -58,7 +59,7 @@ def test_mirrored_part_is_the_mirror_image_of_its_plain_working(drawn: tuple[int
         assert ledger.total_mm == pytest.approx(by_id[strand.id])
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(st.integers(4, MOST).flatmap(lambda n: st.tuples(st.just(n), parts(n))))
 def test_part_mirrored_within_a_mirrored_part_is_plain_again(drawn: tuple[int, Any]) -> None:
     number, steps = drawn

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from planned import on_strands
 
@@ -57,7 +58,7 @@ def free_strands(rows: Sequence[PlannedStep]) -> set[int]:
     return set.union(*(tied[0] - row for row in tied))
 
 
-@settings(max_examples=150, deadline=None)
+@examples(150)
 @given(NETS)
 def test_strands_hang_free_in_the_words_only_where_the_plan_leaves_them(drawn: Drawn) -> None:
     """In the round every strand is tied in every row, so none is said to be left over."""
@@ -70,7 +71,7 @@ def test_strands_hang_free_in_the_words_only_where_the_plan_leaves_them(drawn: D
     assert (where(plan, 0)[-1] == "net round 1") == rounds
 
 
-@settings(max_examples=150, deadline=None)
+@examples(150)
 @given(NETS)
 def test_each_row_below_another_is_told_with_its_gap(drawn: Drawn) -> None:
     """In the sentence of each of its knots, and in the line that is read before it is begun."""

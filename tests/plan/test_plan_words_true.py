@@ -4,7 +4,8 @@ import re
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from planned import MIXED, REED, on_strands, planned, project, said, singles
 from random_steps import INNER, parts
@@ -117,7 +118,7 @@ def pairs(words: str) -> list[tuple[int, str]]:
     return [(int(at), cord) for at, cord in re.findall(r"\b(\d+) \((c\d+|clay)\)", words)]
 
 
-@settings(max_examples=120, deadline=None)
+@examples(120)
 @given(WORK, st.sampled_from(["none", "all", "every second"]))
 def test_positions_and_cords_that_are_told_are_those_on_the_board(
     drawn: tuple[int, Any], mirror: str
@@ -143,7 +144,7 @@ def test_positions_and_cords_that_are_told_are_those_on_the_board(
             assert f"to the {step.direction}" in words
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(WORK)
 def test_every_step_has_a_short_line_and_a_place(drawn: tuple[int, Any]) -> None:
     number, steps = drawn

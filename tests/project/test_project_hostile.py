@@ -3,7 +3,8 @@
 import time
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from project_texts import HEAD, START, sound, with_work
 
@@ -78,7 +79,7 @@ WORDS = st.sampled_from(
 )  # fmt: skip
 
 
-@settings(max_examples=300, deadline=None)
+@examples(300)
 @given(
     st.lists(WORDS, max_size=40).map("".join)
     | st.text()

@@ -4,6 +4,7 @@ import json
 import re
 from collections.abc import Callable
 from pathlib import Path
+from shutil import copytree
 
 import pytest
 
@@ -23,13 +24,21 @@ BAND = "tide-band"
 Said = Callable[..., str]
 
 
-@pytest.fixture
-def workshop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Workshop:
-    """A workshop on which one band was worked by hands that take a fifth more cord."""
-    monkeypatch.setenv("COACH_HOME", str(tmp_path))
-    database = folders({"COACH_HOME": str(tmp_path)}).database
-    database.parent.mkdir(parents=True, exist_ok=True)
-    workshop = Workshop(Store(database), SystemClock())
+@pytest.fixture(scope="module")
+def worked(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a home in which one band was worked by hands that take a fifth more cord."""
+    home = tmp_path_factory.mktemp("worked")
+    with pytest.MonkeyPatch.context() as here, Store(database_in(home)) as store:
+        here.setenv("COACH_HOME", str(home))
+        work_a_band(Workshop(store, SystemClock()))
+    return home
+
+
+def database_in(home: Path) -> Path:
+    return folders({"COACH_HOME": str(home)}).database
+
+
+def work_a_band(workshop: Workshop) -> None:
     begun = workshop.begin(BAND, name="The loose one")
     begun.sitting.count(begun.plan.total - 40)
     for strand in (0, 3):
@@ -38,7 +47,14 @@ def workshop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Workshop:
         cut = next(left for left in work.cords() if left.strand == strand).now_mm
         more = 0.2 * work.plan.used_mm(strand, at)
         work.otherwise().rest(strand, f"{cut - more:.0f} mm")
-    return workshop
+
+
+@pytest.fixture
+def workshop(worked: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Workshop:
+    """Return the workshop in a copy of that home."""
+    monkeypatch.setenv("COACH_HOME", str(tmp_path))
+    copytree(worked, tmp_path, dirs_exist_ok=True)
+    return Workshop(Store(database_in(tmp_path)), SystemClock())
 
 
 @pytest.fixture
@@ -117,7 +133,7 @@ def test_pieces_that_cannot_be_read_are_told_and_left_out(
 ) -> None:
     del workshop
     plain = told(said, BAND, "--untaught")
-    folders({"COACH_HOME": str(tmp_path)}).database.write_bytes(b"no pieces at all" * 500)
+    database_in(tmp_path).write_bytes(b"no pieces at all" * 500)
     assert main(["plan", BAND, "--json"]) == 0
     out, err = capsys.readouterr()
     assert "What your pieces have taught is left out." in err

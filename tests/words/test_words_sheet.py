@@ -117,7 +117,7 @@ def test_the_same_row_over_and_over_is_one_line_that_names_the_cords_in_turn() -
     assert lines(f"{row}, {row}, {row}") == [
         (
             "1. With strand 1 held out to the right as holder, tie a clove hitch with each of "
-            "strands 2 to 6. Do this three times in all. The first holders are reed, clay and "
+            "strands 2 to 6. Do this three times in all. The holders are reed, clay, then "
             "reed."
         )
     ]

@@ -40,12 +40,12 @@ def _pictures(quote: Quote) -> Iterator[str]:
     for group in quote.groups:
         shown.setdefault((group.colourway, group.plan.length_mm), group)
     few = list(shown.values())[:MOST_PICTURES]
-    yield f'<section class="pictures of{len(few)}">'
+    yield f'<div class="pictures of{len(few)}">'
     for group in few:
         name = group.colourway or ("own colours" if len(few) > 1 else "")
         caption = f"<figcaption>{escape(name)}</figcaption>" if name else ""
         yield f"<figure>{picture(group)}{caption}</figure>"
-    yield "</section>"
+    yield "</div>"
 
 
 def picture(group: Group) -> str:

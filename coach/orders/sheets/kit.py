@@ -23,6 +23,7 @@ svg.labels { display: block; margin: 0 auto; background: #ffffff; max-width: non
 """
 _BODY: Final = re.compile(r"<main>(.*)</main>", re.DOTALL)
 _RULES: Final = re.compile(r"<style>(.*?)</style>", re.DOTALL)
+_HEADING: Final = re.compile(r"(?<![\w#-])h([1-5])(?![\w-])")
 
 
 def kit(quote: Quote, card: str, paper: Paper, unit: str = "cm") -> str:
@@ -30,10 +31,11 @@ def kit(quote: Quote, card: str, paper: Paper, unit: str = "cm") -> str:
 
     Args:
         quote: The order: what is cut for all, and the pieces.
-        card: The card of the piece, as HTML, printed once for each pupil.
+        card: The card of the piece, as HTML; its sheets come last, to be printed for each pupil.
         paper: What it is printed on.
         unit: cm or in.
     """
+    card = _under_a_heading(card)
     style = _RULES.search(card)
     inside = _BODY.search(card)
     size = " ".join(f"{side:g}mm" for side in PAPERS[paper])
@@ -51,6 +53,14 @@ def kit(quote: Quote, card: str, paper: Paper, unit: str = "cm") -> str:
         f'<div class="sheet">{inside[1] if inside else ""}</div>',
     ))  # fmt: skip
     return whole_page(f"{escape(quote.title)}: kit", rules, body)
+
+
+def _under_a_heading(card: str) -> str:
+    """Return a card with its headings, and the rules for them, a level further down."""
+    tags = re.sub(r"(?<=<)(/?)h([1-5])(?=[ >])", lambda tag: f"{tag[1]}h{int(tag[2]) + 1}", card)
+    return _RULES.sub(
+        lambda rules: _HEADING.sub(lambda name: f"h{int(name[1]) + 1}", rules[0]), tags, count=1
+    )
 
 
 def _cut_list(quote: Quote, unit: str) -> Iterator[str]:

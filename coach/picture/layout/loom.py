@@ -15,6 +15,7 @@ _NEAR_MM: Final = 0.02  # over the seam
 _STEEP: Final = 0.7  # how steep a strand runs to the side; it may begin and end within a knot
 _BESIDE: Final = 0.75  # columns from its own in which a strand still comes straight down
 _WITHIN: Final = 1.3  # how far within it, in widths
+_SHALLOW: Final = 0.5  # widths that a knot may cover a strand where that leaves it as it is
 _HALVES: Final[tuple[Half, Half]] = ("left", "right")
 _TURNED_HALVES: Final[tuple[Half, Half]] = ("right", "left")
 
@@ -94,6 +95,8 @@ class Loom:
         if short > 0:
             by = min(short / 2, _WITHIN * wide)
             from_y, y = from_y - by, y + by if cover else y
+        else:
+            from_y -= max(0.0, self.cover.get(strand, 0.0) - _SHALLOW) * wide
         layer, out = self.lift.pop(strand, 0), self.bulge.pop(strand, 0.0)
         if self.turned:
             from_x, x, out, layer = -from_x, -x, -out, -layer

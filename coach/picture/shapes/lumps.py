@@ -32,6 +32,7 @@ half round, and they weave over and under each other in turn."""
 
 
 _PEEPS: Final = 0.55  # of a strand's width that another leaves of it, for it to be drawn at all
+_WITHIN: Final = 0.8  # widths of a strand in which it still lies behind the knot that it leaves
 _SLIM: Final = 0.96  # how wide a strand looks there, in contact diameters: four lie in its height
 
 
@@ -54,10 +55,11 @@ def overhand(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
     for who in _seen_of(aside, [look[1] for look in looks]):
         own += course(who, beside(way, aside[who]), looks[who][1])
     box = (-1.5 * thick, 0.0, 1.5 * thick, high * thick)
-    ends = spread(len(looks), max(look[0] for look in looks) * 0.85)
+    ends = [way[-1][0] + by for by in aside]
     return shape(own, [(way[0][0] + by, 0.0) for by in aside],
-                 [(way[-1][0] + by, high * thick) for by in ends],
-                 ("overhand", knot, looks, turns), box=box)  # fmt: skip
+                 [(x, high * thick) for x in ends],
+                 ("overhand", knot, looks, turns), box=box,
+                 covers=[_WITHIN] * len(looks))  # fmt: skip
 
 
 def _seen_of(aside: Sequence[float], wide: Sequence[float]) -> list[int]:

@@ -59,11 +59,29 @@ class CameOver:
 
 
 def came_over(before: Sitting, after: Sitting, tick_ms: int, *, back: bool = False) -> CameOver:
-    """Return that the bench went over, or back, from one piece to another."""
+    """Return that the bench went over, or back, from one piece to another.
+
+    Args:
+        before: The piece that it left.
+        after: The piece that it went to.
+        tick_ms: When, by the monotonic clock.
+        back: Whether it went back.
+    """
     finished, done = before.state.finished, after.state.done
     return CameOver(before.piece_id, before.name, finished, done, tick_ms, back)
 
 
 def step_made(plan: Plan, before: int, done: int) -> bool:
-    """Return whether counting from `before` up to `done` has ended a step."""
+    """Return whether counting has ended a step.
+
+    Args:
+        plan: The plan of the piece.
+        before: How many counts were made before.
+        done: How many are made by now.
+    """
     return done > before and done == stretch_end(plan, plan.step_of(done - 1))
+
+
+def to_next(key: str) -> str:
+    """Say how to go on from a finished piece of an order; "" where no key is set for it."""
+    return f"{capital(key)} goes on to the next piece of the order." if key else ""

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 from typing import Final
 
 from coach.plan.measure.slant import slants
@@ -14,7 +15,7 @@ from coach.tui.drawing.cells import UNICODE, Cell, Glyphs, Line
 from coach.tui.drawing.kept_lines import KeptLines
 from coach.tui.drawing.labels import label_lines
 from coach.tui.drawing.picture_window import MARGIN, Picture, window
-from coach.tui.drawing.plain_step_patches import TURNED_OVER, plain_patches
+from coach.tui.drawing.plain_step_patches import TURNED_OVER, gap_above, plain_patches
 from coach.tui.drawing.recent_steps import recent_steps
 from coach.tui.drawing.shown_lines import ShownLines
 from coach.tui.drawing.step_patches import knotted
@@ -94,7 +95,7 @@ class BoardDrawing:
             return tuple(row for rows in whole for row in rows)
         frame = self._frame_of(plan.finish, width, _WHOLE, _WHOLE_PITCH)
         steps, top = self._recently(plan.total, frame, _WHOLE)
-        lines = ShownLines(plan, plan.total, frame, _WHOLE)
+        lines = ShownLines(plan, plan.total, plan.finish, frame, _WHOLE)
         high = self._stack(steps, lines, roomy=True).height if steps else 0
         labels = len(label_lines(plan, plan.total, frame, plan.finish, words=True))
         height = min(_WHOLE, len(top) + high + _ENDS + labels)
@@ -115,13 +116,13 @@ class BoardDrawing:
         """
         if not room:
             return []
-        hanging = min(room, 2 if roomy else 1)
+        hanging, order = min(room, 2 if roomy else 1), order_at(self._plan, done)
         steps, top = self._recently(done, frame, room)
-        lines = ShownLines(self._plan, done, frame, room, self._kept)
+        lines = ShownLines(self._plan, done, order, frame, room, self._kept)
         if steps:
             stack, newest = self._stack(steps, lines, roomy=roomy), steps[0][0].index
         else:
-            stack, newest = Stack(frame, order_at(self._plan, done)), 0
+            stack, newest = Stack(frame, order), 0
         return lines.joined(top, stack, newest, hanging)
 
     def _recently(
@@ -170,7 +171,8 @@ class BoardDrawing:
         room = Room(wanted.most, wanted.roomy, slanting=slanting)
         patches = knotted(self._plan, step, made, wanted.frame, room)
         if patches is not None:
-            return patches
+            gap = gap_above(step, wanted.frame, low=wanted.most < _LOW)
+            return chain(gap, patches)
         return plain_patches(step, wanted.frame, roomy=wanted.roomy) if made else ()
 
 

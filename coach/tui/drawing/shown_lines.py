@@ -6,7 +6,6 @@ from functools import partial
 from typing import Final
 
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import Frame
 from coach.tui.drawing.canvas import Placed, Stack
 from coach.tui.drawing.cells import BLANK, Cell, Line, aged
@@ -21,11 +20,12 @@ _PALEST: Final = 3  # steps of fading, so that far work keeps its colours too
 class ShownLines:
     """What is drawn above the labels after `done` counts; `room` is how many lines it has.
 
-    `kept` has the lines of the picture before.
+    `order` is how the strands hang then, and `kept` has the lines of the picture before.
     """
 
     plan: Plan
     done: int
+    order: Sequence[int]
     frame: Frame
     room: int
     kept: KeptLines = field(default_factory=KeptLines)
@@ -46,8 +46,9 @@ class ShownLines:
         shown = [self._aged(line, newest, hands - number)
                  for number, line in enumerate(lines[first:], start=first)]  # fmt: skip
         made = self._finished(shown, hands - first, stack.worked_below(last - len(top) - 1))
-        for placed in _cut(stack.runs, first - len(top)):
-            made[0] = made[0] | _more(placed, self.frame)
+        cut = tuple(_cut(stack.runs, first - len(top)))
+        if cut:
+            made[0] = self.kept.kept(made[0], cut, partial(_signed, made[0], cut, self.frame))
         return made
 
     def _aged(self, line: Line, newest: int, above: int) -> Line:
@@ -66,7 +67,7 @@ class ShownLines:
 
     def hands(self) -> list[int]:
         """Return the columns that the count at hand works on; all of them where it has none."""
-        at = self.frame.columns(order_at(self.plan, self.done))
+        at = self.frame.columns(self.order)
         count = self.plan.counts[self.done] if self.done < self.plan.total else None
         own = [at[s] for s in (*count.knotters, *count.fillers) if s in at] if count else []
         return own or list(at.values())
@@ -82,7 +83,7 @@ class ShownLines:
 
         Where the work goes on further down than the picture, its last line says so.
         """
-        cords = _hanging(self.plan, self.done, self.frame, order_at(self.plan, self.done))
+        cords = _hanging(self.plan, self.done, self.frame, self.order)
         at_hand = {x: cell for x, cell in cords.items() if cell.part != "cord"}
         slack = self.frame.glyphs.slack
         shown = [
@@ -129,6 +130,13 @@ def _cut(runs: Sequence[Placed], first: int) -> list[Placed]:
         ):
             shown[placed.run] = placed
     return [placed for placed in shown.values() if placed.above > 0]
+
+
+def _signed(line: Line, cut: Sequence[Placed], frame: Frame) -> Line:
+    """Return a line that says above each run how many of its ties are above the picture."""
+    for placed in cut:
+        line = line | _more(placed, frame)
+    return line
 
 
 def _more(placed: Placed, frame: Frame) -> Line:

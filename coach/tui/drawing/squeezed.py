@@ -5,7 +5,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final, TypeAlias, TypeVar
 
+from coach.plan.plan_model import Plan
 from coach.tui.drawing.cells import BLANK, Cell, Part
+from coach.tui.drawing.picture_window import MARGIN
 
 T = TypeVar("T")
 _Dot: TypeAlias = tuple[Part, int | None, int, int] | None
@@ -14,6 +16,11 @@ _LABELS: Final = ("number", "here", "initial", "word", "edge")
 _LEAST_DRAWN: Final = 3  # a thin cord is seen where it has a third of the place
 _LOWER: Final = "▄▃▂▁"
 """Blocks that fill the lower half of a cell, or most of that."""
+
+
+def least_width(plan: Plan) -> int:
+    """Return the columns in which all strands of a finished piece hang beside each other."""
+    return 2 * (len(plan.finish) or len(plan.strands)) + 2 * MARGIN + 2
 
 
 def squeezed(rows: Sequence[Sequence[Cell]], width: int, height: int) -> list[list[Cell]]:

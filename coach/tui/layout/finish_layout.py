@@ -7,7 +7,7 @@ from rich.text import Text
 from coach.plan.wording.sentences import ADMIRE
 from coach.session.view_model import CORDS_OVER, View
 from coach.tui.drawing.cells import BLANK
-from coach.tui.drawing.squeezed import squeezed
+from coach.tui.drawing.squeezed import least_width, squeezed
 from coach.tui.layout.big_digits import HEIGHTS
 from coach.tui.layout.big_words import fitting_sign
 from coach.tui.layout.cord_summary import cord_names, cord_rows
@@ -68,8 +68,7 @@ def _whole(parts: Parts, width: int, height: int) -> list[Row]:
 
 
 def _drawn(parts: Parts, width: int, height: int) -> list[Row]:
-    strands = len(parts.plan.finish) or len(parts.plan.strands)
-    rows = parts.drawing.whole(max(width, 2 * strands + 8))  # all of it, if close together
+    rows = parts.drawing.whole(max(width, least_width(parts.plan)))
     small = squeezed(rows, width, height)
     margin = max(0, width - len(small[0])) // 2 if small else 0
     return [parts.inks.row([BLANK] * margin + row) for row in small]

@@ -162,14 +162,16 @@ def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
     while width - beside_at < _LEAST_WORDS and tall > HEIGHTS[-1]:
         tall = HEIGHTS[HEIGHTS.index(tall) + 1]
         beside_at = parts.count_width(view, tall, width) + 4
-    count, told = parts.count(view, beside_at - 4, tall), parts.unspoken(view, width)
-    words = parts.call(view, width - beside_at, rows)
-    if not words and len(parts.who(view, width - beside_at, rows)) > 1:
-        return _stacked(parts, view, width, (beside_at, rows))
-    words = words or parts.words(view, width - beside_at, rows)
-    if not parts.says_besides(view, width - beside_at, rows, words):
-        aside = parts.aside(view, width, _MOST_BELOW)
-        told = aside + told + [Text()] * (bool(aside) and rows > HEIGHTS[-2])
+    count, room = parts.count(view, beside_at - 4, tall), width - beside_at
+    words, aside = parts.call(view, room, rows), parts.aside(view, width, _MOST_BELOW)
+    if not words:
+        if len(parts.who(view, room, rows)) > 1:
+            return _stacked(parts, view, width, (beside_at, rows))
+        words = parts.words(view, room, rows)
+        if words != parts.said(view, room, rows):
+            aside = []  # there was room for it beside the count
+    told = [*aside, *parts.unspoken(view, width)]
+    told += [Text()] * (bool(aside) and rows > HEIGHTS[-2])
     drawn = parts.abreast("top", count, words, beside_at)
     return [*drawn, *[Text()] * (rows - len(drawn)), *(told or [Text()])]
 

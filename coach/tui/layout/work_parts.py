@@ -15,6 +15,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.tension_text import known_lines
 from coach.session.keymap import Keys
 from coach.session.view_model import CORDS, View, warning
+from coach.text import sentence
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.drawing.kept_lines import KeptLines
@@ -173,13 +174,6 @@ class Parts:
         aside = self.aside(view, width, max(0, min(_MOST_ASIDE, most - len(said) - 1)))
         return [*said, Text(), *aside] if aside else said
 
-    def says_besides(self, view: View, width: int, most: int, words: Sequence[Text]) -> bool:
-        """Whether such words hold more than the sentence: there was room for what is said besides.
-
-        A message or a warning must never go unseen, so what has no room here has it elsewhere.
-        """
-        return list(words) == self.words(view, width, most) != self.said(view, width, most)
-
     def said(self, view: View, width: int, most: int) -> list[Text]:
         """Return the sentence, after the number of the next pass where passes are counted."""
         number, of = view.passing
@@ -191,9 +185,10 @@ class Parts:
         """Return what is said besides, the most pressing first: message or warning, then notes."""
         pressing = self._pressing(view, width, most)
         room = most - len(pressing)
-        told = " ".join((*view.noted, *filter(None, [view.offer]), *view.notes))
+        notes = tuple(map(sentence, view.notes))
+        told = " ".join((*view.noted, *filter(None, [view.offer]), *notes))
         if len(wrapped(told, width)) > room:  # help gives way to what the maker has written
-            told = " ".join((*view.noted, *view.notes)) or told
+            told = " ".join((*view.noted, *notes)) or told
         return [*pressing, *(paragraph(told, width, room, self.ink("quiet")) if told else [])]
 
     def _pressing(self, view: View, width: int, most: int) -> list[Text]:
@@ -219,18 +214,26 @@ class Parts:
 
     def side(self, view: View, width: int) -> list[Strip]:
         """Return the right column of the wide screen: the next step, cord left, the time."""
-        of = view.next, view.cords, view.order, view.time, view.units, width
-        return self.cache.kept("side", of, lambda: self.finished(self._side(view, width)))
-
-    def _side(self, view: View, width: int) -> list[Text]:
-        heading, names = self.ink("quiet"), cord_names(self.plan, view)[:CORDS]
+        kept, time = self.cache.kept, view.time
+        cords = view.cords, view.order, view.units
         return [
-            Text("next", heading),
-            *paragraph(view.next, width, _MOST_NEXT, self.ink("text")),
-            Text(),
-            *([Text("cord left: now, and at the end", heading)] if names else []),
-            *cord_rows(names, self.inks, view.cords[:CORDS], width, units=view.units),
-            *([Text()] if names else []),
-            Text("time", heading),
-            *(Text(fitted(part, width), self.ink("text")) for part in view.time),
+            *kept("side next", (view.next, width), lambda: self._side_next(view, width)),
+            *kept("side cord", (cords, width), lambda: self._side_cord(view, width)),
+            *kept("side time", (time, width), lambda: self._under("time", time, width)),
         ]
+
+    def _side_next(self, view: View, width: int) -> list[Strip]:
+        lines = paragraph(view.next, width, _MOST_NEXT, self.ink("text"))
+        return self.finished([Text("next", self.ink("quiet")), *lines, Text()])
+
+    def _side_cord(self, view: View, width: int) -> list[Strip]:
+        names = cord_names(self.plan, view)[:CORDS]
+        if not names:
+            return []
+        heading = Text("cord left: now, and at the end", self.ink("quiet"))
+        rows = cord_rows(names, self.inks, view.cords[:CORDS], width, units=view.units)
+        return self.finished([heading, *rows, Text()])
+
+    def _under(self, heading: str, said: Sequence[str], width: int) -> list[Strip]:
+        lines = [Text(fitted(part, width), self.ink("text")) for part in said]
+        return self.finished([Text(heading, self.ink("quiet")), *lines])

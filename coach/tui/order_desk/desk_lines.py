@@ -14,7 +14,13 @@ def section(inks: Inks, heading: str, told: Sequence[str], width: int) -> list[T
 
 
 def written(inks: Inks, told: Sequence[str], width: int) -> list[Text]:
-    """Return lines as they go on the width; what is folded is set in."""
+    """Return lines as they go on the width; what is folded is set in.
+
+    Args:
+        inks: What they are written with.
+        told: The lines; spaces at the beginning of one set all of it in.
+        width: The columns that there are.
+    """
     ink = inks.style("text")
     found = []
     for line in told:

@@ -11,7 +11,13 @@ from coach.tui import screens
 def order_choices(
     desk: OrderDesk, order: OrderLine, open_desk: Callable[[], str]
 ) -> "list[screens.Choice]":
-    """Return what can be done to an order under way."""
+    """Return what can be done to an order under way, each with the line to write for it.
+
+    Args:
+        desk: Carries it out.
+        order: The order.
+        open_desk: Opens the order desk; returns what is told, "" for nothing.
+    """
     name = order.name
 
     def spoilt(piece: str) -> str:

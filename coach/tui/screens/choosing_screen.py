@@ -83,6 +83,11 @@ class ChoosingScreen(BenchScreen[T]):
             self._columns = self.size.width
             self.fill(self.at)
 
+    def wear(self, inks: Inks) -> None:
+        """Write the rows anew in other colours."""
+        self.inks = inks
+        self.fill(self.at)
+
     @property
     def at(self) -> int:
         """The number of the row that is marked."""

@@ -23,7 +23,14 @@ class HowScreen(PageScreen):
     ]
 
     def __init__(self, plan: Plan, done: int, inks: Inks, glyphs: Glyphs) -> None:
-        """Take the plan and count that say which knot; the key that opened this changes sides."""
+        """Take what says which knot is shown; the key that opened this changes sides.
+
+        Args:
+            plan: The plan.
+            done: The count whose knot it is.
+            inks: What it is written with.
+            glyphs: The characters that the terminal can show.
+        """
         self._at_hand = knot_at(plan, done)
         self._side: Side = self._at_hand[1] if self._at_hand else "left"
         super().__init__(inks, self._page(inks, glyphs, plan, done))

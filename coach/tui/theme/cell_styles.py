@@ -25,5 +25,11 @@ def style_of(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -
 
 @lru_cache(maxsize=1024)
 def two_toned(depth: Depth, colour: str, ground: str) -> Style:
-    """Return the style of one colour on another."""
+    """Return the style of one colour on another; without colours none.
+
+    Args:
+        depth: How many colours the terminal has.
+        colour: The colour of the character.
+        ground: That of the rest of its cell.
+    """
     return Style() if depth == "none" else Style(color=colour, bgcolor=ground)

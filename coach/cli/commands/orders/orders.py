@@ -167,12 +167,12 @@ def _recut(store: Store, order: OrderAt, what: list[str]) -> str:
     labels = [label for line in lines for number, label in line.pieces if number == piece.id]
     if what[1] not in labels:
         raise NoSuchPiece(
-            f"“{one_line(piece.name)}” has no length ‘{one_line(what[1])}’ in this order. "
+            f"‘{one_line(piece.name)}’ has no length ‘{one_line(what[1])}’ in this order. "
             f"It has {listed(labels) or 'none'}."
         )
     tick = cut_again(what[1], kept_piece(store, piece.id).state.ticks)
     said = tick_pieces(store, SystemClock(), [(piece.id, what[1])], tick[1], unit)
-    return f"{one_line(what[1])} of “{one_line(piece.name)}” was cut again. {said}".rstrip()
+    return f"{one_line(what[1])} of ‘{one_line(piece.name)}’ was cut again. {said}".rstrip()
 
 
 def _cut(store: Store, order: OrderAt, cords: list[str]) -> str:

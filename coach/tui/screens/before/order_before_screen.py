@@ -45,6 +45,13 @@ class OrderBeforeScreen(LinesScreen[None]):
     ]
 
     def __init__(self, work: Work, batch: Batch, inks: Inks) -> None:
+        """Take the order of the piece on the bench.
+
+        Args:
+            work: The piece, for keys and units.
+            batch: The order.
+            inks: What it is written with.
+        """
         super().__init__(inks)
         self._work, self._batch = work, batch
         self._ready = BatchList((), {})
@@ -96,7 +103,8 @@ class OrderBeforeScreen(LinesScreen[None]):
         self._work.message = "Nothing of this line is cut yet."
         if tick:
             self._keep([tick[0]], tick[1])
-            self._work.message = self._work.message or f"{tick[0][1]} is cut once more."
+            line = self._ready.lines[place]
+            self._work.message = self._work.message or f"{line.what}, {line.label}: cut once more."
         self.show()
 
     def action_move(self, step: int) -> None:
