@@ -10,6 +10,7 @@ import processes
 import pytest
 from examples import ALL, SHARE, STEADY, USUAL, share_of
 from hypothesis import settings
+from parsed_styles import parse_once
 
 from coach.cli.main import RUBBISH
 from coach.piece.piece_errors import PieceError
@@ -23,6 +24,7 @@ _FREEZE = gc.freeze
 settings.register_profile(SHARE, STEADY, max_examples=share_of(USUAL))
 settings.register_profile(ALL, STEADY)
 settings.load_profile(SHARE)
+parse_once()
 
 
 @pytest.fixture(autouse=True, scope="module")

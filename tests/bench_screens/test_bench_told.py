@@ -138,6 +138,29 @@ def test_every_name_in_the_cord_list_is_that_of_its_strand_on_the_board(
         work.act("count")
 
 
+def test_notes_of_a_step_are_told_everywhere_at_its_start(tmp_path: Path) -> None:
+    """What the file notes and what the maker does, on the bench, in plain lines and aloud."""
+    noted = replace(row(2, (3, 4)), about=model.About(SPAN, note="Keep it level"))
+    work, _ = work_on(tmp_path, plan_of(noted, row(2, (1,))))
+    work.asides.note(work.done, "Rub it with wax")
+    view = work.view()
+    face = Face(work.plan, Inks(DARK).of(work.plan), Keys()).lines(view, 80, 24)
+    speech, plain = Spoken(work.plan, 0), PlainWalk(work).answer("say")
+    for told in (" ".join(line.text for line in face), speech.words(view), " ".join(plain)):
+        assert "Rub it with wax." in told
+        assert "Keep it level" in told
+    assert "Keep it level." in speech.again(view)
+    assert speech.words(view) == "", "once"
+
+
+def test_a_measure_to_take_says_how_it_is_written_down(tmp_path: Path) -> None:
+    work, clock = work_on(tmp_path, plan_of(row(2, (1,)), model.Measure(ABOUT, "length")))
+    clock.ms += 1000
+    assert "writes it down" not in work.view().offer
+    work.act("count")
+    assert work.view().offer == "m writes it down."
+
+
 def test_a_warning_names_the_strand_as_the_sentence_does(tmp_path: Path) -> None:
     plan = plan_of(row(2, (3, 4)), row(2, (1,)))
     work, _ = work_on(tmp_path, plan, share=0.01)
