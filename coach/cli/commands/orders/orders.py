@@ -43,13 +43,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "doing", nargs="?", default="", choices=("", *DOINGS),
         help="list what to make ready, tick cord as cut, say that a length was spoilt and is cut "
-        "again, give up a piece, begin one more, split, let pieces out of it, work it the other way, "
-        "end it",
+        "again, give up a piece, begin one more, split, let pieces out of it, work it the other "
+        "way, end it",
     )  # fmt: skip
     parser.add_argument(
         "what", nargs="*", default=[], metavar="PIECE",
         help="the piece that is spoilt or begun again; those that are split off or let out; the "
-        "cord to tick; the piece and the label of its length that is cut again, such as 'stall 1' clay.1",
+        "cord to tick; the piece and the label of its length that is cut again, such as "
+        "'stall 1' clay.1",
     )  # fmt: skip
     parser.add_argument(
         "--another", action="store_true", help="begin another one in place of a spoilt piece"
