@@ -105,7 +105,9 @@ class CommandParser(argparse.ArgumentParser):
 
     def called_with(self, given: Sequence[str]) -> argparse.Namespace:
         """Return the options of a call; one that is wrong, or asks for help, ends the program."""
-        options, unknown = self.parse_known_args(given)
+        several = any(one.nargs == "*" and not one.option_strings for one in self._actions)
+        parse = self.parse_known_intermixed_args if several else self.parse_known_args
+        options, unknown = parse(given)
         if unknown:
             written = [word.partition("=")[0] for word in unknown if word.startswith("-")]
             near = _near(written, list(self._option_string_actions))

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
-from coach.orders.cord_names import Wanted, wanted_in
+from coach.orders.cord_names import Wanted, label_of, wanted_in
 from coach.orders.cutting import stock_for
 from coach.orders.findings import named, tally
 from coach.orders.stock import NEAR_MM, Item, Stock
@@ -95,7 +95,7 @@ def _cords(plan: Plan, stock: Stock, colourway: str) -> list[Gives]:
         there = _there(item, wanted)
         found.append(
             Gives(
-                item.what if item else cord,
+                item.what if item else label_of(wanted),
                 _copies(lengths, there),
                 _copies(bare[cord], there),
                 item is not None,
@@ -104,6 +104,15 @@ def _cords(plan: Plan, stock: Stock, colourway: str) -> list[Gives]:
             )
         )
     return found
+
+
+def _comes_out(plan: Plan, stock: Stock, colourway: str) -> bool:
+    """Return whether one copy comes out of what is there."""
+    for cord, lengths in _lengths(plan).items():
+        wanted = wanted_in(plan.project, cord, colourway)
+        if not _fits(lengths, _there(stock_for(wanted, stock), wanted)):
+            return False
+    return True
 
 
 def _there(item: Item | None, wanted: Wanted) -> tuple[float, ...]:
@@ -178,7 +187,7 @@ def _longest(plan: Plan, stock: Stock, colourway: str) -> Longest | None:
 
     def fits(steps: int) -> bool:
         longer = plan_with(steps)
-        return longer is not None and all(one.sure > 0 for one in _cords(longer, stock, colourway))
+        return longer is not None and _comes_out(longer, stock, colourway)
 
     most = _reach(fits)
     longest = plan_with(most)

@@ -25,6 +25,7 @@ from coach.yaml_reader.value_schemas import pattern
 
 MOST_NUMBER: Final = 100_000
 LONGEST_NAME: Final = 60
+_FINE: Final = Decimal("0.0001")  # what one costs of some that are sold together
 _EACH: Final = re.compile(
     r"([0-9]{1,9}(?:\.[0-9]{1,4})?)(?:\s*(?:per|/)\s*([0-9]{1,5}))?(?:\s+each)?"
 )
@@ -103,7 +104,8 @@ def price_each(text: str) -> str | None:
     found = _EACH.fullmatch(text.strip())
     if not found or (found[2] and not int(found[2])):
         return None
-    return str(Decimal(found[1]) / int(found[2] or 1))
+    each = Decimal(found[1]) / int(found[2] or 1)
+    return str(each if each == each.quantize(_FINE) else each.quantize(_FINE))
 
 
 def weight_tex(text: str) -> float:

@@ -30,6 +30,7 @@ class Item:
     owed_mm: float = 0.0
     fineness_tex: float | None = None
     price: CordPrice | None = None
+    price_said: str = ""
     price_each: str = ""
     by_number: bool = False
 

@@ -50,7 +50,8 @@ def _added(item: Item, event: StockAdded) -> Item:
     if event.price and event.by_number:
         known = replace(known, price_each=event.price)
     elif event.price:
-        known = replace(known, price=cord_price(event.price) or known.price)
+        price = cord_price(event.price)
+        known = replace(known, price=price, price_said=event.price) if price else known
     if event.fineness_tex and known.grams:  # what lay there by weight alone has a length now
         known = replace(known, grams=0.0).put((), known.grams)
     return known.put(tuple(event.lengths_mm), event.grams, event.count)

@@ -88,7 +88,7 @@ ACTIONS: Final = (
     Action("count_by_knot", "set", ("T",), "this knot by",
            "The same for this knot alone; again, and it is counted like the others."),
     Action("units", "set", ("i",), "cm or in", "Show lengths in centimetres or in inches."),
-    Action("theme", "set", ("L",), "theme",
+    Action("theme", "set", ("L", "ctrl+l"), "theme",
            "Change the colours: dark, light, or the terminal's own."),
     Action("colourway", "set", ("F",), "colourway",
            "Show the piece in the next colourway of its file."),

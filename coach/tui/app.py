@@ -5,15 +5,17 @@ import os
 import signal
 import sys
 from contextlib import suppress
-from typing import Any, Final
+from typing import Any, ClassVar, Final
 
 from textual import events
+from textual.binding import Binding, BindingType
 
 from coach.piece import Clock, SystemClock
 from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.keymap import Keys
 from coach.session.ports import Aids, OnBench, Shelf
+from coach.session.quick_settings import Choices
 from coach.tui import screens
 from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
@@ -39,6 +41,7 @@ class BenchApp(PieceHandlers, PaletteApp):
 
     AUTO_FOCUS = "*"
     TITLE = "coach"
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+l", "theme", show=False)]
 
     def __init__(
         self,
@@ -165,6 +168,11 @@ class BenchApp(PieceHandlers, PaletteApp):
     def action_help_quit(self) -> None:
         """Leave on ctrl+c, where the library would only tell of its key."""
         self.action_leave()
+
+    def action_theme(self) -> None:
+        """Change the colours on every screen that has no line of its own to say so."""
+        Choices(self._aids.kept).theme()
+        self.on_theme_changed()
 
     def on_mouse_switched(self) -> None:
         """Give the mouse back to the terminal, for copying, or take it again."""

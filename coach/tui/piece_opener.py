@@ -22,6 +22,7 @@ from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.order_deeds import OrderDeeds
+from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.screens.question_screen import ChangedScreen, WhichFile
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen
@@ -68,8 +69,8 @@ class PieceOpener(OrderDeeds):
         """Write on all screens from here on, and on that of the piece, in other colours."""
         self.inks = inks
         for screen in self._app.screen_stack:
-            if isinstance(screen, WorkScreen):
-                screen.wear(inks)
+            if isinstance(screen, BenchScreen):
+                screen.wear(inks.of(self.work.plan) if self.work else inks)
 
     def open(self, opening: Callable[[], OnBench | None]) -> None:
         """Take what `opening` returns to the bench; it may raise CannotOpen or PieceError."""
@@ -143,7 +144,7 @@ class PieceOpener(OrderDeeds):
             self._tell(str(error))
             return
         screen = screens.FreehandScreen(
-            freehand, self.inks, self._glyphs, files=self._aids.files, target=opened.target,
+            freehand, self.inks, self._glyphs, aids=self._aids, target=opened.target,
             told=came_back(opened.left_ms, freehand),
         )  # fmt: skip
         self._app.push_screen(screen, lambda _: self._tell(""))

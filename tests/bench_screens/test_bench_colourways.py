@@ -15,6 +15,8 @@ from coach.session.keymap import Keys
 from coach.session.ports import Aids
 from coach.session.quick_settings import Colourways
 from coach.tui.app import BenchApp
+from coach.tui.screens.look_around_screen import LookScreen
+from coach.tui.screens.piece_screen import PieceScreen
 from coach.tui.screens.work_screen import WorkScreen
 
 DUSK = MappingProxyType({"dusk": {"reed": "#663399"}, "foam": {"clay": "#f5f5dc"}})
@@ -74,3 +76,27 @@ def test_a_colourway_that_the_file_has_no_more_is_passed_over(tmp_path: Path) ->
     work = Work.on(on_bench(tmp_path, coloured(), clock), clock, Keys(), aids)
     assert reed(work.plan).colour == "#5b7f3a"
     assert aids.colourways.turn(1, work.plan.project) == "The colourway dusk."
+
+
+def test_looking_ahead_colours_can_be_tried_and_the_piece_keeps_its_own(tmp_path: Path) -> None:
+    """The picture follows at once; the whole piece is a key away."""
+    clock, aids = Clock(), Aids(colourways=Colourways(tmp_path))
+    opened = on_bench(tmp_path, coloured(), clock, 1)
+    app = BenchApp(on_bench=opened, clock=clock, aids=aids)
+
+    async def drive(seen: Bench) -> None:
+        await seen.press("g", "F")
+        assert isinstance(app.screen, LookScreen)
+        assert "The colourway dusk." in seen.text()
+        assert app.screen.inks.strands[0] == "#663399"
+        await seen.press("plus")
+        assert "The colourway dusk." not in seen.text()
+        assert app.screen.inks.strands[0] == "#663399"
+        await seen.press("f")
+        assert isinstance(app.screen, PieceScreen)
+        await seen.press("escape", "q")
+        assert isinstance(app.screen, WorkScreen)
+        assert app.screen.inks.strands[0] == "#5b7f3a"
+        assert app.screen.work.done == 1
+
+    run(app, clock, drive)

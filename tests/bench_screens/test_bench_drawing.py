@@ -422,3 +422,15 @@ def test_a_picture_is_the_same_whatever_was_drawn_before(make: Callable[[], Plan
             for width in (60, 40):
                 drawn = drawing.picture(done, width, height)
                 assert drawn == picture_anew(plan, done, width, height), done
+
+
+@pytest.mark.parametrize("height", [12, 28])
+def test_the_gap_of_a_net_is_seen_and_hides_no_row_above(height: int) -> None:
+    """Where there is little room it takes one line, whatever is left free."""
+    net = model.Net(ABOUT, groups(range(1, 5), range(5, 9)), "square knot", 2, gap_mm=20.0)
+    plan = plan_of(net, pieces=4)
+    lines = picture(plan, 2, 40, height).text().splitlines()
+    free = [number for number, line in enumerate(lines) if line.count(UNICODE.slack) >= 4]
+    assert len(free) == 1
+    made = [number for number, line in enumerate(lines) if UNICODE.across in line]
+    assert made[-1] == free[0] - (1 if height == 12 else 2)

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from bench_pieces import Clock, mixed_plan, on_bench
 from test_bench_screens import Bench, run
@@ -11,6 +11,7 @@ from textual import events
 from textual.screen import Screen
 
 from coach.piece import Summary
+from coach.piece.batch_list import BatchLine, BatchList
 from coach.session.choosing import Choosing
 from coach.session.controller import Work
 from coach.session.fitting import Wishing
@@ -35,6 +36,20 @@ MADE_ELSEWHERE = {"Choice", "FreehandScreen"}  # no screen, and one with a test 
 Made = Screen[Any] | None
 
 
+class LongOrder:
+    """An order of forty pieces whose name, cords and labels are long."""
+
+    def told(self) -> str:
+        return NAME
+
+    def to_ready(self, unit: str) -> BatchList:
+        del unit
+        pieces = tuple((n, NAME) for n in range(40))
+        line = BatchLine(NAME, NAME, NAME, 850.0, hung=True, pieces=pieces)
+        lines = tuple(replace(line, label=f"{n} {NAME}") for n in range(40))
+        return BatchList(lines, {NAME: 40})
+
+
 def offered(inks: Inks) -> Screen[Any]:
     """Return the list, filled once it is shown."""
     screen = screens.ListScreen(inks)
@@ -45,7 +60,7 @@ def offered(inks: Inks) -> Screen[Any]:
 
 def makers(work: Work, inks: Inks) -> dict[str, Callable[[], Made]]:
     """Return what makes each screen of the registry, and those that open by themselves."""
-    plan, otherwise = work.plan, work.otherwise()
+    plan, otherwise, order = work.plan, work.otherwise(), cast("Any", LongOrder())
     asked = Asked(NAME, (Answer("1", NAME, lambda: NAME), Answer("2", NAME, lambda: NAME)))
     return {
         "ActionsScreen": lambda: screens.ActionsScreen(inks, work.keys),
@@ -57,6 +72,7 @@ def makers(work: Work, inks: Inks) -> dict[str, Callable[[], Made]]:
         "ListScreen": lambda: offered(inks),
         "LookScreen": lambda: screens.LookScreen(work, inks, UNICODE),
         "NotesScreen": lambda: screens.NotesScreen(work, inks),
+        "OrderBeforeScreen": lambda: screens.OrderBeforeScreen(work, order, inks),
         "PieceScreen": lambda: screens.PieceScreen(plan, inks, UNICODE),
         "TroubleScreen": lambda: screens.TroubleScreen(work.sitting, inks),
         "WishScreen": lambda: screens.WishScreen(Wishing(plan), inks),

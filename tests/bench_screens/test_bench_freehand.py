@@ -10,6 +10,7 @@ from test_bench_screens import Bench, run
 from textual import events
 from textual.widgets import Input
 
+from coach.audio.speech import Voice
 from coach.cli.workshop.freehand_files import FILES
 from coach.plan.from_text import read_plan
 from coach.recording.project_text import Hung
@@ -184,3 +185,43 @@ def test_every_size_shows_the_board_and_the_line(tmp_path: Path, size: tuple[int
             assert any(row.split() == [str(n) for n in range(1, 7)] for row in rows)
 
     run(app, clock, drive, size)
+
+
+class Heard(Voice):
+    """Keeps what it is to say."""
+
+    def __init__(self) -> None:
+        super().__init__(None)
+        self.said: list[str] = []
+
+    def say(self, text: str) -> None:
+        self.said.append(text)
+
+
+def test_theme_taps_and_speech_are_there_without_a_pattern(tmp_path: Path) -> None:
+    """A key changes the colours, a tap puts a sentence on the line, and what came of it is told."""
+    clock, voice = Clock(), Heard()
+    shelf = desk(tmp_path, clock)
+    aids = replace(AIDS, voice=voice)
+    app = BenchApp(on_bench=shelf.begin_freehand(hung()), clock=clock, aids=aids)
+
+    async def drive(seen: Bench) -> None:
+        await seen.press("ctrl+l")
+        assert aids.kept.now.theme == "light"
+        assert app.theme.startswith("coach-light")
+        shown = seen.text().splitlines()
+        row = max(n for n, text in enumerate(shown) if text.strip().startswith("row"))
+        await seen.pilot.click(offset=(6, row))
+        assert line(seen)
+        assert line(seen) in shown[row]
+        await write(seen, "row 1 to 6")
+        assert voice.said == [], "nobody wants it spoken yet"
+        await seen.press("ctrl+y")
+        assert voice.said.pop().startswith("5 clove hitches.")
+        await write(seen, "voice", "row 6 to 1", "row 1 to 7")
+        assert voice.said[:2] == ["Each step is spoken.", "5 clove hitches."]
+        assert voice.said[2].startswith("There is no position 7")
+        await seen.press("escape", "slash", *"voice", "enter")
+        assert not aids.kept.now.speech
+
+    run(app, clock, drive, (80, 24))

@@ -23,7 +23,7 @@ def test_repeats_and_a_wrist_change_the_cut_list_at_once_and_the_piece_keeps_the
         before = seen.text()
         assert "cut" in before
         await seen.press("plus")
-        assert seen.text().splitlines()[0].strip() == "wave: 8"
+        assert seen.text().splitlines()[0].strip() == "Now 8 waves."
         assert seen.text() != before
         await seen.press("f", "down", *"20", "space", *"cm", "enter")
         assert "wrist with 1.5 cm of ease" in " ".join(seen.text().split())

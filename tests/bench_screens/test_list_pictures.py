@@ -12,6 +12,7 @@ from textual.widgets import Static
 from coach.tui.app import BenchApp
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import SOLID, UNICODE
+from coach.tui.drawing.squeezed import squeezed
 from coach.tui.screens.piece_screen import PieceScreen
 
 
@@ -27,7 +28,7 @@ def told(seen: Bench) -> list[str]:
     return str(seen.app.screen.query_one("#detail", Static).render()).split("\n")
 
 
-def test_a_project_is_seen_from_its_top_below_what_is_told_of_it(tmp_path: Path) -> None:
+def test_the_whole_of_a_project_is_seen_below_what_is_told_of_it(tmp_path: Path) -> None:
     clock = Clock()
     shelf = desk(tmp_path, clock)
     app = BenchApp(shelf=shelf, clock=clock, glyphs=UNICODE)
@@ -36,10 +37,12 @@ def test_a_project_is_seen_from_its_top_below_what_is_told_of_it(tmp_path: Path)
         await drawn(seen)
         lines = told(seen)
         blank = lines.index("", 5)
-        whole = BoardDrawing(shelf.fitting("reed-keyring").plan, SOLID).whole(len(lines[blank + 1]))
-        top = ["".join(cell.char for cell in row) for row in whole]
-        assert lines[blank + 1 :] == top[: len(lines) - blank - 1]
-        assert len(lines) - blank > 12
+        pane = app.screen.query_one("#detail", Static).content_size
+        whole = BoardDrawing(shelf.fitting("reed-keyring").plan, SOLID).whole(pane.width)
+        small = squeezed(whole, pane.width, pane.height - blank - 1)
+        shown = ["".join(cell.char for cell in row) for row in small]
+        assert [line.strip() for line in lines[blank + 1 :]] == [line.strip() for line in shown]
+        assert len(small) > 12
 
     run(app, clock, drive, (120, 40))
 

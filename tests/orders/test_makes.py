@@ -48,7 +48,7 @@ def test_what_is_spared_is_told_as_a_range_and_not_as_cord() -> None:
 
 def test_a_cord_of_which_nothing_is_there_ends_first() -> None:
     found = makes(PLAN, Stock().with_item(Item("clay", (50 * CLAY,))))
-    assert (found.sure, found.bounding[0].what, found.longest) == (0, "reed", None)
+    assert (found.sure, found.bounding[0].what, found.longest) == (0, "reed cotton 2 mm", None)
 
 
 def test_the_longest_piece_takes_all_that_the_next_would_not_get() -> None:

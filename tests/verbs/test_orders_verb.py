@@ -6,7 +6,6 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from textual.widgets import OptionList
 
 from coach.cli.main import main
 from coach.cli.orders.begin_order import begun_or_open
@@ -14,11 +13,13 @@ from coach.cli.registry import called
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import PieceError, Store, Summary, SystemClock, folders
 from coach.piece.desk_log import desk_now
-from coach.piece.order_log import left_of, order_now
+from coach.piece.order_log import left_of, order_now, orders_now
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
+from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.home_screen import ListScreen
 from coach.tui.screens.work_screen import WorkScreen
+from coach.tui.theme.palette import DARK
 
 PRICES = """currency: €
 hour: 14
@@ -198,8 +199,8 @@ def test_a_key_goes_to_the_next_piece_and_the_list_shows_the_order_as_one_line(h
             async with app.run_test(size=(100, 30)) as pilot:
                 await pilot.pause()
                 assert isinstance(app.screen, ListScreen)
-                lines = [str(option.prompt) for option in app.screen.query_one(OptionList).options]
-                assert sum("stall" in line for line in lines) == 1
+                listed = app.screen._listed.entries("", 60, Inks(DARK), unfolded=False)
+                assert sum("stall" in entry.line.plain for entry in listed) == 1
                 await pilot.press("enter")
                 await pilot.pause()
                 assert app.work
@@ -214,3 +215,33 @@ def test_a_key_goes_to_the_next_piece_and_the_list_shows_the_order_as_one_line(h
                 assert isinstance(app.screen, ListScreen)
 
     asyncio.run(walk())
+
+
+def test_what_belongs_to_options_may_stand_behind_them(
+    home: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A maker writes the pieces where she thinks of them."""
+    with Store(home) as store:
+        begun(store)
+    assert main(["orders", "stall", "split", "--into", "saturday", "stall dusk 2"]) == 0
+    assert "1 piece went into ‘saturday’." in capsys.readouterr().out
+
+
+def test_an_order_is_gone_on_with_under_its_own_project(
+    home: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with Store(home) as store:
+        begun(store)
+    assert main(["knot", "tide-band", "--order", "stall", "--plain"]) == 2
+    told = capsys.readouterr().err
+    assert "‘stall’ is an order of Reed keyring, not of tide-band." in told
+    assert "coach knot reed-keyring --order stall" in told
+
+
+def test_a_name_that_no_line_can_hold_begins_no_order(
+    home: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["knot", "reed-keyring", "--copies", "2", "--order", "w" * 200, "--plain"]) == 2
+    assert "at most 60 letters; this one has 200" in capsys.readouterr().err
+    with Store(home) as store:
+        assert not orders_now(store)

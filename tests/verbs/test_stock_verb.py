@@ -42,7 +42,7 @@ def test_added_counted_and_taken(capsys: pytest.CaptureFixture[str]) -> None:
     told = said(capsys, "stock", "take", CLAY, "--hank", "60 m")
     assert "10 m more was taken than was in stock" in told
     assert listed(capsys)[CLAY]["mm"] == -10_000
-    said(capsys, "stock", "count", CLAY)
+    said(capsys, "stock", "count", CLAY, "--hank", "0 m")
     assert listed(capsys)[CLAY]["mm"] == 0
 
 
@@ -59,6 +59,7 @@ def test_added_counted_and_taken(capsys: pytest.CaptureFixture[str]) -> None:
         (["add", "x" * 80, "--number", "3"], "60 letters"),
         (["take", "reed", "--hank", "3 m"], "reed is not in stock. There is wool."),
         (["count", "wol", "--hank", "3 m"], "Did you mean ‘wool’?"),
+        (["count", "wool"], "where none is left, --hank '0 m'."),
         (["take", "wool"], "Say how much is taken"),
         (["take", "wool", "--number", "3"], "by length or weight. Use --hank."),
     ],

@@ -118,6 +118,8 @@ class BatchOnBench:
         Nothing is asked about how it hangs: the maker has it before her.
         """
         order = order_now(self._store, self._name)
+        if not order.order.is_open:
+            return None
         over_all = order.order.over_all
         at = steps_at(self._store, order) if over_all else order.at
         found = following(at, self._current, over_all=over_all)
@@ -131,7 +133,7 @@ class BatchOnBench:
         So it is too where one piece is worked after the other. Raises PieceError.
         """
         order = order_now(self._store, self._name)
-        if not order.order.over_all:
+        if not (order.order.is_open and order.order.over_all):
             return None
         found = next_piece(steps_at(self._store, order), self._current, over_all=True)
         if found in (None, self._current):

@@ -1,17 +1,20 @@
 """`coach knot FILE --copies 12 --order stall`: an order begun, or gone on with."""
 
 import argparse
+import shlex
+from contextlib import suppress
 from dataclasses import replace
 
 from coach.cli.orders.makers_hands import InHands, read_in_hands
 from coach.cli.orders.order_options import asked, fitted, groups_of
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.orders.today import today
-from coach.cli.shelf import NoSuchProject
+from coach.cli.shelf import SHELF, NoSuchProject, find
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
+from coach.orders.read_stock import LONGEST_NAME
 from coach.piece.order_log import ToBegin
 from coach.plan.resize.refit import CannotRefit
 from coach.session.ports import CannotOpen, OnBench
@@ -27,11 +30,32 @@ def begun_or_open(workshop: Workshop, options: argparse.Namespace) -> OnBench:
     if not name:
         raise CannotOpen("Name the order, as in --order stall: its pieces are kept under it.")
     if options.copies or options.colourway:
+        if len(name) > LONGEST_NAME:
+            raise CannotOpen(
+                f"--order: A name has at most {LONGEST_NAME} letters; this one has {len(name)}."
+            )
         made = _made(options.project)
         if made is None:
             raise CannotOpen(f"{one_line(options.project)} has problems; `coach check` tells them.")
         begin(workshop, options, name, made)
-    return workshop.open_order(name)
+    return _of_project(workshop.open_order(name), options.project, name)
+
+
+def _of_project(opened: OnBench, project: str, name: str) -> OnBench:
+    """Return the piece of an order where the order is of that project, or its file is gone.
+
+    Raises CannotOpen.
+    """
+    source = opened.sitting.state.source
+    with suppress(NoSuchProject):
+        if find(project).key != source:
+            opened.sitting.leave()
+            raise CannotOpen(
+                f"‘{name}’ is an order of {one_line(opened.sitting.state.title)}, not of "
+                f"{one_line(project)}. Go on with it as `coach knot "
+                f"{shlex.quote(source.removeprefix(SHELF))} --order {shlex.quote(name)}`."
+            )
+    return opened
 
 
 def _made(name: str) -> InHands | None:

@@ -1,5 +1,6 @@
 """Orders on paper: how far each is, when it is ready, what it took and earned."""
 
+import shlex
 from collections.abc import Iterator
 from dataclasses import dataclass
 from textwrap import wrap
@@ -90,35 +91,44 @@ def _told(told: OrderTold) -> Iterator[str]:
     for piece in (*told.at.sound, *told.at.spoilt):
         far = "finished" if piece.finished else f"{piece.done} of {piece.total}"
         yield f"  {one_line(piece.name)}: {'spoilt' if piece in told.at.spoilt else far}"
-    if order.is_open and told.left:
+    finished = order.is_open and told.at.finished == len(told.at.sound) > 0
+    if finished:
+        call = f"coach orders {shlex.quote(one_line(order.name))} done --earned 60"
+        yield f"All are finished; `{call}` ends the order with what it brought."
+    elif order.is_open and told.left:
         way = "one step over all" if order.over_all else "one piece after the other"
         yield f"To go: about {show_time(told.left.likely_s)}, {way}."
-    if order.is_open and told.ready:
+    if order.is_open and told.ready and not finished:
         yield f"Ready: {ready_words(told.ready)}"
-    if not order.is_open or told.at.finished == len(told.at.sound):
-        yield from afterwards_words(told.afterwards)
+    if not order.is_open or finished:
+        yield from afterwards_words(told.afterwards, so_far=order.is_open)
 
 
-def afterwards_words(told: Afterwards) -> Iterator[str]:
-    """Say what an order took and earned against its quote."""
+def afterwards_words(told: Afterwards, *, so_far: bool = False) -> Iterator[str]:
+    """Say what an order took and earned against its quote.
+
+    `so_far` is for one that is not ended: it has not earned yet what it was quoted with.
+    """
     if told.hours:
         quoted = ""
         if told.quoted_hours:
             quoted = f", quoted with {show_time(told.quoted_hours * 3600)}"
         yield f"Worked: {show_time(told.hours * 3600)} for {told.pieces}{quoted}."
-    if told.material is not None and told.hours:
+    if told.material:
         quoted = ""
         if told.quoted_material is not None:
             quoted = f", quoted with {money_words(told.quoted_material, told.currency)}"
         yield f"Material: {money_words(told.material, told.currency)}{quoted}."
     for cord in told.cords:
-        if abs(cord.cut_mm - cord.quoted_mm) >= _SAME_MM and told.hours:
+        if abs(cord.cut_mm - cord.quoted_mm) >= _SAME_MM and cord.cut_mm:
             cut, quoted = show_cut(cord.cut_mm), show_cut(cord.quoted_mm)
             yield f"  {one_line(cord.what)}: {cut} cut, quoted with {quoted}."
     if told.earned is not None:
         quoted = ""
         if told.quoted is not None and told.quoted != told.earned:
             quoted = f", quoted {money_words(told.quoted, told.currency)}"
-        yield f"Earned: {money_words(told.earned, told.currency)}{quoted}."
+        earned = "To be earned" if so_far else "Earned"
+        yield f"{earned}: {money_words(told.earned, told.currency)}{quoted}."
     if told.rate is not None:
-        yield f"Your hour has brought {money_words(told.rate, told.currency)}."
+        brings = "Your hour would bring" if so_far else "Your hour has brought"
+        yield f"{brings} {money_words(told.rate, told.currency)}."

@@ -2,6 +2,7 @@
 
 import os
 import sys
+from pathlib import Path
 
 from coach.orders.prices import Prices
 from coach.orders.read_prices import FILE, read_prices
@@ -27,9 +28,14 @@ def prices() -> Prices | None:
     return found
 
 
+def price_path() -> Path:
+    """Return where the maker's file of prices belongs, whether or not there is one."""
+    return folders(os.environ).settings / FILE
+
+
 def price_list() -> tuple[Prices | None, list[str]]:
     """Return the maker's prices and hours, if there are any, and in lines what is wrong there."""
-    path = folders(os.environ).settings / FILE
+    path = price_path()
     loaded = load(path)
     if any(problem.code == "MISSING-FILE" for problem in loaded.problems):
         return None, []

@@ -5,6 +5,7 @@ from decimal import Decimal
 from textwrap import wrap
 from typing import Final
 
+from coach.cli.orders.price_list import price_path
 from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
 from coach.orders.quote_model import Group, Quote, Span
 from coach.orders.quote_words import hours_words, money_words, ready_words
@@ -93,8 +94,8 @@ def _hours(quote: Quote) -> Iterator[str]:
 def _money(quote: Quote) -> Iterator[str]:
     cost, total = quote.cost, quote.total
     if cost is None:
-        yield "Price: write your prices and hours in prices.yaml to have one"
-        yield "  (coach manual orders)."
+        yield "Price: write your prices to have one (`coach manual orders` shows how) in"
+        yield f"  {one_line(str(price_path()))}"
         return
     yield "Cost"
     parts = (("material", _plain(cost.material)), ("work", _spanned(cost.work)),
@@ -128,9 +129,14 @@ def _span(span: Span) -> str:
 
 def _ready(quote: Quote) -> Iterator[str]:
     if quote.ready is None:
-        yield "Ready: write your hours a week in prices.yaml, as in hours: {sat: 3 h}."
+        yield f"Ready: write your hours a week, as in hours: {{sat: 3 h}}, {_where(quote)}"
         return
     yield from _folded(f"Ready: {ready_words(quote.ready)}", 0)
+
+
+def _where(quote: Quote) -> str:
+    """Say where hours are written; where prices are told of, that was said just before."""
+    return "there." if quote.cost is None else f"in\n  {one_line(str(price_path()))}"
 
 
 def _folded(text: str, indent: int = 2) -> list[str]:

@@ -1,13 +1,17 @@
 """What is said of stock on the command line: lengths, weights, numbers, prices."""
 
 import argparse
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from coach.orders.read_prices import cord_price
 from coach.orders.read_stock import LONGEST_NAME, MOST_NUMBER, price_each, weight_tex
 from coach.quantities import QuantityError, cord_amount
 from coach.text import one_line
+
+_NONE: Final = re.compile(r"0+(?:\.0*)? *[a-z]*")
 
 
 class WrongStock(Exception):
@@ -16,11 +20,12 @@ class WrongStock(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Amounts:
-    """How much of a thing: lengths in mm, grams, or a number."""
+    """How much of a thing: lengths in mm, grams, or a number; `none` says that no cord is left."""
 
     lengths_mm: tuple[float, ...] = ()
     grams: float = 0.0
     number: int | None = None
+    none: bool = False
 
     def __bool__(self) -> bool:
         """Whether anything was said."""
@@ -66,6 +71,8 @@ def amounts(options: argparse.Namespace) -> Amounts:
         raise WrongStock("Say --hank for cord, or --number for beads and rings, not both.")
     if options.number:
         return Amounts(number=number(options.number))
+    if len(hanks) == 1 and _NONE.fullmatch(hanks[0].strip()):
+        return Amounts(none=True)
     try:
         found = [cord_amount(hank.strip()) for hank in hanks]
     except QuantityError as error:

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
 from textwrap import wrap
 from typing import Any, Final
 
@@ -39,13 +40,11 @@ def _weighed(item: Item) -> bool:
 
 
 def _price(item: Item) -> str | None:
+    """Return what a thing cost, cord as the maker wrote it; the price of one has cents."""
     if item.price_each:
-        return item.price_each
-    if item.price is None:
-        return None
-    amount = item.price.amount
-    size = show_mass(amount.size) if amount.by_weight else show_cut(amount.size)
-    return f"{item.price.money} per {size}"
+        each = Decimal(item.price_each)
+        return f"{each:.2f}" if each == round(each, 2) else f"{each:f}"
+    return item.price_said or None
 
 
 def as_yaml(items: Iterable[Item]) -> str:
@@ -68,7 +67,7 @@ def _cord_line(item: Item) -> str:
 
 
 def _priced(item: Item) -> str:
-    price = _price(item)
+    price = item.price_each or item.price_said
     return f", price: {_quoted(price)}" if price else ""
 
 
@@ -120,7 +119,9 @@ def _hanks(item: Item, unit: str) -> str:
 
 def _short(item: Item, unit: str) -> str:
     much = f"{-item.count:,}" if item.by_number else show_cut(item.owed_mm, unit)
+    was = "were" if item.by_number and item.count < -1 else "was"
+    how = "--number 3" if item.by_number else "--hank '2 m'"
     return (
-        f"{much} more was taken than was in stock. Check what is there and record it with "
-        f"`coach stock count '{one_line(item.what)}'`."
+        f"{much} more {was} taken than {was} in stock. Check what is there and record it: "
+        f"`coach stock count '{one_line(item.what)}' {how}`."
     )

@@ -31,7 +31,7 @@ def kit(quote: Quote, card: str, paper: Paper, unit: str = "cm") -> str:
 
     Args:
         quote: The order: what is cut for all, and the pieces.
-        card: The card of the piece, as HTML, printed once for each pupil.
+        card: The card of the piece, as HTML; its sheets come last, to be printed for each pupil.
         paper: What it is printed on.
         unit: cm or in.
     """

@@ -16,6 +16,9 @@ KEYS: Final = (
     ("/", "On an empty line: find any form by a word of it."),
     ("w, then enter, or ctrl+s", "Write the project file so far: it names parts, and asks where."),
     ("escape", "Clear the line, or leave a question. It never leaves the piece."),
+    ("ctrl+l", "Change the colours: dark, light, or the terminal's own."),
+    ("ctrl+y", "Hear once more what came of the last sentence; ‘voice’ speaks after each."),
+    ("a tap", "On a sentence offered: put it on the line. ‘mouse’ gives the mouse back."),
     ("f1", "This help."),
     ("q, then enter, or ctrl+q", "Leave. Everything is saved."),
 )
@@ -30,6 +33,10 @@ TOLD: Final = (
 )
 _DEEDS: Final = (
     Action("w", "write", (), "write", "Write the project file so far."),
+    Action("theme", "set", (), "theme", "Change the colours: dark, light, or the terminal's own."),
+    Action("voice", "set", (), "voice", "Speak what comes of each sentence, or be silent."),
+    Action("say", "look", (), "say again", "Hear once more what came of the last sentence."),
+    Action("mouse", "set", (), "mouse", "Give the mouse back to the terminal for copying."),
     Action("q", "end", (), "leave", "Leave. Everything is saved."),
 )
 

@@ -80,3 +80,8 @@ def step_made(plan: Plan, before: int, done: int) -> bool:
         done: How many are made by now.
     """
     return done > before and done == stretch_end(plan, plan.step_of(done - 1))
+
+
+def to_next(key: str) -> str:
+    """Say how to go on from a finished piece of an order; "" where no key is set for it."""
+    return f"{capital(key)} goes on to the next piece of the order." if key else ""

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 from typing import Final
 
 from coach.plan.measure.slant import slants
@@ -14,7 +15,7 @@ from coach.tui.drawing.cells import UNICODE, Cell, Glyphs, Line
 from coach.tui.drawing.kept_lines import KeptLines
 from coach.tui.drawing.labels import label_lines
 from coach.tui.drawing.picture_window import MARGIN, Picture, window
-from coach.tui.drawing.plain_step_patches import TURNED_OVER, plain_patches
+from coach.tui.drawing.plain_step_patches import TURNED_OVER, gap_above, plain_patches
 from coach.tui.drawing.recent_steps import recent_steps
 from coach.tui.drawing.shown_lines import ShownLines
 from coach.tui.drawing.step_patches import knotted
@@ -170,7 +171,8 @@ class BoardDrawing:
         room = Room(wanted.most, wanted.roomy, slanting=slanting)
         patches = knotted(self._plan, step, made, wanted.frame, room)
         if patches is not None:
-            return patches
+            gap = gap_above(step, wanted.frame, low=wanted.most < _LOW)
+            return chain(gap, patches)
         return plain_patches(step, wanted.frame, roomy=wanted.roomy) if made else ()
 
 

@@ -53,11 +53,33 @@ def _on(step: PlannedStep, frame: Frame, strands: tuple[int, ...], lines: list[L
 def _space(step: PlannedStep, length_mm: float, frame: Frame, *, roomy: bool) -> Iterator[Patch]:
     """Draw cords that hang free, broken where they are longer than the picture has room for."""
     at = frame.columns(step.after)
-    longer = sum(length_mm >= long for long in _LONG_MM) if roomy else 0
-    chars = ("", frame.glyphs.slack, "")[: longer + 1]
+    chars = _free(frame, length_mm if roomy else 0.0)
     for group in step.groups:
         lines = [_hung(frame, {at[s]: s for s in group if s in at}, char) for char in chars]
         yield _on(step, frame, tuple(s for s in group if s in at), lines)
+
+
+def gap_above(step: PlannedStep, frame: Frame, *, low: bool) -> Iterator[Patch]:
+    """Yield the cords that hang free above a row of a net, where a gap is left there.
+
+    Args:
+        step: The step.
+        frame: Where strands have their columns.
+        low: Whether it may take one line only, so that the row above is seen too.
+    """
+    source = step.source
+    if isinstance(source, model.Net) and source.gap_mm and step.net_row > 1:
+        at = frame.columns(step.before)
+        own = {at[s]: s for group in step.groups for s in group if s in at}
+        inside = {x: s for s, x in at.items() if min(own) <= x <= max(own)}
+        chars = (frame.glyphs.slack,) if low else _free(frame, source.gap_mm)
+        yield Patch(tuple([_hung(frame, inside, char) for char in chars]), inside)
+
+
+def _free(frame: Frame, length_mm: float) -> Sequence[str]:
+    """Return a character for each line of cords that hang free for so long."""
+    longer = sum(length_mm >= long for long in _LONG_MM)
+    return ("", frame.glyphs.slack, "")[: longer + 1]
 
 
 def _hung(frame: Frame, strands: Mapping[int, int], char: str) -> Line:

@@ -62,23 +62,56 @@ def freehand_said(lines: Sequence[Line], inks: Inks, width: int, height: int) ->
     return shown
 
 
-def offered(offers: Sequence[str], at: int, inks: Inks, width: int, height: int) -> list[Text]:
-    """Return the sentences that are offered, round the one that is marked.
+class Offers:
+    """The sentences that are offered below the work; one of them may be marked."""
 
-    Args:
-        offers: All of them.
-        at: The place of the marked one, from 0; -1 for none.
-        inks: What they are written with.
-        width: The columns of a line.
-        height: The lines of the whole screen, of which they take few.
-    """
-    most = _rows(height)
-    first = max(0, min(max(0, at) - most // 2, len(offers) - most))
-    rows = []
-    for number, offer in list(enumerate(offers))[first : first + most]:
-        ink = inks.style("text", bold=True) if number == at else inks.style("quiet")
-        rows.append(Text(("> " if number == at else "  ") + fitted(offer, width - 2), ink))
-    return rows + [Text()] * (most - len(rows))
+    def __init__(self) -> None:
+        """Begin with none."""
+        self._all: Sequence[str] = ()
+        self._at = -1
+        self._shown = range(0)
+
+    def fill(self, offers: Sequence[str]) -> None:
+        """Offer these, none of them marked."""
+        self._all, self._at = offers, -1
+
+    def mark(self, step: int) -> None:
+        """Mark another one, or none before the first."""
+        self._at = max(-1, min(self._at + step, len(self._all) - 1))
+
+    @property
+    def marked(self) -> str:
+        """The one that is marked; "" for none."""
+        return self._all[self._at] if self._at >= 0 else ""
+
+    @property
+    def nearest(self) -> str:
+        """The one that is marked, else the first; "" where there is none."""
+        return self.marked or next(iter(self._all), "")
+
+    def lines(self, inks: Inks, width: int, height: int) -> list[Text]:
+        """Return those round the one that is marked.
+
+        Args:
+            inks: What they are written with.
+            width: The columns of a line.
+            height: The lines of the whole screen, of which they take few.
+        """
+        most = _rows(height)
+        first = max(0, min(max(0, self._at) - most // 2, len(self._all) - most))
+        self._shown = range(first, min(first + most, len(self._all)))
+        rows = [self._line(number, inks, width) for number in self._shown]
+        return rows + [Text()] * (most - len(rows))
+
+    def _line(self, number: int, inks: Inks, width: int) -> Text:
+        here = number == self._at
+        ink = inks.style("text", bold=True) if here else inks.style("quiet")
+        return Text(("> " if here else "  ") + fitted(self._all[number], width - 2), ink)
+
+    def tapped(self, row: int, height: int) -> str:
+        """Return the one on a row of a screen of so many, whose last rows they are; "" for none."""
+        at = row - (height - _rows(height))
+        return self._all[self._shown[at]] if 0 <= at < len(self._shown) else ""
 
 
 def _rows(height: int) -> int:

@@ -58,6 +58,9 @@ class BenchScreen(Screen[T]):
         message.stop()
         await self.run_action(message.action)
 
+    def wear(self, inks: Inks) -> None:
+        """Show this in other colours; most screens are written anew."""
+
     def below(self) -> Iterable[Widget]:
         """Return what stands between what is shown and the keys, such as a line to write on."""
         return ()
@@ -156,6 +159,11 @@ class LinesScreen(BenchScreen[T]):
 
     def on_screen_resume(self) -> None:
         """Show again what another screen has covered."""
+        self.show()
+
+    def wear(self, inks: Inks) -> None:
+        """Show the lines in other colours."""
+        self.inks = inks
         self.show()
 
     def show(self) -> None:

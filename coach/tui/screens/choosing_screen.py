@@ -83,6 +83,11 @@ class ChoosingScreen(BenchScreen[T]):
             self._columns = self.size.width
             self.fill(self.at)
 
+    def wear(self, inks: Inks) -> None:
+        """Write the rows anew in other colours."""
+        self.inks = inks
+        self.fill(self.at)
+
     @property
     def at(self) -> int:
         """The number of the row that is marked."""
@@ -117,6 +122,10 @@ class ChoosingScreen(BenchScreen[T]):
     async def action_take(self) -> None:
         """Take what is written."""
         await self.line.action_submit()
+
+    def on_text_line_shortened(self) -> None:
+        """Say that not all that was pasted is on the line."""
+        self.say(f"The line holds {self._most} letters; the rest of what was pasted is left out.")
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         """Follow the mark."""

@@ -64,6 +64,11 @@ class WishScreen(PageScreen):
         self.wishing = wishing
         self._units: Units = units
 
+    def wear(self, inks: Inks) -> None:
+        """Show plan and piece in other colours."""
+        self._drawn = None
+        super().wear(inks.of(self.wishing.plan))
+
     def action_begin(self) -> None:
         """Close, and begin a piece as wished."""
         self.dismiss(result=True)

@@ -1,15 +1,19 @@
 """Looking through the work without moving the count, and going to a place found there."""
 
 from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
 from typing import ClassVar, Final
 
 from rich.text import Text
 from textual.binding import BindingType
 
 from coach.plan.plan_model import PlannedStep
+from coach.project.tried_colours import TriedColours
 from coach.session.controller import Work
 from coach.session.navigation import fields, ties_between, typed, with_figure
 from coach.text import counted
+from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
@@ -39,6 +43,8 @@ class LookScreen(LinesScreen[None]):
         keyed("minus", "by_ties(-1)"),
         keyed("home", "ends", "to the hands", "Look where the hands are."),
         keyed("end", "ends(True)"),
+        set_key("piece", "piece"),
+        set_key("colourway", "colours", tip="See the work in the next colourway of its file."),
         keyed("escape", "close"),
         set_key("ahead", "on", show=False),
         set_key("unpick", "back", show=False),
@@ -61,6 +67,8 @@ class LookScreen(LinesScreen[None]):
         self._field = 0
         self._typed = 0
         self._asked = False
+        self._glyphs = glyphs
+        self._tried = TriedColours(work.plan.project)
         if action == "ahead":
             self._on()
         elif action == "unpick":
@@ -97,13 +105,24 @@ class LookScreen(LinesScreen[None]):
         asked = self._asked
         self._look(lambda: self._go(asked=asked))
 
+    def action_colours(self) -> None:
+        """See the work in the next colourway of its file."""
+        self._look(self._turn_colours)
+
+    def action_piece(self) -> None:
+        """See the whole piece, and try it in other colours."""
+        work = self._work
+        save, source = work.aids.save_colours, work.sitting.state.source
+        keep = partial(save, source) if save else None
+        self.app.push_screen(screens.PieceScreen(self._plan, self.inks, self._glyphs, keep))
+
     def action_close(self) -> None:
         """Close, and leave the count where it is."""
         self.dismiss(None)
 
     def _look(self, moved: Callable[[], None]) -> None:
-        """Move; whatever was typed or asked before is done with."""
-        self._asked, self._typed = False, 0
+        """Move; whatever was typed, asked or told before is done with."""
+        self._asked, self._typed, self._tried.told = False, 0, ""
         moved()
         self.show()
 
@@ -114,6 +133,10 @@ class LookScreen(LinesScreen[None]):
     def on_mouse_scroll_up(self) -> None:
         """Look at the step before."""
         self.action_back()
+
+    def _turn_colours(self) -> None:
+        self._tried.turn()
+        self.inks = self.inks.of(replace(self._plan, project=self._tried.project()))
 
     def _to(self, at: int) -> None:
         self._at = max(0, min(at, self._plan.total))
@@ -201,6 +224,8 @@ class LookScreen(LinesScreen[None]):
 
     def _told(self, *, roomy: bool) -> str:
         """Say how far the place is from the count, and what going there means."""
+        if self._tried.told:
+            return self._tried.told
         done, at, key = self._work.done, self._at, self._work.keys.shown("goto")
         if at == done:
             return "You are here."

@@ -55,6 +55,11 @@ class TextScreen(BenchScreen[T]):
         self._set(self.size.width)
         self.refresh_bindings()
 
+    def wear(self, inks: Inks) -> None:
+        """Make the lines anew in other colours."""
+        self.inks = inks
+        self.show()
+
     def _set(self, columns: int) -> None:
         width = max(1, columns - _MARGIN)
         lines = [self.inks.shown(line) for line in self.page(width)]

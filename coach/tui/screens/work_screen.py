@@ -10,7 +10,7 @@ from textual.message import Message
 from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.keymap import ACTIONS
-from coach.session.order_at_hand.going_over import COUNTED, TOO_SOON, CameOver, step_made
+from coach.session.order_at_hand.going_over import COUNTED, TOO_SOON, CameOver, step_made, to_next
 from coach.settings.key_names import shown
 from coach.text import capital
 from coach.tui import messages, screens
@@ -121,6 +121,8 @@ class WorkScreen(BoardScreen):
             return
         self._sounds.ring(self._work.act(action, read_s))
         if counting and self._work.batch and step_made(self._work.plan, before, self._work.done):
+            if self._work.done >= self._work.plan.total and not self._work.message:
+                self._work.message = to_next(self._work.keys.shown("next_piece"))
             self.app.post_message(messages.AskedOfOrder("step"))
 
     def ask_for(self, action: str) -> None:

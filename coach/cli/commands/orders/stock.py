@@ -35,7 +35,7 @@ from coach.orders.read_stock import Listed, happened, read_stock
 from coach.orders.stock import Item, Stock
 from coach.piece import PieceError, SystemClock
 from coach.piece.desk_log import at_desk
-from coach.text import one_line
+from coach.text import listed, one_line
 from coach.yaml_reader.file_loader import load
 from coach.yaml_reader.render import as_lines
 
@@ -89,7 +89,10 @@ def _made(options: argparse.Namespace) -> int:
         return 1
     ways = made.plan.project.colourways
     if options.colourway and options.colourway not in ways:
-        raise WrongStock(f"--colourway: Write one of {', '.join(ways) or 'none; it has none'}.")
+        known = f"It has {listed([f'‘{way}’' for way in ways])}." if ways else "It has none."
+        raise WrongStock(
+            f"--colourway: This project has no colourway ‘{one_line(options.colourway)}’. {known}"
+        )
     found = makes(made.plan, made.desk.stock, options.colourway)
     if options.json:
         print_json(makes_object(made.plan.project.title, found))
@@ -107,7 +110,8 @@ def _listed(stock: Stock, options: argparse.Namespace) -> int:
     elif items:
         print("\n".join(page(items, unit_of(options.units))))
     else:
-        print("Nothing is in stock yet. `coach stock add 'clay cotton 2 mm' --hank '100 m'` adds.")
+        print("Nothing is in stock yet. Add what there is, as in\n"
+              "`coach stock add 'clay cotton 2 mm' --hank '100 m'`.")  # fmt: skip
     return 0
 
 
@@ -176,6 +180,10 @@ def _happened(desk: DeskState, what: str, much: Amounts, options: argparse.Names
     if item is None:
         raise WrongStock(f"{what} is not in stock.{_meant(what, desk.stock)}")
     if options.doing == "count":
+        if not (much or much.none):
+            how = "--number 36" if item.by_number else "--hank '62 m, 4.5 m'"
+            none = "--number 0" if item.by_number else "--hank '0 m'"
+            raise WrongStock(f"Say how much is there, as in {how}; where none is left, {none}.")
         return StockCounted(
             **kept, lengths_mm=list(much.lengths_mm), grams=much.grams, count=much.number or 0
         )

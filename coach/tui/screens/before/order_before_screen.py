@@ -103,7 +103,8 @@ class OrderBeforeScreen(LinesScreen[None]):
         self._work.message = "Nothing of this line is cut yet."
         if tick:
             self._keep([tick[0]], tick[1])
-            self._work.message = self._work.message or f"{tick[0][1]} is cut once more."
+            line = self._ready.lines[place]
+            self._work.message = self._work.message or f"{line.what}, {line.label}: cut once more."
         self.show()
 
     def action_move(self, step: int) -> None:

@@ -14,7 +14,7 @@ from coach.session import unsaved
 from coach.session.by_sentence.freehand import MOST_SAID, Freehand
 from coach.session.by_sentence.freehand_questions import Asking, Question, writing
 from coach.session.by_sentence.freehand_words import OPENING, forms_as_actions
-from coach.session.ports import Files
+from coach.session.ports import Aids
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks, paragraph
@@ -23,16 +23,16 @@ from coach.tui.pages.freehand_page import (
     freehand_head,
     freehand_lines,
     freehand_said,
-    offered,
 )
-from coach.tui.screens.base_screen import LinesScreen, keyed
+from coach.tui.screens.base_screen import keyed
+from coach.tui.screens.by_sentence.offering_screen import OfferingScreen
 from coach.tui.screens.page_screen import PageScreen
 from coach.tui.widgets.said_line import SaidLine
 
 _FOLLOW_S: Final = 0.5
 
 
-class FreehandScreen(LinesScreen[None]):
+class FreehandScreen(OfferingScreen):
     """Shows a piece knotted without a pattern; what is said is kept before it is shown."""
 
     AUTO_FOCUS = "Input"
@@ -43,30 +43,28 @@ class FreehandScreen(LinesScreen[None]):
         keyed("slash,ctrl+p", "forms", "forms", "Find any form by a word of it."),
         keyed("ctrl+s", "write", "write", "Write the project file so far.", sign="w"),
         keyed("ctrl+q", "leave", "leave", "Leave. Everything is saved.", sign="q"),
-        keyed("tab", "complete", "complete", "Complete the line with a sentence offered."),
         keyed("f1", "help", "help", "See all that can be said."),
         keyed("escape", "give_up", "back to the work", "Leave the question."),
-        keyed("down", "mark(1)"),
-        keyed("up", "mark(-1)"),
     ]
 
     def __init__(
-        self, freehand: Freehand, inks: Inks, glyphs: Glyphs, *, files: Files | None = None,
+        self, freehand: Freehand, inks: Inks, glyphs: Glyphs, *, aids: Aids | None = None,
         target: str = "", told: str = "",
     ) -> None:  # fmt: skip
-        """Take the piece, what it is drawn with, and where its pattern is written."""
-        super().__init__(inks.of(freehand.plan))
+        """Take the piece, what it is drawn with and helped by, and where its pattern is written."""
+        aids = aids or Aids()
+        super().__init__(inks.of(freehand.plan), aids)
         self.freehand = freehand
-        self._files = files
+        self._files = aids.files
         self._target = target
         self._told = told or OPENING
-        self._offers: Sequence[str] = ()
-        self._at = -1  # of the offers, the one that is marked
         self._refused = ""  # the line that was refused, until it is mended
         self._asking: Asking | None = None
         self._asked: Question | None = None
         self._deeds = {("w", "write"): self.action_write, ("q", "quit"): self.action_leave,
-                       ("?", "help"): self.action_help}  # fmt: skip
+                       ("?", "help"): self.action_help, ("theme",): self.action_theme,
+                       ("mouse",): self.action_mouse, ("voice",): self.action_voice,
+                       ("say",): self.action_hear}  # fmt: skip
         self._board = GrowingBoard(glyphs)
 
     def below(self) -> Iterable[Widget]:
@@ -98,8 +96,8 @@ class FreehandScreen(LinesScreen[None]):
         event.stop()
         if self._asking:
             self._answer(event.value.strip())
-        elif 0 <= self._at < len(self._offers):
-            self._write(self._offers[self._at])
+        elif self._offers.marked:
+            self._write(self._offers.marked)
         else:
             self._write("")
             self._do(event.value.strip())
@@ -113,7 +111,7 @@ class FreehandScreen(LinesScreen[None]):
             deed()
         elif said:
             before = self.freehand.record
-            self._told = self.freehand.say(said)
+            self._tell(self.freehand.say(said))
             if self.freehand.record is before:
                 self._refused = said
                 self._write(said)  # to be mended
@@ -128,6 +126,7 @@ class FreehandScreen(LinesScreen[None]):
                 self._told = f"{number - 1} of {len(lines)} lines said; then: {told}"
                 self._write(line)
                 break
+        self._speech.say(self._told)
         self.show()
 
     def on_key(self, event: events.Key) -> None:
@@ -150,16 +149,9 @@ class FreehandScreen(LinesScreen[None]):
         """Say what is written, or answer with it."""
         await self.query_one(Input).action_submit()
 
-    def action_complete(self) -> None:
-        """Complete the line with the sentence that is marked, or the first one."""
-        if self._offers:
-            self._write(self._offers[max(0, self._at)])
-        self.show()
-
-    def action_mark(self, step: int) -> None:
-        """Mark another of the sentences offered."""
-        self._at = max(-1, min(self._at + step, len(self._offers) - 1))
-        self.show()
+    def say_again(self) -> str:
+        """Return what came of the last sentence, and how far the work is."""
+        return f"{self._told} {self.freehand.so_far()}"
 
     def action_give_up(self) -> None:
         """Leave a question, or clear the line; escape never leaves the piece."""
@@ -167,19 +159,11 @@ class FreehandScreen(LinesScreen[None]):
             self._asking.close()
             self._asking = self._asked = None
             self._told = "Nothing is written; the work goes on."
-        self._at = -1
         self._write("")
         self.show()
 
-    def _write(self, text: str) -> None:
-        line = self.query_one(Input)
-        line.value = text
-        line.cursor_position = len(text)
-        self._at = -1
-
     def _offer(self, begun: str) -> None:
-        self._at = -1
-        self._offers = () if self._asking else self.freehand.completions(begun)
+        self._offers.fill(() if self._asking else self.freehand.completions(begun))
 
     def action_write(self) -> None:
         """Ask for names and a file, and write the pattern so far."""
@@ -188,7 +172,7 @@ class FreehandScreen(LinesScreen[None]):
         else:
             self._asking = writing(self.freehand, self._files, self._target)
             self._write("")
-            self._offers = ()
+            self._offers.fill(())
             self._answer(None)
         self.show()
 
@@ -220,7 +204,8 @@ class FreehandScreen(LinesScreen[None]):
 
         def chosen(form: str | None) -> None:
             if form:
-                self._write(form) if len(form) > 1 else self._do(form)
+                done = any(form in words for words in self._deeds)
+                self._do(form) if done else self._write(form)
             self.show()
 
         keys = forms_as_actions(self.freehand.completions(""))
@@ -243,7 +228,7 @@ class FreehandScreen(LinesScreen[None]):
         below = [
             *freehand_said(self.freehand.lines(), inks, width, height),
             *paragraph(self._told, width, 3, inks.style("figure", bold=True)),
-            *(() if self._asking else offered(self._offers, self._at, inks, width, height)),
+            *(() if self._asking else self._offers.lines(inks, width, height)),
         ]
         room = max(0, height - 1 - len(below))
         rows = self._board.rows(self.freehand, inks, width, room)
