@@ -2,6 +2,7 @@
 
 from coach.plan.plan_model import Plan
 from coach.session.view_model import View, warning
+from coach.text import sentence
 
 
 class Spoken:
@@ -26,7 +27,7 @@ class Spoken:
         number = step.index if step else len(self._plan.steps)
         said = []
         if number != self._step:
-            said.append(view.sentence)
+            said.append(_step(view))
         elif view.done != self._done and self._every and (view.number - 1) % self._every == 0:
             said.append(f"{view.number} of {view.of}.")
         short = frozenset(left.strand for left in view.short)
@@ -38,4 +39,9 @@ class Spoken:
     def again(self, view: View) -> str:
         """Return the count, the step and what runs short, whether or not they were said before."""
         count = f"{view.number} of {view.of}. " if view.of > 1 else ""
-        return f"{count}{view.sentence} {warning(self._plan, view)}".strip()
+        return f"{count}{_step(view)} {warning(self._plan, view)}".strip()
+
+
+def _step(view: View) -> str:
+    """Return the sentence, and what the maker or the file has noted of the step."""
+    return " ".join((view.sentence, *map(sentence, (*view.noted, *view.notes))))

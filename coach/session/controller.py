@@ -221,7 +221,7 @@ class Work:
             sign=sign_for(plan, step) if step else "",
             offer=self.asides.offer(done, self.keys.shown("before"))
             or choice_offered(plan, done, self.keys.shown("choose"))
-            or self.words.offer(done, self.keys.shown("how")),
+            or self.words.offer(done, self.keys.shown("how"), self.keys.shown("measure")),
             noted=self.asides.here(done),
             passing=self._counting.passing,
             units=self.settings.units,

@@ -46,13 +46,18 @@ class StepWords:
             for part in who(self._plan, done)
         )
 
-    def offer(self, done: int, key: str) -> str:
-        """Return the line that offers to show a knot, at the first one of its kind; else "".
+    def offer(self, done: int, key: str, measures: str = "") -> str:
+        """Return the line that offers to show a knot, or to write a measure down; else "".
 
         Args:
             done: How many counts are made.
-            key: What the key that shows it is called; without a key there is no offer.
+            key: What the key that shows a knot is called, which is offered at the first one of its
+                kind; without a key there is no offer.
+            measures: The same for the key that takes a measure, offered where one is to be taken.
         """
+        step = self._plan.step_at(done)
+        if measures and step and isinstance(step.source, model.Measure):
+            return f"{measures} writes it down."
         if not key or done >= self._plan.total:
             return ""
         first = self._firsts.get(self._plan.counts[done].knot) == done

@@ -2,7 +2,7 @@
 
 import asyncio
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -76,12 +76,12 @@ def work_on(folder: Path, plan: Plan, done: int = 0, *, share: float = 1.0) -> t
     return work, clock
 
 
-def texts_of(work: Work) -> Iterator[str]:
+def texts_of(work: Work, faces: Mapping[tuple[int, int], Face]) -> Iterator[str]:
     """Yield all that the bench tells at a count: screens, pages, plain lines and speech."""
     view, inks, plan = work.view(), Inks(DARK).of(work.plan), work.plan
     otherwise = work.otherwise()
-    for size in SIZES:
-        yield from (line.text for line in Face(plan, inks, Keys()).lines(view, *size))
+    for size, face in faces.items():
+        yield from (line.text for line in face.lines(view, *size))
     yield from (line.plain for line in cord_lines(plan, inks, work.cords(), work.order(), 77))
     yield from (line.plain for line in measure_lines(otherwise, inks, 77))
     for screen in (measure_screen(otherwise, inks), otherwise_screen(otherwise, inks)):
@@ -105,9 +105,10 @@ def test_no_strand_is_told_by_an_end_that_the_board_does_not_show(
     plan = make()
     ends = {strand.id for strand in plan.strands}
     work, clock = work_on(tmp_path, plan, share=share)
+    faces = {size: Face(plan, Inks(DARK).of(plan), Keys()) for size in SIZES}
     for done in range(plan.total):
         assert work.done == done
-        told = " ".join(texts_of(work))
+        told = " ".join(texts_of(work, faces))
         assert not ends & set(re.findall(r"[a-z]+\.\d+[ab]", told))
         clock.ms += 1000
         work.act("count")
@@ -135,6 +136,29 @@ def test_every_name_in_the_cord_list_is_that_of_its_strand_on_the_board(
         ]
         clock.ms += 1000
         work.act("count")
+
+
+def test_notes_of_a_step_are_told_everywhere_at_its_start(tmp_path: Path) -> None:
+    """What the file notes and what the maker does, on the bench, in plain lines and aloud."""
+    noted = replace(row(2, (3, 4)), about=model.About(SPAN, note="Keep it level"))
+    work, _ = work_on(tmp_path, plan_of(noted, row(2, (1,))))
+    work.asides.note(work.done, "Rub it with wax")
+    view = work.view()
+    face = Face(work.plan, Inks(DARK).of(work.plan), Keys()).lines(view, 80, 24)
+    speech, plain = Spoken(work.plan, 0), PlainWalk(work).answer("say")
+    for told in (" ".join(line.text for line in face), speech.words(view), " ".join(plain)):
+        assert "Rub it with wax." in told
+        assert "Keep it level" in told
+    assert "Keep it level." in speech.again(view)
+    assert speech.words(view) == "", "once"
+
+
+def test_a_measure_to_take_says_how_it_is_written_down(tmp_path: Path) -> None:
+    work, clock = work_on(tmp_path, plan_of(row(2, (1,)), model.Measure(ABOUT, "length")))
+    clock.ms += 1000
+    assert "writes it down" not in work.view().offer
+    work.act("count")
+    assert work.view().offer == "m writes it down."
 
 
 def test_a_warning_names_the_strand_as_the_sentence_does(tmp_path: Path) -> None:

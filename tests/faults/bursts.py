@@ -9,7 +9,7 @@ import itertools
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
@@ -53,7 +53,7 @@ KEYS: Final[Mapping[str, tuple[str, ...]]] = {
 """A key of each kind on each screen."""
 SIGNS: Final = {
     "work": "one back  r rest", "page": "\n escape back", "how": "the other side",
-    "ahead": "Looking", "asked": "Looking", "hands": "Looking", "before": "Cut and hang",
+    "ahead": "Looking", "asked": "Looking", "hands": "You are here", "before": "Cut and hang",
     "notes": "another spot", "measure": "Measured", "otherwise": "Something changed",
 }  # fmt: skip
 
@@ -120,13 +120,10 @@ def bursts(screen: str, length: int, *, leaving: bool = False) -> Iterator[tuple
             yield burst
 
 
-def some_pairs(screen: str) -> Iterator[tuple[str, str]]:
-    """Yield each key of a screen twice, and before the one after it; none that leaves the piece."""
-    keys = KEYS[screen]
+def some_pairs(keys: Sequence[str]) -> Iterator[tuple[str, str]]:
+    """Yield each key twice, and before the one after it."""
     for first, then in zip(keys, (*keys[1:], keys[0]), strict=True):
-        for burst in ((first, first), (first, then)):
-            if after(screen, burst) != "gone":
-                yield burst
+        yield from ((first, first), (first, then))
 
 
 def main(length: int) -> None:

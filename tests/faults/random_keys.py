@@ -280,7 +280,7 @@ async def turn_to(app: BenchApp, store: Fickle, basket: Basket, screen: str) -> 
 
 
 async def press_some_pairs(
-    store: Fickle, basket: Basket, clock: Clock, screen: str, pairs: list[tuple[str, ...]]
+    store: Fickle, basket: Basket, clock: Clock, screen: str, pairs: list[tuple[str, str]]
 ) -> None:
     """Press pairs of keys until one of them ends the app."""
     app = BenchApp(shelf=basket, clock=clock)
@@ -295,12 +295,12 @@ async def press_some_pairs(
             assert app._exit or len(app.screen_stack) > 1, f"a blank screen: {pair}"
 
 
-def press_pairs(folder: Path, screen: str, keys: Sequence[str]) -> Counter[str]:
-    """Press every pair of keys in one instant on a screen that is not the work's.
+def press_pairs(folder: Path, screen: str, pairs: list[tuple[str, str]]) -> Counter[str]:
+    """Press each pair of keys in one instant on a screen that is not the work's.
 
     Give how many pieces were deleted, and brought back.
     """
-    pairs = list(itertools.product(keys, repeat=2))
+    pairs = [*pairs]
     with Fickle(folder / "coach.db") as store:
         clock = Clock()
         basket = Basket(store, clock)

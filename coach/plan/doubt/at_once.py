@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from math import sqrt
+from operator import mul
 from typing import Final
 
 from coach.plan.doubt.even_points import MOST, normal_points
@@ -27,9 +28,8 @@ def deviations_at_once(covariance: Sequence[Sequence[float]]) -> float:
         [[covariance[i][j] / (a * b) for j, b in zip(at, sds, strict=True)]
          for i, a in zip(at, sds, strict=True)]
     )  # fmt: skip
-    size = range(len(at))
-    farthest = sorted(
-        max(abs(sum(lower[i][k] * point[k] for k in range(i + 1))) for i in size)
+    farthest: list[float] = sorted(
+        max(abs(sum(map(mul, row, point))) for row in lower)
         for point in normal_points(len(at), _PAIRS)[::2]  # a mirror image is as far
     )
     return farthest[int(_SHARE * len(farthest))]

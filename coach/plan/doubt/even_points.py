@@ -22,12 +22,17 @@ _SMALL: Final = 0.05  # of the longest vector: what is less in a further directi
 @lru_cache(maxsize=32)
 def normal_points(directions: int, pairs: int) -> tuple[Point, ...]:
     """Return so many points of a standard normal in some directions, and their mirror images."""
-    quantile = NormalDist().inv_cdf
-    points = []
-    for number in range(_FIRST, _FIRST + pairs):
-        point = tuple(quantile(_inverse(number, base)) for base in _BASES[:directions])
+    points: list[Point] = []
+    for point in zip(*(_along_one(base, pairs) for base in _BASES[:directions]), strict=True):
         points += [point, tuple(-value for value in point)]
     return tuple(points)
+
+
+@lru_cache(maxsize=32)
+def _along_one(base: int, count: int) -> Point:
+    """Return how far so many points lie in the direction of a base."""
+    quantile = NormalDist().inv_cdf
+    return tuple(quantile(_inverse(number, base)) for number in range(_FIRST, _FIRST + count))
 
 
 def _inverse(number: int, base: int) -> float:

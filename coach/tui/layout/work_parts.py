@@ -15,6 +15,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.tension_text import known_lines
 from coach.session.keymap import Keys
 from coach.session.view_model import CORDS, View, warning
+from coach.text import sentence
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.drawing.kept_lines import KeptLines
@@ -184,9 +185,10 @@ class Parts:
         """Return what is said besides, the most pressing first: message or warning, then notes."""
         pressing = self._pressing(view, width, most)
         room = most - len(pressing)
-        told = " ".join((*view.noted, *filter(None, [view.offer]), *view.notes))
+        notes = tuple(map(sentence, view.notes))
+        told = " ".join((*view.noted, *filter(None, [view.offer]), *notes))
         if len(wrapped(told, width)) > room:  # help gives way to what the maker has written
-            told = " ".join((*view.noted, *view.notes)) or told
+            told = " ".join((*view.noted, *notes)) or told
         return [*pressing, *(paragraph(told, width, room, self.ink("quiet")) if told else [])]
 
     def _pressing(self, view: View, width: int, most: int) -> list[Text]:

@@ -125,7 +125,8 @@ def _bands(
 
 def _within(scene: Scene, box: Box) -> Scene:
     """Return what of a scene reaches into a box, which becomes its own."""
-    over = _OVER * max([run.width_mm for run in scene.runs], default=1.0)
+    lit = len(scene.cords) - 1 if scene.cords[-1:] == (_HANDS,) else -1
+    over = _OVER * max([run.width_mm for run in scene.runs if run.strand != lit], default=1.0)
     high, low = box[1] - over, box[3] + over
 
     def seen(top: float, bottom: float) -> bool:

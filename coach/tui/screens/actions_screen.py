@@ -45,8 +45,12 @@ class ActionsScreen(ChoosingScreen[str]):
         """Keep to the actions that have what is typed."""
         event.stop()
         self._found = self._those(event.value)
-        self.say("" if self._found else "Nothing here is called that.")
+        self.say(self._found[0].help if self._found else "Nothing here is called that.")
         self.fill()
+
+    def marked(self, number: int) -> None:
+        """Say in full what the marked row does, which has less room beside it."""
+        self.say(self._found[number].help if number < len(self._found) else "")
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Close with the action that is marked; where none is left, stay."""
