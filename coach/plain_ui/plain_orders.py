@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from coach.piece import PieceError
 from coach.session.controller import Work
-from coach.session.order_at_hand.going_over import COUNTED, SOON_MS, came_over, step_made
+from coach.session.order_at_hand.going_over import COUNTED, SOON_MS, TOO_SOON, came_over, step_made
 from coach.session.ports import CannotOpen, OnBench
 
 
@@ -17,11 +17,11 @@ class GoingOver:
         self._came = 0  # the number of the piece from which it was gone over to the one at hand
         self._came_ms = 0
 
-    def too_soon(self, work: Work, action: str) -> bool:
-        """Return whether a line was meant for the piece before; one out of a pipe never is."""
+    def too_soon(self, work: Work, action: str) -> list[str]:
+        """Return what is told of a line that was meant for the piece before; a pipe has none."""
         if not self._came or action not in COUNTED or not work.settings.bounce_ms:
-            return False
-        return work.presses.tick_ms(None) - self._came_ms < SOON_MS
+            return []
+        return [TOO_SOON] if work.presses.tick_ms(None) - self._came_ms < SOON_MS else []
 
     def back(self, work: Work) -> tuple[Work, list[str]] | None:
         """Go back to the piece before where nothing was counted since, with what is told of it."""

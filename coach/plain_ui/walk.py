@@ -18,7 +18,6 @@ from coach.session.controller import Work
 from coach.session.deviations import Otherwise
 from coach.session.measure_questions import Answer, Asked
 from coach.session.navigation import unpicking
-from coach.session.order_at_hand.going_over import TOO_SOON
 from coach.session.ports import Ending, OnBench
 from coach.session.preparation import in_order, pieces_to_ready
 from coach.session.view_model import warning
@@ -142,8 +141,8 @@ class PlainWalk:
         return f"There is no word ‘{one_line(word)}’. {hint}"
 
     def _do(self, action: str) -> list[str]:
-        if self._going.too_soon(self.work, action):
-            return [TOO_SOON]
+        if soon := self._going.too_soon(self.work, action):
+            return soon
         before, back = self.work.done, action == "take_back" and self._going.back(self.work)
         ring = "" if back else self.work.act(action)
         if over := back or self._going.after(self.work, before):
