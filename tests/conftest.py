@@ -3,6 +3,7 @@
 import gc
 import os
 from collections.abc import Iterator
+from contextlib import suppress
 from itertools import count
 from pathlib import Path
 
@@ -13,7 +14,9 @@ from hypothesis import settings
 from parsed_styles import parse_once
 
 from coach.cli.main import RUBBISH
+from coach.piece.piece_errors import PieceError
 from coach.piece.storage import writer
+from coach.piece.storage.database import Database
 
 os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy in it too
 gc.set_threshold(RUBBISH)
@@ -56,3 +59,20 @@ def _alone(_home: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     monkeypatch.setattr(writer, "MOMENT_S", 60.0)  # a busy machine is no slow disk
     yield
     processes.end_all()
+
+
+@pytest.fixture(autouse=True)
+def _closed(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """Close the databases that a test leaves open; from 3.13 on Python warns of them."""
+    opened: list[Database] = []
+    begin = Database.__init__
+
+    def noted(self: Database, path: Path) -> None:
+        begin(self, path)
+        opened.append(self)
+
+    monkeypatch.setattr(Database, "__init__", noted)
+    yield
+    for database in opened:
+        with suppress(PieceError):
+            database.close()

@@ -53,7 +53,7 @@ def page(plan: Plan, report: PlanReport, *, knots: bool = False) -> str:
     """
     looks = looks_of(plan.project)
     sheets = [
-        *_sheet("first", (*_finished(plan, looks), *_facts(plan, report, looks))),
+        *_sheet("first", (*_finished(plan, looks, report.unit), *_facts(plan, report, looks))),
         *_sheet("steps", _work(plan, report, looks)),
         *(_sheet("stages", _knots(report)) if knots else ()),
     ]
@@ -74,7 +74,9 @@ def shop_page(plan: Plan, report: PlanReport) -> str:
         f'<section><h2>Made of</h2><ul class="cords">{made}</ul></section>',
         *_care(report),
     )
-    sheet = _sheet("first", (*_finished(plan, looks), '<div class="facts">', *facts, "</div>"))
+    sheet = _sheet(
+        "first", (*_finished(plan, looks, report.unit), '<div class="facts">', *facts, "</div>")
+    )
     return _html(report.title, [*sheet], looks)
 
 
@@ -243,11 +245,12 @@ def _figure(drawing: str, caption: str) -> str:
     return f"<figure>{drawing}{said}</figure>"
 
 
-def _finished(plan: Plan, looks: dict[str, Look]) -> Iterator[str]:
+def _finished(plan: Plan, looks: dict[str, Look], unit: str) -> Iterator[str]:
     scene = scene_of(plan)
     scale = number(scale_of(scene.box, _BESIDE_MM))
     said = f"Scale 1 : {scale} when printed at 100 %. Every hand differs a little."
-    drawn = svg(scene, looks, plan.project.title, name="piece-", room_mm=_BESIDE_MM)
+    title = plan.project.title
+    drawn = svg(scene, looks, title, name="piece-", unit=unit, room_mm=_BESIDE_MM)
     yield f'<figure class="piece">{drawn}<figcaption>{said}</figcaption></figure>'
 
 

@@ -6,6 +6,7 @@ from bench_pieces import ABOUT, Clock, on_bench, plan_of, row
 from hypothesis import given
 from hypothesis import strategies as st
 from test_bench_screens import Bench, run
+from textual import events
 
 from coach.piece import Note, Store, look, notes_before, start
 from coach.plan.plan_model import Plan
@@ -180,6 +181,21 @@ def test_what_is_pasted_into_a_note_does_nothing_to_the_terminal(tmp_path: Path)
         assert "a[2Jbc[/]" in seen.text()
 
     run(BenchApp(on_bench=opened, clock=clock), clock, drive)
+
+
+def test_a_pasted_text_that_is_too_long_is_kept_as_far_as_there_is_room(tmp_path: Path) -> None:
+    """And told so; the lines of one that has several are one line."""
+    opened = on_bench(tmp_path, waves(), Clock(), 3)
+
+    async def drive(seen: Bench) -> None:
+        await seen.press("n", "a", "b", "left")
+        seen.app.post_message(events.Paste("tide\n" + "w" * 100_000))
+        await seen.press("n")
+        assert "The line holds 400 letters; the rest" in seen.text()
+        await seen.press("enter")
+        assert opened.sitting.state.notes[0].words == "atide " + "w" * 393 + "b"
+
+    run(BenchApp(on_bench=opened, clock=Clock()), Clock(), drive)
 
 
 def test_notes_are_there_when_the_piece_is_opened_anew(tmp_path: Path) -> None:

@@ -64,6 +64,17 @@ def test_it_is_at_scale_with_a_ruler_that_can_be_left_out() -> None:
     assert "#fff" not in drawn(plan, plain=True)
 
 
+def test_in_inches_the_ruler_and_the_size_are_in_inches() -> None:
+    plan = shipped("tide-band")
+    colours = {cord.id: cord.colour for cord in plan.project.cords.values()}
+    text = svg(scene_of(plan), looks(list(colours), colours), "Tide", unit="in")
+    root = ET.fromstring(text)  # noqa: S314 - our own text
+    marks = {node.text: float(node.get("y") or 0) for node in root.iter(f"{SVG}text")}
+    assert marks["2"] - marks["1"] == 2_540
+    assert re.search(r"about 10 \d+/16 in long and \d+/16 in wide", text)
+    assert " cm" not in text
+
+
 def test_a_cord_is_drawn_in_its_colour_and_told_apart_in_grey() -> None:
     found = looks(
         ["tide", "foam", "clay"], {"tide": "#1f6f8b", "foam": "#dfe7e2", "clay": "#a4553a"}

@@ -45,11 +45,11 @@ def run(options: argparse.Namespace) -> int:
 
 def _card(this: ThisPiece, options: argparse.Namespace) -> str:
     if options.svg:
-        return _drawing(this.plan)
+        return _drawing(this.plan, this.unit)
     if options.shop:
         return shop_page(this.plan, this.report())
     return page(this.plan, this.report(), knots=options.knots)
 
 
-def _drawing(plan: Plan) -> str:
-    return svg(scene_of(plan), looks_of(plan.project), plan.project.title) + "\n"
+def _drawing(plan: Plan, unit: str) -> str:
+    return svg(scene_of(plan), looks_of(plan.project), plan.project.title, unit=unit) + "\n"

@@ -80,7 +80,9 @@ def _drawn(this: ThisPiece, options: argparse.Namespace) -> str:
         title = f"{title}, one of {this.copies:,}"
     if done < len(plan.counts):
         title = f"{title}, after {done} of {len(plan.counts)} counts"
-    return svg(scene, looks(list(colours), colours), title, plain=options.plain) + "\n"
+    return (
+        svg(scene, looks(list(colours), colours), title, plain=options.plain, unit=this.unit) + "\n"
+    )
 
 
 def _colours(plan: Plan, options: argparse.Namespace) -> TriedColours:

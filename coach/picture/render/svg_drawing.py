@@ -13,6 +13,7 @@ from coach.picture.render.ruler import ruled
 from coach.picture.render.shades import Look
 from coach.picture.scene import Box, Point, Run, Scene, Stretch, Tie, reversed_shape
 from coach.picture.shapes.fittings import fitting_svg
+from coach.quantities import show_length
 
 _UNIT: Final = 100
 PAPER_MM: Final = (165.0, 200.0)  # what fits both A4 and Letter, margins and caption left out
@@ -29,7 +30,7 @@ _TONES: Final = (("h", 1.16), ("e", 1.0), ("s", 0.84), ("b", 0.6), ("l", 0.26))
 
 def svg(
     scene: Scene, looks: Mapping[str, Look], title: str, *, plain: bool = False, name: str = "",
-    room_mm: tuple[float, float] = PAPER_MM,
+    unit: str = "cm", room_mm: tuple[float, float] = PAPER_MM,
 ) -> str:  # fmt: skip
     """Draw a scene.
 
@@ -40,6 +41,7 @@ def svg(
         plain: Without ruler and paper.
         name: What begins the ids in it; where there is one it stands on a page that has the
             cords' rules already.
+        unit: cm or in, what is on its ruler and what its size is told in.
         room_mm: The width and height on paper that it has.
     """
     scale = scale_of(scene.box, room_mm)
@@ -53,8 +55,8 @@ def svg(
         depth += "b"
         inside = Drawing(behind, looks, depth).drawn() + inside
         behind = behind.behind
-    paper = [] if plain else [_paper(box), *ruled(left - margin, scene, scale)]
-    label = _label(scene, title, scale)
+    paper = [] if plain else [_paper(box), *ruled(left - margin, scene, scale, unit)]
+    label = _label(scene, title, scale, unit)
     wide, high = box[2] - box[0], box[3] - box[1]
     return element(
         "svg",
@@ -99,17 +101,18 @@ def scale_of(box: Box, room_mm: tuple[float, float] = PAPER_MM) -> float:
     return next((s for s in _SCALES if wide / s <= room_mm[0] and high / s <= room_mm[1]), 100.0)
 
 
-def _label(scene: Scene, title: str, scale: float) -> str:
+def _label(scene: Scene, title: str, scale: float, unit: str) -> str:
     side = ", as a tube" if scene.tube else ""
     side += ", from the back" if scene.back else ""
     told = f"1 : {number(scale)}" if scale >= 1 else f"{number(1 / scale)} : 1"
     rest = ", its arms drawn apart" if scene.spread_mm else ""
     rest += f"; {scene.left_out} more counts are not drawn" if scene.left_out else ""
     wide = 2 * scene.half_mm - scene.spread_mm
-    return (
-        f"{title}{side}, at a scale of {told}: about {scene.length_mm / 10:.1f} cm long and "
-        f"{wide / 10:.1f} cm wide{rest}"
+    length, width = (
+        show_length(mm, unit) if unit == "in" else f"{mm / 10:.1f} cm"
+        for mm in (scene.length_mm, wide)
     )
+    return f"{title}{side}, at a scale of {told}: about {length} long and {width} wide{rest}"
 
 
 def rules(looks: Mapping[str, Look], kind: str = "") -> str:

@@ -123,6 +123,10 @@ class ChoosingScreen(BenchScreen[T]):
         """Take what is written."""
         await self.line.action_submit()
 
+    def on_text_line_shortened(self) -> None:
+        """Say that not all that was pasted is on the line."""
+        self.say(f"The line holds {self._most} letters; the rest of what was pasted is left out.")
+
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         """Follow the mark."""
         event.stop()

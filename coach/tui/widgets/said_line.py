@@ -16,7 +16,7 @@ class SaidLine(TextLine):
         self._say_all = say_all
 
     def _on_paste(self, event: events.Paste) -> None:
-        """Say several lines in turn; one is pasted by the library, whose handler comes next."""
+        """Say several lines in turn; one is pasted by the line, whose handler comes next."""
         lines = [line for line in event.text.splitlines() if line.strip()]
         if len(lines) > 1:
             event.stop()
