@@ -19,6 +19,7 @@ from in_terminal import Terminal, bench_and_bare
 STRANDS, TIES, DONE = 24, 10_000, 3_000
 APART_S = 0.3  # longer than a key bounces
 PATIENCE_S = 10
+RESTED_S = 2  # after which a start is over
 A_SECOND = 40
 ENDS_S = 5  # at the beginning and at the end, held against each other
 
@@ -88,6 +89,8 @@ def main(singles: int, seconds: int) -> None:
         delays: dict[str, list[float]] = {name: [] for name, *_ in both}
         used: dict[str, list[float]] = {name: [] for name, *_ in both}
         disk = []
+        for _, terminal, *_ in both:
+            terminal.read_for(RESTED_S)
         for number in range(1, singles + 1):
             disk.append(disk_alone(file))
             for name, terminal, figure, first in both:
@@ -97,7 +100,7 @@ def main(singles: int, seconds: int) -> None:
         kept, shown, alone = (told(n, d) for n, d in ((*delays.items(), ("disk", disk))))
         print(f"key to paint: {kept / shown:.2f} times the bare app, {singles} keys each;")
         print(f"without what the disk takes alone {(kept - alone) / shown:.2f} times")
-        ours, bares = (statistics.mean(each) for each in used.values())
+        ours, bares = (statistics.median(each) for each in used.values())
         print(f"processor ms a key: bench {ours:.2f}, bare {bares:.2f}: {ours / bares:.2f} times")
         for name, terminal, figure, first in both:
             keys, ends = seconds * A_SECOND, ENDS_S * A_SECOND
