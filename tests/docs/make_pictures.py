@@ -104,6 +104,8 @@ async def first_minute() -> str:
                     clock.now += 9_000
                     await pilot.press(key)
                     await pilot.pause(0.2)  # no bounce
+                await pilot.pause(0.2)  # the mark of the list rests
+                await app.workers.wait_for_complete()
                 await pilot.pause()
                 shots.append(Shot(without_fonts(app.export_screenshot()), seconds, shows))
     return moving(shots)
@@ -150,6 +152,7 @@ def pictures() -> dict[str, str]:
         "how": asyncio.run(screen("tide-band", 21, "k")),
         "row": one_row(),
         "hanging": piece("shoreline-hanging"),
+        "hanger": piece("marsh-pot-hanger"),
         "keyring": piece("reed-keyring"),
     }
 
