@@ -14,7 +14,7 @@ from coach.orders.findings import named, tally
 from coach.orders.stock import NEAR_MM, Item, Stock
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.cord.hank_packing import ShortHank, pack
-from coach.plan.cord.pieces import pieces_of
+from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit, as_wished, plan_of
 from coach.plan.resize.size_request import Wish

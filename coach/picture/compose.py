@@ -12,10 +12,10 @@ from coach.picture.layout.lay_plain import lay_plain
 from coach.picture.layout.lay_plaits import lay_plait
 from coach.picture.layout.lay_rows import lay_row
 from coach.picture.layout.loom import Loom
+from coach.picture.layout.loops import Hairpin, bend
 from coach.picture.layout.loose_ends import let_hang
 from coach.picture.render.views import turned_over
 from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie
-from coach.picture.shapes.loops import Hairpin, bend
 from coach.plan.measure.measure import middle_mm
 from coach.plan.measure.places import Places
 from coach.plan.plan_model import Plan, PlannedStep

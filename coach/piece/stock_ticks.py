@@ -26,7 +26,7 @@ from coach.piece.events import Counted, Event, Happening, TakenBack, Ticked, Unt
 from coach.piece.state import State
 from coach.piece.storage.store import Store
 from coach.plan.cord.cut_list import cut_list, lengths_of
-from coach.plan.cord.pieces import pieces_of
+from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan
 from coach.quantities import show_cut, show_mass
 from coach.text import listed, one_line

@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.cord.pieces import pieces_of
+from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import spans
 from coach.project.model import Fold

@@ -11,7 +11,7 @@ from coach.pace.estimate import Range
 from coach.plan.as_json import tie_counts
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list, with_repeats
 from coach.plan.cord.outlook import FoldSaving, Outlook, fold_savings, outlook
-from coach.plan.doubt.swatch_offer import SwatchOffer, swatch_offer
+from coach.plan.cord.swatch_offer import SwatchOffer, swatch_offer
 from coach.plan.measure.mounting import way_of_hanging
 from coach.plan.plan_model import Plan
 from coach.plan.resize.varying import varied

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from typing import Final
 
 from coach.pace.estimate import Range
+from coach.plan.cord.swatch_offer import SwatchOffer
 from coach.plan.doubt.swatch import KNOTS
-from coach.plan.doubt.swatch_offer import SwatchOffer
 from coach.plan.plan_model import Origin
 from coach.project.model import Cord
 from coach.quantities import show_cut, show_fineness, show_length, show_time

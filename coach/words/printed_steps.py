@@ -9,8 +9,8 @@ from typing import Final
 
 from coach.knots import names
 from coach.plan.compile.knot_lines import first_inset
+from coach.plan.lengths import a_length, centimetres
 from coach.plan.plan_model import Direction
-from coach.plan.wording.lengths import a_length, centimetres
 from coach.plan.wording.sentences import begun_words
 from coach.plan.wording.step_phrases import (
     ALL_ENDS,

@@ -16,9 +16,9 @@ import numpy as np
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cut_lengths import Cutting
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
-from coach.plan.cord.pieces import pieces_of
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import Hands
+from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan, remeasured
 from coach.plan.resize.aim import aimed
 

@@ -50,22 +50,23 @@ def test_a_tap_that_bounces_counts_once(tmp_path: Path) -> None:
     run(app, clock, drive, SIZE)
 
 
-def test_a_tap_on_the_footer_does_what_stands_there(tmp_path: Path) -> None:
+@pytest.mark.parametrize("size", [(40, 12), SIZE, (200, 50)])
+def test_a_tap_on_the_footer_does_what_stands_there(tmp_path: Path, size: tuple[int, int]) -> None:
     app, clock, sitting = opened(tmp_path, 2)
 
     async def drive(seen: Bench) -> None:
         foot = seen.text().splitlines()[-1]
-        await seen.pilot.click(offset=(foot.index("one back"), SIZE[1] - 1))
+        await seen.pilot.click(offset=(foot.index("one back"), size[1] - 1))
         await seen.pilot.pause()
         assert sitting.state.done == 1
-        await seen.pilot.click(offset=(foot.index("help"), SIZE[1] - 1))
+        await seen.pilot.click(offset=(foot.index("help"), size[1] - 1))
         await seen.pilot.pause()
         assert isinstance(app.screen, PageScreen)
         await seen.press("escape")
-        await seen.pilot.click(offset=(foot.index("one back") - 11, SIZE[1] - 1))
+        await seen.pilot.click(offset=(foot.index("one back") - 11, size[1] - 1))
         assert sitting.state.done == 1, "between two of them nothing happens"
 
-    run(app, clock, drive, SIZE)
+    run(app, clock, drive, size)
 
 
 def test_the_wheel_looks_ahead_and_back_and_counts_nothing(tmp_path: Path) -> None:
@@ -100,7 +101,7 @@ def test_a_finished_piece_counts_no_tap(tmp_path: Path) -> None:
     async def drive(seen: Bench) -> None:
         await seen.pilot.click(offset=(40, 14))
         await seen.pilot.pause()
-        assert "nothing left" not in seen.text()
+        assert "Nothing is left" not in seen.text()
         assert sitting.state.done == 5
 
     run(app, clock, drive, SIZE)

@@ -14,7 +14,7 @@ from coach.settings.settings import THEMES, Settings
 from coach.tui.app import BenchApp
 from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.work_screen import WorkScreen
-from coach.tui.theme.palette import palette_for
+from coach.tui.theme.palette import DARK, palette_for
 
 
 def styles_of(app: BenchApp) -> list[Style]:
@@ -87,3 +87,37 @@ def test_without_colours_no_theme_has_any() -> None:
     for theme in THEMES:
         palette = palette_for(theme, "none")
         assert Inks(palette).style("figure").color is None
+
+
+def test_the_colours_change_on_a_key_on_every_screen_that_is_open(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Also where the letter of the bench would be written down, and on those that lie below."""
+    monkeypatch.setenv("TERM", "xterm-256color")
+    monkeypatch.setenv("COLORTERM", "truecolor")
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    clock, aids = Clock(), Aids()
+    opened = on_bench(tmp_path, mixed_plan(), clock, 9)
+
+    def shown() -> set[str]:
+        colours = [c for style in styles_of(app) for c in (style.color, style.bgcolor) if c]
+        return {colour.get_truecolor().hex for colour in colours}
+
+    app = BenchApp(on_bench=opened, clock=clock, aids=aids, palette=palette_for("dark", "full"))
+
+    async def drive(seen: Bench) -> None:
+        bench = app.screen
+        assert isinstance(bench, WorkScreen)
+        for key in ("c", "a", "b", "k", "slash", "f", "m", "n", "l"):
+            await seen.press(key)
+            screen = app.screen
+            assert DARK.background in shown()
+            await seen.press("ctrl+l")
+            assert app.screen is screen
+            assert not {DARK.background, DARK.text, DARK.quiet} & shown(), type(screen).__name__
+            await seen.press("escape")
+            assert app.screen is bench
+            assert not {DARK.background, DARK.text, DARK.quiet} & shown()
+            await seen.press("L", "L")
+
+    run(app, clock, drive, (100, 30))

@@ -6,7 +6,7 @@ from desk_data import keyring
 from coach.orders.makes import makes
 from coach.orders.stock import Item, Stock
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.cord.pieces import pieces_of
+from coach.plan.pieces import pieces_of
 
 PLAN = keyring()
 REED, CLAY = (cut.cut_mm for cut in cut_list(PLAN))

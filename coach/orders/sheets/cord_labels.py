@@ -8,7 +8,7 @@ from typing import Final, Literal
 from coach.orders.cord_names import colour_words, wanted_in
 from coach.orders.quote_model import Group
 from coach.plan.cord.cut_list import cut_list, lengths_of
-from coach.plan.cord.pieces import pieces_of
+from coach.plan.pieces import pieces_of
 from coach.quantities import show_cut
 
 Paper = Literal["a4", "letter"]

@@ -6,9 +6,9 @@ from functools import cache, cached_property
 from operator import mul
 from typing import Final, TypeAlias
 
-from coach.plan.cord.pieces import Label, Piece, pieces_of
 from coach.plan.cord.rounding import rounded_up, step_mm
 from coach.plan.doubt.risk import Risk, risk_of
+from coach.plan.pieces import Label, Piece, pieces_of
 from coach.plan.plan_model import Origin, Plan
 
 TYPICAL: Final = 2.0

@@ -12,8 +12,8 @@ from typing import Final
 
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cut_lengths import TYPICAL, Cutting, Group, Lengths
-from coach.plan.cord.pieces import Piece, pieces_of
 from coach.plan.doubt.risk import Risk, risk_of
+from coach.plan.pieces import Piece, pieces_of
 from coach.plan.plan_model import Origin, Plan, once
 from coach.plan.resize.varying import by_repeats, varied, with_more
 

@@ -7,7 +7,7 @@ from typing import Final
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cut_lengths import Cutting
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list, lengths_of
-from coach.plan.cord.pieces import Piece
+from coach.plan.pieces import Piece
 from coach.plan.plan_model import Plan
 
 _WORTH: Final = 0.1  # of a cord: what saves less is not worth another way of folding

@@ -14,7 +14,6 @@ from operator import add, mul
 from typing import Final, TypeAlias
 
 from coach.pace.gaussian import also
-from coach.plan.cord.pieces import around_mm, pieces_of
 from coach.plan.doubt.beside_measures import beside_measures, own_figures
 from coach.plan.doubt.doubt import STRAND_SD, Doubt, told
 from coach.plan.doubt.even_points import Point, along, main_directions, normal_points
@@ -22,6 +21,7 @@ from coach.plan.doubt.matrices import cholesky
 from coach.plan.doubt.whole_turns import whole_turns
 from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.measure.tension import Figure, Slopes
+from coach.plan.pieces import around_mm, pieces_of
 from coach.plan.plan_model import Plan, once
 
 Vectors: TypeAlias = tuple[Point, Point]

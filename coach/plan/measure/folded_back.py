@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
+from coach.plan.lengths import centimetres
 from coach.plan.plan_model import Plan
-from coach.plan.wording.lengths import centimetres
 from coach.project.model import FoldBack
 from coach.yaml_reader.diagnostics import Problem
 

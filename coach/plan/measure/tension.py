@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
-from coach.plan.doubt.fibres import UNKNOWN, give_of
+from coach.plan.measure.fibres import UNKNOWN, give_of
 from coach.project.model import Project
 
 Figure: TypeAlias = tuple[str, str]

@@ -9,9 +9,9 @@ from collections.abc import Iterator
 from math import pi
 from typing import Final
 
+from coach.plan.lengths import centimetres
 from coach.plan.measure.measure import contact_mm
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.wording.lengths import centimetres
 from coach.project.model import Net
 from coach.yaml_reader.diagnostics import Problem, Span
 

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from coach.plan.arms import arms_at
 from coach.plan.compile.walker import GROUP
+from coach.plan.lengths import centimetres
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.wording.lengths import centimetres
 from coach.plan.wording.step_phrases import bundle_words, bundles_of, plain_sentence
 from coach.plan.wording.strand_names import (
     positions_of,

@@ -5,11 +5,11 @@ from collections.abc import Mapping, Sequence
 
 from coach.knots import names
 from coach.knots.geometry import LOOPED, PINNED
+from coach.plan.lengths import a_length, centimetres
 from coach.plan.measure.mounting import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.plan.wording.bench_phrases import plain_bench_words
-from coach.plan.wording.lengths import a_length, centimetres
 from coach.plan.wording.strand_names import (
     is_all,
     positions_of,

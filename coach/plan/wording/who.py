@@ -9,9 +9,9 @@ from itertools import pairwise
 from typing import Final
 
 from coach.knots import names
+from coach.plan.lengths import centimetres
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import order_at
-from coach.plan.wording.lengths import centimetres
 from coach.project import model
 
 _WAYS: Final = {"left": "◂ leftwards", "right": "▸ rightwards"}

@@ -57,7 +57,7 @@ class WishScreen(PageScreen):
             glyphs: What is drawn with.
             keep: Writes a colourway into the project's file.
         """
-        super().__init__(inks, self._page)
+        super().__init__(inks, lambda _, width: self._page(width))
         self._glyphs = glyphs
         self._keep = keep
         self._drawn: tuple[Plan, list[Text]] | None = None

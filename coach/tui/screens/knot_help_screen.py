@@ -1,6 +1,6 @@
 """The page on how the knot at hand is tied."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import ClassVar
 
 from rich.text import Text
@@ -12,7 +12,7 @@ from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.knot_page import Pens, cord_colours, how_lines, how_near, knot_at
 from coach.tui.screens.base_screen import set_key
-from coach.tui.screens.page_screen import PageScreen
+from coach.tui.screens.page_screen import Lines, PageScreen
 
 
 class HowScreen(PageScreen):
@@ -33,12 +33,10 @@ class HowScreen(PageScreen):
         """
         self._at_hand = knot_at(plan, done)
         self._side: Side = self._at_hand[1] if self._at_hand else "left"
-        super().__init__(inks, self._page(inks, glyphs, plan, done))
+        super().__init__(inks, self._page(glyphs, plan, done))
 
-    def _page(
-        self, inks: Inks, glyphs: Glyphs, plan: Plan, done: int
-    ) -> Callable[[int], Sequence[Text]]:
-        def lines(width: int) -> Sequence[Text]:
+    def _page(self, glyphs: Glyphs, plan: Plan, done: int) -> Lines:
+        def lines(inks: Inks, width: int) -> Sequence[Text]:
             if self._at_hand is None:
                 return [Text("This piece has no knots.", inks.style("text"))]
             told = how_near(plan, done, self._side) or how(self._at_hand[0].knot, self._side)

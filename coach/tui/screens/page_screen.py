@@ -17,8 +17,8 @@ from coach.tui.widgets.keys_line import KeysLine
 T = TypeVar("T")
 _MARGIN: Final = 3  # with the scroll bar
 _MOST_KEYS: Final = 2  # lines of keys
-Lines: TypeAlias = Callable[[int], Sequence[Text]]
-"""Makes the lines of a page for so many columns."""
+Lines: TypeAlias = Callable[[Inks, int], Sequence[Text]]
+"""Makes the lines of a page, of what they are written with and of the columns."""
 
 
 class TextScreen(BenchScreen[T]):
@@ -76,13 +76,13 @@ class PageScreen(TextScreen[bool]):
     ]  # fmt: skip
 
     def __init__(self, inks: Inks, lines: Lines) -> None:
-        """Take what it is written with, and what makes its lines for a width."""
+        """Take what it is written with, and what makes its lines."""
         super().__init__(inks)
         self._lines = lines
 
     def page(self, width: int) -> Sequence[Text]:
         """Return the lines for so many columns."""
-        return self._lines(width)
+        return self._lines(self.inks, width)
 
     def action_close(self) -> None:
         """Close the page."""

@@ -43,7 +43,7 @@ class PieceScreen(PageScreen):
             glyphs: The characters that the terminal can show.
             keep: Keeps colours in the project's file; None where there is no such file.
         """
-        super().__init__(inks, self._page)
+        super().__init__(inks, lambda _, width: self._page(width))
         self._plan = plan
         self._keep = keep
         self._drawing = BoardDrawing(plan, board_glyphs(glyphs, shaded=inks.shaded))

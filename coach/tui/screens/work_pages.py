@@ -13,30 +13,32 @@ from coach.tui.screens.page_screen import Lines, PageScreen
 
 def keys_page(work: Work, inks: Inks) -> PageScreen:
     """Return the page of all keys as they are set."""
-    return _page(inks, lambda width: key_lines(work.keys, inks, width))
+    return _page(inks, lambda ink, width: key_lines(work.keys, ink, width))
 
 
 def cords_page(work: Work, inks: Inks) -> PageScreen:
     """Return the page of the cord that is left on every strand now."""
     cords, order, units = work.cords(), work.order(), work.settings.units
-    return _page(inks, lambda width: cord_lines(work.plan, inks, cords, order, width, units=units))
+    return _page(
+        inks, lambda ink, width: cord_lines(work.plan, ink, cords, order, width, units=units)
+    )
 
 
 def plan_page(work: Work, inks: Inks) -> PageScreen:
     """Return the page of the plan that the piece follows."""
     report, known = report_of(work.plan, unit=work.settings.units), known_lines(work.plan)
-    return _page(inks, lambda width: plan_lines(report, inks, width, known))
+    return _page(inks, lambda ink, width: plan_lines(report, ink, width, known))
 
 
 def legend_page(work: Work, inks: Inks, glyphs: Glyphs) -> PageScreen:
     """Return the page that says what the drawing of the board is made of."""
-    return _page(inks, lambda width: legend_lines(work.plan, inks, glyphs, width))
+    return _page(inks, lambda ink, width: legend_lines(work.plan, ink, glyphs, width))
 
 
 def measured_page(work: Work, inks: Inks, said: str) -> PageScreen:
     """Return the page that follows a measure: what was `said` of it, and what is expected now."""
     told, units = work.otherwise(), work.settings.units
-    return _page(inks, lambda width: measure_lines(told, inks, width, said, units))
+    return _page(inks, lambda ink, width: measure_lines(told, ink, width, said, units))
 
 
 def _page(inks: Inks, lines: Lines) -> PageScreen:

@@ -1,7 +1,6 @@
 """Knotting without a pattern: a line to say what was knotted, above it the board as it hangs."""
 
 from collections.abc import Iterable, Sequence
-from functools import partial
 from typing import ClassVar, Final
 
 from rich.text import Text
@@ -213,8 +212,7 @@ class FreehandScreen(OfferingScreen):
 
     def action_help(self) -> None:
         """Open the page of all that can be said."""
-        lines = partial(freehand_lines, self.inks)
-        self.app.push_screen(PageScreen(self.inks, lines))
+        self.app.push_screen(PageScreen(self.inks, freehand_lines))
 
     def _follow(self) -> None:
         if self.freehand.refresh() and self.is_current:
