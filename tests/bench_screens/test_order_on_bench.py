@@ -144,6 +144,18 @@ def test_a_finished_piece_says_at_once_that_a_ring_more_is_used_than_was_there(
         while evening.done()[0] < 27:
             await seen.press("r")
         assert "1 more 25 mm split ring taken than" in " ".join(seen.text().split())
+        await seen.press("backspace", "space")  # said anew, for it is used anew
+        assert "1 more 25 mm split ring" in seen.text()
+
+    run(evening.app(), evening.clock, drive)
+
+
+def test_a_finished_piece_says_which_key_goes_on(evening: Evening) -> None:
+    async def drive(seen: Bench) -> None:
+        while evening.done()[0] < 27:
+            await seen.press("r")
+        await seen.press("backspace", "space")
+        assert "The next piece of the order: j." in " ".join(seen.text().split())
 
     run(evening.app(), evening.clock, drive)
 

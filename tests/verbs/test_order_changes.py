@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 
 from coach.cli.main import main
-from coach.cli.orders.begin_order import begun_or_open
-from coach.cli.orders.workshop_of_maker import workshop_of_maker
 from coach.cli.registry import called
 from coach.cli.shelf import find
+from coach.cli.workshop.begin_order import begun_or_open
+from coach.cli.workshop.workshop_of_maker import workshop_of_maker
 from coach.orders.desk_events import StockCut
 from coach.piece import Store, Summary, folders
 from coach.piece.desk_log import desk_now
