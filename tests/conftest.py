@@ -4,6 +4,7 @@ import gc
 import os
 from collections.abc import Iterator
 from contextlib import suppress
+from itertools import count
 from pathlib import Path
 
 import processes
@@ -20,6 +21,7 @@ from coach.piece.storage.database import Database
 os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy in it too
 gc.set_threshold(RUBBISH)
 _FREEZE = gc.freeze
+_HOMES = count()
 
 settings.register_profile(SHARE, STEADY, max_examples=share_of(USUAL))
 settings.register_profile(ALL, STEADY)
@@ -37,11 +39,25 @@ def _little_rubbish() -> None:
     _FREEZE()
 
 
+@pytest.fixture
+def _home_of_the_coach(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
+) -> Path:
+    """Return where the coach of a test lives: in the test's folder, if it has asked for one.
+
+    A folder for every test would take a look at all those that were made before.
+    """
+    if "tmp_path" in request.fixturenames:
+        folder: Path = request.getfixturevalue("tmp_path")
+        return folder / "coach"
+    return tmp_path_factory.getbasetemp() / "homes" / str(next(_HOMES))
+
+
 @pytest.fixture(autouse=True)
-def _alone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+def _alone(_home_of_the_coach: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     for hides in ("freeze", "unfreeze"):  # else closing a piece is a look at all that tests loaded
         monkeypatch.setattr(gc, hides, lambda: None)
-    monkeypatch.setenv("COACH_HOME", str(tmp_path / "coach"))
+    monkeypatch.setenv("COACH_HOME", str(_home_of_the_coach))
     monkeypatch.setattr(writer, "MOMENT_S", 60.0)  # a busy machine is no slow disk
     yield
     processes.end_all()

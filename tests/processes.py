@@ -2,6 +2,8 @@
 
 Each leads a session of its own, is ended with all that it started, and hears ctrl+c also where the
 tests run in the background of a script, which lets nobody hear it. No wait is without an end.
+
+Needs POSIX: signals and forked processes.
 """
 
 import multiprocessing

@@ -1,5 +1,6 @@
 """What is handed on as a package: all that runs is in it, and it runs from anywhere."""
 
+import ast
 import re
 import sys
 import tarfile
@@ -74,6 +75,10 @@ def test_what_an_index_shows_is_there_and_leads_nowhere_that_is_not(built: Path)
     assert named == {"textual", "pyyaml", "platformdirs", "pint"}
 
 
+ONLY_ON_POSIX = re.compile(
+    r"RealTerminal\(|\bimport (?:pty|termios|fcntl|resource)\b|\bSIG(?:KILL|HUP|STOP|CONT)\b|killpg"
+    r"|os\.fork\b|forkserver|mkfifo\(|symlink_to\(|\.chmod\("
+)
 NOT_ON_WINDOWS = ("termios", "fcntl", "tty", "pty", "resource", "pwd", "grp", "select.poll")
 NEEDS_A_POSIX_TERMINAL = {"coach.tui.input.terminal_driver"}
 
@@ -92,3 +97,10 @@ def test_all_but_the_terminals_driver_loads_without_what_windows_lacks() -> None
     )
     loaded = sorted(set(modules) - NEEDS_A_POSIX_TERMINAL)
     run_python("-c", script, *loaded, check=True)
+
+
+def test_tests_that_need_posix_say_what_of_it() -> None:
+    for path in (TOP / "tests").rglob("*.py"):
+        text = path.read_text(encoding="utf-8")
+        if path != Path(__file__) and ONLY_ON_POSIX.search(text):
+            assert "Needs POSIX: " in (ast.get_docstring(ast.parse(text)) or ""), path

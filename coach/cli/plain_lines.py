@@ -32,13 +32,21 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
     if not sys.stdin.isatty():
         aids.kept.now = replace(aids.kept.now, bounce_ms=0)
     work = Work.on(on_bench, clock, keys, aids)
-    plain = PlainWalk(
-        work, lambda: cut_lines(on_bench.plan, aids.kept),
-        lambda: looks_lines(plain.work.plan, aids.kept),
-        ending=on_bench.ending, batch=on_bench.batch,
-    )  # fmt: skip
-    watch = unsaved.Watch(on_bench.sitting)
+    at, watch = on_bench, unsaved.Watch(on_bench.sitting)  # the piece in hand
     spoken = Spoken(work.plan, work.settings.speech_every)
+
+    def take_up(opened: OnBench) -> Work:
+        nonlocal at, watch, spoken
+        at, watch = opened, unsaved.Watch(opened.sitting)
+        taken = Work.on(opened, clock, keys, aids)
+        spoken = Spoken(taken.plan, taken.settings.speech_every)
+        return taken
+
+    plain = PlainWalk(
+        work, lambda: cut_lines(at.plan, aids.kept),
+        lambda: looks_lines(plain.work.plan, aids.kept),
+        ending=lambda: at.ending, take_up=take_up,
+    )  # fmt: skip
     _write(plain.begin())
     try:
         for typed in _typed():
@@ -46,16 +54,16 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
             _write(filter(None, [watch.line()]))
             if plain.left:
                 break
-            on_bench.sitting.settle()  # hands are knotting now, so nobody waits for the disk
+            at.sitting.settle()  # hands are knotting now, so nobody waits for the disk
             if aids.voice and plain.work.settings.speech:
                 aids.voice.say(spoken.words(plain.work.view()))
                 _write(filter(None, [aids.voice.trouble()]))
     finally:
         if not plain.left:
             plain.work.leave()
-        if unsaved.must_ask(on_bench.sitting):
-            path = unsaved.rescue(on_bench.sitting)
-            _write([unsaved.question(on_bench.sitting)])
+        if unsaved.must_ask(at.sitting):
+            path = unsaved.rescue(at.sitting)
+            _write([unsaved.question(at.sitting)])
             _write([unsaved.written(path)] if path else [])
         if aids.voice:
             aids.voice.close()

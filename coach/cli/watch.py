@@ -7,6 +7,7 @@ twice a second, with a sleep between: that costs next to nothing.
 import os
 import time
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import Final
 
 from coach.cli.asked.own_hands import own_hands
@@ -16,13 +17,29 @@ from coach.cli.project_files import checked_file, told
 from coach.cli.reports.plan_page import page
 from coach.cli.shelf import NoSuchProject, find
 from coach.cli.skill_question import skill_set
+from coach.cli.written import see_target, why
+from coach.picture.compose import scene_of
+from coach.picture.render.shades import looks
+from coach.picture.render.svg_drawing import svg
+from coach.piece import PieceError
+from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
+from coach.plan.plan_model import Plan
+from coach.text import one_line
 
 LOOK_EVERY_S: Final = 0.5
 Stamp = tuple[int, int, int] | None
 
 
-def watch(names: Sequence[str], pause: Callable[[float], None] = time.sleep) -> int:
-    """Tell problems and plan of each file, then again of each one that is saved, until stopped."""
+def watch(
+    names: Sequence[str], pause: Callable[[float], None] = time.sleep, *, picture: bool = False
+) -> int:
+    """Tell problems and plan of each file, then again of each one that is saved, until stopped.
+
+    Args:
+        names: The files.
+        pause: Waits until the next look.
+        picture: Whether a picture is kept beside each file that is sound.
+    """
     told_of: dict[str, Stamp] = {}
     seen: dict[str, Stamp] = {name: stamp(name) for name in names}
     print("Watching; ctrl+c stops.")
@@ -33,7 +50,7 @@ def watch(names: Sequence[str], pause: Callable[[float], None] = time.sleep) -> 
                 # A file that is still being written changes between two looks.
                 if now is not None and now == seen[name] and told_of.get(name) != now:
                     told_of[name] = now
-                    print("\n".join(report(name)), flush=True)
+                    print("\n".join(report(name, picture=picture)), flush=True)
                 seen[name] = now
             pause(LOOK_EVERY_S)
     except KeyboardInterrupt:
@@ -49,8 +66,13 @@ def stamp(name: str) -> Stamp:
     return found.st_mtime_ns, found.st_size, found.st_ino
 
 
-def report(name: str) -> list[str]:
-    """Return a file's problems, and its plan when it has one."""
+def picture_of(name: str) -> Path:
+    """Return where the picture of a file is kept. Raises NoSuchProject."""
+    return find(name).path.with_suffix(".svg")
+
+
+def report(name: str, *, picture: bool = False) -> list[str]:
+    """Return a file's problems, and its plan when it has one; keep its picture if it is wanted."""
     try:
         checked = checked_file(name)
     except NoSuchProject as error:
@@ -61,4 +83,19 @@ def report(name: str) -> list[str]:
     own = own_hands(plan, skill_set)
     this = ThisPiece(own.plan, own.paces, unit_of(None), learnt_from=own.learnt_from)
     found = this.report(full=True)
-    return ["", *page(found, called=name), "", *told(checked)]
+    drawn = [_drawn(name, own.plan)] if picture else []
+    return ["", *page(found, called=name), "", *told(checked), *drawn]
+
+
+def _drawn(name: str, plan: Plan) -> str:
+    """Write the picture of a plan beside its file, and say so or why not."""
+    path, project = picture_of(name), plan.project
+    colours = {cord.id: cord.colour for cord in project.cords.values()}
+    text = svg(scene_of(plan), looks(list(colours), colours), one_line(project.title))
+    try:
+        see_target(path)
+        write_whole(path, f"{text}\n".encode(), replace=True, mode=ANYBODYS_FILE)
+    except (PieceError, OSError) as fault:
+        reason = str(fault) if isinstance(fault, PieceError) else f"{why(fault)}."
+        return f"The picture cannot be written: {one_line(reason)}"
+    return f"The picture is in {one_line(path.name)}."

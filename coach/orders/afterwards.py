@@ -90,7 +90,7 @@ class Afterwards:
 
 def look_back(
     quote: Mapping[str, Any], pieces: int, spoilt: int, worked_s: float, earned: str,
-    *, used: Material | None = None,
+    *, used: Material | None = None, given_up: bool = False,
 ) -> Afterwards:  # fmt: skip
     """Return what an order took and earned.
 
@@ -101,10 +101,11 @@ def look_back(
         worked_s: The seconds worked on all of them.
         earned: What it brought, as a decimal number; "" takes what was quoted for these pieces.
         used: What was used for it; where nobody knows, what was quoted for all pieces counts.
+        given_up: Whether it was given up: then nobody knows what it brought unless it is said.
     """
     copies = int(_figure(quote, "copies") or 0)
     quoted = _shared(_figure(quote, "price", "total"), pieces, copies)
-    got = _decimal(earned) if earned else quoted
+    got = _decimal(earned) if earned else None if given_up else quoted
     hours = Decimal(repr(worked_s)) / 3600
     material = used.money if used else _for(quote, copies, pieces + spoilt, "material")
     overhead = _for(quote, copies, pieces, "overhead") or Decimal(0)

@@ -160,18 +160,47 @@ def split_order(
     return at_desk(store, lambda desk: _parted(desk, clock.now_ms(), name, into, uids))
 
 
+def let_go(store: Store, clock: Clock, name: str, uids: Collection[str]) -> DeskState:
+    """Let some sound pieces of an order out of it: each goes on as a piece of its own.
+
+    Args:
+        store: Where it is kept.
+        clock: Tells when.
+        name: The order's.
+        uids: The own ids of the pieces; some but not all of the sound ones.
+
+    Raises:
+        NoSuchPiece: One is not a sound piece of the order, or none or all of them are to go.
+    """
+
+    def left(desk: DeskState) -> list[DeskEvent]:
+        order = open_order(desk, name)
+        return [
+            PieceLeft(at_ms=clock.now_ms(), order=order.name, piece=piece.piece)
+            for piece in _moved(order, uids)
+        ]
+
+    return at_desk(store, left)
+
+
+def _moved(order: Order, uids: Collection[str]) -> list[OrderPiece]:
+    """Return the pieces that leave an order. Raises NoSuchPiece."""
+    moved = [piece for piece in order.sound if piece.piece in uids]
+    if not moved or len(moved) < len(set(uids)) or len(moved) == len(order.sound):
+        raise NoSuchPiece(
+            f"Some of the {len(order.sound)} sound pieces of ‘{order.name}’ can leave it; at least "
+            "one must stay."
+        )
+    return moved
+
+
 def _parted(
     desk: DeskState, at_ms: int, name: str, into: str, uids: Collection[str]
 ) -> list[DeskEvent]:
     order = open_order(desk, name)
     if desk.order(into):
         raise NameTaken(f"An order is called ‘{into}’ already. Give this one another name.")
-    moved = [piece for piece in order.sound if piece.piece in uids]
-    if not moved or len(moved) < len(set(uids)) or len(moved) == len(order.sound):
-        raise NoSuchPiece(
-            f"Some of the {len(order.sound)} sound pieces of ‘{order.name}’ can go into another "
-            "order; at least one must stay."
-        )
+    moved = _moved(order, uids)
     begun = OrderBegun(
         at_ms=at_ms, order=into, title=order.title, source=order.source, quote=dict(order.quote),
         over_all=order.over_all,

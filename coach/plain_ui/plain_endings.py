@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.piece import PieceError
 from coach.session.controller import Work
-from coach.session.ports import Batch, CannotOpen, Ending
+from coach.session.ports import CannotOpen, Ending
 from coach.text import one_line
 
 _NO_ORDER: Final = "This piece belongs to no order."
@@ -22,13 +22,11 @@ class Endings:
 
     Attributes:
         work: Returns the piece in hand.
-        ending: What can be done with it once it is finished, if anything can.
-        batch: The order that it belongs to, if any.
+        ending: Returns what can be done with it once it is finished, if anything can.
     """
 
     work: Callable[[], Work]
-    ending: Ending | None = None
-    batch: Batch | None = None
+    ending: Callable[[], Ending | None] = lambda: None
 
     def by_word(self) -> dict[str, Callable[[str], list[str]]]:
         """Return what each word does, by the word."""
@@ -40,24 +38,28 @@ class Endings:
 
     def _next_piece(self) -> str:
         """Say how far the order is, and how its next piece is opened."""
-        if self.batch is None:
+        batch = self.work().batch
+        if batch is None:
             return _NO_ORDER
-        return f"{self.batch.told()} Leave, and open an order again for its next piece."
+        return f"{batch.told()} Leave, and open an order again for its next piece."
 
     def _turn(self) -> str:
-        return self.batch.turn() if self.batch else _NO_ORDER
+        batch = self.work().batch
+        return batch.turn() if batch else _NO_ORDER
 
     def _another(self) -> str:
-        if not (self.ending and self._finished):
+        ending = self.ending()
+        if not (ending and self._finished):
             return _UNFINISHED
-        sitting = self.ending.again().sitting
+        sitting = ending.again().sitting
         sitting.leave()
         return f"{one_line(sitting.name)} is begun. Leave, and open it by this name."
 
     def _put_away(self) -> str:
-        if not (self.ending and self._finished):
+        ending = self.ending()
+        if not (ending and self._finished):
             return _UNFINISHED
-        self.ending.put_away()
+        ending.put_away()
         return "Put away: it is folded up on the list."
 
     @property

@@ -9,6 +9,7 @@ from typing import Final
 from coach.piece.stock_ticks import CUT, cut_again, last_again
 from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings
+from coach.plain_ui.plain_orders import GoingOver
 from coach.plain_ui.plain_told import cord_lines, how_lines, strand_lines
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, found_lines, help_lines
 from coach.plan.wording.sentences import ADMIRE
@@ -17,7 +18,7 @@ from coach.session.controller import Work
 from coach.session.deviations import Otherwise
 from coach.session.measure_questions import Answer, Asked
 from coach.session.navigation import unpicking
-from coach.session.ports import Batch, Ending
+from coach.session.ports import Ending, OnBench
 from coach.session.preparation import in_order, pieces_to_ready
 from coach.session.view_model import warning
 from coach.text import one_line
@@ -35,8 +36,8 @@ class PlainWalk:
         cut: Callable[[], list[str]] = list,
         looks: Callable[[], list[str]] = list,
         *,
-        ending: Ending | None = None,
-        batch: Batch | None = None,
+        ending: Callable[[], Ending | None] = lambda: None,
+        take_up: Callable[[OnBench], Work] | None = None,
     ) -> None:
         """Take a piece.
 
@@ -44,14 +45,14 @@ class PlainWalk:
             work: Its controller.
             cut: Returns the lines of its cut list.
             looks: Returns lines on the finished piece.
-            ending: What can be done with it once it is finished.
-            batch: The order that it belongs to.
+            ending: Returns what can be done with it once it is finished.
+            take_up: Takes up another piece of its order.
         """
         self.work = work
         self._cut = cut
         self._said = ""
         self._aside: tuple[str, ...] = ()
-        self.left = False
+        self.left, self._going = False, GoingOver(take_up)
         self._asked: Asked | None = None
         self._answers: dict[str, Callable[[str], list[str]]] = {
             "": lambda _: self._do("count"), "enter": lambda _: self._do("count"),
@@ -67,7 +68,7 @@ class PlainWalk:
             "ready": self._ready, "time": lambda _: list(self.work.view().time),
             "unpick": self._unpick, "go": self._go, "help": lambda _: help_lines(),
         }  # fmt: skip
-        self._answers |= Endings(lambda: self.work, ending, batch).by_word()
+        self._answers |= Endings(lambda: self.work, ending).by_word()
         self._answers |= {
             "theme": lambda _: self._do("theme"), "colours": lambda _: self._colours(),
             "mouse": lambda _: [MOUSE], "freehand": lambda _: [FREEHAND],
@@ -140,7 +141,13 @@ class PlainWalk:
         return f"There is no word ‘{one_line(word)}’. {hint}"
 
     def _do(self, action: str) -> list[str]:
-        ring = self.work.act(action)
+        if soon := self._going.too_soon(self.work, action):
+            return soon
+        before, back = self.work.done, action == "take_back" and self._going.back(self.work)
+        ring = "" if back else self.work.act(action)
+        if over := back or self._going.after(self.work, before):
+            self.work, told = over
+            return [*told, *self._step()]
         told = [self.work.message] if self.work.message else []
         return [*told, *(["The repeat is made."] if ring == "repeat" else []), *self._now()]
 

@@ -202,8 +202,55 @@ def test_watching_tells_problems_and_plan_again_at_each_save(
     assert min(pauses) >= 0.2, "looking more often would be a busy loop"
 
 
+def test_watching_keeps_a_picture_beside_the_file(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It follows what is saved; a file with errors leaves it as it was."""
+    file = tmp_path / "tide.yaml"
+    file.write_text(SOUND, encoding="utf-8")
+    longer = SOUND.replace("times: 3", "times: 9")
+    saves: Iterator[str | None] = iter([None, longer, None, longer.replace("1-4", "1-5"), None])
+    pictures: list[str] = []
+
+    def pause(_: float) -> None:
+        kept = file.with_suffix(".svg")
+        pictures.append(kept.read_text("utf-8") if kept.exists() else "")
+        text = next(saves, "stop")
+        if text == "stop":
+            raise KeyboardInterrupt
+        if text is not None:
+            file.write_text(text, encoding="utf-8")
+
+    assert watch([str(file)], pause, picture=True) == 0
+    first, after = pictures[0], pictures[-1]
+    assert first.startswith("<svg")
+    assert after.startswith("<svg")
+    assert first != after
+    assert capsys.readouterr().out.count("The picture is in tide.svg.") == 2
+
+
+def test_a_picture_is_kept_over_none_that_is_there_and_of_no_file_of_the_coach(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    there = tmp_path / "tide.yaml"
+    there.write_text(SOUND, encoding="utf-8")
+    there.with_suffix(".svg").write_text("mine", encoding="utf-8")
+    for project, watched, told in (
+        (str(there), True, "tide.svg is there already; --replace writes over it."),
+        (str(there), False, "--picture goes with --watch"),
+        ("tide-band", True, "A project that comes with the coach has no picture"),
+    ):
+        asked = Namespace(
+            projects=[project], json=False, watch=watched, picture=True, replace=False
+        )
+        assert run(asked) == 2
+        assert told in capsys.readouterr().err
+    assert there.with_suffix(".svg").read_text("utf-8") == "mine"
+
+
 def test_watching_is_for_people_and_needs_a_file(tmp_path: Path) -> None:
     there = tmp_path / "tide.yaml"
     there.write_text(SOUND, encoding="utf-8")
-    assert run(Namespace(projects=[str(there)], json=True, watch=True)) == 2
-    assert run(Namespace(projects=[str(tmp_path / "none.yaml")], json=False, watch=True)) == 2
+    usual = {"watch": True, "picture": False, "replace": False}
+    assert run(Namespace(projects=[str(there)], json=True, **usual)) == 2
+    assert run(Namespace(projects=[str(tmp_path / "none.yaml")], json=False, **usual)) == 2

@@ -2,6 +2,8 @@
 
 A benchmark holds the coach against the barest app of the same library, both in pseudo-terminals
 of one size and asked in turn.
+
+Needs POSIX: pseudo-terminals and what Linux tells of processes and drives.
 """
 
 import fcntl

@@ -19,6 +19,7 @@ from in_terminal import Terminal, bench_and_bare
 STRANDS, TIES, DONE = 24, 10_000, 3_000
 APART_S = 0.3  # longer than a key bounces
 PATIENCE_S = 10
+RESTED_S = 2  # after which a start is over
 A_SECOND = 40
 ENDS_S = 5  # at the beginning and at the end, held against each other
 
@@ -28,16 +29,17 @@ def figure_on(terminal: Terminal, pattern: str) -> Callable[[], int]:
     return lambda: int((re.findall(pattern, terminal.text) or ["-1"])[-1])
 
 
-def single(terminal: Terminal, figure: Callable[[], int], wanted: int) -> float:
-    """Return the milliseconds from one key to its figure."""
+def single(terminal: Terminal, figure: Callable[[], int], wanted: int) -> tuple[float, float]:
+    """Return the milliseconds from one key to its figure, and of the processor until the next."""
     terminal.read_for(0.01)
     terminal.shown(lambda _: False)
+    used_s = terminal.processor_s()
     pressed_s, came_s = terminal.press(" "), None
     while came_s is None:
         terminal.read_for(APART_S + random.uniform(0, 0.05))  # noqa: S311 - no secret
         assert time.monotonic() < pressed_s + PATIENCE_S, f"never shown: {wanted}\n{terminal.text}"
         came_s = terminal.shown(lambda _: figure() == wanted)
-    return (came_s - pressed_s) * 1000
+    return (came_s - pressed_s) * 1000, (terminal.processor_s() - used_s) * 1000
 
 
 def disk_alone(file: IO[bytes]) -> float:
@@ -85,21 +87,21 @@ def main(singles: int, seconds: int) -> None:
             ("bare", bare, figure_on(bare, r"(\d+) made"), 0),
         )
         delays: dict[str, list[float]] = {name: [] for name, *_ in both}
-        used = {name: -terminal.processor_s() for name, terminal, *_ in both}
+        used: dict[str, list[float]] = {name: [] for name, *_ in both}
         disk = []
+        for _, terminal, *_ in both:
+            terminal.read_for(RESTED_S)
         for number in range(1, singles + 1):
             disk.append(disk_alone(file))
             for name, terminal, figure, first in both:
-                delays[name].append(single(terminal, figure, first + number))
-        for name, terminal, *_ in both:
-            used[name] += terminal.processor_s()
+                delay, processor = single(terminal, figure, first + number)
+                delays[name].append(delay)
+                used[name].append(processor)
         kept, shown, alone = (told(n, d) for n, d in ((*delays.items(), ("disk", disk))))
         print(f"key to paint: {kept / shown:.2f} times the bare app, {singles} keys each;")
         print(f"without what the disk takes alone {(kept - alone) / shown:.2f} times")
-        print(
-            "processor ms a key: "
-            + ", ".join(f"{n} {s / singles * 1e3:.2f}" for n, s in used.items())
-        )
+        ours, bares = (statistics.median(each) for each in used.values())
+        print(f"processor ms a key: bench {ours:.2f}, bare {bares:.2f}: {ours / bares:.2f} times")
         for name, terminal, figure, first in both:
             keys, ends = seconds * A_SECOND, ENDS_S * A_SECOND
             flow = stream(terminal, figure, first + singles, keys)

@@ -4,6 +4,8 @@ Run: python tests/bench/planning.py [ROUNDS]
 All ratios are of processor time, both sides in turn in one run, medians over the rounds; memory
 is told by fresh processes. The yardstick is what plain Python takes to append a tuple of six and
 to update a dictionary for each tie.
+
+Needs POSIX: limits of the system and what Linux tells of processes and drives.
 """
 
 import re

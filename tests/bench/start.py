@@ -2,6 +2,8 @@
 
 Run: python tests/bench/start.py [RUNS]
 Both sides of a ratio are started in turn; medians of wall time and of processor time.
+
+Needs POSIX: pseudo-terminals, limits of the system and signals.
 """
 
 import os

@@ -3,6 +3,8 @@
 After pip install -e '.[test,pixels]': pytest tests/bench_screens/pixels_by_hand.py. The tests of
 the suite do without these libraries. The replies are written as the pages of xterm and of the
 protocol have them (from memory).
+
+Needs POSIX: pseudo-terminals.
 """
 
 import os

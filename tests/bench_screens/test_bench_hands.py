@@ -1,4 +1,7 @@
-"""What each setting does on the bench: counting, keys, sounds, words, units, rest."""
+"""What each setting does on the bench: counting, keys, sounds, words, units, rest.
+
+Needs POSIX: rights of files and a POSIX shell.
+"""
 
 import asyncio
 from collections.abc import Mapping

@@ -1,4 +1,7 @@
-"""The screens as a maker meets them: keys in, text out, at three sizes and below."""
+"""The screens as a maker meets them: keys in, text out, at three sizes and below.
+
+Needs POSIX: signals.
+"""
 
 import asyncio
 import os

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from textual.pilot import Pilot
 
-from coach.cli.orders.workshop_of_maker import order_desk, with_order_desk, workshop_of_maker
+from coach.cli.workshop.workshop_of_maker import order_desk, with_order_desk, workshop_of_maker
 from coach.orders.desk_events import StockAdded
 from coach.piece import Store, folders
 from coach.piece.desk_log import at_desk

@@ -13,8 +13,12 @@ from coach.piece import PieceError, Sitting, Store
 from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.order_changes import work_over_all
 from coach.piece.order_log import ToBegin, order_now
+from coach.plain_ui.walk import PlainWalk
 from coach.plan.resize.size_request import Wish
+from coach.session.controller import Work
+from coach.session.keymap import Keys
 from coach.session.order_at_hand.going_over import SOON_MS
+from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
 from coach.tui.screens.work_screen import WorkScreen
 
@@ -140,6 +144,18 @@ def test_a_finished_piece_says_at_once_that_a_ring_more_is_used_than_was_there(
         while evening.done()[0] < 27:
             await seen.press("r")
         assert "1 more 25 mm split ring taken than" in " ".join(seen.text().split())
+        await seen.press("backspace", "space")  # said anew, for it is used anew
+        assert "1 more 25 mm split ring" in seen.text()
+
+    run(evening.app(), evening.clock, drive)
+
+
+def test_a_finished_piece_says_which_key_goes_on(evening: Evening) -> None:
+    async def drive(seen: Bench) -> None:
+        while evening.done()[0] < 27:
+            await seen.press("r")
+        await seen.press("backspace", "space")
+        assert "The next piece of the order: j." in " ".join(seen.text().split())
 
     run(evening.app(), evening.clock, drive)
 
@@ -272,3 +288,29 @@ def test_what_one_tie_a_visit_takes_is_worked_time(evening: Evening) -> None:
     worked = [piece.worked_ms for piece in order_now(evening.store, "stall").sound]
     assert worked[1:] == [20_000, 20_000]
     assert 0 < worked[0] <= 20_000
+
+
+def test_plain_lines_go_over_to_the_next_piece_too(evening: Evening) -> None:
+    evening.over_all()
+    clock = evening.clock
+
+    def take_up(opened: OnBench) -> Work:
+        return Work.on(opened, clock, Keys())
+
+    def typed(line: str) -> str:
+        clock.ms += 2000
+        return "\n".join(walk.answer(line))
+
+    walk = PlainWalk(take_up(evening.workshop.open_order("stall")), take_up=take_up)
+    told = typed("")
+    assert "Too soon on another piece" in "".join(walk.answer(""))
+    assert told.startswith("stall dusk 1: step made. On to stall 1. - goes back.\n1 of 1. Pin")
+    assert "Back at stall dusk 1. - takes one back." in typed("-")
+    assert evening.done() == [1, 0, 0]
+    assert "Took one back." in typed("-")
+    for line in ("", "rest", "enter"):
+        typed(line)
+    assert evening.done() == [1, 1, 1]
+    typed("rest")
+    assert walk.work.sitting.name == "stall 1"
+    assert evening.done() == [5, 1, 1]

@@ -2,6 +2,8 @@
 
 A machine need not have all three. Those it has are tried in a terminal, as a maker would; the
 script of each is read for all that it must offer on every machine.
+
+Needs POSIX: pseudo-terminals, rights of files and a POSIX shell.
 """
 
 import os

@@ -3,6 +3,8 @@
 What must come of them is told by a few rules, so that a key which met another screen than the one
 that the key before it left is noticed. `python tests/faults/bursts.py 3` runs all triples by hand,
 bursts_at_length.py all pairs; the tests run those in which every key comes first and comes second.
+
+Needs POSIX: pseudo-terminals.
 """
 
 import itertools

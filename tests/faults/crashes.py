@@ -2,6 +2,8 @@
 
 `python tests/faults/crashes.py store 200`, `... terminal 200` and `... writers 10000` run by hand
 what the tests run in small.
+
+Needs POSIX: pseudo-terminals.
 """
 
 import random

@@ -1,6 +1,8 @@
 """Throws wrong projects at the reader and the planner, and measures time and memory.
 
 `python tests/faults/fuzzing.py CASES SEED [SECONDS]` runs by hand what the test runs in small.
+
+Needs POSIX: limits of the system.
 """
 
 import random

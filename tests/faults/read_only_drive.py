@@ -5,6 +5,8 @@
 The drive is an image with an ext4 of its own on a loop device. The kernel's own switch for it
 reports an error of the file system, upon which that turns read-only, files open or not. It comes
 back as a drive does that is pulled out, checked and put in again.
+
+Needs POSIX: pseudo-terminals.
 """
 
 import sys

@@ -2,6 +2,8 @@
 
 Every press is in the end a count that is kept, or was told as merged and is given back on one key.
 `python tests/faults/stalls.py 20` runs so many stalls of each kind by hand.
+
+Needs POSIX: pseudo-terminals and signals.
 """
 
 import os

@@ -1,6 +1,8 @@
 """Keys that come faster than screens open and close: each meets the screen that the last one left.
 
 All pairs are in bursts_at_length.py; the large numbers are run by hand with the same code.
+
+Needs POSIX: pseudo-terminals.
 """
 
 import gc

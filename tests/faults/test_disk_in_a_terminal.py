@@ -1,4 +1,7 @@
-"""The bench in a real terminal while nothing can be written: it counts on, tells it, and asks."""
+"""The bench in a real terminal while nothing can be written: it counts on, tells it, and asks.
+
+Needs POSIX: pseudo-terminals, limits of the system and signals.
+"""
 
 import json
 import resource

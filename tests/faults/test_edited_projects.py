@@ -1,4 +1,7 @@
-"""A project file that is edited while its piece is under way."""
+"""A project file that is edited while its piece is under way.
+
+Needs POSIX: pseudo-terminals.
+"""
 
 import re
 from pathlib import Path

@@ -1,4 +1,7 @@
-"""Files from strangers: fuzzed projects in small, bombs, and the bytes that a terminal receives."""
+"""Files from strangers: fuzzed projects in small, bombs, and the bytes that a terminal receives.
+
+Needs POSIX: pseudo-terminals.
+"""
 
 import json
 import re

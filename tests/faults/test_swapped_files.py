@@ -1,4 +1,7 @@
-"""Other files come to lie where an open bench keeps its piece, in a real terminal."""
+"""Other files come to lie where an open bench keeps its piece, in a real terminal.
+
+Needs POSIX: pseudo-terminals and signals.
+"""
 
 import os
 import shutil

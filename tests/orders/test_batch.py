@@ -97,3 +97,9 @@ def test_an_order_whose_beginning_was_lost_is_still_there() -> None:
     order = folded([PieceJoined(at_ms=2, order="stall", piece="b")]).order("stall")
     assert order
     assert order.sound
+
+
+def test_what_an_order_that_was_given_up_has_brought_is_not_guessed() -> None:
+    told = look_back(QUOTE, 5, 0, 3600.0, "", given_up=True)
+    assert (told.earned, told.rate) == (None, None)
+    assert look_back(QUOTE, 5, 0, 3600.0, "9", given_up=True).earned == 9

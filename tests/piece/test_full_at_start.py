@@ -1,6 +1,8 @@
 """A disk that is full from the start: the piece under way goes on, nothing is left behind.
 
 The system's own limit on the size of files stands for the disk, in a program of its own.
+
+Needs POSIX: limits of the system.
 """
 
 from pathlib import Path

@@ -1,4 +1,7 @@
-"""Pieces written to a file and taken in again; layouts of earlier days."""
+"""Pieces written to a file and taken in again; layouts of earlier days.
+
+Needs POSIX: rights of files.
+"""
 
 import json
 import os

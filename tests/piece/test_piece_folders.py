@@ -1,4 +1,7 @@
-"""Where things are kept, and what is said when they cannot be."""
+"""Where things are kept, and what is said when they cannot be.
+
+Needs POSIX: rights of files and what Linux tells of processes and drives.
+"""
 
 import os
 from pathlib import Path

@@ -1,4 +1,7 @@
-"""Damaged databases: recognised, put aside, read as far as they can be; snapshots."""
+"""Damaged databases: recognised, put aside, read as far as they can be; snapshots.
+
+Needs POSIX: rights of files.
+"""
 
 import random
 import sqlite3

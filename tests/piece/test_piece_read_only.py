@@ -2,6 +2,8 @@
 
 One that turns read-only under open files needs the right to mount; `read_only_drive.py` beside
 the faults does it by hand.
+
+Needs POSIX: rights of files.
 """
 
 import os

@@ -1,4 +1,7 @@
-"""The database: what it keeps, and what it refuses."""
+"""The database: what it keeps, and what it refuses.
+
+Needs POSIX: rights of files and what Linux tells of processes and drives.
+"""
 
 import sqlite3
 from collections.abc import Callable

@@ -1,4 +1,7 @@
-"""Large work is compiled in seconds and little memory."""
+"""Large work is compiled in seconds and little memory.
+
+Needs POSIX: what Linux tells of processes and drives.
+"""
 
 from typing import Any
 

@@ -1,4 +1,7 @@
-"""Whatever stands at a path, loading gives its text or one problem, and never waits."""
+"""Whatever stands at a path, loading gives its text or one problem, and never waits.
+
+Needs POSIX: pipes and devices with a name and links that anybody may make.
+"""
 
 import os
 import socket

@@ -1,4 +1,7 @@
-"""Settings in their folder, and those that the bench changes itself."""
+"""Settings in their folder, and those that the bench changes itself.
+
+Needs POSIX: rights of files.
+"""
 
 import json
 from pathlib import Path

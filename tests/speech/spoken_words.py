@@ -1,4 +1,7 @@
-"""Programs that speak into a file instead of into the room."""
+"""Programs that speak into a file instead of into the room.
+
+Needs POSIX: rights of files.
+"""
 
 import os
 import sys

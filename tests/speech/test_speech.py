@@ -1,4 +1,7 @@
-"""Speech through a program: the right words, never through a shell, never in the way of a key."""
+"""Speech through a program: the right words, never through a shell, never in the way of a key.
+
+Needs POSIX: rights of files, a POSIX shell and what Linux tells of processes and drives.
+"""
 
 import sys
 import time

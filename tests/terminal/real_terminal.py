@@ -1,4 +1,7 @@
-"""A real pseudo-terminal with the coach in it, or a shell, and its screen as text."""
+"""A real pseudo-terminal with the coach in it, or a shell, and its screen as text.
+
+Needs POSIX: pseudo-terminals and signals.
+"""
 
 import codecs
 import fcntl

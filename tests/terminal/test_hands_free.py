@@ -1,4 +1,7 @@
-"""Pedals, elbows and plain lines, through a real terminal and through a pipe."""
+"""Pedals, elbows and plain lines, through a real terminal and through a pipe.
+
+Needs POSIX: pseudo-terminals.
+"""
 
 import re
 from pathlib import Path

@@ -1,4 +1,7 @@
-"""The coach in a real pseudo-terminal: walked, killed, opened again, refused."""
+"""The coach in a real pseudo-terminal: walked, killed, opened again, refused.
+
+Needs POSIX: pseudo-terminals and signals.
+"""
 
 import json
 import os

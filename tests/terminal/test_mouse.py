@@ -1,4 +1,7 @@
-"""Taps and the wheel in a real terminal, as the bytes that it sends (SGR mouse reports, xterm)."""
+"""Taps and the wheel in a real terminal, as the bytes that it sends (SGR mouse reports, xterm).
+
+Needs POSIX: pseudo-terminals.
+"""
 
 from pathlib import Path
 

@@ -1,4 +1,7 @@
-"""Replies of the terminal are no keys, in whatever pieces they come; and keys are not held back."""
+"""Replies of the terminal are no keys, in whatever pieces they come; and keys are not held back.
+
+Needs POSIX: pseudo-terminals.
+"""
 
 import itertools
 import re

@@ -1,4 +1,7 @@
-"""Two coaches on one piece, each in a real terminal: what one counts, the other shows."""
+"""Two coaches on one piece, each in a real terminal: what one counts, the other shows.
+
+Needs POSIX: pseudo-terminals.
+"""
 
 import time
 from collections.abc import Iterator

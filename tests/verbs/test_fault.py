@@ -1,4 +1,7 @@
-"""A fault of the coach's own is told in one line, and kept with what whoever mends it must know."""
+"""A fault of the coach's own is told in one line, and kept with what whoever mends it must know.
+
+Needs POSIX: pipes and devices with a name and rights of files.
+"""
 
 import os
 import platform

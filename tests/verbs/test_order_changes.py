@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 
 from coach.cli.main import main
-from coach.cli.orders.begin_order import begun_or_open
-from coach.cli.orders.workshop_of_maker import workshop_of_maker
 from coach.cli.registry import called
 from coach.cli.shelf import find
+from coach.cli.workshop.begin_order import begun_or_open
+from coach.cli.workshop.workshop_of_maker import workshop_of_maker
 from coach.orders.desk_events import StockCut
 from coach.piece import Store, Summary, folders
 from coach.piece.desk_log import desk_now
@@ -209,3 +209,33 @@ def test_one_step_over_all_goes_by_steps_where_pieces_are_not_alike(
                 break
             bench = following
         assert min(steps) > bench.plan.step_of(22).index
+
+
+def test_a_piece_that_is_not_wanted_any_more_goes_on_by_its_own_name(
+    home: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    begin(home)
+    assert "Name the pieces" in said(capsys, "orders", "stall", "without", status=2)
+    told = said(capsys, "orders", "stall", "without", "stall dusk 2", "stall foam 2")
+    assert "‘stall dusk 2’ and ‘stall foam 2’ left the order" in told
+    with Store(home) as store:
+        assert [p.name for p in order_now(store, "stall").sound] == ["stall dusk 1", "stall foam 1"]
+        assert on_bench(store, "stall dusk 2").batch is None
+    every = ("orders", "stall", "without", "stall dusk 1", "stall foam 1")
+    assert "at least one must stay" in said(capsys, *every, status=2)
+
+
+def test_a_length_that_is_spoilt_is_told_and_cut_again(
+    home: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    begin(home)
+    said(capsys, "stock", "add", "indigo cotton 2 mm", "--hank", "10 m")
+    said(capsys, "orders", "stall", "cut", "reed")
+    call = ("orders", "stall", "recut")
+    told = said(capsys, *call, "stall dusk 1", "reed.1")
+    assert "reed.1 of ‘stall dusk 1’ was cut again." in told
+    assert "2 cut and 1 cut again" in said(capsys, "orders", "stall", "list")
+    stock = json.loads(said(capsys, "stock", "--json"))
+    assert stock[0]["mm"] == 10_000 - 3 * 1350
+    assert "It has reed.1 and clay.1." in said(capsys, *call, "stall dusk 1", "tide.9", status=2)
+    assert "Name the piece and the length" in said(capsys, *call, "stall dusk 1", status=2)

@@ -8,10 +8,10 @@ from typing import Any, Final
 import pytest
 
 from coach.cli.main import main
-from coach.cli.orders import workshop_of_maker as desk_module
-from coach.cli.orders.begin_order import begun_or_open
-from coach.cli.orders.workshop_of_maker import workshop_of_maker
 from coach.cli.registry import called
+from coach.cli.workshop import workshop_of_maker as desk_module
+from coach.cli.workshop.begin_order import begun_or_open
+from coach.cli.workshop.workshop_of_maker import workshop_of_maker
 from coach.piece import Store, folders
 from coach.session.ports import OnBench
 

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from coach.cli.main import main
-from coach.cli.orders.begin_order import begun_or_open
 from coach.cli.registry import called
+from coach.cli.workshop.begin_order import begun_or_open
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import PieceError, Store, Summary, SystemClock, folders
 from coach.piece.desk_log import desk_now

@@ -1,4 +1,7 @@
-"""Every verb where the output is not UTF-8, is lost, or is stopped."""
+"""Every verb where the output is not UTF-8, is lost, or is stopped.
+
+Needs POSIX: forked processes, pipes and devices with a name and a POSIX shell.
+"""
 
 import html
 import json

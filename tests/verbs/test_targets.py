@@ -1,4 +1,7 @@
-"""What verbs write: beside and renamed, onto no input, through no link; none waits for a pipe."""
+"""What verbs write: beside and renamed, onto no input, through no link; none waits for a pipe.
+
+Needs POSIX: pipes and devices with a name, links that anybody may make and rights of files.
+"""
 
 import ast
 import os

@@ -1,12 +1,14 @@
 """`coach check FILE...`: all that is wrong in project files, or a line that they are sound."""
 
 import argparse
+import os
 import sys
 
 from coach.cli.output import print_json
 from coach.cli.project_files import checked_file, told
-from coach.cli.shelf import NoSuchProject, find
+from coach.cli.shelf import NoSuchProject, find, shelf
 from coach.cli.written import refused
+from coach.text import one_line
 from coach.yaml_reader.render import as_json
 
 
@@ -17,12 +19,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--watch", action="store_true", help="tell problems and plan again whenever a file is saved"
     )
+    parser.add_argument(
+        "--picture", action="store_true", help="with --watch: keep its picture beside the file"
+    )
+    parser.add_argument("--replace", action="store_true", help="write over a picture that is there")
 
 
 def run(options: argparse.Namespace) -> int:
     """Check files; 0 if all are sound, 1 if one has errors, 2 if one is not there."""
     if options.watch:
         return _watched(options)
+    if options.picture:
+        return refused("--picture goes with --watch; ‘coach picture’ writes one picture.")
     checked, missing = [], False
     for name in options.projects:
         try:
@@ -43,13 +51,18 @@ def run(options: argparse.Namespace) -> int:
 
 def _watched(options: argparse.Namespace) -> int:
     # An editor checks at every save: what keeps pieces and settings is loaded only for watching.
-    from coach.cli.watch import watch  # noqa: PLC0415 - see above
+    from coach.cli.watch import picture_of, watch  # noqa: PLC0415 - see above
 
     if options.json:
         return refused("--watch prints for people; leave --json out.")
     try:
         for name in options.projects:
-            find(name)
+            path = picture_of(name)
+            if options.picture and find(name).path in shelf():
+                return refused("A project that comes with the coach has no picture beside it.")
+            if options.picture and not options.replace and os.path.lexists(path):
+                there = one_line(path.name)
+                return refused(f"{there} is there already; --replace writes over it.")
     except NoSuchProject as error:
         return refused(str(error))
-    return watch(options.projects)
+    return watch(options.projects, picture=options.picture)

@@ -11,13 +11,13 @@ from coach.cli.asked.size_options import asks, cords_wished, wished
 from coach.cli.asked.this_piece import colourway_of
 from coach.cli.bench_setup import add_units, set_up, unit_of
 from coach.cli.open_store import open_store
-from coach.cli.orders.begin_order import begun_or_open
 from coach.cli.orders.order_options import add_order_options, whole_colourway
-from coach.cli.orders.workshop_of_maker import with_order_desk, workshop_of_maker
 from coach.cli.plain_lines import walk
 from coach.cli.shelf import add_project
+from coach.cli.workshop.begin_order import begun_or_open
 from coach.cli.workshop.project_plans import Unsound
 from coach.cli.workshop.workshop import Workshop
+from coach.cli.workshop.workshop_of_maker import with_order_desk, workshop_of_maker
 from coach.cli.written import refused
 from coach.piece import PieceError, Store, SystemClock
 from coach.plan.plan_model import Plan

@@ -61,6 +61,8 @@ class DeskOnScreen:
         """
         self._store, self._clock, self._begins = store, clock, begins
         self._price_list, self._units, self._first = prices, units, first
+        self._known: tuple[object, ...] = ()
+        self._lines = list[str]()
         self._read = lru_cache(maxsize=32)(lambda name: read_in_hands(name, skill_set))
 
     @property
@@ -90,11 +92,18 @@ class DeskOnScreen:
         )
 
     def _orders(self) -> list[str]:
+        """Return the orders in lines; they are worked out anew once something was written."""
+        known = self._store.stamp(), today(), self._prices
+        if self._known != known:
+            self._known, self._lines = known, self._orders_now()
+        return self._lines
+
+    def _orders_now(self) -> list[str]:
         lines = []
         for order in orders_now(self._store):
             if order.order.is_open or order.order.earned:
                 told = order_told(self._store, order, self._prices)
-                lines.append(order_line(told))
+                lines.append(order_line(told, aligned=False))
                 if not order.order.is_open:
                     lines += [f"  {words}" for words in afterwards_words(told.afterwards)]
         return lines

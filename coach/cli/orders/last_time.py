@@ -24,7 +24,7 @@ def look_back_on(order: OrderAt, used: Material | None = None) -> Afterwards:
     kept = order.order
     return look_back(
         kept.quote, order.finished, len(order.spoilt), order.worked_s, kept.earned,
-        used=used or Material.from_data(kept.material),
+        used=used or Material.from_data(kept.material), given_up=kept.given_up,
     )  # fmt: skip
 
 

@@ -66,14 +66,18 @@ def _state(told: OrderTold) -> str:
     return "under way" if order.is_open else "done"
 
 
-def order_line(told: OrderTold) -> str:
-    """Return an order as one line: how far it is, and the day it is ready."""
+def order_line(told: OrderTold, *, aligned: bool = True) -> str:
+    """Return an order as one line: how far it is, and the day it is ready.
+
+    `aligned` is for a list of them, in which names take so many columns.
+    """
     day = ""
     if told.ready and told.ready.likely and told.at.order.is_open:
         likely = told.ready.likely
         day = f", ready {likely:%A} {likely.day} {likely:%B}"
     name = one_line(told.at.order.name)
-    return f"{name:20} {far_words(told.at)}{day}; {_state(told)}"
+    head = f"{name:20} " if aligned else f"{name}: "
+    return f"{head}{far_words(told.at)}{day}; {_state(told)}"
 
 
 def order_lines(told: OrderTold) -> list[str]:

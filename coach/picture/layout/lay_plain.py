@@ -92,7 +92,7 @@ def _hang(
     if held:
         x, down = loom.at.get(held[0], (loom.grid.x_mm[held[0]], y))
         shape, right = onto_strand(look, loom.looks[held[0]]), middle > x
-        near = sorted(strands, key=lambda s: abs(loom.grid.x_mm[s] - x))
+        near = sorted(strands, key=lambda s: round(abs(loom.grid.x_mm[s] - x), 3))
         own = tuple(near[: len(shape.enter)])
         loom.put(step.first, "", shape if right else mirrored_shape(shape), (x, down), own)
     elif len(strands) == 1:

@@ -174,7 +174,9 @@ class Drawing:
         yield from (fitting_svg(f) for f in held if f.kind != "pin")
         yield from self.runs()
         yield from (self.stretch(s) for s in before)
-        order = sorted(scene.ties, key=lambda t: (round(t.y_mm + t.shape.box[1], 1), -abs(t.x_mm)))
+        order = sorted(
+            scene.ties, key=lambda t: (round(t.y_mm + t.shape.box[1], 1), -round(abs(t.x_mm), 2))
+        )
         halves = any(tie.half for tie in order)
         if halves:
             self.defs.append(self._seam())
@@ -218,7 +220,7 @@ class Drawing:
             at = run.layer, run.strand
             paths.setdefault(at, []).append(_run_path(run))
             last[at] = run
-        for at in sorted(paths, key=lambda at: (at[0], -abs(last[at].end[0]), at[1])):
+        for at in sorted(paths, key=lambda at: (at[0], -round(abs(last[at].end[0]), 2), at[1])):
             name = f"{self.name}r{len(self.defs)}"
             self.defs.append(f'<path id="{name}" d="{"".join(paths[at])}"/>')
             yield self.uses(name, self.of[at[1]], last[at].width_mm)

@@ -51,10 +51,10 @@ class CameOver:
     def told(self, name: str, key: str) -> str:
         """Say which piece is on the bench, and what the key that takes back does."""
         if self.back:
-            takes = f" {capital(key)} takes one back." if key else ""
+            takes = f" {_first(key)} takes one back." if key else ""
             return f"Back at {one_line(name)}.{takes}"
         made = "finished" if self.finished else "step made"
-        back = f" {capital(key)} goes back." if key else ""
+        back = f" {_first(key)} goes back." if key else ""
         return f"{one_line(self.name)}: {made}. On to {one_line(name)}.{back}"
 
 
@@ -84,4 +84,9 @@ def step_made(plan: Plan, before: int, done: int) -> bool:
 
 def to_next(key: str) -> str:
     """Say how to go on from a finished piece of an order; "" where no key is set for it."""
-    return f"{capital(key)} goes on to the next piece of the order." if key else ""
+    return f"The next piece of the order: {key}." if key else ""
+
+
+def _first(key: str) -> str:
+    """Return a key as it begins a sentence; j and J are two keys, so a letter stays as it is."""
+    return capital(key) if len(key) > 1 else key

@@ -7,9 +7,9 @@ from coach.cli import terminal
 from coach.cli.bench_setup import set_up
 from coach.cli.open_store import open_store
 from coach.cli.orders.makers_hands import read_in_hands
-from coach.cli.orders.workshop_of_maker import order_desk, workshop_of_maker
 from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
+from coach.cli.workshop.workshop_of_maker import order_desk, workshop_of_maker
 from coach.cli.written import refused
 from coach.piece import PieceError, Store
 

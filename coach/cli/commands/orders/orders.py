@@ -16,7 +16,14 @@ from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
 from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
 from coach.piece.batch_list import batch_list, tick_pieces
-from coach.piece.order_changes import end_order, one_more, split_order, spoil_piece, work_over_all
+from coach.piece.order_changes import (
+    end_order,
+    let_go,
+    one_more,
+    split_order,
+    spoil_piece,
+    work_over_all,
+)
 from coach.piece.order_log import OrderAt, order_now, orders_now
 from coach.piece.order_material import material_of
 from coach.piece.service import find_named
@@ -24,7 +31,9 @@ from coach.piece.stock_ticks import CUT, cut_again
 from coach.piece.storage.read_piece import kept_piece
 from coach.text import counted, listed, one_line
 
-DOINGS: Final = ("list", "cut", "recut", "spoilt", "another", "split", "way", "done", "give-up")
+DOINGS: Final = (
+    "list", "cut", "recut", "spoilt", "another", "split", "without", "way", "done", "give-up",
+)  # fmt: skip
 _MONEY: Final = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,4})?")
 
 
@@ -34,12 +43,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "doing", nargs="?", default="", choices=("", *DOINGS),
         help="list what to make ready, tick cord as cut, say that a length was spoilt and is cut "
-        "again, give up a piece, begin one more, split, work it the other way, end it",
+        "again, give up a piece, begin one more, split, let pieces out of it, work it the other "
+        "way, end it",
     )  # fmt: skip
     parser.add_argument(
         "what", nargs="*", default=[], metavar="PIECE",
-        help="the piece that is spoilt or begun again; those that are split off; the cord to tick; "
-        "the piece and the label of its length that is cut again, such as 'stall 1' clay.1",
+        help="the piece that is spoilt or begun again; those that are split off or let out; the "
+        "cord to tick; the piece and the label of its length that is cut again, such as "
+        "'stall 1' clay.1",
     )  # fmt: skip
     parser.add_argument(
         "--another", action="store_true", help="begin another one in place of a spoilt piece"
@@ -123,6 +134,8 @@ def _do(store: Store, options: argparse.Namespace) -> str:
         work_over_all(store, clock, name, over_all=not order.order.over_all)
     elif doing == "split":
         return _split(store, order, options)
+    elif doing == "without":
+        return _without(store, order, options.what)
     elif doing in ("spoilt", "another"):
         return _again(store, name, options)
     else:
@@ -155,6 +168,17 @@ def _split(store: Store, order: OrderAt, options: argparse.Namespace) -> str:
         moved = [piece for piece in order.sound if piece.finished]
     split_order(store, SystemClock(), order.order.name, into, [piece.uid for piece in moved])
     return f"{counted(len(moved), 'piece')} went into ‘{into}’."
+
+
+def _without(store: Store, order: OrderAt, names: list[str]) -> str:
+    """Let the pieces that are named out of the order."""
+    if not names:
+        name = one_line(order.order.name)
+        raise NoSuchPiece(f"Name the pieces, as in `coach orders {name} without '{name} 3'`.")
+    gone = [find_named(store, name) for name in names]
+    let_go(store, SystemClock(), order.order.name, [piece.uid for piece in gone])
+    told = listed([f"‘{one_line(piece.name)}’" for piece in gone])
+    return f"{told} left the order; each goes on by its own name."
 
 
 def _recut(store: Store, order: OrderAt, what: list[str]) -> str:
