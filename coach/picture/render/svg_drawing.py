@@ -174,7 +174,9 @@ class Drawing:
         yield from (fitting_svg(f) for f in held if f.kind != "pin")
         yield from self.runs()
         yield from (self.stretch(s) for s in before)
-        order = sorted(scene.ties, key=lambda t: (round(t.y_mm + t.shape.box[1], 1), -round(abs(t.x_mm), 2)))
+        order = sorted(
+            scene.ties, key=lambda t: (round(t.y_mm + t.shape.box[1], 1), -round(abs(t.x_mm), 2))
+        )
         halves = any(tie.half for tie in order)
         if halves:
             self.defs.append(self._seam())
