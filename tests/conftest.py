@@ -40,7 +40,9 @@ def _little_rubbish() -> None:
 
 
 @pytest.fixture
-def _home(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def _home_of_the_coach(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
+) -> Path:
     """Return where the coach of a test lives: in the test's folder, if it has asked for one.
 
     A folder for every test would take a look at all those that were made before.
@@ -52,10 +54,10 @@ def _home(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFacto
 
 
 @pytest.fixture(autouse=True)
-def _alone(_home: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+def _alone(_home_of_the_coach: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     for hides in ("freeze", "unfreeze"):  # else closing a piece is a look at all that tests loaded
         monkeypatch.setattr(gc, hides, lambda: None)
-    monkeypatch.setenv("COACH_HOME", str(_home))
+    monkeypatch.setenv("COACH_HOME", str(_home_of_the_coach))
     monkeypatch.setattr(writer, "MOMENT_S", 60.0)  # a busy machine is no slow disk
     yield
     processes.end_all()

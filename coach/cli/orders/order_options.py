@@ -110,12 +110,18 @@ def fitted(
     if any(lengths) and options.length:
         raise CannotRefit("Ask for one --length, or for a length of some copies, not both.")
     plans = {
-        length: wished(plan, argparse.Namespace(**{**vars(options), "length": length or None}))
-        if length
-        else wished(plan, options)
+        length: _of_length(plan, options, length) if length else wished(plan, options)
         for length in sorted(lengths)
     }
     return lambda one: plans[one.length]
+
+
+def _of_length(plan: Plan, options: argparse.Namespace, length: str) -> Wished:
+    """Return the plan of copies of one length. Raises CannotRefit, which names no other option."""
+    try:
+        return wished(plan, argparse.Namespace(**{**vars(options), "length": length}))
+    except CannotRefit as error:
+        raise CannotRefit(str(error).removeprefix("--length: ")) from error
 
 
 def groups_of(

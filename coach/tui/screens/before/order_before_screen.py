@@ -19,6 +19,7 @@ from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keyed, set_key
 
 _LENGTH: Final = 9
+_BESIDE: Final = 3  # columns beside a name
 _WIDE: Final = 70  # columns from which a cord is told as on its label, and boxes say `3 of 12`
 _BOX: Final = 11
 _NARROW_BOX: Final = 6
@@ -191,12 +192,16 @@ class OrderBeforeScreen(LinesScreen[None]):
         boxes = len(MARKS) * _box_width(width) if width >= _TINY else 0
         return max(8, width - _LENGTH - boxes)
 
+    def _longest(self) -> int:
+        return max((len(_called(line)) for line in self._ready.lines), default=0)
+
     def _row(self, place: int, width: int) -> Text:
         line, here = self._ready.lines[place], self._at is not None and self._at[0] == place
         ink = self.inks.style("text", bold=here)
-        name = f"{line.what}, {line.label}" if width >= _WIDE else line.label
         room = self._name_width(width)
-        row = Text(">" if here else " ", ink) + Text(f" {fitted(name, room - 3)}", ink)
+        whole = width >= _WIDE or self._longest() <= room - _BESIDE
+        name = _called(line) if whole else line.label
+        row = Text(">" if here else " ", ink) + Text(f" {fitted(name, room - _BESIDE)}", ink)
         unit = self._work.settings.units
         row = sized(row, room) + sized(Text(show_length(line.length_mm, unit), ink), _LENGTH)
         boxes = [self._box((place, mark), width) for mark in MARKS if width >= _TINY]
@@ -225,10 +230,15 @@ class OrderBeforeScreen(LinesScreen[None]):
             yield Text("All is ready.", self.inks.style("figure", bold=True))
         elif width < _WIDE and self._at:
             line = self._line(self._at)
-            yield Text(fitted(f"{line.what}, {line.label}", width), self.inks.style("quiet"))
+            yield Text(fitted(_called(line), width), self.inks.style("quiet"))
         elif self._ready.findings:
             laid = ", ".join(f"{n:,} × {what}" for what, n in self._ready.findings.items())  # noqa: RUF001 - the sign is meant
             yield Text(fitted(f"Lay out: {laid}", width), self.inks.style("quiet"))
+
+
+def _called(line: BatchLine) -> str:
+    """Return the cord as its label in the shop has it, and what is written on the length."""
+    return f"{line.what}, {line.label}"
 
 
 def _box_width(width: int) -> int:
