@@ -101,7 +101,7 @@ class BenchApp(PieceHandlers, PaletteApp):
         status = self.run()
         if self._exception is not None:
             self.parting.put_aside(self.work)
-        self.parting.say(self.work)
+        self.parting.say(self.work, self._opener.freehand)
         if self._exception is not None:
             raise self._exception
         return status or 0

@@ -4,6 +4,7 @@ import sys
 from contextlib import suppress
 
 from coach.session import unsaved
+from coach.session.by_sentence.freehand import Freehand
 from coach.session.controller import Work
 from coach.text import one_line
 
@@ -22,10 +23,17 @@ class Parting:
                 path = unsaved.rescue(work.sitting)
                 self._said = unsaved.written(path) if path else ""
 
-    def say(self, work: Work | None) -> None:
-        """Say on the error output what became of the piece, if there was one."""
+    def say(self, work: Work | None, freehand: Freehand | None = None) -> None:
+        """Say on the error output what became of the piece, if there was one.
+
+        Args:
+            work: The piece on the bench.
+            freehand: One that goes on without a pattern instead.
+        """
         if work and not self._said and not work.sitting.trouble:
             self._said = unsaved.saved(work.sitting)
+        elif freehand and not self._said and not freehand.sitting.trouble:
+            self._said = f"{freehand.name}: {freehand.made} made. Everything is saved."
         if self._said:
             with suppress(OSError):  # the terminal may be gone
                 sys.stderr.write(f"coach: {one_line(self._said)}\n")

@@ -61,6 +61,7 @@ class PieceOpener(OrderDeeds):
         self.inks = inks
         self._glyphs = glyphs
         self.work: Work | None = None
+        self.freehand: Freehand | None = None  # the piece without a pattern, in its place
         self._ending: Ending | None = None
         self._batch: Batch | None = None
         self._without: Callable[[], OnBench] | None = None
@@ -139,7 +140,7 @@ class PieceOpener(OrderDeeds):
     def _begin_freehand(self, opened: OnBench) -> None:
         """Show a piece that goes on by what is said."""
         try:
-            freehand = Freehand(opened)
+            freehand = self.freehand = Freehand(opened)
         except PieceError as error:
             self._tell(str(error))
             return

@@ -225,3 +225,15 @@ def test_theme_taps_and_speech_are_there_without_a_pattern(tmp_path: Path) -> No
         assert not aids.kept.now.speech
 
     run(app, clock, drive, (80, 24))
+
+
+def test_leaving_says_that_all_is_saved(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    clock = Clock()
+    app = BenchApp(on_bench=desk(tmp_path, clock).begin_freehand(hung()), clock=clock, aids=AIDS)
+
+    async def drive(seen: Bench) -> None:
+        await write(seen, "row 1 to 6", "q")
+
+    run(app, clock, drive, (80, 24))
+    app.parting.say(app.work, app._opener.freehand)
+    assert "5 made. Everything is saved." in capsys.readouterr().err

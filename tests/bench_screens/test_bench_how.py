@@ -144,7 +144,7 @@ def test_a_name_that_is_no_knots_is_answered_with_a_near_one(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     assert main(["how", "squere knot"]) == 2
-    assert "'square knot'" in capsys.readouterr().err
+    assert "‘square knot’" in capsys.readouterr().err
     assert main(["how", "\x1b[2Jzzz"]) == 2
     told = capsys.readouterr().err
     assert "\x1b" not in told

@@ -171,6 +171,21 @@ def test_a_warning_names_the_strand_as_the_sentence_does(tmp_path: Path) -> None
         assert "Strand 2 (reed) will not reach" in " ".join(lines)
 
 
+@pytest.mark.parametrize("size", [(40, 12), (80, 24), (120, 40)])
+def test_a_short_strand_is_marked_on_the_board(tmp_path: Path, size: tuple[int, int]) -> None:
+    """Below its number a sign stands for its initial; where all reach there is none."""
+    plan = plan_of(row(2, (3, 4)), row(2, (1,)))
+    for share, marked in ((0.01, True), (3.0, False)):
+        work, _ = work_on(tmp_path / str(share), plan, share=share)
+        view = work.view()
+        lines = [line.text for line in Face(plan, Inks(DARK).of(plan), Keys()).lines(view, *size)]
+        below = [place for place, line in enumerate(lines) if re.search(r"1 +2 +3 +4", line)][-1]
+        numbers, letters = lines[below : below + 2]
+        signs = {view.order[int(numbers[m.start()]) - 1] for m in re.finditer("!", letters)}
+        assert signs == {left.strand for left in view.short if left.strand in view.order}
+        assert bool(signs) == marked
+
+
 def test_a_strand_that_is_short_before_it_is_hung_is_told_so(tmp_path: Path) -> None:
     plan = asided_plan()
     work, _ = work_on(tmp_path, plan)

@@ -6,7 +6,7 @@ from typing import Final, Literal, NamedTuple, TypeAlias
 
 Part = Literal[
     "", "cord", "holding", "knotting", "knot", "across", "pending",
-    "number", "here", "initial", "word", "bar", "edge",
+    "number", "here", "initial", "short", "word", "bar", "edge",
 ]  # fmt: skip
 
 

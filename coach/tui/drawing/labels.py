@@ -1,7 +1,7 @@
 """What stands below the cords of a picture: position numbers, initials and who does what."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from typing import Final
 
 from coach.plan.plan_model import Count, Plan, PlannedStep
@@ -31,6 +31,19 @@ def label_lines(
     if words:
         lines.append(_words(count, at, plan.step_of(done)) if count else {})
     return lines
+
+
+def short_marked(labels: Sequence[Sequence[Cell]], short: Container[int]) -> list[list[Cell]]:
+    """Return the lines of labels with a sign in the place of the initial of each short strand."""
+    return [
+        [
+            Cell("!", "short", cell.strand)
+            if cell.part == "initial" and cell.strand in short
+            else cell
+            for cell in line
+        ]
+        for line in labels
+    ]
 
 
 def initials(cords: Iterable[str]) -> dict[str, str]:

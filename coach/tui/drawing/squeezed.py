@@ -12,7 +12,7 @@ from coach.tui.drawing.picture_window import MARGIN
 T = TypeVar("T")
 _Dot: TypeAlias = tuple[Part, int | None, int, int] | None
 """Half a cell: what it is, of which strand, how old and how light; None for the ground."""
-_LABELS: Final = ("number", "here", "initial", "word", "edge")
+_LABELS: Final = ("number", "here", "initial", "short", "word", "edge")
 _LEAST_DRAWN: Final = 3  # a thin cord is seen where it has a third of the place
 _LOWER: Final = "▄▃▂▁"
 """Blocks that fill the lower half of a cell, or most of that."""

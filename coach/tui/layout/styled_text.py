@@ -3,7 +3,7 @@
 Everything shown is put together from strings as they are; nothing is read as markup.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import groupby, starmap
 from operator import itemgetter
@@ -31,6 +31,7 @@ _ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~", "◂": "<", "▸": ">"
 Row: TypeAlias = Text | Strip  # a line that is written, or one that is finished
 Look: TypeAlias = tuple[Part, int | None, int, int, tuple[int | None, int] | None]
 _EMPTY: Final[Look] = BLANK[1:]
+_WRITTEN: Final[Mapping[Part, str]] = {"number": "quiet", "word": "text", "short": "warning"}
 _BOLD: Final[tuple[Part, ...]] = ("knotting", "holding", "here", "initial", "word", "pending")
 
 
@@ -210,8 +211,8 @@ class Inks:
             return self.inked(self.palette.figure)
         if tone != BODY:
             return self.inked(self.toned(strand, age, tone))
-        if part in ("number", "word"):
-            return self.style("text" if part == "word" else "quiet", bold=part == "word")
+        if part in _WRITTEN:
+            return self.style(_WRITTEN[part], bold=part != "number")
         if part == "here":
             return self.inked(self.palette.figure, bold=True, turned=True)
         if strand is None:

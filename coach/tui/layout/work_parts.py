@@ -19,6 +19,7 @@ from coach.text import sentence
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.drawing.kept_lines import KeptLines
+from coach.tui.drawing.labels import short_marked
 from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
@@ -144,7 +145,11 @@ class Parts:
             return []
         picture, strips = self._drawn(view.done, width, height)
         self.spot.picture, self.spot.columns, self.spot.below = picture, width, below
-        return strips
+        short = {left.strand for left in view.short}
+        if not short or not picture.labels:
+            return strips
+        labels = short_marked(picture.rows[-picture.labels :], short)
+        return [*strips[: -picture.labels], *map(self.inks.row, labels)]
 
     def draw_ahead(self, done: int) -> None:
         """Draw the board as it will be after `done` counts in the room where it was shown last."""

@@ -27,7 +27,7 @@ from coach.tui.layout.styled_text import Inks, beside, paragraph
 _AT: Final = {0: 1, 1: 5, 2: 9, 3: 13}  # the column of each strand of a sample
 _OFF_BOARD: Final = 4
 _WIDTH: Final = 17
-_MANY: Final = 9
+_MANY: Final = 12  # lines of a text
 _RUN: Final = 4
 _PAIR: Final = 2
 _PERIOD: Final = 6
@@ -71,9 +71,10 @@ def legend_lines(plan: Plan, inks: Inks, glyphs: Glyphs, width: int) -> list[Tex
         lines += [Text(), *_shown(entry, pens, width)]
     told = (
         "Numbers count the strands from the left; the letters below are the first ones of the "
-        "cords' names. Older work is paler. A slanting row drops a line with each tie where there "
-        "is room, and is drawn level where there is not. Where a run is longer than the picture, "
-        "it says how many more ties are above."
+        "cords' names, and ! stands there for a strand that will not reach. Older work is paler. A "
+        "slanting row drops a line with each tie where there is room, and is drawn level where "
+        "there is not. Where a run is longer than the picture, it says how many more ties are "
+        "above."
     )
     return [*lines, Text(), *paragraph(told, width, _MANY, inks.style("quiet"))]
 

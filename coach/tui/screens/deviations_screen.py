@@ -29,7 +29,7 @@ def otherwise_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
     """Return the form for deviations: another order, a joined cord, an end before the end."""
     end = "reopen the piece" if otherwise.ended else "the piece ends here"
     choices = [
-        Choice("another order of strands, from the left", _order(otherwise), otherwise.reorder),
+        Choice("strands in another order", _order(otherwise), otherwise.reorder),
         *(_join(otherwise, strand) for strand in _strands(otherwise)),
         Choice(end, "enter, with nothing written", lambda _: otherwise.end()),
     ]
@@ -48,10 +48,10 @@ def _strands(otherwise: Otherwise) -> list[int]:
 
 
 def _order(otherwise: Otherwise) -> str:
-    """Return another order of as many strands as hang, as an example: `2 1 3-8`."""
+    """Return another order of as many strands as hang, as an example: `2 1 3-8: …`."""
     last = len(otherwise.order())
     rest = "" if last < _THREE else " 3" if last == _THREE else f" 3-{last}"
-    return f"2 1{rest}"
+    return f"2 1{rest}: their numbers, from the left"
 
 
 def _named(otherwise: Otherwise, strand: int) -> str:

@@ -42,8 +42,8 @@ class FreehandScreen(OfferingScreen):
         keyed("slash,ctrl+p", "forms", "forms", "Find any form by a word of it."),
         keyed("ctrl+s", "write", "write", "Write the project file so far.", sign="w"),
         keyed("ctrl+q", "leave", "leave", "Leave. Everything is saved.", sign="q"),
-        keyed("f1", "help", "help", "See all that can be said."),
         keyed("escape", "give_up", "back to the work", "Leave the question."),
+        keyed("f1", "help", "help", "See all that can be said."),
     ]
 
     def __init__(
