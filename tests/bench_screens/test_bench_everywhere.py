@@ -24,6 +24,7 @@ from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.question_screen import QuestionScreen
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen
+from coach.tui.widgets.keys_line import Hint
 
 NAME = "מפתח קנים " + "Weidenröschen und Schilf " * 8
 SIZES = ((1, 1), (20, 6))
@@ -78,6 +79,7 @@ def makers(work: Work, inks: Inks) -> dict[str, Callable[[], Made]]:
         "WishScreen": lambda: screens.WishScreen(Wishing(plan), inks),
         "choose_screen": lambda: screens.choose_screen(Choosing(otherwise), inks),
         "cords_page": lambda: screens.cords_page(work, inks),
+        "hints_page": lambda: screens.hints_page(inks, [Hint(NAME, NAME, NAME, NAME)]),
         "keys_page": lambda: screens.keys_page(work, inks),
         "legend_page": lambda: screens.legend_page(work, inks, UNICODE),
         "measure_screen": lambda: screens.measure_screen(otherwise, inks),

@@ -125,6 +125,24 @@ def test_the_list_narrows_as_one_types_and_escape_shows_all_again(tmp_path: Path
     run(app, clock, drive, (80, 24))
 
 
+def test_a_key_tells_what_the_keys_of_the_list_do(tmp_path: Path) -> None:
+    clock = Clock()
+    app = BenchApp(shelf=desk(tmp_path, clock), clock=clock)
+
+    async def drive(seen: Bench) -> None:
+        assert "? help" in seen.text()
+        await seen.press("question_mark")
+        shown = " ".join(seen.text().split())
+        assert "Narrow the list: just type." in shown
+        assert "Rename, copy, put away or delete a piece." in shown
+        await seen.press("escape")
+        assert isinstance(app.screen, ListScreen)
+        await seen.press("a", "question_mark")
+        assert "Find: a?" in seen.text()
+
+    run(app, clock, drive, (40, 24))
+
+
 def test_words_match_in_any_order_and_case() -> None:
     assert matches("BAND tide", "Tide band")
     assert not matches("band x", "Tide band")

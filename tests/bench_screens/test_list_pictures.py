@@ -13,12 +13,21 @@ from coach.tui.app import BenchApp
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import SOLID, UNICODE
 from coach.tui.drawing.squeezed import squeezed
+from coach.tui.screens import home_screen
 from coach.tui.screens.piece_screen import PieceScreen
 
 
+@pytest.fixture(autouse=True)
+def _mark_rests_when_a_test_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let no mark rest by itself, however long a busy machine takes from key to key."""
+    monkeypatch.setattr(home_screen, "_LOOKED_AT_S", 3600.0)
+
+
 async def drawn(seen: Bench) -> None:
-    """Wait until what is marked is told of, and its picture drawn."""
-    await seen.pilot.pause(0.2)
+    """Let the mark rest where it is, and wait until that is told of and its picture drawn."""
+    await seen.pilot.pause()
+    assert isinstance(seen.app.screen, home_screen.ListScreen)
+    seen.app.screen.tell()
     await seen.app.workers.wait_for_complete()
     await seen.pilot.pause()
 

@@ -11,7 +11,7 @@ The others are the texts of the code, with what is filled in as `{name}`, in the
 
 import ast
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Final
 
@@ -174,8 +174,8 @@ def _texts(tree: ast.Module) -> Iterator[str]:
     for node in ast.walk(tree):
         if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
             said.add(id(node.value))
-        if isinstance(node, ast.Call) and ast.unparse(node.func) in {"re.compile", "re.match"}:
-            said |= {id(inner) for inner in ast.walk(node)}
+        for pattern in _patterns(node):
+            said |= {id(inner) for inner in ast.walk(pattern)}
         if isinstance(node, ast.JoinedStr):
             said |= {id(part) for part in node.values}
     for node in ast.walk(tree):
@@ -191,6 +191,13 @@ def _texts(tree: ast.Module) -> Iterator[str]:
         bare = re.sub(r"\{[^{}]*\}", "", text)
         if " " in bare.strip() and not _WORDLESS.fullmatch(bare) and not _NO_TEXT.search(text):
             yield text
+
+
+def _patterns(node: ast.AST) -> Sequence[ast.expr]:
+    """Return the patterns in a call of `re`, which nobody reads."""
+    if not (isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute)):
+        return ()
+    return node.args[:1] if ast.unparse(node.func.value) == "re" else ()
 
 
 def _part(node: ast.expr) -> str:

@@ -8,15 +8,18 @@ from typing import Final
 
 from coach.text import capital, listed, one_line
 
-_SAID: Final = tuple(
-    (re.compile(pattern), said)
-    for pattern, said in (
-        (r"the following arguments are required: (.+)", r"Missing: \1."),
-        (r"argument (\S+): expected one argument", r"\1 needs a value."),
-        (r"argument (\S+): expected at least one argument", r"\1 needs at least one value."),
-        (r"argument (\S+): ignored explicit argument '(.*)'", r"\1 takes no value."),
-        (r"argument (\S+): not allowed with argument (\S+)", r"\1 and \2 do not go together."),
-    )
+_SAID: Final = (
+    (re.compile(r"the following arguments are required: (.+)"), r"Missing: \1."),
+    (re.compile(r"argument (\S+): expected one argument"), r"\1 needs a value."),
+    (
+        re.compile(r"argument (\S+): expected at least one argument"),
+        r"\1 needs at least one value.",
+    ),
+    (re.compile(r"argument (\S+): ignored explicit argument '(.*)'"), r"\1 takes no value."),
+    (
+        re.compile(r"argument (\S+): not allowed with argument (\S+)"),
+        r"\1 and \2 do not go together.",
+    ),
 )
 _CHOICE: Final = re.compile(r"argument (\S+): invalid choice: '(.*)' \(choose from (.+)\)")
 _AMBIGUOUS: Final = re.compile(r"ambiguous option: (\S+) could match (.+)")

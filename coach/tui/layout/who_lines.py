@@ -23,7 +23,8 @@ def who_lines(parts: Sequence[Who], inks: Inks, width: int, rows: int) -> list[T
     """
     for tall in (size for size in HEIGHTS if size <= rows):
         if _width(parts, tall) <= width:
-            return [_line(parts, inks, tall, y) for y in range(tall)]
+            drawn = _drawn(parts, inks, tall)
+            return [_line(drawn, y) for y in range(tall)]
     typed = Text(" ").join(Text(one_line(part.text), _ink(part, inks)) for part in parts)
     return [typed] if parts and rows and typed.cell_len <= width else []
 
@@ -39,23 +40,30 @@ def _gap(before: Who, after: Who) -> int:
     return _APART if before.large and after.large else _APART - 1
 
 
-def _line(parts: Sequence[Who], inks: Inks, rows: int, y: int) -> Text:
+def _drawn(parts: Sequence[Who], inks: Inks, rows: int) -> list[tuple[int, list[str], Style]]:
+    """Return each part as its gap to the one before, its lines from the top, and its style."""
+    gaps = [0, *map(_gap, parts, parts[1:])]
+    return [
+        (gap, _pieces(part, inks, rows), _ink(part, inks))
+        for gap, part in zip(gaps, parts, strict=True)
+    ]
+
+
+def _line(drawn: Sequence[tuple[int, list[str], Style]], y: int) -> Text:
     """Return one of the lines; `y` counts them from the top."""
-    said, spans, before = "", [], None
-    for part in parts:
-        said += " " * _gap(before, part) if before else ""
-        piece = _piece(part, inks, rows, y)
-        spans.append(Span(len(said), len(said) + len(piece), _ink(part, inks)))
-        said += piece
-        before = part
+    said, spans = "", []
+    for gap, pieces, ink in drawn:
+        said += " " * gap
+        spans.append(Span(len(said), len(said) + len(pieces[y]), ink))
+        said += pieces[y]
     return Text(said, spans=spans)
 
 
-def _piece(part: Who, inks: Inks, rows: int, y: int) -> str:
+def _pieces(part: Who, inks: Inks, rows: int) -> list[str]:
     if part.large:
-        return large(int(part.text), rows, plain=inks.plain)[y]
+        return large(int(part.text), rows, plain=inks.plain)
     word = one_line(part.text)
-    return word if y == rows - 1 else " " * cell_len(word)
+    return [*[" " * cell_len(word)] * (rows - 1), word]
 
 
 def _ink(part: Who, inks: Inks) -> Style:

@@ -71,7 +71,7 @@ def legend_lines(plan: Plan, inks: Inks, glyphs: Glyphs, width: int) -> list[Tex
         lines += [Text(), *_shown(entry, pens, width)]
     told = (
         "Numbers count the strands from the left; the letters below are the first ones of the "
-        "cords' names, and ! stands there for a strand that will not reach. Older work is paler. A "
+        "cords' names, an exclamation mark a strand that will not reach. Older work is paler. A "
         "slanting row drops a line with each tie where there is room, and is drawn level where "
         "there is not. Where a run is longer than the picture, it says how many more ties are "
         "above."

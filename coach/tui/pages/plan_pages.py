@@ -28,8 +28,18 @@ from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
 from coach.tui.layout.styled_text import beside as beside_lines
 
 _MANY = 99
+_PLAIN = "For a screen reader or a simple terminal, `coach knot --plain` says all this in words."
 _BESIDE = 70  # columns from which what a key does stands beside it
 _KEYS = 26  # columns of the keys then
+
+
+def hint_lines(told: Sequence[tuple[str, str]], inks: Inks, width: int) -> list[Text]:
+    """Return keys, each with the sentence that tells of it, and how to do without a screen."""
+    lines = [Text("Keys", inks.style("text", bold=True)), Text()]
+    for key, sentence in told:
+        lines += paragraph(key, width, 2, inks.style("figure", bold=True))
+        lines += _indented(sentence, inks, width)
+    return [*lines, Text(), *paragraph(_PLAIN, width, 5, inks.style("quiet"))]
 
 
 def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
@@ -43,7 +53,7 @@ def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
         "Escape closes what is open, and never leaves.",
         "Every count is saved at once: you can close the window at any time.",
         "What was counted and then taken back keeps its time.",
-        "For a screen reader or a simple terminal, `coach knot --plain` says all this in words.",
+        _PLAIN,
     )
     for text in told:
         lines += [Text(), *paragraph(text, width, 5, inks.style("quiet"))]

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from coach.tui.screens.unsaved_screen import TroubleScreen
     from coach.tui.screens.work_pages import (
         cords_page,
+        hints_page,
         keys_page,
         legend_page,
         measured_page,
@@ -40,7 +41,7 @@ __all__ = [
     "ActionsScreen", "AskScreen", "BeforeScreen", "Choice", "FreehandScreen", "HangingScreen",
     "HowScreen", "LeavePatternScreen", "ListScreen", "LookScreen", "NotesScreen",
     "OrderBeforeScreen", "PieceScreen", "TroubleScreen", "WishScreen", "choose_screen",
-    "cords_page", "keys_page", "legend_page", "measure_screen", "measured_page",
+    "cords_page", "hints_page", "keys_page", "legend_page", "measure_screen", "measured_page",
     "otherwise_screen", "plan_page",
 ]  # fmt: skip
 
@@ -63,6 +64,7 @@ _MODULES: Final = MappingProxyType(
         "WishScreen": "fitting_screen",
         "choose_screen": "deviations_screen",
         "cords_page": "work_pages",
+        "hints_page": "work_pages",
         "keys_page": "work_pages",
         "legend_page": "work_pages",
         "measure_screen": "deviations_screen",

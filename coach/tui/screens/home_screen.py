@@ -18,6 +18,7 @@ from textual.widgets.option_list import Option
 from coach.piece import Summary
 from coach.session.ports import Offer
 from coach.session.view_model import OrderLine
+from coach.tui import screens
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import (
     AskedOfOrder,
@@ -35,8 +36,10 @@ _MARGIN: Final = 4
 _TWO_COLUMNS: Final = 80  # columns from which the marked one is described beside the list
 _SHARE: Final = 0.5  # of the columns that the list has then
 _MOST_TYPED: Final = 30
-_ON_LETTERS: Final = ("ask", "desk", "find", "leave", "picture")
+_ON_LETTERS: Final = ("ask", "desk", "find", "help", "leave", "picture")
 """What is done by keys that are only typed once something is."""
+_LATER: Final = ("desk", "picture")
+"""What gives way first where there is little room."""
 _LOOKED_AT_S: Final = 0.1  # how long a mark rests before what it is on is worked out
 
 Describe = Callable[[Message, tuple[int, int]], Sequence[Text]]
@@ -52,6 +55,7 @@ class ListScreen(BenchScreen[None]):
         keyed("D", "desk", "desk", "See orders, stock and a quote on the order desk."),
         keyed("P", "picture", "picture", "See the whole piece, and try it in other colours."),
         keyed("escape", "all", "all of them", "Show the whole list again."),
+        keyed("question_mark,f1", "help", "help", "See what the keys do."),
         keyed("q", "leave", "leave", "Leave. Everything is saved."),
     ]
 
@@ -109,7 +113,7 @@ class ListScreen(BenchScreen[None]):
     def on_key(self, event: events.Key) -> None:
         """Narrow the list by what is typed; all else is done by bindings, or by the list."""
         char = event.character or ""
-        bound = ("q", "D", "P", "slash", "space")
+        bound = ("q", "D", "P", "slash", "space", "question_mark")
         if event.key == "backspace":
             self._find(self._typed[:-1])
         elif len(char) == 1 and char.isprintable() and (self._typed or event.key not in bound):
@@ -127,13 +131,17 @@ class ListScreen(BenchScreen[None]):
 
     def hints(self) -> Sequence[Hint]:
         """Return what the keys do, and that letters narrow the list."""
-        known = [replace(hint, rank=int(hint.action == "picture")) for hint in super().hints()]
+        known = [replace(one, rank=int(one.action in _LATER)) for one in super().hints()]
         find = Hint("a-z", "find", "find", "Narrow the list: just type.", rank=1)
         return known if self._typed else [*known[:3], find, *known[3:]]
 
     def action_open(self) -> None:
         """Open what is marked."""
         self.query_one(MarkedList).action_select()
+
+    def action_help(self) -> None:
+        """Open the page of the keys."""
+        self.app.push_screen(screens.hints_page(self._inks, self.hints()))
 
     def action_find(self) -> None:
         """Say how the list is narrowed."""

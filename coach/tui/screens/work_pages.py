@@ -1,5 +1,7 @@
 """The pages of text that open over the work: keys, cord left, plan, signs, what a measure tells."""
 
+from collections.abc import Sequence
+
 from coach.plan.wording.tension_text import known_lines
 from coach.report.plan_report import report_of
 from coach.session.controller import Work
@@ -7,8 +9,15 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.legend import legend_lines
 from coach.tui.pages.measure_page import measure_lines
-from coach.tui.pages.plan_pages import cord_lines, key_lines, plan_lines
+from coach.tui.pages.plan_pages import cord_lines, hint_lines, key_lines, plan_lines
 from coach.tui.screens.page_screen import Lines, PageScreen
+from coach.tui.widgets.keys_line import Hint
+
+
+def hints_page(inks: Inks, hints: Sequence[Hint]) -> PageScreen:
+    """Return the page that tells in sentences what the keys of a screen do."""
+    told = [(hint.key, hint.tip or hint.what) for hint in hints]
+    return _page(inks, lambda ink, width: hint_lines(told, ink, width))
 
 
 def keys_page(work: Work, inks: Inks) -> PageScreen:

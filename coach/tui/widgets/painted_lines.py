@@ -1,6 +1,7 @@
 """A widget of finished lines that repaints only those which have changed."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from itertools import groupby
 from typing import TypeAlias
 
 from textual.filter import ANSIToTruecolor
@@ -40,7 +41,7 @@ class Shown(Widget):
         before, self._lines = self._lines, list(self._draw(*size))
         changed = [y for y, line in enumerate(self._lines) if line != before[y]]
         if changed:
-            self.refresh(*(Region(0, y, size.width, 1) for y in changed))
+            self.refresh(*_regions(changed, size.width))
             self.painted(changed)
 
     def render_lines(self, crop: Region) -> list[Strip]:
@@ -65,3 +66,10 @@ class Shown(Widget):
             self._drawn_for = size
             self._lines = list(self._draw(*size))
             self.painted(range(size.height))
+
+
+def _regions(lines: Sequence[int], width: int) -> Iterator[Region]:
+    """Yield a region for each run of lines, given by their numbers from the top."""
+    for _, run in groupby(enumerate(lines), key=lambda each: each[1] - each[0]):
+        numbers = [number for _, number in run]
+        yield Region(0, numbers[0], width, len(numbers))
