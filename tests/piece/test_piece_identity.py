@@ -1,5 +1,6 @@
 """Whose files they are: other files under an open piece are noticed, and nothing gets into them."""
 
+import os
 import shutil
 import sqlite3
 import sys
@@ -16,7 +17,7 @@ from coach.piece.events import Counted
 from coach.piece.export_import import exported, from_text, take_in, to_text
 from coach.piece.sitting.recorder import IDLE_MS, RETRY_MS
 from coach.piece.storage import guarded_file
-from coach.piece.storage.identity import identity_of_file
+from coach.piece.storage.identity import NOBODY, identity_of_file
 
 KNOTS = ["clove hitch"] * 400
 ENDINGS = ("", "-wal", "-shm")
@@ -537,3 +538,20 @@ def test_a_second_look_at_the_database_keeps_the_journal_in_the_hands_of_the_fir
     count_on(sitting, clock, 1)
     assert not sitting.trouble
     assert look(store, sitting.piece_id).done == 2
+
+
+def test_a_file_that_says_nothing_yet_is_ours(tmp_path: Path, clock: HandClock) -> None:
+    """All of it lies in the journal, which another coach reads that opened it at the same time."""
+    new = tmp_path / "new.db"
+    with closing(sqlite3.connect(new, isolation_level=None)) as reader:
+        reader.execute("PRAGMA journal_mode = WAL")
+        reader.execute("BEGIN")
+        reader.execute("SELECT count(*) FROM sqlite_master").fetchone()
+        with Store(new) as store:
+            assert identity_of_file(new) == NOBODY
+            os.utime(new, ns=(1, 1))  # as when the other one is writing the journal into it
+            sitting = begun(store, clock)
+            count_on(sitting, clock, 5)
+            reader.execute("COMMIT")
+            assert not sitting.trouble
+            assert look(store, 1).done == 17

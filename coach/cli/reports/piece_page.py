@@ -70,7 +70,7 @@ def _pace(told: PieceTold, *, plain: bool) -> Iterator[str]:
 
 def _measures(told: PieceTold) -> Iterator[str]:
     if told.measures:
-        yield "Told before, and measured"
+        yield "Expected, and measured"
     for seen in told.measures:
         what = f"rest of {seen.strand}" if seen.strand else "length of the work"
         off = f"{seen.measured_mm / seen.told_mm - 1:+.0%}" if seen.told_mm else ""

@@ -49,6 +49,7 @@ class GuardedFile:
         self.path = own_file(path)
         self._journal_path = journal_of(path)
         self._known = NOBODY  # what the database said of itself last
+        self._settled = NOBODY  # what the file by itself said last, without its journal
         self._parted: PieceError | None = None  # why it is closed for now
         self._written: WriteMark = None  # as it was when it was looked at last
         self._reads_only = False  # as it lies on a disk that is full
@@ -103,7 +104,7 @@ class GuardedFile:
         self._known = found
         self._file, self._journal = file_mark(self.path), self._beside()
         alone = identity_of_file(self.path) or NOBODY
-        self._settled_writes = alone.writes  # as the file by itself says, without its journal
+        self._settled = alone if alone.id == found.id else NOBODY
         if alone.id != found.id:
             self._roll_in()
         self._written = write_mark(self.path)
@@ -123,10 +124,10 @@ class GuardedFile:
         found = identity_of_file(self.path)
         if found is None:
             raise CannotKeep(f"Another program is writing to {self.path}. Try again in a moment.")
-        if found.goes_back_behind(self._in_file()):
+        if self._is_another(found):
             self._drop_journal()
             self._part(other_pieces(self.path, found, self._known))
-        self._settled_writes = found.writes
+        self._settled = found
         try:
             with plain_errors(self.path):
                 self._db.execute("PRAGMA shrink_memory")  # what SQLite remembers may be untrue
@@ -146,12 +147,18 @@ class GuardedFile:
         found = identity_of_file(self.path)
         if found is None:
             raise CannotKeep(f"{self.path} cannot be read. Check the drive.")
-        if found.goes_back_behind(self._in_file()):
+        if self._is_another(found):
             raise other_pieces(self.path, found, self._known)
 
-    def _in_file(self) -> Identity:
-        """Return what the file by itself must say at the least, without its journal."""
-        return Identity(self._known.id, self._settled_writes)
+    def _is_another(self, found: Identity) -> bool:
+        """Return whether the file by itself is another one, going by what it said before.
+
+        It says nothing as long as all that was ever written lies in the journal, which another
+        coach may be reading: then only what says that it is somebody else's is another one.
+        """
+        if self._settled.id:
+            return found.goes_back_behind(self._settled)
+        return bool(found.id) and found.id != self._known.id
 
     def _roll_in(self) -> None:
         """Write the journal into the file and empty it, unless another coach is in the way."""
@@ -162,7 +169,7 @@ class GuardedFile:
         finally:
             self._wait_at_most(usual_s)
         if not busy:
-            self._settled_writes = self._known.writes
+            self._settled = self._known
 
     def _drop_journal(self) -> None:
         """Empty a journal whose file was written over: it must not get into what is there now."""
