@@ -25,7 +25,7 @@ from bench_pieces import ABOUT, Clock, knot, plan_of, row  # noqa: E402 - found 
 from textual import events  # noqa: E402
 from textual.geometry import Size  # noqa: E402
 
-from coach.piece import CannotKeep, Sitting, Store, Summary, pieces, start  # noqa: E402
+from coach.piece import CannotKeep, Sitting, Store, Summary, look, pieces, start  # noqa: E402
 from coach.piece.changes.project_diff import Change  # noqa: E402
 from coach.piece.events import Event  # noqa: E402
 from coach.piece.list_keeping import delete, rename  # noqa: E402
@@ -34,9 +34,10 @@ from coach.piece.storage.summary import LastEntry  # noqa: E402
 from coach.plan.plan_model import Plan  # noqa: E402
 from coach.plan.resize.size_request import Wish  # noqa: E402
 from coach.project import model  # noqa: E402
+from coach.recording.record import Record  # noqa: E402
 from coach.session.fitting import Wishing  # noqa: E402
 from coach.session.keymap import ACTIONS  # noqa: E402
-from coach.session.ports import CannotOpen, Edited, Offer, OnBench  # noqa: E402
+from coach.session.ports import CannotOpen, Edited, Offer, OnBench, Shelf, Standing  # noqa: E402
 from coach.tui.app import BenchApp  # noqa: E402
 from coach.tui.messages import ChosenPiece, ChosenProject  # noqa: E402
 from coach.tui.screens.form_screen import AskScreen  # noqa: E402
@@ -141,6 +142,14 @@ class Basket:
         )  # fmt: skip
         return self.open(number)
 
+    def begin_freehand(self, record: Record) -> OnBench:
+        raise CannotOpen(f"There is no hook left for {len(record.base)} letters.")
+
+    def standing(self, piece_id: int) -> Standing:
+        if piece_id % 5 == 0:
+            raise CannotOpen(f"The page of {piece_id} is torn.")
+        return Standing(self._plan, look(self._store, piece_id).done, "strap")
+
     def sitting(self, piece_id: int) -> Sitting:
         knots = [count.knot for count in self._plan.counts]
         return Sitting(self._store, self._clock, piece_id, knots)
@@ -219,7 +228,8 @@ async def press_some(
 ) -> int:
     """Press at most so many keys, at times at another size; what goes wrong is raised."""
     clock = Clock()
-    app = Noting(shelf=Basket(store, clock), clock=clock)
+    shelf: Shelf = Basket(store, clock)
+    app = Noting(shelf=shelf, clock=clock)
     all_sent: list[events.Event] = []
     pressed = 0
     store.refuses = False
