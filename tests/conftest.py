@@ -2,6 +2,7 @@
 
 import gc
 import os
+import sys
 from collections.abc import Iterator
 from contextlib import suppress
 from itertools import count
@@ -18,6 +19,7 @@ from coach.piece.piece_errors import PieceError
 from coach.piece.storage import writer
 from coach.piece.storage.database import Database
 
+sys.dont_write_bytecode = False  # else every worker compiles all modules in every run
 os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy in it too
 gc.set_threshold(RUBBISH)
 _FREEZE = gc.freeze
