@@ -81,7 +81,7 @@ def kill_bench(folder: Path, times: int, rng: random.Random) -> Outcome:
             terminal.until(lambda text: SHOWN.search(text) is not None)
             for _ in range(rng.randrange(1, 4)):
                 terminal.press(" ")
-                terminal.read_for(rng.uniform(0.15, 0.3))
+                terminal.read_for(rng.uniform(0.02, 0.1))
             terminal.press(" ")
             terminal.read_for(rng.uniform(0, 0.06))
             terminal.kill()

@@ -52,9 +52,7 @@ def test_another_makers_file_is_told_without_a_key_and_never_written_into(
         terminal.until("write to another place")
         terminal.press("w")
         terminal.until("write it there")
-        terminal.press("\x15")
-        terminal.rest()
-        terminal.press(str(place))
+        terminal.press("\x15" + str(place))
         terminal.until("ebb.coach.json")
         terminal.press("\r")
         terminal.until("The piece is written to")
@@ -100,7 +98,7 @@ def test_a_copy_of_the_file_holds_everything_while_the_bench_rests(tmp_path: Pat
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.count(1, 4)
         while Path(f"{database}-wal").stat().st_size:
-            terminal.read_for(0.1)
+            terminal.read_for(0.02)
         shutil.copyfile(database, copy)
         terminal.press("q")
         assert terminal.end() == 0
