@@ -148,9 +148,10 @@ def test_nothing_of_a_hostile_name_reaches_the_terminal(evil_home: Path) -> None
         terminal.until("On the bench")
         walk(
             terminal,
-            ("\r", "0 of 27"), (" ", "1 of 27"), ("c", "Cord left on every"), ("\x1b", "space made"),
-            ("l", "have ready"), ("\x1b", "space made"), ("?", "Count one as made"),
-            ("\x1b", "space made"),
+            ("\r", "0 of 27"), (" ", "1 of 27"),
+            ("c", "Cord left on every"), ("\x1b", "space made"),
+            ("l", "have ready"), ("\x1b", "space made"),
+            ("?", "Count one as made"), ("\x1b", "space made"),
         )  # fmt: skip
         assert "[bold red]" in terminal.written, "markup is shown as it is written"
         harmless(terminal.written)

@@ -7,12 +7,11 @@ import os
 import shutil
 import signal
 import sqlite3
-import sys
 from contextlib import closing
 from pathlib import Path
 
 import pytest
-from processes import Started
+from forks import coach
 from real_terminal import RealTerminal
 
 from coach.piece import Store, look, pieces
@@ -81,8 +80,8 @@ def test_a_journal_that_is_deleted_and_a_kill_cost_nothing(tmp_path: Path) -> No
 def test_a_copy_of_the_file_holds_everything_between_two_plain_lines(tmp_path: Path) -> None:
     """Nothing ticks in plain mode while it waits for a line, so each answer is settled."""
     database, copy = tmp_path / "data" / "coach.db", tmp_path / "copy.db"
-    command = [sys.executable, "-m", "coach", "knot", "reed-keyring", "--plain"]
-    with Started(command, environment={"COACH_HOME": str(tmp_path)}) as plain:
+    home = {"COACH_HOME": str(tmp_path)}
+    with coach("knot", "reed-keyring", "--plain", environment=home) as plain:
         for typed in ("\n", "\n", "unknown\n"):
             plain.stdin.write(typed)
             plain.stdin.flush()

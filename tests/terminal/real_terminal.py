@@ -19,7 +19,8 @@ from types import TracebackType
 from typing import Self
 
 import pyte
-from processes import Forked, Started
+from forks import Forked
+from processes import Started
 
 # A process that leads its session takes the terminal on its input as its own.
 LEADER = (
@@ -57,7 +58,7 @@ class RealTerminal:
     reads as it starts, and for a program that is named, a new one is started.
 
     In a home without settings they become those given. As a rule no press is taken for a bounce, so
-    that none has to wait for the one before; with "" all is as it is for a maker who has set nothing.
+    that none has to wait for the one before; with "" all is as for a maker who has set nothing.
     """
 
     def __init__(
@@ -94,9 +95,8 @@ class RealTerminal:
             )  # fmt: skip
         else:
             self.process = Forked(
-                "forked_coach", "run_in_terminal", arguments,
-                terminal=os.ttyname(inner), environment=seen,
-            )  # fmt: skip
+                "forked_coach", "run", arguments, terminal=os.ttyname(inner), environment=seen
+            )
         os.close(inner)
 
     def __enter__(self) -> Self:

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 from command_line import coach
+from forks import coach as coach_forked
 from processes import Completed
-from processes import coach as coach_started
 from real_terminal import RealTerminal, shows
 
 from coach.piece import Store, pieces
@@ -170,10 +170,11 @@ def plainly(home: Path, typed: str | bytes) -> Completed:
 
 def test_a_keyring_is_walked_in_plain_lines_through_a_pipe(tmp_path: Path) -> None:
     seen = {"COACH_HOME": str(tmp_path), "TERM": "dumb"}
-    walked = coach_started(*PLAINLY, typed="\n" * 27 + "leave\n", environment=seen)
-    assert walked.returncode == 0
-    assert "Finished: all 27 made." in walked.stdout
-    assert not re.search(r"[\x00-\x09\x0b-\x1f\x7f]", walked.stdout)
+    walk = coach_forked(*PLAINLY, environment=seen)
+    told, _ = walk.communicate("\n" * 27 + "leave\n")
+    assert walk.returncode == 0
+    assert "Finished: all 27 made." in told
+    assert not re.search(r"[\x00-\x09\x0b-\x1f\x7f]", told)
     assert done(tmp_path) == 27
 
 

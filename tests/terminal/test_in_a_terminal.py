@@ -6,11 +6,12 @@ Needs POSIX: pseudo-terminals and signals.
 import json
 import os
 import signal
+from importlib import import_module
 from pathlib import Path
 
 import command_line
 import pytest
-from processes import Completed, run_python
+from processes import Completed
 from real_terminal import RealTerminal, shows
 
 import coach
@@ -158,14 +159,14 @@ def test_a_terminal_that_has_gone_ends_the_coach_and_keeps_the_piece(tmp_path: P
     assert kept(tmp_path) == [("Reed keyring", 2, 27)]
 
 
-def test_a_fault_of_ours_is_told_in_a_line_with_a_file_for_the_details(tmp_path: Path) -> None:
-    script = (
-        "import coach.cli.commands.pieces as verb, sys\n"
-        "def broken(options): raise RuntimeError('a fault')\n"
-        "verb.run = broken\n"
-        "from coach.cli.main import main\nsys.exit(main(['pieces']))"
-    )
-    done = run_python("-c", script, environment={"COACH_HOME": str(tmp_path)})
+def test_a_fault_of_ours_is_told_in_a_line_with_a_file_for_the_details(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(_options: object) -> int:
+        raise RuntimeError("a fault")
+
+    monkeypatch.setattr(import_module("coach.cli.commands.pieces"), "run", broken)
+    done = said(tmp_path, "pieces")
     assert done.returncode == 1
     assert done.stderr.count("\n") == 1
     assert "Traceback" not in done.stdout + done.stderr

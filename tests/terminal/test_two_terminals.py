@@ -29,9 +29,7 @@ def both(home: Path) -> Iterator[tuple[RealTerminal, RealTerminal]]:
             yield laptop, tablet
 
 
-def until_one_of(
-    one: RealTerminal, other: RealTerminal, seen: Callable[[str], bool]
-) -> None:
+def until_one_of(one: RealTerminal, other: RealTerminal, seen: Callable[[str], bool]) -> None:
     """Read on until one of two screens is as a function wants."""
     one.until(lambda text: seen(text) or other.read_at_once() or seen(other.text))
 
