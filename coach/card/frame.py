@@ -7,7 +7,7 @@ from coach.project import model
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class PlaceRange:
     """Places `first` to `last`, counted from 0 at the left of the board.
 
     Place p is counted as `base + p`, in a mirrored repeat as `base - p`.
@@ -39,19 +39,19 @@ def over_seam(step: PlannedStep) -> frozenset[int]:
     return frozenset(beyond)
 
 
-def frame_of(step: PlannedStep, window: int | None) -> Frame:
+def frame_of(step: PlannedStep, window: int | None) -> PlaceRange:
     """Return the frame of a step: the group of `window` strands that it is worked in, or all."""
     strands = len(step.before)
     base = _base(step)
     if window is None or window >= strands:
         beyond = max((step.before.index(s) + 1 for s in over_seam(step)), default=0)
-        return Frame(0, max(strands + beyond, len(step.after)) - 1, base, step.mirrored)
+        return PlaceRange(0, max(strands + beyond, len(step.after)) - 1, base, step.mirrored)
     at_one = base - 1 if step.mirrored else 1 - base
     first = at_one - window + 1 if step.mirrored else at_one
     touched = [step.before.index(s) for group in step.groups for s in group if s in step.before]
     low = min([max(0, first), *touched])
     high = max([min(strands - 1, first + window - 1), *touched])
-    return Frame(low, high, base, step.mirrored)
+    return PlaceRange(low, high, base, step.mirrored)
 
 
 def _base(step: PlannedStep) -> int:

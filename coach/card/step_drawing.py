@@ -6,11 +6,11 @@ from html import escape
 from itertools import pairwise
 from typing import Final
 
-from coach.card.frame import Frame
+from coach.card.frame import PlaceRange
 from coach.picture.elements import element, number
 from coach.picture.render.shades import Look
 from coach.picture.render.svg_drawing import Drawing
-from coach.picture.scene import Scene, Stretch
+from coach.picture.scene import Scene, Segment
 from coach.picture.step_scene import StepScene, scene_of_step
 from coach.plan.plan_model import Plan, PlannedStep
 
@@ -24,7 +24,7 @@ _DIGIT: Final = 1.3  # of a strand's room: the height of a digit that fills it
 
 
 def step_picture(
-    plan: Plan, step: PlannedStep, frame: Frame, looks: Mapping[str, Look], label: str
+    plan: Plan, step: PlannedStep, frame: PlaceRange, looks: Mapping[str, Look], label: str
 ) -> tuple[str, int] | None:
     """Draw a step; None for one in which no cord is worked.
 
@@ -42,7 +42,8 @@ def step_picture(
     name = re.sub(r"[^a-z0-9]+", "-", label.partition(":")[0].lower())
     drawing = Drawing(found.scene, looks, f"{name}-")
     places = {strand: place for place, strand in enumerate(step.before)}
-    counted = frame if len(step.after) == len(step.before) else Frame(0, len(step.after), 1, False)  # noqa: FBT003 - counted from the left
+    from_left = PlaceRange(0, len(step.after), 1, mirrored=False)
+    counted = frame if len(step.after) == len(step.before) else from_left
     after = {strand: place for place, strand in enumerate(step.after)}
     _, top, _, low = found.scene.box
     digits = len(str(max(len(step.before), len(step.after))))
@@ -79,7 +80,7 @@ def swatch(looks: Mapping[str, Look], cord: str) -> str:
     """Draw a short length of a cord, for a legend; its name stands beside it."""
     alone = Scene((cord,), (), (), (), (), 0.0, 1.0, (0.0, 0.0, 1.0, 1.0), ())
     drawing = Drawing(alone, looks)
-    length = Stretch(0, 0, 2.0, ((1.0, 2.0), (6.0, 2.0), (11.0, 2.0)), capped=True)
+    length = Segment(0, 0, 2.0, ((1.0, 2.0), (6.0, 2.0), (11.0, 2.0)), capped=True)
     body = f'<g fill="none">{drawing.stretch(length)}</g>'
     return element(
         "svg", body, viewBox="0 0 1200 400", width="48", height="16", aria_hidden="true",
@@ -87,7 +88,7 @@ def swatch(looks: Mapping[str, Look], cord: str) -> str:
     )  # fmt: skip
 
 
-def _sides(found: StepScene, step: PlannedStep, frame: Frame) -> tuple[float, float]:
+def _sides(found: StepScene, step: PlannedStep, frame: PlaceRange) -> tuple[float, float]:
     """Return from where to where the picture goes: the frame's places, or all that is drawn."""
     scene: Scene = found.scene
     xs = [x for place, (_, x) in enumerate(found.above) if frame.has(place)]
@@ -104,7 +105,7 @@ def _sides(found: StepScene, step: PlannedStep, frame: Frame) -> tuple[float, fl
 
 
 def _numbers(
-    at: Sequence[tuple[int, float]], places: Mapping[int, int], frame: Frame,
+    at: Sequence[tuple[int, float]], places: Mapping[int, int], frame: PlaceRange,
     line: tuple[float, float],
 ) -> Iterator[str]:  # fmt: skip
     """Write the numbers of strands at a height and in a size, those outside the frame left out."""

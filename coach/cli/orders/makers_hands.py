@@ -10,7 +10,7 @@ from coach.cli.project_files import read_file
 from coach.cli.shelf import NoSuchProject
 from coach.orders.desk_state import DeskState
 from coach.pace.estimate import Paces, Range, time_for
-from coach.pace.stretch import Stretch
+from coach.pace.stretch import WorkAmount
 from coach.piece import Store, folders
 from coach.piece.desk_log import desk_now
 from coach.plan.plan_model import Plan
@@ -29,7 +29,7 @@ class InHands:
     desk: DeskState
     begun: bool = False
 
-    def time_for(self, work: Stretch) -> Range:
+    def time_for(self, work: WorkAmount) -> Range:
         """Return how long work takes her."""
         return time_for(self.paces, work)
 

@@ -17,7 +17,7 @@ from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.reports.forecast import Forecast
 from coach.piece.stock_ticks import StockTicks
 from coach.recording.yaml_nodes import CannotCut
-from coach.session.ports import CannotOpen, Edited, Ending, OnBench
+from coach.session.ports import CannotOpen, Edited, FinishedPieceActions, OnBench
 from coach.yaml_reader.file_loader import load
 
 
@@ -25,7 +25,11 @@ class Openings:
     """Opens pieces for work, each with what can be done with it there."""
 
     def __init__(
-        self, store: Store, clock: Clock, units: Callable[[], str], ending: Callable[[int], Ending]
+        self,
+        store: Store,
+        clock: Clock,
+        units: Callable[[], str],
+        ending: Callable[[int], FinishedPieceActions],
     ) -> None:
         """Take what keeps pieces.
 
