@@ -1,4 +1,4 @@
-"""The part of the board that a step is drawn on, and how its places are counted."""
+"""The part of the board that a drawing of a step shows, and how its places are numbered."""
 
 from dataclasses import dataclass
 
@@ -10,7 +10,7 @@ from coach.project import model
 class Frame:
     """Places `first` to `last`, counted from 0 at the left of the board.
 
-    Place p is counted as `base + p`, in a mirrored repeat as `base - p`.
+    The instructions call place p by the number `base + p`, in a mirrored repeat `base - p`.
     """
 
     first: int
@@ -19,16 +19,16 @@ class Frame:
     mirrored: bool
 
     def has(self, place: int) -> bool:
-        """Whether a place is inside."""
+        """Return whether a place lies inside the frame."""
         return self.first <= place <= self.last
 
     def count(self, place: int) -> int:
-        """Return the number by which the words call a place."""
+        """Return the number that the instructions give a place."""
         return self.base - place if self.mirrored else self.base + place
 
 
 def over_seam(step: PlannedStep) -> frozenset[int]:
-    """Return the strands that a group of round work takes from beyond the seam, counted on."""
+    """Return the strands that a group of round work takes from beyond the seam."""
     beyond: set[int] = set()
     if step.role in ("knot", "net") and not step.mirrored:
         for group in step.groups:
@@ -40,7 +40,7 @@ def over_seam(step: PlannedStep) -> frozenset[int]:
 
 
 def frame_of(step: PlannedStep, window: int | None) -> Frame:
-    """Return the frame of a step: the group of `window` strands that it is worked in, or all."""
+    """Return the frame of a step: the group of `window` strands it is worked in, or the board."""
     strands = len(step.before)
     base = _base(step)
     if window is None or window >= strands:
@@ -55,7 +55,7 @@ def frame_of(step: PlannedStep, window: int | None) -> Frame:
 
 
 def _base(step: PlannedStep) -> int:
-    """Return what, with a place, makes the number that the step's writer counted."""
+    """Return the difference between a place and the number that the step's writer gave it."""
     known = _known(step)
     if known is None:
         return len(step.before) if step.mirrored else 1
@@ -64,7 +64,7 @@ def _base(step: PlannedStep) -> int:
 
 
 def _known(step: PlannedStep) -> tuple[int, int] | None:
-    """Return one place on the board together with the number that the writer gave it."""
+    """Return one place on the board with the number that the writer gave it, or None."""
     positions = _first_positions(step.source)
     if positions is None or not step.groups or not step.groups[0]:
         return None

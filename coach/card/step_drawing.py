@@ -1,4 +1,4 @@
-"""One step of the work as a picture: the strands as they come, the tie, the strands as they go."""
+"""The drawing of one step: strands coming in, the tie, strands going out."""
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
@@ -26,10 +26,17 @@ _DIGIT: Final = 1.3  # of a strand's room: the height of a digit that fills it
 def step_picture(
     plan: Plan, step: PlannedStep, frame: Frame, looks: Mapping[str, Look], label: str
 ) -> tuple[str, int] | None:
-    """Draw a step; None for one in which no cord is worked.
+    """Draw a step as SVG; None for a step in which no cord is worked.
 
-    Returns the picture, and how often each group's knot is tied where not all are drawn, else 0.
-    The beginning of its label, up to a colon, begins the ids in it.
+    Args:
+        plan: The plan that the step is of.
+        step: The step.
+        frame: The part of the board to show.
+        looks: The colours of each cord.
+        label: Its description; ids in the SVG begin with what stands before the first colon.
+
+    Returns:
+        The SVG, and how often each group's knot is tied where only some are drawn, else 0.
     """
     found = scene_of_step(plan, step)
     if found is None:
@@ -60,13 +67,13 @@ def step_picture(
 def picture(
     inside: Sequence[str], box: tuple[float, float, float, float], label: str, px: float
 ) -> str:
-    """Write a picture that is drawn in hundredths of a millimetre.
+    """Return an SVG picture of elements given in hundredths of a millimetre.
 
     Args:
         inside: Its elements, as SVG.
         box: Left, top, width and height, in mm.
         label: What it shows, for those who cannot see it.
-        px: How many pixels a millimetre has.
+        px: Pixels per millimetre.
     """
     body = f"{element('title', escape(label))}{''.join(inside)}"
     return element(
@@ -88,7 +95,7 @@ def swatch(looks: Mapping[str, Look], cord: str) -> str:
 
 
 def _sides(found: StepScene, step: PlannedStep, frame: Frame) -> tuple[float, float]:
-    """Return from where to where the picture goes: the frame's places, or all that is drawn."""
+    """Return the left and right edge of the picture: the frame's places, or all that is drawn."""
     scene: Scene = found.scene
     xs = [x for place, (_, x) in enumerate(found.above) if frame.has(place)]
     ends = [x for _, x in found.below]
@@ -107,7 +114,7 @@ def _numbers(
     at: Sequence[tuple[int, float]], places: Mapping[int, int], frame: Frame,
     line: tuple[float, float],
 ) -> Iterator[str]:  # fmt: skip
-    """Write the numbers of strands at a height and in a size, those outside the frame left out."""
+    """Yield the numbers of the strands inside the frame, at a height and in a size."""
     y, size = line
     for strand, x in at:
         if frame.has(places[strand]):

@@ -1,4 +1,4 @@
-"""The catalogue: what every knot is made of and how it is tied, in words.
+"""The catalogue of knots: the roles of the strands, the passes, how each is tied in words.
 
 Words are for a reader who has tied knots before. They take the work as lying before the maker,
 the row or the knot begun on the left; in a mirrored repeat left and right change places. How the
@@ -230,11 +230,15 @@ CATALOGUE: Final[Mapping[str, Entry]] = MappingProxyType({entry.name: entry for 
 
 
 def passes(knot: str, *, turns: int = 0, squares: int = 0) -> int:
-    """Return how many turns of the hand one tie has; at least one.
+    """Return the passes of one tie, the turns of the hand that it takes; at least 1.
 
-    A barrel knot has its `turns`; a berry knot two for each of its `squares` and two that lock.
+    Args:
+        knot: The knot's first name.
+        turns: The turns of a barrel knot, a pass each.
+        squares: The square knots of a berry knot: two passes each, and two that lock it.
 
-    Raises KeyError for a name that is no knot's first name.
+    Raises:
+        KeyError: This is not the first name of a knot.
     """
     if knot == names.BARREL:
         return max(1, turns)
