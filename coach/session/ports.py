@@ -6,8 +6,8 @@ from typing import Protocol
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice
+from coach.desk.batch_list import BatchList, Cord
 from coach.piece import Note, Sitting, Summary
-from coach.piece.batch_list import BatchList, Cord
 from coach.piece.changes.project_diff import ProjectChange
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish

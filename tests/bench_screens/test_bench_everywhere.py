@@ -10,8 +10,8 @@ from test_bench_screens import Bench, run
 from textual import events
 from textual.screen import Screen
 
+from coach.desk.batch_list import BatchLine, BatchList
 from coach.piece import Summary
-from coach.piece.batch_list import BatchLine, BatchList
 from coach.session.choosing import Choosing
 from coach.session.controller import Work
 from coach.session.fitting import Wishing

@@ -6,10 +6,10 @@ from pathlib import Path
 from textual.pilot import Pilot
 
 from coach.cli.workshop.workshop_of_maker import order_desk, with_order_desk, workshop_of_maker
+from coach.desk.desk_log import at_desk
+from coach.desk.order_log import order_now
 from coach.orders.desk_events import StockAdded
 from coach.piece import Store, folders
-from coach.piece.desk_log import at_desk
-from coach.piece.order_log import order_now
 from coach.session.ports import Aids, CannotOpen
 from coach.session.view_model import DeskPage, OrderLine, QuoteSelection
 from coach.tui.app import BenchApp

@@ -14,16 +14,16 @@ from coach.cli.orders.stock_page import page as stock_page
 from coach.cli.orders.today import today
 from coach.cli.shelf import NoSuchProject, shelf
 from coach.cli.skill_question import skill_set
+from coach.desk.desk_log import desk_now
+from coach.desk.order_changes import end_order, split_order, spoil_piece, work_over_all
+from coach.desk.order_log import Begins, ToBegin, begin_order, order_now, orders_now
+from coach.desk.order_material import material_of
 from coach.orders.prices import Prices
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
 from coach.orders.quote_model import Group, Quote
 from coach.orders.quote_words import day_words, money_words
 from coach.piece import Clock, Store
-from coach.piece.desk_log import desk_now
-from coach.piece.order_changes import end_order, split_order, spoil_piece, work_over_all
-from coach.piece.order_log import Begins, ToBegin, begin_order, order_now, orders_now
-from coach.piece.order_material import material_of
 from coach.piece.reports.forecast import Forecast
 from coach.piece.service import find_named
 from coach.plan.resize.size_request import Wish

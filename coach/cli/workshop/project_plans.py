@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from coach.cli.shelf import FoundProject, NoSuchProject, find, shelf
+from coach.desk.order_log import Begins
 from coach.pace import Paces
 from coach.piece import Store
 from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
-from coach.piece.order_log import Begins
 from coach.piece.reports.forecast import Forecast
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import NOMINAL, Hands

@@ -13,6 +13,7 @@ from coach.cli.workshop.drawer import Drawer
 from coach.cli.workshop.freehand_files import freehand_source
 from coach.cli.workshop.openings import Openings
 from coach.cli.workshop.project_plans import ProjectPlans
+from coach.desk.order_log import Begins, ToBegin, begin_order, orders_now
 from coach.piece import (
     Clock,
     NoSuchPiece,
@@ -27,7 +28,6 @@ from coach.piece.events import Fitted
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.list_keeping import delete, rename, repeat_like
 from coach.piece.open_piece import OpenPiece, open_piece
-from coach.piece.order_log import Begins, ToBegin, begin_order, orders_now
 from coach.piece.storage.read_piece import kept_piece, the_piece
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish

@@ -28,13 +28,13 @@ from coach.cli.output import print_json, print_page
 from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
+from coach.desk.desk_log import at_desk
 from coach.orders.desk_events import DeskEvent, StockAdded, StockCounted, StockTaken
 from coach.orders.desk_state import DeskState
 from coach.orders.makes import makes
 from coach.orders.read_stock import StockEntry, happened, read_stock
 from coach.orders.stock import Item, Stock
 from coach.piece import PieceError, SystemClock
-from coach.piece.desk_log import at_desk
 from coach.text import listed, one_line
 from coach.yaml_reader.file_loader import load
 from coach.yaml_reader.render import as_lines

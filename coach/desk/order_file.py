@@ -4,12 +4,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.desk_text import CarriedOrder, order_text
+from coach.desk.order_log import order_now
 from coach.orders.desk_events import DeskEvent, OrderBegun, OrderEvent
 from coach.orders.desk_state import DeskState, Order, folded, order_key
-from coach.piece.desk_files.desk_text import CarriedOrder, order_text
-from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.export_import import ExportedPiece, take_in
-from coach.piece.order_log import order_now
 from coach.piece.piece_errors import CannotTakeIn
 from coach.piece.service import free_name
 from coach.piece.storage.read_piece import kept_piece

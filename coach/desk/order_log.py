@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final, TypeAlias
 
+from coach.desk.desk_log import at_desk, desk_now
 from coach.orders.batch import PieceAt
 from coach.orders.desk_events import DeskEvent, OrderBegun, PieceJoined
 from coach.orders.desk_state import DeskState, Order
@@ -11,7 +12,6 @@ from coach.pace.data import from_data
 from coach.pace.estimate import Paces, Range, time_for
 from coach.pace.stretch import WorkAmount
 from coach.piece.clock import Clock
-from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.events import Begun, Event, Fitted
 from coach.piece.folding import fold
 from coach.piece.learning.beliefs import Beliefs
