@@ -1,4 +1,4 @@
-"""How each knot comes about, stage by stage, from the catalogue's diagrams."""
+"""Drawings of how each knot is tied, stage by stage."""
 
 from collections.abc import Iterator
 from typing import Final
@@ -22,7 +22,7 @@ LEGEND: Final = (
 
 
 def stage_pictures(told: How) -> Iterator[tuple[str, str]]:
-    """Yield the words of each stage with its drawing."""
+    """Yield the words of each stage with its drawing as SVG."""
     for number, stage in enumerate(told.stages):
         name = f"{told.knot.replace(' ', '-').replace(chr(39), '')}-{number}-"
         yield " ".join(stage.words), _stage(told, stage, name)

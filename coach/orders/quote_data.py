@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import Any, Final
 
 from coach.orders.cutting import CordOrder, FindingOrder
-from coach.orders.quote_model import Quote, Ready, Span
+from coach.orders.quote_model import MoneyRange, Quote, ReadyDates
 
 COLUMNS: Final = ("what", "name", "count", "mm", "hours", "money", "currency", "date")
 
@@ -31,7 +31,7 @@ def as_object(quote: Quote) -> dict[str, Any]:
     }
 
 
-def ready_object(ready: Ready | None) -> dict[str, str | None] | None:
+def ready_object(ready: ReadyDates | None) -> dict[str, str | None] | None:
     """Return the days on which an order is ready, by ISO 8601."""
     if ready is None:
         return None
@@ -111,11 +111,11 @@ def _price(quote: Quote) -> dict[str, Any] | None:
     }
 
 
-def _likely(span: Span | None) -> float | None:
+def _likely(span: MoneyRange | None) -> float | None:
     return money(span.likely) if span else None
 
 
-def _range(span: Span | None) -> dict[str, float | None] | None:
+def _range(span: MoneyRange | None) -> dict[str, float | None] | None:
     return {"low": money(span.low), "high": money(span.high)} if span else None
 
 

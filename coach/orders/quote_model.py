@@ -9,7 +9,7 @@ from functools import reduce
 from coach.orders.cord_names import Wanted, wanted_in
 from coach.orders.cutting import CordOrder, FindingOrder
 from coach.pace.estimate import Range
-from coach.pace.stretch import Stretch
+from coach.pace.stretch import WorkAmount
 from coach.plan.plan_model import Plan
 
 
@@ -20,7 +20,7 @@ class Group:
     colourway: str
     copies: int
     plan: Plan
-    work: Stretch
+    work: WorkAmount
 
     @property
     def colours(self) -> Mapping[str, str]:
@@ -35,20 +35,20 @@ class Group:
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
+class MoneyRange:
     """An amount of money: likely, and over the range of the hours."""
 
     low: Decimal
     likely: Decimal
     high: Decimal
 
-    def times(self, number: int) -> "Span":
+    def times(self, number: int) -> "MoneyRange":
         """Return so many of it."""
-        return Span(self.low * number, self.likely * number, self.high * number)
+        return MoneyRange(self.low * number, self.likely * number, self.high * number)
 
 
 @dataclass(frozen=True, slots=True)
-class Cost:
+class OrderCost:
     """What an order costs its maker, in parts; None where a price is missing for one.
 
     `material` is cord with what is cut beyond the need, findings and extras.
@@ -57,8 +57,8 @@ class Cost:
     cords: Decimal | None
     findings: Decimal | None
     extras: Decimal
-    work: Span | None
-    overhead: Span | None
+    work: MoneyRange | None
+    overhead: MoneyRange | None
 
     @property
     def material(self) -> Decimal | None:
@@ -69,7 +69,7 @@ class Cost:
 
 
 @dataclass(frozen=True, slots=True)
-class Ready:
+class ReadyDates:
     """When an order is ready: early, likely and late by the range of the hours."""
 
     early: date | None
@@ -87,11 +87,11 @@ class Quote:
     findings: tuple[FindingOrder, ...]
     hours: Range
     alone: Range
-    cost: Cost | None
-    each: tuple[Span, ...] | None
+    cost: OrderCost | None
+    each: tuple[MoneyRange, ...] | None
     missing: tuple[str, ...]
     currency: str
-    ready: Ready | None
+    ready: ReadyDates | None
 
     @property
     def copies(self) -> int:
@@ -99,7 +99,7 @@ class Quote:
         return sum(group.copies for group in self.groups)
 
     @property
-    def total(self) -> Span | None:
+    def total(self) -> MoneyRange | None:
         """What all of them cost the customer."""
         if self.each is None:
             return None
@@ -107,5 +107,5 @@ class Quote:
         return reduce(_added, (each.times(group.copies) for each, group in pairs))
 
 
-def _added(one: Span, other: Span) -> Span:
-    return Span(one.low + other.low, one.likely + other.likely, one.high + other.high)
+def _added(one: MoneyRange, other: MoneyRange) -> MoneyRange:
+    return MoneyRange(one.low + other.low, one.likely + other.likely, one.high + other.high)

@@ -3,7 +3,7 @@
 from datetime import date
 from decimal import Decimal
 
-from coach.orders.quote_model import Ready
+from coach.orders.quote_model import ReadyDates
 from coach.pace.estimate import Range
 from coach.quantities import show_time
 
@@ -19,7 +19,7 @@ def money_words(amount: Decimal, currency: str) -> str:
     return f"{amount:,.2f} {currency}".rstrip()
 
 
-def ready_words(ready: Ready) -> str:
+def ready_words(ready: ReadyDates) -> str:
     """Say on which day an order is ready: the likely one, and the earliest and latest."""
     if ready.likely is None:
         return "not within twenty years of your hours."

@@ -2,8 +2,9 @@
 
 from coach.pace.estimate import Paces, Range, beginning, expect, take_in, time_for
 from coach.pace.gaps import Gap, worked_gap
-from coach.pace.stretch import Stretch
+from coach.pace.stretch import WorkAmount
 
 __all__ = [
-    "Gap", "Paces", "Range", "Stretch", "beginning", "expect", "take_in", "time_for", "worked_gap",
+    "Gap", "Paces", "Range", "WorkAmount", "beginning", "expect", "take_in", "time_for",
+    "worked_gap",
 ]  # fmt: skip

@@ -8,7 +8,7 @@ BREAK_MS: Final = 5 * 60 * 1000
 _MINUTE_S: Final = 60
 
 
-class Rest:
+class BreakReminder:
     """Measures the work of a sitting since its last rest.
 
     Only time that counted as work is measured, so a stopped clock reminds nobody.

@@ -17,7 +17,7 @@ from coach.pace.estimate import (
     set_down,
 )
 from coach.pace.gaussian import Joint
-from coach.pace.stretch import Stretch, ties
+from coach.pace.stretch import WorkAmount, ties
 
 _NONE: Final = "these are no paces"
 FARTHEST: Final = 50.0  # of log factors and variances: beyond that seconds are no number any more
@@ -61,7 +61,7 @@ def _read(data: Mapping[str, Any]) -> Paces:
     if data["open"] is not None:
         standard_s, *amounts = data["open"]
         squares, seconds, least_s = map(float, amounts)
-        under_way = Timed(Stretch(_seconds(standard_s), squares), seconds, least_s)
+        under_way = Timed(WorkAmount(_seconds(standard_s), squares), seconds, least_s)
     return Paces(
         known, _seconds(data["made"]), float(data["tie_variance"]), float(data["looks"]), under_way
     )
@@ -85,7 +85,7 @@ def sound(paces: Paces) -> bool:
     """Return whether paces are such as `from_data` reads, so that a piece can begin with them."""
     known, size = paces.known, len(paces.known.unknowns)
     square = len(known.means) == size and [len(row) for row in known.covariance] == [size] * size
-    under_way = paces.open or Timed(Stretch(), 0.0)
+    under_way = paces.open or Timed(WorkAmount(), 0.0)
     amounts = [
         *paces.made.values(), *under_way.work.standard_s.values(), under_way.work.squares,
         under_way.seconds, under_way.least_s, paces.looks,

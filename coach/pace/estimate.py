@@ -33,7 +33,7 @@ from typing import Final
 from coach.pace.gaussian import Belief, Joint, also, anew, independent, observed, wider
 from coach.pace.prior import WAIT
 from coach.pace.skills import SKILLS
-from coach.pace.stretch import Z80, Stretch, read_range
+from coach.pace.stretch import Z80, WorkAmount, read_range
 
 HAND: Final = ":hand"
 DAY: Final = ":day"
@@ -68,7 +68,7 @@ OTHER_CORD_SD: Final = 0.20  # what another cord makes of a kind of work
 class Timed:
     """Work, the seconds that it took, and those below which no hand does it."""
 
-    work: Stretch
+    work: WorkAmount
     seconds: float
     least_s: float = 0.0
 
@@ -114,7 +114,7 @@ def beginning(skill: str = "") -> Paces:
     return Paces(independent({HAND: said.hand, DAY: day, PRACTICE: said.practice}))
 
 
-def expect(paces: Paces, work: Stretch) -> float:
+def expect(paces: Paces, work: WorkAmount) -> float:
     """Return the seconds that work is likely to take at the running pace."""
     waiting = work.standard_s.get(WAIT, 0.0)
     if not work.hands_s:
@@ -122,7 +122,7 @@ def expect(paces: Paces, work: Stretch) -> float:
     return waiting + exp(_outlook(_acquainted(paces, work), work).log_s)
 
 
-def time_for(paces: Paces, work: Stretch) -> Range:
+def time_for(paces: Paces, work: WorkAmount) -> Range:
     """Return the range of time that work takes from now on, other days included."""
     waiting = work.standard_s.get(WAIT, 0.0)
     if not work.hands_s:
@@ -138,7 +138,7 @@ def time_for(paces: Paces, work: Stretch) -> Range:
     return Range(waiting + likely / off, waiting + likely, waiting + likely * off)
 
 
-def take_in(paces: Paces, work: Stretch, seconds: float, least_s: float = 0.0) -> Paces:
+def take_in(paces: Paces, work: WorkAmount, seconds: float, least_s: float = 0.0) -> Paces:
     """Take in that some counts took so many seconds, as part of the stretch under way.
 
     Args:
@@ -174,7 +174,7 @@ def dropped(paces: Paces) -> Paces:
     return replace(passed(paces, paces.open.work), open=None) if paces.open else paces
 
 
-def passed(paces: Paces, work: Stretch) -> Paces:
+def passed(paces: Paces, work: WorkAmount) -> Paces:
     """Take in work of which no time is known; hands have practised it all the same."""
     made = {kind: paces.made.get(kind, 0.0) + s for kind, s in work.standard_s.items()}
     return replace(paces, made=MappingProxyType({**paces.made, **made}))
@@ -193,7 +193,9 @@ def new_piece(paces: Paces, elsewhere: Collection[str] = ()) -> Paces:
     return replace(paces, known=wider(paces.known, moved), looks=min(paces.looks, TIE_LOOKS))
 
 
-def hear_writer(paces: Paces, whole: Stretch, takes: tuple[float, float], skill: str = "") -> Paces:
+def hear_writer(
+    paces: Paces, whole: WorkAmount, takes: tuple[float, float], skill: str = ""
+) -> Paces:
     """Take in how long a file's writer says that the whole of its work takes.
 
     Args:
@@ -213,14 +215,14 @@ def hear_writer(paces: Paces, whole: Stretch, takes: tuple[float, float], skill:
     return replace(paces, known=_believed(paces.known, slopes, off, WRITER_SD**2 + spread**2))
 
 
-def _acquainted(paces: Paces, work: Stretch) -> Paces:
+def _acquainted(paces: Paces, work: WorkAmount) -> Paces:
     """Take up the kinds of work that were never met before, as long as they are few."""
     new = [kind for kind in work.standard_s if kind not in (WAIT, *paces.known.unknowns)]
     new = new[: max(0, MOST_UNKNOWNS - len(paces.known.unknowns))]
     return replace(paces, known=also(paces.known, dict.fromkeys(new, Belief(0.0, KIND_SD))))
 
 
-def _outlook(paces: Paces, work: Stretch) -> _Outlook:
+def _outlook(paces: Paces, work: WorkAmount) -> _Outlook:
     """Work out what is expected of work today, its kinds having been taken up."""
     means = dict(zip(paces.known.unknowns, paces.known.means, strict=True))
     hands = {k: s for k, s in work.standard_s.items() if k != WAIT and s > 0}
@@ -238,7 +240,7 @@ def _new(made_s: float, more_s: float) -> float:
     return exp(-made_s / NEW_S) * -expm1(-more_s / NEW_S) * NEW_S / more_s
 
 
-def _learnt(paces: Paces, work: Stretch, seconds: float) -> Paces:
+def _learnt(paces: Paces, work: WorkAmount, seconds: float) -> Paces:
     """Learn from a stretch and the seconds that it took."""
     if not 0 < seconds < inf or not work.hands_s:
         return paces

@@ -14,34 +14,34 @@ from typing import Final
 
 
 @dataclass(frozen=True, slots=True)
-class Passes:
+class PassTiming:
     """How many passes a tie usually has, and the seconds of each with a short end."""
 
     number: int
     each_s: float
 
 
-PASSES: Final[Mapping[str, Passes]] = MappingProxyType(
+PASSES: Final[Mapping[str, PassTiming]] = MappingProxyType(
     {
-        "half hitch": Passes(1, 2.7),
-        "half hitch chain": Passes(1, 2.7),
-        "clove hitch": Passes(2, 2.7),
-        "reverse clove hitch": Passes(2, 3.2),  # the crossed strand has to be held
-        "lark's head": Passes(2, 3.2),  # the second turn comes from below
-        "reverse lark's head": Passes(2, 3.2),
-        "half knot": Passes(1, 2.7),
-        "reverse half knot": Passes(1, 2.7),
-        "square knot": Passes(2, 2.7),
-        "reverse square knot": Passes(2, 2.7),
-        "overhand knot": Passes(1, 14.0),  # placed with care
-        "double overhand knot": Passes(2, 9.5),
-        "barrel knot": Passes(4, 9.5),  # wound, then drawn up turn by turn
-        "berry knot": Passes(8, 7.0),  # square knots, then a needle's work
-        "josephine knot": Passes(1, 60.0),  # laid flat, then evened out
-        "gathering knot": Passes(1, 150.0),  # wrapped, pulled under and cut
+        "half hitch": PassTiming(1, 2.7),
+        "half hitch chain": PassTiming(1, 2.7),
+        "clove hitch": PassTiming(2, 2.7),
+        "reverse clove hitch": PassTiming(2, 3.2),  # the crossed strand has to be held
+        "lark's head": PassTiming(2, 3.2),  # the second turn comes from below
+        "reverse lark's head": PassTiming(2, 3.2),
+        "half knot": PassTiming(1, 2.7),
+        "reverse half knot": PassTiming(1, 2.7),
+        "square knot": PassTiming(2, 2.7),
+        "reverse square knot": PassTiming(2, 2.7),
+        "overhand knot": PassTiming(1, 14.0),  # placed with care
+        "double overhand knot": PassTiming(2, 9.5),
+        "barrel knot": PassTiming(4, 9.5),  # wound, then drawn up turn by turn
+        "berry knot": PassTiming(8, 7.0),  # square knots, then a needle's work
+        "josephine knot": PassTiming(1, 60.0),  # laid flat, then evened out
+        "gathering knot": PassTiming(1, 150.0),  # wrapped, pulled under and cut
     }
 )
-_OTHER: Final = Passes(1, 15.0)  # a tie of a name that stands nowhere above
+_OTHER: Final = PassTiming(1, 15.0)  # a tie of a name that stands nowhere above
 
 PULL_S_PER_M: Final = 1.5
 """What each metre of end adds to a pass. Rough; to reach and move 80 cm and back is about twice

@@ -19,7 +19,7 @@ PART_S: Final = 30.0
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class WorkAmount:
     """Some work: its standard seconds by kind, and the sum of squares of those of each count."""
 
     standard_s: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
@@ -38,7 +38,7 @@ class Stretch:
         """
         return QUICKEST * (self.hands_s - self.standard_s.get(STATED, 0.0))
 
-    def of_counts(self, number: int) -> "Stretch":
+    def of_counts(self, number: int) -> "WorkAmount":
         """Return the same work as that of so many counts, all alike.
 
         Raises ValueError where its seconds are none.
@@ -47,10 +47,10 @@ class Stretch:
             raise ValueError("these are no standard times")
         return replace(self, squares=number * squared(self.hands_s / number))
 
-    def and_also(self, more: "Stretch") -> "Stretch":
+    def and_also(self, more: "WorkAmount") -> "WorkAmount":
         """Return this work and some more of it."""
         added = {k: self.standard_s.get(k, 0.0) + s for k, s in more.standard_s.items()}
-        return Stretch({**self.standard_s, **added}, self.squares + more.squares)
+        return WorkAmount({**self.standard_s, **added}, self.squares + more.squares)
 
 
 def squared(count_s: float) -> float:
@@ -58,9 +58,9 @@ def squared(count_s: float) -> float:
     return count_s * min(count_s, PART_S)
 
 
-def ties(knot: str, number: int = 1) -> Stretch:
+def ties(knot: str, number: int = 1) -> WorkAmount:
     """Return the work of some ties of one knot, all as usual."""
-    return Stretch({knot: number * prior_s(knot)}, number * squared(prior_s(knot)))
+    return WorkAmount({knot: number * prior_s(knot)}, number * squared(prior_s(knot)))
 
 
 def read_range(least: float, most: float) -> tuple[float, float]:

@@ -27,7 +27,7 @@ _ID: Final = re.compile(r"[0-9a-f]{32}")
 
 
 @dataclass(frozen=True, slots=True)
-class Carried:
+class ExportedPiece:
     """A piece out of a file: its name, all its events, and its own id where the file tells it."""
 
     name: str
@@ -68,7 +68,7 @@ def file_name(name: str) -> str:
     return f"{plain or 'piece'}.coach.json"
 
 
-def from_text(text: str) -> Carried:
+def from_text(text: str) -> ExportedPiece:
     """Read what `to_text` wrote.
 
     Raises:
@@ -86,7 +86,7 @@ def read_json(text: str) -> object:
         raise CannotTakeIn("This is not an exported piece, or not all of it.") from error
 
 
-def from_object(data: object) -> Carried:
+def from_object(data: object) -> ExportedPiece:
     """Return the piece of an exported file's JSON. Raises as `from_text` does."""
     if not isinstance(data, dict) or not isinstance(data.get("events"), list):
         raise CannotTakeIn("This is not an exported piece.")
@@ -99,7 +99,7 @@ def from_object(data: object) -> Carried:
             f"{LAYOUT}). Bring this one up to date."
         )
     name, uid = data.get("name"), data.get("id")
-    carried = Carried(
+    carried = ExportedPiece(
         plain_name(name) if isinstance(name, str) else "",
         tuple(_event(number, one) for number, one in enumerate(data["events"], 1)),
         uid if isinstance(uid, str) and _ID.fullmatch(uid) else "",
@@ -110,7 +110,7 @@ def from_object(data: object) -> Carried:
     return carried
 
 
-def _judge(carried: Carried) -> None:
+def _judge(carried: ExportedPiece) -> None:
     """See that all this can have happened. Raises CannotTakeIn."""
     state = State()
     try:
@@ -126,7 +126,7 @@ def exported(store: Store, piece_id: int) -> str:
     return to_text(kept.summary.name, kept.events, kept.summary.uid)
 
 
-def take_in(store: Store, carried: Carried, name: str = "", *, instead: bool = False) -> str:
+def take_in(store: Store, carried: ExportedPiece, name: str = "", *, instead: bool = False) -> str:
     """Keep a carried piece and say what became of it.
 
     A piece of its name that has come less far along the same way is brought up to it.
@@ -170,7 +170,7 @@ PART: Final = 2_000
 _Part: TypeAlias = Sequence[tuple[State, Event]]
 
 
-def _parts(carried: Carried, stored: int = 0) -> Iterator[_Part]:
+def _parts(carried: ExportedPiece, stored: int = 0) -> Iterator[_Part]:
     """Yield the events after those that are stored, with the state after each, in parts."""
     rest = islice(zip(carried.states(), carried.events, strict=True), stored, None)
     while part := tuple(islice(rest, PART)):
@@ -178,7 +178,7 @@ def _parts(carried: Carried, stored: int = 0) -> Iterator[_Part]:
 
 
 def _begin_anew(
-    store: Store, name: str, carried: Carried, instead: KeptPiece | None = None
+    store: Store, name: str, carried: ExportedPiece, instead: KeptPiece | None = None
 ) -> None:
     """Keep a piece under a name, in the place of another one where that is given.
 
@@ -225,7 +225,7 @@ def removed(store: Store, kept: KeptPiece) -> None:
         _remove(store, kept)
 
 
-def put(store: Store, piece_id: int, carried: Carried) -> None:
+def put(store: Store, piece_id: int, carried: ExportedPiece) -> None:
     """Keep a piece again under the number that it had, inside `atomic`.
 
     Args:

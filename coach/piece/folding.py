@@ -17,7 +17,7 @@ from coach.pace.estimate import (
 )
 from coach.pace.gaps import worked_gap
 from coach.pace.prior import least_s, prior_s
-from coach.pace.stretch import Stretch, ties
+from coach.pace.stretch import WorkAmount, ties
 from coach.piece.events import (
     Aside,
     Begun,
@@ -128,18 +128,18 @@ def _count(state: State, event: Counted) -> _Changed:
     }  # fmt: skip
 
 
-def _work_of(state: State, event: Counted) -> Stretch:
+def _work_of(state: State, event: Counted) -> WorkAmount:
     """Return the work that was counted, empty where nothing is known of it."""
     if not event.standard_s:
-        return ties(event.knot, event.count) if event.knot else Stretch()
+        return ties(event.knot, event.count) if event.knot else WorkAmount()
     try:
-        work = Stretch(event.standard_s).of_counts(event.count)
+        work = WorkAmount(event.standard_s).of_counts(event.count)
     except (TypeError, ValueError, OverflowError) as error:
         raise Damaged(f"the work of entry {state.seq + 1} cannot be read") from error
     return work
 
 
-def _watched(state: State, event: Counted, work: Stretch, expected_s: float) -> Paces:
+def _watched(state: State, event: Counted, work: WorkAmount, expected_s: float) -> Paces:
     """Return the paces after a count: the time since the count before may show one."""
     paces, gap_s = state.paces, _gap_s(state, event)
     if gap_s is None or not isinstance(state.last, Counted):
@@ -196,7 +196,7 @@ def _say(state: State, event: Said) -> _Changed:
     if event.done > event.total:
         raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
     try:
-        work = Stretch(event.standard_s) if event.standard_s else Stretch()
+        work = WorkAmount(event.standard_s) if event.standard_s else WorkAmount()
     except (TypeError, ValueError, OverflowError) as error:
         raise Damaged(f"the work of entry {state.seq + 1} cannot be read") from error
     expected_s = expect(state.paces, work) or prior_s("")

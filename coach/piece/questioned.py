@@ -35,7 +35,7 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class MeasureDoubt:
     """A measure that is not believed yet: how far off, what was expected, and what may explain it.
 
     Kept all the same, it is put down with `doubt` as its own, and then weighs little.
@@ -46,7 +46,7 @@ class Question:
     reasons: tuple[Reason, ...]
 
 
-def question(now: Known, seen: Measured) -> Question | None:
+def question(now: Known, seen: Measured) -> MeasureDoubt | None:
     """Return what to ask about a measure, None where it can be believed.
 
     It is questioned beyond `SURPRISING` of its own predictive deviations, or where it asks for a
@@ -60,7 +60,7 @@ def question(now: Known, seen: Measured) -> Question | None:
     reach = Z80 * now.ahead.spread(sight.slopes)
     expected = Expected(max(0.0, likely - reach), likely, likely + reach)
     others = sorted(_others(now, seen), key=lambda reason: _off(now, reason.measure))
-    return Question(max(_off(now, seen), SURPRISING), expected, tuple(others))
+    return MeasureDoubt(max(_off(now, seen), SURPRISING), expected, tuple(others))
 
 
 def _off(now: Known, seen: Measured) -> float:

@@ -6,9 +6,9 @@ from typing import Final, TypeVar
 
 from coach.plan.wording.from_left import told_from_left
 from coach.recording.examples import BESIDE, FORMS
-from coach.recording.record import Record
+from coach.recording.record import Recording
 from coach.session.by_sentence.freehand import Freehand
-from coach.session.by_sentence.freehand_questions import Question, hanging, writing
+from coach.session.by_sentence.freehand_questions import FreehandQuestion, hanging, writing
 from coach.session.ports import Files
 
 HELP: Final = (
@@ -31,7 +31,7 @@ class Ports:
     target: str = ""
 
 
-def ask_hanging(ask: Ask, tell: Callable[[str], object], called: str) -> Record:
+def ask_hanging(ask: Ask, tell: Callable[[str], object], called: str) -> Recording:
     """Ask what hangs, on what and how.
 
     Args:
@@ -79,7 +79,7 @@ def _one(freehand: Freehand, said: str, ports: Ports) -> None:
 
 
 def _asked(
-    asking: Generator[Question, str, Result], ask: Ask, tell: Callable[[str], object]
+    asking: Generator[FreehandQuestion, str, Result], ask: Ask, tell: Callable[[str], object]
 ) -> Result:
     """Ask all questions, and return what came of the answers."""
     question = next(asking)

@@ -6,7 +6,7 @@ from coach.piece.changes.validate_measures import LIES
 from coach.plain_ui.plain_choices import chosen
 from coach.session.choosing import Choosing
 from coach.session.deviations import Otherwise
-from coach.session.measure_questions import Asked
+from coach.session.measure_questions import MeasureQuestion
 
 WORDS = (
     ("measure", "measure length 7.5 cm, or measure 3 42 cm: what strand 3 has left"),
@@ -21,7 +21,7 @@ WORDS = (
 
 def deeds(
     otherwise: Callable[[], Otherwise], lying: str
-) -> dict[str, Callable[[str], str | Asked]]:
+) -> dict[str, Callable[[str], str | MeasureQuestion]]:
     """Return what each word does: a function of the text after it that returns a sentence.
 
     For a measure that surprises it returns what is to be asked about it.
@@ -43,13 +43,13 @@ def deeds(
     }
 
 
-def question_lines(asked: Asked) -> list[str]:
+def question_lines(asked: MeasureQuestion) -> list[str]:
     """Return a question about a measure, and what to write for each answer."""
     answers = [f"Write {answer.key} if {answer.label}." for answer in asked.answers]
     return [asked.said, *answers, "Enter alone leaves it out."]
 
 
-def _measure(otherwise: Otherwise, rest: str, lying: str) -> str | Asked:
+def _measure(otherwise: Otherwise, rest: str, lying: str) -> str | MeasureQuestion:
     what, _, length = rest.partition(" ")
     if what in ("length", *LIES):
         return otherwise.length(length, what if what in LIES else lying)

@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.piece import PieceError
 from coach.session.controller import Work
-from coach.session.ports import CannotOpen, Ending
+from coach.session.ports import CannotOpen, FinishedPieceActions
 from coach.text import one_line
 
 _NO_ORDER: Final = "This piece belongs to no order."
@@ -26,7 +26,7 @@ class Endings:
     """
 
     work: Callable[[], Work]
-    ending: Callable[[], Ending | None] = lambda: None
+    ending: Callable[[], FinishedPieceActions | None] = lambda: None
 
     def by_word(self) -> dict[str, Callable[[str], list[str]]]:
         """Return what each word does, by the word."""

@@ -6,7 +6,7 @@ from functools import partial
 from itertools import islice
 from typing import Final
 
-from coach.piece.stock_ticks import CUT, cut_again, last_again
+from coach.desk.stock_ticks import CUT, cut_again, last_again
 from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings
 from coach.plain_ui.plain_orders import GoingOver
@@ -16,9 +16,9 @@ from coach.plan.wording.sentences import ADMIRE
 from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.deviations import Otherwise
-from coach.session.measure_questions import Answer, Asked
+from coach.session.measure_questions import Answer, MeasureQuestion
 from coach.session.navigation import unpicking
-from coach.session.ports import Ending, OnBench
+from coach.session.ports import FinishedPieceActions, OnBench
 from coach.session.preparation import in_order, pieces_to_ready
 from coach.session.view_model import warning
 from coach.text import one_line
@@ -36,7 +36,7 @@ class PlainWalk:
         cut: Callable[[], list[str]] = list,
         looks: Callable[[], list[str]] = list,
         *,
-        ending: Callable[[], Ending | None] = lambda: None,
+        ending: Callable[[], FinishedPieceActions | None] = lambda: None,
         take_up: Callable[[OnBench], Work] | None = None,
     ) -> None:
         """Take a piece.
@@ -53,7 +53,7 @@ class PlainWalk:
         self._said = ""
         self._aside: tuple[str, ...] = ()
         self.left, self._going = False, GoingOver(take_up)
-        self._asked: Asked | None = None
+        self._asked: MeasureQuestion | None = None
         self._answers: dict[str, Callable[[str], list[str]]] = {
             "": lambda _: self._do("count"), "enter": lambda _: self._do("count"),
             "-": lambda _: self._do("take_back"), "rest": lambda _: self._do("rest"),
@@ -119,9 +119,9 @@ class PlainWalk:
     def _otherwise(self) -> Otherwise:
         return self.work.otherwise()
 
-    def _differing(self, deed: Callable[[str], str | Asked], rest: str) -> list[str]:
+    def _differing(self, deed: Callable[[str], str | MeasureQuestion], rest: str) -> list[str]:
         told = deed(rest)
-        if isinstance(told, Asked):
+        if isinstance(told, MeasureQuestion):
             self._asked = told
             return plain_deviations.question_lines(told)
         return [told, *self._step()]

@@ -24,7 +24,7 @@ from coach.pace.prior import (
     WAIT,
     pass_s,
 )
-from coach.pace.stretch import Stretch, read_range, squared
+from coach.pace.stretch import WorkAmount, read_range, squared
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.project import model
 
@@ -57,14 +57,14 @@ class StandardTimes:
         self._up_to = {kind: [0.0, *accumulate(seconds)] for kind, seconds in each.items()}
         self._squares = list(accumulate(squares))
 
-    def of(self, first: int, end: int) -> Stretch:
+    def of(self, first: int, end: int) -> WorkAmount:
         """Return the work from count `first` up to count `end`, without that one."""
         found = {}
         for kind, at in self._at.items():
             low, high = bisect_left(at, first), bisect_left(at, end)
             if high > low:
                 found[kind] = self._up_to[kind][high] - self._up_to[kind][low]
-        return Stretch(found, self._squares[end] - self._squares[first])
+        return WorkAmount(found, self._squares[end] - self._squares[first])
 
 
 def _counts(plan: Plan) -> Iterator[_Work]:

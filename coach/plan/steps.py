@@ -64,7 +64,7 @@ class Visit:
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class StepList:
     """A list of steps as it is worked once: repeat `turn` of `turns` of a part or group.
 
     It has so many `steps`, and stands in the step `number` of the list `outer`; what holds all
@@ -76,12 +76,12 @@ class Frame:
     turns: int
     mirrored: bool
     steps: int
-    outer: "Frame | None"
+    outer: "StepList | None"
     number: int
     free: int = 0
 
 
-EVERYTHING = Frame("", 1, 1, mirrored=False, steps=1, outer=None, number=1)
+EVERYTHING = StepList("", 1, 1, mirrored=False, steps=1, outer=None, number=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +117,7 @@ class PlannedStep:
     mirrored: bool = False
     net_row: int = 0  # 1-based where the step is a row of a net
     unfolded: bool = False
-    frame: Frame = EVERYTHING
+    frame: StepList = EVERYTHING
     number: int = 1
     new_strands: tuple[int, ...] = ()
     window: tuple[int, ...] = ()  # the strands that it could work on: all, or those of a group
@@ -140,7 +140,7 @@ class PlannedStep:
     @property
     def arm(self) -> Arm | None:
         """The group that it belongs to, where groups are worked in any order."""
-        frame: Frame | None = self.frame
+        frame: StepList | None = self.frame
         while frame is not None and not frame.free:
             frame = frame.outer
         return Arm(frame.free, frame.turn) if frame else None

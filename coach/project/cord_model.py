@@ -38,7 +38,7 @@ class Cord:
 
 
 @dataclass(frozen=True, slots=True)
-class Hung:
+class ListedPiece:
     """A piece as it is named in a list of pieces; `number` only where `strands:` gives it."""
 
     cord: str

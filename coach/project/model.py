@@ -19,7 +19,7 @@ from coach.project.bench_work import (
     OwnTied,
     RigidRow,
 )
-from coach.project.cord_model import Cord, Fold, Hung
+from coach.project.cord_model import Cord, Fold, ListedPiece
 from coach.project.knot_steps import AroundKnot, Braid, Gathering, GroupKnot, Net, Row
 from coach.project.measured_model import MeasuredPart, Size, Swatch
 from coach.project.step_basics import About, Groups, Positions
@@ -39,7 +39,7 @@ from coach.yaml_reader.diagnostics import Span
 __all__ = [
     "About", "Add", "Apart", "AroundKnot", "Attach", "Bead", "Braid", "BringDown", "Choice",
     "Cord", "Cross", "Do", "Each", "EndForEnd", "Flip", "Fold", "FoldBack", "Gathering",
-    "GroupKnot", "Groups", "Hung", "LayAside", "Layout", "Make", "Measure", "MeasuredPart",
+    "GroupKnot", "Groups", "LayAside", "Layout", "ListedPiece", "Make", "Measure", "MeasuredPart",
     "Mirror", "Net", "OwnKnot", "OwnTied", "Picot", "Positions", "Project", "RigidRow", "Row",
     "Seam", "Size", "Space", "Start", "Step", "Swatch", "TakeUp", "Trim", "Turn", "Unreadable",
     "Use", "Wait",
@@ -59,7 +59,7 @@ class Start:
 
     span: Span
     layout: Layout
-    pieces: tuple[Hung, ...]
+    pieces: tuple[ListedPiece, ...]
     on: str = "board"
     diameter_mm: float | None = None
     by: str = ""

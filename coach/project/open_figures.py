@@ -7,7 +7,7 @@ from typing import Any, Final, Literal, TypeVar
 
 from coach.project.step_basics import Openness
 from coach.text import plain
-from coach.yaml_reader.collector import Found
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.declarations import Key, Schema, Value, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node, Scalar
@@ -67,7 +67,7 @@ def is_open(text: str) -> bool:
 def open_value(value: Value[T]) -> Value[T]:
     """Return a figure that may be left open: `about …`, or `… or more`."""
 
-    def read(node: Node, found: Found) -> T | None:
+    def read(node: Node, found: ReadingProblems) -> T | None:
         if isinstance(node, Scalar):
             node = replace(node, text=_openness(node.text)[0])
         return value.read(node, found)

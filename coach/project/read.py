@@ -23,7 +23,7 @@ from coach.project.readers.size import MEASURED, SIZE
 from coach.project.readers.start import START, held_against
 from coach.project.readers.work_steps import AN_EXAMPLE, STEPS
 from coach.text import one_line, plain, unseen
-from coach.yaml_reader.collector import MOST_PROBLEMS, Found, Names, limited, quoted
+from coach.yaml_reader.collector import MOST_PROBLEMS, Names, ReadingProblems, limited, quoted
 from coach.yaml_reader.declarations import Key, Value, may, must
 from coach.yaml_reader.diagnostics import Problem, Span
 from coach.yaml_reader.expected import by_own_names, report_other
@@ -51,7 +51,7 @@ def read_project(text: str) -> Reading:
     Never raises for what the text says: all that is wrong is in the problems, sorted by place,
     and with errors among them the project is only good for finding more of them.
     """
-    found = Found()
+    found = ReadingProblems()
     root = parse(_seen(text, found), found)
     project = None if root is None else _project(root, found)
     if root is None and not found.sorted():
@@ -62,7 +62,7 @@ def read_project(text: str) -> Reading:
 _BEGIN: Final = f"A project file begins with ‘coach: {FORMAT}’ and a ‘title:’."
 
 
-def _seen(text: str, found: Found) -> str:
+def _seen(text: str, found: ReadingProblems) -> str:
     """Return the text with one kind of line end; report what acts unseen and put a sign for it."""
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     if not (unseen(text) or _NO_CHARACTER.search(text)):
@@ -84,7 +84,7 @@ def _seen(text: str, found: Found) -> str:
     return "\n".join(lines)
 
 
-def _project(root: Node, found: Found) -> Project | None:
+def _project(root: Node, found: ReadingProblems) -> Project | None:
     if not isinstance(root, Mapping):
         code = "SHAPE" if not isinstance(root, Scalar) or root.text else "EMPTY"
         if not found.errors:
@@ -97,7 +97,7 @@ def _project(root: Node, found: Found) -> Project | None:
     return _whole(fields, found)
 
 
-def _version(node: Node, found: Found) -> int | None:
+def _version(node: Node, found: ReadingProblems) -> int | None:
     text = node.text if isinstance(node, Scalar) else ""
     if text == str(FORMAT):
         return FORMAT
@@ -114,7 +114,7 @@ _FORMAT: Final = must(
 )
 
 
-def _whole(fields: Fields, found: Found) -> Project | None:
+def _whole(fields: Fields, found: ReadingProblems) -> Project | None:
     head = fields.given({**HEAD, "margin": MARGIN})
     cords = fields.need(CORDS)
     found.parts, found.apart = _part_names(fields), names_of(fields)
@@ -165,7 +165,7 @@ def _name(key: Scalar) -> str:
     return one_line(key.text)
 
 
-def _parts(node: Node, found: Found) -> Parts | None:
+def _parts(node: Node, found: ReadingProblems) -> Parts | None:
     """Read parts; one that cannot be read is there all the same, so that calls find it."""
     hint = "Write a name, a colon, and below it a list of steps."
     other = "Parts are lists of steps by name.", hint

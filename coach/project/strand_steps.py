@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from coach.project.cord_model import Fold, Hung
+from coach.project.cord_model import Fold, ListedPiece
 from coach.project.step_basics import About, Groups, Positions
 
 
@@ -55,7 +55,7 @@ class Add:
     """New pieces are hung so that their first strand stands at `at`."""
 
     about: About
-    pieces: tuple[Hung, ...]
+    pieces: tuple[ListedPiece, ...]
     at: Positions
     onto: Positions | None = None
     by: str = ""

@@ -13,7 +13,7 @@ from yaml.nodes import MappingNode, Node, SequenceNode
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
-from coach.plan.steps import Frame
+from coach.plan.steps import StepList
 from coach.recording.joined import CannotJoin, opened
 from coach.recording.step_nodes import (
     chosen_keys,
@@ -157,7 +157,7 @@ class _Cut:
             return [*kept, *self._begun(entry)]
         return [*kept, *self._repeated(entry, inside, level + 1)]
 
-    def _repeated(self, entry: MappingNode, frame: Frame, level: int) -> Iterator[Node]:
+    def _repeated(self, entry: MappingNode, frame: StepList, level: int) -> Iterator[Node]:
         """Yield the repeats or groups that are made, and the one that is begun."""
         mirror = text_of(value_of(entry, "mirror"))
         mirrored = mirror == "all" or (mirror == "every second" and frame.turn % 2 == 0)

@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable, Collection
 from typing import Final
 
-from coach.recording.record import Record
+from coach.recording.record import Recording
 from coach.recording.said import step_of
 from coach.recording.sentence_words import (
     LONG,
@@ -19,7 +19,7 @@ Head = tuple[str, str]
 """A section of the file, and a line for it."""
 
 
-def head_of(said: str, record: Record) -> Head | None:
+def head_of(said: str, record: Recording) -> Head | None:
     """Return the line that a sentence adds to a section; None for another sentence."""
     text = said.replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
     for pattern, make in _HEADS:
@@ -29,7 +29,7 @@ def head_of(said: str, record: Record) -> Head | None:
     return None
 
 
-def own_knots(record: Record) -> Collection[str]:
+def own_knots(record: Recording) -> Collection[str]:
     """Return the names of the maker's own knots that a piece has."""
     plan = record.plan
     return tuple(plan.project.knots) if plan else ()

@@ -12,7 +12,7 @@ OPEN: Final = 'do: "Say what you knot next."'
 
 
 @dataclass(frozen=True, slots=True)
-class Hung:
+class StartingCords:
     """What hangs before the first knot: cords by name as flow mappings, and the start."""
 
     cords: Mapping[str, str]

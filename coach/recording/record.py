@@ -11,7 +11,7 @@ from coach.plan.plan_model import Plan
 from coach.recording.fold import Block, Entry, Repeat
 from coach.recording.joined import CannotJoin, joined, opened, titled, with_lines
 from coach.recording.mirrors import with_mirrors
-from coach.recording.project_text import OPEN, Hung, entries_of, work_lines
+from coach.recording.project_text import OPEN, StartingCords, entries_of, work_lines
 from coach.recording.sentence_words import NotUnderstood, in_quotes
 
 _PART: Final = re.compile(r"^ +\"?([^\s:#\"-][^:#\"]*)\"?:\s*$", re.MULTILINE)
@@ -23,7 +23,7 @@ TITLE: Final = "title"
 
 
 @dataclass(frozen=True)
-class Record:
+class Recording:
     """An open project file that the work goes on from, and what was knotted since.
 
     `heads` are lines for other sections of the file, each with its section: a cord, a knot of
@@ -102,16 +102,16 @@ def returning(text: str) -> str:
     return "".join(lines)
 
 
-def begun(hung: Hung | None, base: str = "") -> Record:
+def begun(hung: StartingCords | None, base: str = "") -> Recording:
     """Return a record with nothing knotted yet. Raises NotUnderstood where nothing can hang so."""
     try:
-        record = Record(hung.text() if hung else opened(base))
+        record = Recording(hung.text() if hung else opened(base))
     except CannotJoin as error:
         raise NotUnderstood(str(error)) from error
     return checked(record)
 
 
-def checked(record: Record) -> Record:
+def checked(record: Recording) -> Recording:
     """Return a record that the simulator can work. Raises NotUnderstood with what is wrong."""
     try:
         reading = record.reading
@@ -157,7 +157,7 @@ def tied(plan: Plan) -> tuple[object, ...]:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class RecordingChange:
     """What a sentence changed: so many blocks taken back, blocks and lines that came after."""
 
     said: str
@@ -173,7 +173,7 @@ class Change:
         return {"back": self.back, "blocks": blocks, "heads": heads, "over": self.over}
 
 
-def change_from_data(said: str, data: Mapping[str, Any]) -> Change:
+def change_from_data(said: str, data: Mapping[str, Any]) -> RecordingChange:
     """Return what `to_data` told. Raises ValueError where that cannot be."""
     try:
         blocks = tuple(
@@ -188,7 +188,7 @@ def change_from_data(said: str, data: Mapping[str, Any]) -> Change:
         raise ValueError("it takes back what cannot be")
     if not all(block.steps for block in blocks):
         raise ValueError("a block is empty")
-    return Change(said, back, blocks, heads, data.get("over") is True)
+    return RecordingChange(said, back, blocks, heads, data.get("over") is True)
 
 
 def _text(value: object) -> str:
@@ -197,16 +197,16 @@ def _text(value: object) -> str:
     return value
 
 
-def changed(record: Record, change: Change) -> Record:
+def changed(record: Recording, change: RecordingChange) -> Recording:
     """Return a record after a change. Raises ValueError where it takes back more than there is."""
     if change.back > len(record.blocks):
         raise ValueError("it takes back more than there is")
     kept = record.blocks[: len(record.blocks) - change.back]
     heads = (*record.heads, *change.heads)
-    return Record(record.base, (*kept, *change.blocks), heads, change.over)
+    return Recording(record.base, (*kept, *change.blocks), heads, change.over)
 
 
-def change_between(before: Record, after: Record, said: str) -> Change:
+def change_between(before: Recording, after: Recording, said: str) -> RecordingChange:
     """Return what leads from one record to a later one.
 
     Args:
@@ -219,7 +219,7 @@ def change_between(before: Record, after: Record, said: str) -> Change:
         if one is not other and (one, one.said) != (other, other.said):
             break
         same += 1
-    return Change(
+    return RecordingChange(
         said, len(before.blocks) - same, after.blocks[same:],
         after.heads[len(before.heads) :], after.over,
     )  # fmt: skip

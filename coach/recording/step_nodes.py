@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from yaml.nodes import MappingNode, Node, SequenceNode
 
 from coach.plan.plan_model import PlannedStep
-from coach.plan.steps import Frame
+from coach.plan.steps import StepList
 from coach.project import model
 from coach.recording.project_text import OPEN
 from coach.recording.yaml_nodes import (
@@ -42,9 +42,9 @@ def chosen_keys(step: model.Step) -> dict[str, str]:
             return {}
 
 
-def frames_of(step: PlannedStep) -> list[Frame]:
+def frames_of(step: PlannedStep) -> list[StepList]:
     """Return the lists of steps that a step stands in, that of the work first."""
-    frames: list[Frame] = []
+    frames: list[StepList] = []
     frame = step.frame
     while frame.outer is not None:
         frames.append(frame)

@@ -25,7 +25,7 @@ from coach.report.to_cut import CordToCut, cords_to_cut
 
 
 @dataclass(frozen=True, slots=True)
-class Hanging:
+class HangingReport:
     """What the cords hang on, how, and which strand hangs where.
 
     `off_middle` says how far the ends hang of cords that are not folded in the middle.
@@ -85,7 +85,7 @@ class PlanReport:
     folds: tuple[FoldSaving, ...]
     cords: tuple[CordToCut, ...]
     varied: str
-    hanging: Hanging
+    hanging: HangingReport
     knots: tuple[tuple[str, int], ...]
     steps: int
     size: FinishedSize
@@ -157,9 +157,9 @@ def report_of(
     )
 
 
-def _hanging(plan: Plan, unit: str) -> Hanging:
+def _hanging(plan: Plan, unit: str) -> HangingReport:
     start = plan.project.start
-    return Hanging(
+    return HangingReport(
         on=start.on,
         way=way_of_hanging(start),
         strands=len(plan.start),

@@ -7,7 +7,7 @@ own; here they are joined. Nothing here knows of a screen.
 from collections.abc import Callable, Sequence
 from functools import partial
 
-from coach.pace.break_reminder import Rest
+from coach.pace.break_reminder import BreakReminder
 from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cord_left import StrandLeft
@@ -46,7 +46,7 @@ class Work:
         aids: Aids | None = None,
         now: Plan | None = None,
         presses: Presses | None = None,
-        rest: Rest | None = None,
+        rest: BreakReminder | None = None,
         batch: Batch | None = None,
     ) -> None:
         """Take up a piece.
@@ -74,7 +74,7 @@ class Work:
         self.keys = keys
         self._clock = clock
         self.presses = presses or Presses(keys, self.aids.kept, clock)
-        self._hands = rest or Rest(self.settings.rest_after_min)
+        self._hands = rest or BreakReminder(self.settings.rest_after_min)
         self._counting = Counting(plan, sitting, clock, self.aids, self._hands)
         self.words = StepWords(plan, self.aids.kept)
         self._choices = Choices(self.aids.kept).by_action(lambda: knot_at(plan, self.done))

@@ -16,7 +16,7 @@ from coach.settings.small_file import SmallFile
 FILE: Final = "passes.json"
 
 
-class Passes:
+class PassStore:
     """Stores how many passes of the next tie are made, for each piece."""
 
     def __init__(self, folder: Path | None = None) -> None:
@@ -54,7 +54,7 @@ class Passes:
 class Tally:
     """Tells what a press counts on one piece, and keeps the passes of its tie at hand."""
 
-    def __init__(self, plan: Plan, sitting: Sitting, kept: Kept, passes: Passes) -> None:
+    def __init__(self, plan: Plan, sitting: Sitting, kept: Kept, passes: PassStore) -> None:
         """Take a piece.
 
         Args:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from coach.pace.break_reminder import Rest
+from coach.pace.break_reminder import BreakReminder
 from coach.piece import Clock, Sitting
 from coach.piece.events import Left
 from coach.plan.plan_model import Plan
@@ -30,7 +30,9 @@ class Outcome:
 class Counting:
     """Counts one piece up and down; raises PieceError where a count cannot be stored."""
 
-    def __init__(self, plan: Plan, sitting: Sitting, clock: Clock, aids: Aids, rest: Rest) -> None:
+    def __init__(
+        self, plan: Plan, sitting: Sitting, clock: Clock, aids: Aids, rest: BreakReminder
+    ) -> None:
         """Take up a piece.
 
         Args:

@@ -7,7 +7,7 @@ from typing import Final
 
 from coach.piece.changes import validate as what
 from coach.piece.changes.effective_plan import ended_at
-from coach.piece.changes.repeat_search import Course, Turns, more, reaching
+from coach.piece.changes.repeat_search import Course, RepeatTimes, more, reaching
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.changes.validate_measures import Fields, Unlikely, a_length, a_rest
 from coach.piece.events import Fitted, Happening, Measured
@@ -16,7 +16,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import QuantityError, length_mm, show_length
-from coach.session.measure_questions import Asked, ask
+from coach.session.measure_questions import MeasureQuestion, ask
 from coach.text import capital, repeats_of
 
 Jot = Callable[[type[Happening], Fields], object]
@@ -62,7 +62,7 @@ class Otherwise:
         """Return the strands from the left, as they hang by the plan."""
         return order_at(self.plan, self.done)
 
-    def rest(self, strand: int, text: str) -> str | Asked:
+    def rest(self, strand: int, text: str) -> str | MeasureQuestion:
         """Record what was measured of a strand below its last knot: `42 cm`."""
         name = capital(strand_words(self.plan, strand, self.order()))
         return self._measured(
@@ -70,7 +70,7 @@ class Otherwise:
             f"{name}: {_shown(text)} left.",
         )
 
-    def length(self, text: str, lying: str) -> str | Asked:
+    def length(self, text: str, lying: str) -> str | MeasureQuestion:
         """Record the measured length of the work: `18 cm`; `lying` is how it lay, one of `LIES`."""
         return self._measured(
             lambda: a_length(self.known, length_mm(text), lying, self.done),
@@ -79,9 +79,9 @@ class Otherwise:
 
     def _measured(
         self, read: Callable[[], tuple[type[Happening], Fields]], told: str
-    ) -> str | Asked:
+    ) -> str | MeasureQuestion:
         """Put down a measure, or return what is to be asked about it first."""
-        asked: list[Asked] = []
+        asked: list[MeasureQuestion] = []
         keep = partial(self._jot, Measured)
 
         def put_down() -> None:
@@ -147,14 +147,14 @@ class Otherwise:
         said = self._say(turned, "")
         return said or told[0]
 
-    def take(self, turns: Turns) -> str:
+    def take(self, turns: RepeatTimes) -> str:
         """Record the repeats that `reach` offered."""
         return self._say(
             lambda: self._keep(what.other_repeats(turns, self.done)),
             self._told(turns, self.known.length_of(turns.plan)),
         )
 
-    def reach(self, text: str) -> tuple[str, Turns | None]:
+    def reach(self, text: str) -> tuple[str, RepeatTimes | None]:
         """Find the number of repeats that comes nearest to a finished length.
 
         Args:
@@ -164,7 +164,7 @@ class Otherwise:
             The sentence that tells the repeats, and the repeats to `take`; None instead of them
             where they are those planned, or where none can be found.
         """
-        found: list[tuple[Turns, float]] = []
+        found: list[tuple[RepeatTimes, float]] = []
 
         def sought() -> None:
             self._not_ended()
@@ -194,7 +194,7 @@ class Otherwise:
         """Return the length expected of the finished work, as a range."""
         return self.known.length()
 
-    def _told(self, turns: Turns, length: float) -> str:
+    def _told(self, turns: RepeatTimes, length: float) -> str:
         return f"{repeats_of(turns.times, turns.part)}: about {show_length(length)} long."
 
     def _not_ended(self) -> None:

@@ -7,7 +7,7 @@ from typing import Any, Final
 from coach.piece.changes.validate_measures import Fields, Unlikely
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known
-from coach.piece.questioned import Question, Reason, question
+from coach.piece.questioned import MeasureDoubt, Reason, question
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import show_length
@@ -32,7 +32,7 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class MeasureQuestion:
     """A measure that is not put down yet: why it is asked about, and the answers to choose from."""
 
     said: str
@@ -49,7 +49,7 @@ def ask(
     order: Sequence[int],
     put_down: Callable[[Fields], object],
     refusal: Unlikely | None = None,
-) -> Asked | None:
+) -> MeasureQuestion | None:
     """Return what is to be asked about a measure, None where it can be believed or not be at all.
 
     Args:
@@ -81,10 +81,10 @@ def ask(
         kept = _doubted(seen, found)
         told = f"{_told(seen, plan, order)}, kept as measured; it counts for little."
         answers.append(answer(KEEP, "it is as measured: keep it", kept, told))
-    return Asked(_surprise(seen, found, plan, order), tuple(answers))
+    return MeasureQuestion(_surprise(seen, found, plan, order), tuple(answers))
 
 
-def _doubted(seen: Measured, found: Question) -> Measured:
+def _doubted(seen: Measured, found: MeasureDoubt) -> Measured:
     return Measured(**{**asdict(seen), "doubt": found.doubt})
 
 
@@ -92,7 +92,7 @@ def _fields(measure: Measured) -> dict[str, Any]:
     return {name: getattr(measure, name) for name in _FIELDS}
 
 
-def _surprise(seen: Measured, found: Question, plan: Plan, order: Sequence[int]) -> str:
+def _surprise(seen: Measured, found: MeasureDoubt, plan: Plan, order: Sequence[int]) -> str:
     low, high = (show_length(mm) for mm in (found.expected.low_mm, found.expected.high_mm))
     span = low if low == high else f"{low} to {high}"
     return f"{_told(seen, plan, order)} is a surprise: {span} is expected. What was it?"

@@ -6,13 +6,13 @@ from typing import Protocol
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice
+from coach.desk.batch_list import BatchList, Cord
 from coach.piece import Note, Sitting, Summary
-from coach.piece.batch_list import BatchList, Cord
-from coach.piece.changes.project_diff import Change
+from coach.piece.changes.project_diff import ProjectChange
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
-from coach.recording.record import Record
-from coach.session.count_mode import Passes
+from coach.recording.record import Recording
+from coach.session.count_mode import PassStore
 from coach.session.fitting import Wishing
 from coach.session.quick_settings import Colourways
 from coach.session.view_model import OrderDesk
@@ -58,7 +58,7 @@ class OnBench:
     left_ms: int | None = None
     earlier: tuple[Note, ...] = ()
     edited: "Edited | None" = None
-    ending: "Ending | None" = None
+    ending: "FinishedPieceActions | None" = None
     batch: "Batch | None" = None
     now: "Plan | None" = None
     freehand: bool = False
@@ -109,7 +109,7 @@ class Batch(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Ending:
+class FinishedPieceActions:
     """What can be done with a finished piece.
 
     Attributes:
@@ -131,7 +131,7 @@ class Edited:
         stay: Leaves the piece with its own project for good. Raises PieceError.
     """
 
-    change: Change
+    change: ProjectChange
     take: Callable[[], OnBench]
     stay: Callable[[], None]
 
@@ -186,7 +186,7 @@ class Aids:
     """
 
     kept: Kept = field(default_factory=Kept)
-    passes: Passes = field(default_factory=Passes)
+    passes: PassStore = field(default_factory=PassStore)
     colourways: Colourways = field(default_factory=Colourways)
     voice: Voice | None = None
     awake: Awake | None = None
@@ -217,7 +217,7 @@ class Shelf(Protocol):
             plan: What follows from the wish, where that is compiled already.
         """
 
-    def begin_freehand(self, record: Record) -> OnBench:
+    def begin_freehand(self, record: Recording) -> OnBench:
         """Begin a piece that is knotted without a pattern, with what hangs."""
 
     def away(self) -> Collection[int]:

@@ -20,7 +20,7 @@ Tick = tuple[str, str]
 
 
 @dataclass(frozen=True, slots=True)
-class Ready:
+class PieceToReady:
     """One piece of cord to make ready.
 
     Attributes:
@@ -42,7 +42,7 @@ class Ready:
     ends_mm: tuple[float, ...] = ()
 
 
-def pieces_to_ready(plan: Plan, unit: str = "cm") -> tuple[Ready, ...]:
+def pieces_to_ready(plan: Plan, unit: str = "cm") -> tuple[PieceToReady, ...]:
     """Return every piece in the order of the cut list; one that joins later is not hung yet.
 
     `unit` is cm or in, what lengths are rounded up in.
@@ -55,7 +55,7 @@ def pieces_to_ready(plan: Plan, unit: str = "cm") -> tuple[Ready, ...]:
         start = _start_of(plan, piece)
         places = sorted(start.index(s) + 1 for s in piece.strands if s in start)
         found.append(
-            Ready(
+            PieceToReady(
                 f"{piece.cord}.{piece.number}",
                 piece.cord,
                 piece.strands[0],
@@ -80,7 +80,7 @@ def _where(piece: Piece, places: list[int]) -> str:
     return f"{told} of the {piece.apart}" if piece.apart else told
 
 
-def in_order(ready: tuple[Ready, ...]) -> tuple[Tick, ...]:
+def in_order(ready: tuple[PieceToReady, ...]) -> tuple[Tick, ...]:
     """Return all ticks in the order of the work: each piece cut and labelled, then all hung."""
     made = [(r.label, mark) for r in ready for mark in r.marks if mark != HUNG]
     return (*made, *((r.label, HUNG) for r in ready if HUNG in r.marks))
@@ -101,7 +101,9 @@ def next_open(order: tuple[Tick, ...], ticked: Collection[Tick], after: Tick | N
     return next((tick for tick in (*order[start:], *order) if tick not in ticked), None)
 
 
-def rest_of(ready: tuple[Ready, ...], ticked: Collection[Tick], at: Tick) -> tuple[Tick, ...]:
+def rest_of(
+    ready: tuple[PieceToReady, ...], ticked: Collection[Tick], at: Tick
+) -> tuple[Tick, ...]:
     """Return the open ticks that are like one, which a press may set together.
 
     Args:

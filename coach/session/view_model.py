@@ -103,7 +103,7 @@ class OrderLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Chosen:
+class QuoteSelection:
     """What the desk quotes: a project, and how many of it in each of its colourways.
 
     `copies` has the project's own colours first; `at` is the colourway that keys change.
@@ -137,10 +137,10 @@ class OrderDesk(Protocol):
     def ways(self, project: str) -> Sequence[str]:
         """Return the colourways of a project, beside its own colours."""
 
-    def page(self, chosen: Chosen) -> DeskPage:
+    def page(self, chosen: QuoteSelection) -> DeskPage:
         """Return the desk with the quote of what is chosen."""
 
-    def begin(self, chosen: Chosen, name: str) -> str:
+    def begin(self, chosen: QuoteSelection, name: str) -> str:
         """Begin an order of what is chosen, as it is quoted."""
 
     def orders(self) -> Sequence[OrderLine]:

@@ -6,7 +6,7 @@ from types import MappingProxyType
 from coach.settings.key_names import KNOWN, RESERVED, key_ids
 from coach.text import plain
 from coach.yaml_reader import nodes
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.diagnostics import Span
 from coach.yaml_reader.scalars import word
@@ -22,7 +22,7 @@ def keys_for(actions: Mapping[str, tuple[str, ...]]) -> Value[Mapping[str, tuple
             wrong with what the maker wants for it.
     """
 
-    def read(node: nodes.Node, found: Found) -> Mapping[str, tuple[str, ...]] | None:
+    def read(node: nodes.Node, found: ReadingProblems) -> Mapping[str, tuple[str, ...]] | None:
         if not isinstance(node, nodes.Mapping):
             hint = "Write an action, a colon and its key, as in ‘count: f13’."
             found.error("SHAPE", node.span, "Keys are given for each action.", hint)
@@ -38,7 +38,9 @@ def keys_for(actions: Mapping[str, tuple[str, ...]]) -> Value[Mapping[str, tuple
     return Value(read, MappingProxyType({}))
 
 
-def _action(key: nodes.Scalar, actions: Mapping[str, tuple[str, ...]], found: Found) -> str:
+def _action(
+    key: nodes.Scalar, actions: Mapping[str, tuple[str, ...]], found: ReadingProblems
+) -> str:
     known = {plain(action): action for action in actions}
     action = known.get(plain(key.text), "")
     if not action:
@@ -47,7 +49,7 @@ def _action(key: nodes.Scalar, actions: Mapping[str, tuple[str, ...]], found: Fo
     return action
 
 
-def _keys(node: nodes.Node, found: Found) -> dict[str, Span]:
+def _keys(node: nodes.Node, found: ReadingProblems) -> dict[str, Span]:
     """Read the keys of one action with their places; none if one of them cannot be had."""
     items = node.items if isinstance(node, nodes.Sequence) else (node,)
     keys: dict[str, Span] = {}
@@ -61,7 +63,7 @@ def _keys(node: nodes.Node, found: Found) -> dict[str, Span]:
     return keys if sound else {}
 
 
-def _ids(node: nodes.Node, found: Found) -> tuple[str, ...]:
+def _ids(node: nodes.Node, found: ReadingProblems) -> tuple[str, ...]:
     written = word(node, found, "a key")
     if written is None:
         return ()
@@ -77,7 +79,7 @@ def _ids(node: nodes.Node, found: Found) -> tuple[str, ...]:
 
 
 def _without_clashes(
-    chosen: Chosen, actions: Mapping[str, tuple[str, ...]], found: Found
+    chosen: Chosen, actions: Mapping[str, tuple[str, ...]], found: ReadingProblems
 ) -> Mapping[str, tuple[str, ...]]:
     """Drop actions whose keys another one has, until no key does two things."""
     while True:

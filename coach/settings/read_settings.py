@@ -19,7 +19,7 @@ from coach.settings.settings import (
     Settings,
 )
 from coach.text import plain
-from coach.yaml_reader.collector import Found, limited, quoted
+from coach.yaml_reader.collector import ReadingProblems, limited, quoted
 from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.mapping_reader import Fields
@@ -51,7 +51,7 @@ def read_settings(text: str, actions: Mapping[str, tuple[str, ...]]) -> Settings
         text: The text; an empty one leaves all settings at their defaults.
         actions: All actions that keys can be given to, with the keys that they have.
     """
-    found = Found()
+    found = ReadingProblems()
     root = parse(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n"), found)
     if isinstance(root, Tree):
         settings = _settings(Fields(root, found, "the settings file"), actions)
@@ -112,7 +112,7 @@ def _switch(what: str, read: Callable[[Fields | bool], T], blank: T) -> Value[T]
         blank: The value where nothing can be read.
     """
 
-    def reader(node: Node, found: Found) -> T | None:
+    def reader(node: Node, found: ReadingProblems) -> T | None:
         if not isinstance(node, Tree):
             on = BOOLEAN.read(node, found)
             return None if on is None else read(on)
@@ -144,7 +144,7 @@ def _speech(said: Fields | bool) -> tuple[bool, str, int]:
     )
 
 
-def _bounce(node: Node, found: Found) -> int | None:
+def _bounce(node: Node, found: ReadingProblems) -> int | None:
     scalar = word(node, found, "a time in ms")
     if scalar is None:
         return None
@@ -158,14 +158,14 @@ def _bounce(node: Node, found: Found) -> int | None:
     return None
 
 
-def _rest(node: Node, found: Found) -> int | None:
+def _rest(node: Node, found: ReadingProblems) -> int | None:
     if isinstance(node, Scalar) and plain(node.text) in _NEVER:
         return 0
     seconds = TIME.read(node, found)
     return None if seconds is None else max(1, round(seconds / 60))
 
 
-def _by_knot(node: Node, found: Found) -> Mapping[str, CountBy] | None:
+def _by_knot(node: Node, found: ReadingProblems) -> Mapping[str, CountBy] | None:
     if not isinstance(node, Tree):
         hint = "Write a knot, a colon and tie, pass or step."
         found.error("SHAPE", node.span, "This is set knot by knot.", hint)

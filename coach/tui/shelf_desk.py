@@ -7,7 +7,7 @@ from textual.app import App
 from textual.message import Message
 
 from coach.piece import PieceError, Summary
-from coach.recording.record import Record
+from coach.recording.record import Recording
 from coach.session.ports import Aids, CannotOpen, OnBench, Shelf
 from coach.tui import screens
 from coach.tui.drawing.cells import UNICODE, Glyphs
@@ -110,7 +110,7 @@ class ShelfDesk:
         if found:
             self._opener.show_piece(found)
 
-    def begin_freehand(self, record: Record) -> OnBench:
+    def begin_freehand(self, record: Recording) -> OnBench:
         """Begin a piece without a pattern, with what hangs. Raises CannotOpen, PieceError."""
         return self._shelf.begin_freehand(record)
 

@@ -30,7 +30,7 @@ class Names:
         return self.plain.get(plain(text))
 
 
-class Found(Problems):
+class ReadingProblems(Problems):
     """Problems that also know the near misses of what was written, and what the file names.
 
     Attributes:

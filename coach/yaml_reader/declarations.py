@@ -6,7 +6,7 @@ from types import MappingProxyType
 from typing import Any, Final, Generic, TypeAlias, TypeVar
 
 from coach.text import plain
-from coach.yaml_reader.collector import Found
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.nodes import Node
 
 T = TypeVar("T")
@@ -36,7 +36,7 @@ class Value(Generic[V_co]):
         schema: What editors are told of it.
     """
 
-    read: Callable[[Node, Found], V_co | None]
+    read: Callable[[Node, ReadingProblems], V_co | None]
     blank: V_co
     schema: Schema = field(default_factory=dict)
 
@@ -57,17 +57,17 @@ class Key(Generic[V_co]):
     name: str
     value: Value[V_co]
     said: str
-    example: str | Callable[[Found], str]
+    example: str | Callable[[ReadingProblems], str]
     needed: bool
 
-    def written(self, found: Found) -> str:
+    def written(self, found: ReadingProblems) -> str:
         """Return key and value as they could be written in the file that is read."""
         value = self.example if isinstance(self.example, str) else self.example(found)
         return f"{self.name}: {value}"
 
 
 def must(
-    name: str, value: Value[T], said: str, example: str | Callable[[Found], str] = "…"
+    name: str, value: Value[T], said: str, example: str | Callable[[ReadingProblems], str] = "…"
 ) -> Key[T]:
     """Declare a key that must be there.
 
@@ -81,7 +81,7 @@ def must(
 
 
 def may(
-    name: str, value: Value[T], said: str, example: str | Callable[[Found], str] = "…"
+    name: str, value: Value[T], said: str, example: str | Callable[[ReadingProblems], str] = "…"
 ) -> Key[T]:
     """Declare a key that may be left out.
 

@@ -1,13 +1,13 @@
 """What is expected at a place of a file, and the report where something else stands."""
 
-from coach.yaml_reader.collector import Found
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
 
 Pairs = tuple[tuple[Scalar, Node], ...]
 
 
 def report_other(
-    node: Node, found: Found, message: str, hint: str = "", code: str = "SHAPE"
+    node: Node, found: ReadingProblems, message: str, hint: str = "", code: str = "SHAPE"
 ) -> None:
     """Report what stands in the place of something else; what is broken was reported before.
 
@@ -23,7 +23,7 @@ def report_other(
 
 
 def by_own_names(
-    node: Node, found: Found, other: tuple[str, str], most: int, too_many: tuple[str, str]
+    node: Node, found: ReadingProblems, other: tuple[str, str], most: int, too_many: tuple[str, str]
 ) -> Pairs | None:
     """Return what stands by names of the maker's own, in order; None for no such mapping.
 

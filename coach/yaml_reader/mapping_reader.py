@@ -4,7 +4,7 @@ from collections.abc import Mapping as Names
 from typing import Any, TypeVar
 
 from coach.text import listed
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import (
     NONE_INSTEAD,
     Instead,
@@ -24,7 +24,7 @@ D = TypeVar("D")
 class Fields:
     """The keys of one mapping. `bad` turns true when one that was asked for could not be read."""
 
-    def __init__(self, node: Mapping, found: Found, what: str) -> None:
+    def __init__(self, node: Mapping, found: ReadingProblems, what: str) -> None:
         """Take a mapping; a key that means the same as one before it is reported.
 
         Args:

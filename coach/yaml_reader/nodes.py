@@ -8,7 +8,7 @@ import yaml
 
 from coach.text import clean, plain, unseen
 from coach.yaml_reader import slips, syntax_errors
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.diagnostics import Span
 
 MOST_LEVELS: Final = 32
@@ -59,7 +59,7 @@ class _NoFurtherError(Exception):
     """The text goes deeper or further than it is read, or makes no sense from here on."""
 
 
-def parse(text: str, found: Found) -> Node | None:
+def parse(text: str, found: ReadingProblems) -> Node | None:
     """Return the tree of a text with line feeds alone, or None if it has none that can be used.
 
     Every problem goes to `found`. After a fault of syntax nothing more is read.
@@ -79,7 +79,7 @@ def parse(text: str, found: Found) -> Node | None:
 class _Builder:
     """Puts events together without recursion, so that no depth of text can exhaust the stack."""
 
-    def __init__(self, text: str, found: Found) -> None:
+    def __init__(self, text: str, found: ReadingProblems) -> None:
         self.lines = text.split("\n")
         self.root: Node | None = None
         self.reached = 0  # the line, from 0, where the event before the last one ended

@@ -29,7 +29,7 @@ from coach.piece.learning.swatches import (
 )
 from coach.plan.cord.cut_list import CordCut, cut_list
 from coach.plan.cord.swatch_offer import swatch_offer
-from coach.plan.doubt.swatch import KNOTS, Swatch, swatch_for
+from coach.plan.doubt.swatch import KNOTS, TrialSwatch, swatch_for
 from coach.plan.from_text import read_plan
 from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.plan_model import Plan, remeasured
@@ -54,7 +54,7 @@ def total_mm(cuts: tuple[CordCut, ...]) -> float:
     return sum(cord.total_mm for cord in cuts)
 
 
-def swatch_of(plan: Plan) -> Swatch:
+def swatch_of(plan: Plan) -> TrialSwatch:
     found = swatch_for(plan)
     assert found
     return found

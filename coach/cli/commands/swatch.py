@@ -36,7 +36,7 @@ from coach.piece.learning.swatches import (
     question_length,
     question_took,
 )
-from coach.plan.doubt.swatch import Swatch, swatch_for
+from coach.plan.doubt.swatch import TrialSwatch, swatch_for
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit, as_wished
 from coach.quantities import QuantityError, length_mm
@@ -120,7 +120,7 @@ def _planned(plan: Plan, beliefs: Beliefs, options: argparse.Namespace) -> Plann
     return Planned(wish.plan, report)
 
 
-def _kept(store: Store | None, swatch: Swatch, taught: Beliefs, block: str) -> bool:
+def _kept(store: Store | None, swatch: TrialSwatch, taught: Beliefs, block: str) -> bool:
     """Keep what a swatch taught; where it cannot be kept, say what to write into the file."""
     if store:
         try:
@@ -134,7 +134,7 @@ def _kept(store: Store | None, swatch: Swatch, taught: Beliefs, block: str) -> b
 
 
 def _measures(
-    swatch: Swatch, before: Beliefs, options: argparse.Namespace, unit: str
+    swatch: TrialSwatch, before: Beliefs, options: argparse.Namespace, unit: str
 ) -> tuple[float, float] | None:
     """Return the run's length and what the ends took, in mm, as called with or as answered."""
 

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from textwrap import wrap
 from typing import Any, Final
 
-from coach.piece.batch_list import MARKS, BatchList
-from coach.piece.order_log import OrderAt
+from coach.desk.batch_list import MARKS, BatchList
+from coach.desk.order_log import OrderAt
 from coach.quantities import show_cut
 from coach.text import listed, one_line
 

@@ -7,10 +7,10 @@ from textwrap import wrap
 from typing import Any, Final
 
 from coach.cli.orders.orders_page import afterwards_words
+from coach.desk.order_log import OrderAt, orders_now
 from coach.orders.afterwards import Afterwards, Material, afterwards_object, look_back
 from coach.orders.quote_words import money_words
 from coach.piece import PieceError, Store, folders
-from coach.piece.order_log import OrderAt, orders_now
 from coach.text import one_line
 
 WIDTH: Final = 78

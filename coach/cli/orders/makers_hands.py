@@ -8,11 +8,11 @@ from coach.cli.asked.begun_piece import as_begun, begun_piece
 from coach.cli.asked.own_hands import own_hands
 from coach.cli.project_files import read_file
 from coach.cli.shelf import NoSuchProject
+from coach.desk.desk_log import desk_now
 from coach.orders.desk_state import DeskState
 from coach.pace.estimate import Paces, Range, time_for
-from coach.pace.stretch import Stretch
+from coach.pace.stretch import WorkAmount
 from coach.piece import Store, folders
-from coach.piece.desk_log import desk_now
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 
@@ -29,7 +29,7 @@ class InHands:
     desk: DeskState
     begun: bool = False
 
-    def time_for(self, work: Stretch) -> Range:
+    def time_for(self, work: WorkAmount) -> Range:
         """Return how long work takes her."""
         return time_for(self.paces, work)
 

@@ -3,13 +3,13 @@
 from coach.cli.orders.last_time import look_back_on
 from coach.cli.orders.orders_page import OrderTold
 from coach.cli.orders.today import today
+from coach.desk.order_log import OrderAt, left_of
+from coach.desk.order_material import material_of
 from coach.orders.prices import BETWEEN_S, Prices
-from coach.orders.quote_model import Ready
+from coach.orders.quote_model import ReadyDates
 from coach.orders.week import ready_on
 from coach.pace.estimate import Range
 from coach.piece import Store
-from coach.piece.order_log import OrderAt, left_of
-from coach.piece.order_material import material_of
 
 
 def order_told(store: Store, order: OrderAt, prices: Prices | None) -> OrderTold:
@@ -29,8 +29,8 @@ def order_told(store: Store, order: OrderAt, prices: Prices | None) -> OrderTold
     return OrderTold(order, left, _ready(prices, left), look_back_on(order, used))
 
 
-def _ready(prices: Prices | None, left: Range | None) -> Ready | None:
+def _ready(prices: Prices | None, left: Range | None) -> ReadyDates | None:
     if prices is None or prices.week is None or left is None:
         return None
     week, day = prices.week, today()
-    return Ready(*(ready_on(week, day, s) for s in (left.low_s, left.likely_s, left.high_s)))
+    return ReadyDates(*(ready_on(week, day, s) for s in (left.low_s, left.likely_s, left.high_s)))

@@ -7,12 +7,12 @@ from textwrap import wrap
 from typing import Any, Final
 
 from coach.cli.orders.batch_on_bench import far_words
+from coach.desk.order_log import OrderAt
 from coach.orders.afterwards import Afterwards, afterwards_object
 from coach.orders.quote_data import ready_object
-from coach.orders.quote_model import Ready
+from coach.orders.quote_model import ReadyDates
 from coach.orders.quote_words import money_words, ready_words
 from coach.pace.estimate import Range
-from coach.piece.order_log import OrderAt
 from coach.quantities import show_cut, show_time
 from coach.text import one_line
 
@@ -26,7 +26,7 @@ class OrderTold:
 
     at: OrderAt
     left: Range | None
-    ready: Ready | None
+    ready: ReadyDates | None
     afterwards: Afterwards
 
 

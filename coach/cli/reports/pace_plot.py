@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Final
 
-from coach.piece.reports.time_spent import Record
+from coach.piece.reports.time_spent import TimeRecord
 
 _ROWS: Final = 6
 _TOP: Final = 2.0  # times the mean pace at the upper edge
@@ -11,7 +11,7 @@ _EIGHTHS: Final = " ▁▂▃▄▅▆▇█"
 _LEAST: Final = 8  # spells from which on a picture says more than a number
 
 
-def pace_plot(record: Record, total: int, width: int, *, plain: bool = False) -> list[str]:
+def pace_plot(record: TimeRecord, total: int, width: int, *, plain: bool = False) -> list[str]:
     """Return lines of at most `width` columns; none where too little was made.
 
     A column is a stretch of the piece; its height is the time worked on it over the time that
@@ -36,7 +36,7 @@ def _label(row: int) -> str:
     return "mean" if row == _ROWS // 2 else ""
 
 
-def _heights(record: Record, total: int, columns: int) -> list[float]:
+def _heights(record: TimeRecord, total: int, columns: int) -> list[float]:
     """Give, for each column, the time worked over the time to be expected of its knots."""
     worked, usual = [0.0] * columns, [0.0] * columns
     for spell in record.spells:

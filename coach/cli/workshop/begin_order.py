@@ -12,10 +12,10 @@ from coach.cli.orders.today import today
 from coach.cli.shelf import SHELF, NoSuchProject, find
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop
+from coach.desk.order_log import ToBegin
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
 from coach.orders.read_stock import LONGEST_NAME
-from coach.piece.order_log import ToBegin
 from coach.plan.resize.refit import CannotRefit
 from coach.session.ports import CannotOpen, OnBench
 from coach.text import one_line

@@ -4,7 +4,7 @@ from dataclasses import replace
 from math import cos, pi, sin
 
 from coach.picture.layout.loom import Loom
-from coach.picture.scene import Point, Shape, Stretch, Tie
+from coach.picture.scene import Point, Segment, Shape, Tie
 from coach.picture.shapes.curves import box_of, halved, moved
 
 
@@ -43,12 +43,12 @@ def bend(worked: Loom, pin: Hairpin) -> list[Tie]:
     """Return what was worked straight as it lies once it is folded."""
     bent = []
     for run in worked.runs:
-        line = Stretch(0, run.layer, run.width_mm, run.path)
+        line = Segment(0, run.layer, run.width_mm, run.path)
         bent.append(_bent(Tie(run.count, "", _shape([line]), 0.0, 0.0, (run.strand,)), pin))
     return bent + [_bent(tie, pin) for tie in worked.ties]
 
 
-def _shape(own: list[Stretch]) -> Shape:
+def _shape(own: list[Segment]) -> Shape:
     return Shape(tuple(own), (), (), box_of(own))
 
 

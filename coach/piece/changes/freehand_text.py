@@ -3,7 +3,7 @@
 from coach.piece.piece_errors import Damaged
 from coach.piece.state import State
 from coach.recording.joined import is_open
-from coach.recording.record import Record, change_from_data, changed
+from coach.recording.record import Recording, change_from_data, changed
 
 
 def is_freehand(state: State) -> bool:
@@ -11,9 +11,9 @@ def is_freehand(state: State) -> bool:
     return is_open(state.project_text)
 
 
-def record_of(state: State) -> Record:
+def record_of(state: State) -> Recording:
     """Return what was knotted without a pattern so far. Raises Damaged where that cannot be."""
-    record = Record(state.project_text)
+    record = Recording(state.project_text)
     for said in state.said:
         try:
             record = changed(record, change_from_data(said.said, said.work))

@@ -26,7 +26,7 @@ _MOST_COMPARED: Final = 1500  # steps that differ; comparing takes the square of
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class ProjectChange:
     """What an edited project means for a piece.
 
     `text` and `plan` are the project as it is now, `told` what changed in words. If `same`, all
@@ -44,7 +44,7 @@ class Change:
     choices: int = 0
 
 
-def change_for(piece: OpenPiece, new: Plan, text: str) -> Change:
+def change_for(piece: OpenPiece, new: Plan, text: str) -> ProjectChange:
     """Hold an edited project against a piece's own, both fitted as the piece was at its beginning.
 
     Args:
@@ -57,7 +57,7 @@ def change_for(piece: OpenPiece, new: Plan, text: str) -> Change:
         new = fitted(new, state.happenings)
     except CannotFollow as error:
         why = f"It would have to be fitted as this piece was. {error}"
-        return Change(text, new, (), same=False, place=0, refused=why)
+        return ProjectChange(text, new, (), same=False, place=0, refused=why)
     chosen = _as_chosen(new, state.happenings)
     change = compare(piece.base, new, text, state.done, piece.plan)
     if chosen is not None and keeps(piece.plan, chosen, state.done):
@@ -80,7 +80,7 @@ def _as_chosen(new: Plan, happenings: Sequence[Happening]) -> Plan | None:
         return None
 
 
-def compare(old: Plan, new: Plan, text: str, done: int, tied: Plan | None = None) -> Change:
+def compare(old: Plan, new: Plan, text: str, done: int, tied: Plan | None = None) -> ProjectChange:
     """Hold an edited project against the one that a piece was begun with.
 
     Args:
@@ -97,7 +97,7 @@ def compare(old: Plan, new: Plan, text: str, done: int, tied: Plan | None = None
         told = ["Only words, measures or times were edited; every tie is as before."]
     if len(told) > MOST_LINES:
         told[MOST_LINES - 1 :] = [f"and {len(told) - MOST_LINES + 1} more places"]
-    return Change(text, new, tuple(told), same, done if same else _nearest(tied, new, done))
+    return ProjectChange(text, new, tuple(told), same, done if same else _nearest(tied, new, done))
 
 
 def text_sum(text: str) -> int:
@@ -105,7 +105,7 @@ def text_sum(text: str) -> int:
     return crc32(text.encode("utf-8", "surrogatepass"))
 
 
-def take_over(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
+def take_over(store: Store, clock: Clock, piece_id: int, change: ProjectChange) -> None:
     """Let a piece go on with the edited project, from its place.
 
     Args:
@@ -123,7 +123,7 @@ def take_over(store: Store, clock: Clock, piece_id: int, change: Change) -> None
     ))  # fmt: skip
 
 
-def stay(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
+def stay(store: Store, clock: Clock, piece_id: int, change: ProjectChange) -> None:
     """Let a piece stay with its project; this edit is not asked about again.
 
     Args:

@@ -19,7 +19,7 @@ _TOO_MANY: Final = "No number of repeats that could be knotted reaches that leng
 
 
 @dataclass(frozen=True, slots=True)
-class Turns:
+class RepeatTimes:
     """One part, or named step, made so many times in its call number `call`, and the plan then."""
 
     part: str
@@ -41,7 +41,7 @@ class Course:
         """The project with the repeats as they are now."""
         return as_repeated(self.base.project, in_force(self.happenings))
 
-    def turned(self, part: str, call: int, times: int) -> Turns:
+    def turned(self, part: str, call: int, times: int) -> RepeatTimes:
         """Return the plan with that many repeats in a call.
 
         Args:
@@ -56,10 +56,10 @@ class Course:
             at_ms=0, tick_ms=0, sitting=0, at_done=self.done, total=0, part=part, call=call,
             times=times,
         )  # fmt: skip
-        return Turns(part, call, times, follow(self.base, (*self.happenings, wished)))
+        return RepeatTimes(part, call, times, follow(self.base, (*self.happenings, wished)))
 
 
-def more(course: Course, steps: int) -> Turns:
+def more(course: Course, steps: int) -> RepeatTimes:
     """Return `steps` times as many repeats more than now (fewer, below zero) from here on.
 
     A part that goes up and down in pairs does so here.
@@ -91,7 +91,7 @@ def _why_not(plan: Plan, part: str, change: int, done: int) -> str:
 
 def reaching(
     course: Course, wish_mm: float, length_of: Callable[[Plan], float]
-) -> tuple[Turns, float]:
+) -> tuple[RepeatTimes, float]:
     """Return the repeats whose length comes nearest to a wish, and that length in mm.
 
     Args:
@@ -133,9 +133,9 @@ class _Ladder:
         self._unit = by_repeats(course.project, first.part)
         here = follow(course.base, course.happenings)
         self.now = replace(first, times=first.times - steps * self._unit, plan=here)
-        self._found: dict[int, Turns | None] = {0: self.now, steps: first}
+        self._found: dict[int, RepeatTimes | None] = {0: self.now, steps: first}
 
-    def at(self, steps: int) -> Turns | None:
+    def at(self, steps: int) -> RepeatTimes | None:
         """Return the plan with so many steps more, None where it cannot be made from here on.
 
         Raises CannotFollow where they are more than can be knotted.
@@ -144,7 +144,7 @@ class _Ladder:
             self._found[steps] = self._find(steps)
         return self._found[steps]
 
-    def _find(self, steps: int) -> Turns | None:
+    def _find(self, steps: int) -> RepeatTimes | None:
         if steps > _MOST:
             raise CannotFollow(_TOO_MANY)
         times = self.now.times + steps * self._unit

@@ -5,7 +5,7 @@ from typing import Any, Final
 
 from coach.piece.changes.effective_plan import BETWEEN, follow, keeps
 from coach.piece.changes.in_force import in_force, last_chosen
-from coach.piece.changes.repeat_search import Turns
+from coach.piece.changes.repeat_search import RepeatTimes
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.changes.validate_measures import Fields
 from coach.piece.events import (
@@ -148,7 +148,7 @@ def a_withdrawal(
     return _followed(base, happenings, Withdrew, done)
 
 
-def other_repeats(turns: Turns, done: int) -> tuple[type[Happening], Fields]:
+def other_repeats(turns: RepeatTimes, done: int) -> tuple[type[Happening], Fields]:
     """Return other repeats as a happening."""
     return Repeats, {
         "at_done": done, "total": turns.plan.total, "part": turns.part, "call": turns.call,

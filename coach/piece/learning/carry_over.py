@@ -32,7 +32,7 @@ Kind: TypeAlias = tuple[str, float]
 
 
 @dataclass(frozen=True, slots=True)
-class Carried:
+class PriorLearning:
     """The paces and beliefs that a piece begins with, and from which pieces the latter come."""
 
     paces: Paces
@@ -50,7 +50,7 @@ class _Past:
 
 def carry_over(
     store: Store, project: Project, plan: Plan | None = None, skill: str = ""
-) -> Carried:
+) -> PriorLearning:
     """Return what the maker's earlier pieces teach about a project's cords and knots.
 
     Paces are those of the piece touched last, which itself began with what was known before it.
@@ -78,7 +78,7 @@ def carry_over(
             names.append(past.name)
         learnt = {**found, **learnt}
     known = new_piece(paces, elsewhere) if paces else beginning(skill)
-    return Carried(known, begun_with(project, learnt), tuple(names))
+    return PriorLearning(known, begun_with(project, learnt), tuple(names))
 
 
 def _paces(state: State) -> Paces | None:

@@ -9,7 +9,7 @@ from coach.pace.cord import Figure, Learnt, Sight, drifted, in_reason, is_wild, 
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
 from coach.piece.learning.beliefs import Beliefs, hands_of
-from coach.plan.cord.cord_left import CordLeft, Rest, shares_mm
+from coach.plan.cord.cord_left import CordLeft, KnownCordLeft, shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.doubt.at_once import Z80
 from coach.plan.doubt.doubt import (
@@ -51,8 +51,8 @@ class Known:
     plan: Plan
     slopes: ManySlopes
     learnt: Learnt
-    rests: Mapping[int, Rest]
-    grown: Rest
+    rests: Mapping[int, KnownCordLeft]
+    grown: KnownCordLeft
     believed: Beliefs
     seen_at: int = 0  # the count at which something was measured last
     wild: bool = False  # what was measured cannot have been so
@@ -172,8 +172,8 @@ class _Sights:
         self._slopes = slopes
         self._strands = {strand.id: number for number, strand in enumerate(plan.strands)}
         self._lie = plan.project.size.state if plan.project.size else "relaxed"
-        self.rests = {strand: Rest(0, share) for strand, share in shares.items()}
-        self.grown = Rest(0, 0.0)
+        self.rests = {strand: KnownCordLeft(0, share) for strand, share in shares.items()}
+        self.grown = KnownCordLeft(0, 0.0)
         self.seen_at = 0
 
     def of(self, happenings: Sequence[Happening]) -> list[Sight]:
@@ -184,7 +184,9 @@ class _Sights:
                 continue
             if isinstance(happening, Joined) and happening.strand in self._strands:
                 length = happening.length_mm - happening.overlap_mm
-                self.rests[self._strands[happening.strand]] = Rest(happening.at_done, length)
+                self.rests[self._strands[happening.strand]] = KnownCordLeft(
+                    happening.at_done, length
+                )
             elif isinstance(happening, Measured) and happening.strand in ("", *self._strands):
                 sights.append(self.sight(happening))
         return sights
@@ -203,7 +205,7 @@ class _Sights:
         expected = self._plan.used_mm(strand, done) - self._plan.used_mm(strand, before.done)
         # A doubted rest is gone on from where that is the careful side: a warning costs little.
         if not seen.doubt or seen.length_mm < before.length_mm - expected:
-            self.rests[strand] = Rest(done, seen.length_mm)
+            self.rests[strand] = KnownCordLeft(done, seen.length_mm)
         error = hypot(READING_SD_MM, READING_SD_MM if before.done else _CUT_SD_MM)
         return Sight(
             self._slopes.of_use(strand, done, before.done),
@@ -215,11 +217,11 @@ class _Sights:
     def _length(self, seen: Measured) -> Sight:
         """Return what a length of the work says; one taken as it lies otherwise says less."""
         alike = seen.lying in ("", self._lie)
-        before = self.grown if alike else Rest(0, 0.0)
+        before = self.grown if alike else KnownCordLeft(0, 0.0)
         height, done = self._plan.height_mm, seen.at_done
         expected = height[done] - height[before.done]
         if alike and not seen.doubt:
-            self.grown = Rest(done, seen.length_mm)
+            self.grown = KnownCordLeft(done, seen.length_mm)
         share = MODEL_SD if alike else OTHER_LIE_SD
         error = hypot(READING_SD_MM, READING_SD_MM if before.done else 0.0)
         return Sight(

@@ -5,13 +5,13 @@ from coach.piece.learning.beliefs import Beliefs
 from coach.piece.service import start
 from coach.piece.sitting.sitting import Sitting
 from coach.piece.storage.store import Store
-from coach.plan.doubt.swatch import Swatch
+from coach.plan.doubt.swatch import TrialSwatch
 
 _SOURCE = "swatch:"
 
 
 def keep_swatch(
-    store: Store, clock: Clock, swatch: Swatch, beliefs: Beliefs, measured: str
+    store: Store, clock: Clock, swatch: TrialSwatch, beliefs: Beliefs, measured: str
 ) -> None:
     """Keep a swatch as a finished piece that begins with what it taught.
 

@@ -8,7 +8,7 @@ from coach.pace.cord import Figure, Learnt, Sight, learn
 from coach.piece.learning.beliefs import Beliefs, hands_of, shared
 from coach.plan.cord.swatch_offer import expected_of
 from coach.plan.doubt.doubt import told
-from coach.plan.doubt.swatch import Swatch
+from coach.plan.doubt.swatch import TrialSwatch
 from coach.plan.measure.tension import Slopes
 from coach.plan.plan_model import remeasured
 
@@ -34,7 +34,7 @@ class Doubtful:
     impossible: bool = False
 
 
-def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: float) -> Learnt:
+def learnt_from(swatch: TrialSwatch, beliefs: Beliefs, length_mm: float, took_mm: float) -> Learnt:
     """Return what is thought of cord and knot once the swatch was measured.
 
     Args:
@@ -62,7 +62,7 @@ def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: flo
     return learnt
 
 
-def question_length(swatch: Swatch, beliefs: Beliefs, length_mm: float) -> Doubtful | None:
+def question_length(swatch: TrialSwatch, beliefs: Beliefs, length_mm: float) -> Doubtful | None:
     """Return what is to be asked about a run's measured length, None where it is likely.
 
     Args:
@@ -76,7 +76,7 @@ def question_length(swatch: Swatch, beliefs: Beliefs, length_mm: float) -> Doubt
     return _question(swatch, beliefs, slopes, (expected, length_mm, sd), impossible=impossible)
 
 
-def question_took(swatch: Swatch, beliefs: Beliefs, took_mm: float) -> Doubtful | None:
+def question_took(swatch: TrialSwatch, beliefs: Beliefs, took_mm: float) -> Doubtful | None:
     """Return what is to be asked about the cord that the ends took, None where it is likely.
 
     Args:
@@ -93,7 +93,7 @@ def question_took(swatch: Swatch, beliefs: Beliefs, took_mm: float) -> Doubtful 
 
 
 def _question(
-    swatch: Swatch,
+    swatch: TrialSwatch,
     beliefs: Beliefs,
     slopes: Slopes,
     measure: tuple[float, float, float],
@@ -119,6 +119,6 @@ def _reason(ratio: float) -> str:
     return "Are there ten knots, and is it the run alone that was measured?"
 
 
-def beliefs_from(swatch: Swatch, learnt: Learnt) -> Beliefs:
+def beliefs_from(swatch: TrialSwatch, learnt: Learnt) -> Beliefs:
     """Return what a swatch teaches of its cord and its knot, as it is kept."""
     return shared(learnt, ((swatch.cord, ""), (swatch.cord, swatch.knot)))

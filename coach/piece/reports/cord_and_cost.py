@@ -44,7 +44,7 @@ class MeasureTold:
 
 
 @dataclass(frozen=True, slots=True)
-class Cost:
+class PieceCost:
     """What a piece cost; a part is None where a price for it is missing, named in `missing`.
 
     `unweighed` are cords that are priced by weight in a project that does not say what they weigh.
@@ -104,7 +104,9 @@ def measures(base: Plan, state: State) -> tuple[MeasureTold, ...]:
     return tuple(found)
 
 
-def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices: Prices) -> Cost:
+def cost(
+    base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices: Prices
+) -> PieceCost:
     """Return what a piece cost: all cord that was cut, waste included, the hours, the findings.
 
     Args:
@@ -132,7 +134,7 @@ def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices:
         missing.append("an hour")
     found = _findings(project.findings, prices.findings)
     missing += [name for name in project.findings if name.casefold() not in prices.findings]
-    return Cost(prices.currency, cord_price, hours, found, tuple(missing), tuple(unweighed))
+    return PieceCost(prices.currency, cord_price, hours, found, tuple(missing), tuple(unweighed))
 
 
 def _findings(names: tuple[str, ...], prices: Mapping[str, Decimal]) -> float | None:

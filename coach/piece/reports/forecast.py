@@ -4,7 +4,7 @@ from functools import cached_property
 
 from coach.pace.estimate import Paces, Range, beginning, hear_writer, time_for
 from coach.pace.skills import STATED_SKILLS
-from coach.pace.stretch import Stretch
+from coach.pace.stretch import WorkAmount
 from coach.plan.plan_model import Plan
 from coach.plan.standard_times import StandardTimes
 
@@ -19,7 +19,7 @@ class Forecast:
     def _standard(self) -> StandardTimes:
         return StandardTimes(self.plan)
 
-    def work(self, first: int, end: int) -> Stretch:
+    def work(self, first: int, end: int) -> WorkAmount:
         """Return the work of some counts, which paces turn into time.
 
         Args:

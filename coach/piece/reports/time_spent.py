@@ -47,7 +47,7 @@ class Spell:
 
 
 @dataclass(frozen=True, slots=True)
-class Record:
+class TimeRecord:
     """All times of a piece; `spells` are in the order in which they happened."""
 
     knots: Mapping[str, KnotTime]
@@ -55,7 +55,7 @@ class Record:
     spells: tuple[Spell, ...]
 
 
-def record(events: Iterable[Event], knots: Sequence[str]) -> Record:
+def record(events: Iterable[Event], knots: Sequence[str]) -> TimeRecord:
     """Return what a piece took.
 
     Args:
@@ -88,7 +88,7 @@ def record(events: Iterable[Event], knots: Sequence[str]) -> Record:
         state = after
     times = {knot: KnotTime(ties[knot], spent) for knot, spent in worked.items()}
     worked_on = tuple(one for one in sittings.values() if one.worked_s or one.counts)
-    return Record(times, worked_on, tuple(spells))
+    return TimeRecord(times, worked_on, tuple(spells))
 
 
 def _parts(event: Event, knots: Sequence[str]) -> Mapping[str, int]:

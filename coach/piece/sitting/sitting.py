@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import partial, reduce
 from typing import Any, TypeAlias
 
-from coach.pace.stretch import Stretch, ties
+from coach.pace.stretch import WorkAmount, ties
 from coach.piece.clock import Clock
 from coach.piece.events import (
     Aside,
@@ -24,7 +24,7 @@ from coach.piece.state import State
 from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store
 
-WorkOf: TypeAlias = Callable[[int, int], Stretch]
+WorkOf: TypeAlias = Callable[[int, int], WorkAmount]
 """Gives the work from one count up to another."""
 
 
@@ -89,7 +89,7 @@ class Sitting(Recorder):
         return self._record(lambda: self._taken_back(n))
 
     def say(
-        self, said: str, work: Mapping[str, Any], done: int, total: int, standard: Stretch
+        self, said: str, work: Mapping[str, Any], done: int, total: int, standard: WorkAmount
     ) -> State:
         """Keep what was knotted without a pattern; see `Said`.
 
@@ -173,14 +173,14 @@ class Sitting(Recorder):
         n = min(n, self.state.done)
         return TakenBack(**self._stamp(), count=n, from_done=self.state.done) if n > 0 else None
 
-    def _usual(self, first: int, n: int) -> Stretch:
+    def _usual(self, first: int, n: int) -> WorkAmount:
         """Return the work of counts of several knots; that of one knot needs no words."""
         knots = self._knots[first : first + n]
         if len(set(knots)) == 1 and knots[0]:
-            return Stretch()
-        return reduce(Stretch.and_also, map(ties, knots), Stretch())
+            return WorkAmount()
+        return reduce(WorkAmount.and_also, map(ties, knots), WorkAmount())
 
 
-def _to_keep(work: Stretch) -> dict[str, float]:
+def _to_keep(work: WorkAmount) -> dict[str, float]:
     """Return standard seconds by kind as they are kept, to the hundredth."""
     return {kind: round(s, 2) for kind, s in work.standard_s.items()}

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from coach.board.board import Order
 from coach.board.board_errors import TooFew
 from coach.knots.catalogue import passes
-from coach.plan.compile.step_context import Hands, Line, plain
+from coach.plan.compile.step_context import StepContext, WorkLine, plain
 from coach.plan.compile.step_error import placed
 from coach.plan.steps import Count, Direction
 from coach.project.model import FoldBack, OwnKnot, OwnTied, RigidRow
 
 
-def rigid_lines(step: RigidRow, hands: Hands) -> Iterator[Line]:
+def rigid_lines(step: RigidRow, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of strands hitched onto something rigid; they keep their order."""
     strands = hands.strands(step.across)
     tie = (hands.knot(step.knot), passes(step.knot))
@@ -20,16 +20,16 @@ def rigid_lines(step: RigidRow, hands: Hands) -> Iterator[Line]:
         Count(tie[0], (strand,), (), tie[1]) for strand in strands for _ in range(step.times)
     )
     groups = tuple((strand,) for strand in strands)
-    yield Line("knot", hands.board, ties, groups, direction=_way(strands, hands))
+    yield WorkLine("knot", hands.board, ties, groups, direction=_way(strands, hands))
 
 
-def _way(strands: Order, hands: Hands) -> Direction:
+def _way(strands: Order, hands: StepContext) -> Direction:
     """Return which way the hands go, by the first strand and the last."""
     at = hands.board.whole.index
     return "left" if at(strands[-1]) < at(strands[0]) else "right"
 
 
-def fold_back_lines(step: FoldBack, hands: Hands) -> Iterator[Line]:
+def fold_back_lines(step: FoldBack, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of strands folded back; they keep their places."""
     return plain(hands.board, hands.from_left(step.strands))
 
@@ -40,7 +40,7 @@ class OwnKnots:
 
     knots: Mapping[str, OwnKnot]
 
-    def lines(self, step: OwnTied, hands: Hands) -> Iterator[Line]:
+    def lines(self, step: OwnTied, hands: StepContext) -> Iterator[WorkLine]:
         """Yield the one line of a knot tied in each group. Raises Misfit."""
         knot, board = self.knots[step.knot], hands.board
         groups = hands.groups(step.groups)
@@ -54,7 +54,7 @@ class OwnKnots:
                 ties.append(Count(knot.name, now, (), knot.passes))
                 now = reordered(now, knot.order, mirrored=board.mirrored)
             board = board.refill(group, now)
-        yield Line("knot", board, tuple(ties), groups)
+        yield WorkLine("knot", board, tuple(ties), groups)
 
 
 def reordered(group: Order, order: tuple[int, ...], *, mirrored: bool) -> Order:

@@ -14,7 +14,7 @@ from coach.knots.names import (
     JOSEPHINE,
     REVERSE_HALF_KNOT,
 )
-from coach.plan.compile.step_context import Hands, Line, check_apart, refuse
+from coach.plan.compile.step_context import StepContext, WorkLine, check_apart, refuse
 from coach.plan.compile.step_error import Misfit, placed
 from coach.plan.steps import Count, Role
 from coach.project.model import AroundKnot, Gathering, GroupKnot, Net
@@ -25,13 +25,15 @@ _FEWEST = 2
 _EXCHANGING = (HALF_KNOT, REVERSE_HALF_KNOT)
 
 
-def group_lines(step: GroupKnot, hands: Hands) -> Iterator[Line]:
+def group_lines(step: GroupKnot, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of a knot tied in each group. Raises Misfit."""
     spans = [member.span for member in step.groups.members]
     yield _tied(step, hands, hands.groups(step.groups), spans)
 
 
-def _tied(step: GroupKnot, hands: Hands, groups: tuple[Order, ...], spans: Sequence[Span]) -> Line:
+def _tied(
+    step: GroupKnot, hands: StepContext, groups: tuple[Order, ...], spans: Sequence[Span]
+) -> WorkLine:
     """Return the line of a knot tied in groups at these places of the file. Raises Misfit."""
     board, knot = hands.board, hands.knot(step.knot)
     turns = passes(step.knot, squares=step.squares)
@@ -56,7 +58,7 @@ def _tied(step: GroupKnot, hands: Hands, groups: tuple[Order, ...], spans: Seque
     if not step.clasp and knot in _EXCHANGING and changing:
         swapped = [changing[place ^ 1] for place in range(len(changing))]
         board = board.refill(tuple(changing), tuple(swapped))
-    return Line("knot", board, tuple(ties), groups, new_strands=tuple(new))
+    return WorkLine("knot", board, tuple(ties), groups, new_strands=tuple(new))
 
 
 def _check_size(step: GroupKnot, group: Order) -> None:
@@ -90,7 +92,7 @@ def _two_ties(
     return tie, tie
 
 
-def around_lines(step: AroundKnot, hands: Hands) -> Iterator[Line]:
+def around_lines(step: AroundKnot, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of a strand knotted round others, or a barrel knot round itself."""
     knotter = hands.one(step.knotter)
     around = hands.from_left(step.around) if step.around else ()
@@ -101,21 +103,21 @@ def around_lines(step: AroundKnot, hands: Hands) -> Iterator[Line]:
     turns = passes(step.knot, turns=step.turns)
     tie = Count(knot, (knotter,), around, turns)
     role: Role = "gathering" if step.knot == BARREL else "around"
-    yield Line(role, hands.board, (tie,) * step.times, ((knotter, *around),), knotter)
+    yield WorkLine(role, hands.board, (tie,) * step.times, ((knotter, *around),), knotter)
 
 
-def gathering_lines(step: Gathering, hands: Hands) -> Iterator[Line]:
+def gathering_lines(step: Gathering, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of a separate piece wrapped round the bundle."""
     bundle = hands.from_left(step.around)
     wrap = hands.roster.hang(step.wrap, "wrap")
     tie = Count(GATHERING, wrap, bundle, passes(GATHERING))
-    yield Line("gathering", hands.board, (tie,), (bundle,), new_strands=wrap)
+    yield WorkLine("gathering", hands.board, (tie,), (bundle,), new_strands=wrap)
 
 
-def net_lines(step: Net, hands: Hands) -> Iterator[Line]:
+def net_lines(step: Net, hands: StepContext) -> Iterator[WorkLine]:
     """Yield a line for each row of a net, every second one set off by half a group."""
     knot, span = GroupKnot(step.about, step.of, step.groups), step.groups.span
-    worked: dict[tuple[range, Board], Line] = {}  # every second row is the same again
+    worked: dict[tuple[range, Board], WorkLine] = {}  # every second row is the same again
     for row, starts in enumerate(_net_rows(step, hands.board), start=1):
         here = (starts, hands.board)
         if here not in worked:
@@ -123,8 +125,8 @@ def net_lines(step: Net, hands: Hands) -> Iterator[Line]:
                 groups = _groups_from(starts, hands.board)
             worked[here] = _tied(knot, hands, groups, [span] * len(groups))
         line = worked[here]
-        hands = Hands(line.board, hands.roster)
-        yield Line("net", line.board, line.ties, line.groups, net_row=row)
+        hands = StepContext(line.board, hands.roster)
+        yield WorkLine("net", line.board, line.ties, line.groups, net_row=row)
 
 
 def _groups_from(starts: range, board: Board) -> tuple[Order, ...]:

@@ -4,7 +4,7 @@ from collections import Counter
 from dataclasses import dataclass, field, replace
 
 from coach.board.board import Board, Order
-from coach.plan.compile.step_context import Hands, Line, plain, refuse
+from coach.plan.compile.step_context import StepContext, WorkLine, plain, refuse
 from coach.plan.compile.strands import Roster
 from coach.plan.steps import Section
 from coach.project import model
@@ -57,7 +57,7 @@ def waits_above(roster: Roster, hung: Order) -> Order:
     return tuple(reversed(above))
 
 
-def end_for_end(step: model.EndForEnd, board: Board, boards: Boards) -> Line:
+def end_for_end(step: model.EndForEnd, board: Board, boards: Boards) -> WorkLine:
     """Return the line that turns the work end for end.
 
     Args:
@@ -94,7 +94,7 @@ def turned(board: Board, boards: Boards) -> None:
     boards.waiting[boards.at] = board.whole
 
 
-def attach_line(step: model.Attach, hands: Hands, boards: Boards) -> Line:
+def attach_line(step: model.Attach, hands: StepContext, boards: Boards) -> WorkLine:
     """Return the line of a piece attached.
 
     Args:
@@ -148,7 +148,7 @@ def _every(steps: tuple[model.Step, ...]) -> tuple[model.Make, ...]:
     return tuple(found)
 
 
-def bring_down_line(step: model.BringDown, hands: Hands) -> Line:
+def bring_down_line(step: model.BringDown, hands: StepContext) -> WorkLine:
     """Return the line of free ends of the start that come down. Raises Misfit."""
     at = hands.place(step.at, len(hands.board.here) + 1)
     new = tuple(_lead(name, step.about.span, hands) for name in step.ends)
@@ -159,7 +159,7 @@ def bring_down_line(step: model.BringDown, hands: Hands) -> Line:
     return line
 
 
-def _lead(name: str, span: Span, hands: Hands) -> int:
+def _lead(name: str, span: Span, hands: StepContext) -> int:
     """Return the strand that the free end of a piece becomes."""
     strand = hands.roster.find(name)
     own = None if strand is None else hands.roster.strands[strand]

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from coach.board.board import Board, Order
 from coach.board.permutations import plait, reorder, seam
-from coach.plan.compile.step_context import Hands, Line, check_apart, plain, refuse
+from coach.plan.compile.step_context import StepContext, WorkLine, check_apart, plain, refuse
 from coach.plan.compile.step_error import placed
 from coach.plan.steps import Count
 from coach.project.model import (
@@ -24,13 +24,13 @@ from coach.project.model import (
 )
 
 
-def braid_lines(step: Braid, hands: Hands) -> Iterator[Line]:
+def braid_lines(step: Braid, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of a plait: a count a crossing, or one count when given by length."""
     bundles = _bundles(step, hands)
     strands = tuple(strand for bundle in bundles for strand in bundle)
     if step.crossings is None:
         # Whole periods: the order is kept.
-        yield Line("braid", hands.board, (Count("", strands),), tuple(bundles))
+        yield WorkLine("braid", hands.board, (Count("", strands),), tuple(bundles))
         return
     ties = []
     now = bundles
@@ -39,10 +39,10 @@ def braid_lines(step: Braid, hands: Hands) -> Iterator[Line]:
         ties.append(Count("", mover, now[1]))
         now = list(plait(now, crossing))
     after = tuple(strand for bundle in now for strand in bundle)
-    yield Line("braid", hands.board.refill(strands, after), tuple(ties), tuple(bundles))
+    yield WorkLine("braid", hands.board.refill(strands, after), tuple(ties), tuple(bundles))
 
 
-def _bundles(step: Braid, hands: Hands) -> list[Order]:
+def _bundles(step: Braid, hands: StepContext) -> list[Order]:
     """Return the three bundles in the window's order. Raises Misfit if they lie apart."""
     members = sorted(step.bundles.members, key=lambda member: min(member.items, default=1))
     bundles = [
@@ -54,7 +54,7 @@ def _bundles(step: Braid, hands: Hands) -> list[Order]:
     return bundles
 
 
-def turn_lines(step: Turn, hands: Hands) -> Iterator[Line]:
+def turn_lines(step: Turn, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of a holder turned round a neighbour or a pin."""
     holder = hands.one(step.holder)
     if step.around is None:
@@ -63,7 +63,7 @@ def turn_lines(step: Turn, hands: Hands) -> Iterator[Line]:
     with placed(step.around.span):
         _check_beside(hands.board, holder, around)
     tie = Count("", (holder,), (around,))
-    return iter([Line("plain", hands.board, (tie,), ((holder, around),), holder)])
+    return iter([WorkLine("plain", hands.board, (tie,), ((holder, around),), holder)])
 
 
 def _check_beside(board: Board, one: int, other: int) -> None:
@@ -73,7 +73,7 @@ def _check_beside(board: Board, one: int, other: int) -> None:
     board.run_of(pair[::-1] if over_seam else pair)
 
 
-def cross_lines(step: Cross, hands: Hands) -> Iterator[Line]:
+def cross_lines(step: Cross, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of strands set in a new order."""
     with placed(step.order.span):
         board = hands.board
@@ -81,19 +81,19 @@ def cross_lines(step: Cross, hands: Hands) -> Iterator[Line]:
         return plain(reorder(board, order), board.strands(order))
 
 
-def space_lines(step: Space, hands: Hands) -> Iterator[Line]:
+def space_lines(step: Space, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the line of a length left unknotted."""
     groups = hands.groups(step.groups) if step.groups else (hands.board.here,)
     strands = tuple(strand for group in groups for strand in group)
-    yield Line("plain", hands.board, (Count("", strands),), groups)
+    yield WorkLine("plain", hands.board, (Count("", strands),), groups)
 
 
-def strand_lines(step: Picot | Bead | Trim, hands: Hands) -> Iterator[Line]:
+def strand_lines(step: Picot | Bead | Trim, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of loops, a bead or a cut on some strands."""
     return plain(hands.board, hands.from_left(step.strands))
 
 
-def add_lines(step: Add, hands: Hands) -> Iterator[Line]:
+def add_lines(step: Add, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the line of new pieces hung in."""
     board = hands.board
     at = hands.place(step.at, len(board.here) + 1)
@@ -105,16 +105,16 @@ def add_lines(step: Add, hands: Hands) -> Iterator[Line]:
         new += board.from_left(strands)
     grown = board.insert(at, tuple(new))
     tie = Count("", tuple(new), held)
-    yield Line("plain", grown, (tie,), (tuple(new),), new_strands=tuple(new))
+    yield WorkLine("plain", grown, (tie,), (tuple(new),), new_strands=tuple(new))
 
 
-def aside_lines(step: LayAside, hands: Hands) -> Iterator[Line]:
+def aside_lines(step: LayAside, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of strands that are done for now."""
     strands = hands.from_left(step.strands)
     return plain(hands.board.remove(strands), strands)
 
 
-def take_up_lines(step: TakeUp, hands: Hands) -> Iterator[Line]:
+def take_up_lines(step: TakeUp, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of strands brought back. Raises Misfit for one that is not aside."""
     strands = tuple(_aside(name, step, hands) for name in step.strands)
     if len(set(strands)) < len(strands):
@@ -123,7 +123,7 @@ def take_up_lines(step: TakeUp, hands: Hands) -> Iterator[Line]:
     return plain(hands.board.take_up(at, strands), strands)
 
 
-def _aside(name: str, step: TakeUp, hands: Hands) -> int:
+def _aside(name: str, step: TakeUp, hands: StepContext) -> int:
     strand = hands.roster.find(name)
     if strand is None or strand not in hands.board.aside:
         there = ", ".join(hands.roster.name(s) for s in sorted(hands.board.aside)) or "none"
@@ -132,14 +132,14 @@ def _aside(name: str, step: TakeUp, hands: Hands) -> int:
     return strand
 
 
-def flip_lines(step: Flip, hands: Hands) -> Iterator[Line]:
+def flip_lines(step: Flip, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of the whole work turned over."""
     del step
     board = hands.board.flip()
     return plain(board, board.whole)
 
 
-def seam_lines(step: Seam, hands: Hands) -> Iterator[Line]:
+def seam_lines(step: Seam, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of round work counted anew."""
     with placed(step.at.span):
         board: Board = seam(hands.board, step.at.items[0])

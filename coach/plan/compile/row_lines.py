@@ -7,14 +7,14 @@ from coach.board.board_errors import BoardError
 from coach.board.permutations import Travel, travel
 from coach.knots.catalogue import passes
 from coach.knots.names import REVERSE_CLOVE
-from coach.plan.compile.step_context import Hands, Line, refuse
+from coach.plan.compile.step_context import StepContext, WorkLine, refuse
 from coach.plan.compile.step_error import placed
 from coach.plan.steps import Role
 from coach.project.model import Row
 from coach.text import listed
 
 
-def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
+def row_lines(step: Row, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of a row or weave. Raises Misfit."""
     hands.one(step.mover)  # its own place in the file, if it is off the board
     across = None if step.across.everything else step.across.items
@@ -30,10 +30,10 @@ def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
         ties = [tie for tie in ties for _ in range(step.times)]
     role: Role = "weave" if step.weave else "row"
     group = (gone.mover, *gone.crossed)
-    yield Line(role, gone.board, tuple(ties), (group,), gone.mover, gone.direction)
+    yield WorkLine(role, gone.board, tuple(ties), (group,), gone.mover, gone.direction)
 
 
-def _gone(step: Row, hands: Hands, across: tuple[int, ...] | None) -> Travel:
+def _gone(step: Row, hands: StepContext, across: tuple[int, ...] | None) -> Travel:
     """Take the mover across. Raises BoardError, or Misfit where it is to cross itself."""
     mover = step.mover.items[0]
     try:

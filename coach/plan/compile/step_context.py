@@ -14,7 +14,7 @@ from coach.yaml_reader.diagnostics import Problem, Span
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class WorkLine:
     """One line of work: see `coach.plan.plan_model.PlannedStep`."""
 
     role: Role
@@ -28,7 +28,7 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class Hands:
+class StepContext:
     """What a step works on: the board as it hangs and the roster for new pieces."""
 
     board: Board
@@ -90,7 +90,7 @@ def check_apart(groups: Sequence[Order], board: Board) -> None:
             seen.add(strand)
 
 
-def plain(board: Board, strands: Order = (), new: Order = ()) -> Iterator[Line]:
+def plain(board: Board, strands: Order = (), new: Order = ()) -> Iterator[WorkLine]:
     """Yield the line of a step without a knot: one count.
 
     Args:
@@ -98,7 +98,7 @@ def plain(board: Board, strands: Order = (), new: Order = ()) -> Iterator[Line]:
         strands: Those that it is about.
         new: Those of them that come with it.
     """
-    yield Line("plain", board, (Count("", strands),), (strands,), new_strands=new)
+    yield WorkLine("plain", board, (Count("", strands),), (strands,), new_strands=new)
 
 
 def refuse(code: str, span: Span, message: str, hint: str = "") -> Misfit:

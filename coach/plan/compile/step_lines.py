@@ -23,11 +23,11 @@ from coach.plan.compile.other_lines import (
     turn_lines,
 )
 from coach.plan.compile.row_lines import row_lines
-from coach.plan.compile.step_context import Hands, Line, plain
+from coach.plan.compile.step_context import StepContext, WorkLine, plain
 from coach.plan.compile.strands import Roster
 from coach.project import model
 
-_LINES: dict[type, Callable[[Any, Hands], Iterator[Line]]] = {
+_LINES: dict[type, Callable[[Any, StepContext], Iterator[WorkLine]]] = {
     model.Row: row_lines,
     model.GroupKnot: group_lines,
     model.AroundKnot: around_lines,
@@ -66,15 +66,15 @@ class StepLines:
         self._roster = roster
         self._boards = boards
         self._own = OwnKnots(project.knots)
-        self._worked: dict[tuple[int, Board], tuple[Line, ...]] = {}
+        self._worked: dict[tuple[int, Board], tuple[WorkLine, ...]] = {}
         self._entered: dict[tuple[Board, tuple[int, ...], bool], Board] = {}
 
-    def lines(self, step: model.Step, board: Board) -> tuple[Line, ...]:
+    def lines(self, step: model.Step, board: Board) -> tuple[WorkLine, ...]:
         """Return a step's lines on a board, in order. Raises Misfit where it cannot be done."""
         known = self._worked.get((id(step), board))
         if known is not None:
             return known
-        hands = Hands(board, self._roster)
+        hands = StepContext(board, self._roster)
         match step:
             case model.EndForEnd():
                 return (end_for_end(step, board, self._boards),)

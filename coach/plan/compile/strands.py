@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Mapping
 
 from coach.plan.steps import Count, Origin, Strand
-from coach.project.model import Cord, Fold, Hung, Start
+from coach.project.model import Cord, Fold, ListedPiece, Start
 
 
 class Meetings(dict[int, Count]):
@@ -150,7 +150,7 @@ def middles(start: Start, order: tuple[int, ...], roster: Roster) -> tuple[int, 
     return tuple(hung[piece] for piece in named)
 
 
-def _named(pieces: tuple[Hung, ...], roster: Roster) -> tuple[int, ...]:
+def _named(pieces: tuple[ListedPiece, ...], roster: Roster) -> tuple[int, ...]:
     """Hang pieces by their numbers; each named strand is the next free end of its piece."""
     keys = sorted({(piece.cord, piece.number or 1) for piece in pieces})
     ends = {key: list(roster.hang(key[0], "hung")) for key in keys}

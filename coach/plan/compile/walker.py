@@ -7,11 +7,11 @@ from coach.plan.compile.colour_check import unit_of, warn_unless_back
 from coach.plan.compile.free_groups import FreeGroups
 from coach.plan.compile.left_open import LeftOpen
 from coach.plan.compile.making import Boards, check_made, mirrored_start, turned, waits_above
-from coach.plan.compile.step_context import Hands, Line, refuse
+from coach.plan.compile.step_context import StepContext, WorkLine, refuse
 from coach.plan.compile.step_error import Misfit
 from coach.plan.compile.step_lines import StepLines
 from coach.plan.compile.strands import Roster, hang_start, middles
-from coach.plan.steps import EVERYTHING, Count, Frame, PlannedStep, Section
+from coach.plan.steps import EVERYTHING, Count, PlannedStep, Section, StepList
 from coach.project import model
 from coach.yaml_reader.diagnostics import Problems
 
@@ -115,7 +115,7 @@ class Unfolding:
     ) -> Board:
         outer, number = self._frame, self._number
         free = self._free.of_group(self._in_groups) if name == GROUP else 0
-        self._frame = Frame(name, turn, of, board.mirrored, len(steps), outer, number, free)
+        self._frame = StepList(name, turn, of, board.mirrored, len(steps), outer, number, free)
         for self._number, step in enumerate(steps, start=1):
             board = self._take(step, board)
         self._frame, self._number = outer, number
@@ -168,7 +168,7 @@ class Unfolding:
             message = "New pieces cannot be hung before the others are folded."
             raise refuse("PLACE", step.about.span, message, "Put ‘add’ under ‘work’.")
 
-    def _keep(self, step: model.Step, board: Board, line: Line) -> None:
+    def _keep(self, step: model.Step, board: Board, line: WorkLine) -> None:
         first, ties = len(self.counts), line.ties
         self.steps.append(
             PlannedStep(
@@ -207,7 +207,7 @@ class Unfolding:
         return warning is not None
 
     def _each(self, step: model.Each, board: Board) -> Board:
-        groups = Hands(board, self.roster).groups(step.groups)
+        groups = StepContext(board, self.roster).groups(step.groups)
         self._in_groups += 1
         if step.any_order:
             self._free.begin(self._in_groups)

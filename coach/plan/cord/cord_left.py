@@ -44,7 +44,7 @@ class StrandLeft:
 
 
 @dataclass(frozen=True, slots=True)
-class Rest:
+class KnownCordLeft:
     """What a strand is known to have had left when `done` counts were made."""
 
     done: int
@@ -73,7 +73,7 @@ class CordLeft:
         cuts: tuple[CordCut, ...] | None = None,
         *,
         shares: Mapping[int, float] | None = None,
-        rests: Mapping[int, Rest] | None = None,
+        rests: Mapping[int, KnownCordLeft] | None = None,
         spread: Spread | None = None,
         slopes: ManySlopes | None = None,
     ) -> None:
@@ -93,7 +93,7 @@ class CordLeft:
             shares = shares_mm(plan, cut_list(plan) if cuts is None else cuts)
         self._slopes = slopes or slopes_of(plan)
         self._spread = spread or told(plan.project, plan.hands, self._slopes.figures).spread
-        hung = {strand: Rest(0, share) for strand, share in shares.items()}
+        hung = {strand: KnownCordLeft(0, share) for strand, share in shares.items()}
         self._rests = hung | {s: rest for s, rest in (rests or {}).items() if s in hung}
         self._wide = self._deviations()
         self._ends = {strand: self._range(strand, plan.total) for strand in self._rests}

@@ -10,7 +10,7 @@ from coach.pace.gaussian import observed
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list
 from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, STRAND_SD
 from coach.plan.doubt.risk import Risk, doubt_of
-from coach.plan.doubt.swatch import Swatch, swatch_for
+from coach.plan.doubt.swatch import TrialSwatch, swatch_for
 from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.plan_model import Plan
 
@@ -22,7 +22,7 @@ RULED_SD_MM: Final = 1.0
 class SwatchOffer:
     """A swatch that is worth tying, and the cord in mm that its measures would save."""
 
-    swatch: Swatch
+    swatch: TrialSwatch
     saves_mm: float
 
 
@@ -45,7 +45,9 @@ def swatch_offer(
     return SwatchOffer(swatch, max(0.0, saved))
 
 
-def expected_of(swatch: Swatch, plan: Plan) -> Iterator[tuple[dict[Figure, float], float, float]]:
+def expected_of(
+    swatch: TrialSwatch, plan: Plan
+) -> Iterator[tuple[dict[Figure, float], float, float]]:
     """Yield slopes, likely value and error in mm of the run's length, then of what it took.
 
     `plan` is the swatch's own, in the hands that are thought likely.

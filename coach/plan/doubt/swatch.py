@@ -23,7 +23,7 @@ _ROWS: Final = 5  # there and back over two strands
 
 
 @dataclass(frozen=True, slots=True)
-class Swatch:
+class TrialSwatch:
     """Ten knots in one cord: their project and plan, and the strands that tie them.
 
     `around` is how many strands the knots go round where one strand ties them round others.
@@ -51,7 +51,7 @@ class Swatch:
         return self.plan.steps[0].role == "row"
 
 
-def swatch_for(plan: Plan) -> Swatch | None:
+def swatch_for(plan: Plan) -> TrialSwatch | None:
     """Return the swatch that tells most of a plan's cord, None where no knot can be tried so.
 
     It is of the knot that takes most of one cord and that nobody has measured in the file.
@@ -124,7 +124,7 @@ def _singles(cord: str, number: int) -> str:
     return f"{{strands: [{names}]}}"
 
 
-def _made(plan: Plan, cord: str, knot: str, start: str, work: list[str]) -> Swatch | None:
+def _made(plan: Plan, cord: str, knot: str, start: str, work: list[str]) -> TrialSwatch | None:
     of = plan.project.cords[cord]
     single = "strands" in start.split(":", 1)[0]
     look = {
@@ -149,4 +149,4 @@ def _made(plan: Plan, cord: str, knot: str, start: str, work: list[str]) -> Swat
     if made is None:
         return None
     ends = tuple(n for n, ledger in enumerate(made.ledgers) if ledger.knotted)
-    return Swatch(knot, cord, text, made, ends)
+    return TrialSwatch(knot, cord, text, made, ends)

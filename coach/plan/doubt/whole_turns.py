@@ -12,14 +12,14 @@ _HALF: Final = 0.5
 
 
 @dataclass(frozen=True, slots=True)
-class Turns:
+class WholeTurns:
     """By how much the mean of all cords takes more than one as it likely gives; its sd; in mm."""
 
     more_mm: float
     sd_mm: float
 
 
-def whole_turns(plan: Plan) -> dict[int, Turns]:
+def whole_turns(plan: Plan) -> dict[int, WholeTurns]:
     """Return what whole turns do to each strand that wraps a length."""
     found = {}
     for step in plan.steps:
@@ -30,5 +30,5 @@ def whole_turns(plan: Plan) -> dict[int, Turns]:
             turns = geometry.gathering_turns(thick, length_mm)
             turn_mm = plan.ledgers[wrap].total_mm / turns
             more = length_mm / thick + _HALF - turns
-            found[wrap] = Turns(more * turn_mm, _TURN_SD * turn_mm)
+            found[wrap] = WholeTurns(more * turn_mm, _TURN_SD * turn_mm)
     return found

@@ -8,7 +8,7 @@ from typing import Final, TypeAlias
 
 from coach.plan.measure.ledger import Cordwork
 from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
-from coach.plan.steps import Frame, Ledger, PlannedStep
+from coach.plan.steps import Ledger, PlannedStep, StepList
 from coach.project.model import MeasuredPart, Project, Swatch
 
 MOST_HELD: Final = 1000
@@ -55,7 +55,7 @@ class Calibration:
         extent = found.length_mm / found.times / along_mm if found.length_mm and along_mm else 1.0
         return use, extent
 
-    def inside(self, frame: Frame) -> tuple[Mapping[str, float], float]:
+    def inside(self, frame: StepList) -> tuple[Mapping[str, float], float]:
         """Return the cord factors and the length factor that hold in a list of steps."""
         while frame.outer is not None:
             if frame.name in self.parts:

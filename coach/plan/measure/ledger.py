@@ -23,7 +23,7 @@ class Cluster:
     knot: str
 
 
-class Hanging:
+class StrandProgress:
     """One strand as it hangs, lengths in mm: how far down the work, and what it has used so far.
 
     `spot` is where it stands on the board, `place` where it stood when it was tied last. `scale`
@@ -102,7 +102,7 @@ class Cordwork:
         self.closed = closed
         self.strands = strands
         self.hanging = [
-            Hanging(number, strand.cord, contact_mm[number])
+            StrandProgress(number, strand.cord, contact_mm[number])
             for number, strand in enumerate(strands)
         ]
         self.standing = 0  # strands on the board in the step at hand
@@ -121,7 +121,7 @@ class Cordwork:
         self.unfolded_ties = 0
         self.doubled: set[int] = set()  # strands folded back: what goes round them adds no length
 
-    def of(self, strands: Iterable[int]) -> list[Hanging]:
+    def of(self, strands: Iterable[int]) -> list[StrandProgress]:
         """Return strands as they hang, by their numbers."""
         return [self.hanging[strand] for strand in strands]
 
@@ -135,7 +135,7 @@ class Cordwork:
         made = self.lowest_mm if self.folded else self.lowest_mm / 2
         self.heights.append(self.top_mm + made)
 
-    def note_knot(self, count: int, strand: Hanging, knot: str, length_mm: float) -> None:
+    def note_knot(self, count: int, strand: StrandProgress, knot: str, length_mm: float) -> None:
         """Note the cord that a knot takes of the strand that ties it, slack left out.
 
         Args:
@@ -179,7 +179,7 @@ class Cordwork:
     def tie(
         self,
         count: int,
-        strands: Iterable[Hanging],
+        strands: Iterable[StrandProgress],
         uses_mm: Iterable[float],
         line_mm: float,
         down_mm: float,
@@ -216,19 +216,19 @@ class Cordwork:
                 strand.totals_mm.append(used)
             strand.down_mm = down_mm
 
-    def _aside_mm(self, strand: Hanging, fall_mm: float) -> float:
+    def _aside_mm(self, strand: StrandProgress, fall_mm: float) -> float:
         """Return the way of a strand that is next tied in another place."""
         columns = abs(strand.spot - strand.place)
         if self.closed:
             columns = min(columns, abs(self.standing - columns))
         return hypot(max(0, columns - 1) * self.column[strand.number], max(0.0, fall_mm))
 
-    def lower(self, strand: Hanging, down_mm: float) -> None:
+    def lower(self, strand: StrandProgress, down_mm: float) -> None:
         """Let a strand hang from a new height."""
         strand.down_mm = down_mm
         self.lowest_mm = max(self.lowest_mm, down_mm)
 
-    def spread(self, strands: Sequence[Hanging], across_mm: float) -> None:
+    def spread(self, strands: Sequence[StrandProgress], across_mm: float) -> None:
         """Share the width of a knot among its strands' columns.
 
         Args:
@@ -288,6 +288,6 @@ class Cordwork:
         )
 
 
-def lowest_mm(strands: Iterable[Hanging]) -> float:
+def lowest_mm(strands: Iterable[StrandProgress]) -> float:
     """Return the greatest height among strands: nothing is pulled up above it."""
     return max([strand.down_mm for strand in strands])

@@ -10,12 +10,12 @@ from collections.abc import Mapping, Sequence
 from coach.knots import geometry
 from coach.knots.names import FLAT_KNOTS
 from coach.plan.measure.calibration import Calibration
-from coach.plan.measure.ledger import Cluster, Cordwork, Hanging, lowest_mm
+from coach.plan.measure.ledger import Cluster, Cordwork, StrandProgress, lowest_mm
 from coach.plan.measure.other_steps import plain_step
 from coach.plan.measure.slant import Reading, rows_read
 from coach.plan.measure.tie_size import widths
 from coach.plan.measure.tie_sizes import Lie, Sizes
-from coach.plan.steps import Count, Frame, PlannedStep
+from coach.plan.steps import Count, PlannedStep, StepList
 from coach.project import model
 
 _REPEATED = (model.GroupKnot, model.AroundKnot, model.OwnTied)
@@ -45,7 +45,7 @@ class Measuring:
         """Measure all steps in order."""
         work = self.work
         hangs: tuple[int, ...] = ()
-        frame: Frame | None = None
+        frame: StepList | None = None
         readings = rows_read(steps, closed=work.closed).readings
         for step, lies in zip(steps, readings, strict=True):
             if work.folded == step.unfolded:
@@ -59,7 +59,7 @@ class Measuring:
                 frame = step.frame
                 work.use_factors(*self.calibration.inside(frame))
             work.standing = len(step.before)
-            worked: list[Hanging] = []
+            worked: list[StrandProgress] = []
             # Strands that are tied where they stand need no settling.
             if step.after is not step.before or step.role in _BY_STEP:
                 worked = [work.hanging[strand] for group in step.groups for strand in group]
@@ -67,7 +67,7 @@ class Measuring:
             work.stand(step.after)
             self._settle(step, worked)
 
-    def _settle(self, step: PlannedStep, worked: Sequence[Hanging]) -> None:
+    def _settle(self, step: PlannedStep, worked: Sequence[StrandProgress]) -> None:
         """Let what was worked stand where it is now; strands only crossed have not run there."""
         if step.role == "plain":
             if step.after is not step.before:
@@ -88,7 +88,11 @@ class Measuring:
             self.work.fold(step.before)
 
     def _step(
-        self, step: PlannedStep, own: Sequence[Count], worked: Sequence[Hanging], lies: Reading
+        self,
+        step: PlannedStep,
+        own: Sequence[Count],
+        worked: Sequence[StrandProgress],
+        lies: Reading,
     ) -> None:
         source = step.source
         if isinstance(source, model.Row):
@@ -106,7 +110,12 @@ class Measuring:
                 self._knots(step, step.first + made, own[made : made + times])
 
     def _row(
-        self, first: int, row: model.Row, own: Sequence[Count], worked: Sequence[Hanging], lie: Lie
+        self,
+        first: int,
+        row: model.Row,
+        own: Sequence[Count],
+        worked: Sequence[StrandProgress],
+        lie: Lie,
     ) -> None:
         """Measure a row; its line begins where its mover, or all that it crosses, hangs.
 
@@ -190,7 +199,11 @@ class Measuring:
             strand.down_mm = base  # round what is folded back the work goes up
 
     def _base(
-        self, step: PlannedStep, number: int, strands: Sequence[Hanging], hung: Sequence[Hanging]
+        self,
+        step: PlannedStep,
+        number: int,
+        strands: Sequence[StrandProgress],
+        hung: Sequence[StrandProgress],
     ) -> float:
         """Return the height at which a group's first knot begins; new strands are laid in there."""
         base = lowest_mm(hung)
@@ -206,7 +219,9 @@ class Measuring:
                     strand.down_mm = base
         return base
 
-    def _braid(self, step: PlannedStep, own: Sequence[Count], strands: Sequence[Hanging]) -> None:
+    def _braid(
+        self, step: PlannedStep, own: Sequence[Count], strands: Sequence[StrandProgress]
+    ) -> None:
         """Measure a plait, by its own length or crossing by crossing."""
         work = self.work
         contact = [strand.contact_mm for strand in work.hanging]
@@ -230,7 +245,7 @@ def _lie(row: model.Row, reading: Reading) -> Lie:
     return reading if row.slope_deg is None else row.slope_deg
 
 
-def _nests(strands: Sequence[Hanging]) -> tuple[bool, str]:
+def _nests(strands: Sequence[StrandProgress]) -> tuple[bool, str]:
     """Return whether a knot on these strands nests under others, and else the knot it goes on."""
     above = strands[0].cluster
     for strand in strands:

@@ -5,7 +5,7 @@ from itertools import zip_longest
 from math import pi
 
 from coach.knots import geometry
-from coach.plan.measure.ledger import Cordwork, Hanging, lowest_mm
+from coach.plan.measure.ledger import Cordwork, StrandProgress, lowest_mm
 from coach.plan.steps import Count, PlannedStep
 from coach.project import model
 
@@ -116,7 +116,7 @@ def _height_mm(step: PlannedStep, place: int, onto: Sequence[int], work: Cordwor
     return 0.0
 
 
-def _come_in(step: PlannedStep, strand: Hanging, down: float, work: Cordwork) -> None:
+def _come_in(step: PlannedStep, strand: StrandProgress, down: float, work: Cordwork) -> None:
     """Let a strand hang from so far down; one taken up runs there."""
     if step.new_strands:
         strand.down_mm = down

@@ -12,7 +12,7 @@ from coach.knots import geometry
 from coach.knots.geometry import Slant, TieSize
 from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
 from coach.plan.measure.calibration import Calibration
-from coach.plan.measure.ledger import Hanging
+from coach.plan.measure.ledger import StrandProgress
 from coach.plan.measure.mounting import BAR_MM
 from coach.plan.measure.tension import Hands
 from coach.plan.measure.tie_size import (
@@ -75,7 +75,7 @@ class Sizes:
         self._knots: dict[tuple[object, ...], KnotSize] = {}
 
     def row(  # positional: asked for at every tie
-        self, knot: str, knotter: Hanging, filler: Hanging, lie: Lie, holds: bool
+        self, knot: str, knotter: StrandProgress, filler: StrandProgress, lie: Lie, holds: bool
     ) -> RowSize:
         """Return the size of a row's tie; `holds` where the mover is the filler.
 
@@ -105,7 +105,7 @@ class Sizes:
         self,
         source: model.Step,
         count: Count,
-        strands: Sequence[Hanging],
+        strands: Sequence[StrandProgress],
         nested: bool,
         spiral: bool,
     ) -> KnotSize:
@@ -164,7 +164,7 @@ def _slant(size: TieSize, lie: Lie) -> Slant:
     return replace(slant, apart_mm=size.down_mm) if lie == "along" else slant
 
 
-def _own_size(knot: model.OwnKnot, strands: Sequence[Hanging], usual: Hands) -> TieSize:
+def _own_size(knot: model.OwnKnot, strands: Sequence[StrandProgress], usual: Hands) -> TieSize:
     """Return the size of a knot of the maker's own, by measurement.
 
     It grows with the cord's diameter, as every knot that is drawn up alike does: geometry. It is

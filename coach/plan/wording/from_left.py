@@ -17,7 +17,7 @@ Run = tuple[str, int]
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class CordRun:
     """Neighbours from place `first` to `last`: runs of one cord each, over and over."""
 
     first: int
@@ -52,16 +52,16 @@ def told_from_left(cords: Sequence[str], what: str = "strand", most: int | None 
     return f"From the left: {'; '.join(shown)}{more}."
 
 
-def stretches(cords: Sequence[str]) -> list[Stretch]:
+def stretches(cords: Sequence[str]) -> list[CordRun]:
     """Return the order of cords as runs, or as patterns where the runs are more than `MOST`."""
     runs = [(cord, len(list(run))) for cord, run in groupby(cords)]
-    found: list[Stretch] = []
+    found: list[CordRun] = []
     at, place = 0, 1
     while at < len(runs):
         length, times = _pattern(runs[at:]) if len(runs) > MOST else (1, 1)
         pattern = tuple(runs[at : at + length])
         last = place + times * sum(number for _, number in pattern) - 1
-        found.append(Stretch(place, last, pattern))
+        found.append(CordRun(place, last, pattern))
         at, place = at + length * times, last + 1
     return found
 
@@ -78,7 +78,7 @@ def _pattern(runs: Sequence[Run]) -> tuple[int, int]:
     return best
 
 
-def _told(stretch: Stretch, what: str) -> str:
+def _told(stretch: CordRun, what: str) -> str:
     places = (
         f"{what} {stretch.first}"
         if stretch.first == stretch.last

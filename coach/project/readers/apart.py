@@ -11,7 +11,7 @@ from coach.project.readers.common_keys import MIRRORED
 from coach.project.readers.start import START, held_against
 from coach.project.readers.work_steps import AN_EXAMPLE, STEPS
 from coach.text import one_line, plain
-from coach.yaml_reader.collector import Found, Names
+from coach.yaml_reader.collector import Names, ReadingProblems
 from coach.yaml_reader.declarations import Key, Value, may, must
 from coach.yaml_reader.diagnostics import Span
 from coach.yaml_reader.expected import by_own_names, report_other
@@ -32,7 +32,7 @@ NOTHING_HANGS: Final = Start(Span(), "hang", ())
 """The start of work that only makes and attaches."""
 
 
-def _apart(node: Node, found: Found) -> AllApart | None:
+def _apart(node: Node, found: ReadingProblems) -> AllApart | None:
     """Read parts made apart; one that cannot be read is there all the same for who attaches it."""
     hint = "Write a name, a colon, and below it ‘start:’ and ‘work:’."
     other = "Parts made apart are listed by name.", hint
@@ -48,7 +48,7 @@ def _apart(node: Node, found: Found) -> AllApart | None:
     return MappingProxyType(read)
 
 
-def _one(key: Scalar, node: Node, found: Found) -> Apart:
+def _one(key: Scalar, node: Node, found: ReadingProblems) -> Apart:
     name = one_line(key.text)
     unknown = (Unreadable(About(key.span), changes_count=True),)
     if not isinstance(node, Mapping):
@@ -71,7 +71,7 @@ def names_of(fields: Fields) -> Names | None:
     return Names(one_line(key.text) for key, _ in node.pairs)
 
 
-def judged(apart: AllApart, cords: ByName[str, Cord], found: Found) -> AllApart:
+def judged(apart: AllApart, cords: ByName[str, Cord], found: ReadingProblems) -> AllApart:
     """Hold the starts of parts made apart against the cords; what does not fit is reported.
 
     Args:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.project.model import Each, EndForEnd, Flip, Step, Unreadable, Use
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.diagnostics import Span
 
 MOST_DEEP: Final = 16
@@ -29,7 +29,9 @@ def all_steps(steps: Sequence[Step], *, in_each: bool = False) -> Iterator[tuple
             yield from all_steps(step.steps, in_each=True)
 
 
-def checked(parts: Parts, work: tuple[Step, ...], found: Found) -> tuple[Parts, tuple[Step, ...]]:
+def checked(
+    parts: Parts, work: tuple[Step, ...], found: ReadingProblems
+) -> tuple[Parts, tuple[Step, ...]]:
     """Report loops, chains of parts that are too deep, and flips in groups.
 
     Args:
@@ -53,7 +55,7 @@ def _calls(steps: Sequence[Step]) -> list[_Call]:
     return [_Call(step, inside) for step, inside in all_steps(steps) if isinstance(step, Use)]
 
 
-def _walk(calls: Mapping[str, list[_Call]], found: Found) -> tuple[list[str], set[Span]]:
+def _walk(calls: Mapping[str, list[_Call]], found: ReadingProblems) -> tuple[list[str], set[Span]]:
     """Go through the parts, called ones before their callers, without recursion.
 
     Gives that order and the places of the calls that close a loop or go too deep.
@@ -81,7 +83,9 @@ def _walk(calls: Mapping[str, list[_Call]], found: Found) -> tuple[list[str], se
     return order, refused
 
 
-def _depth(calls: list[_Call], deep: Mapping[str, int], refused: set[Span], found: Found) -> int:
+def _depth(
+    calls: list[_Call], deep: Mapping[str, int], refused: set[Span], found: ReadingProblems
+) -> int:
     """Return how deep parts lie within each other here, refusing calls that are one too many."""
     deepest = 0
     for call in calls:
@@ -97,7 +101,7 @@ def _depth(calls: list[_Call], deep: Mapping[str, int], refused: set[Span], foun
     return deepest + 1
 
 
-def _report_loop(path: list[str], use: Use, found: Found) -> None:
+def _report_loop(path: list[str], use: Use, found: ReadingProblems) -> None:
     loop = [*path[path.index(use.part) :], use.part]
     if len(loop) == 2:  # noqa: PLR2004 - itself and itself again
         message = f"The part {quoted(use.part)} uses itself."
@@ -120,7 +124,9 @@ def _flipping(
     return flipping
 
 
-def _flips_in_groups(steps: Sequence[Step], flipping: set[str], found: Found) -> set[Span]:
+def _flips_in_groups(
+    steps: Sequence[Step], flipping: set[str], found: ReadingProblems
+) -> set[Span]:
     refused: set[Span] = set()
     for call in _calls(steps):
         if call.in_each and call.use.part in flipping:

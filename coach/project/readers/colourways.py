@@ -7,7 +7,7 @@ from typing import Final, TypeAlias
 from coach.project.readers.cords import NAME
 from coach.project.readers.references import CORD
 from coach.text import one_line, plain
-from coach.yaml_reader.collector import Found
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.declarations import Key, Value, may
 from coach.yaml_reader.expected import by_own_names, report_other
 from coach.yaml_reader.mapping_schema import OWN_NAME, by_name
@@ -19,7 +19,7 @@ Colourways: TypeAlias = ByName[str, ByName[str, str]]
 """By name, the colour `#rrggbb` of each cord that has another one there, by the cord's name."""
 
 
-def _colourways(node: Node, found: Found) -> Colourways | None:
+def _colourways(node: Node, found: ReadingProblems) -> Colourways | None:
     other = "Colourways are listed by name.", _example(found)
     too_many = f"There are more than {MOST} colourways.", "Keep the ones you use."
     pairs = by_own_names(node, found, other, MOST, too_many)
@@ -33,7 +33,7 @@ def _colourways(node: Node, found: Found) -> Colourways | None:
     return MappingProxyType(ways)
 
 
-def _colours(node: Node, found: Found) -> ByName[str, str]:
+def _colours(node: Node, found: ReadingProblems) -> ByName[str, str]:
     if not isinstance(node, Mapping):
         report_other(node, found, "A colourway lists cords and their colours.", _example(found))
         return MappingProxyType({})
@@ -42,7 +42,7 @@ def _colours(node: Node, found: Found) -> ByName[str, str]:
     return MappingProxyType(colours)
 
 
-def _example(found: Found) -> str:
+def _example(found: ReadingProblems) -> str:
     return f'Write ‘dusk: {{{found.a_cord}: "#41506b"}}’.'
 
 

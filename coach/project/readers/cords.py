@@ -9,7 +9,7 @@ from typing import Final
 from coach.project.model import Cord
 from coach.project.readers.common_keys import FOLDED
 from coach.quantities import diameter_of_mm, show_fineness
-from coach.yaml_reader.collector import Found, Names, quoted
+from coach.yaml_reader.collector import Names, ReadingProblems, quoted
 from coach.yaml_reader.colours import spare_colours
 from coach.yaml_reader.declarations import Keys, Value, may, must
 from coach.yaml_reader.expected import report_other
@@ -63,7 +63,7 @@ class Cords:
     sound: bool
 
 
-def _cords(node: Node, found: Found) -> Cords | None:
+def _cords(node: Node, found: ReadingProblems) -> Cords | None:
     if not isinstance(node, Mapping) or not node.pairs:
         hint = "Write a name and what it is, as in ‘reed: {colour: green, diameter: 2 mm}’."
         report_other(node, found, "At least one cord is needed, by name.", hint)
@@ -84,7 +84,7 @@ def _coloured(cords: dict[str, Cord]) -> dict[str, Cord]:
     }
 
 
-def _listed(key: Scalar, value: Node, found: Found) -> tuple[Cord, bool]:
+def _listed(key: Scalar, value: Node, found: ReadingProblems) -> tuple[Cord, bool]:
     """Read one cord, and tell whether it is known how many strands it gives."""
     name = key.text.strip()
     sound = bool(_ID.fullmatch(name))

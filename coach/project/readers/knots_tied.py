@@ -40,7 +40,7 @@ from coach.project.readers.references import CORD
 from coach.project.readers.rows import knot_name, knots_schema
 from coach.project.readers.step_kinds import Kind, keys_of, simple_kind
 from coach.text import plain
-from coach.yaml_reader.collector import Found
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.declarations import Instead, Key, Keys, OneOf, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node
@@ -78,7 +78,7 @@ _OF_GATHERING: Final = {
 """What other knots call the roles of this one."""
 
 
-def _read_knot(node: Node, found: Found) -> str | None:
+def _read_knot(node: Node, found: ReadingProblems) -> str | None:
     scalar = word(node, found, "a knot")
     if scalar is None:
         return None

@@ -21,7 +21,7 @@ from coach.project.readers.positions import MOST_POSITIONS, POSITION
 from coach.project.readers.step_kinds import Kind, simple_kind
 from coach.text import listed, plain
 from coach.yaml_reader import value_schemas as schemas
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Instead, Key, Keys, OneOf, Schema, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
@@ -73,7 +73,7 @@ _WOVEN: Final = {
 _COUNTED = re.compile(r"(?:([0-9]{1,9})\s+)?(.+)", re.DOTALL)
 
 
-def knot_name(scalar: Scalar, found: Found, *, in_row: bool = False) -> str | None:
+def knot_name(scalar: Scalar, found: ReadingProblems, *, in_row: bool = False) -> str | None:
     """Return the first name of a knot, by any of its names.
 
     Args:
@@ -98,7 +98,7 @@ def knots_schema(knots: tuple[str, ...], *, in_row: bool = False) -> Schema:
     return schemas.words([*knots, *(other for other, first in others.items() if first in knots)])
 
 
-def _row_knot(node: Node, found: Found) -> str | None:
+def _row_knot(node: Node, found: ReadingProblems) -> str | None:
     scalar = word(node, found, "a knot")
     knot = scalar and knot_name(scalar, found, in_row=True)
     if scalar is None or knot is None:
@@ -183,7 +183,7 @@ ROW: Final = Kind(
 )
 
 
-def _weave_knots(node: Node, found: Found) -> tuple[str, ...] | None:
+def _weave_knots(node: Node, found: ReadingProblems) -> tuple[str, ...] | None:
     items = node.items if isinstance(node, Sequence) else (node,)
     knots: list[str] = []
     sound = True
@@ -198,7 +198,7 @@ def _weave_knots(node: Node, found: Found) -> tuple[str, ...] | None:
     return tuple(knots) if sound and found.room_for(len(knots), node.span) else None
 
 
-def _some(item: Node, found: Found) -> tuple[int, str] | None:
+def _some(item: Node, found: ReadingProblems) -> tuple[int, str] | None:
     """Read `5 clove hitch`."""
     scalar = word(item, found, "a knot")
     match = scalar and _COUNTED.fullmatch(scalar.text.strip())

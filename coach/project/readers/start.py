@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Final, cast
 
-from coach.project.model import Cord, Hung, Layout, Start
+from coach.project.model import Cord, Layout, ListedPiece, Start
 from coach.project.readers.piece_lists import (
     HUNG_BY,
     NUMBERED_PIECES,
@@ -16,7 +16,7 @@ from coach.project.readers.piece_lists import (
 )
 from coach.project.readers.work_steps import STEPS
 from coach.text import plain, plural
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Key, Keys, OneOf, Value, may, must
 from coach.yaml_reader.expected import report_other
 from coach.yaml_reader.mapping_reader import Fields
@@ -25,15 +25,15 @@ from coach.yaml_reader.nodes import Mapping, Node, Scalar
 from coach.yaml_reader.scalars import BOOLEAN, THICKNESS, choice
 from coach.yaml_reader.value_schemas import words
 
-_Check = Callable[[Cord, list[Hung], Found], bool]
+_Check = Callable[[Cord, list[ListedPiece], ReadingProblems], bool]
 PLACES: Final = ("board", "ring", "dowel", "buckle", "hook", "cord")
 
 
-def _some_pieces(found: Found) -> str:
+def _some_pieces(found: ReadingProblems) -> str:
     return found.some_pieces
 
 
-def _round(node: Node, found: Found) -> str | None:
+def _round(node: Node, found: ReadingProblems) -> str | None:
     """Read `flat`, or whether the work is closed in the round."""
     if isinstance(node, Scalar) and plain(node.text) == FLAT:
         return FLAT
@@ -75,7 +75,7 @@ _HANGING: Final[Keys] = {
 KEYS: Final = (_LAYOUT, *_HANGING.values())
 
 
-def _start(node: Node, found: Found) -> Start | None:
+def _start(node: Node, found: ReadingProblems) -> Start | None:
     """Read what hangs, which must be readable; the rest has something to stand in."""
     if isinstance(node, Mapping):
         return _hung(Fields(node, found, "the start"))
@@ -86,7 +86,7 @@ def _start(node: Node, found: Found) -> Start | None:
 
 def _hung(fields: Fields) -> Start | None:
     layout = fields.one_of(_LAYOUT)
-    hung: tuple[Hung, ...] = fields.need(layout) if layout else ()
+    hung: tuple[ListedPiece, ...] = fields.need(layout) if layout else ()
     bad = fields.bad
     given = fields.given(_HANGING)
     around, middle = given.pop("closed", ""), bool(given.pop("from_middle", ""))
@@ -123,7 +123,7 @@ START: Final[Key[Start | None]] = must(
 )
 
 
-def held_against(cords: Names[str, Cord], start: Start, found: Found) -> Start:
+def held_against(cords: Names[str, Cord], start: Start, found: ReadingProblems) -> Start:
     """Hold what a start says of pieces against the cords; what does not fit is reported.
 
     Args:
@@ -141,9 +141,9 @@ def held_against(cords: Names[str, Cord], start: Start, found: Found) -> Start:
     return replace(start, pieces=hung, doubtful=doubtful)
 
 
-def _disagreeing(start: Start, cords: Names[str, Cord], found: Found) -> frozenset[str]:
+def _disagreeing(start: Start, cords: Names[str, Cord], found: ReadingProblems) -> frozenset[str]:
     """Hold what hangs against the cords, and return the cords of which anything was reported."""
-    by_cord: dict[str, list[Hung]] = {}
+    by_cord: dict[str, list[ListedPiece]] = {}
     for piece in start.pieces:
         by_cord.setdefault(piece.cord, []).append(piece)
     strands: _Check = partial(_check_strands, middle=start.from_middle)
@@ -156,7 +156,7 @@ def _disagreeing(start: Start, cords: Names[str, Cord], found: Found) -> frozens
     return frozenset(name for name, named in by_cord.items() if check(cords[name], named, found))
 
 
-def _check_nested(cord: Cord, hung: list[Hung], found: Found) -> bool:
+def _check_nested(cord: Cord, hung: list[ListedPiece], found: ReadingProblems) -> bool:
     """Report a cord that cannot be nested, or of which too many pieces are; tell whether."""
     if cord.fold != "none":
         return _check_pieces(cord, hung, found)
@@ -165,7 +165,7 @@ def _check_nested(cord: Cord, hung: list[Hung], found: Found) -> bool:
     return True
 
 
-def _check_pieces(cord: Cord, hung: list[Hung], found: Found) -> bool:
+def _check_pieces(cord: Cord, hung: list[ListedPiece], found: ReadingProblems) -> bool:
     """Report a cord of which more pieces hang than there are; tell whether."""
     if cord.pieces is None or len(hung) <= cord.pieces:
         return False
@@ -176,7 +176,9 @@ def _check_pieces(cord: Cord, hung: list[Hung], found: Found) -> bool:
     return True
 
 
-def _check_strands(cord: Cord, hung: list[Hung], found: Found, *, middle: bool = False) -> bool:
+def _check_strands(
+    cord: Cord, hung: list[ListedPiece], found: ReadingProblems, *, middle: bool = False
+) -> bool:
     """Report strands of a cord that are not named as often as its fold gives them; tell whether."""
     several = (cord.pieces or 1) > 1 or any((piece.number or 1) > 1 for piece in hung)
     bare = next((piece for piece in hung if piece.number is None), None)
@@ -195,7 +197,12 @@ def _check_strands(cord: Cord, hung: list[Hung], found: Found, *, middle: bool =
 
 
 def _misnamed(
-    cord: Cord, hung: list[Hung], counted: Counter[int], found: Found, *, middle: bool
+    cord: Cord,
+    hung: list[ListedPiece],
+    counted: Counter[int],
+    found: ReadingProblems,
+    *,
+    middle: bool,
 ) -> bool:
     """Report the first piece that is not named once for each of its strands; tell whether."""
     needed = 1 if cord.fold == "none" or middle else 2

@@ -7,7 +7,7 @@ from functools import reduce
 from itertools import starmap
 from typing import Final
 
-from coach.pace.stretch import Stretch, ties
+from coach.pace.stretch import WorkAmount, ties
 from coach.piece import PieceError, Sitting
 from coach.piece.changes.freehand_text import record_of
 from coach.piece.events import Said
@@ -18,7 +18,7 @@ from coach.recording.examples import completions
 from coach.recording.fold import Repeat
 from coach.recording.mirrors import with_mirrors
 from coach.recording.project_text import entries_of
-from coach.recording.record import TITLE, Record, change_between
+from coach.recording.record import TITLE, Recording, change_between
 from coach.recording.say import say
 from coach.recording.sentence_words import NotUnderstood
 from coach.session.ports import OnBench
@@ -30,7 +30,7 @@ MOST_SAID: Final = 240
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class SentenceLine:
     """One sentence that was said, and how many steps it made."""
 
     said: str
@@ -43,7 +43,7 @@ class Freehand:
     def __init__(self, opened: OnBench) -> None:
         """Take up a piece that goes on by what is said. Raises Damaged."""
         self.sitting: Sitting = opened.sitting
-        self.record: Record = record_of(self.sitting.state)
+        self.record: Recording = record_of(self.sitting.state)
         self._seq = self.sitting.state.seq
 
     @property
@@ -64,14 +64,14 @@ class Freehand:
         """How many counts are made."""
         return self.record.made
 
-    def lines(self) -> Sequence[Line]:
+    def lines(self) -> Sequence[SentenceLine]:
         """Return the sentences that stand, from the first one."""
-        found: list[Line] = []
+        found: list[SentenceLine] = []
         for before, block in zip((None, *self.record.blocks), self.record.blocks, strict=False):
             if before is not None and before.said == block.said and _one_sentence(block.said):
-                found[-1] = Line(block.said, found[-1].steps + 1)
+                found[-1] = SentenceLine(block.said, found[-1].steps + 1)
             else:
-                found.append(Line(block.said))
+                found.append(SentenceLine(block.said))
         return found
 
     def say(self, said: str) -> str:
@@ -91,12 +91,12 @@ class Freehand:
         told = self._keep(before, after, said)
         return told or self._told(before, after)
 
-    def _keep(self, before: Record, after: Record, said: str) -> str:
+    def _keep(self, before: Recording, after: Recording, said: str) -> str:
         """Store what a sentence changed; return why that could not be, or ""."""
         plan, first = after.plan, min(before.made, after.made)
         assert plan is not None  # noqa: S101 - it is checked
         knots = Counter(count.knot for count in plan.counts[first : after.made])
-        work = reduce(Stretch.and_also, starmap(ties, knots.items()), Stretch())
+        work = reduce(WorkAmount.and_also, starmap(ties, knots.items()), WorkAmount())
         change = change_between(before, after, said)
         try:
             self.sitting.say(said, change.to_data(), after.made, plan.total, work)
@@ -151,7 +151,7 @@ class Freehand:
         names |= {"clay.1a": aside[0]} if aside else {}
         return names | ({"handle": next(iter(project.apart))} if project.apart else {})
 
-    def _told(self, before: Record, after: Record) -> str:
+    def _told(self, before: Recording, after: Recording) -> str:
         """Return what a sentence made of the work."""
         if len(after.heads) > len(before.heads):
             return "Noted in the pattern."

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from typing import TypeAlias
 
-from coach.piece.batch_list import MARKS, BatchLine, Cord
-from coach.piece.stock_ticks import CUT
+from coach.desk.batch_list import MARKS, BatchLine, Cord
+from coach.desk.stock_ticks import CUT
 
 Box: TypeAlias = tuple[int, str]
 """A line of the list by its place, and one of `MARKS`."""

@@ -12,7 +12,7 @@ Below: TypeAlias = dict[int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class ColumnGrid:
     """Where columns stand, and the characters to draw with."""
 
     left: int
@@ -46,7 +46,7 @@ class Frame:
 
 
 @dataclass(frozen=True, slots=True)
-class Room:
+class StepRoom:
     """How much of a step there is room for: ties of a run, ties of two lines, slanting rows."""
 
     most: int
@@ -73,7 +73,7 @@ class Patch:
     rise: Line = field(default_factory=dict)
 
 
-def over_edge(line: Line, frame: Frame, strands: int) -> Line:
+def over_edge(line: Line, frame: ColumnGrid, strands: int) -> Line:
     """Return a line of round work with what goes beyond an edge at the other one.
 
     Args:

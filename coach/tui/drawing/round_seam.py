@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from coach.plan.plan_model import Count, PlannedStep
-from coach.tui.drawing.board_frame import Below, Frame, over_edge
+from coach.tui.drawing.board_frame import Below, ColumnGrid, over_edge
 from coach.tui.drawing.cells import Line
 
 
 @dataclass(frozen=True, slots=True)
-class Seam:
+class SeamGroup:
     """A group of round work that lies over the seam: it is seen as two halves at the edges.
 
     `places` are its places on the board, in its own order from the left, `strands` how many hang.
@@ -18,10 +18,10 @@ class Seam:
 
     places: tuple[int, ...]
     strands: int
-    frame: Frame
+    frame: ColumnGrid
 
     @classmethod
-    def of(cls, step: PlannedStep, count: Count, frame: Frame) -> "Seam | None":
+    def of(cls, step: PlannedStep, count: Count, frame: ColumnGrid) -> "SeamGroup | None":
         """Return the seam that a tie lies over, or None.
 
         Args:

@@ -7,10 +7,10 @@ from typing import Final
 
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import exchanged
-from coach.tui.drawing.board_frame import Below, Frame, Patch, Room
+from coach.tui.drawing.board_frame import Below, ColumnGrid, Patch, StepRoom
 from coach.tui.drawing.cells import Cell, Line
 from coach.tui.drawing.plait_glyphs import crossing_lines
-from coach.tui.drawing.round_seam import Seam
+from coach.tui.drawing.round_seam import SeamGroup
 from coach.tui.drawing.row_patches import RowPatches
 from coach.tui.drawing.solid import solid_cords
 from coach.tui.drawing.tie_glyphs import (
@@ -23,7 +23,7 @@ _PERIOD: Final = 6  # crossings after which a plait's bundles are back in place
 
 
 def knotted(
-    plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room
+    plan: Plan, step: PlannedStep, made: int, frame: ColumnGrid, room: StepRoom
 ) -> Iterator[Patch] | None:
     """Return the patches of a step with knots of which `made` counts are made; None for another.
 
@@ -35,7 +35,9 @@ def knotted(
     return _grouped(plan, step, made, frame, room) if step.role in _GROUPED else None
 
 
-def _grouped(plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room) -> Iterator[Patch]:
+def _grouped(
+    plan: Plan, step: PlannedStep, made: int, frame: ColumnGrid, room: StepRoom
+) -> Iterator[Patch]:
     """Yield each tie, the one at hand shaded; of a long run in one group only the last ones."""
     counts = plan.counts[step.first : step.first + min(made + 1, step.counts)]
     runs = [list(range(len(counts)))] if step.role == "braid" else _runs(counts)
@@ -47,11 +49,11 @@ def _grouped(plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room)
         after = exchanged(order, count, step.role) if number < made else order
         if number in last_hidden:
             high = len(_tie(count, _Place(step, at, above[number]), frame, room))
-            seam = Seam.of(step, count, frame)
+            seam = SeamGroup.of(step, count, frame)
             hanging = seam.hanging(after) if seam else _hanging(frame, at, after, count)
             yield Patch(({},) * (high * last_hidden[number]), hanging)
         if number in shown:
-            seam = Seam.of(step, count, frame)
+            seam = SeamGroup.of(step, count, frame)
             place = _Place(step, seam.opened(at) if seam else at, above[number])
             drawn = (
                 _tie(count, place, frame, room)
@@ -85,7 +87,7 @@ class _Place:
     above: int
 
 
-def _tie(count: Count, place: _Place, frame: Frame, room: Room) -> list[Line]:
+def _tie(count: Count, place: _Place, frame: ColumnGrid, room: StepRoom) -> list[Line]:
     if place.step.role != "braid":
         return tie_lines(frame.glyphs, count, place.at, roomy=room.roomy, place=place.above)
     if count.fillers:
@@ -93,7 +95,7 @@ def _tie(count: Count, place: _Place, frame: Frame, room: Room) -> list[Line]:
     return _plaited(place, frame, room)
 
 
-def _plaited(place: _Place, frame: Frame, room: Room) -> list[Line]:
+def _plaited(place: _Place, frame: ColumnGrid, room: StepRoom) -> list[Line]:
     """Draw a plait given by its length as one period, at whose end all are back in place.
 
     With little room it is the last lines of it, so that what hangs below is right.
@@ -115,7 +117,7 @@ def _plaited(place: _Place, frame: Frame, room: Room) -> list[Line]:
     return lines[-2 * room.most if room.roomy else -2 :]
 
 
-def _at_hand(count: Count, at: Mapping[int, int], frame: Frame) -> Line:
+def _at_hand(count: Count, at: Mapping[int, int], frame: ColumnGrid) -> Line:
     """Shade the room that a tie will take."""
     strands = [s for s in (*count.knotters, *count.fillers) if s in at]
     xs = sorted(at[s] for s in strands)
@@ -130,7 +132,9 @@ def _at_hand(count: Count, at: Mapping[int, int], frame: Frame) -> Line:
     return line
 
 
-def _hanging(frame: Frame, at: Mapping[int, int], after: tuple[int, ...], count: Count) -> Below:
+def _hanging(
+    frame: ColumnGrid, at: Mapping[int, int], after: tuple[int, ...], count: Count
+) -> Below:
     """Return what hangs below a tie, from the first to the last column that it works on."""
     own = [at[s] for s in (*count.knotters, *count.fillers) if s in at]
     if not own:

@@ -25,7 +25,7 @@ _MOST_BYTES = 4096
 
 
 @runtime_checkable
-class Ending(Protocol):
+class ExitableApp(Protocol):
     """An app that can end without asking."""
 
     def action_end(self) -> None:
@@ -50,7 +50,7 @@ class SteadyDriver(LinuxDriver):
 
     def _hung_up(self) -> None:
         """End the app as a signal would, for nobody is there to be asked."""
-        if isinstance(self._app, Ending):
+        if isinstance(self._app, ExitableApp):
             self._app.action_end()
         else:
             self._app.exit(0)

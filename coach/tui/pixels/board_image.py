@@ -6,7 +6,7 @@ from importlib import import_module
 from typing import Any
 
 from coach.plan.plan_model import Plan
-from coach.tui.pixels.tile import Room, Tile
+from coach.tui.pixels.tile import BoardArea, Tile
 
 
 class BoardImage:
@@ -26,11 +26,11 @@ class BoardImage:
         self._grounds = ground, hands
         self._tiles: Any = None
 
-    async def tiles(self, done: int, room: Room) -> tuple[Tile, ...]:
+    async def tiles(self, done: int, room: BoardArea) -> tuple[Tile, ...]:
         """Return the tiles after `done` counts."""
         return await asyncio.to_thread(self._made, done, room)
 
-    def _made(self, done: int, room: Room) -> tuple[Tile, ...]:
+    def _made(self, done: int, room: BoardArea) -> tuple[Tile, ...]:
         if self._tiles is None:  # the scene is loaded only where images are shown
             looks = import_module("coach.picture.render.shades").looks
             make = import_module("coach.tui.pixels.tiles").BoardTiles

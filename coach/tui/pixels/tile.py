@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Room:
+class BoardArea:
     """Where the board is drawn: its lines and columns, and the column in which each strand hangs.
 
     `wide` is how many columns a cord has, `cell` the pixels of one.

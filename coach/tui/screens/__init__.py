@@ -21,7 +21,7 @@ if TYPE_CHECKING:
         otherwise_screen,
     )
     from coach.tui.screens.fitting_screen import WishScreen
-    from coach.tui.screens.form_screen import AskScreen, Choice
+    from coach.tui.screens.form_screen import AskScreen, FormField
     from coach.tui.screens.home_screen import ListScreen
     from coach.tui.screens.knot_help_screen import HowScreen
     from coach.tui.screens.look_around_screen import LookScreen
@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
-    "ActionsScreen", "AskScreen", "BeforeScreen", "Choice", "FreehandScreen", "HangingScreen",
+    "ActionsScreen", "AskScreen", "BeforeScreen", "FormField", "FreehandScreen", "HangingScreen",
     "HowScreen", "LeavePatternScreen", "ListScreen", "LookScreen", "NotesScreen",
     "OrderBeforeScreen", "PieceScreen", "TroubleScreen", "WishScreen", "choose_screen",
     "cords_page", "hints_page", "keys_page", "legend_page", "measure_screen", "measured_page",
@@ -50,7 +50,7 @@ _MODULES: Final = MappingProxyType(
         "ActionsScreen": "actions_screen",
         "AskScreen": "form_screen",
         "BeforeScreen": "before.preparation_screen",
-        "Choice": "form_screen",
+        "FormField": "form_screen",
         "FreehandScreen": "by_sentence.freehand_screen",
         "HangingScreen": "by_sentence.hanging_screen",
         "HowScreen": "knot_help_screen",

@@ -8,9 +8,9 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 
-from coach.piece.changes.project_diff import Change
+from coach.piece.changes.project_diff import ProjectChange
 from coach.plan.wording.place_words import where
-from coach.session.measure_questions import Answer, Asked
+from coach.session.measure_questions import Answer, MeasureQuestion
 from coach.tui.layout.styled_text import Inks, paragraph
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.page_screen import TextScreen
@@ -31,7 +31,7 @@ class QuestionScreen(TextScreen[str]):
         keyed("escape", "answer('')", "measure again", "Leave this measure out, and measure again.")
     ]
 
-    def __init__(self, asked: Asked, inks: Inks) -> None:
+    def __init__(self, asked: MeasureQuestion, inks: Inks) -> None:
         super().__init__(inks)
         self._asked = asked
 
@@ -76,7 +76,7 @@ class ChangedScreen(TextScreen[WhichFile]):
         keyed("escape", "answer('')", "decide later", "Ask again the next time."),
     ]  # fmt: skip
 
-    def __init__(self, change: Change, done: int, inks: Inks) -> None:
+    def __init__(self, change: ProjectChange, done: int, inks: Inks) -> None:
         """Take what was edited.
 
         Args:

@@ -28,13 +28,13 @@ from coach.cli.output import print_json, print_page
 from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
+from coach.desk.desk_log import at_desk
 from coach.orders.desk_events import DeskEvent, StockAdded, StockCounted, StockTaken
 from coach.orders.desk_state import DeskState
 from coach.orders.makes import makes
-from coach.orders.read_stock import Listed, happened, read_stock
+from coach.orders.read_stock import StockEntry, happened, read_stock
 from coach.orders.stock import Item, Stock
 from coach.piece import PieceError, SystemClock
-from coach.piece.desk_log import at_desk
 from coach.text import listed, one_line
 from coach.yaml_reader.file_loader import load
 from coach.yaml_reader.render import as_lines
@@ -140,7 +140,7 @@ def _from_list(options: argparse.Namespace) -> int:
     return _listed(Stock({item.what: item for item in found if item}), options)
 
 
-def _as_kept(desk: DeskState, thing: Listed) -> Listed:
+def _as_kept(desk: DeskState, thing: StockEntry) -> StockEntry:
     """Return a thing under the label that it has. Raises WrongStock where it is of another kind."""
     item = desk.stock.find(thing.what)
     if item is None:

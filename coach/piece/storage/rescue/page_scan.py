@@ -19,14 +19,14 @@ _CONSTANTS: Final = {0: None, 8: 0, 9: 1}
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class SalvagedRow:
     """One row: the values of its columns, and its number where its table has such."""
 
     values: tuple[Any, ...]
     number: int | None = None
 
 
-def rows(database: bytes, journal: bytes = b"") -> Iterator[Row]:
+def rows(database: bytes, journal: bytes = b"") -> Iterator[SalvagedRow]:
     """Yield every row that can be made out in a database and the write-ahead journal beside it.
 
     Rows come in no order, some of them twice or torn: check each.
@@ -54,7 +54,7 @@ class _Reader:
         self._size = size
         self._pages = pages
 
-    def rows(self, page: bytes, begin: int) -> Iterator[Row]:
+    def rows(self, page: bytes, begin: int) -> Iterator[SalvagedRow]:
         """Yield the rows in a page whose header begins there."""
         kind = page[begin] if begin < len(page) else 0
         if kind != _TABLE_LEAF and kind not in _INDEX:
@@ -68,14 +68,14 @@ class _Reader:
             except (IndexError, ValueError):  # torn: there is no such row
                 continue
 
-    def _row(self, page: bytes, at: int, kind: int) -> Row:
+    def _row(self, page: bytes, at: int, kind: int) -> SalvagedRow:
         at += 4 if kind == 0x02 else 0  # noqa: PLR2004 - interior cells begin with a page number
         length, at = _varint(page, at)
         number = None
         if kind == _TABLE_LEAF:
             number, at = _varint(page, at)
         most = self._size - 35 if kind == _TABLE_LEAF else (self._size - 12) * 64 // 255 - 23
-        return Row(tuple(_values(self._payload(page, at, length, most))), number)
+        return SalvagedRow(tuple(_values(self._payload(page, at, length, most))), number)
 
     def _payload(self, page: bytes, at: int, length: int, most: int) -> bytes:
         """Return a cell's content, of which at most `most` bytes stand in the page itself."""

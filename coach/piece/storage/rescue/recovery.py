@@ -14,7 +14,7 @@ from typing import Final
 from coach.orders.desk_events import DeskEvent
 from coach.orders.desk_judge import passes_at_desk
 from coach.piece.events import Counted, Event, TakenBack
-from coach.piece.export_import import Carried, put
+from coach.piece.export_import import ExportedPiece, put
 from coach.piece.folding import fold
 from coach.piece.piece_errors import CannotKeep, Damaged, PieceError
 from coach.piece.service import free_name
@@ -33,7 +33,7 @@ class Recovered:
     """One piece: its number, what could be read of it, and how many of its entries are missing."""
 
     number: int
-    carried: Carried
+    carried: ExportedPiece
     state: State
     missing: int
 
@@ -69,7 +69,7 @@ def recover(database: Path) -> Recovery:
             continue
         name = free_name(heap.names.get(number, "") or piece.state.title, names)
         names.append(name)
-        carried = Carried(name, piece.carried.events, heap.uids.get(number, ""))
+        carried = ExportedPiece(name, piece.carried.events, heap.uids.get(number, ""))
         found.append(Recovered(number, carried, piece.state, piece.missing))
     desk = tuple(event for _, event in sorted(heap.desk.items()))
     return Recovery(tuple(found), torn, desk)
@@ -90,7 +90,7 @@ def _followed(number: int, events: Mapping[int, Event]) -> Recovered | None:
             break
     if not run:
         return None
-    return Recovered(number, Carried("", tuple(run)), state, max(0, max(events) - len(run)))
+    return Recovered(number, ExportedPiece("", tuple(run)), state, max(0, max(events) - len(run)))
 
 
 def _bridge(state: State, event: Event) -> Iterator[Event]:

@@ -14,7 +14,7 @@ from coach.piece.state import State
 from coach.piece.storage.desk_book import BOOK, desk_event_of
 from coach.piece.storage.event_rows import checksum, event_of, is_sound, is_summed
 from coach.piece.storage.packed_events import PLACES, bare, is_whole, unpacked
-from coach.piece.storage.rescue.page_scan import Row, rows
+from coach.piece.storage.rescue.page_scan import SalvagedRow, rows
 from coach.piece.storage.state_cache import FOLD, state_of
 
 # How many columns a row has tells its table and its layout.
@@ -60,7 +60,7 @@ class Heap:
         self._stood = {**more._stood, **self._stood}
         self.desk = {**more.desk, **self.desk}
 
-    def put(self, row: Row) -> None:
+    def put(self, row: SalvagedRow) -> None:
         """Take in a row, if it is whole and one of ours."""
         with suppress(PieceError, TypeError, ValueError, LookupError, AttributeError):
             if row.number is None:

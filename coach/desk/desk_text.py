@@ -18,7 +18,7 @@ from coach.orders.desk_events import (
 )
 from coach.orders.desk_judge import judged_at_desk
 from coach.piece.event_reading import newer
-from coach.piece.export_import import Carried, from_object, read_json, texts_in, to_text
+from coach.piece.export_import import ExportedPiece, from_object, read_json, texts_in, to_text
 from coach.piece.piece_errors import CannotTakeIn, NewerVersion
 from coach.piece.storage.summary import name_key
 from coach.text import unseen
@@ -35,7 +35,7 @@ class CarriedOrder:
     """An order out of a file: all that happened to it, and its pieces by their own ids."""
 
     events: tuple[OrderEvent, ...]
-    pieces: Mapping[str, Carried]
+    pieces: Mapping[str, ExportedPiece]
 
     @property
     def name(self) -> str:
@@ -50,10 +50,10 @@ class CarriedStock:
     events: tuple[StockEvent, ...]
 
 
-AnyCarried: TypeAlias = Carried | CarriedOrder | CarriedStock
+AnyCarried: TypeAlias = ExportedPiece | CarriedOrder | CarriedStock
 
 
-def order_text(events: Sequence[OrderEvent], pieces: Iterable[Carried]) -> str:
+def order_text(events: Sequence[OrderEvent], pieces: Iterable[ExportedPiece]) -> str:
     """Return an order with its pieces as text that `from_file_text` reads."""
     told = ",\n".join(to_text(one.name, one.events, one.uid).rstrip() for one in pieces)
     return f'{_head(ORDER)}, "events": [\n{_lines(events)}\n], "pieces": [\n{told}\n]}}\n'
@@ -147,7 +147,7 @@ def _order(events: Sequence[DeskEvent], data: Mapping[str, Any]) -> CarriedOrder
     return CarriedOrder(found, pieces)
 
 
-def _pieces(told: object) -> dict[str, Carried]:
+def _pieces(told: object) -> dict[str, ExportedPiece]:
     if not isinstance(told, list) or len(told) > _MOST_PIECES:
         raise CannotTakeIn("This is not an exported order, or not all of it.")
     found = [from_object(one) for one in told]

@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
+from coach.desk.desk_text import CarriedStock, stock_text
 from coach.orders.desk_events import DeskEvent, StockEvent
-from coach.piece.desk_files.desk_text import CarriedStock, stock_text
 from coach.piece.piece_errors import CannotTakeIn, NoSuchPiece
 from coach.piece.storage.store import Store
 

@@ -8,6 +8,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from coach.desk.desk_log import DeskReading, at_desk
 from coach.orders.cord_names import Wanted, wanted_in
 from coach.orders.cutting import stock_for
 from coach.orders.desk_events import (
@@ -21,7 +22,6 @@ from coach.orders.desk_events import (
 from coach.orders.desk_state import DeskState
 from coach.orders.findings import named, tally
 from coach.orders.stock import Item, best_remnant
-from coach.piece.desk_log import DeskReading, at_desk
 from coach.piece.events import Counted, Event, Happening, TakenBack, Ticked, Unticked
 from coach.piece.state import State
 from coach.piece.storage.store import Store

@@ -4,12 +4,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.desk_text import CarriedOrder, order_text
+from coach.desk.order_log import order_now
 from coach.orders.desk_events import DeskEvent, OrderBegun, OrderEvent
 from coach.orders.desk_state import DeskState, Order, folded, order_key
-from coach.piece.desk_files.desk_text import CarriedOrder, order_text
-from coach.piece.desk_log import at_desk, desk_now
-from coach.piece.export_import import Carried, take_in
-from coach.piece.order_log import order_now
+from coach.piece.export_import import ExportedPiece, take_in
 from coach.piece.piece_errors import CannotTakeIn
 from coach.piece.service import free_name
 from coach.piece.storage.read_piece import kept_piece
@@ -41,14 +41,14 @@ def exported_order(store: Store, name: str) -> str:
     return order_text(events, carried)
 
 
-def _begun(order: Order, pieces: Sequence[Carried]) -> OrderBegun:
+def _begun(order: Order, pieces: Sequence[ExportedPiece]) -> OrderBegun:
     """Return the beginning of an order that lost its own with a damaged file."""
     title = order.title or next((piece.title for piece in pieces), "")
     return OrderBegun(at_ms=order.begun_ms, order=order.name, title=title, source=order.source)
 
 
-def _carried(store: Store, piece: Summary) -> Carried:
-    return Carried(piece.name, kept_piece(store, piece.id).events, piece.uid)
+def _carried(store: Store, piece: Summary) -> ExportedPiece:
+    return ExportedPiece(piece.name, kept_piece(store, piece.id).events, piece.uid)
 
 
 def events_of(events: Sequence[DeskEvent], name: str) -> tuple[OrderEvent, ...]:
@@ -143,7 +143,7 @@ def _see_same_way(store: Store, carried: CarriedOrder, before: Mapping[str, Summ
             )
 
 
-def _take_piece(store: Store, one: Carried, before: Mapping[str, Summary]) -> bool:
+def _take_piece(store: Store, one: ExportedPiece, before: Mapping[str, Summary]) -> bool:
     """Take one piece in, under the name that it has here if it is here; return if it changed."""
     here = before.get(one.uid)
     if here:

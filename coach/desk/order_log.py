@@ -4,14 +4,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final, TypeAlias
 
+from coach.desk.desk_log import at_desk, desk_now
 from coach.orders.batch import PieceAt
 from coach.orders.desk_events import DeskEvent, OrderBegun, PieceJoined
 from coach.orders.desk_state import DeskState, Order
 from coach.pace.data import from_data
 from coach.pace.estimate import Paces, Range, time_for
-from coach.pace.stretch import Stretch
+from coach.pace.stretch import WorkAmount
 from coach.piece.clock import Clock
-from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.events import Begun, Event, Fitted
 from coach.piece.folding import fold
 from coach.piece.learning.beliefs import Beliefs
@@ -243,7 +243,7 @@ def left_of(store: Store, order: OrderAt, between_s: float) -> Range | None:
 
     None where a piece cannot be followed any more. Raises PieceError.
     """
-    left, made, plans = Stretch(), Stretch(), dict[Alike, Forecast]()
+    left, made, plans = WorkAmount(), WorkAmount(), dict[Alike, Forecast]()
     begun: Paces | None = None
     for piece in (*order.sound, *order.spoilt):
         kept = kept_piece(store, piece.id)

@@ -8,16 +8,9 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, TypeAlias
 
-from coach.orders.cord_names import label_of
-from coach.orders.findings import tally
-from coach.piece.clock import Clock
-from coach.piece.desk_log import DeskReading
-from coach.piece.events import Ticked, Unticked
-from coach.piece.folding import fold
-from coach.piece.open_piece import begun_plan
-from coach.piece.order_log import Alike, OrderAt, alike
-from coach.piece.state import State
-from coach.piece.stock_ticks import (
+from coach.desk.desk_log import DeskReading
+from coach.desk.order_log import Alike, OrderAt, alike
+from coach.desk.stock_ticks import (
     AGAIN,
     CUT,
     CutPiece,
@@ -26,6 +19,13 @@ from coach.piece.stock_ticks import (
     cut_pieces,
     short_words,
 )
+from coach.orders.cord_names import label_of
+from coach.orders.findings import tally
+from coach.piece.clock import Clock
+from coach.piece.events import Ticked, Unticked
+from coach.piece.folding import fold
+from coach.piece.open_piece import begun_plan
+from coach.piece.state import State
 from coach.piece.storage.read_piece import kept_piece
 from coach.piece.storage.store import Store
 from coach.plan.plan_model import Plan

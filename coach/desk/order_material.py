@@ -5,17 +5,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
+from coach.desk.batch_list import Known, needs_of
+from coach.desk.desk_log import desk_now
+from coach.desk.order_log import OrderAt
+from coach.desk.stock_ticks import CUT, cut_key, is_cut
 from coach.orders.afterwards import CordUsed, Material, extras_for
 from coach.orders.cord_names import Wanted, label_of, wanted_in
 from coach.orders.cutting import finding_orders, price_of, stock_for
 from coach.orders.desk_state import DeskState
 from coach.orders.prices import Prices
-from coach.piece.batch_list import Known, needs_of
-from coach.piece.desk_log import desk_now
 from coach.piece.events import Joined
-from coach.piece.order_log import OrderAt
 from coach.piece.state import State
-from coach.piece.stock_ticks import CUT, cut_key, is_cut
 from coach.piece.storage.read_piece import kept_piece
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary

@@ -2,6 +2,8 @@
 
 from collections.abc import Collection
 
+from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.order_log import Begins, ToBegin, join_order, open_order
 from coach.orders.afterwards import Material
 from coach.orders.desk_events import (
     DeskEvent,
@@ -14,11 +16,9 @@ from coach.orders.desk_events import (
 )
 from coach.orders.desk_state import DeskState, Order, OrderPiece
 from coach.piece.clock import Clock
-from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.events import Fitted
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.open_piece import begun_plan
-from coach.piece.order_log import Begins, ToBegin, join_order, open_order
 from coach.piece.piece_errors import CountedOtherwise, NameTaken, NoSuchPiece
 from coach.piece.reports.forecast import Forecast
 from coach.piece.state import State
