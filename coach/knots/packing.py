@@ -84,7 +84,10 @@ def pack(diameters: Sequence[float]) -> tuple[Circle, ...]:
 
 
 def _ratios(diameters_mm: Sequence[float]) -> tuple[float, tuple[float, ...]]:
-    """Return the largest diameter, and all as shares of it from the largest, for the cache."""
+    """Return the largest diameter, and every diameter as a share of it, largest first.
+
+    The cache is keyed by the shares, so that bundles of any thickness share their packing.
+    """
     if not diameters_mm or min(diameters_mm) <= 0:
         raise ValueError("A bundle needs at least one strand, each thicker than nought.")
     thickest = max(diameters_mm)

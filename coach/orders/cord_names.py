@@ -1,4 +1,4 @@
-"""Cord as it is called on a label, `clay cotton 2 mm`, and which cord of a project that is."""
+"""Names of cord on labels, `clay cotton 2 mm`, matched with the cords of a project."""
 
 import re
 from dataclasses import dataclass
@@ -20,7 +20,7 @@ FIBRES: Final = (
 
 @dataclass(frozen=True, slots=True)
 class CordName:
-    """What a label says: the colour or name, the fibre, and the thickness where it says one."""
+    """A label's parts: the colour or name, the fibre, and the thickness if it is stated."""
 
     colour: str
     fibre: str
@@ -29,7 +29,7 @@ class CordName:
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """Cord that a piece needs: the project's cord, in its colour or a colourway's."""
+    """Cord that a piece needs: the project's cord in its colour or a colourway's."""
 
     cord: Cord
     colour: str  # "#rrggbb"
@@ -37,15 +37,18 @@ class Wanted:
 
     @property
     def key(self) -> tuple[str, str]:
-        """By which it is told from other cords of the same order."""
+        """The key that tells it from other cords of the same order."""
         return self.cord.id, self.colour
 
 
 def wanted_in(project: Project, cord: str, colourway: str = "") -> Wanted:
-    """Return a cord of a project as a colourway has it, or as the project has it now.
+    """Return a cord of a project in the colour of a colourway.
 
-    A project that was begun in a colourway has its colours; by its colourways it is known that
-    they are not the file's own.
+    Args:
+        project: The project. One begun in a colourway already has those colours; its list of
+            colourways shows that they are not the file's own.
+        cord: The cord's name.
+        colourway: The colourway's name; "" for the project's current colours.
     """
     one = project.cords[cord]
     colour = project.colourways.get(colourway, {}).get(cord, one.colour)
@@ -54,7 +57,7 @@ def wanted_in(project: Project, cord: str, colourway: str = "") -> Wanted:
 
 
 def cord_name(label: str) -> CordName:
-    """Return what a label says of its cord."""
+    """Return the parts of a label."""
     text = plain(one_line(label))
     thick = _THICK.search(text)
     words = (text[: thick.start()] + text[thick.end() :] if thick else text).split()
@@ -74,9 +77,10 @@ def _diameter_mm(text: str) -> float | None:
 def likeness(label: str, wanted: Wanted) -> int:
     """Return how surely cord with that label is the cord that is wanted: 2, 1, or 0 if it is not.
 
-    Its colour is the one wanted, by the cord's name, by the colour's name in the file, or as a
-    colour; less surely where the label only has the plain name that is nearest to it. Fibre and
-    thickness must not differ where both are known.
+    2 if its colour is the one wanted, by the cord's name, by the colour's name in the file, or as a
+    colour; 1 if the label only has the nearest plain name. Fibre and thickness must not differ
+    where
+    both are known.
     """
     said, cord = cord_name(label), wanted.cord
     fibre = plain(cord.fibre)
@@ -91,12 +95,12 @@ def likeness(label: str, wanted: Wanted) -> int:
 
 
 def label_of(wanted: Wanted) -> str:
-    """Return what cord that is wanted is asked for by in a shop: `clay cotton 2 mm`."""
+    """Return the label under which wanted cord is bought: `clay cotton 2 mm`."""
     cord = wanted.cord
     name = cord.id if wanted.own else colour_words(wanted.colour)
     return " ".join(filter(None, (name, cord.fibre, f"{cord.diameter_mm:g} mm")))
 
 
 def colour_words(colour: str) -> str:
-    """Return what `#rrggbb` is called: by its CSS name, or else the nearest plain name."""
+    """Return the name of a colour `#rrggbb`: its CSS name, or else the nearest plain name."""
     return next((name for name, known in NAMED.items() if known == colour), plain_name(colour))

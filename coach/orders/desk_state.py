@@ -1,4 +1,4 @@
-"""How the desk stands: the stock, the orders, and what of the stock went into which piece."""
+"""The state of the desk: stock, orders, and which stock went into which piece."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -28,7 +28,7 @@ Label: TypeAlias = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class OrderPiece:
-    """One piece under an order, by its own id; `spoilt` says that it was given up."""
+    """One piece under an order, by its id; `spoilt` if it was given up."""
 
     piece: str
     colourway: str
@@ -39,7 +39,7 @@ class OrderPiece:
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """One order: its pieces in the order in which they were begun, and as it was quoted.
+    """One order: its pieces in the order in which they were begun, and its quote.
 
     Times are UTC epoch ms. `ended_ms` is None while it is open.
     """
@@ -69,7 +69,7 @@ class Order:
 
 @dataclass(frozen=True, slots=True)
 class DeskState:
-    """The desk after its first `seq` entries; orders by their names as they are compared."""
+    """The desk after its first `seq` events; orders by their normalized names."""
 
     seq: int = 0
     stock: Stock = field(default_factory=Stock)
@@ -78,25 +78,25 @@ class DeskState:
     used: Mapping[Label, StockUsed] = field(default_factory=lambda: MappingProxyType({}))
 
     def order(self, name: str) -> Order | None:
-        """Return the order of that name, without regard to case and spacing."""
+        """Return the order of a name, without regard to case and spacing."""
         return self.orders.get(order_key(name))
 
     def order_of(self, piece: str) -> Order | None:
-        """Return the order that a piece belongs to, by the piece's own id."""
+        """Return the order that a piece belongs to, by the piece's id."""
         return next(
             (o for o in self.orders.values() if any(p.piece == piece for p in o.pieces)), None
         )
 
 
 def order_key(name: str) -> str:
-    """Return a name of an order as names are compared."""
+    """Return the name of an order normalized for comparison."""
     return " ".join(name.split()).casefold()
 
 
 def folded(events: Iterable[DeskEvent], state: DeskState | None = None) -> DeskState:
-    """Return the desk after all that happened, from its beginning or from a state of it.
+    """Return the desk after all events, from the beginning or from a given state.
 
-    What the judge refuses has its place among the entries, and changes nothing.
+    An invalid event keeps its number and changes nothing.
     """
     before = state or DeskState()
     seq, stock = before.seq, dict(before.stock.items)
@@ -113,7 +113,7 @@ def folded(events: Iterable[DeskEvent], state: DeskState | None = None) -> DeskS
 
 
 def fold(state: DeskState, event: DeskEvent) -> DeskState:
-    """Return the desk after one thing more happened."""
+    """Return the desk after one more event."""
     return folded((event,), state)
 
 

@@ -1,4 +1,4 @@
-"""Findings as project files name them, `one 8 mm wooden bead`: how many, and of what."""
+"""Findings as project files name them, `one 8 mm wooden bead`: number and kind."""
 
 import re
 from collections.abc import Iterable, Mapping
@@ -20,7 +20,7 @@ _COUNT: Final = re.compile(
 
 
 def counted_finding(text: str) -> tuple[int, str]:
-    """Return how many a text names, and what: `one 8 mm bead` is 1 of `8 mm bead`."""
+    """Return the number and kind in a text: `one 8 mm bead` is 1 of `8 mm bead`."""
     found = _COUNT.fullmatch(text.strip())
     if not found:
         return 1, text.strip()
@@ -28,7 +28,7 @@ def counted_finding(text: str) -> tuple[int, str]:
 
 
 def tally(findings: Iterable[str], copies: int) -> dict[str, int]:
-    """Return what so many copies need of each finding, in the order of the file."""
+    """Return how many of each finding a number of copies needs, in the order of the file."""
     found: dict[str, int] = {}
     for text in findings:
         number, what = counted_finding(text)
@@ -37,7 +37,7 @@ def tally(findings: Iterable[str], copies: int) -> dict[str, int]:
 
 
 def named(what: str, known: Mapping[str, T]) -> T | None:
-    """Return what is known of a finding by its name, in singular or plural; None if nothing is."""
+    """Return the entry for a finding by its name, in singular or plural; None for none."""
     by_name = {_bare(name): value for name, value in known.items()}
     return by_name.get(_bare(what))
 

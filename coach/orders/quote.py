@@ -1,9 +1,9 @@
-"""A quote before the first cut: cord, findings, hours, cost, price, and the day it is ready.
+"""The quote of an order: cord, findings, hours, cost, price, and the day it is ready.
 
-Each figure that hangs on hours has its range; what is not known is None, never a guess. How much
+Each figure that depends on hours has its range; an unknown figure is None, never a guess. How much
 quicker a piece of a batch is than a single one follows from the paces themselves: practice goes
 with the work made of each knot (see `coach.pace.estimate`, which names its sources), and a batch
-is one long stretch of the same work. What lies between two pieces is counted beside it.
+is one long stretch of the same work. The time between two pieces is added separately.
 """
 
 from collections import Counter
@@ -37,12 +37,12 @@ def quote_of(
     """Return the quote of an order.
 
     Args:
-        groups: The pieces, those that are alike together; at least one.
-        stock: What is there.
+        groups: The pieces, like ones together; at least one.
+        stock: The stock.
         prices: Prices, rule and hours; None where there are none.
-        time_for: How long work takes the maker.
+        time_for: Return how long work takes the maker.
         today: The first day on which it may be worked on, by her own calendar.
-        unit: cm or in, what lengths to cut are rounded up in.
+        unit: "cm" or "in": the unit in which lengths to cut are rounded up.
     """
     project, known = groups[0].plan.project, prices or Prices()
     cuts = [cut_list(group.plan, unit, group.copies) for group in groups]
@@ -82,7 +82,7 @@ def _with_handling(time: Range, handling_s: float) -> Range:
 def _cords(
     groups: Sequence[Group], cuts: Sequence[tuple[CordCut, ...]], stock: Stock, prices: Prices
 ) -> Iterable[CordOrder]:
-    """Yield what is cut of each cord in each colour, cords in the file's order.
+    """Yield the cuts of each cord in each colour, cords in the file's order.
 
     Two cords that come out of the same hanks are cut one after the other.
     """
@@ -147,7 +147,7 @@ def _each(
 ) -> tuple[MoneyRange, ...] | None:
     """Return the price of one piece of each group, by the maker's rule.
 
-    Hours and findings are shared out: hours by the work of a piece, findings by number.
+    Costs are divided: hours by the work of a piece, findings by number.
     """
     if cost is None or cost.work is None or cost.overhead is None or cost.findings is None:
         return None
@@ -181,7 +181,7 @@ def _seconds(group: Group) -> float:
 def _missing(
     cords: Sequence[CordOrder], findings: Sequence[FindingOrder], prices: Prices
 ) -> Iterable[str]:
-    """Yield what has no price, in words for `prices.yaml`."""
+    """Yield what has no price, in the words of `prices.yaml`."""
     for cord in cords:
         if not cord.price_known:
             yield cord.label

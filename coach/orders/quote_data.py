@@ -1,4 +1,4 @@
-"""A quote for other programs: as one object, and as rows for the maker's own books."""
+"""Quotes as data: JSON for other programs, and rows for bookkeeping."""
 
 from collections.abc import Iterator
 from decimal import Decimal
@@ -32,7 +32,7 @@ def as_object(quote: Quote) -> dict[str, Any]:
 
 
 def ready_object(ready: ReadyDates | None) -> dict[str, str | None] | None:
-    """Return the days on which an order is ready, by ISO 8601."""
+    """Return the days on which an order is ready, in ISO 8601."""
     if ready is None:
         return None
     days = {"early": ready.early, "likely": ready.likely, "late": ready.late}
@@ -40,7 +40,7 @@ def ready_object(ready: ReadyDates | None) -> dict[str, str | None] | None:
 
 
 def money(amount: Decimal | None) -> float | None:
-    """Return money as JSON has it, to the cent; None stays so."""
+    """Return money as a JSON number, to the cent; None stays None."""
     return None if amount is None else float(round(amount, 2))
 
 

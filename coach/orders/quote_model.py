@@ -1,4 +1,4 @@
-"""A quote as values: what is made, what it costs, what it brings, and when it is ready."""
+"""The quote as values: pieces, cost, price, and the days it is ready."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -15,7 +15,7 @@ from coach.plan.plan_model import Plan
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Copies that are alike: their colourway ("" for the file's own), their plan and their work."""
+    """Copies that are alike: their colourway ("" for the file's own), plan and work."""
 
     colourway: str
     copies: int
@@ -30,26 +30,26 @@ class Group:
         return own | dict(project.colourways.get(self.colourway, {}))
 
     def wanted(self, cord: str) -> Wanted:
-        """Return a cord in the colour that these copies have it in."""
+        """Return a cord in the colour that it has in these copies."""
         return wanted_in(self.plan.project, cord, self.colourway)
 
 
 @dataclass(frozen=True, slots=True)
 class MoneyRange:
-    """An amount of money: likely, and over the range of the hours."""
+    """An amount of money as a range: likely, and over the range of the hours."""
 
     low: Decimal
     likely: Decimal
     high: Decimal
 
     def times(self, number: int) -> "MoneyRange":
-        """Return so many of it."""
+        """Return the amount for a number of copies."""
         return MoneyRange(self.low * number, self.likely * number, self.high * number)
 
 
 @dataclass(frozen=True, slots=True)
 class OrderCost:
-    """What an order costs its maker, in parts; None where a price is missing for one.
+    """The cost of an order in parts; None for a part with a missing price.
 
     `material` is cord with what is cut beyond the need, findings and extras.
     """
@@ -70,7 +70,7 @@ class OrderCost:
 
 @dataclass(frozen=True, slots=True)
 class ReadyDates:
-    """When an order is ready: early, likely and late by the range of the hours."""
+    """The day an order is ready: early, likely and late by the range of the hours."""
 
     early: date | None
     likely: date | None
@@ -79,7 +79,7 @@ class ReadyDates:
 
 @dataclass(frozen=True, slots=True)
 class Quote:
-    """All that is told of an order before the first cut; `each` are the prices by group."""
+    """Everything in a quote; `each` are the prices by group."""
 
     title: str
     groups: tuple[Group, ...]
@@ -100,7 +100,7 @@ class Quote:
 
     @property
     def total(self) -> MoneyRange | None:
-        """What all of them cost the customer."""
+        """The price of all of them for the customer."""
         if self.each is None:
             return None
         pairs = zip(self.each, self.groups, strict=True)

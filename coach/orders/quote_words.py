@@ -1,4 +1,4 @@
-"""Hours and days of a quote, in words."""
+"""Hours, money and days of a quote in words."""
 
 from datetime import date
 from decimal import Decimal

@@ -1,4 +1,4 @@
-"""From the text of `prices.yaml` to prices, rule and hours, with every problem in its place."""
+"""The reader of `prices.yaml`, with every problem in its place."""
 
 import re
 from collections.abc import Callable, Mapping
@@ -39,14 +39,14 @@ _LONGEST_DAY_S: Final = 24 * 3600.0
 
 @dataclass(frozen=True, slots=True)
 class PricesReading:
-    """What a file of prices says; where it is wrong nothing is known, and a problem tells it."""
+    """Prices read from a file, unknown where it is wrong, and the problems."""
 
     prices: Prices
     problems: tuple[Problem, ...]
 
 
 def read_prices(text: str) -> PricesReading:
-    """Read the text of a file of prices. Never raises for what it says; an empty one knows none."""
+    """Read the text of a file of prices; never raises because of what it says."""
     found = ReadingProblems()
     root = parse(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n"), found)
     prices = Prices()
@@ -103,7 +103,7 @@ def _cord_price(node: Node, found: ReadingProblems) -> CordPrice | None:
 
 
 def cord_price(text: str) -> CordPrice | None:
-    """Return a price such as `14 per 500 g` out of one text, None where it is none."""
+    """Return a price such as `14 per 500 g`, None if the text is not one."""
     found = ReadingProblems()
     return _cord_price(Scalar(Span(), text), found)
 
@@ -142,7 +142,7 @@ def _rounding(node: Node, found: ReadingProblems) -> Rounding | None:
 def _by_name(
     value: Value[T], example: str
 ) -> Callable[[Node, ReadingProblems], Mapping[str, T] | None]:
-    """Read a mapping from names, compared without regard to case, to values."""
+    """Return a reader of a mapping from names, compared without case and spacing, to values."""
 
     def reader(node: Node, found: ReadingProblems) -> Mapping[str, T] | None:
         if not isinstance(node, Tree):

@@ -1,6 +1,6 @@
-"""A file that lists stock, read with every problem in its place: cord, beads and rings by label.
+"""The reader of a stock list: cord, beads and rings by label.
 
-What it says becomes entries of the desk, added to what is there or counted in its place.
+What it says becomes desk events, added to what is there or replacing it.
 """
 
 import re
@@ -34,7 +34,7 @@ _HANKS: Final = "as in ‘100 m’, ‘500 g’ or ‘[100 m, 4.5 m]’"
 
 @dataclass(frozen=True, slots=True)
 class StockEntry:
-    """One thing on the list; `number` is None for cord. Lengths in mm, fineness in tex, else 0."""
+    """One item on the list; `number` is None for cord. Lengths in mm, fineness in tex or 0."""
 
     what: str
     lengths_mm: tuple[float, ...] = ()
@@ -46,14 +46,14 @@ class StockEntry:
 
 @dataclass(frozen=True, slots=True)
 class StockReading:
-    """What a list of stock says, and all that is wrong with it."""
+    """The items of a stock list, and its problems."""
 
     things: tuple[StockEntry, ...]
     problems: tuple[Problem, ...]
 
 
 def read_stock(text: str) -> StockReading:
-    """Read the text of a list of stock. Never raises for what it says."""
+    """Read the text of a stock list; never raises because of what it says."""
     found = ReadingProblems()
     root = parse(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n"), found)
     things: tuple[StockEntry, ...] = ()
@@ -69,7 +69,7 @@ def read_stock(text: str) -> StockReading:
 
 
 def schema() -> dict[str, Any]:
-    """Return the JSON Schema of a list of stock, for editors."""
+    """Return the JSON Schema of a stock list, for editors."""
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Cord, beads and rings in stock",
@@ -78,12 +78,12 @@ def schema() -> dict[str, Any]:
 
 
 def happened(thing: StockEntry, at_ms: int, *, counted: bool) -> Iterator[StockEvent]:
-    """Yield what a line of the list of stock means for the desk.
+    """Yield the desk events for a line of a stock list.
 
     Args:
         thing: What the line says.
         at_ms: When, in UTC epoch milliseconds.
-        counted: Whether so much is there in all, rather than so much came in.
+        counted: Whether the amount is all there is, rather than what came in.
     """
     by_number = thing.number is not None
     lengths, number = list(thing.lengths_mm), thing.number or 0
@@ -100,7 +100,7 @@ def happened(thing: StockEntry, at_ms: int, *, counted: bool) -> Iterator[StockE
 
 
 def price_each(text: str) -> str | None:
-    """Return what one costs out of `0.20` or `2 per 10`, as a decimal; None where it is none."""
+    """Return the price of one from `0.20` or `2 per 10`, as a decimal; None if it is no price."""
     found = _EACH.fullmatch(text.strip())
     if not found or (found[2] and not int(found[2])):
         return None
@@ -109,7 +109,7 @@ def price_each(text: str) -> str | None:
 
 
 def weight_tex(text: str) -> float:
-    """Return what cord weighs, in tex; a weight alone is that of a metre. Raises QuantityError."""
+    """Return a cord's fineness in tex; a weight alone is per metre. Raises QuantityError."""
     with suppress(QuantityError):
         text = f"{mass_g(text):.9f} g/m"
     return fineness_tex(text)
@@ -200,7 +200,7 @@ def _finding(what: str, node: Node, found: ReadingProblems) -> StockEntry | None
 
 
 def _things(node: Node, found: ReadingProblems, *, cords: bool) -> tuple[StockEntry, ...] | None:
-    """Read labels with what is there of each."""
+    """Read labels with the amount of each."""
     if not isinstance(node, Mapping):
         hint = "Write it as in ‘clay cotton 2 mm: 100 m’." if cords else "As in ‘8 mm bead: 40’."
         found.error("SHAPE", node.span, "This needs labels with how much there is.", hint)

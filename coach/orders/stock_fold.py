@@ -1,4 +1,4 @@
-"""The stock that follows from all that happened at the desk."""
+"""The fold of desk events into stock."""
 
 from dataclasses import replace
 
@@ -18,7 +18,7 @@ from coach.orders.stock import Item, item_key
 
 
 def put_in_stock(items: dict[str, Item], event: DeskEvent) -> None:
-    """Let what happened change the items, by their names as they are compared."""
+    """Apply a desk event to the items, by their normalized names; changes the mapping."""
     if isinstance(event, StockEvent):
         item = items.get(item_key(event.what)) or Item(event.what)
         items[item_key(item.what)] = _changed(item, event)

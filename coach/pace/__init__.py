@@ -1,4 +1,4 @@
-"""How long it takes: paces from the trade and from the maker's own counts."""
+"""Paces: how long work takes, from the trade's times and from the maker's own counts."""
 
 from coach.pace.estimate import Paces, Range, beginning, expect, take_in, time_for
 from coach.pace.gaps import Gap, worked_gap

@@ -1,4 +1,4 @@
-"""Reminding the maker of a rest for the hands after a long stretch of work."""
+"""Reminders to rest the hands after a long stretch of work."""
 
 from typing import Final
 
@@ -9,13 +9,13 @@ _MINUTE_S: Final = 60
 
 
 class BreakReminder:
-    """Measures the work of a sitting since its last rest.
+    """Measures the time worked in a sitting since the last rest.
 
-    Only time that counted as work is measured, so a stopped clock reminds nobody.
+    Only time that counts as work is measured, so a stopped clock reminds nobody.
     """
 
     def __init__(self, after_min: int) -> None:
-        """Propose a rest after so many minutes of work; 0 never proposes one."""
+        """Set the minutes of work after which to propose a rest; 0 never proposes one."""
         self._after_min = after_min
         self._since_s = 0.0
         self._seen_ms: int | None = None
@@ -26,7 +26,7 @@ class BreakReminder:
         return self._seen_ms is not None
 
     def count(self, tick_ms: int, worked_s: float) -> None:
-        """Take note of a count; a long gap before it was a rest.
+        """Record a count; a long gap before it was a rest.
 
         Args:
             tick_ms: When it was made, by a monotonic clock.
@@ -37,7 +37,7 @@ class BreakReminder:
         self._seen_ms = tick_ms
 
     def proposal(self, worked_s: float) -> str:
-        """Return the line that proposes a rest after `worked_s` of the sitting, or nothing."""
+        """Return the line that proposes a rest after `worked_s` of the sitting, or ""."""
         minutes = int((worked_s - self._since_s) // _MINUTE_S)
         if not self._after_min or minutes < self._after_min:
             return ""

@@ -1,4 +1,4 @@
-"""Which part of the time between two counts was work."""
+"""How much of the time between two counts was work."""
 
 from dataclasses import dataclass
 from typing import Final
@@ -9,22 +9,22 @@ SHORT_BREAK_S: Final = 60.0  # under this nobody has left the board, whatever th
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """Of one gap: `worked_s` to be added to the time worked, and whether all of it was work."""
+    """The part of a gap that was work, `worked_s`, and whether that is all of it."""
 
     worked_s: float
     shows_pace: bool
 
 
 def worked_gap(gap_s: float, running_pace_s: float) -> Gap:
-    """Tell what of the time between two counts was work.
+    """Return how much of the time between two counts was work.
 
     Args:
-        gap_s: Seconds from one count to the next, by a clock that never runs back.
-        running_pace_s: Seconds that what was counted takes at the maker's present pace.
+        gap_s: Seconds from one count to the next, by a monotonic clock.
+        running_pace_s: Seconds that the counted work takes at the maker's current pace.
 
     Returns:
-        The whole gap, or the running pace in its stead where the gap is far beyond it: then
-        the maker was interrupted, and the gap says nothing of the pace.
+        The whole gap, or the current pace instead if the gap is far longer: then the maker was
+            interrupted, and the gap says nothing of the pace.
     """
     gap_s = max(gap_s, 0.0)
     if gap_s > max(FAR * running_pace_s, SHORT_BREAK_S):

@@ -15,7 +15,7 @@ from typing import Final
 
 @dataclass(frozen=True, slots=True)
 class PassTiming:
-    """How many passes a tie usually has, and the seconds of each with a short end."""
+    """The usual number of passes of a tie, and the seconds of each with a short end."""
 
     number: int
     each_s: float
@@ -87,12 +87,12 @@ STEP_STRAND_S: Final[Mapping[str, float]] = MappingProxyType(
 
 
 def pass_s(knot: str, end_m: float = USUAL_END_M) -> float:
-    """Return the standard seconds of a pass of `knot` with that much end to pull through."""
+    """Return the standard seconds of a pass of `knot` that pulls `end_m` of end through."""
     return PASSES.get(knot, _OTHER).each_s + PULL_S_PER_M * min(max(end_m, 0.0), LONGEST_END_M)
 
 
 def prior_s(knot: str) -> float:
-    """Return the standard seconds of a tie of `knot` with as many passes and as much end as usual.
+    """Return the standard seconds of a tie of `knot` with the usual passes and end.
 
     `""`, a count of which nothing more is known, takes half a minute.
     """
@@ -100,5 +100,5 @@ def prior_s(knot: str) -> float:
 
 
 def least_s(knot: str) -> float:
-    """Return the seconds below which no hand makes a tie of `knot`, whatever anybody claims."""
+    """Return the fastest that any hand ties `knot`, in seconds, whatever anybody claims."""
     return PASSES.get(knot, _OTHER).number * HAND_LIMIT_S

@@ -1,4 +1,4 @@
-"""What is expected of a maker who says how used her hands are to knotting."""
+"""The prior for each skill that a maker may state."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -10,7 +10,7 @@ from coach.pace.gaussian import Belief
 
 @dataclass(frozen=True, slots=True)
 class Skill:
-    """What is expected of a maker who calls herself that, as log factors on the trade's times."""
+    """The prior for a stated skill, as log factors on the trade's times."""
 
     hand: Belief
     practice: Belief

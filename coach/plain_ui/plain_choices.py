@@ -1,4 +1,4 @@
-"""The word of plain mode for what is left to the maker at the bench."""
+"""The plain word for choices that a step leaves to the maker."""
 
 from coach.piece.changes.chosen_figures import EXAMPLES
 from coach.session.choosing import NOTHING_OPEN, Choosing
@@ -6,7 +6,7 @@ from coach.text import one_line
 
 
 def chosen(choosing: Choosing, rest: str) -> str:
-    """Return what came of `choose`, or, with nothing after it, what can be chosen."""
+    """Return the result of `choose`, or, with nothing after it, what can be chosen."""
     if not rest:
         options = [f"{option.word}: {option.label}." for option in choosing.options()]
         return " ".join(options) or NOTHING_OPEN

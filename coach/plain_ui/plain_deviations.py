@@ -1,4 +1,4 @@
-"""The words of plain mode for measures and for work that differs from the plan."""
+"""The plain words for measurements and for work that differs from the plan."""
 
 from collections.abc import Callable
 
@@ -22,13 +22,13 @@ WORDS = (
 def deeds(
     otherwise: Callable[[], Otherwise], lying: str
 ) -> dict[str, Callable[[str], str | MeasureQuestion]]:
-    """Return what each word does: a function of the text after it that returns a sentence.
+    """Return the handler of each word: from the text after it to an answer.
 
-    For a measure that surprises it returns what is to be asked about it.
+    For a surprising measurement a handler returns a question instead.
 
     Args:
-        otherwise: Returns what records deviations at the count that is reached.
-        lying: How a length is measured where that is not said.
+        otherwise: Return the recorder of deviations at the current count.
+        lying: How a length is measured unless the maker says so.
     """
     return {
         "measure": lambda rest: _measure(otherwise(), rest, lying),
@@ -44,7 +44,7 @@ def deeds(
 
 
 def question_lines(asked: MeasureQuestion) -> list[str]:
-    """Return a question about a measure, and what to write for each answer."""
+    """Return a question about a measurement, and what to type for each answer."""
     answers = [f"Write {answer.key} if {answer.label}." for answer in asked.answers]
     return [asked.said, *answers, "Enter alone leaves it out."]
 

@@ -1,4 +1,4 @@
-"""What plain mode says of other pieces than the one in hand: another one, put away, an order."""
+"""The plain words about other pieces: begin another, put one away, go on with an order."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -18,18 +18,18 @@ FREEHAND: Final = "Leave, and open the piece on the bench: there a key goes on w
 
 @dataclass(frozen=True, slots=True)
 class Endings:
-    """Carries out what has to do with other pieces; a walk stays with its own.
+    """Handles the words about other pieces; the walk stays with its own.
 
     Attributes:
-        work: Returns the piece in hand.
-        ending: Returns what can be done with it once it is finished, if anything can.
+        work: Return the current piece.
+        ending: Return what can be done with it once it is finished, if anything can.
     """
 
     work: Callable[[], Work]
     ending: Callable[[], FinishedPieceActions | None] = lambda: None
 
     def by_word(self) -> dict[str, Callable[[str], list[str]]]:
-        """Return what each word does, by the word."""
+        """Return the handler of each word."""
         deeds = {
             "pieces": self._next_piece, "way": self._turn, "another": self._another,
             "put": self._put_away,

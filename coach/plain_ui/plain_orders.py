@@ -1,4 +1,4 @@
-"""Going over to another piece of an order in plain mode, once a step is made over all of them."""
+"""Changing to the next piece of an order in plain mode, when a step is worked over all of them."""
 
 from collections.abc import Callable
 
@@ -9,22 +9,22 @@ from coach.session.ports import CannotOpen, OnBench
 
 
 class GoingOver:
-    """Takes up another piece of the order; without what takes one up, a walk stays with its own."""
+    """Changes to another piece of the order, if it was given a way to open one."""
 
     def __init__(self, take_up: Callable[[OnBench], Work] | None = None) -> None:
-        """Take what takes up a piece that is opened."""
+        """Take the function that starts work on an opened piece."""
         self._take_up = take_up
         self._came = 0  # the number of the piece from which it was gone over to the one at hand
         self._came_ms = 0
 
     def too_soon(self, work: Work, action: str) -> list[str]:
-        """Return what is told of a line that was meant for the piece before; a pipe has none."""
+        """Return the answer to a line meant for the piece before; none for piped input."""
         if not self._came or action not in COUNTED or not work.settings.bounce_ms:
             return []
         return [TOO_SOON] if work.presses.tick_ms(None) - self._came_ms < SOON_MS else []
 
     def back(self, work: Work) -> tuple[Work, list[str]] | None:
-        """Go back to the piece before where nothing was counted since, with what is told of it."""
+        """Return to the piece before if nothing was counted since; with lines to show."""
         came, self._came = self._came, 0
         batch = work.batch
         if not (came and batch):
@@ -32,7 +32,7 @@ class GoingOver:
         return self._taken(work, lambda: batch.back_to(came), back=True)
 
     def after(self, work: Work, before: int) -> tuple[Work, list[str]] | None:
-        """Go over to the next piece if counting from `before` on has made a step over all."""
+        """Change to the next piece if counting from `before` on has finished a step over all."""
         self._came = 0
         batch = work.batch
         if not (batch and batch.over_all and step_made(work.plan, before, work.done)):

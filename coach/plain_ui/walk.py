@@ -1,4 +1,4 @@
-"""Working a piece in plain lines: a line that is typed goes in, lines to read come out."""
+"""Working a piece in plain lines: typed lines in, lines to read out."""
 
 from collections.abc import Callable
 from difflib import get_close_matches
@@ -28,7 +28,7 @@ _MOST_FIGURES: Final = 6
 
 
 class PlainWalk:
-    """Answers each line that is typed with lines to read; `left` is true once the maker left."""
+    """Answers each typed line with lines to read; `left` is true once the maker left."""
 
     def __init__(
         self,
@@ -39,14 +39,14 @@ class PlainWalk:
         ending: Callable[[], FinishedPieceActions | None] = lambda: None,
         take_up: Callable[[OnBench], Work] | None = None,
     ) -> None:
-        """Take a piece.
+        """Set up for a piece.
 
         Args:
             work: Its controller.
-            cut: Returns the lines of its cut list.
-            looks: Returns lines on the finished piece.
-            ending: Returns what can be done with it once it is finished.
-            take_up: Takes up another piece of its order.
+            cut: Return the lines of its cut list.
+            looks: Return lines about the look of the finished piece.
+            ending: Return what can be done with it once it is finished.
+            take_up: Start work on another piece of its order.
         """
         self.work = work
         self._cut = cut
@@ -112,7 +112,7 @@ class PlainWalk:
         return known(rest) if known else [self._unknown(word)]
 
     def _go_on(self) -> None:
-        """Take up the plan that follows what has happened, also in another terminal."""
+        """Follow the changed plan, also when another terminal changed it."""
         if self.work.stale:
             self.work = self.work.anew()
 
@@ -131,7 +131,7 @@ class PlainWalk:
         return [told, *self._step()]
 
     def _key(self, word: str) -> str:
-        """Return the word of an action for the key that is set for it; all else as it is."""
+        """Return the word of an action for the key that is set for it, else the text itself."""
         action = self.work.keys.action(word) if len(word) == 1 and word.isalpha() else None
         return WORD_OF.get(action, word) if action else word
 
@@ -157,7 +157,7 @@ class PlainWalk:
         return [self.work.message, *self._now()] if n else self._now()
 
     def _now(self) -> list[str]:
-        """Return the count, and the sentence and what is pressing if they are new."""
+        """Return the count, and sentence and messages if they are new."""
         self._go_on()
         view = self.work.view()
         words = "" if view.sentence == self._said else view.sentence

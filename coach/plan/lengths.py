@@ -1,4 +1,4 @@
-"""Lengths as they are said in a sentence."""
+"""Lengths as they stand in a sentence."""
 
 from coach.text import an
 

@@ -1,7 +1,7 @@
 """The standard time of a plan's counts, by kind of work (see `coach.pace.prior`).
 
-Knots have their time from their passes, whatever a file claims; a claim is only taken where the
-coach has no better figure, for work without a knot, and how far it is off is learnt like a pace.
+Knots have their time from their passes, whatever a file claims. A claim only counts where the
+coach has no better figure, for work without a knot, and its error is learnt like a pace.
 """
 
 from bisect import bisect_left
@@ -42,7 +42,7 @@ _Work: TypeAlias = Mapping[str, float]
 
 
 class StandardTimes:
-    """The standard time of any run of counts of a plan."""
+    """The standard times of a plan's counts, and of any run of them."""
 
     def __init__(self, plan: Plan) -> None:
         at: dict[str, list[int]] = defaultdict(list)
@@ -85,7 +85,7 @@ def _counts(plan: Plan) -> Iterator[_Work]:
 
 
 def _ties(plan: Plan, step: PlannedStep) -> Iterator[_Work]:
-    """Yield each tie, and before it the taking up of a holder or of the strands of a group."""
+    """Yield each tie, and before it the picking up of a holder or of a group's strands."""
     hands: frozenset[int] = frozenset()
     for number in range(step.first, step.end):
         count = plan.counts[number]
@@ -106,7 +106,7 @@ def _own_s(plan: Plan, count: Count) -> float:
 
 
 def _end_m(plan: Plan, count: Count, number: int) -> float:
-    """Return the end that hangs from a knotter before a tie, tail and all, in the mean of them."""
+    """Return the end that hangs from a knotter before a tie, in m: tail included, as a mean."""
     ends = [
         plan.ledgers[s].total_mm - plan.used_mm(s, number) + plan.tail_mm[s] for s in count.knotters
     ]

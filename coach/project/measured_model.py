@@ -1,4 +1,4 @@
-"""What a maker says of lengths: the size that is meant, and figures that were measured."""
+"""The sizes that a project file states: the length aimed for, and what was measured."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -9,9 +9,9 @@ from coach.yaml_reader.diagnostics import Span
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """What the maker says of the finished piece and what changes its length.
+    """The stated size of the finished piece, and what changes its length.
 
-    `length_mm` was measured, with the repeats as written; `wish_mm` is not made yet.
+    `length_mm` was measured, with the repeats as written; `wish_mm` is still to be met.
     """
 
     span: Span

@@ -1,7 +1,7 @@
-"""The frozen model of a project file: what its writer said, in millimetres and seconds.
+"""The frozen model of a project file, lengths in millimetres and times in seconds.
 
-Positions stay as written, counted from 1; what they mean on the board is worked out later. All of
-the model is named here, wherever in this folder it is described.
+Positions stay as written, counted from 1; the board works out what they mean. All of the model is
+named here, wherever in this folder it is defined.
 """
 
 from collections.abc import Mapping
@@ -53,8 +53,9 @@ Layout = Literal["nest", "hang", "strands"]
 class Start:
     """How the cords hang before the first knot.
 
-    `pieces` lists pieces for `nest` and `hang` and strands for `strands`, from the left; of the
-    cords in `doubtful` they do not agree with the cord's own number, which was reported.
+    `pieces` lists pieces for `nest` and `hang` and strands for `strands`, from the left; those of
+    the
+    cords in `doubtful` disagree with the cord's own number, which was reported.
     """
 
     span: Span
@@ -79,7 +80,7 @@ class Flip:
 
 @dataclass(frozen=True, slots=True)
 class Seam:
-    """Work in the round is counted anew from the strand at `at`."""
+    """The seam of work in the round is moved to the strand at `at`."""
 
     about: About
     at: Positions
@@ -134,7 +135,7 @@ class Wait:
 
 @dataclass(frozen=True, slots=True)
 class Unreadable:
-    """A step with problems of its own; `changes_count` if strands may have come or gone."""
+    """A step with reading errors; `changes_count` if it may have added or removed strands."""
 
     about: About
     changes_count: bool
@@ -149,7 +150,7 @@ Step: TypeAlias = (
 
 @dataclass(frozen=True, slots=True)
 class Apart:
-    """A part made by itself, `make` times: a handle, a tassel, the second earring."""
+    """A part made apart, `make` times: a handle, a tassel, the second earring."""
 
     span: Span
     name: str
@@ -161,7 +162,7 @@ class Apart:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """What the maker chose at the bench for one step that is open to it.
+    """The maker's choice at the bench for one open step.
 
     `value` is times, turns, a length in mm, or the place of a strand among those named, from 0.
     """
@@ -174,9 +175,9 @@ class Choice:
 class Project:
     """A whole project file.
 
-    `takes_s` is (least, most); `margin` is a share of one, or None where what is to spare follows
-    from the risk. `start` hangs nothing where the work only makes and attaches. `chosen` is what
-    was chosen at the bench, by the number of the open step as the steps come, from 0.
+    `takes_s` is (least, most); `margin` is a share of one, or None where the spare cord follows
+    from the risk. `start` hangs nothing where the work only makes and attaches. `chosen` are the
+    choices made at the bench, by the number of the open step in the order of the work, from 0.
     """
 
     title: str

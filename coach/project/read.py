@@ -1,4 +1,4 @@
-"""From the text of a project file to its model, with every problem in its place."""
+"""The reader of project files: from text to the model, with every problem in its place."""
 
 import re
 from dataclasses import dataclass, replace
@@ -39,7 +39,7 @@ _NO_CHARACTER = re.compile("[\ufffe\uffff]")
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What a text says: `project` is None only if cords or start could not be read."""
+    """The result of reading; `project` is None only if cords or start could not be read."""
 
     project: Project | None
     problems: tuple[Problem, ...]
@@ -48,8 +48,8 @@ class Reading:
 def read_project(text: str) -> Reading:
     """Read the text of a project file.
 
-    Never raises for what the text says: all that is wrong is in the problems, sorted by place,
-    and with errors among them the project is only good for finding more of them.
+    It never raises because of the text: everything wrong is in the problems, sorted by place. With
+    errors among them the project is only good for finding more of them.
     """
     found = ReadingProblems()
     root = parse(_seen(text, found), found)
@@ -63,7 +63,7 @@ _BEGIN: Final = f"A project file begins with ‘coach: {FORMAT}’ and a ‘titl
 
 
 def _seen(text: str, found: ReadingProblems) -> str:
-    """Return the text with one kind of line end; report what acts unseen and put a sign for it."""
+    """Return the text with line feeds only; report and replace invisible characters."""
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     if not (unseen(text) or _NO_CHARACTER.search(text)):
         return text
@@ -154,7 +154,7 @@ def _whole(fields: Fields, found: ReadingProblems) -> Project | None:
 
 
 def _part_names(fields: Fields) -> Names | None:
-    """Return the names of the parts, or None where something else stands."""
+    """Return the names of the parts, or None where `parts` is no mapping."""
     node = fields.node("parts")
     if not isinstance(node, Mapping):
         return Names(()) if node is None else None
@@ -166,7 +166,7 @@ def _name(key: Scalar) -> str:
 
 
 def _parts(node: Node, found: ReadingProblems) -> Parts | None:
-    """Read parts; one that cannot be read is there all the same, so that calls find it."""
+    """Read parts; one that cannot be read is kept, empty, so that calls still find it."""
     hint = "Write a name, a colon, and below it a list of steps."
     other = "Parts are lists of steps by name.", hint
     too_many = f"There are more than {MOST_PARTS} parts.", "Use fewer."
@@ -200,7 +200,7 @@ STARTS: Final = (_HANGING, APART_KEY)
 
 
 def _variable(names: Names | None, parts: Parts, work: tuple[Step, ...]) -> Names | None:
-    """Return the names of parts and steps, or None where the parts are not known."""
+    """Return the names that may be varied, of parts and steps; None if the parts are not known."""
     lists = (*parts.values(), work)
     named = tuple(
         step.about.name for steps in lists for step, _ in all_steps(steps) if step.about.name

@@ -1,4 +1,4 @@
-"""Sentences that say something of the whole piece: a cord, a knot of one's own, a measure."""
+"""Sentences about the whole piece: a cord, an own knot, a measurement."""
 
 import re
 from collections.abc import Callable, Collection
@@ -20,7 +20,7 @@ Head = tuple[str, str]
 
 
 def head_of(said: str, record: Recording) -> Head | None:
-    """Return the line that a sentence adds to a section; None for another sentence."""
+    """Return the line that a sentence adds to a section of the file, else None."""
     text = said.replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
     for pattern, make in _HEADS:
         match = re.fullmatch(pattern, text, re.IGNORECASE)
@@ -48,7 +48,7 @@ def _cord(match: re.Match[str], own: Collection[str]) -> Head:
 
 
 def _measured(match: re.Match[str], own: Collection[str]) -> Head:
-    """Keep what a run of one knot took of a cord."""
+    """Return the line for what a run of one knot took of a cord."""
     del own
     long = f", length: {match['long']}" if match["long"] else ""
     times = number(match["times"].casefold())
@@ -74,7 +74,7 @@ def _own_knot(match: re.Match[str], own: Collection[str]) -> Head:
 
 
 def _apart(match: re.Match[str], own: Collection[str]) -> Head:
-    """Say a part made by itself, with all its work in one sentence."""
+    """Return the line for a part made apart, with all its work from one sentence."""
     steps = ", ".join(f"{{{step_of(one, own)}}}" for one in match["steps"].split(";"))
     make = number((match["make"] or "one").casefold()) or 1
     mirror = ", mirror: every second" if match["mirrored"] else ""

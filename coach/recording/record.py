@@ -1,4 +1,4 @@
-"""A piece knotted without a pattern: the file it goes on from, and what was knotted since."""
+"""The record of a piece knotted without a pattern: its base file and all blocks since."""
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
@@ -27,7 +27,7 @@ class Recording:
     """An open project file that the work goes on from, and what was knotted since.
 
     `heads` are lines for other sections of the file, each with its section: a cord, a knot of
-    the maker's own, a measure, another title. `over` is whether the piece is finished.
+    the maker's own, a measurement, another title. `over` is whether the piece is finished.
     """
 
     base: str
@@ -40,20 +40,20 @@ class Recording:
 
         Args:
             fold: Whether repeats and mirrored repeats are found and become parts.
-            names: What these parts are to be called.
+            names: Names for these parts.
         """
         if not fold:
             return self._written(entries_of(self.blocks, fold=False) or (_LOOK,))
         return returning(self._written(self.folded or (_LOOK,), names))
 
     def live_text(self) -> str:
-        """Return the file as it stands on the bench, step by step, open unless it is over."""
+        """Return the file as the bench uses it: step by step, open unless it is over."""
         entries = entries_of(self.blocks, fold=False)
         return self._written(entries if self.over and entries else (*entries, OPEN))
 
     @cached_property
     def folded(self) -> tuple[Entry, ...]:
-        """The work with its repeats as parts, so that it ties just what was knotted."""
+        """The work with its repeats as parts, tying just what was knotted."""
         plan = read_plan(self.text(fold=False)).plan
         if plan is None or not self.blocks:
             return entries_of(self.blocks, fold=True)
@@ -73,12 +73,12 @@ class Recording:
 
     @cached_property
     def reading(self) -> PlanReading:
-        """The piece so far as the simulator works it, step by step."""
+        """The piece so far as compiled, step by step."""
         return read_plan(self.live_text())
 
     @property
     def plan(self) -> Plan | None:
-        """The plan of the piece so far; unless it is over its last count is what comes next."""
+        """The plan so far; unless the piece is over, its last count is the one to come."""
         return self.reading.plan
 
     @property
@@ -88,9 +88,10 @@ class Recording:
 
 
 def returning(text: str) -> str:
-    """Return a project file that says after how many repeats its colours are back.
+    """Return a project file that states after how many repeats its colours are back.
 
-    It is told where they are not back after each: so it was knotted, and nothing is amiss.
+    It is added where they are not back after each: the work was knotted that way, so no warning is
+    due.
     """
     lines = text.splitlines(keepends=True)
     for problem in read_plan(text).problems:
@@ -103,7 +104,7 @@ def returning(text: str) -> str:
 
 
 def begun(hung: StartingCords | None, base: str = "") -> Recording:
-    """Return a record with nothing knotted yet. Raises NotUnderstood where nothing can hang so."""
+    """Return a record with nothing knotted yet. Raises NotUnderstood for an impossible start."""
     try:
         record = Recording(hung.text() if hung else opened(base))
     except CannotJoin as error:
@@ -112,7 +113,7 @@ def begun(hung: StartingCords | None, base: str = "") -> Recording:
 
 
 def checked(record: Recording) -> Recording:
-    """Return a record that the simulator can work. Raises NotUnderstood with what is wrong."""
+    """Return a record that compiles. Raises NotUnderstood with what is wrong."""
     try:
         reading = record.reading
     except CannotJoin as error:
@@ -139,12 +140,12 @@ def parts_of(entries: Iterable[Entry]) -> list[Repeat]:
 
 
 def ties_alike(one: Plan, other: Plan | None) -> bool:
-    """Return whether two plans tie the same, in the same order, and hang alike at the end."""
+    """Return whether two plans tie the same in the same order, and hang alike at the end."""
     return other is not None and tied(one) == tied(other)
 
 
 def tied(plan: Plan) -> tuple[object, ...]:
-    """Return all that a plan ties, in its order, how it hangs, and how long it is."""
+    """Return a key of all that a plan ties, how it hangs, and how long it is."""
     ids = [strand.id for strand in plan.strands]
     counts = [
         (c.knot, [ids[s] for s in c.knotters], [ids[s] for s in c.fillers], c.passes)
@@ -158,7 +159,7 @@ def tied(plan: Plan) -> tuple[object, ...]:
 
 @dataclass(frozen=True, slots=True)
 class RecordingChange:
-    """What a sentence changed: so many blocks taken back, blocks and lines that came after."""
+    """The effect of a sentence: how many blocks it took back, and what it added."""
 
     said: str
     back: int = 0
@@ -167,14 +168,14 @@ class RecordingChange:
     over: bool = False
 
     def to_data(self) -> dict[str, Any]:
-        """Return it as JSON can hold it."""
+        """Return it as plain data for JSON."""
         blocks = [[block.mirrored, block.said, *block.steps] for block in self.blocks]
         heads = [list(head) for head in self.heads]
         return {"back": self.back, "blocks": blocks, "heads": heads, "over": self.over}
 
 
 def change_from_data(said: str, data: Mapping[str, Any]) -> RecordingChange:
-    """Return what `to_data` told. Raises ValueError where that cannot be."""
+    """Return the change that `to_data` made this from. Raises ValueError."""
     try:
         blocks = tuple(
             Block(tuple(map(_text, steps)), mirrored is True, _text(by))
@@ -198,7 +199,7 @@ def _text(value: object) -> str:
 
 
 def changed(record: Recording, change: RecordingChange) -> Recording:
-    """Return a record after a change. Raises ValueError where it takes back more than there is."""
+    """Return a record after a change. Raises ValueError if it takes back more than there is."""
     if change.back > len(record.blocks):
         raise ValueError("it takes back more than there is")
     kept = record.blocks[: len(record.blocks) - change.back]
@@ -207,7 +208,7 @@ def changed(record: Recording, change: RecordingChange) -> Recording:
 
 
 def change_between(before: Recording, after: Recording, said: str) -> RecordingChange:
-    """Return what leads from one record to a later one.
+    """Return the change from one record to a later one.
 
     Args:
         before: The earlier record.

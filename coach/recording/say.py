@@ -1,4 +1,4 @@
-"""One more sentence: what it does is checked by the simulator before it is kept."""
+"""Adding one more sentence to a record, checked by compiling the result."""
 
 import re
 from collections.abc import Callable
@@ -35,7 +35,7 @@ def say(record: Recording, said: str) -> Recording:
 def _settled(record: Recording) -> Recording:
     """Return a record whose last step names the strand that tied it, where the longest did.
 
-    Which is the longest follows from all that comes later; what is made stays as it was made.
+    Which one is the longest depends on all that comes later; what is made stays as it was made.
     """
     last, plan = record.blocks[-1], record.plan
     step = last.steps[0]
@@ -57,7 +57,7 @@ def _with(record: Recording, *blocks: Block) -> Recording:
 
 
 def _again(record: Recording, match: re.Match[str]) -> Recording:
-    """Do the last thing over again, mirrored if asked for."""
+    """Repeat the last thing, mirrored if asked for."""
     if not record.blocks:
         raise NotUnderstood("Nothing is knotted yet that could be done again.")
     last = record.blocks[-1]
@@ -66,7 +66,7 @@ def _again(record: Recording, match: re.Match[str]) -> Recording:
 
 
 def _last(record: Recording, match: re.Match[str]) -> Recording:
-    """Do the last so many things so many times more, in their order."""
+    """Repeat the last few things, in their order."""
     many, times = _number(match["many"] or "1"), _times(match)
     if many > len(record.blocks):
         raise NotUnderstood(_fewer(record))
@@ -106,7 +106,7 @@ def _unpick(record: Recording, match: re.Match[str]) -> Recording:
 
 
 def _note(record: Recording, match: re.Match[str]) -> Recording:
-    """Write a note on the last step."""
+    """Add a note to the last step."""
     if not record.blocks:
         raise NotUnderstood("Nothing is knotted yet to write a note on.")
     *before, last = record.blocks

@@ -1,4 +1,4 @@
-"""What is made apart: how often, and how large each piece of it gets."""
+"""Parts made apart: how often each is made and how large it gets."""
 
 from dataclasses import dataclass
 
@@ -7,7 +7,7 @@ from coach.plan.plan_model import Plan
 
 @dataclass(frozen=True, slots=True)
 class MadeApart:
-    """A part made by itself: how many are made, and how large one gets, in mm."""
+    """A part made apart: how many are made, and the size of one in mm."""
 
     name: str
     pieces: int
@@ -17,7 +17,7 @@ class MadeApart:
 
 
 def made_apart(plan: Plan) -> tuple[MadeApart, ...]:
-    """Return what is made apart, in the order in which it is made."""
+    """Return the parts made apart, in the order in which they are made."""
     first = [own for own in plan.by_section if own.section.name and own.section.turn == 1]
     return tuple(
         MadeApart(

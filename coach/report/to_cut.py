@@ -1,4 +1,4 @@
-"""What is cut of each cord, what that comes to, and which strand decides a length."""
+"""The cut list with what each cord comes to, and the strand that sets each length."""
 
 from dataclasses import dataclass
 
@@ -11,7 +11,7 @@ from coach.project.model import Cord
 
 @dataclass(frozen=True, slots=True)
 class Deciding:
-    """The strand that needs a whole length: its label, and its place at the start if it hangs then.
+    """The strand that needs the whole length: its label, and its place if it hangs at the start.
 
     `tie` is the tie in which it takes its last cord, counted from 1, and `where` the place of that
     in the work; None where its tail alone decides.
@@ -37,7 +37,7 @@ class PiecesToCut:
 
 @dataclass(frozen=True, slots=True)
 class CordToCut:
-    """One cord: the pieces that are cut of it, what they come to, and what that weighs if known."""
+    """One cord: the pieces cut of it, their total, and its weight if known."""
 
     cord: Cord
     cut: CordCut
@@ -46,7 +46,7 @@ class CordToCut:
 
 
 def cords_to_cut(plan: Plan, cuts: tuple[CordCut, ...]) -> tuple[CordToCut, ...]:
-    """Return a cut list with what is told of it, cords in the file's order."""
+    """Return the cut list with totals and deciding strands, cords in the file's order."""
     cords = plan.project.cords
     return tuple(
         CordToCut(
@@ -65,7 +65,7 @@ def _pieces(plan: Plan, cord: CordCut, cut: Cut) -> PiecesToCut:
 
 
 def _whose(plan: Plan, cut: Cut, *, alike: bool) -> str:
-    """Return which pieces are meant: what is made apart of them, or strands where they differ."""
+    """Return whose the pieces are: a part made apart, or strands where lengths differ."""
     if not cut.apart:
         return "" if alike else whose(plan, cut)
     boards = (own.plan for own in plan.by_section if own.section.name == cut.apart)

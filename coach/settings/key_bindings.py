@@ -1,4 +1,4 @@
-"""Reading the keys that a maker wants for actions, and finding those that two would share."""
+"""Reading the maker's own keys for actions, and finding clashes between them."""
 
 from collections.abc import Mapping
 from types import MappingProxyType
@@ -15,11 +15,11 @@ Chosen = dict[str, dict[str, Span]]  # by action: its keys, each with its place
 
 
 def keys_for(actions: Mapping[str, tuple[str, ...]]) -> Value[Mapping[str, tuple[str, ...]]]:
-    """Return what reads keys by action.
+    """Return a reader of keys by action.
 
     Args:
-        actions: All actions with the keys that they have. An action keeps these where anything is
-            wrong with what the maker wants for it.
+        actions: All actions with their default keys. An action keeps these if anything is wrong
+            with the maker's keys for it.
     """
 
     def read(node: nodes.Node, found: ReadingProblems) -> Mapping[str, tuple[str, ...]] | None:
@@ -50,7 +50,7 @@ def _action(
 
 
 def _keys(node: nodes.Node, found: ReadingProblems) -> dict[str, Span]:
-    """Read the keys of one action with their places; none if one of them cannot be had."""
+    """Read the keys of one action with their places; none if one of them is not allowed."""
     items = node.items if isinstance(node, nodes.Sequence) else (node,)
     keys: dict[str, Span] = {}
     sound = bool(items)
@@ -81,7 +81,7 @@ def _ids(node: nodes.Node, found: ReadingProblems) -> tuple[str, ...]:
 def _without_clashes(
     chosen: Chosen, actions: Mapping[str, tuple[str, ...]], found: ReadingProblems
 ) -> Mapping[str, tuple[str, ...]]:
-    """Drop actions whose keys another one has, until no key does two things."""
+    """Drop the maker's keys for actions until no key does two things."""
     while True:
         clash = _clash(chosen, actions)
         if clash is None:
@@ -94,7 +94,7 @@ def _without_clashes(
 
 
 def _clash(chosen: Chosen, actions: Mapping[str, tuple[str, ...]]) -> tuple[str, str, str] | None:
-    """Find a chosen action, the key that it may not have, and the action that has that key."""
+    """Return an action, the key that it may not have and the action that has it, or None."""
     owners = {
         key: action
         for action, keys in actions.items() if action not in chosen

@@ -1,4 +1,4 @@
-"""Reading the text of a settings file, with every problem in its place."""
+"""The reader of settings files, with every problem in its place."""
 
 import re
 from collections.abc import Callable, Mapping
@@ -38,18 +38,18 @@ _DEFAULT: Final = Settings()
 
 @dataclass(frozen=True, slots=True)
 class SettingsReading:
-    """Settings read from a file: where it is wrong, the default stands and a problem tells it."""
+    """Settings read from a file, defaults where it is wrong, and the problems."""
 
     settings: Settings
     problems: tuple[Problem, ...]
 
 
 def read_settings(text: str, actions: Mapping[str, tuple[str, ...]]) -> SettingsReading:
-    """Read the text of a settings file. Never raises for what the text says.
+    """Read the text of a settings file; never raises because of what it says.
 
     Args:
         text: The text; an empty one leaves all settings at their defaults.
-        actions: All actions that keys can be given to, with the keys that they have.
+        actions: All actions that keys can be given to, with their default keys.
     """
     found = ReadingProblems()
     root = parse(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n"), found)
@@ -99,16 +99,16 @@ _QUIET: Final = (_DEFAULT.speech, _DEFAULT.speech_program, _DEFAULT.speech_every
 
 
 def _instead(value: Value[T], blank: T) -> Value[T]:
-    """Return the same reader with another value for where nothing can be read."""
+    """Return the same reader with another value for what cannot be read."""
     return Value(value.read, blank)
 
 
 def _switch(what: str, read: Callable[[Fields | bool], T], blank: T) -> Value[T]:
-    """Return a reader of `yes`, `no` or a mapping that says more.
+    """Return a reader of `yes`, `no` or a mapping with details.
 
     Args:
-        what: What the mapping is called in messages.
-        read: Makes a value of either.
+        what: The name of the mapping in messages.
+        read: Make the value of either.
         blank: The value where nothing can be read.
     """
 
@@ -133,7 +133,7 @@ def _bell(said: Fields | bool) -> tuple[bool, bool]:
 
 
 def _speech(said: Fields | bool) -> tuple[bool, str, int]:
-    """Read whether to speak, with which program, and after how many counts to say one."""
+    """Read whether to speak, with which program, and after how many counts to speak one."""
     if isinstance(said, bool):
         return said, _DEFAULT.speech_program, _DEFAULT.speech_every
     every = whole(0, _MOST_EVERY)

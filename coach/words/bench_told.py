@@ -1,4 +1,4 @@
-"""Real work beside netting on a board as it is printed, counted from the left as in the file."""
+"""Printed sentences for work beyond netting, counted from the left as in the file."""
 
 from coach.plan.wording.bench_phrases import (
     END_FOR_END,

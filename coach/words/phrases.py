@@ -1,4 +1,4 @@
-"""Small pieces of written instructions: how many, of what, on which strands."""
+"""Phrases of written instructions: how many, of what, on which strands."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -13,7 +13,7 @@ _MOST_GROUPS: Final = 4
 
 
 def spoken(knot: str, number: int = 1) -> str:
-    """Return a knot as it is said, with the word that explains it; one has its article."""
+    """Return a knot's name with the word that explains it; a single one has its article."""
     said = CATALOGUE[knot].said_as if knot in CATALOGUE else ""
     aside = f" ({said})" if said else ""
     return f"{an(knot) if number == 1 else counted_words(number, knot)}{aside}"
@@ -41,7 +41,7 @@ def group_list(groups: Groups) -> str:
 
 
 def in_turn(each: Each) -> str:
-    """Return groups that are worked one after the other: `each pair in turn: 1 and 2, 3 and 4`."""
+    """Return groups worked one after the other: `each pair in turn: 1 and 2, 3 and 4`."""
     before, colon, spans = group_list(each.groups).partition(": ")
     return f"{before} in {'any order' if each.any_order else 'turn'}{colon}{spans}"
 
@@ -60,7 +60,7 @@ def _in_groups(members: Sequence[Positions]) -> str:
 
 
 def _even(members: Sequence[Positions]) -> bool:
-    """Whether groups of one size stand side by side, in order from the left."""
+    """Return whether groups of one size stand side by side, in order from the left."""
     items = [item for member in members for item in member.items]
     sizes = {len(member.items) for member in members}
     return len(sizes) == 1 and items == list(range(items[0], items[0] + len(items)))

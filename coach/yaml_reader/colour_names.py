@@ -1,4 +1,4 @@
-"""What a colour is called that the file gives by figures alone."""
+"""Plain names for colours that a file gives as figures."""
 
 from functools import lru_cache
 from typing import Final
@@ -46,6 +46,6 @@ _PLACES: Final = tuple(
 
 @lru_cache(maxsize=256)  # a piece has few colours and says them with every step
 def plain_name(colour: str) -> str:
-    """Return the plain name that is nearest to `#rrggbb` by how colours look."""
+    """Return the plain name that looks nearest to a colour `#rrggbb`."""
     place = oklab(colour)
     return min(_PLACES, key=lambda known: difference(known[0], place))[1]

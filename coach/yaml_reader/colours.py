@@ -1,4 +1,4 @@
-"""Colours as makers name them: `#5b7f3a`, `#5b3`, or a name of CSS Color Level 4 (W3C)."""
+"""Reading colours: `#5b7f3a`, `#5b3`, or a name of CSS Color Level 4 (W3C)."""
 
 import re
 from collections.abc import Iterable, Iterator
@@ -53,7 +53,7 @@ _ALIKE: Final = 0.1  # half of what lies between the two of them that are most a
 
 
 def hex_colour(text: str) -> str | None:
-    """Return a colour as `#rrggbb` in lower case, or None when it is none that is known."""
+    """Return a colour as `#rrggbb` in lower case, or None for an unknown one."""
     colour = text.strip().lower()
     if not _HEX.fullmatch(colour):
         return NAMED.get(colour.replace(" ", ""))
@@ -62,12 +62,12 @@ def hex_colour(text: str) -> str | None:
 
 
 def is_hex(text: str) -> bool:
-    """Tell whether a colour was written in figures, not by a name."""
+    """Return whether a colour was written in figures, not by a name."""
     return _HEX.fullmatch(text.strip().lower()) is not None
 
 
 def spare_colours(taken: Iterable[str]) -> Iterator[str]:
-    """Yield colours, without end, that can be told apart from those taken and from each other.
+    """Yield, endlessly, colours that can be told apart from those taken and from each other.
 
     After the set come its lighter and its darker shades; a file with still more cords begins
     the set again.

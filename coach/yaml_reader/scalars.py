@@ -1,4 +1,4 @@
-"""Single values: words, numbers, quantities, colours. Each reader reports what it cannot read."""
+"""Readers of words, numbers, quantities and colours; each reports what it cannot read."""
 
 import re
 from collections.abc import Callable
@@ -22,11 +22,11 @@ _BOOLEANS: Final = {"yes": True, "true": True, "no": False, "false": False}
 
 
 def word(node: Node, found: ReadingProblems, wanted: str = "a word") -> Scalar | None:
-    """Return a node that is a word and not empty, or report it.
+    """Return a node that is a scalar and not empty, or report it.
 
     Args:
         node: What stands there.
-        found: Where problems go.
+        found: Collects problems.
         wanted: What is needed, with its article: a length.
     """
     if not isinstance(node, Scalar):
@@ -134,7 +134,7 @@ SLOPE: Final = Value(_quantity(quantities.angle_deg, "a slope"), 45.0, schemas.S
 
 @cache
 def whole(least: int = 1, most: int = MOST) -> Value[int]:
-    """Read a whole number from `least` to `most`."""
+    """Return a reader of whole numbers from `least` to `most`."""
 
     def reader(node: Node, found: ReadingProblems) -> int | None:
         scalar = word(node, found, "a whole number")
@@ -155,7 +155,7 @@ def whole(least: int = 1, most: int = MOST) -> Value[int]:
 
 
 def choice(options: tuple[C, ...]) -> Value[C]:
-    """Read one of some words, compared as names are."""
+    """Return a reader of one of some words, compared as names are."""
     known = {plain(option): option for option in options}
     any_of = listed(options, "or")
 
@@ -174,13 +174,13 @@ def choice(options: tuple[C, ...]) -> Value[C]:
 
 
 def named(names_of: Callable[[ReadingProblems], Names | None], code: str, what: str) -> Value[str]:
-    """Read one of the maker's own names, compared as names are, as it was first written.
+    """Return a reader of one of the maker's own names, which returns it as first written.
 
     Args:
-        names_of: Where the file's names are found; None where they could not be read. That is
+        names_of: Return the file's names of that kind; None where they could not be read. That was
             reported then, so a name that cannot be looked up is no problem of its own.
         code: The code of the problem that there is no such name.
-        what: What is named, as in "cord".
+        what: The kind of thing, as in "cord".
     """
 
     def reader(node: Node, found: ReadingProblems) -> str | None:

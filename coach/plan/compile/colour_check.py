@@ -1,4 +1,4 @@
-"""Whether a repeat brings the colours back, so that the next one can begin the same way."""
+"""The check that a repeat puts the colours back, so that the next one begins the same way."""
 
 from itertools import groupby
 from typing import Final
@@ -14,22 +14,22 @@ _MOST_SHOWN: Final = 12
 
 
 def unit_of(step: Use) -> int:
-    """Return how many repeats are one round of work: a mirrored one belongs to its pair."""
+    """Return how many repeats make one round of work: 2 if mirrored in pairs, else 1."""
     return 2 if step.mirror == "every second" else 1
 
 
 def warn_unless_back(
     step: Use, boards: tuple[Board, Board], once: tuple[Board, Board], roster: Roster
 ) -> Problem | None:
-    """Return the warning that colours stand otherwise after a repeat than before, or None.
+    """Return a warning if the colours are in another order after a repeat, or None.
+
+    Work that gained or lost strands is not compared.
 
     Args:
         step: What is repeated.
-        boards: The strands before and after as many repeats as should bring the colours back.
-        once: Before and after the first round of work, which every later one goes like.
-        roster: Which strand is of which colour.
-
-    Work that gained or lost strands is not compared.
+        boards: The boards before and after as many repeats as should put the colours back.
+        once: Those before and after the first round, which every later one is like.
+        roster: The strands with their cords.
     """
     if boards[0].here == boards[1].here:
         return None
@@ -47,7 +47,7 @@ def warn_unless_back(
 
 
 def _advice(step: Use, once: tuple[Board, Board], roster: Roster) -> str:
-    """Say what the orders show: after how many repeats the colours are back, if ever."""
+    """Return the hint: after how many repeats the colours are back, if ever."""
     if set(once[0].here) != set(once[1].here):
         return f"Let {quoted(step.part)} end with its colours as they began."
     rounds = _rounds_until_back(once, roster, unit_of(step))
@@ -65,7 +65,7 @@ def _advice(step: Use, once: tuple[Board, Board], roster: Roster) -> str:
 
 
 def _rounds_until_back(once: tuple[Board, Board], roster: Roster, unit: int) -> int:
-    """Return after how many rounds like this one the colours are back, 0 if it takes too many."""
+    """Return after how many rounds like this the colours are back, 0 if too many."""
     begun = now = _colours(once[0], roster)
     came_from = [once[0].here.index(strand) for strand in once[1].here]
     for rounds in range(1, MOST_REPEATS // unit + 1):

@@ -1,4 +1,4 @@
-"""Strands hitched onto something rigid, folded back, and knots of the maker's own."""
+"""Lines of strands hitched onto something rigid, folded back, and of the maker's own knots."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -24,7 +24,7 @@ def rigid_lines(step: RigidRow, hands: StepContext) -> Iterator[WorkLine]:
 
 
 def _way(strands: Order, hands: StepContext) -> Direction:
-    """Return which way the hands go, by the first strand and the last."""
+    """Return which way a row is worked, from its first strand and its last."""
     at = hands.board.whole.index
     return "left" if at(strands[-1]) < at(strands[0]) else "right"
 
@@ -36,7 +36,7 @@ def fold_back_lines(step: FoldBack, hands: StepContext) -> Iterator[WorkLine]:
 
 @dataclass(frozen=True, slots=True)
 class OwnKnots:
-    """The knots of the maker's own, to be tied."""
+    """Compiles the maker's own knots, by name."""
 
     knots: Mapping[str, OwnKnot]
 
@@ -58,9 +58,12 @@ class OwnKnots:
 
 
 def reordered(group: Order, order: tuple[int, ...], *, mirrored: bool) -> Order:
-    """Return strands as they stand below a knot, in an order by old positions from the left.
+    """Return a group's strands in their order below an own knot.
 
-    (0,) reverses them. A mirror counts the positions from the right.
+    Args:
+        group: The strands above it, in the window's order.
+        order: The old positions in their new order, from the left; (0,) reverses them.
+        mirrored: Whether positions count from the right.
     """
     if not order:
         return group

@@ -1,4 +1,4 @@
-"""Knots within groups, round neighbours, round the bundle, and nets of them."""
+"""Lines of knots within groups, round neighbours, round the bundle, and in nets."""
 
 from collections.abc import Iterator, Sequence
 
@@ -34,7 +34,7 @@ def group_lines(step: GroupKnot, hands: StepContext) -> Iterator[WorkLine]:
 def _tied(
     step: GroupKnot, hands: StepContext, groups: tuple[Order, ...], spans: Sequence[Span]
 ) -> WorkLine:
-    """Return the line of a knot tied in groups at these places of the file. Raises Misfit."""
+    """Return the line of a knot tied in groups with their spans in the file. Raises Misfit."""
     board, knot = hands.board, hands.knot(step.knot)
     turns = passes(step.knot, squares=step.squares)
     ties: list[Count] = []
@@ -62,7 +62,7 @@ def _tied(
 
 
 def _check_size(step: GroupKnot, group: Order) -> None:
-    """Raise TooFew where a group has not the strands that its knot needs."""
+    """Raise TooFew if a group has fewer strands than its knot needs."""
     count = len(group)
     if step.knot == CHAIN and count != _FEWEST:
         raise TooFew(step.knot, "two strands", count)
@@ -77,9 +77,9 @@ def _check_size(step: GroupKnot, group: Order) -> None:
 def _two_ties(
     step: GroupKnot, knot: str, group: Order, clasp: Order, turns: int
 ) -> tuple[Count, Count]:
-    """Return the first two ties of one group; all further ones are these in turn.
+    """Return the first two ties of a group, which all further ones repeat in turn.
 
-    A chain's strands begin with the first to knot; half knots exchange their knotters.
+    The strands of a chain begin with the one that knots first; half knots swap their knotters.
     """
     if step.knot == CHAIN:
         one, other = group[:1], group[1:]
@@ -115,7 +115,7 @@ def gathering_lines(step: Gathering, hands: StepContext) -> Iterator[WorkLine]:
 
 
 def net_lines(step: Net, hands: StepContext) -> Iterator[WorkLine]:
-    """Yield a line for each row of a net, every second one set off by half a group."""
+    """Yield a line for each row of a net, alternate rows offset by half a group."""
     knot, span = GroupKnot(step.about, step.of, step.groups), step.groups.span
     worked: dict[tuple[range, Board], WorkLine] = {}  # every second row is the same again
     for row, starts in enumerate(_net_rows(step, hands.board), start=1):
@@ -168,14 +168,14 @@ def _net_row(step: Net, board: Board, row: int, breadth: tuple[int, int, int]) -
 
 
 def first_inset(step: Net, strands: int) -> int:
-    """Return by how many half groups a side the first row of a net is narrower than its range.
+    """Return by how many half groups a side the first row of a net is inset in its range.
+
+    With strands free on both sides, the range of a widening net is its first row, and the net grows
+    out of it; without, the range is as wide as its last row.
 
     Args:
         step: The net.
         strands: How many strands hang where it is worked.
-
-    Where there are strands on both sides, the range of a widening net is its first row, and the
-    net grows out of it; a range with no room beside it is the breadth that the last row reaches.
     """
     if step.sides != "widen":
         return 0
@@ -186,7 +186,7 @@ def first_inset(step: Net, strands: int) -> int:
 
 
 def _too_wide(step: Net) -> Misfit:
-    """Return what is wrong with a net that cannot widen to the groups that it names."""
+    """Return the error of a net that cannot widen to the groups that it names."""
     most, size = len(step.groups.members), len(step.groups.members[0].items)
     out = size // 2 * (step.rows - 1)
     message = (

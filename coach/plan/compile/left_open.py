@@ -1,4 +1,4 @@
-"""Steps that leave something to the maker: what was chosen takes the place of what was asked."""
+"""Open steps, which leave a choice to the maker: the choice is put in place of the question."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
@@ -10,10 +10,10 @@ from coach.project import model
 
 @dataclass(slots=True)
 class LeftOpen:
-    """Numbers open steps as they come and gives each as it was chosen.
+    """Numbers open steps as they come and replaces each by the step as chosen.
 
     Attributes:
-        chosen: What the maker chose, by the number of the step.
+        chosen: The maker's choices, by the number of the step.
         expected: Which strand is expected to have most left, by the number of the step: its place
             among those named, from 0.
         number: How many open steps have come.
@@ -25,7 +25,7 @@ class LeftOpen:
     _made: dict[tuple[int, object], model.Step] = field(default_factory=dict)
 
     def taken(self, step: model.Step, board: Board) -> tuple[int, model.Step]:
-        """Return an open step's number and how it is worked; -1 and itself for any other."""
+        """Return an open step's number and the step as worked; -1 and itself for any other."""
         if not step.about.open_to:
             return -1, step
         number = self.number
@@ -38,7 +38,7 @@ class LeftOpen:
         return number, self._once(step, choice) if choice else step
 
     def _once(self, step: model.Step, chosen: object, board: Board | None = None) -> model.Step:
-        """Return the step as chosen, the same one each time: lines are known again by it."""
+        """Return the step as chosen, always the same object, by which its lines are cached."""
         many = len(board.here) if board else 0
         key = (id(step), (chosen, many))
         if key not in self._made:
@@ -50,7 +50,7 @@ class LeftOpen:
 
 
 def as_chosen(step: model.Step, choice: model.Choice) -> model.Step:
-    """Return a step with what was chosen, itself where it leaves no such thing open."""
+    """Return a step with the maker's choice put in, or itself if it leaves nothing open."""
     if choice.what not in {what for what, _ in step.about.open_to}:
         return step
     number = max(1, int(choice.value))
@@ -68,7 +68,12 @@ def as_chosen(step: model.Step, choice: model.Choice) -> model.Step:
 
 
 def among(step: model.AroundKnot, many: int) -> tuple[int, ...]:
-    """Return the positions of the strands of which the longest ties, of so many on the board."""
+    """Return the positions of the strands of which the longest is to tie.
+
+    Args:
+        step: The step.
+        many: How many strands are on the board.
+    """
     named = step.among
     if named is None or named.everything:
         return tuple(range(1, many + 1))

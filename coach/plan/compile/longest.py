@@ -1,4 +1,4 @@
-"""Which strand is expected to have most left, where the longest one is to tie."""
+"""Which strand is expected to have most cord left, for steps in which the longest one ties."""
 
 from dataclasses import replace
 
@@ -11,9 +11,9 @@ from coach.project.model import AroundKnot
 
 
 def longest_expected(plan: Plan) -> dict[int, int]:
-    """Return which of the strands named ties, where the longest does and nobody has chosen.
+    """Return which of the named strands ties in open steps that nobody has decided.
 
-    The hands are those of anybody: what a maker's own measures show later changes no tie.
+    It is worked out in average hands: what a maker's own measures show later changes no tie.
 
     Returns:
         Places among the strands as the file names them, from 0, by the number of the open step;
@@ -48,9 +48,9 @@ def named_strands(step: PlannedStep) -> tuple[int, ...]:
 
 
 def _shares(plan: Plan, strands: tuple[int, ...]) -> dict[int, float]:
-    """Return what each strand hangs with; alike where they are cut and folded alike.
+    """Return the length that each strand hangs with; equal where they are cut and folded alike.
 
-    So what is yet to come changes nothing of what is expected, as long as that is enough.
+    Work that is still to come then changes nothing of what is expected, while there is cord enough.
     """
     own = {plan.strands[strand].cord for strand in strands}
     if len(own) == 1 and plan.project.cords[own.pop()].fold != "fit":

@@ -1,4 +1,4 @@
-"""Plaits, turns, strands that come and go, and all that is done without a knot."""
+"""Lines of plaits and turns, of strands that come and go, and of steps without a knot."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -74,7 +74,7 @@ def _check_beside(board: Board, one: int, other: int) -> None:
 
 
 def cross_lines(step: Cross, hands: StepContext) -> Iterator[WorkLine]:
-    """Return the line of strands set in a new order."""
+    """Return the line of strands put into a new order."""
     with placed(step.order.span):
         board = hands.board
         order = step.order.items or range(1, len(board.here) + 1)
@@ -109,7 +109,7 @@ def add_lines(step: Add, hands: StepContext) -> Iterator[WorkLine]:
 
 
 def aside_lines(step: LayAside, hands: StepContext) -> Iterator[WorkLine]:
-    """Return the line of strands that are done for now."""
+    """Return the line of strands laid aside."""
     strands = hands.from_left(step.strands)
     return plain(hands.board.remove(strands), strands)
 
@@ -140,7 +140,7 @@ def flip_lines(step: Flip, hands: StepContext) -> Iterator[WorkLine]:
 
 
 def seam_lines(step: Seam, hands: StepContext) -> Iterator[WorkLine]:
-    """Return the line of round work counted anew."""
+    """Return the line that moves the seam of round work."""
     with placed(step.at.span):
         board: Board = seam(hands.board, step.at.items[0])
     return plain(board, board.here)

@@ -1,4 +1,4 @@
-"""Rows and weaves: one strand goes across others, and each meeting is a tie."""
+"""Lines of rows and weaves: one strand crosses others, and ties at each of them."""
 
 from collections.abc import Iterator
 from itertools import pairwise
@@ -34,7 +34,7 @@ def row_lines(step: Row, hands: StepContext) -> Iterator[WorkLine]:
 
 
 def _gone(step: Row, hands: StepContext, across: tuple[int, ...] | None) -> Travel:
-    """Take the mover across. Raises BoardError, or Misfit where it is to cross itself."""
+    """Move the mover across the others. Raises BoardError, or Misfit if it would cross itself."""
     mover = step.mover.items[0]
     try:
         return travel(hands.board, mover, across, hands.roster.name)
@@ -55,7 +55,7 @@ def _role(step: Row) -> str:
 
 
 def _other_than(mover: int, across: tuple[int, ...], own: int) -> str:
-    """Say which strands a row could cross that names its own mover as number `own`, from 0."""
+    """Return the hint for a row that names its own mover: which strands it could cross."""
     runs = (across[own + 1 :], across[:own][::-1], across[:own])
     beside = [run for run in runs if run and abs(run[0] - mover) == 1]
     offers = dict.fromkeys(f"‘across: {_span(run)}’" for run in beside)

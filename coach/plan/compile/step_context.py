@@ -1,4 +1,4 @@
-"""One step on the board gives lines of work: ties in their order and the board after them."""
+"""The context in which a step is compiled, and the lines of work that come of it."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -29,7 +29,7 @@ class WorkLine:
 
 @dataclass(frozen=True, slots=True)
 class StepContext:
-    """What a step works on: the board as it hangs and the roster for new pieces."""
+    """The board and the roster that a step works on."""
 
     board: Board
     roster: Roster
@@ -64,11 +64,11 @@ class StepContext:
         return found
 
     def knot(self, name: str) -> str:
-        """Return the knot that is really tied: in mirrored work, the mirror image."""
+        """Return the knot really tied: in mirrored work, the mirror image."""
         return mirror_image(name) if self.board.mirrored else name
 
     def place(self, positions: Positions, most: int) -> int:
-        """Return a position where strands are to be put in, at most `most`. Raises Misfit."""
+        """Return a position, at most `most`, where strands are to be put in. Raises Misfit."""
         at = positions.items[0] if positions.items else most
         if not 1 <= at <= most:
             message = f"There is no place {at}: new strands can hang from 1 to {most}."
@@ -91,22 +91,22 @@ def check_apart(groups: Sequence[Order], board: Board) -> None:
 
 
 def plain(board: Board, strands: Order = (), new: Order = ()) -> Iterator[WorkLine]:
-    """Yield the line of a step without a knot: one count.
+    """Yield the line of a step without a knot, which is one count.
 
     Args:
-        board: The board once the step is done.
-        strands: Those that it is about.
-        new: Those of them that come with it.
+        board: The board after the step.
+        strands: The strands that it is about.
+        new: Those of them that it adds.
     """
     yield WorkLine("plain", board, (Count("", strands),), (strands,), new_strands=new)
 
 
 def refuse(code: str, span: Span, message: str, hint: str = "") -> Misfit:
-    """Return the exception for a step that its own words make impossible.
+    """Return the exception for a step that cannot be done as written.
 
     Args:
-        code: The code that the report of the problem shows.
-        span: Where in the file its words stand.
+        code: The code of the problem in reports.
+        span: Where its words stand in the file.
         message: What is wrong.
         hint: What to write instead.
     """

@@ -1,4 +1,4 @@
-"""A step that the board does not allow, with its place in the file."""
+"""The error of a step that the board does not allow, with its place in the file."""
 
 from types import TracebackType
 
@@ -7,7 +7,7 @@ from coach.yaml_reader.diagnostics import Problem, Span
 
 
 class Misfit(Exception):
-    """Carries the problem that a step turned out to have on the board."""
+    """A step that cannot be done on the board as it is; carries the problem to report."""
 
     def __init__(self, problem: Problem) -> None:
         super().__init__(problem.message)
@@ -15,7 +15,7 @@ class Misfit(Exception):
 
 
 class placed:  # noqa: N801 - read as a word: with placed(span)
-    """Give what the board refuses inside this block its place in the file. Raises Misfit."""
+    """Turn a BoardError raised in the block into a Misfit at a place in the file."""
 
     # No generator: a net opens one of these for each of its knots.
     __slots__ = ("_span",)

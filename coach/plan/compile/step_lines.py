@@ -1,6 +1,6 @@
-"""The lines of ties that a step gives on a board, and the windows that it is worked in.
+"""From a step and a board to lines of ties, and the windows that steps are worked in.
 
-Work that repeats comes back to the same boards, so both are worked out once and remembered.
+Repeated work comes back to the same boards, so lines and windows are cached by step and board.
 """
 
 from collections.abc import Callable, Iterator
@@ -53,13 +53,13 @@ _KEPT_STRANDS = 1_000_000  # fewer where each board is broad, for their memory
 
 
 class StepLines:
-    """Works out the lines of steps, each once on the same board."""
+    """Compiles steps to lines, each step once for the same board."""
 
     def __init__(self, project: model.Project, roster: Roster, boards: Boards) -> None:
-        """Take the project whose steps are worked.
+        """Set up for the steps of a project.
 
         Args:
-            project: For the maker's own knots.
+            project: Has the maker's own knots.
             roster: Hands out strands that are added.
             boards: Keeps each board once, so that repeats meet the same one again.
         """

@@ -1,4 +1,4 @@
-"""Walking a project's steps on the board: parts and repeats become one flat sequence."""
+"""The walk through a project's steps on the board: parts and repeats become one flat sequence."""
 
 from collections.abc import Mapping, Sequence
 
@@ -20,7 +20,7 @@ _COMES_AND_GOES = (model.Add, model.LayAside, model.TakeUp, model.Each, model.Br
 
 
 class Lost(Exception):
-    """The strands cannot be followed any further: one came or went that could not be."""
+    """The strands cannot be followed further: a step that adds or removes some failed."""
 
 
 class Unfolding:
@@ -33,14 +33,14 @@ class Unfolding:
         problems: Problems,
         expected: Mapping[int, int] | None = None,
     ) -> None:
-        """Take what is unfolded.
+        """Set up for a project.
 
         Args:
             project: The steps, and what was chosen of open ones.
-            roster: The strands, of which more are handed out as pieces are added.
-            problems: Where misfits go.
-            expected: Which of the strands named ties in steps that leave it open, by the steps
-                numbers; see `coach.plan.compile.longest`. None before the plan was measured.
+            roster: The strands; it hands out more as pieces are added.
+            problems: Collects what cannot be done.
+            expected: Which of the named strands ties in steps that leave it open, by their numbers;
+                see `coach.plan.compile.longest`. None before the plan was measured.
         """
         self.project = project
         self.roster = roster
@@ -66,9 +66,14 @@ class Unfolding:
         self._unfolded = False
 
     def walk_work(self, order: tuple[int, ...], first: Sequence[str] = ()) -> Board:
-        """Work all steps and give the board as it hangs at the end. Raises Lost.
+        """Work all steps and return the board as it hangs at the end.
 
-        What is named `first` is made apart before them.
+        Args:
+            order: The strands as they hang at the start.
+            first: Names of parts made apart before everything else.
+
+        Raises:
+            Lost: A step that adds or removes strands cannot be done.
         """
         start = self.project.start
         before = self.boards.open(Section("", start, order, order))
@@ -122,7 +127,7 @@ class Unfolding:
         return board
 
     def _take(self, step: model.Step, board: Board) -> Board:
-        """Do one step; a step that cannot be done leaves the board and a problem."""
+        """Do one step; one that cannot be done leaves the board as it is, and a problem."""
         if isinstance(step, model.Unreadable):
             self.unread = True
             if step.changes_count:
@@ -200,7 +205,7 @@ class Unfolding:
     def _warned(
         self, step: model.Use, boards: tuple[Board, Board], once: tuple[Board, Board]
     ) -> bool:
-        """Warn if the colours are not back, once for each step; tell whether they are not."""
+        """Warn, once a step, if the colours are not back; return whether they are not."""
         warning = warn_unless_back(step, boards, once, self.roster)
         if warning:
             self.problems.put(warning)

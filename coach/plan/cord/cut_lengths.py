@@ -1,4 +1,4 @@
-"""Which pieces are cut alike and how long, so that what is asked for of them reaches."""
+"""Grouping of pieces that are cut alike, and lengths at which they reach as surely as asked."""
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
@@ -29,15 +29,15 @@ Lengths: TypeAlias = Mapping[Label, float]
 
 
 class Cutting:
-    """The pieces of a plan, and how long they are to be cut."""
+    """The pieces of a plan in groups, and the lengths to cut them to."""
 
     def __init__(self, plan: Plan, unit: str = "cm", risk: Risk | None = None) -> None:
-        """Take up a plan.
+        """Set up for a plan.
 
         Args:
             plan: The plan, measured or not.
-            unit: cm or in, what lengths are rounded up in.
-            risk: How sure cord is to reach, where that is worked out already.
+            unit: "cm" or "in": the unit in which lengths are rounded up.
+            risk: The plan's risk, if it is known already.
         """
         self._plan = plan
         self._unit = unit
@@ -54,7 +54,7 @@ class Cutting:
 
     @property
     def risk(self) -> Risk:
-        """How sure cord is to reach; not worked out where nobody asks."""
+        """The chance model of the plan's cord; only worked out when it is needed."""
         return self._risk or risk_of(self._plan)
 
     @cached_property
@@ -73,7 +73,7 @@ class Cutting:
 
     @cached_property
     def _classes(self) -> list[list[int]]:
-        """The groups, by their places, that are cut to one length though they be of other cords."""
+        """The places of groups that are cut to one length though they are of other cords."""
         needs = [max(self._length(piece, TYPICAL) for piece in group) for group in self.groups]
         classes: list[list[int]] = []
         for place in sorted(range(len(needs)), key=lambda place: -needs[place]):
@@ -84,7 +84,11 @@ class Cutting:
         return classes
 
     def lengths_mm(self, sure: float) -> Sequence[float]:
-        """Return what each group is cut to: with the file's margin, or as sure as asked for."""
+        """Return the length of each group: with the file's margin, or by the chance to reach.
+
+        Args:
+            sure: The chance that every strand reaches, where the file has no margin.
+        """
         lengths = self._with_margin() if self._margin is not None else self._by_risk(sure)
         return self._of_groups(lengths)
 
@@ -116,11 +120,11 @@ class Cutting:
         return shares
 
     def reach(self, lengths: Lengths) -> float:
-        """Return the chance that every strand of the piece reaches its tail, cut so."""
+        """Return the chance that every strand reaches its tail, cut to these lengths."""
         return self.risk.reach(self.given_mm(lengths))
 
     def given_mm(self, lengths: Lengths) -> dict[int, float]:
-        """Return what each strand has for its need, its part of the way round included."""
+        """Return what each strand has for its need, including its half of the fold's way round."""
         shares = self.shares_mm(lengths)
         return {
             strand: shares[strand] + piece.around_mm / len(piece.strands)
@@ -129,13 +133,13 @@ class Cutting:
         }
 
     def _spares(self, piece: Piece) -> list[float]:
-        """Return in which proportion what is more than needed goes to a piece's strands."""
+        """Return the proportions in which surplus goes to a piece's strands."""
         if self._margin is not None:
             return list(piece.needs_mm)
         return [self.risk.sd_mm(strand) for strand in piece.strands]
 
     def _length(self, piece: Piece, deviations: float) -> float:
-        """Return what a piece needs with so many standard deviations of each strand's need."""
+        """Return the length of a piece with so many standard deviations of each need to spare."""
         if self._margin is not None:
             return piece.need_mm
         beyond = [self.risk.beyond_mm(strand, deviations) for strand in piece.strands]
@@ -144,7 +148,7 @@ class Cutting:
         )
 
     def _by_risk(self, sure: float) -> Sequence[float]:
-        """Return the least lengths with which the whole piece is as sure to reach as asked for.
+        """Return the least lengths with which the whole piece is as sure to reach as asked.
 
         Every strand is given so many standard deviations. Rounding up may give too much and, a
         little less given, too little: then those of one length are cut a step shorter, or longer.

@@ -1,4 +1,4 @@
-"""Lengths to cut, rounded up as makers measure them off."""
+"""Rounding of lengths to cut."""
 
 from math import ceil
 from typing import Final
@@ -28,5 +28,5 @@ def rounded_up(length_mm: float, unit: str = "cm") -> float:
 
 
 def step_mm(length_mm: float, unit: str = "cm") -> float:
-    """Return how finely lengths of about so much are measured off."""
+    """Return the step, in mm, to which a length of this size is rounded."""
     return next(step for most, step in _STEPS[unit] if length_mm <= most + _NEAR)

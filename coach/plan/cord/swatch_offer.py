@@ -1,4 +1,4 @@
-"""What a swatch would save before it is tied."""
+"""The cord that a swatch would save, estimated before it is tied."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -20,7 +20,7 @@ RULED_SD_MM: Final = 1.0
 
 @dataclass(frozen=True, slots=True)
 class SwatchOffer:
-    """A swatch that is worth tying, and the cord in mm that its measures would save."""
+    """A swatch worth tying, and the cord in mm that measuring it would save."""
 
     swatch: TrialSwatch
     saves_mm: float
@@ -31,8 +31,15 @@ def swatch_offer(
 ) -> SwatchOffer | None:
     """Return the swatch to offer before cutting, None where none can be tied.
 
-    What is left to doubt after a measure does not depend on what it shows, so what it saves is
-    known beforehand but for the length that the measure itself may change.
+    The uncertainty left after a measurement does not depend on its result, so the saving is known
+    beforehand, except for the length that the result itself may change.
+
+    Args:
+        plan: The plan.
+        cuts: Its cut list.
+        unit: "cm" or "in": the unit in which lengths are rounded up.
+        copies: How many of the piece are made.
+        sure: The chance that every strand of a piece reaches.
     """
     swatch = swatch_for(plan)
     if swatch is None:
@@ -48,9 +55,11 @@ def swatch_offer(
 def expected_of(
     swatch: TrialSwatch, plan: Plan
 ) -> Iterator[tuple[dict[Figure, float], float, float]]:
-    """Yield slopes, likely value and error in mm of the run's length, then of what it took.
+    """Yield slopes, likely value and error in mm, first of a run's length, then of its cord.
 
-    `plan` is the swatch's own, in the hands that are thought likely.
+    Args:
+        swatch: The swatch that is measured.
+        plan: The swatch's own plan, in the likely hands.
     """
     error = hypot(RULED_SD_MM, MODEL_SD * plan.length_mm)
     yield dict(slopes_of(plan).of_length(plan.total)), plan.length_mm, error

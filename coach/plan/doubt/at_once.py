@@ -1,4 +1,4 @@
-"""Ranges that hold at once: how wide each must be so that all of them hold four times in five."""
+"""Simultaneous ranges: how wide each must be so that all of them hold four times in five."""
 
 from collections.abc import Sequence
 from math import sqrt
@@ -15,10 +15,14 @@ _PAIRS: Final = 512
 
 
 def deviations_at_once(covariance: Sequence[Sequence[float]]) -> float:
-    """Return the deviations within which all of some normals lie at once four times in five.
+    """Return the half-width, in deviations, at which several normals all lie within 80 %.
 
-    One that is known exactly is left out, and so are those after the first eight. What moves
-    together needs hardly more than one alone.
+    Exactly known ones are left out, and so are those after the first eight: values that move
+    together
+    hardly need more than one alone.
+
+    Args:
+        covariance: Their covariance matrix.
     """
     at = [i for i, row in enumerate(covariance) if row[i] > 0][:MOST]
     if len(at) <= 1:

@@ -1,4 +1,4 @@
-"""Points of a normal in several directions, spread evenly, the same in every run.
+"""Evenly spread points of a normal distribution in several directions, the same in every run.
 
 Halton's points (*Numer. Math.* 2, 1960; from memory), each with its mirror image, so that means
 are met exactly. They are good for a handful of directions; `main_directions` finds that many.
@@ -21,7 +21,7 @@ _SMALL: Final = 0.05  # of the longest vector: what is less in a further directi
 
 @lru_cache(maxsize=32)
 def normal_points(directions: int, pairs: int) -> tuple[Point, ...]:
-    """Return so many points of a standard normal in some directions, and their mirror images."""
+    """Return points of a standard normal: `pairs` of them and their mirror images."""
     points: list[Point] = []
     for point in zip(*(_along_one(base, pairs) for base in _BASES[:directions]), strict=True):
         points += [point, tuple(-value for value in point)]
@@ -30,7 +30,7 @@ def normal_points(directions: int, pairs: int) -> tuple[Point, ...]:
 
 @lru_cache(maxsize=32)
 def _along_one(base: int, count: int) -> Point:
-    """Return how far so many points lie in the direction of a base."""
+    """Return the first coordinates of a Halton sequence in a base, as normal deviates."""
     quantile = NormalDist().inv_cdf
     return tuple(quantile(_inverse(number, base)) for number in range(_FIRST, _FIRST + count))
 
@@ -46,9 +46,9 @@ def _inverse(number: int, base: int) -> float:
 
 
 def main_directions(vectors: Sequence[Point]) -> list[Point]:
-    """Return a few directions, square to each other, in which nearly all of these vectors lie.
+    """Return a few orthogonal directions that nearly span these vectors.
 
-    The first is that of the longest one, the next that of the longest rest, and so on.
+    The first is that of the longest vector, the next that of the longest remainder, and so on.
     """
     found: list[Point] = []
     rests = list(dict.fromkeys(vectors))
@@ -65,7 +65,7 @@ def main_directions(vectors: Sequence[Point]) -> list[Point]:
 
 
 def along(vector: Sequence[float], ways: Sequence[Point]) -> Point:
-    """Return how far a vector goes in each of some directions."""
+    """Return the coordinates of a vector along some directions."""
     return tuple(sum(map(mul, vector, way)) for way in ways)
 
 

@@ -1,6 +1,6 @@
-"""A swatch: ten knots of the kind that takes most of a project's cord, to be tied and measured.
+"""The swatch: ten knots of the kind that takes most cord, to be tied and measured.
 
-It is a small project of its own, so that what it should take is worked out as for any piece.
+It is a small project of its own, so that its expected figures are worked out as for any piece.
 """
 
 import json
@@ -37,12 +37,12 @@ class TrialSwatch:
 
     @property
     def took_mm(self) -> float:
-        """What the ends that knot should take together, in mm."""
+        """The cord that the knotting ends should take together, in mm."""
         return sum(self.plan.ledgers[end].total_mm for end in self.ends)
 
     @property
     def length_mm(self) -> float:
-        """How long the run of knots should be, in mm."""
+        """The expected length of the run of knots, in mm."""
         return self.plan.length_mm
 
     @property
@@ -52,9 +52,9 @@ class TrialSwatch:
 
 
 def swatch_for(plan: Plan) -> TrialSwatch | None:
-    """Return the swatch that tells most of a plan's cord, None where no knot can be tried so.
+    """Return the swatch that tells most about a plan's cord, None where no knot can be tried.
 
-    It is of the knot that takes most of one cord and that nobody has measured in the file.
+    It is of the knot that takes most of one cord among those not measured in the file.
     """
     for cord, knot in _by_cord_taken(plan):
         work = _work(plan, cord, knot)
@@ -75,7 +75,7 @@ def _by_cord_taken(plan: Plan) -> list[Figure]:
 
 
 def _work(plan: Plan, cord: str, knot: str) -> tuple[str, list[str]] | None:
-    """Return how a swatch of a knot hangs, and its steps; None for knots that come singly."""
+    """Return the start and the steps of a swatch of a knot; None for knots that come singly."""
     for step in plan.steps:
         count = plan.counts[step.first]
         if count.knot == knot and plan.strands[count.knotters[0]].cord == cord:

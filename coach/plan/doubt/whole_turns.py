@@ -1,4 +1,4 @@
-"""Wraps go round in whole turns: what they take jumps by a turn as cord gives a little more."""
+"""Wraps in whole turns, which make the cord they take jump by a turn at a time."""
 
 from dataclasses import dataclass
 from typing import Final
@@ -13,14 +13,14 @@ _HALF: Final = 0.5
 
 @dataclass(frozen=True, slots=True)
 class WholeTurns:
-    """By how much the mean of all cords takes more than one as it likely gives; its sd; in mm."""
+    """The surplus of the mean over the likely cord, and its standard deviation, in mm."""
 
     more_mm: float
     sd_mm: float
 
 
 def whole_turns(plan: Plan) -> dict[int, WholeTurns]:
-    """Return what whole turns do to each strand that wraps a length."""
+    """Return the effect of whole turns on each strand that wraps a length."""
     found = {}
     for step in plan.steps:
         if isinstance(step.source, Gathering):

@@ -1,4 +1,4 @@
-"""How far a cord gives before anybody has measured it: its compression, by what it is made of."""
+"""The usual compression of a cord, by what it is made of."""
 
 import re
 from dataclasses import dataclass
@@ -12,9 +12,9 @@ _NINE_IN_TEN: Final = 2 * 1.6448536269514722  # standard deviations between 5 an
 
 @dataclass(frozen=True, slots=True)
 class Give:
-    """A compression (contact diameter / nominal diameter), and how far cords of a kind differ.
+    """A usual compression (contact diameter / nominal diameter), and how cords of a kind vary.
 
-    Nine cords in ten lie between `low` and `high`; the likely value is in their middle.
+    Nine cords in ten lie between `low` and `high`, with the likely value in the middle.
     """
 
     low: float
@@ -22,7 +22,7 @@ class Give:
 
     @property
     def likely(self) -> float:
-        """The value that is taken for a cord that nobody has measured."""
+        """The value for a cord that nobody has measured."""
         return (self.low + self.high) / 2
 
     @property
@@ -57,7 +57,11 @@ _WORD: Final = re.compile(r"[^\W\d_]+")
 
 @lru_cache(maxsize=256)
 def give_of(fibre: str) -> Give:
-    """Return how far a cord of a fibre gives; `fibre` is in a maker's words, "" where unsaid."""
+    """Return the usual compression of a fibre.
+
+    Args:
+        fibre: The fibre in the maker's words, "" where it is not stated.
+    """
     words = set(_WORD.findall(fibre.casefold()))
     if words & _HARDENED:
         return HARD

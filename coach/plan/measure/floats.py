@@ -1,4 +1,4 @@
-"""Floats: strands that run beside the work from one tie to the next, and how long they may be."""
+"""Floats, strands that run beside the work from one tie to the next, and their greatest length."""
 
 from typing import Final
 
@@ -19,16 +19,16 @@ One as long as the work is wide is the open edge of a shape, such as the corner 
 
 
 def longest_float_mm(plan: Plan, strand: int) -> float:
-    """Return how long a float of a strand may be, in mm, before it shows and catches."""
+    """Return how long a float of a strand may be, in mm, before it shows and snags."""
     cord = plan.project.cords[plan.strands[strand].cord]
     usual_mm = max(MOST_CORDS * cord.diameter_mm, MOST_WIDTHS * plan.width_mm)
     return min(LONG_LOOSE_MM, usual_mm)
 
 
 def long_floats(plan: Plan) -> dict[Span, dict[int, float]]:
-    """Return the longest float of each strand, in mm, where it is too long.
+    """Return the longest float, in mm, of each strand that has one too long.
 
-    They stand under the place of the step that ends them, in the order of the work.
+    They are grouped by the place in the file of the step that ends them, in the order of the work.
     """
     found: dict[Span, dict[int, float]] = {}
     for strand, ledger in sorted(enumerate(plan.ledgers), key=lambda pair: pair[1].float_at):

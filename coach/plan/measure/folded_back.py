@@ -1,4 +1,4 @@
-"""Whether there is work enough for what is folded back to lie along."""
+"""The check that what is folded back has enough finished work to lie along."""
 
 from collections.abc import Iterator
 

@@ -1,4 +1,4 @@
-"""One pass over the plan gives cord and size: what each tie uses, how far down the work has got.
+"""The pass over a plan's ties that computes the cord of each and how far down the work is.
 
 A level row lies along a taut line below what it crosses, a slanting one at its slope; flat knots
 on the same strands stand above each other, in alternating rows they nest. A strand that was left
@@ -30,11 +30,11 @@ class Measuring:
     def __init__(
         self, work: Cordwork, calibration: Calibration, own: Mapping[str, model.OwnKnot]
     ) -> None:
-        """Take what is measured into, and by.
+        """Set up with the ledger to write to.
 
         Args:
             work: The ledger of all strands.
-            calibration: What was measured by the maker, of knots and of parts.
+            calibration: The maker's measurements of knots and parts.
             own: The maker's own knots, by name.
         """
         self.work = work
@@ -68,7 +68,7 @@ class Measuring:
             self._settle(step, worked)
 
     def _settle(self, step: PlannedStep, worked: Sequence[StrandProgress]) -> None:
-        """Let what was worked stand where it is now; strands only crossed have not run there."""
+        """Update where the worked strands stand; those only crossed have not run there."""
         if step.role == "plain":
             if step.after is not step.before:
                 self.work.stand_at(step.after)
@@ -205,7 +205,7 @@ class Measuring:
         strands: Sequence[StrandProgress],
         hung: Sequence[StrandProgress],
     ) -> float:
-        """Return the height at which a group's first knot begins; new strands are laid in there."""
+        """Return how far down a group's first knot begins; new strands are laid in there."""
         base = lowest_mm(hung)
         if step.net_row > 1 and isinstance(step.source, model.Net):
             base += step.source.gap_mm

@@ -1,4 +1,4 @@
-"""What a start hangs on, and the cord that hanging takes of each piece."""
+"""What a start hangs on, and the cord that mounting takes of each piece."""
 
 from typing import Final
 
@@ -21,7 +21,7 @@ BAR_MM: Final = {
 
 
 def way_of_hanging(start: Start) -> str:
-    """Return how the pieces are hung, as the file says or as the trade would."""
+    """Return how the pieces are mounted, as the file says or by the trade's custom."""
     if start.by:
         return start.by
     if start.on == "board":
@@ -37,7 +37,7 @@ def bar_mm(start: Start) -> float:
 
 
 def mountings(start: Start, contact_mm: list[float]) -> list[Mounting]:
-    """Return the mounting of each piece, pieces in the order listed; a nest is hung as one."""
+    """Return the mounting of each piece, in the order listed; a nest is mounted as one."""
     way, bar = way_of_hanging(start), bar_mm(start)
     if start.layout != "nest" or not contact_mm:
         return [geometry.mount(way, bar, (cord,)) for cord in contact_mm]
@@ -46,12 +46,12 @@ def mountings(start: Start, contact_mm: list[float]) -> list[Mounting]:
 
 
 def onto_strand_mm(by: str, held_mm: float | None, cord_mm: float) -> float:
-    """Return the cord that hanging a new piece into the work takes of it; laid in is pinned.
+    """Return the cord that a new piece takes to be hung into the work.
 
     Args:
         by: How it is hung: a knot's name, laid in, or "" for the usual lark's head.
-        held_mm: How thick what it is hung on is, None where it is pinned.
-        cord_mm: How thick the piece is; both are contact diameters.
+        held_mm: Contact diameter of what it is hung on, None where it is pinned.
+        cord_mm: Contact diameter of the piece.
     """
     if held_mm is None or by == LAID_IN:
         return geometry.mount(PINNED, geometry.PIN_MM, (cord_mm,)).piece_use_mm[0]

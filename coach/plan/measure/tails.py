@@ -1,4 +1,4 @@
-"""What must be left of each strand below its last knot."""
+"""The tail that must be left of each strand below its last knot."""
 
 from collections.abc import Sequence
 
@@ -22,9 +22,11 @@ def tails(plan: Unfolded) -> tuple[float, ...]:
 
 
 def trimmed_mm(trim: Trim, strands: Sequence[int]) -> dict[int, float]:
-    """Return what a cut leaves of each strand, in mm: one length, or a line down to the middle.
+    """Return what a cut leaves of each strand, in mm: one length, or a line to the middle.
 
-    `strands` are in order from the left: the outermost keep `leave`, the middle one `middle`.
+    Args:
+        trim: The cut: the outermost strands keep `leave`, the middle one `middle`.
+        strands: The strands from the left.
     """
     if trim.middle_mm is None:
         return dict.fromkeys(strands, trim.leave_mm)

@@ -1,4 +1,4 @@
-"""A maker's hands and cords: how far each cord gives, how slack each knot is tied.
+"""A maker's hands: the compression of her cords and the slack of her knots.
 
 Compression scales a knot's cord and its extents together; slack is extra cord only, in the
 strands that knot.
@@ -32,9 +32,8 @@ Hands differ by a twentieth, and the formulas meet the tightened knots within 5 
 class Hands:
     """Compression (contact diameter / nominal diameter) by cord, slack by cord and knot.
 
-    `sds` are the standard deviations of those figures that somebody has measured, `together` the
-    correlations that their measures left between two of them. Of the others is thought what is
-    thought of any maker (see `coach.plan.doubt.doubt`).
+    `sds` are the standard deviations of the figures that were measured, `together` the correlations
+    between two of them. Figures not measured are those of any maker (see `coach.plan.doubt.doubt`).
     """
 
     compression: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
@@ -45,7 +44,7 @@ class Hands:
     )
 
     def compression_of(self, cord: str) -> float:
-        """Return a cord's compression; what a cord of unknown fibre has, if nobody said."""
+        """Return a cord's compression; if it is not known, that of a cord of unknown fibre."""
         return self.compression.get(cord, UNKNOWN.likely)
 
     def slack_of(self, cord: str, knot: str) -> float:
@@ -57,7 +56,7 @@ class Hands:
         return self.slack_of(*figure) if figure[1] else self.compression_of(figure[0])
 
     def with_figures(self, values: Mapping[Figure, float]) -> "Hands":
-        """Return the hands with some figures put in the place of what was there."""
+        """Return the hands with the values of some figures replaced."""
         compression = {cord: value for (cord, knot), value in values.items() if not knot}
         slack = {figure: value for figure, value in values.items() if figure[1]}
         return replace(
@@ -72,9 +71,11 @@ NOMINAL: Final = Hands()
 
 
 def usual_hands(project: Project, hands: Hands = NOMINAL) -> Hands:
-    """Return hands in which every cord of a project gives as its fibre usually does.
+    """Return hands that know every cord of a project, by its fibre if not otherwise.
 
-    What `hands` say of a cord goes before what is usual.
+    Args:
+        project: The project.
+        hands: What is known already, which is kept.
     """
     usual = {name: give_of(cord.fibre).likely for name, cord in project.cords.items()}
     return replace(hands, compression={**usual, **hands.compression})

@@ -1,7 +1,7 @@
 """Warnings of the kind that a colleague gives who looks over a finished plan.
 
-Nothing here is wrong: the piece can be made. Each rule is a function from the plan to what it
-would say, and where in the file.
+Nothing here is wrong: the piece can be made. Each rule is a function that yields its warnings
+about a plan, each with a place in the file.
 """
 
 from collections.abc import Iterator
@@ -34,7 +34,7 @@ _WHOM: Final = {"beginner": "a beginner"}
 
 
 def advice(plan: Plan) -> tuple[Problem, ...]:
-    """Return all warnings on a sound plan, in no order."""
+    """Return all warnings about a sound plan, in no particular order."""
     rules = (
         _never_used, _loose, _floating, _much_left, _mirror_swaps, lie_unsaid, _size_missed,
         _wish_missed, _takes_contradicted, _tied_smaller, disc_lies_flat,
@@ -64,7 +64,7 @@ def _never_used(plan: Plan) -> Iterator[Problem]:
 
 
 def _held(plan: Plan) -> set[int]:
-    """Return the strands that a tie, plait, turn or bead holds; an unfolded piece is both ends."""
+    """Return the strands held by a tie, plait, turn or bead; an unfolded piece is both ends."""
     held: set[int] = set()
     for step in plan.steps:
         if step.role != "plain" or isinstance(step.source, (model.Bead, model.Turn)):
@@ -110,7 +110,7 @@ def _floating(plan: Plan) -> Iterator[Problem]:
 
 
 def _much_left(plan: Plan) -> Iterator[Problem]:
-    """Name pieces of which more is left over than used, folded in the middle as they are."""
+    """Name pieces folded in the middle of which more is left over than used."""
     for piece in pieces_of(plan):
         if len(piece.strands) != _PAIR or piece.fitted or piece.origin != "hung":
             continue
@@ -259,7 +259,7 @@ def _time(seconds: float) -> str:
 
 
 def _nearer(plan: Plan, length_mm: float) -> str:
-    """Return what would meet a length; how rows lie goes before how often they are repeated."""
+    """Return the hint that would meet a length: how rows lie before how often they repeat."""
     lie = other_lie(plan, length_mm, _OFF)
     if lie:
         return lie

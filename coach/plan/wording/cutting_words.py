@@ -1,4 +1,4 @@
-"""Whose the pieces of a cut list are, in words."""
+"""Which strands the pieces of a cut list become, in words."""
 
 from coach.plan.cord.cut_list import Cut
 from coach.plan.plan_model import Plan
@@ -7,7 +7,7 @@ from coach.text import plural
 
 
 def whose(plan: Plan, cut: Cut) -> str:
-    """Name pieces by where their strands hang at the start; those that join later by number."""
+    """Return which strands pieces become at the start; those that join later by number."""
     places = [
         place
         for place, strand in enumerate(map(plan.strands.__getitem__, plan.start), start=1)

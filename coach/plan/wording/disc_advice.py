@@ -1,4 +1,4 @@
-"""Whether flat round work lies flat: its circumference against its radius.
+"""The warning whether flat round work lies flat: circumference against radius.
 
 A round whose strands take more room side by side than the circumference has ruffles; one whose
 strands would have to reach further sideways than the gap lets them draws in and cups. Geometry:
@@ -20,7 +20,7 @@ _CUPS: Final = 1.5  # times as far sideways as the gap is long: then the gap is 
 
 
 def disc_lies_flat(plan: Plan) -> Iterator[Problem]:
-    """Tell the first round that will ruffle, and the first that will cup."""
+    """Yield a warning for the first round that will ruffle, and the first that will cup."""
     if not plan.project.start.flat:
         return
     contact = contact_mm(plan, plan.hands)

@@ -1,4 +1,4 @@
-"""Strands in order from the left, as few words as tell them: runs of one cord, and patterns."""
+"""The order of cords from the left in few words: as runs of one cord, and as patterns."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -18,7 +18,7 @@ Run = tuple[str, int]
 
 @dataclass(frozen=True, slots=True)
 class CordRun:
-    """Neighbours from place `first` to `last`: runs of one cord each, over and over."""
+    """Neighbours from place `first` to `last`: runs of one cord each, repeated."""
 
     first: int
     last: int
@@ -26,22 +26,22 @@ class CordRun:
 
 
 def from_left(plan: Plan, most: int | None = None) -> str:
-    """Say which cords hang where at the start: strand 1 reed; strands 2-3 clay.
+    """Return which cords hang where at the start: strand 1 reed; strands 2-3 clay.
 
     Args:
         plan: The plan.
-        most: How many stretches are told at most, all of them if None.
+        most: How many stretches to tell at most, None for all.
     """
     return told_from_left([plan.strands[strand].cord for strand in plan.start], "strand", most)
 
 
 def told_from_left(cords: Sequence[str], what: str = "strand", most: int | None = None) -> str:
-    """Say which cords lie where, each place being a `what`; "" for none of them.
+    """Return which cords lie where, "" for none.
 
     Args:
         cords: The cord at each place, from the left.
-        what: What a place is, in the singular.
-        most: How many stretches of one cord are told, None for all.
+        what: The word for a place, in the singular.
+        most: How many stretches of one cord to tell, None for all.
     """
     if not cords:
         return ""
@@ -67,7 +67,7 @@ def stretches(cords: Sequence[str]) -> list[CordRun]:
 
 
 def _pattern(runs: Sequence[Run]) -> tuple[int, int]:
-    """Return the length in runs, and the times, of the pattern that covers most from here on."""
+    """Return the length, in runs, and the repeats of the pattern that covers most from here."""
     best = (1, 1)
     for length in range(2, min(_LONGEST, len(runs) // 2) + 1):
         times = 1

@@ -1,4 +1,4 @@
-"""Steps without a knot in words, and every step in one short line."""
+"""Sentences for steps without a knot."""
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
@@ -25,12 +25,13 @@ TURN_OVER = "Turn the whole work over from side to side; right becomes left."
 
 
 def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
-    """Say what to do in a step without a knot, or in one crossing of a plait.
+    """Return what to do in a step without a knot, or in one crossing of a plait.
 
     Args:
         plan: The plan.
         step: The step.
-        done: How many counts of the whole plan are made; of a plait that crossing is told.
+        done: How many counts of the whole plan are made; the sentence of a plait tells that
+            crossing.
     """
     source, strands = step.source, tuple(s for group in step.groups for s in group)
     on = those(plan, step, [strand for strand in step.before if strand in strands])
@@ -209,7 +210,7 @@ def taking_up(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
 
 
 def trim_words(source: model.Trim, on: str) -> str:
-    """Say to what length ends are trimmed."""
+    """Return to what length ends are trimmed."""
     if source.middle_mm is None:
         leave = centimetres(source.leave_mm)
         return f"Trim {on} to {leave}." if on == ALL_ENDS else f"Trim {on}, leaving {leave}."

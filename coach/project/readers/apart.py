@@ -1,4 +1,4 @@
-"""Parts made by themselves: each has its own start and its own work."""
+"""The reader of parts made apart, each with a start and work of its own."""
 
 from collections.abc import Mapping as ByName
 from dataclasses import replace
@@ -33,7 +33,7 @@ NOTHING_HANGS: Final = Start(Span(), "hang", ())
 
 
 def _apart(node: Node, found: ReadingProblems) -> AllApart | None:
-    """Read parts made apart; one that cannot be read is there all the same for who attaches it."""
+    """Read parts made apart; one that cannot be read is kept, so that `attach` still finds it."""
     hint = "Write a name, a colon, and below it ‘start:’ and ‘work:’."
     other = "Parts made apart are listed by name.", hint
     too_many = f"More than {MOST} parts are made apart.", "Use fewer."
@@ -64,7 +64,7 @@ def _one(key: Scalar, node: Node, found: ReadingProblems) -> Apart:
 
 
 def names_of(fields: Fields) -> Names | None:
-    """Return the names of what is made apart, or None where something else stands."""
+    """Return the names of the parts made apart, or None where there is no such mapping."""
     node = fields.node(APART_KEY.name)
     if not isinstance(node, Mapping):
         return Names(()) if node is None else None
@@ -72,15 +72,15 @@ def names_of(fields: Fields) -> Names | None:
 
 
 def judged(apart: AllApart, cords: ByName[str, Cord], found: ReadingProblems) -> AllApart:
-    """Hold the starts of parts made apart against the cords; what does not fit is reported.
+    """Check the starts of parts made apart against the cords and report what disagrees.
 
     Args:
         apart: The parts, by name.
         cords: The cords, by name.
-        found: Where problems go.
+        found: Collects problems.
 
     Returns:
-        The parts, the cords of which anything was reported marked as doubtful.
+        The parts, with cords about which something was reported marked as doubtful.
     """
     return MappingProxyType(
         {
@@ -94,12 +94,12 @@ _OWN_NAME: Final = "made apart: "  # so that it is no part's name
 
 
 def as_parts(apart: AllApart) -> Parts:
-    """Return the work of what is made apart by names that no part has, to be looked through."""
+    """Return the work of parts made apart as parts, under names that no part has, to be checked."""
     return {_OWN_NAME + name: one.work for name, one in apart.items()}
 
 
 def cleared(apart: AllApart, parts: Parts) -> AllApart:
-    """Return what is made apart with its work as it was looked through."""
+    """Return parts made apart with their work replaced by the checked one."""
     return MappingProxyType(
         {name: replace(one, work=parts[_OWN_NAME + name]) for name, one in apart.items()}
     )

@@ -1,4 +1,4 @@
-"""Steps of real work: parts made apart and attached, ends that come down or are folded back."""
+"""Readers of steps beyond netting: attaching, bringing down, folding back."""
 
 import re
 from typing import Final

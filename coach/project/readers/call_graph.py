@@ -1,4 +1,4 @@
-"""What parts do to each other: none may call itself, nor flip the work inside a group."""
+"""Checks of how parts call each other: no recursion, not too deep, no flip inside a group."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -22,7 +22,7 @@ class _Call:
 
 
 def all_steps(steps: Sequence[Step], *, in_each: bool = False) -> Iterator[tuple[Step, bool]]:
-    """Yield every step as written, those of groups too, each with whether it is inside one."""
+    """Yield every step as written, those of groups too, with whether it is inside a group."""
     for step in steps:
         yield step, in_each
         if isinstance(step, Each):
@@ -32,12 +32,12 @@ def all_steps(steps: Sequence[Step], *, in_each: bool = False) -> Iterator[tuple
 def checked(
     parts: Parts, work: tuple[Step, ...], found: ReadingProblems
 ) -> tuple[Parts, tuple[Step, ...]]:
-    """Report loops, chains of parts that are too deep, and flips in groups.
+    """Report recursion, calls nested too deeply, and flips in groups.
 
     Args:
         parts: The steps of each part, by name.
         work: The steps of the work.
-        found: Where problems go.
+        found: Collects problems.
 
     Returns:
         Parts and work without the calls that were reported, so that both can be unfolded.
@@ -56,9 +56,11 @@ def _calls(steps: Sequence[Step]) -> list[_Call]:
 
 
 def _walk(calls: Mapping[str, list[_Call]], found: ReadingProblems) -> tuple[list[str], set[Span]]:
-    """Go through the parts, called ones before their callers, without recursion.
+    """Return the parts, called ones first, and the places of calls to refuse.
 
-    Gives that order and the places of the calls that close a loop or go too deep.
+    Refused are calls that close a loop or go too deep. The walk is without recursion, so that no
+    file
+    can exhaust the stack.
     """
     order: list[str] = []
     deep: dict[str, int] = {}
@@ -86,7 +88,7 @@ def _walk(calls: Mapping[str, list[_Call]], found: ReadingProblems) -> tuple[lis
 def _depth(
     calls: list[_Call], deep: Mapping[str, int], refused: set[Span], found: ReadingProblems
 ) -> int:
-    """Return how deep parts lie within each other here, refusing calls that are one too many."""
+    """Return how deeply parts are nested here, refusing calls that are one too many."""
     deepest = 0
     for call in calls:
         span = call.use.about.span
@@ -114,7 +116,7 @@ def _report_loop(path: list[str], use: Use, found: ReadingProblems) -> None:
 def _flipping(
     parts: Parts, calls: Mapping[str, list[_Call]], order: list[str], refused: set[Span]
 ) -> set[str]:
-    """Return the parts that turn the work over, by themselves or by a part that they use."""
+    """Return the parts that turn the work over, themselves or through a part they call."""
     flipping: set[str] = set()
     for name in order:
         called = {c.use.part for c in calls[name] if c.use.about.span not in refused}
@@ -138,7 +140,7 @@ def _flips_in_groups(
 
 
 def _without(steps: tuple[Step, ...], refused: set[Span]) -> tuple[Step, ...]:
-    """Return the steps with the calls at those places made Unreadable."""
+    """Return the steps with the calls at these places made Unreadable."""
     if not refused:
         return steps
     cleared: list[Step] = []

@@ -1,4 +1,4 @@
-"""Colourways: the same piece in other colours, each by a name of the writer's."""
+"""The reader of colourways: the same piece in other colours, each under a name."""
 
 from collections.abc import Mapping as ByName
 from types import MappingProxyType

@@ -1,4 +1,4 @@
-"""Keys that steps of several kinds have, in the same words."""
+"""Keys that several kinds of step share."""
 
 from dataclasses import replace
 from typing import Final

@@ -1,4 +1,4 @@
-"""The cords of a project."""
+"""The reader of cords."""
 
 import re
 from collections.abc import Mapping as ByName
@@ -57,7 +57,7 @@ KEYS: Final = (
 
 @dataclass(frozen=True, slots=True)
 class Cords:
-    """The cords by their ids, as listed; `sound` if how many strands each gives could be read."""
+    """The cords by id, in order; `sound` if the number of strands of each could be read."""
 
     by_id: ByName[str, Cord]
     sound: bool
@@ -76,7 +76,7 @@ def _cords(node: Node, found: ReadingProblems) -> Cords | None:
 
 
 def _coloured(cords: dict[str, Cord]) -> dict[str, Cord]:
-    """Draw each cord whose colour is left out in one that no other cord of the file has."""
+    """Choose a colour that no other cord has for each cord without one."""
     spare = spare_colours([cord.colour for cord in cords.values() if cord.colour])
     return {
         name: cord if cord.colour else replace(cord, colour=next(spare))
@@ -85,7 +85,7 @@ def _coloured(cords: dict[str, Cord]) -> dict[str, Cord]:
 
 
 def _listed(key: Scalar, value: Node, found: ReadingProblems) -> tuple[Cord, bool]:
-    """Read one cord, and tell whether it is known how many strands it gives."""
+    """Read one cord, and return whether the number of its strands is known."""
     name = key.text.strip()
     sound = bool(_ID.fullmatch(name))
     if not sound:
@@ -130,7 +130,7 @@ def _cord(name: str, key: Scalar, fields: Fields) -> tuple[Cord, bool]:
 
 
 def _estimated_mm(fineness_tex: float | None, fibre: str) -> float:
-    """Return a cord's thickness by its weight: two figures, for an estimate has no more.
+    """Return a cord's thickness from its weight, to two figures, since it is an estimate.
 
     1 mm, in which the work can be followed, stands in for a cord that could not be read.
     """
@@ -138,7 +138,7 @@ def _estimated_mm(fineness_tex: float | None, fibre: str) -> float:
 
 
 def _hold_against_weight(cord: Cord, likely_mm: float, fields: Fields) -> None:
-    """Warn of a weight that some other unit or figure was probably meant for."""
+    """Warn of a weight so far off the thickness that a unit or figure is probably wrong."""
     if not 1 / _FAR_OFF < cord.diameter_mm / likely_mm < _FAR_OFF:
         weighs = show_fineness(cord.fineness_tex or 0.0)
         message = (

@@ -1,4 +1,4 @@
-"""The head of a project file: what it is, for whom, and what it takes."""
+"""The reader of a project's head: title, kind, skill, time and materials."""
 
 from typing import Final
 

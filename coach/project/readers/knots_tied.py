@@ -1,4 +1,4 @@
-"""Knots tied on the spot: in groups, round other strands, and wrapped."""
+"""Readers of knots in groups, round other strands, and wrapped."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -261,7 +261,7 @@ _KNOT: Final = _knot_of(*_BY_KNOT)
 
 
 def _knot(fields: Fields, about: About) -> Step:
-    """Read a step of any knot that is no row, as its kind of knot is read."""
+    """Read a step of any knot outside rows, by the reader for its kind of knot."""
     name = fields.need(_KNOT)
     if not name:
         return _unknown(fields, about)
@@ -272,7 +272,7 @@ def _knot(fields: Fields, about: About) -> Step:
 
 
 def _unknown(fields: Fields, about: About) -> Step:
-    """Read all that any knot may say, so that one fault does not hide another."""
+    """Read every key that some knot has, so that one mistake does not hide another."""
     for key in keys_of(_SHAPES.values()).values():
         if key.name != _KNOT.name:
             fields.take(key, None)

@@ -1,4 +1,4 @@
-"""Knots of the maker's own: what each uses, how large it is, how it is tied."""
+"""The reader of the maker's own knots: what each uses, its size, how it is tied."""
 
 from collections.abc import Mapping as ByName
 from dataclasses import replace
@@ -36,7 +36,7 @@ def _uses(node: Node, found: ReadingProblems) -> tuple[float, ...] | None:
 
 
 def _order(node: Node, found: ReadingProblems) -> tuple[int, ...] | None:
-    """Read `keeps`, `reverses` (which is told by 0), or old positions from the left."""
+    """Read `keeps`, `reverses` (returned as 0), or old positions from the left."""
     if isinstance(node, Sequence):
         order = POSITIONS.read(node, found)
         return order.items if order else None
@@ -130,7 +130,7 @@ def _judge(fields: Fields, knot: OwnKnot) -> None:
 
 
 def with_cords(knots: OwnKnots, cords: ByName[str, Cord]) -> OwnKnots:
-    """Return own knots that know how thick the file's cords are, in which they were measured."""
+    """Return own knots with the thickness of the cords in which they were measured."""
     thick = MappingProxyType({cord.id: cord.diameter_mm for cord in cords.values()})
     return MappingProxyType(
         {name: replace(knot, measured_in_mm=thick) for name, knot in knots.items()}

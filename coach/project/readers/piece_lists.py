@@ -1,4 +1,4 @@
-"""Lists that name pieces and strands of cords, and the ways of hanging them."""
+"""Readers of lists of pieces and strands of cords, and of the ways to hang them."""
 
 import re
 from functools import partial
@@ -121,7 +121,11 @@ HUNG_BY: Final = "How the pieces are hung."
 
 
 def way_of_hanging(*more: str) -> Value[str]:
-    """Read how pieces are hung, a knot's other names among them; `more` are ways beside `WAYS`."""
+    """Return a reader of how pieces are hung, which accepts a knot's other names.
+
+    Args:
+        more: Ways beside those in `WAYS`.
+    """
     ways = (*WAYS, *more)
     plainly = choice(ways)
     others = [other for other, knot in (SYNONYMS | ROW_SYNONYMS).items() if knot in WAYS]

@@ -1,4 +1,4 @@
-"""Positions and groups as they are written: `5`, `4-6`, `6-4`, `[1, 3-4]`, `all`, `1-16 by 4`."""
+"""Readers of positions and groups: `5`, `4-6`, `6-4`, `[1, 3-4]`, `all`, `1-16 by 4`."""
 
 import re
 from collections.abc import Iterable
@@ -25,7 +25,7 @@ _AS_GROUPS: Final = "Write ‘1-16 by 4’ or a list such as ‘[1-4, 5-8]’."
 
 
 def _ends(scalar: Scalar, text: str, found: ReadingProblems, hint: str) -> tuple[int, int] | None:
-    """Return the first and last position of `4-6` or `5`, before anything is built of them."""
+    """Return first and last position of `4-6` or `5`, checked before a list is built of them."""
     ends = _range(text) if len(text) < 100 else None  # noqa: PLR2004 - no range is longer
     if ends is None:
         found.error("POSITION", scalar.span, f"{quoted(text)} is not a position.", hint)
@@ -147,7 +147,7 @@ def _cuts(ends: tuple[int, int], by: int) -> tuple[tuple[int, ...], ...]:
 
 
 def _apart(groups: Groups, found: ReadingProblems) -> Groups | None:
-    """Return the groups back if no two of them share a strand."""
+    """Return the groups if no two of them share a strand, else report it."""
     if not groups.members:
         found.error("GROUPS", groups.span, "This list of groups is empty.", _AS_GROUPS)
         return None

@@ -1,4 +1,4 @@
-"""Names of cords, parts and steps where a file refers to them."""
+"""Readers of names of cords, parts and steps where a file refers to them."""
 
 from operator import attrgetter
 from typing import Final

@@ -1,4 +1,4 @@
-"""Rows and weaves: one strand travels across others."""
+"""Readers of rows and weaves, in which one strand travels across others."""
 
 import re
 from functools import partial
@@ -74,12 +74,12 @@ _COUNTED = re.compile(r"(?:([0-9]{1,9})\s+)?(.+)", re.DOTALL)
 
 
 def knot_name(scalar: Scalar, found: ReadingProblems, *, in_row: bool = False) -> str | None:
-    """Return the first name of a knot, by any of its names.
+    """Return the first name of a knot written by any of its names.
 
     Args:
         scalar: What is written.
-        found: Where an unknown knot is reported, with the name that is nearest.
-        in_row: Whether names that only rows have are meant too.
+        found: Collects problems; an unknown knot is reported with the nearest name.
+        in_row: Whether to accept names that knots only have in rows.
 
     Returns:
         The name, None where there is no such knot.
@@ -93,7 +93,7 @@ def knot_name(scalar: Scalar, found: ReadingProblems, *, in_row: bool = False) -
 
 
 def knots_schema(knots: tuple[str, ...], *, in_row: bool = False) -> Schema:
-    """Return one of some knots, the trade's other names for them among the words."""
+    """Return the schema of one of some knots, by any of their names."""
     others = SYNONYMS | (ROW_SYNONYMS if in_row else {})
     return schemas.words([*knots, *(other for other, first in others.items() if first in knots)])
 
@@ -139,7 +139,7 @@ def _row(fields: Fields, about: About) -> Step:
 
 
 def _rigid_row(fields: Fields, about: About, knot: str) -> Step:
-    """Read a row onto a ring, a bar or the like."""
+    """Read a row onto a ring, a bar or a wire."""
     onto = fields.need(_ONTO)
     across = fields.need(ACROSS)
     thick_mm, times = fields.take(_THICK, None), fields.take(TIMES_MADE, 1)
@@ -147,7 +147,7 @@ def _rigid_row(fields: Fields, about: About, knot: str) -> Step:
 
 
 def _role(fields: Fields, knot: str) -> Key[Positions] | None:
-    """Return whether the mover is holder or knotter, and report what does not suit the knot."""
+    """Return the key that makes the mover holder or knotter; report what does not suit the knot."""
     suited = _ROLES.get(knot, _EITHER)
     if not {key.name for key in _EITHER.keys}.intersection(fields.names):
         return fields.one_of(suited)

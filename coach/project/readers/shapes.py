@@ -1,4 +1,4 @@
-"""Steps that shape the work: nets, braids, turns, crossings, gaps, picots and beads."""
+"""Readers of steps that shape the work: nets, plaits, turns, crossings, gaps, picots, beads."""
 
 from dataclasses import replace
 from typing import Final, Literal

@@ -1,4 +1,4 @@
-"""The finished size, and what its maker has measured."""
+"""The reader of the finished size and of what its maker measured."""
 
 from dataclasses import replace
 from types import MappingProxyType

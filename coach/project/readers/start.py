@@ -1,4 +1,4 @@
-"""How the cords hang before the first knot."""
+"""The reader of the start: how the cords hang before the first knot."""
 
 from collections import Counter
 from collections.abc import Callable
@@ -76,7 +76,7 @@ KEYS: Final = (_LAYOUT, *_HANGING.values())
 
 
 def _start(node: Node, found: ReadingProblems) -> Start | None:
-    """Read what hangs, which must be readable; the rest has something to stand in."""
+    """Read the start; pieces must be readable, the rest has defaults to go on with."""
     if isinstance(node, Mapping):
         return _hung(Fields(node, found, "the start"))
     hint = f"Write ‘start: {{nest: {found.some_pieces}}}’."
@@ -102,7 +102,7 @@ def _hung(fields: Fields) -> Start | None:
 
 
 def _begun_in_middle(fields: Fields, layout: str) -> bool:
-    """Report what cannot be where pieces are pinned at their middles; tell whether none is."""
+    """Report what cannot go with pieces pinned at their middles; return whether nothing does."""
     message, hint = "", ""
     if layout == "nest":
         message = "Nested pieces are folded, so their middles are at the top already."
@@ -124,15 +124,16 @@ START: Final[Key[Start | None]] = must(
 
 
 def held_against(cords: Names[str, Cord], start: Start, found: ReadingProblems) -> Start:
-    """Hold what a start says of pieces against the cords; what does not fit is reported.
+    """Check the pieces of a start against the cords and report what disagrees.
 
     Args:
         cords: The cords, by name.
         start: How the pieces hang.
-        found: Where problems go.
+        found: Collects problems.
 
     Returns:
-        The start, each piece numbered, and the cords marked of which anything was reported.
+        The start with each piece numbered, and cords about which something was reported marked as
+        doubtful.
     """
     doubtful = _disagreeing(start, cords, found)
     hung = start.pieces
@@ -142,7 +143,7 @@ def held_against(cords: Names[str, Cord], start: Start, found: ReadingProblems) 
 
 
 def _disagreeing(start: Start, cords: Names[str, Cord], found: ReadingProblems) -> frozenset[str]:
-    """Hold what hangs against the cords, and return the cords of which anything was reported."""
+    """Check what hangs against the cords, and return the cords that were reported."""
     by_cord: dict[str, list[ListedPiece]] = {}
     for piece in start.pieces:
         by_cord.setdefault(piece.cord, []).append(piece)
@@ -157,7 +158,7 @@ def _disagreeing(start: Start, cords: Names[str, Cord], found: ReadingProblems) 
 
 
 def _check_nested(cord: Cord, hung: list[ListedPiece], found: ReadingProblems) -> bool:
-    """Report a cord that cannot be nested, or of which too many pieces are; tell whether."""
+    """Report a cord that cannot be nested or has too many pieces; return whether it was."""
     if cord.fold != "none":
         return _check_pieces(cord, hung, found)
     message = f"{quoted(cord.id)} is not folded (‘fold: none’), so it cannot be nested."
@@ -166,7 +167,7 @@ def _check_nested(cord: Cord, hung: list[ListedPiece], found: ReadingProblems) -
 
 
 def _check_pieces(cord: Cord, hung: list[ListedPiece], found: ReadingProblems) -> bool:
-    """Report a cord of which more pieces hang than there are; tell whether."""
+    """Report a cord of which more pieces hang than it has; return whether it was."""
     if cord.pieces is None or len(hung) <= cord.pieces:
         return False
     total = len(hung)
@@ -179,7 +180,7 @@ def _check_pieces(cord: Cord, hung: list[ListedPiece], found: ReadingProblems) -
 def _check_strands(
     cord: Cord, hung: list[ListedPiece], found: ReadingProblems, *, middle: bool = False
 ) -> bool:
-    """Report strands of a cord that are not named as often as its fold gives them; tell whether."""
+    """Report a cord whose strands are not named as often as its fold gives; return whether."""
     several = (cord.pieces or 1) > 1 or any((piece.number or 1) > 1 for piece in hung)
     bare = next((piece for piece in hung if piece.number is None), None)
     if several and bare:
@@ -204,7 +205,7 @@ def _misnamed(
     *,
     middle: bool,
 ) -> bool:
-    """Report the first piece that is not named once for each of its strands; tell whether."""
+    """Report the first piece not named once for each of its strands; return whether one was."""
     needed = 1 if cord.fold == "none" or middle else 2
     # no piece hangs beyond len(hung) numbers without a gap, so a huge number costs nothing
     for number in range(1, min(max(counted), len(hung)) + 1):

@@ -1,4 +1,4 @@
-"""A list of steps: what kind each is, and those that hold or call other steps."""
+"""The reader of lists of steps: finds each step's kind; steps that hold or call others."""
 
 import re
 from dataclasses import replace
@@ -43,7 +43,7 @@ _AFTER = re.compile(r"(?:after\s+)?([0-9]{1,12})", re.IGNORECASE)
 
 
 def _steps(node: Node, found: ReadingProblems) -> tuple[Step, ...] | None:
-    """Read a list of steps; one that cannot be read is Unreadable, so the list goes on."""
+    """Read a list of steps; one that cannot be read becomes Unreadable."""
     if isinstance(node, Sequence) and node.items:
         return tuple(_step(item, found) for item in node.items)
     hint = "Begin each step with a dash on its own line, as in ‘- row: clove hitch’."
@@ -99,7 +99,7 @@ def _after(node: Node, found: ReadingProblems) -> int | None:
 
 
 def _repeats(node: Node, found: ReadingProblems) -> int | None:
-    """Read how often a part is used, which stays open to the + and - keys anyway."""
+    """Read how often a part is used, which the + and - keys may change anyway."""
     if isinstance(node, Scalar) and is_open(node.text):
         message = "Repeats of a part always stand open, so a bare number is enough."
         hint = "Write the number alone; on the bench + and - make more or fewer."
@@ -165,7 +165,7 @@ def _step(node: Node, found: ReadingProblems) -> Step:
 
 
 def _kind(fields: Fields) -> str:
-    """Return the one kind of a step; report when it has none or several."""
+    """Return the kind of a step; report when it has none or several."""
     here = [name for name in fields.names if name in STEP_KINDS]
     if len(here) == 1:
         return here[0]
