@@ -28,7 +28,7 @@ MAY_IMPORT = {
     "yaml_reader": {"yaml_reader", "colour", "quantities", "text"},
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
-    "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
+    "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "quantities", "text"},
     "recording": {"recording", "plan", "project", "knots", "text"},
     "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
     "orders": {

@@ -6,8 +6,14 @@ from typing import Final
 
 from coach.card.frame import frame_of
 from coach.card.hanging_board import board_picture
-from coach.card.knots_drawn import LEGEND, STAGE_LOOKS, STAGES, stage_pictures
-from coach.card.step_drawing import step_picture, swatch
+from coach.card.step_drawing import (
+    LEGEND,
+    STAGE_LOOKS,
+    STAGES,
+    stage_pictures,
+    step_picture,
+    swatch,
+)
 from coach.card.style import STYLE
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import How, how

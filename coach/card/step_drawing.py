@@ -1,4 +1,4 @@
-"""The drawing of one step: strands coming in, the tie, strands going out."""
+"""Drawings of one step, strands coming in and going out, and of the stages of each knot."""
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
@@ -7,10 +7,12 @@ from itertools import pairwise
 from typing import Final
 
 from coach.card.frame import PlaceRange
+from coach.knots.explanation import How, HowStage
 from coach.picture.elements import element, number
-from coach.picture.render.shades import Look
+from coach.picture.render.shades import Look, looks
 from coach.picture.render.svg_drawing import Drawing
 from coach.picture.scene import Scene, Segment
+from coach.picture.shapes.stages_drawn import ROLES, stage_scene
 from coach.picture.step_scene import StepScene, scene_of_step
 from coach.plan.plan_model import Plan, PlannedStep
 
@@ -124,3 +126,31 @@ def _numbers(
                 y=number(y * _UNIT), font_size=number(size * _UNIT), text_anchor="middle",
                 class_="number",
             )  # fmt: skip
+
+
+STAGES: Final = "k"
+"""The kind of the stages' cords among the classes of a page."""
+_PX: Final = 3.6  # a millimetre
+_MARGIN_MM: Final = 1.2
+_COLOURS: Final = {"knotter": "#c8742f", "second knotter": "#2f6f8f", "filler": "#d9d4c7"}
+STAGE_LOOKS: Final[dict[str, Look]] = looks(ROLES, _COLOURS)
+LEGEND: Final = (
+    "In these drawings the knotter is brown with single marks along it, a second knotter is blue "
+    "with its marks in pairs, fillers and holders are pale."
+)
+
+
+def stage_pictures(told: How) -> Iterator[tuple[str, str]]:
+    """Yield the words of each stage with its drawing as SVG."""
+    for at, stage in enumerate(told.stages):
+        name = f"{told.knot.replace(' ', '-').replace(chr(39), '')}-{at}-"
+        yield " ".join(stage.words), _stage(told, stage, name)
+
+
+def _stage(told: How, stage: HowStage, name: str) -> str:
+    scene = stage_scene(stage.diagram)
+    left, top, right, low = scene.box
+    box = (left - _MARGIN_MM, top - _MARGIN_MM, right - left + 2 * _MARGIN_MM,
+           low - top + 2 * _MARGIN_MM)  # fmt: skip
+    label = f"{told.knot}, stage {stage.first}"
+    return picture([Drawing(scene, STAGE_LOOKS, name, STAGES).drawn()], box, label, _PX)

@@ -19,8 +19,7 @@ from coach.desk.stock_ticks import (
     cut_pieces,
     short_words,
 )
-from coach.orders.cord_names import label_of
-from coach.orders.findings import tally
+from coach.orders.material_names import label_of, tally
 from coach.piece.clock import Clock
 from coach.piece.events import Ticked, Unticked
 from coach.piece.folding import fold

@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from typing import Final
 
 from coach.desk.desk_log import DeskReading, at_desk
-from coach.orders.cord_names import Wanted, wanted_in
 from coach.orders.cutting import stock_for
 from coach.orders.desk_events import (
     DeskEvent,
@@ -20,7 +19,7 @@ from coach.orders.desk_events import (
     StockUsed,
 )
 from coach.orders.desk_state import DeskState
-from coach.orders.findings import named, tally
+from coach.orders.material_names import Wanted, named, tally, wanted_in
 from coach.orders.stock import Item, best_remnant
 from coach.piece.events import Counted, Event, Happening, TakenBack, Ticked, Unticked
 from coach.piece.state import State

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from math import ceil
 
-from coach.orders.cord_names import Wanted, likeness
-from coach.orders.findings import named
+from coach.orders.material_names import Wanted, likeness, named
 from coach.orders.prices import CordPrice, Prices
 from coach.orders.stock import NEAR_MM, Item, Stock
 from coach.plan.cord.hank_packing import Packing, ShortHank, pack

@@ -1,4 +1,4 @@
-"""The state of the desk: stock, orders, and which stock went into which piece."""
+"""How the desk stands: the stock, the orders, and what of the stock went into which piece."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -13,14 +13,59 @@ from coach.orders.desk_events import (
     PieceJoined,
     PieceLeft,
     PieceSpoilt,
+    StockAdded,
+    StockCounted,
     StockCut,
+    StockEvent,
     StockPutBack,
     StockReturned,
+    StockTaken,
     StockUsed,
 )
 from coach.orders.desk_judge import passes_at_desk
-from coach.orders.stock import Stock, item_key
-from coach.orders.stock_fold import put_in_stock
+from coach.orders.read_prices import cord_price
+from coach.orders.stock import Item, Stock, item_key
+
+
+def put_in_stock(items: dict[str, Item], event: DeskEvent) -> None:
+    """Apply a desk event to the items, by their normalized names; changes the mapping."""
+    if isinstance(event, StockEvent):
+        item = items.get(item_key(event.what)) or Item(event.what)
+        items[item_key(item.what)] = _after(item, event)
+
+
+def _after(item: Item, event: StockEvent) -> Item:
+    if isinstance(event, StockAdded):
+        return _with_added(item, event)
+    if isinstance(event, StockCounted):
+        empty = replace(item, lengths_mm=(), grams=0.0, count=0, owed_mm=0.0)
+        return empty.put(tuple(event.lengths_mm), event.grams, event.count)
+    if isinstance(event, StockCut):
+        return item.cut(event.piece_mm, event.from_mm)
+    if isinstance(event, StockPutBack):
+        return item.put_back(event.piece_mm, event.from_mm)
+    if isinstance(event, StockTaken):
+        return item.taken(event.length_mm, event.grams, event.count)
+    if isinstance(event, StockUsed):
+        return item.taken(0, 0, event.count)
+    return item.put((), 0, event.count) if isinstance(event, StockReturned) else item
+
+
+def _with_added(item: Item, event: StockAdded) -> Item:
+    known = replace(
+        item,
+        by_number=item.by_number or event.by_number,
+        fineness_tex=event.fineness_tex or item.fineness_tex,
+    )
+    if event.price and event.by_number:
+        known = replace(known, price_each=event.price)
+    elif event.price:
+        price = cord_price(event.price)
+        known = replace(known, price=price, price_said=event.price) if price else known
+    if event.fineness_tex and known.grams:  # what lay there by weight alone has a length now
+        known = replace(known, grams=0.0).put((), known.grams)
+    return known.put(tuple(event.lengths_mm), event.grams, event.count)
+
 
 Label: TypeAlias = tuple[str, str]
 """What went into a piece: the piece's own id, and what is written on the cord, or the finding."""

@@ -8,9 +8,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
-from coach.orders.cord_names import Wanted, label_of, wanted_in
 from coach.orders.cutting import stock_for
-from coach.orders.findings import named, tally
+from coach.orders.material_names import Wanted, label_of, named, tally, wanted_in
 from coach.orders.stock import NEAR_MM, Item, Stock
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.cord.hank_packing import ShortHank, pack

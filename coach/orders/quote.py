@@ -13,9 +13,8 @@ from datetime import date
 from decimal import Decimal
 from functools import reduce
 
-from coach.orders.cord_names import Wanted, label_of
 from coach.orders.cutting import CordOrder, FindingOrder, cord_order, finding_orders
-from coach.orders.findings import tally
+from coach.orders.material_names import Wanted, label_of, tally
 from coach.orders.prices import Prices
 from coach.orders.quote_model import Group, MoneyRange, OrderCost, Quote, ReadyDates
 from coach.orders.stock import Stock

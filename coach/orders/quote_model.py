@@ -1,4 +1,4 @@
-"""The quote as values: pieces, cost, price, and the days it is ready."""
+"""A quote as values: what is made, what it costs and brings, and when it is ready."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -6,11 +6,12 @@ from datetime import date
 from decimal import Decimal
 from functools import reduce
 
-from coach.orders.cord_names import Wanted, wanted_in
 from coach.orders.cutting import CordOrder, FindingOrder
+from coach.orders.material_names import Wanted, wanted_in
 from coach.pace.estimate import Range
 from coach.pace.stretch import WorkAmount
 from coach.plan.plan_model import Plan
+from coach.quantities import show_time
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,3 +110,33 @@ class Quote:
 
 def _added(one: MoneyRange, other: MoneyRange) -> MoneyRange:
     return MoneyRange(one.low + other.low, one.likely + other.likely, one.high + other.high)
+
+
+def hours_words(hours: Range) -> str:
+    """Say how long work takes, and from the least to the most."""
+    span = f"{show_time(hours.low_s)} to {show_time(hours.high_s)}"
+    return f"about {show_time(hours.likely_s)} ({span}, four times in five)"
+
+
+def money_words(amount: Decimal, currency: str) -> str:
+    """Say an amount of money in the maker's currency, to the cent."""
+    return f"{amount:,.2f} {currency}".rstrip()
+
+
+def ready_words(ready: ReadyDates) -> str:
+    """Say on which day an order is ready: the likely one, and the earliest and latest."""
+    if ready.likely is None:
+        return "not within twenty years of your hours."
+    told = day_words(ready.likely)
+    if ready.early and ready.early != ready.likely:
+        told += f", {day_words(ready.early)} at the earliest"
+    if ready.late is None:
+        return f"{told}; how late it may be, nobody can say."
+    if ready.late != ready.likely:
+        told += f", {day_words(ready.late)} at the latest"
+    return f"{told}."
+
+
+def day_words(day: date) -> str:
+    """Say a day: `Thursday 3 December 2026`."""
+    return f"{day:%A} {day.day} {day:%B %Y}"

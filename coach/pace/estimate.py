@@ -31,8 +31,7 @@ from types import MappingProxyType
 from typing import Final
 
 from coach.pace.gaussian import Belief, Joint, also, anew, independent, observed, wider
-from coach.pace.prior import WAIT
-from coach.pace.skills import SKILLS
+from coach.pace.prior import SKILLS, WAIT
 from coach.pace.stretch import Z80, WorkAmount, read_range
 
 HAND: Final = ":hand"

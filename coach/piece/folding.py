@@ -15,9 +15,9 @@ from coach.pace.estimate import (
     set_down,
     take_in,
 )
-from coach.pace.gaps import worked_gap
 from coach.pace.prior import least_s, prior_s
 from coach.pace.stretch import WorkAmount, ties
+from coach.pace.working_time import worked_gap
 from coach.piece.events import (
     Aside,
     Begun,

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from coach.plan.measure.measure import contact_mm, hung_firsts
-from coach.plan.measure.mounting import mountings, onto_strand_mm
+from coach.plan.measure.strand_ends import mountings, onto_strand_mm
 from coach.plan.plan_model import Origin, Plan
 from coach.project import model
 

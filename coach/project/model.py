@@ -21,7 +21,6 @@ from coach.project.bench_work import (
 )
 from coach.project.cord_model import Cord, Fold, ListedPiece
 from coach.project.knot_steps import AroundKnot, Braid, Gathering, GroupKnot, Net, Row
-from coach.project.measured_model import MeasuredPart, Size, Swatch
 from coach.project.step_basics import About, Groups, Positions
 from coach.project.strand_steps import (
     Add,
@@ -35,6 +34,46 @@ from coach.project.strand_steps import (
     Turn,
 )
 from coach.yaml_reader.diagnostics import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """The stated size of the finished piece, and what changes its length.
+
+    `length_mm` was measured, with the repeats as written; `wish_mm` is still to be met.
+    """
+
+    span: Span
+    length_mm: float | None = None
+    state: str = "relaxed"
+    vary: str = ""
+    least: int = 1
+    step: int = 1
+    closing_mm: float = 0.0  # of the length, what does not go round the body
+    wish_mm: float | None = None  # repeats are chosen for it
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuredPart:
+    """A maker's own figures for one repeat of a part; `uses_mm` is per strand, by cord."""
+
+    span: Span
+    part: str
+    length_mm: float | None = None
+    uses_mm: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """A maker's own figures for a run of one knot in one cord."""
+
+    span: Span
+    knot: str
+    cord: str
+    times: int
+    uses_mm: float | None = None
+    length_mm: float | None = None
+
 
 __all__ = [
     "About", "Add", "Apart", "AroundKnot", "Attach", "Bead", "Braid", "BringDown", "Choice",

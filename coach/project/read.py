@@ -15,21 +15,42 @@ from coach.project.readers.apart import (
     names_of,
 )
 from coach.project.readers.call_graph import Parts, all_steps, checked
-from coach.project.readers.colourways import COLOURWAYS
-from coach.project.readers.cords import CORDS
-from coach.project.readers.header import HEAD, MARGIN
+from coach.project.readers.cords import COLOURWAYS, CORDS
 from coach.project.readers.own_knots import KNOTS_OWN, with_cords
 from coach.project.readers.size import MEASURED, SIZE
 from coach.project.readers.start import START, held_against
 from coach.project.readers.work_steps import AN_EXAMPLE, STEPS
 from coach.text import one_line, plain, unseen
 from coach.yaml_reader.collector import MOST_PROBLEMS, Names, ReadingProblems, limited, quoted
-from coach.yaml_reader.declarations import Key, Value, may, must
+from coach.yaml_reader.declarations import Key, Keys, Value, may, must
 from coach.yaml_reader.diagnostics import Problem, Span
 from coach.yaml_reader.expected import by_own_names, report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import OWN_NAME, by_name
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, parse
+from coach.yaml_reader.scalars import LINES, SHARE, TEXT, TEXTS, TIMES, choice
+
+KINDS: Final = (
+    "bracelet", "necklace", "keyring", "belt", "plant hanger", "wall hanging", "mat", "bag",
+    "lampshade", "hammock", "toy", "child", "pet", "other",
+)  # fmt: skip
+_SKILLS: Final = ("beginner", "intermediate", "advanced")
+
+HEAD: Final[Keys] = {
+    "title": must("title", TEXT, "What the piece is called.", "My first strap"),
+    "about": may("about", LINES, "One line saying what it is and for whom."),
+    "kind": may("kind", choice(KINDS), "What sort of thing it is; brings the standing cautions."),
+    "skill": may("skill", choice(_SKILLS), "For whom it is."),
+    "surface": may("surface", TEXT, "What it is worked on."),
+    "tools": may("tools", TEXTS, "What to have at hand."),
+    "findings": may("findings", TEXTS, "Anything bought that is not cord."),
+    "takes_s": may("takes", TIMES, "How long it takes, as in 20-30 min."),
+    "cautions": may("cautions", TEXTS, "What the maker should mind."),
+}
+MARGIN: Final = may(
+    "margin", SHARE, "Added to every cut; left out, the lengths are enough 95 times in 100."
+)
+
 
 FORMAT: Final = 1
 MOST_PARTS: Final = 1_000

@@ -11,17 +11,43 @@ from coach.pace.estimate import Range
 from coach.plan.as_json import tie_counts
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list, with_repeats
 from coach.plan.cord.outlook import FoldSaving, Outlook, fold_savings, outlook
-from coach.plan.cord.swatch_offer import SwatchOffer, swatch_offer
-from coach.plan.measure.mounting import way_of_hanging
+from coach.plan.cord.swatch import SwatchOffer, swatch_offer
+from coach.plan.measure.strand_ends import way_of_hanging
 from coach.plan.plan_model import Plan
 from coach.plan.resize.varying import varied
 from coach.plan.wording.cautions import cautions
 from coach.plan.wording.from_left import MOST, from_left
 from coach.plan.wording.knot_how import How, own_hows
 from coach.plan.wording.strand_names import strand_words
-from coach.report.made_apart import MadeApart, made_apart
 from coach.report.off_middle import off_middle
 from coach.report.to_cut import CordToCut, cords_to_cut
+
+
+@dataclass(frozen=True, slots=True)
+class MadeApart:
+    """A part made apart: how many are made, and the size of one in mm."""
+
+    name: str
+    pieces: int
+    length_mm: float
+    width_mm: float
+    strands: int
+
+
+def made_apart(plan: Plan) -> tuple[MadeApart, ...]:
+    """Return the parts made apart, in the order in which they are made."""
+    first = [own for own in plan.by_section if own.section.name and own.section.turn == 1]
+    return tuple(
+        MadeApart(
+            own.section.name,
+            own.section.turns,
+            own.plan.length_mm,
+            own.plan.width_mm,
+            len(own.plan.start),
+        )
+        for own in first
+        if not own.section.end
+    )
 
 
 @dataclass(frozen=True, slots=True)

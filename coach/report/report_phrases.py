@@ -4,13 +4,11 @@ from collections.abc import Mapping
 from typing import Final
 
 from coach.pace.estimate import Range
-from coach.plan.cord.swatch_offer import SwatchOffer
-from coach.plan.doubt.swatch import KNOTS
+from coach.plan.cord.swatch import KNOTS, SwatchOffer
 from coach.plan.plan_model import Origin
 from coach.project.model import Cord
 from coach.quantities import show_cut, show_fineness, show_length, show_time
-from coach.report.made_apart import MadeApart
-from coach.report.plan_report import FinishedSize, PlanReport
+from coach.report.plan_report import FinishedSize, MadeApart, PlanReport
 from coach.report.to_cut import PiecesToCut
 from coach.text import capital, counted, figure, listed, one_line, plural
 

@@ -1,12 +1,13 @@
-"""The cut list with what each cord comes to, and the strand that sets each length."""
+"""What is cut of each cord and whose it is, what it comes to, which strand decides a length."""
 
 from dataclasses import dataclass
 
 from coach.plan.cord.cut_list import CordCut, Cut
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cutting_words import whose
+from coach.plan.wording.from_left import spans
 from coach.plan.wording.place_words import where
 from coach.project.model import Cord
+from coach.text import plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,3 +81,14 @@ def _deciding(plan: Plan, cut: Cut) -> Deciding:
     if not taken:
         return Deciding(strand.id, place, None, ())
     return Deciding(strand.id, place, taken[-1] + 1, where(plan, taken[-1]))
+
+
+def whose(plan: Plan, cut: Cut) -> str:
+    """Return which strands pieces become at the start; those that join later by number."""
+    places = [
+        place
+        for place, strand in enumerate(map(plan.strands.__getitem__, plan.start), start=1)
+        if strand.cord == cut.cord and strand.piece in cut.numbers
+    ]
+    what, numbers = ("strand", places) if places else ("piece", sorted(cut.numbers))
+    return f"{plural(what, len(numbers))} {spans(numbers)}"

@@ -7,7 +7,7 @@ own; here they are joined. Nothing here knows of a screen.
 from collections.abc import Callable, Sequence
 from functools import partial
 
-from coach.pace.break_reminder import BreakReminder
+from coach.pace.working_time import BreakReminder
 from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cord_left import StrandLeft

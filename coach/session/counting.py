@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from coach.pace.break_reminder import BreakReminder
+from coach.pace.working_time import BreakReminder
 from coach.piece import Clock, Sitting
 from coach.piece.events import Left
 from coach.plan.plan_model import Plan

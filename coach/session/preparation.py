@@ -4,8 +4,8 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Final
 
-from coach.plan.cord.cut_lengths import Cutting
 from coach.plan.cord.cut_list import cut_list, lengths_of
+from coach.plan.doubt.cut_lengths import Cutting
 from coach.plan.pieces import Piece, pieces_of
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import span_words

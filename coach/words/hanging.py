@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.cord.cut_list import cut_list, lengths_of
-from coach.plan.measure.mounting import way_of_hanging
+from coach.plan.measure.strand_ends import way_of_hanging
 from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import from_left, told_from_left
 from coach.quantities import in_units, show_cut

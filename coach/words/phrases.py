@@ -1,13 +1,20 @@
-"""Phrases of written instructions: how many, of what, on which strands."""
+"""Small pieces of written instructions: how many, of what, on which strands, at the bench too."""
 
 from collections.abc import Sequence
 from typing import Final
 
 from coach.knots.catalogue import CATALOGUE
+from coach.plan.wording.bench_phrases import (
+    END_FOR_END,
+    attach_words,
+    bring_down_words,
+    fold_back_words,
+)
 from coach.plan.wording.place_words import groups_words
 from coach.plan.wording.strand_names import strands_at
+from coach.project import model
 from coach.project.model import Each, Groups, Positions
-from coach.text import an, counted_words, figure, listed
+from coach.text import an, counted_words, figure, listed, times_over
 
 _MOST_GROUPS: Final = 4
 
@@ -64,3 +71,27 @@ def _even(members: Sequence[Positions]) -> bool:
     items = [item for member in members for item in member.items]
     sizes = {len(member.items) for member in members}
     return len(sizes) == 1 and items == list(range(items[0], items[0] + len(items)))
+
+
+def told_at_bench(step: model.Step) -> str:
+    """Return one of these steps in a sentence; "" for a step of another kind."""
+    match step:
+        case model.RigidRow():
+            what, over = spoken(step.knot, step.times), each_of(step.across, "the strands")
+            return f"Tie {what} onto the {step.onto} with {over}."
+        case model.OwnTied():
+            times = f" {times_over(step.times)}" if step.times > 1 else ""
+            return f"Tie your {step.knot}{times} {on_each(step.groups, 'with')}."
+        case model.Attach():
+            at = places(step.at) if step.at.items or step.at.everything else ""
+            return attach_words(step, f"a {step.apart}" if step.apart else "", at)
+        case model.EndForEnd():
+            return END_FOR_END
+        case model.BringDown():
+            cords = listed(tuple(dict.fromkeys(name.rpartition(".")[0] for name in step.ends)))
+            first, number = step.at.items[0], len(step.ends)
+            return bring_down_words(cords, number, strands_at(range(first, first + number)))
+        case model.FoldBack():
+            return fold_back_words(places(step.strands), step.loop_mm)
+        case _:
+            return ""

@@ -9,7 +9,6 @@ from typing import Final
 
 from coach.knots import names
 from coach.plan.compile.knot_lines import first_inset
-from coach.plan.lengths import a_length, centimetres
 from coach.plan.plan_model import Direction
 from coach.plan.wording.sentences import begun_words
 from coach.plan.wording.step_phrases import (
@@ -24,9 +23,9 @@ from coach.plan.wording.strand_names import strands_at
 from coach.project import model
 from coach.project.step_basics import Openness
 from coach.quantities import show_time
+from coach.quantities.show import a_length, centimetres
 from coach.text import capital, counted_words, figure, listed, plural
-from coach.words.bench_told import told_at_bench
-from coach.words.phrases import each_of, group_list, on_each, places, spoken
+from coach.words.phrases import each_of, group_list, on_each, places, spoken, told_at_bench
 
 _LEFT_OPEN: Final[dict[Openness, str]] = {
     ("times", "about"): "About as many; stop where it looks right.",

@@ -35,6 +35,7 @@ from coach.pace.prior import (
     HANDLING,
     LONGEST_END_M,
     PASSES,
+    SKILLS,
     STEP_S,
     STEP_STRAND_S,
     WAIT,
@@ -42,7 +43,6 @@ from coach.pace.prior import (
     pass_s,
     prior_s,
 )
-from coach.pace.skills import SKILLS
 from coach.pace.stretch import WorkAmount, ties
 
 CLOVE = "clove hitch"

@@ -28,8 +28,7 @@ from coach.piece.learning.swatches import (
     question_took,
 )
 from coach.plan.cord.cut_list import CordCut, cut_list
-from coach.plan.cord.swatch_offer import swatch_offer
-from coach.plan.doubt.swatch import KNOTS, TrialSwatch, swatch_for
+from coach.plan.cord.swatch import KNOTS, TrialSwatch, swatch_for, swatch_offer
 from coach.plan.from_text import read_plan
 from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.plan_model import Plan, remeasured

@@ -12,7 +12,7 @@ from command_line import coach
 from coach.cli.shelf import shelf
 from coach.knots.names import KNOTS
 from coach.pace.estimate import beginning
-from coach.pace.skills import STATED_SKILLS
+from coach.pace.prior import STATED_SKILLS
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import tie_counts
 from coach.plan.from_text import read_plan, with_advice

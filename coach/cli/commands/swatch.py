@@ -36,7 +36,7 @@ from coach.piece.learning.swatches import (
     question_length,
     question_took,
 )
-from coach.plan.doubt.swatch import TrialSwatch, swatch_for
+from coach.plan.cord.swatch import TrialSwatch, swatch_for
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit, as_wished
 from coach.quantities import QuantityError, length_mm

@@ -21,8 +21,7 @@ from coach.desk.order_material import material_of
 from coach.orders.prices import Prices
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
-from coach.orders.quote_model import Group, Quote
-from coach.orders.quote_words import day_words, money_words
+from coach.orders.quote_model import Group, Quote, day_words, money_words
 from coach.piece import Clock, Store
 from coach.piece.reports.forecast import Forecast
 from coach.piece.service import find_named

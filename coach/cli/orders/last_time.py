@@ -9,7 +9,7 @@ from typing import Any, Final
 from coach.cli.orders.orders_page import afterwards_words
 from coach.desk.order_log import OrderAt, orders_now
 from coach.orders.afterwards import Afterwards, Material, afterwards_object, look_back
-from coach.orders.quote_words import money_words
+from coach.orders.quote_model import money_words
 from coach.piece import PieceError, Store, folders
 from coach.text import one_line
 

@@ -10,8 +10,7 @@ from coach.cli.orders.batch_on_bench import far_words
 from coach.desk.order_log import OrderAt
 from coach.orders.afterwards import Afterwards, afterwards_object
 from coach.orders.quote_data import ready_object
-from coach.orders.quote_model import ReadyDates
-from coach.orders.quote_words import money_words, ready_words
+from coach.orders.quote_model import ReadyDates, money_words, ready_words
 from coach.pace.estimate import Range
 from coach.quantities import show_cut, show_time
 from coach.text import one_line

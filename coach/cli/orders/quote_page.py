@@ -7,8 +7,7 @@ from typing import Final
 
 from coach.cli.orders.price_list import price_path
 from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
-from coach.orders.quote_model import Group, MoneyRange, Quote
-from coach.orders.quote_words import hours_words, money_words, ready_words
+from coach.orders.quote_model import Group, MoneyRange, Quote, hours_words, money_words, ready_words
 from coach.orders.stock import NEAR_MM
 from coach.quantities import show_cut, show_length, show_time
 from coach.text import listed, one_line

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from html import escape
 from typing import Final, Literal
 
-from coach.orders.cord_names import colour_words, wanted_in
+from coach.orders.material_names import colour_words, wanted_in
 from coach.orders.quote_model import Group
 from coach.plan.cord.cut_list import cut_list, lengths_of
 from coach.plan.pieces import pieces_of

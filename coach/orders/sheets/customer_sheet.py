@@ -8,9 +8,8 @@ from collections.abc import Iterator
 from html import escape
 from typing import Final
 
-from coach.orders.cord_names import colour_words, wanted_in
-from coach.orders.quote_model import Group, Quote
-from coach.orders.quote_words import day_words, money_words
+from coach.orders.material_names import colour_words, wanted_in
+from coach.orders.quote_model import Group, Quote, day_words, money_words
 from coach.orders.sheets.sheet_style import STYLE, whole_page
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks

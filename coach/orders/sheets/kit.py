@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from html import escape
 from typing import Final
 
-from coach.orders.cord_names import colour_words
+from coach.orders.material_names import colour_words
 from coach.orders.quote_model import Quote
 from coach.orders.sheets.cord_labels import PAPERS, Paper, label_sheets, labels_of
 from coach.orders.sheets.sheet_style import whole_page

@@ -5,7 +5,7 @@ from coach.piece.learning.beliefs import Beliefs
 from coach.piece.service import start
 from coach.piece.sitting.sitting import Sitting
 from coach.piece.storage.store import Store
-from coach.plan.doubt.swatch import TrialSwatch
+from coach.plan.cord.swatch import TrialSwatch
 
 _SOURCE = "swatch:"
 

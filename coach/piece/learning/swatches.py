@@ -6,9 +6,8 @@ from typing import Final
 
 from coach.pace.cord import Figure, Learnt, Sight, learn
 from coach.piece.learning.beliefs import Beliefs, hands_of, shared
-from coach.plan.cord.swatch_offer import expected_of
+from coach.plan.cord.swatch import TrialSwatch, expected_of
 from coach.plan.doubt.doubt import told
-from coach.plan.doubt.swatch import TrialSwatch
 from coach.plan.measure.tension import Slopes
 from coach.plan.plan_model import remeasured
 

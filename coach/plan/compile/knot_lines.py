@@ -14,8 +14,14 @@ from coach.knots.names import (
     JOSEPHINE,
     REVERSE_HALF_KNOT,
 )
-from coach.plan.compile.step_context import StepContext, WorkLine, check_apart, refuse
-from coach.plan.compile.step_error import Misfit, placed
+from coach.plan.compile.step_context import (
+    Misfit,
+    StepContext,
+    WorkLine,
+    check_apart,
+    placed,
+    refuse,
+)
 from coach.plan.steps import Count, Role
 from coach.project.model import AroundKnot, Gathering, GroupKnot, Net
 from coach.text import counted

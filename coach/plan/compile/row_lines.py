@@ -7,8 +7,7 @@ from coach.board.board_errors import BoardError
 from coach.board.permutations import Travel, travel
 from coach.knots.catalogue import passes
 from coach.knots.names import REVERSE_CLOVE
-from coach.plan.compile.step_context import StepContext, WorkLine, refuse
-from coach.plan.compile.step_error import placed
+from coach.plan.compile.step_context import StepContext, WorkLine, placed, refuse
 from coach.plan.steps import Role
 from coach.project.model import Row
 from coach.text import listed

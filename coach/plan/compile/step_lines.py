@@ -7,15 +7,17 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from coach.board.board import Board
-from coach.plan.compile.hitched_lines import OwnKnots, fold_back_lines, rigid_lines
 from coach.plan.compile.knot_lines import around_lines, gathering_lines, group_lines, net_lines
 from coach.plan.compile.making import Boards, attach_line, bring_down_line, end_for_end
 from coach.plan.compile.other_lines import (
+    OwnKnots,
     add_lines,
     aside_lines,
     braid_lines,
     cross_lines,
     flip_lines,
+    fold_back_lines,
+    rigid_lines,
     seam_lines,
     space_lines,
     strand_lines,

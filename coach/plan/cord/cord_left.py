@@ -7,9 +7,9 @@ from functools import cached_property
 from math import erfc, hypot, sqrt
 from typing import Final
 
-from coach.plan.cord.cut_lengths import Cutting
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
 from coach.plan.doubt.at_once import deviations_at_once
+from coach.plan.doubt.cut_lengths import Cutting
 from coach.plan.doubt.doubt import READING_SD_MM, STRAND_SD, told
 from coach.plan.measure.sensitivity import ManySlopes, slopes_of
 from coach.plan.measure.tension import Slopes, Spread

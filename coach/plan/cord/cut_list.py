@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.plan.compile.compiler import compile_project
-from coach.plan.cord.cut_lengths import TYPICAL, Cutting, Group, Lengths
+from coach.plan.doubt.cut_lengths import TYPICAL, Cutting, Group, Lengths
 from coach.plan.doubt.risk import Risk, risk_of
 from coach.plan.pieces import Piece, pieces_of
 from coach.plan.plan_model import Origin, Plan, once

@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.plan.compile.compiler import compile_project
-from coach.plan.cord.cut_lengths import Cutting
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list, lengths_of
+from coach.plan.doubt.cut_lengths import Cutting
 from coach.plan.pieces import Piece
 from coach.plan.plan_model import Plan
 

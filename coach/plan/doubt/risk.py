@@ -8,21 +8,50 @@ is left to each strand alone.
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from functools import cached_property
 from math import erfc, hypot, sqrt
 from operator import add, mul
 from typing import Final, TypeAlias
 
+from coach.knots import geometry
 from coach.pace.gaussian import also
+from coach.plan.doubt.at_once import Point, along, main_directions, normal_points
 from coach.plan.doubt.beside_measures import beside_measures, own_figures
 from coach.plan.doubt.doubt import STRAND_SD, Doubt, told
-from coach.plan.doubt.even_points import Point, along, main_directions, normal_points
 from coach.plan.doubt.matrices import cholesky
-from coach.plan.doubt.whole_turns import whole_turns
 from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.measure.tension import Figure, Slopes
 from coach.plan.pieces import around_mm, pieces_of
 from coach.plan.plan_model import Plan, once
+from coach.project.model import Gathering
+
+_TURN_SD: Final = 12**-0.5  # of a number that may be anything from none to one more. Geometry.
+_HALF: Final = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class WholeTurns:
+    """The surplus of the mean over the likely cord, and its standard deviation, in mm."""
+
+    more_mm: float
+    sd_mm: float
+
+
+def whole_turns(plan: Plan) -> dict[int, WholeTurns]:
+    """Return the effect of whole turns on each strand that wraps a length."""
+    found = {}
+    for step in plan.steps:
+        if isinstance(step.source, Gathering):
+            wrap = plan.counts[step.first].knotters[0]
+            cord, length_mm = plan.strands[wrap].cord, step.source.length_mm
+            thick = plan.project.cords[cord].diameter_mm * plan.hands.compression_of(cord)
+            turns = geometry.gathering_turns(thick, length_mm)
+            turn_mm = plan.ledgers[wrap].total_mm / turns
+            more = length_mm / thick + _HALF - turns
+            found[wrap] = WholeTurns(more * turn_mm, _TURN_SD * turn_mm)
+    return found
+
 
 Vectors: TypeAlias = tuple[Point, Point]
 """How a strand's use follows compression and slack, as shares, in directions of their own."""

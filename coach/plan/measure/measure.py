@@ -8,9 +8,8 @@ from math import pi
 from coach.plan.measure.calibration import from_swatches, repeats_held, steps_held, with_parts
 from coach.plan.measure.ledger import Cordwork, KnotTotals
 from coach.plan.measure.measuring_pass import Measuring
-from coach.plan.measure.mounting import mountings
 from coach.plan.measure.places import Places, placed
-from coach.plan.measure.tails import tails
+from coach.plan.measure.strand_ends import mountings, tails
 from coach.plan.measure.tension import Hands, usual_hands
 from coach.plan.steps import Ledger, Unfolded
 

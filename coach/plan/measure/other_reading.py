@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from coach.plan.lengths import centimetres
 from coach.plan.measure.slant import rows_read
 from coach.plan.plan_model import Plan
 from coach.project.model import Row
+from coach.quantities.show import centimetres
 from coach.text import listed, plural
 from coach.yaml_reader.diagnostics import Problem, Span
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from coach.plan.measure.ledger import KnotTotals
 from coach.plan.measure.measure import Measures, contact_mm, measured
 from coach.plan.measure.places import Places
-from coach.plan.measure.tails import tails
+from coach.plan.measure.strand_ends import tails
 from coach.plan.section_plans import P, SectionPlan
 from coach.plan.steps import Ledger, Unfolded
 from coach.project.model import Attach

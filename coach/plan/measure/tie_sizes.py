@@ -13,7 +13,7 @@ from coach.knots.geometry import Slant, TieSize
 from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
 from coach.plan.measure.calibration import Calibration
 from coach.plan.measure.ledger import StrandProgress
-from coach.plan.measure.mounting import BAR_MM
+from coach.plan.measure.strand_ends import BAR_MM
 from coach.plan.measure.tension import Hands
 from coach.plan.measure.tie_size import (
     around_size,

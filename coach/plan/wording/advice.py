@@ -8,9 +8,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from coach.pace.estimate import beginning, expect
-from coach.pace.skills import STATED_SKILLS
-from coach.plan.lengths import centimetres
-from coach.plan.measure.floats import LONG_LOOSE_MM, long_floats
+from coach.pace.prior import STATED_SKILLS
 from coach.plan.measure.measure import contact_mm
 from coach.plan.measure.other_reading import lie_unsaid, other_lie
 from coach.plan.measure.tie_size import bundle_size, widths
@@ -19,9 +17,10 @@ from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.resize.aim import aimed
 from coach.plan.resize.refit import CannotRefit, to_length
 from coach.plan.standard_times import StandardTimes
-from coach.plan.wording.disc_advice import disc_lies_flat
+from coach.plan.wording.geometry_advice import LONG_LOOSE_MM, disc_lies_flat, long_floats
 from coach.plan.wording.strand_names import strand_label
 from coach.project import model
+from coach.quantities.show import centimetres
 from coach.text import an, capital, listed
 from coach.yaml_reader.diagnostics import Problem, Span
 

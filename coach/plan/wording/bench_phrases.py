@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from coach.plan.lengths import a_length
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.strand_names import positions_of, strand_words, strands_at
 from coach.project import model
+from coach.quantities.show import a_length
 from coach.text import an, capital, listed, plural
 
 _HOW = {

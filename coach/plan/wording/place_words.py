@@ -4,7 +4,6 @@ from collections.abc import Sequence
 
 from coach.plan.arms import arms_at
 from coach.plan.compile.walker import GROUP
-from coach.plan.lengths import centimetres
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.step_phrases import bundle_words, bundles_of, plain_sentence
 from coach.plan.wording.strand_names import (
@@ -15,6 +14,7 @@ from coach.plan.wording.strand_names import (
     those,
 )
 from coach.project import model
+from coach.quantities.show import centimetres
 from coach.text import an, listed, plural, times_over
 
 

@@ -6,7 +6,6 @@ mirrored, for it is read off what is really tied.
 
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
-from coach.plan.lengths import a_length, centimetres
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed
 from coach.plan.wording.bench_phrases import own_knot_words, rigid_words
@@ -14,6 +13,7 @@ from coach.plan.wording.place_words import gap_words
 from coach.plan.wording.step_phrases import plain_sentence
 from coach.plan.wording.strand_names import strand_words, those
 from coach.project import model
+from coach.quantities.show import a_length, centimetres
 from coach.text import an, capital, counted_words
 
 ADMIRE = "Look at it from across the room."

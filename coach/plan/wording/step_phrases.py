@@ -5,8 +5,7 @@ from collections.abc import Mapping, Sequence
 
 from coach.knots import names
 from coach.knots.geometry import LOOPED, PINNED
-from coach.plan.lengths import a_length, centimetres
-from coach.plan.measure.mounting import LAID_IN
+from coach.plan.measure.strand_ends import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.plan.wording.bench_phrases import plain_bench_words
@@ -18,6 +17,7 @@ from coach.plan.wording.strand_names import (
     those,
 )
 from coach.project import model
+from coach.quantities.show import a_length, centimetres
 from coach.text import an, capital, counted_words, figure, listed, plural
 
 ALL_ENDS = "all ends"

@@ -7,8 +7,7 @@ from itertools import pairwise
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.project.model import Cord
 from coach.text import listed, plural
-from coach.yaml_reader.colour_names import plain_name
-from coach.yaml_reader.colours import is_hex
+from coach.yaml_reader.colours import is_hex, plain_name
 
 _WORD = re.compile(r"\w+")
 

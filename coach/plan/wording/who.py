@@ -9,10 +9,10 @@ from itertools import pairwise
 from typing import Final
 
 from coach.knots import names
-from coach.plan.lengths import centimetres
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.project import model
+from coach.quantities.show import centimetres
 
 _WAYS: Final = {"left": "◂ leftwards", "right": "▸ rightwards"}
 _EACH: Final = 3  # so many strands are named each, a run of more by its ends

@@ -5,8 +5,8 @@ from typing import Final
 
 from coach.project.bench_work import Attach, Attaching, BringDown, FoldBack, Layer, Make
 from coach.project.open_figures import open_value
+from coach.project.readers.common_keys import APART, CORD
 from coach.project.readers.positions import POSITION, POSITIONS
-from coach.project.readers.references import APART, CORD
 from coach.project.readers.step_kinds import simple_kind
 from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Value, may, must

@@ -1,20 +1,21 @@
-"""The reader of cords."""
+"""The cords of a project, and its colourways: the same piece in other colours."""
 
 import re
 from collections.abc import Mapping as ByName
 from dataclasses import dataclass, replace
 from types import MappingProxyType
-from typing import Final
+from typing import Final, TypeAlias
 
 from coach.project.model import Cord
-from coach.project.readers.common_keys import FOLDED
+from coach.project.readers.common_keys import CORD, FOLDED
 from coach.quantities import diameter_of_mm, show_fineness
+from coach.text import one_line, plain
 from coach.yaml_reader.collector import Names, ReadingProblems, quoted
 from coach.yaml_reader.colours import spare_colours
-from coach.yaml_reader.declarations import Keys, Value, may, must
-from coach.yaml_reader.expected import report_other
+from coach.yaml_reader.declarations import Key, Keys, Value, may, must
+from coach.yaml_reader.expected import by_own_names, report_other
 from coach.yaml_reader.mapping_reader import Fields
-from coach.yaml_reader.mapping_schema import by_name, mapping, some_of
+from coach.yaml_reader.mapping_schema import OWN_NAME, by_name, mapping, some_of
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
 from coach.yaml_reader.scalars import COLOUR, FINENESS, LENGTH, TEXT, THICKNESS, whole
 
@@ -161,4 +162,43 @@ CORDS: Final = must(
     ),
     "The cords, by names of your own.",
     lambda found: f"{{{found.a_cord}: {{diameter: 2 mm}}}}",
+)
+
+
+MOST: Final = 100
+Colourways: TypeAlias = ByName[str, ByName[str, str]]
+"""By name, the colour `#rrggbb` of each cord that has another one there, by the cord's name."""
+
+
+def _colourways(node: Node, found: ReadingProblems) -> Colourways | None:
+    other = "Colourways are listed by name.", _example(found)
+    too_many = f"There are more than {MOST} colourways.", "Keep the ones you use."
+    pairs = by_own_names(node, found, other, MOST, too_many)
+    if pairs is None:
+        return None
+    ways: dict[str, ByName[str, str]] = {}
+    for key, value in pairs:
+        if not plain(key.text):
+            found.error("NAME", key.span, "A colourway needs a name.", "Write one before ‘:’.")
+        ways[one_line(key.text)] = _colours(value, found)
+    return MappingProxyType(ways)
+
+
+def _colours(node: Node, found: ReadingProblems) -> ByName[str, str]:
+    if not isinstance(node, Mapping):
+        report_other(node, found, "A colourway lists cords and their colours.", _example(found))
+        return MappingProxyType({})
+    read = [(CORD.read(key, found), COLOUR.read(value, found)) for key, value in node.pairs]
+    colours = {cord: colour[0] for cord, colour in read if cord is not None and colour is not None}
+    return MappingProxyType(colours)
+
+
+def _example(found: ReadingProblems) -> str:
+    return f'Write ‘dusk: {{{found.a_cord}: "#41506b"}}’.'
+
+
+COLOURWAYS: Final[Key[Colourways]] = may(
+    "colourways",
+    Value(_colourways, MappingProxyType({}), by_name(by_name(COLOUR.schema, NAME, 0), OWN_NAME, 0)),
+    "The same piece in other colours, by name: dusk: {reed: plum}.",
 )

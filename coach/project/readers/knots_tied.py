@@ -29,6 +29,7 @@ from coach.project.open_figures import LONGEST, is_longest, open_value
 from coach.project.readers.common_keys import (
     AROUND,
     BY_GROUP,
+    CORD,
     KNOTTER,
     LONG_MADE,
     MADE_OF,
@@ -36,7 +37,6 @@ from coach.project.readers.common_keys import (
     TIMES_TIED,
 )
 from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
-from coach.project.readers.references import CORD
 from coach.project.readers.rows import knot_name, knots_schema
 from coach.project.readers.step_kinds import Kind, keys_of, simple_kind
 from coach.text import plain

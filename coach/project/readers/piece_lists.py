@@ -12,8 +12,8 @@ from coach.knots.names import (
     first_name,
 )
 from coach.project.model import ListedPiece
+from coach.project.readers.common_keys import CORD
 from coach.project.readers.cords import MOST_PIECES
-from coach.project.readers.references import CORD
 from coach.text import listed, plain
 from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Value

@@ -6,8 +6,7 @@ from typing import Final
 
 from coach.knots.names import KNOTS
 from coach.project.model import MeasuredPart, Size, Swatch
-from coach.project.readers.common_keys import LONG, TIMES_MADE
-from coach.project.readers.references import CORD, PART, VARIED
+from coach.project.readers.common_keys import CORD, LONG, PART, TIMES_MADE, VARIED
 from coach.project.readers.rows import knot_name, knots_schema
 from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.declarations import Key, Keys, OneOf, Value, may, must

@@ -14,11 +14,11 @@ from coach.project.readers.common_keys import (
     IN_GROUPS,
     KNOTTER,
     MIRRORED,
+    PART,
     STRANDS,
     TIMES_MADE,
 )
 from coach.project.readers.positions import A_PLACE, GROUPS
-from coach.project.readers.references import PART
 from coach.project.readers.step_kinds import Kind, simple_kind
 from coach.text import listed
 from coach.yaml_reader import value_schemas as schemas

@@ -7,7 +7,7 @@ from typing import Final
 
 from coach.knots.geometry import LOOPED
 from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD
-from coach.plan.measure.mounting import way_of_hanging
+from coach.plan.measure.strand_ends import way_of_hanging
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import ColumnGrid

@@ -1,11 +1,13 @@
-"""What a start hangs on, and the cord that mounting takes of each piece."""
+"""The ends of strands: the cord that hanging takes above, and the tail left below the last knot."""
 
+from collections.abc import Sequence
 from typing import Final
 
 from coach.knots import geometry
 from coach.knots.geometry import LOOPED, PINNED, Mounting
 from coach.knots.names import LARKS_HEAD
-from coach.project.model import Start
+from coach.plan.steps import Unfolded
+from coach.project.model import LayAside, Start, Trim
 
 LAID_IN: Final = "laid in"
 BAR_MM: Final = {
@@ -56,3 +58,35 @@ def onto_strand_mm(by: str, held_mm: float | None, cord_mm: float) -> float:
     if held_mm is None or by == LAID_IN:
         return geometry.mount(PINNED, geometry.PIN_MM, (cord_mm,)).piece_use_mm[0]
     return geometry.mount(by or LARKS_HEAD, held_mm, (cord_mm,)).piece_use_mm[0]
+
+
+def tails(plan: Unfolded) -> tuple[float, ...]:
+    """Return each strand's tail in mm: its cord's, or more where a cut leaves more."""
+    cords = plan.project.cords
+    found = [cords[strand.cord].tail_mm for strand in plan.strands]
+    for step in plan.steps:
+        source = step.source
+        if isinstance(source, LayAside) and source.leave_mm is not None:
+            for strand in step.groups[0]:
+                found[strand] = max(found[strand], source.leave_mm)
+        elif isinstance(source, Trim):
+            for strand, leave in trimmed_mm(source, step.groups[0]).items():
+                found[strand] = max(found[strand], leave)
+    return tuple(found)
+
+
+def trimmed_mm(trim: Trim, strands: Sequence[int]) -> dict[int, float]:
+    """Return what a cut leaves of each strand, in mm: one length, or a line to the middle.
+
+    Args:
+        trim: The cut: the outermost strands keep `leave`, the middle one `middle`.
+        strands: The strands from the left.
+    """
+    if trim.middle_mm is None:
+        return dict.fromkeys(strands, trim.leave_mm)
+    half = (len(strands) - 1) / 2
+    longer = trim.middle_mm - trim.leave_mm
+    return {
+        strand: trim.leave_mm + longer * (1 - abs(place - half) / half if half else 1.0)
+        for place, strand in enumerate(strands)
+    }

@@ -1,11 +1,14 @@
-"""The check that a repeat puts the colours back, so that the next one begins the same way."""
+"""What is seen of work once it is unfolded: whether colours come back, whether loops have room."""
 
+from collections.abc import Iterator
 from itertools import groupby
 from typing import Final
 
 from coach.board.board import Board
 from coach.plan.compile.strands import Roster
-from coach.project.model import Use
+from coach.plan.plan_model import Plan
+from coach.project.model import FoldBack, Use
+from coach.quantities.show import centimetres
 from coach.yaml_reader.collector import quoted
 from coach.yaml_reader.diagnostics import Problem
 
@@ -89,3 +92,19 @@ def _shown(cords: list[str]) -> str:
     words = [f"{count} {cord}" if count > 1 else cord for cord, count in runs]
     more = ", ..." if len(words) > _MOST_SHOWN else ""
     return ", ".join(words[:_MOST_SHOWN]) + more
+
+
+def folded_too_far(plan: Plan) -> Iterator[Problem]:
+    """Yield a problem for each loop that is longer than the work that it is folded back along."""
+    for step in plan.steps:
+        source = step.source
+        if not isinstance(source, FoldBack):
+            continue
+        made_mm = plan.height_mm[step.first]
+        if source.loop_mm > made_mm:
+            message = (
+                f"A loop of {centimetres(source.loop_mm)} is folded back along "
+                f"{centimetres(round(made_mm))} of work."
+            )
+            hint = f"Fold back after more work, or write at most ‘loop: {int(made_mm)} mm’."
+            yield Problem("FOLD-BACK", source.about.span, message, hint)
