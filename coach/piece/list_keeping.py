@@ -1,4 +1,4 @@
-"""What the maker does to whole pieces: calls them otherwise, deletes them, takes that back."""
+"""Actions on whole pieces: rename, delete, undo, begin another like one."""
 
 from collections.abc import Callable, Sequence
 from contextlib import suppress
@@ -17,16 +17,16 @@ from coach.plan.plan_model import Plan
 
 
 def rename(store: Store, piece_id: int, name: str) -> str:
-    """Give a piece another name, and return the name as it is kept.
+    """Rename a piece, and return the name as it is stored.
 
     Args:
-        store: Where the piece is kept.
+        store: The store of pieces.
         piece_id: The piece's number.
         name: The name; it is put on one line. An empty one changes nothing.
 
     Raises:
-        NameTaken: Another piece is called so.
-        PieceError: It cannot be kept.
+        NameTaken: Another piece has that name.
+        PieceError: It cannot be stored.
     """
     with store.atomic():
         piece = the_piece(store, piece_id)
@@ -38,9 +38,9 @@ def rename(store: Store, piece_id: int, name: str) -> str:
 
 
 def delete(store: Store, piece_id: int) -> Callable[[], str]:
-    """Delete a piece with all that was counted and noted, and return what brings it back.
+    """Delete a piece with all its counts and notes, and return a function that restores it.
 
-    Bringing it back returns the sentence that says so; it raises PieceError where it cannot.
+    That one returns a sentence that says so; it raises PieceError if it cannot restore the piece.
     """
     text = exported(store, piece_id)
     with store.atomic():
@@ -49,7 +49,7 @@ def delete(store: Store, piece_id: int) -> Callable[[], str]:
 
 
 def repeat_like(sitting: Sitting, base: Plan, others: Sequence[Happening]) -> None:
-    """Give a piece that was just begun the repeats that another had by its end.
+    """Set a piece that was just begun to the repeats that another had at its end.
 
     A part that its project lacks by now, or cannot repeat that many times, is left as the project
     has it.
@@ -57,10 +57,10 @@ def repeat_like(sitting: Sitting, base: Plan, others: Sequence[Happening]) -> No
     Args:
         sitting: The new piece, opened; nothing is counted yet.
         base: The plan that it was begun with.
-        others: What happened to the other piece.
+        others: The happenings of the other piece.
 
     Raises:
-        PieceError: It cannot be kept.
+        PieceError: It cannot be stored.
     """
     last = {(one.part, one.call): one.times for one in others if isinstance(one, Repeats)}
     for (part, call), times in last.items():

@@ -1,4 +1,4 @@
-"""Notes of a piece: spots marked in the work, with words or for words later."""
+"""Notes of a piece: marked spots in the work, with words or for words later."""
 
 from dataclasses import dataclass
 
@@ -7,7 +7,7 @@ from coach.piece.events import Noted
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """A marked spot: `words` may be empty still. It is known by `written_ms` and `tie`.
+    """A marked spot, identified by `written_ms` and `tie`; `words` may still be empty.
 
     `place` and `within` name the spot in every repeat (see `coach.plan.standing`).
     """
@@ -20,7 +20,7 @@ class Note:
 
 
 def noted(notes: tuple[Note, ...], event: Noted) -> tuple[Note, ...]:
-    """Return the notes with a new one, with new words for one, or without the one left wordless."""
+    """Return the notes with one added, with new words for one, or without one."""
     if not event.written_ms:
         return (*notes, Note(event.at_ms, event.tie, event.place, event.within, event.words))
     changed = Note(event.written_ms, event.tie, event.place, event.within, event.words)

@@ -1,4 +1,4 @@
-"""A piece opened once: read, folded and compiled, and handed on to all that need it."""
+"""Opening a piece: reading, folding and compiling it once for all that need it."""
 
 from dataclasses import dataclass
 
@@ -17,10 +17,10 @@ from coach.text import one_line
 
 @dataclass(frozen=True, slots=True)
 class OpenPiece:
-    """A piece as it is kept, and its plans.
+    """A stored piece, and its plans.
 
     `base` is the plan that it began with: its project's, fitted, in the hands thought likely then.
-    `plan` follows from it by all that happened since; where nothing did, it is the same.
+    `plan` follows from it by all happenings; without any it is the same.
     """
 
     kept: KeptPiece
@@ -29,7 +29,7 @@ class OpenPiece:
 
     @property
     def state(self) -> State:
-        """How the piece stood when it was read."""
+        """The state of the piece when it was read."""
         return self.kept.state
 
 
@@ -38,7 +38,7 @@ def open_piece(store: Store, piece_id: int) -> OpenPiece:
 
     Raises:
         NoSuchPiece: No piece has that number.
-        CountedOtherwise: Its project, by this coach, has other counts than the piece.
+        CountedOtherwise: This coach compiles its project to other counts than the piece has.
         PieceError: It cannot be read.
     """
     kept = kept_piece(store, piece_id)
@@ -54,7 +54,7 @@ def open_piece(store: Store, piece_id: int) -> OpenPiece:
 
 
 def begun_plan(state: State) -> Plan | None:
-    """Return the plan that a piece began with, None where its project cannot be read any more."""
+    """Return the plan that a piece began with, None where its project can no longer be read."""
     try:
         plan = read_plan(followed_text(state)).plan
     except Damaged:
@@ -68,7 +68,7 @@ def begun_plan(state: State) -> Plan | None:
 
 
 def followed(base: Plan | None, state: State) -> Plan | None:
-    """Return the plan that a piece follows now, None where it cannot be followed any more."""
+    """Return the plan that a piece follows now, None where it can no longer be followed."""
     try:
         return follow(base, state.happenings) if base else None
     except CannotFollow:

@@ -1,4 +1,4 @@
-"""How a piece stands, as one value; `coach.piece.folding` puts it together from events."""
+"""The state of a piece as one value; `coach.piece.folding` computes it from events."""
 
 from dataclasses import dataclass, field
 from types import MappingProxyType
@@ -27,13 +27,16 @@ class State:
 
     `worked_ms` is the time worked on it in all, `sitting_ms` in the latest sitting.
     `touched_ms` is when the last event happened (UTC epoch milliseconds). `paces` is what the
-    counts have shown of the maker's paces. `ticks` are the pieces of cord made ready, each with
-    what was done to it. `last` is the latest event of the count and the clock, `running_s` the
-    running pace of what was counted last, `declined` the CRC-32 of a changed project that the
-    maker did not want. `happenings` are what the plan follows (see
-    `coach.piece.changes.effective_plan`), and `beliefs` what was thought of cords and knots
-    beforehand. `teaches` is whether the next pieces learn from it. `said` is what was knotted
-    without a pattern since `project_text`.
+    counts have shown of the maker's paces. `ticks` are the cords prepared, each with what was done
+    to
+    it. `last` is the latest event of the count and the clock, `running_s` the current pace of what
+    was
+    counted last, `declined` the CRC-32 of an edited project that the maker declined. `happenings`
+    are
+    what the plan follows (see `coach.piece.changes.effective_plan`), and `beliefs` the prior of
+    cords
+    and knots. `teaches` is whether other pieces learn from it. `said` is what was knotted without a
+    pattern since `project_text`.
     """
 
     seq: int = 0
@@ -60,7 +63,7 @@ class State:
 
     @property
     def paused(self) -> bool:
-        """Whether the clock stands still."""
+        """Whether the clock is stopped."""
         return isinstance(self.last, _STOPPED)
 
     @property

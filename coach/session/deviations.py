@@ -1,4 +1,4 @@
-"""Recording how the work differs from the plan: measures, repeats, joined cords, order, an end."""
+"""Recording deviations from the plan: measures, repeats, joined cords, order, an end."""
 
 import re
 from collections.abc import Callable, Sequence
@@ -24,20 +24,22 @@ _RUN: Final = re.compile(r"(\d{1,4})\s*-\s*(\d{1,4})")
 
 
 class Otherwise:
-    """Checks what the maker reports, stores it, and says what follows from it.
+    """Checks the maker's reports, stores them, and says what follows from them.
 
-    Every method that takes a text returns a sentence. Where the text cannot be read, or what it
-    says cannot be, nothing is stored and the sentence says what would be possible. A measure that
-    surprises is asked about, and only stored with an answer.
+    Every method that takes a text returns a sentence. If the text is unreadable or impossible,
+    nothing
+    is stored and the sentence says what would be possible. A surprising measurement is questioned,
+    and
+    only stored with an answer.
     """
 
     def __init__(self, known: Known, course: Course, jot: Jot) -> None:
-        """Take the piece at its count.
+        """Set up for a piece at its count.
 
         Args:
             known: The piece as its measures show it.
-            course: The plan it was begun with, what has happened to it, and its count.
-            jot: Stores a happening with its fields; raises PieceError.
+            course: The plan it was begun with, its happenings, and its count.
+            jot: Store a happening with its fields; raises PieceError.
         """
         self.known = known
         self.course = course
@@ -80,7 +82,7 @@ class Otherwise:
     def _measured(
         self, read: Callable[[], tuple[type[Happening], Fields]], told: str
     ) -> str | MeasureQuestion:
-        """Put down a measure, or return what is to be asked about it first."""
+        """Store a measurement, or return what to ask about it first."""
         asked: list[MeasureQuestion] = []
         keep = partial(self._jot, Measured)
 
@@ -135,7 +137,7 @@ class Otherwise:
         return self.record(lambda: what.an_end(base, past, done), told)
 
     def repeats(self, steps: int) -> str:
-        """Record that so many `steps` of repeats more are made from here on; fewer if negative."""
+        """Record more repeats from here on, by steps; fewer if negative."""
         told: list[str] = []
 
         def turned() -> None:
@@ -148,7 +150,7 @@ class Otherwise:
         return said or told[0]
 
     def take(self, turns: RepeatTimes) -> str:
-        """Record the repeats that `reach` offered."""
+        """Record the repeats that `reach` found."""
         return self._say(
             lambda: self._keep(what.other_repeats(turns, self.done)),
             self._told(turns, self.known.length_of(turns.plan)),
@@ -161,8 +163,8 @@ class Otherwise:
             text: The length: `18 cm`.
 
         Returns:
-            The sentence that tells the repeats, and the repeats to `take`; None instead of them
-            where they are those planned, or where none can be found.
+            The sentence about the repeats, and the repeats to `take`; None instead of them where
+            they are those planned, or where none can be found.
         """
         found: list[tuple[RepeatTimes, float]] = []
 
@@ -181,9 +183,9 @@ class Otherwise:
         )
 
     def wanted_mm(self) -> float | None:
-        """Return the length that the piece was fitted to, or else the one its project names.
+        """Return the length that the piece was fitted to, or else the one its project states.
 
-        What a project aims for comes before what its maker measured; without either, None.
+        A length that the project aims for comes before a measured one; without either, None.
         """
         if any(isinstance(happening, Fitted) for happening in self.course.happenings):
             return self.course.base.length_mm
@@ -202,7 +204,7 @@ class Otherwise:
             raise CannotFollow("The piece was ended. Reopen it first, then repeats can change.")
 
     def record(self, found: Callable[[], tuple[type[Happening], Fields]], told: str) -> str:
-        """Store what `found` returns and say `told`, or say why it cannot be."""
+        """Store what `found` returns and return `told`, or why it is impossible."""
         return self._say(lambda: self._keep(found()), told)
 
     def _keep(self, found: tuple[type[Happening], Fields]) -> None:

@@ -1,4 +1,4 @@
-"""Steps without a knot: beads, picots, turns, strands that cross, come and go or fold back, cuts."""
+"""Laying out steps without a knot: beads, picots, turns, crossings, additions, folds, cuts."""
 
 from collections.abc import Callable
 from typing import Any, Final

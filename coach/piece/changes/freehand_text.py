@@ -1,4 +1,4 @@
-"""A piece knotted without a pattern as it is kept: its record, and the project that it follows."""
+"""A piece knotted without a pattern: its record, and the text of its project, from the state."""
 
 from coach.piece.piece_errors import Damaged
 from coach.piece.state import State
@@ -7,12 +7,12 @@ from coach.recording.record import Recording, change_from_data, changed
 
 
 def is_freehand(state: State) -> bool:
-    """Return whether a piece goes on by what is said, and not by a pattern."""
+    """Return whether a piece goes on by sentences instead of a pattern."""
     return is_open(state.project_text)
 
 
 def record_of(state: State) -> Recording:
-    """Return what was knotted without a pattern so far. Raises Damaged where that cannot be."""
+    """Return the record of a piece knotted without a pattern. Raises Damaged."""
     record = Recording(state.project_text)
     for said in state.said:
         try:

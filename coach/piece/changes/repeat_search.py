@@ -1,4 +1,4 @@
-"""More repeats or fewer from here on, and as many as reach a length."""
+"""More or fewer repeats from here on, and the number that reaches a length."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
@@ -20,7 +20,7 @@ _TOO_MANY: Final = "No number of repeats that could be knotted reaches that leng
 
 @dataclass(frozen=True, slots=True)
 class RepeatTimes:
-    """One part, or named step, made so many times in its call number `call`, and the plan then."""
+    """A part or named step with another number of repeats in one of its calls, and its plan."""
 
     part: str
     call: int
@@ -30,7 +30,7 @@ class RepeatTimes:
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """A piece as far as it has got: the plan it began with, what happened, the counts made."""
+    """A piece at a count: the plan it began with, its happenings, and the counts made."""
 
     base: Plan
     happenings: Sequence[Happening]
@@ -38,16 +38,16 @@ class Course:
 
     @property
     def project(self) -> model.Project:
-        """The project with the repeats as they are now."""
+        """The project with its current repeats."""
         return as_repeated(self.base.project, in_force(self.happenings))
 
     def turned(self, part: str, call: int, times: int) -> RepeatTimes:
-        """Return the plan with that many repeats in a call.
+        """Return the plan with a number of repeats in a call.
 
         Args:
             part: The name of the part.
             call: Which of its calls, from 0.
-            times: How often it is made there.
+            times: The number of repeats.
 
         Raises:
             CannotFollow: Ties already made would change.
@@ -60,9 +60,9 @@ class Course:
 
 
 def more(course: Course, steps: int) -> RepeatTimes:
-    """Return `steps` times as many repeats more than now (fewer, below zero) from here on.
+    """Return the plan with `steps` more steps of repeats from here on, fewer below zero.
 
-    A part that goes up and down in pairs does so here.
+    A part that changes in pairs does so here.
 
     Raises:
         CannotFollow: That would change what is made, or leave no repeat.
@@ -95,12 +95,12 @@ def reaching(
     """Return the repeats whose length comes nearest to a wish, and that length in mm.
 
     Args:
-        course: The piece as it is.
+        course: The piece at its count.
         wish_mm: The finished length wished for.
-        length_of: The length to expect of a plan, in mm.
+        length_of: Return the length to expect of a plan, in mm.
 
     Raises:
-        CannotFollow: No number of repeats comes near; the text says what the nearest gives.
+        CannotFollow: No number of repeats comes near; the text says what the nearest comes to.
     """
     ladder = _Ladder(course)
 
@@ -122,7 +122,7 @@ def reaching(
 
 
 class _Ladder:
-    """The plans with more and fewer repeats of what can be changed, each worked out once."""
+    """A cache of the plans with more and fewer repeats."""
 
     def __init__(self, course: Course) -> None:
         try:
@@ -136,9 +136,10 @@ class _Ladder:
         self._found: dict[int, RepeatTimes | None] = {0: self.now, steps: first}
 
     def at(self, steps: int) -> RepeatTimes | None:
-        """Return the plan with so many steps more, None where it cannot be made from here on.
+        """Return the plan with so many extra steps, None where it cannot be made from here on.
 
-        Raises CannotFollow where they are more than can be knotted.
+        Raises:
+            CannotFollow: There would be more counts than can be knotted.
         """
         if steps not in self._found:
             self._found[steps] = self._find(steps)

@@ -1,4 +1,4 @@
-"""A piece goes on without its pattern: its project becomes what is made of it so far."""
+"""Leaving the pattern: a piece's project becomes what is made of it so far."""
 
 from coach.piece.clock import Clock
 from coach.piece.events import TookProject
@@ -11,11 +11,16 @@ from coach.recording.cut_off import cut_off
 
 
 def take_without_pattern(store: Store, clock: Clock, piece: OpenPiece) -> None:
-    """Let a piece go on by what is said, from where it stands.
+    """Let a piece go on by sentences from where it is.
+
+    Args:
+        store: The store of pieces.
+        clock: Tells the time of the event.
+        piece: The piece.
 
     Raises:
         CannotCut: The pattern cannot be left at this count.
-        PieceError: That cannot be kept.
+        PieceError: The change cannot be stored.
     """
     done, piece_id = piece.state.done, piece.kept.summary.id
     text = cut_off(piece.state.project_text, piece.plan, done)

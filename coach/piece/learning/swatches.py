@@ -1,4 +1,4 @@
-"""What a measured swatch teaches of a cord and a hand, and which of its measures surprise."""
+"""Learning from a measured swatch, and questioning its measurements."""
 
 from dataclasses import dataclass, replace
 from math import hypot
@@ -22,9 +22,9 @@ _INCH_CM: Final = 2.54
 
 @dataclass(frozen=True, slots=True)
 class Doubtful:
-    """A measure that surprises: what is likely instead in mm, and why it may be wrong.
+    """A surprising measurement: what is likely instead in mm, and why it may be wrong.
 
-    One that is `impossible` is not to be taken, however often it is said.
+    One that is `impossible` is never accepted, however often it is entered.
     """
 
     low_mm: float
@@ -34,13 +34,13 @@ class Doubtful:
 
 
 def learnt_from(swatch: TrialSwatch, beliefs: Beliefs, length_mm: float, took_mm: float) -> Learnt:
-    """Return what is thought of cord and knot once the swatch was measured.
+    """Return what is known of cord and knot after a swatch was measured.
 
     Args:
-        swatch: The swatch, planned in the hands that the beliefs take for likely.
-        beliefs: What was thought beforehand.
-        length_mm: How long the run of knots came out.
-        took_mm: What the ends that knotted took together.
+        swatch: The swatch, planned in the likely hands by the prior.
+        beliefs: The prior.
+        length_mm: The length of the run of knots.
+        took_mm: The cord that the knotting ends took together.
     """
     project, plan = swatch.plan.project, swatch.plan
     figures: tuple[Figure, Figure] = ((swatch.cord, ""), (swatch.cord, swatch.knot))
@@ -62,11 +62,11 @@ def learnt_from(swatch: TrialSwatch, beliefs: Beliefs, length_mm: float, took_mm
 
 
 def question_length(swatch: TrialSwatch, beliefs: Beliefs, length_mm: float) -> Doubtful | None:
-    """Return what is to be asked about a run's measured length, None where it is likely.
+    """Return what to ask about a run's measured length, None where it is likely.
 
     Args:
         swatch: The run that was to be tied.
-        beliefs: What is believed of cord and hands beforehand.
+        beliefs: The prior of cord and hands.
         length_mm: The length that was measured.
     """
     slopes, expected, sd = next(expected_of(swatch, swatch.plan))
@@ -76,11 +76,11 @@ def question_length(swatch: TrialSwatch, beliefs: Beliefs, length_mm: float) -> 
 
 
 def question_took(swatch: TrialSwatch, beliefs: Beliefs, took_mm: float) -> Doubtful | None:
-    """Return what is to be asked about the cord that the ends took, None where it is likely.
+    """Return what to ask about the cord that the ends took, None where it is likely.
 
     Args:
         swatch: The run that was to be tied.
-        beliefs: What is believed of cord and hands beforehand.
+        beliefs: The prior of cord and hands.
         took_mm: The cord that its ends took.
     """
     _, (slopes, expected, sd) = expected_of(swatch, swatch.plan)
@@ -110,7 +110,7 @@ def _question(
 
 
 def _reason(ratio: float) -> str:
-    """Return why a measure may be so many times what it should be."""
+    """Return a likely reason why a measurement is off by a factor."""
     if abs(ratio * _INCH_CM - 1) < _LIKE or abs(ratio / _INCH_CM - 1) < _LIKE:
         return "Inches and centimetres mixed up?"
     if abs(ratio * 10 - 1) < _LIKE or abs(ratio / 10 - 1) < _LIKE:
@@ -119,5 +119,5 @@ def _reason(ratio: float) -> str:
 
 
 def beliefs_from(swatch: TrialSwatch, learnt: Learnt) -> Beliefs:
-    """Return what a swatch teaches of its cord and its knot, as it is kept."""
+    """Return what a swatch teaches about its cord and its knot, for storing."""
     return shared(learnt, ((swatch.cord, ""), (swatch.cord, swatch.knot)))

@@ -1,4 +1,4 @@
-"""Whether a place lies on a network drive, where two coaches at once do not see each other."""
+"""Detecting network drives, on which two coaches at once do not see each other."""
 
 import os
 import re
@@ -15,9 +15,9 @@ _OCTAL: Final = re.compile(r"\\([0-7]{3})")
 
 
 def network_kind(path: Path) -> str:
-    """Return the kind of network drive that `path` lies on, such as `nfs`, or nothing.
+    """Return the kind of network drive that `path` is on, such as `nfs`, or "".
 
-    Linux says it by itself; on Windows only a path that names another machine is told.
+    Linux reports it itself; on Windows only a path that names another machine is recognized.
     """
     if sys.platform == "win32":
         return "a network share" if str(path).startswith("\\\\") else ""

@@ -1,7 +1,7 @@
-"""What is asked of a piece knotted without a pattern: what hangs at first, and how it is written.
+"""The questions about a piece without a pattern: what hangs at first, and how to save it.
 
-Each is a generator that yields a question and is sent the answer, so that a screen and plain lines
-ask the same. It returns what came of it.
+Each is a generator that yields a question, is sent the answer and returns its result, so that a
+screen and plain lines ask the same.
 """
 
 import re
@@ -21,7 +21,7 @@ from coach.text import listed, one_line
 
 @dataclass(frozen=True, slots=True)
 class FreehandQuestion:
-    """A question and the answer that nothing written stands for; `trouble` is of the last one."""
+    """A question and its default answer; `trouble` is what is wrong with the last answer."""
 
     asks: str
     default: str = ""
@@ -44,10 +44,10 @@ _OTHER_WAYS: Final = {"nested": "together", "folded together": "together", "sing
 
 
 def hanging(called: str = "") -> Hanging:
-    """Ask what hangs, on what and how; return the record that begins so.
+    """Ask what hangs, on what and how; return the record that begins with it.
 
     Args:
-        called: What the piece is called if nothing else is said.
+        called: The default title of the piece.
     """
     called = called or StartingCords({}, "").title
     trouble = ""
@@ -91,7 +91,7 @@ def _name(piece: str) -> str:
 
 
 def _cord(name: str) -> Generator[FreehandQuestion, str, str]:
-    """Ask how thick a cord is, and of what colour if it is said."""
+    """Ask for the thickness of a cord, and for its colour unless it is stated."""
     trouble = ""
     while True:
         said = yield FreehandQuestion(f"How thick is {name}, and what colour?", "2 mm", trouble)
@@ -118,10 +118,10 @@ def writing(freehand: Freehand, files: Files, target: str) -> Asking:
     Args:
         freehand: The piece.
         files: How files are written.
-        target: The file that is offered.
+        target: The default file.
 
     Returns:
-        The sentence that says what came of it.
+        The sentence that reports the result.
     """
     record = freehand.record
     if not record.blocks:
