@@ -60,7 +60,7 @@ class Work:
             aids: Settings, speech and the like; without them all settings are the defaults.
             now: The plan that the piece follows by now, if that is known already.
             presses: The reader of keys, when the sitting goes on with another plan.
-            rest: The reminder of a rest, when the sitting goes on with another plan.
+            rest: The reminder of a rest, likewise.
             batch: The order that the piece belongs to, if any.
 
         Raises:
@@ -89,14 +89,7 @@ class Work:
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
-        """Return the controller of an opened piece.
-
-        Args:
-            on_bench: The piece, with all that is known of it.
-            clock: Tells the time.
-            keys: The keys as they are set.
-            aids: Settings, speech and the like.
-        """
+        """Return the controller of a piece as it was opened, all that is known of it put in."""
         return cls(
             on_bench.plan, on_bench.sitting, clock, keys,
             earlier=on_bench.earlier, aids=aids, now=on_bench.now, batch=on_bench.batch,

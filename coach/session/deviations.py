@@ -26,11 +26,8 @@ _RUN: Final = re.compile(r"(\d{1,4})\s*-\s*(\d{1,4})")
 class Otherwise:
     """Checks the maker's reports, stores them, and says what follows from them.
 
-    Every method that takes a text returns a sentence. If the text is unreadable or impossible,
-    nothing
-    is stored and the sentence says what would be possible. A surprising measurement is questioned,
-    and
-    only stored with an answer.
+    Methods that take a text return a sentence. If the text is unreadable or impossible, nothing is
+    stored and the sentence says so. A surprising measurement is questioned before it is stored.
     """
 
     def __init__(self, known: Known, course: Course, jot: Jot) -> None:
@@ -157,10 +154,7 @@ class Otherwise:
         )
 
     def reach(self, text: str) -> tuple[str, RepeatTimes | None]:
-        """Find the number of repeats that comes nearest to a finished length.
-
-        Args:
-            text: The length: `18 cm`.
+        """Find the number of repeats that comes nearest to a finished length, `18 cm`.
 
         Returns:
             The sentence about the repeats, and the repeats to `take`; None instead of them where
