@@ -29,7 +29,7 @@ class Begun(Event):
     """The piece was begun: from which project, and with which paces (see `coach.pace.data`).
 
     `source` is the project's path or shipped name, `total` how many counts its plan has, `cord`
-    what is believed of cords and knots beforehand (see `coach.piece.learning.beliefs`).
+    what is believed of cords and knots beforehand (see `coach.piece.beliefs`).
     """
 
     title: str

@@ -1,4 +1,4 @@
-"""Steps without a knot: beads, picots, turns, strands that cross, come and go or fold back, cuts."""
+"""Steps without a knot: beads, picots, turns, strands that cross, come and go, fold back; cuts."""
 
 from collections.abc import Callable
 from typing import Any, Final
