@@ -5,12 +5,12 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.desk.desk_log import at_desk, desk_now
-from coach.desk.desk_text import CarriedOrder, order_text
+from coach.desk.desk_text import CarriedOrder, CarriedStock, order_text, stock_text
 from coach.desk.order_log import order_now
-from coach.orders.desk_events import DeskEvent, OrderBegun, OrderEvent
+from coach.orders.desk_events import DeskEvent, OrderBegun, OrderEvent, StockEvent
 from coach.orders.desk_state import DeskState, Order, folded, order_key
 from coach.piece.export_import import ExportedPiece, take_in
-from coach.piece.piece_errors import CannotTakeIn
+from coach.piece.piece_errors import CannotTakeIn, NoSuchPiece
 from coach.piece.service import free_name
 from coach.piece.storage.read_piece import kept_piece
 from coach.piece.storage.store import Store
@@ -167,3 +167,42 @@ def _put_instead(store: Store, name: str, events: tuple[OrderEvent, ...]) -> Non
         kept = store.desk_events()
         gone = set(map(id, events_of(kept, name)))
         store.write_desk_anew([*(one for one in kept if id(one) not in gone), *events])
+
+
+def exported_stock(store: Store) -> str:
+    """Return the stock with all that happened to it as text. Raises PieceError."""
+    events = _of_stock(store.desk_events())
+    if not events:
+        raise NoSuchPiece("Nothing was ever in stock: there is nothing to export.")
+    return stock_text(events)
+
+
+def take_in_stock(store: Store, carried: CarriedStock, *, instead: bool = False) -> str:
+    """Keep a carried stock and say what became of it; see `take_in_order`.
+
+    Raises CannotTakeIn where the stock here went another way, and then nothing is changed.
+    """
+    with store.atomic():
+        kept = store.desk_events()
+        here, told = _of_stock(kept), carried.events
+        same = min(len(here), len(told))
+        if here[:same] != told[:same]:
+            if not instead:
+                raise CannotTakeIn(
+                    "The stock here went another way than the file's. --replace puts the file's "
+                    "in its place."
+                )
+            others = [one for one in kept if not isinstance(one, StockEvent)]
+            store.write_desk_anew([*others, *told])
+            return "The stock was replaced."
+        more = told[len(here) :]
+        store.add_to_desk(len(kept), more)
+    if not more:
+        return "The stock here has all of it. Nothing was changed."
+    if not here:
+        return "The stock is here now."
+    return f"The stock has {len(more):,} more {'entries' if len(more) > 1 else 'entry'} now."
+
+
+def _of_stock(events: Sequence[DeskEvent]) -> tuple[StockEvent, ...]:
+    return tuple(event for event in events if isinstance(event, StockEvent))

@@ -11,10 +11,10 @@ from coach.orders.desk_state import DeskState, Order
 from coach.pace.data import from_data
 from coach.pace.estimate import Paces, Range, time_for
 from coach.pace.stretch import WorkAmount
+from coach.piece.beliefs import Beliefs
 from coach.piece.clock import Clock
 from coach.piece.events import Begun, Event, Fitted
 from coach.piece.folding import fold
-from coach.piece.learning.beliefs import Beliefs
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import NameTaken, NoSuchPiece
 from coach.piece.reports.forecast import Forecast

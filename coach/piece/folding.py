@@ -18,6 +18,7 @@ from coach.pace.estimate import (
 from coach.pace.prior import least_s, prior_s
 from coach.pace.stretch import WorkAmount, ties
 from coach.pace.working_time import worked_gap
+from coach.piece.beliefs import beliefs_from_data
 from coach.piece.events import (
     Aside,
     Begun,
@@ -42,10 +43,8 @@ from coach.piece.events import (
     Unticked,
     Withdrew,
 )
-from coach.piece.learning.beliefs import beliefs_from_data
-from coach.piece.notes import noted
 from coach.piece.piece_errors import Damaged
-from coach.piece.state import State
+from coach.piece.state import State, noted
 
 _Changed: TypeAlias = Mapping[str, Any]
 """The fields of a state that an event changes."""

@@ -5,15 +5,20 @@ from contextlib import suppress
 
 from coach.piece.changes.repeat_search import Course
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.changes.validate import other_repeats
-from coach.piece.events import Happening, Repeats
+from coach.piece.clock import Clock
+from coach.piece.entering.validate import other_repeats
+from coach.piece.events import Happening, Repeats, TookProject
 from coach.piece.export_import import exported, from_text, take_in
+from coach.piece.folding import fold
+from coach.piece.judge import judged
+from coach.piece.open_piece import OpenPiece
 from coach.piece.service import asked_name
 from coach.piece.sitting.sitting import Sitting
-from coach.piece.storage.read_piece import the_piece
+from coach.piece.storage.read_piece import stands, the_piece
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import name_key
 from coach.plan.plan_model import Plan
+from coach.recording.cut_off import cut_off
 
 
 def rename(store: Store, piece_id: int, name: str) -> str:
@@ -68,3 +73,21 @@ def repeat_like(sitting: Sitting, base: Plan, others: Sequence[Happening]) -> No
             turns = Course(base, sitting.state.happenings, 0).turned(part, call, times)
             kind, fields = other_repeats(turns, 0)
             sitting.jot(kind, **fields)
+
+
+def take_without_pattern(store: Store, clock: Clock, piece: OpenPiece) -> None:
+    """Let a piece go on by what is said, from where it stands.
+
+    Raises:
+        CannotCut: The pattern cannot be left at this count.
+        PieceError: That cannot be kept.
+    """
+    done, piece_id = piece.state.done, piece.kept.summary.id
+    text = cut_off(piece.state.project_text, piece.plan, done)
+    event = TookProject(
+        at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, project_text=text,
+        total=done + 1, done=done,
+    )  # fmt: skip
+    with store.atomic():
+        state = stands(store, the_piece(store, piece_id))
+        store.append(piece_id, fold(state, judged(event, state)), event)

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from coach.piece.changes.effective_plan import fitted, follow
-from coach.piece.changes.freehand_text import followed_text, is_freehand
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.learning.estimates import in_hands
 from coach.piece.piece_errors import CountedOtherwise, Damaged
@@ -12,6 +11,8 @@ from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
+from coach.recording.joined import is_open
+from coach.recording.record import Recording, change_from_data, changed
 from coach.text import one_line
 
 
@@ -73,3 +74,24 @@ def followed(base: Plan | None, state: State) -> Plan | None:
         return follow(base, state.happenings) if base else None
     except CannotFollow:
         return None
+
+
+def is_freehand(state: State) -> bool:
+    """Return whether a piece goes on by what is said, and not by a pattern."""
+    return is_open(state.project_text)
+
+
+def record_of(state: State) -> Recording:
+    """Return what was knotted without a pattern so far. Raises Damaged where that cannot be."""
+    record = Recording(state.project_text)
+    for said in state.said:
+        try:
+            record = changed(record, change_from_data(said.said, said.work))
+        except ValueError as error:
+            raise Damaged(f"‘{said.said}’ cannot have been knotted: {error}") from error
+    return record
+
+
+def followed_text(state: State) -> str:
+    """Return the text of the project that a piece follows. Raises Damaged."""
+    return record_of(state).live_text() if is_freehand(state) else state.project_text

@@ -8,14 +8,13 @@ from typing import Final
 
 from coach.pace.data import to_data
 from coach.pace.estimate import Paces
+from coach.piece.beliefs import Beliefs, beliefs_to_data
 from coach.piece.clock import Clock
 from coach.piece.events import Begun, LearntFrom, LeftOut
 from coach.piece.folding import fold
 from coach.piece.judge import judged
-from coach.piece.learning.beliefs import Beliefs, beliefs_to_data
-from coach.piece.notes import Note
 from coach.piece.piece_errors import NameTaken, NoSuchPiece, PieceError
-from coach.piece.state import State
+from coach.piece.state import Note, State
 from coach.piece.storage.read_piece import kept_piece, stands, the_piece
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary, name_key
@@ -44,9 +43,15 @@ def start(
         project_text: The project file as it is now; the piece keeps it.
         source: The project's full path or its shipped name.
         total: How many counts its plan has.
+<<<<<<< HEAD
         name: The maker's name for it; "" takes the title, numbered when taken.
         paces: The maker's paces, see `coach.piece.learning.carry_over`.
         beliefs: What is known of the cords, see `coach.piece.learning.beliefs`.
+=======
+        name: The maker's name for it; without one the title serves, numbered when taken.
+        paces: What the maker brings along, see `coach.piece.learning.carry_over`.
+        beliefs: What is known of the cords, see `coach.piece.beliefs`.
+>>>>>>> main
 
     Raises:
         NameTaken: The name asked for belongs to another piece.

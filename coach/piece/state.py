@@ -8,15 +8,40 @@ from coach.pace.estimate import (
     Paces,
     beginning,
 )
+from coach.piece.beliefs import Beliefs
 from coach.piece.events import (
     Event,
     Happening,
     Left,
+    Noted,
     Paused,
     Said,
 )
-from coach.piece.learning.beliefs import Beliefs
-from coach.piece.notes import Note
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A marked spot: `words` may be empty still. It is known by `written_ms` and `tie`.
+
+    `place` and `within` name the spot in every repeat (see `coach.plan.standing`).
+    """
+
+    written_ms: int
+    tie: int
+    place: str
+    within: int
+    words: str
+
+
+def noted(notes: tuple[Note, ...], event: Noted) -> tuple[Note, ...]:
+    """Return the notes with a new one, with new words for one, or without the one left wordless."""
+    if not event.written_ms:
+        return (*notes, Note(event.at_ms, event.tie, event.place, event.within, event.words))
+    changed = Note(event.written_ms, event.tie, event.place, event.within, event.words)
+    others = [n for n in notes if (n.written_ms, n.tie) != (changed.written_ms, changed.tie)]
+    kept = [*others, changed] if event.words else others
+    return tuple(sorted(kept, key=lambda note: (note.written_ms, note.tie)))
+
 
 _STOPPED: Final = (Paused, Left)
 

@@ -2,11 +2,26 @@
 
 from collections.abc import Callable
 
-from coach.piece.changes.validate_measures import LIES
-from coach.plain_ui.plain_choices import chosen
-from coach.session.choosing import Choosing
-from coach.session.deviations import Otherwise
-from coach.session.measure_questions import MeasureQuestion
+from coach.piece.entering.chosen_figures import EXAMPLES
+from coach.piece.entering.validate_measures import LIES
+from coach.session.adjusting.choosing import NOTHING_OPEN, Choosing
+from coach.session.adjusting.deviations import Otherwise
+from coach.session.adjusting.measure_questions import MeasureQuestion
+from coach.text import one_line
+
+
+def chosen(choosing: Choosing, rest: str) -> str:
+    """Return the result of `choose`, or, with nothing after it, what can be chosen."""
+    if not rest:
+        options = [f"{option.word}: {option.label}." for option in choosing.options()]
+        return " ".join(options) or NOTHING_OPEN
+    what, _, figure = rest.lower().partition(" ")
+    if what in EXAMPLES:
+        return choosing.choose(what, figure.strip())
+    if what == "group":
+        return choosing.pick(figure.strip())
+    return f"Nothing here is called ‘{one_line(what)}’. ‘choose’ alone lists what is left to you."
+
 
 WORDS = (
     ("measure", "measure length 7.5 cm, or measure 3 42 cm: what strand 3 has left"),

@@ -8,15 +8,14 @@ from typing import Final
 
 from coach.desk.stock_ticks import CUT, cut_again, last_again
 from coach.plain_ui import plain_deviations
-from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings
-from coach.plain_ui.plain_orders import GoingOver
+from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings, GoingOver
 from coach.plain_ui.plain_told import cord_lines, how_lines, strand_lines
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, found_lines, help_lines
 from coach.plan.wording.sentences import ADMIRE
 from coach.session import unsaved
+from coach.session.adjusting.deviations import Otherwise
+from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
 from coach.session.controller import Work
-from coach.session.deviations import Otherwise
-from coach.session.measure_questions import Answer, MeasureQuestion
 from coach.session.navigation import unpicking
 from coach.session.ports import FinishedPieceActions, OnBench
 from coach.session.preparation import in_order, pieces_to_ready

@@ -1,6 +1,8 @@
 """The words to speak after a key: a step at its start, some counts, a short strand."""
 
 from coach.plan.plan_model import Plan
+from coach.session.ports import Aids
+from coach.session.quick_settings import Choices
 from coach.session.view_model import View, warning
 from coach.text import sentence
 
@@ -45,3 +47,27 @@ class Spoken:
 def _step(view: View) -> str:
     """Return the sentence, and the maker's and the file's notes on the step."""
     return " ".join((view.sentence, *map(sentence, (*view.noted, *view.notes))))
+
+
+SILENT = "No program that speaks is installed here."
+
+
+class SentenceSpeech:
+    """Hands speech what came of a sentence, as far as the maker wants that; never waits."""
+
+    def __init__(self, aids: Aids) -> None:
+        """Take the helpers of the run."""
+        self._aids = aids
+
+    def say(self, told: str, *, anyway: bool = False) -> None:
+        """Have something spoken; `anyway` also where steps are not."""
+        if self._aids.voice and told and (anyway or self._aids.kept.now.speech):
+            self._aids.voice.say(told)
+
+    def switch(self) -> str:
+        """Switch speech on or off, and say which; spoken too where it is on."""
+        if self._aids.voice is None:
+            return SILENT
+        told = Choices(self._aids.kept).speech()
+        self.say(told)
+        return told

@@ -14,10 +14,10 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import knot_at, order_at
 from coach.plan.wording.place_words import where
+from coach.session.adjusting.choosing import choice_offered, take_back
+from coach.session.adjusting.deviations import Otherwise
 from coach.session.annotations import Asides
-from coach.session.choosing import choice_offered, take_back
 from coach.session.counting import Counting, Outcome, Ring
-from coach.session.deviations import Otherwise
 from coach.session.following import Following
 from coach.session.keymap import Keys, Presses
 from coach.session.ports import Aids, Batch, OnBench

@@ -9,7 +9,7 @@ from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known, known
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.plan_model import Plan
-from coach.session.deviations import Otherwise
+from coach.session.adjusting.deviations import Otherwise
 from coach.session.quick_settings import Colourways, in_colours
 
 

@@ -12,8 +12,8 @@ from coach.piece.changes.project_diff import ProjectChange
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.recording.record import Recording
+from coach.session.adjusting.fitting import Wishing
 from coach.session.count_mode import PassStore
-from coach.session.fitting import Wishing
 from coach.session.quick_settings import Colourways
 from coach.session.view_model import OrderDesk
 from coach.settings.overrides import Kept

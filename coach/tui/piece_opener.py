@@ -11,10 +11,10 @@ from textual.app import App
 from coach.piece import Clock, PieceError
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
+from coach.session.adjusting.fitting import Wishing
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.by_sentence.freehand_words import came_back
 from coach.session.controller import Work
-from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
 from coach.session.order_at_hand.going_over import CameOver
 from coach.session.ports import (

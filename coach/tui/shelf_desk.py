@@ -14,7 +14,7 @@ from coach.tui.drawing.cells import UNICODE, Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.list_detail import ListDetail
 from coach.tui.list_pictures import ListPictures
-from coach.tui.order_desk.order_choices import order_choices
+from coach.tui.order_deeds import order_choices
 from coach.tui.piece_opener import PieceOpener
 
 _NOTHING = "Nothing is changed: "

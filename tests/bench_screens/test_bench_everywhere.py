@@ -12,10 +12,10 @@ from textual.screen import Screen
 
 from coach.desk.batch_list import BatchLine, BatchList
 from coach.piece import Summary
-from coach.session.choosing import Choosing
+from coach.session.adjusting.choosing import Choosing
+from coach.session.adjusting.fitting import Wishing
+from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
 from coach.session.controller import Work
-from coach.session.fitting import Wishing
-from coach.session.measure_questions import Answer, MeasureQuestion
 from coach.session.ports import Offer
 from coach.tui import screens
 from coach.tui.app import BenchApp

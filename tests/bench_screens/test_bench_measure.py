@@ -10,9 +10,9 @@ from textual.pilot import Pilot
 
 from coach.plan.plan_model import Plan
 from coach.project import model
+from coach.session.adjusting.measure_questions import KEEP, MeasureQuestion
 from coach.session.controller import Work
 from coach.session.keymap import Keys
-from coach.session.measure_questions import KEEP, MeasureQuestion
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
 from coach.tui.layout.styled_text import Inks

@@ -7,9 +7,9 @@ from test_bench_measure import A_WAVE, Screen, bench, run
 
 from coach.piece.events import Measured
 from coach.plain_ui.walk import PlainWalk
+from coach.session.adjusting.measure_questions import KEEP, MeasureQuestion
 from coach.session.controller import Work
 from coach.session.keymap import Keys
-from coach.session.measure_questions import KEEP, MeasureQuestion
 from coach.session.ports import OnBench
 
 HALF = 3 * A_WAVE

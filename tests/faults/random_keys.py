@@ -35,7 +35,7 @@ from coach.plan.plan_model import Plan  # noqa: E402
 from coach.plan.resize.size_request import Wish  # noqa: E402
 from coach.project import model  # noqa: E402
 from coach.recording.record import Recording  # noqa: E402
-from coach.session.fitting import Wishing  # noqa: E402
+from coach.session.adjusting.fitting import Wishing  # noqa: E402
 from coach.session.keymap import ACTIONS  # noqa: E402
 from coach.session.ports import CannotOpen, Edited, Offer, OnBench, Shelf, Standing  # noqa: E402
 from coach.tui.app import BenchApp  # noqa: E402

@@ -8,9 +8,9 @@ from marsh_band import A_RIPPLE, band, in_true_hands, measured, strand
 
 from coach.pace.cord import SURPRISING
 from coach.pace.gaussian import Belief
+from coach.piece.entering.questioned import MeasureDoubt, question
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known, in_hands, known
-from coach.piece.questioned import MeasureDoubt, question
 from coach.plan.plan_model import Plan
 
 BAND = band()

@@ -11,8 +11,8 @@ from hand_clock import HandClock
 from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, strand
 
 from coach.cli import main
-from coach.cli.reports.pace_plot import pace_plot
 from coach.cli.reports.piece_data import tell
+from coach.cli.reports.piece_page import pace_plot
 from coach.orders import read_prices as reader
 from coach.orders.prices import CordPrice, Prices
 from coach.pace.estimate import expect, time_for

@@ -11,18 +11,18 @@ from marsh_band import TEXT, band, in_true_hands
 from coach.cli.shelf import shelf
 from coach.pace.gaussian import Belief
 from coach.piece import Store, look
-from coach.piece.export_import import exported, from_text, take_in
-from coach.piece.learning.beliefs import (
+from coach.piece.beliefs import (
     Shared,
     beliefs_from_data,
     beliefs_to_data,
     hands_of,
 )
+from coach.piece.export_import import exported, from_text, take_in
 from coach.piece.learning.carry_over import begun_with, carry_over
 from coach.piece.learning.estimates import in_hands
-from coach.piece.learning.swatch_kept import keep_swatch
 from coach.piece.learning.swatches import (
     beliefs_from,
+    keep_swatch,
     learnt_from,
     question_length,
     question_took,

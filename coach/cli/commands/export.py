@@ -6,8 +6,7 @@ from pathlib import Path
 
 from coach.cli.written import refused, see_target
 from coach.desk.desk_text import file_name as desk_file_name
-from coach.desk.order_file import exported_order
-from coach.desk.stock_file import exported_stock
+from coach.desk.order_file import exported_order, exported_stock
 from coach.piece import NoSuchPiece, PieceError, Store, find_named, folders
 from coach.piece.export_import import exported, file_name
 from coach.piece.storage.atomic_write import write_whole

@@ -6,8 +6,7 @@ from pathlib import Path
 
 from coach.cli.written import refused
 from coach.desk.desk_text import AnyCarried, CarriedOrder, CarriedStock, from_file_text
-from coach.desk.order_file import take_in_order
-from coach.desk.stock_file import take_in_stock
+from coach.desk.order_file import take_in_order, take_in_stock
 from coach.piece import CannotTakeIn, NewerVersion, PieceError, Store, SystemClock, folders
 from coach.piece.export_import import MOST_BYTES, take_in
 from coach.text import one_line

@@ -6,12 +6,11 @@ from functools import lru_cache
 from typing import Final
 
 from coach.cli.orders.batch_on_bench import first_of
-from coach.cli.orders.makers_hands import InHands, read_in_hands
-from coach.cli.orders.order_told import order_told
+from coach.cli.orders.last_time import order_told
+from coach.cli.orders.makers_hands import InHands, read_in_hands, today
 from coach.cli.orders.orders_page import afterwards_words, order_line
 from coach.cli.orders.quote_page import page
 from coach.cli.orders.stock_page import page as stock_page
-from coach.cli.orders.today import today
 from coach.cli.shelf import NoSuchProject, shelf
 from coach.cli.skill_question import skill_set
 from coach.desk.desk_log import desk_now

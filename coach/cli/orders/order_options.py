@@ -6,9 +6,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from coach.cli.asked.begun_piece import KEEPS
 from coach.cli.asked.size_options import Wished, add_size_options, asks, wished
-from coach.cli.asked.this_piece import colourway_of
+from coach.cli.asked.this_piece import KEEPS, colourway_of
 from coach.orders.makes import MOST_COPIES
 from coach.orders.quote_model import Group
 from coach.piece.reports.forecast import Forecast

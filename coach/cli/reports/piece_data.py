@@ -5,7 +5,7 @@ from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from typing import Any, Final
 
-from coach.cli.reports.tables import table
+from coach.cli.output import table
 from coach.orders.prices import Prices
 from coach.piece.events import Event
 from coach.piece.folding import fold

@@ -5,10 +5,9 @@ import shlex
 from contextlib import suppress
 from dataclasses import replace
 
-from coach.cli.orders.makers_hands import InHands, read_in_hands
+from coach.cli.orders.makers_hands import InHands, read_in_hands, today
 from coach.cli.orders.order_options import asked, fitted, groups_of
 from coach.cli.orders.price_list import prices_if_sound
-from coach.cli.orders.today import today
 from coach.cli.shelf import SHELF, NoSuchProject, find
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop

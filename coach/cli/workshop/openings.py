@@ -11,10 +11,9 @@ from coach.cli.workshop.project_plans import plan_of_text
 from coach.desk.desk_log import desk_now
 from coach.desk.stock_ticks import StockTicks
 from coach.piece import Clock, Sitting, Store, notes_before
-from coach.piece.changes.freehand_text import is_freehand
 from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
-from coach.piece.changes.without_pattern import take_without_pattern
-from coach.piece.open_piece import OpenPiece, open_piece
+from coach.piece.list_keeping import take_without_pattern
+from coach.piece.open_piece import OpenPiece, is_freehand, open_piece
 from coach.piece.reports.forecast import Forecast
 from coach.recording.yaml_nodes import CannotCut
 from coach.session.ports import CannotOpen, Edited, FinishedPieceActions, OnBench

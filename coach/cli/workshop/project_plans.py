@@ -8,7 +8,7 @@ from coach.cli.shelf import FoundProject, NoSuchProject, find, shelf
 from coach.desk.order_log import Begins
 from coach.pace import Paces
 from coach.piece import Store
-from coach.piece.learning.beliefs import Beliefs, hands_of
+from coach.piece.beliefs import Beliefs, hands_of
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
 from coach.piece.reports.forecast import Forecast
@@ -19,7 +19,7 @@ from coach.plan.resize.aim import aimed
 from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
-from coach.session.fitting import Wishing
+from coach.session.adjusting.fitting import Wishing
 from coach.session.ports import CannotOpen, Offer
 from coach.text import one_line
 from coach.yaml_reader.diagnostics import Problem

@@ -32,7 +32,7 @@ from coach.piece.storage.read_piece import kept_piece, the_piece
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.recording.record import Recording
-from coach.session.fitting import Wishing
+from coach.session.adjusting.fitting import Wishing
 from coach.session.ports import CannotOpen, FinishedPieceActions, Offer, OnBench, Standing
 from coach.text import one_line
 

@@ -7,15 +7,58 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from coach.piece.changes.in_force import in_force
 from coach.piece.changes.repeats import CannotFollow, as_fitted, as_repeated
-from coach.piece.events import Ended, Happening, Picked, Reordered, WentOn
+from coach.piece.events import (
+    Chosen,
+    Ended,
+    Happening,
+    Picked,
+    Reordered,
+    Repeats,
+    WentOn,
+    Withdrew,
+)
 from coach.plan.arms import can_leave, picked
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed, standing
 from coach.plan.steps import Arm
 from coach.project import model
+
+AT_THE_BENCH: Final = (Picked, Chosen)
+"""What is chosen at the bench, one key for each, and taken back by one."""
+
+_CHANGE_WHAT_COMES: Final = (Picked, Chosen, Repeats)
+
+
+def in_force(happenings: Sequence[Happening]) -> tuple[Happening, ...]:
+    """Return the happenings that the plan follows.
+
+    A pick for a later place falls once something else is chosen before it: that place may be
+    another one then.
+    """
+    if not any(isinstance(happening, AT_THE_BENCH) for happening in happenings):
+        return tuple(happenings)
+    kept: list[Happening] = []
+    for happening in happenings:
+        if isinstance(happening, Withdrew):
+            last = last_chosen(kept)
+            kept = [one for one in kept if one is not last]
+            continue
+        if isinstance(happening, _CHANGE_WHAT_COMES):
+            kept = [one for one in kept if not _is_later(one, happening.at_done)]
+        kept.append(happening)
+    return tuple(kept)
+
+
+def last_chosen(happenings: Sequence[Happening]) -> Happening | None:
+    """Return what was chosen last of what holds, None where nothing was."""
+    return next((one for one in reversed(happenings) if isinstance(one, AT_THE_BENCH)), None)
+
+
+def _is_later(happening: Happening, done: int) -> bool:
+    return isinstance(happening, Picked) and happening.at_done > done
+
 
 BETWEEN: Final = ", "
 """What stands between the names of strands in an order."""

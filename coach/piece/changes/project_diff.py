@@ -7,8 +7,7 @@ from difflib import SequenceMatcher
 from typing import Final
 from zlib import crc32
 
-from coach.piece.changes.effective_plan import fitted, follow, keeps
-from coach.piece.changes.in_force import AT_THE_BENCH, in_force
+from coach.piece.changes.effective_plan import AT_THE_BENCH, fitted, follow, in_force, keeps
 from coach.piece.changes.repeats import CannotFollow, unmet
 from coach.piece.clock import Clock
 from coach.piece.events import Happening, KeptProject, TookProject

@@ -4,8 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from coach.piece.changes.effective_plan import follow, keeps
-from coach.piece.changes.in_force import in_force
+from coach.piece.changes.effective_plan import follow, in_force, keeps
 from coach.piece.changes.repeats import CannotFollow, as_repeated, part_varied
 from coach.piece.events import Happening, Repeats
 from coach.plan.plan_model import Plan

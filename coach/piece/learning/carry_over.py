@@ -9,9 +9,9 @@ from coach.pace.cord import Figure, carried
 from coach.pace.data import sound
 from coach.pace.estimate import Paces, beginning, new_piece
 from coach.pace.gaussian import Belief
+from coach.piece.beliefs import Beliefs, Shared, shared
 from coach.piece.events import Measured
 from coach.piece.judge import passes
-from coach.piece.learning.beliefs import Beliefs, Shared, shared
 from coach.piece.learning.estimates import Known, known
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import PieceError

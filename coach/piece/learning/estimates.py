@@ -6,9 +6,9 @@ from math import hypot
 from typing import Final
 
 from coach.pace.cord import Figure, Learnt, Sight, drifted, in_reason, is_wild, learn
+from coach.piece.beliefs import Beliefs, hands_of
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
-from coach.piece.learning.beliefs import Beliefs, hands_of
 from coach.plan.cord.cord_left import CordLeft, KnownCordLeft, shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.doubt.at_once import Z80

@@ -5,7 +5,11 @@ from math import hypot
 from typing import Final
 
 from coach.pace.cord import Figure, Learnt, Sight, learn
-from coach.piece.learning.beliefs import Beliefs, hands_of, shared
+from coach.piece.beliefs import Beliefs, hands_of, shared
+from coach.piece.clock import Clock
+from coach.piece.service import start
+from coach.piece.sitting.sitting import Sitting
+from coach.piece.storage.store import Store
 from coach.plan.cord.swatch import TrialSwatch, expected_of
 from coach.plan.doubt.doubt import told
 from coach.plan.measure.tension import Slopes
@@ -121,3 +125,31 @@ def _reason(ratio: float) -> str:
 def beliefs_from(swatch: TrialSwatch, learnt: Learnt) -> Beliefs:
     """Return what a swatch teaches about its cord and its knot, for storing."""
     return shared(learnt, ((swatch.cord, ""), (swatch.cord, swatch.knot)))
+
+
+_SOURCE = "swatch:"
+
+
+def keep_swatch(
+    store: Store, clock: Clock, swatch: TrialSwatch, beliefs: Beliefs, measured: str
+) -> None:
+    """Keep a swatch as a finished piece that begins with what it taught.
+
+    Args:
+        store: Where it is kept.
+        clock: Tells when.
+        swatch: The swatch.
+        beliefs: What it taught.
+        measured: Its measures, as a project file has them.
+
+    Raises:
+        PieceError: It cannot be kept.
+    """
+    plan = swatch.plan
+    piece = start(
+        store, clock, title=plan.project.title, project_text=swatch.text + measured,
+        source=_SOURCE + swatch.cord, total=plan.total, beliefs=beliefs,
+    )  # fmt: skip
+    sitting = Sitting(store, clock, piece, [count.knot for count in plan.counts])
+    sitting.count(plan.total)
+    sitting.leave()

@@ -8,8 +8,8 @@ from typing import Final
 from coach import __version__
 from coach.piece.piece_errors import Busy, CannotKeep, Damaged, NewerVersion, PieceError
 from coach.piece.storage.event_rows import checksum
+from coach.piece.storage.folders import network_kind
 from coach.piece.storage.migrations import APPLICATION_ID, MIGRATIONS, Step
-from coach.piece.storage.network_drive import network_kind
 from coach.piece.storage.packed_events import moved_over
 from coach.piece.storage.sqlite_errors import (
     BUSY,

@@ -9,12 +9,11 @@ from dataclasses import asdict, fields
 from typing import Any, Final
 
 from coach.pace.data import from_data, to_data
+from coach.piece.beliefs import beliefs_from_data, beliefs_to_data
 from coach.piece.event_reading import from_values
 from coach.piece.events import Event, Happening, Said
-from coach.piece.learning.beliefs import beliefs_from_data, beliefs_to_data
-from coach.piece.notes import Note
 from coach.piece.piece_errors import Damaged, NewerVersion
-from coach.piece.state import State
+from coach.piece.state import Note, State
 
 FOLD: Final = 3
 """The number of the way of folding: one more whenever the same entries give another state."""

@@ -9,8 +9,8 @@ from typing import Final
 
 from coach.pace.stretch import WorkAmount, ties
 from coach.piece import PieceError, Sitting
-from coach.piece.changes.freehand_text import record_of
 from coach.piece.events import Said
+from coach.piece.open_piece import record_of
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.quantities import show_length

@@ -16,8 +16,7 @@ from typing import Protocol, runtime_checkable
 from textual._xterm_parser import XTermParser  # the library has no public name for it
 from textual.drivers.linux_driver import LinuxDriver
 
-from coach.tui.input.function_keys import understood
-from coach.tui.input.replies import Replies
+from coach.tui.input.replies import Replies, understood
 
 _WAIT_S = 0.1  # how long an escape key may wait to be told from the start of a sequence
 _GIVEN_UP = 20  # such waits until a reply that stopped in the middle is not waited for any more

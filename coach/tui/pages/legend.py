@@ -13,8 +13,8 @@ from coach.project import model
 from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line, board_glyphs
 from coach.tui.drawing.plain_step_patches import bead_lines, picot_lines, pin_lines, turn_lines
-from coach.tui.drawing.plait_glyphs import crossing_lines
 from coach.tui.drawing.solid.solid_cords import dashed, edged
+from coach.tui.drawing.step_patches import crossing_lines
 from coach.tui.drawing.tie_glyphs import (
     draw_across,
     draw_on_row,

@@ -2,11 +2,11 @@
 
 from typing import Final
 
-from coach.piece.changes.validate_measures import LIES
+from coach.piece.entering.validate_measures import LIES
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import show_length
-from coach.session.choosing import Choosing
-from coach.session.deviations import Otherwise
+from coach.session.adjusting.choosing import Choosing
+from coach.session.adjusting.deviations import Otherwise
 from coach.settings.settings import Units
 from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.form_screen import AskScreen, FormField

@@ -8,7 +8,7 @@ from rich.text import Text
 from textual.binding import Binding
 from textual.widgets import Input
 
-from coach.session.measure_questions import MeasureQuestion
+from coach.session.adjusting.measure_questions import MeasureQuestion
 from coach.tui.layout.styled_text import Inks, fitted
 from coach.tui.screens.choosing_screen import ChoosingScreen
 from coach.tui.screens.question_screen import QuestionScreen

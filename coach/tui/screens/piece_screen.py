@@ -9,7 +9,7 @@ from textual.binding import BindingType
 
 from coach.plan.plan_model import Plan
 from coach.project.tried_colours import TriedColours, WrongColour
-from coach.session.fitting import NOTHING
+from coach.session.adjusting.fitting import NOTHING
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Cell, Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted

@@ -6,10 +6,15 @@ import re
 from typing import Final
 
 from coach.cli.bench_setup import unit_of
-from coach.cli.open_store import open_store
-from coach.cli.orders.batch_page import batch_object, batch_page
-from coach.cli.orders.order_told import order_told
-from coach.cli.orders.orders_page import order_line, order_lines, order_object
+from coach.cli.mending import open_store
+from coach.cli.orders.last_time import order_told
+from coach.cli.orders.orders_page import (
+    batch_object,
+    batch_page,
+    order_line,
+    order_lines,
+    order_object,
+)
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
 from coach.cli.skill_question import skill_set

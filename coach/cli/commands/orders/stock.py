@@ -9,9 +9,8 @@ from pathlib import Path
 from typing import Any, Final
 
 from coach.cli.bench_setup import add_units, unit_of
-from coach.cli.open_store import open_store
+from coach.cli.mending import open_store
 from coach.cli.orders.makers_hands import read_in_hands
-from coach.cli.orders.makes_page import makes_lines, makes_object
 from coach.cli.orders.stock_lines import stock_now
 from coach.cli.orders.stock_options import (
     Amounts,
@@ -23,7 +22,7 @@ from coach.cli.orders.stock_options import (
     thing,
     weighs_tex,
 )
-from coach.cli.orders.stock_page import as_list, as_yaml, item_line, page
+from coach.cli.orders.stock_page import as_list, as_yaml, item_line, makes_lines, makes_object, page
 from coach.cli.output import print_json, print_page
 from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set

@@ -5,9 +5,9 @@ from pathlib import Path
 from typing import Any, Final
 
 from coach.orders.desk_events import DeskEvent
+from coach.piece.beliefs import beliefs_to_data
 from coach.piece.event_reading import from_json, from_values
 from coach.piece.events import Begun, Event, TookProject
-from coach.piece.learning.beliefs import beliefs_to_data
 from coach.piece.piece_errors import CannotKeep, PieceError
 from coach.piece.service import plain_name
 from coach.piece.state import State

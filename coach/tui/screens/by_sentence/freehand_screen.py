@@ -26,7 +26,7 @@ from coach.tui.pages.freehand_page import (
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.by_sentence.offering_screen import OfferingScreen
 from coach.tui.screens.page_screen import PageScreen
-from coach.tui.widgets.said_line import SaidLine
+from coach.tui.widgets.text_line import SaidLine
 
 _FOLLOW_S: Final = 0.5
 

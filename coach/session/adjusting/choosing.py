@@ -6,11 +6,11 @@ from functools import partial
 from typing import Final
 
 from coach.piece import Sitting
-from coach.piece.changes.chosen_figures import EXAMPLES, chosen_words, read_choice
-from coach.piece.changes.in_force import in_force, last_chosen
+from coach.piece.changes.effective_plan import in_force, last_chosen
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.changes.validate import a_choice, a_pick, a_withdrawal
-from coach.piece.changes.validate_measures import Fields
+from coach.piece.entering.chosen_figures import EXAMPLES, chosen_words, read_choice
+from coach.piece.entering.validate import a_choice, a_pick, a_withdrawal
+from coach.piece.entering.validate_measures import Fields
 from coach.piece.events import Happening
 from coach.plan.arms import ArmMade, arms_at
 from coach.plan.plan_model import Plan
@@ -18,8 +18,8 @@ from coach.plan.standing import order_at
 from coach.plan.steps import PlannedStep
 from coach.plan.wording.open_words import What, asked_for, made_each, open_offer, open_to
 from coach.plan.wording.strand_names import span_words
+from coach.session.adjusting.deviations import Otherwise
 from coach.session.counting import Counting, Outcome
-from coach.session.deviations import Otherwise
 
 NOTHING_OPEN: Final = "There is nothing to choose at this step."
 _MOST_TOLD: Final = 6

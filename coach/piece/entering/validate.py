@@ -3,11 +3,10 @@
 from collections.abc import Sequence
 from typing import Any, Final
 
-from coach.piece.changes.effective_plan import BETWEEN, follow, keeps
-from coach.piece.changes.in_force import in_force, last_chosen
+from coach.piece.changes.effective_plan import BETWEEN, follow, in_force, keeps, last_chosen
 from coach.piece.changes.repeat_search import RepeatTimes
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.changes.validate_measures import Fields
+from coach.piece.entering.validate_measures import Fields
 from coach.piece.events import (
     Chosen,
     Ended,

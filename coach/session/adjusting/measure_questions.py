@@ -4,10 +4,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any, Final
 
-from coach.piece.changes.validate_measures import Fields, Unlikely
+from coach.piece.entering.questioned import MeasureDoubt, Reason, question
+from coach.piece.entering.validate_measures import Fields, Unlikely
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known
-from coach.piece.questioned import MeasureDoubt, Reason, question
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import show_length

@@ -5,18 +5,18 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Final
 
-from coach.piece.changes import validate as what
 from coach.piece.changes.effective_plan import ended_at
 from coach.piece.changes.repeat_search import Course, RepeatTimes, more, reaching
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.changes.validate_measures import Fields, Unlikely, a_length, a_rest
+from coach.piece.entering import validate as what
+from coach.piece.entering.validate_measures import Fields, Unlikely, a_length, a_rest
 from coach.piece.events import Fitted, Happening, Measured
 from coach.piece.learning.estimates import Expected, Known
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import QuantityError, length_mm, show_length
-from coach.session.measure_questions import MeasureQuestion, ask
+from coach.session.adjusting.measure_questions import MeasureQuestion, ask
 from coach.text import capital, repeats_of
 
 Jot = Callable[[type[Happening], Fields], object]
