@@ -1,8 +1,4 @@
-<<<<<<< HEAD
-"""Laying out steps without a knot: beads, picots, turns, crossings, additions, folds, cuts."""
-=======
 """Steps without a knot: beads, picots, turns, strands that cross, come and go, fold back; cuts."""
->>>>>>> main
 
 from collections.abc import Callable
 from typing import Any, Final
