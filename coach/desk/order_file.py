@@ -170,7 +170,7 @@ def _put_instead(store: Store, name: str, events: tuple[OrderEvent, ...]) -> Non
 
 
 def exported_stock(store: Store) -> str:
-    """Return the stock with all that happened to it as text. Raises PieceError."""
+    """Return the stock with all its events as text. Raises PieceError."""
     events = _of_stock(store.desk_events())
     if not events:
         raise NoSuchPiece("Nothing was ever in stock: there is nothing to export.")
@@ -178,9 +178,15 @@ def exported_stock(store: Store) -> str:
 
 
 def take_in_stock(store: Store, carried: CarriedStock, *, instead: bool = False) -> str:
-    """Keep a carried stock and say what became of it; see `take_in_order`.
+    """Store an imported stock and return a sentence about the result.
 
-    Raises CannotTakeIn where the stock here went another way, and then nothing is changed.
+    Args:
+        store: The store.
+        carried: The stock.
+        instead: Whether it may replace a stock that went another way.
+
+    Raises:
+        CannotTakeIn: The stock here went another way; then nothing is changed.
     """
     with store.atomic():
         kept = store.desk_events()

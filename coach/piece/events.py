@@ -28,12 +28,8 @@ class Event(KeptEvent):
 class Begun(Event):
     """The piece was begun: its project, and the paces at the start (see `coach.pace.data`).
 
-        `source` is the project's path or shipped name, `total` how many counts its plan has, `cord`
-    <<<<<<< HEAD
-        the prior of cords and knots (see `coach.piece.learning.beliefs`).
-    =======
-        what is believed of cords and knots beforehand (see `coach.piece.beliefs`).
-    >>>>>>> main
+    `source` is the project's path or shipped name, `total` how many counts its plan has, `cord`
+    the prior of cords and knots (see `coach.piece.learning.beliefs`).
     """
 
     title: str

@@ -76,11 +76,16 @@ def repeat_like(sitting: Sitting, base: Plan, others: Sequence[Happening]) -> No
 
 
 def take_without_pattern(store: Store, clock: Clock, piece: OpenPiece) -> None:
-    """Let a piece go on by what is said, from where it stands.
+    """Let a piece go on by sentences from where it is.
+
+    Args:
+        store: The store of pieces.
+        clock: Tells the time of the event.
+        piece: The piece.
 
     Raises:
         CannotCut: The pattern cannot be left at this count.
-        PieceError: That cannot be kept.
+        PieceError: The change cannot be stored.
     """
     done, piece_id = piece.state.done, piece.kept.summary.id
     text = cut_off(piece.state.project_text, piece.plan, done)

@@ -77,12 +77,12 @@ def followed(base: Plan | None, state: State) -> Plan | None:
 
 
 def is_freehand(state: State) -> bool:
-    """Return whether a piece goes on by what is said, and not by a pattern."""
+    """Return whether a piece goes on by sentences instead of a pattern."""
     return is_open(state.project_text)
 
 
 def record_of(state: State) -> Recording:
-    """Return what was knotted without a pattern so far. Raises Damaged where that cannot be."""
+    """Return the record of a piece knotted without a pattern. Raises Damaged."""
     record = Recording(state.project_text)
     for said in state.said:
         try:

@@ -36,25 +36,19 @@ def start(
 ) -> int:
     """Begin a piece and return its number.
 
-        Args:
-            store: The store of pieces.
-            clock: Tells the time of the event.
-            title: The project's title.
-            project_text: The project file as it is now; the piece keeps it.
-            source: The project's full path or its shipped name.
-            total: How many counts its plan has.
-    <<<<<<< HEAD
-            name: The maker's name for it; "" takes the title, numbered when taken.
-            paces: The maker's paces, see `coach.piece.learning.carry_over`.
-            beliefs: What is known of the cords, see `coach.piece.learning.beliefs`.
-    =======
-            name: The maker's name for it; without one the title serves, numbered when taken.
-            paces: What the maker brings along, see `coach.piece.learning.carry_over`.
-            beliefs: What is known of the cords, see `coach.piece.beliefs`.
-    >>>>>>> main
+    Args:
+        store: The store of pieces.
+        clock: Tells the time of the event.
+        title: The project's title.
+        project_text: The project file as it is now; the piece keeps it.
+        source: The project's full path or its shipped name.
+        total: How many counts its plan has.
+        name: The maker's name for it; "" takes the title, numbered when taken.
+        paces: The maker's paces, see `coach.piece.learning.carry_over`.
+        beliefs: What is known of the cords, see `coach.piece.learning.beliefs`.
 
-        Raises:
-            NameTaken: The name asked for belongs to another piece.
+    Raises:
+        NameTaken: The name asked for belongs to another piece.
     """
     event = Begun(
         at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, title=plain_name(title),

@@ -21,7 +21,7 @@ from coach.piece.events import (
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """A marked spot: `words` may be empty still. It is known by `written_ms` and `tie`.
+    """A marked spot, identified by `written_ms` and `tie`; `words` may still be empty.
 
     `place` and `within` name the spot in every repeat (see `coach.plan.standing`).
     """
@@ -34,7 +34,7 @@ class Note:
 
 
 def noted(notes: tuple[Note, ...], event: Noted) -> tuple[Note, ...]:
-    """Return the notes with a new one, with new words for one, or without the one left wordless."""
+    """Return the notes with one added, with new words for one, or without one."""
     if not event.written_ms:
         return (*notes, Note(event.at_ms, event.tie, event.place, event.within, event.words))
     changed = Note(event.written_ms, event.tie, event.place, event.within, event.words)

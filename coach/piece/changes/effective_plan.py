@@ -34,8 +34,8 @@ _CHANGE_WHAT_COMES: Final = (Picked, Chosen, Repeats)
 def in_force(happenings: Sequence[Happening]) -> tuple[Happening, ...]:
     """Return the happenings that the plan follows.
 
-    A pick for a later place falls once something else is chosen before it: that place may be
-    another one then.
+    A choice for a later place is dropped once something before it is chosen differently: that place
+    may be another one then.
     """
     if not any(isinstance(happening, AT_THE_BENCH) for happening in happenings):
         return tuple(happenings)
@@ -52,7 +52,7 @@ def in_force(happenings: Sequence[Happening]) -> tuple[Happening, ...]:
 
 
 def last_chosen(happenings: Sequence[Happening]) -> Happening | None:
-    """Return what was chosen last of what holds, None where nothing was."""
+    """Return the last choice that still holds, None where there is none."""
     return next((one for one in reversed(happenings) if isinstance(one, AT_THE_BENCH)), None)
 
 

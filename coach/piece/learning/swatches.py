@@ -133,17 +133,17 @@ _SOURCE = "swatch:"
 def keep_swatch(
     store: Store, clock: Clock, swatch: TrialSwatch, beliefs: Beliefs, measured: str
 ) -> None:
-    """Keep a swatch as a finished piece that begins with what it taught.
+    """Store a swatch as a finished piece that begins with what it taught.
 
     Args:
-        store: Where it is kept.
-        clock: Tells when.
+        store: The store of pieces.
+        clock: Tells the time of the events.
         swatch: The swatch.
         beliefs: What it taught.
-        measured: Its measures, as a project file has them.
+        measured: Its measurements, in the words of a project file.
 
     Raises:
-        PieceError: It cannot be kept.
+        PieceError: It cannot be stored.
     """
     plan = swatch.plan
     piece = start(

@@ -110,9 +110,9 @@ _OCTAL: Final = re.compile(r"\\([0-7]{3})")
 
 
 def network_kind(path: Path) -> str:
-    """Return the kind of network drive that `path` lies on, such as `nfs`, or nothing.
+    """Return the kind of network drive that `path` is on, such as `nfs`, or "".
 
-    Linux says it by itself; on Windows only a path that names another machine is told.
+    Linux reports it itself; on Windows only a path that names another machine is recognized.
     """
     if sys.platform == "win32":
         return "a network share" if str(path).startswith("\\\\") else ""
