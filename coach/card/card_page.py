@@ -1,4 +1,4 @@
-"""The whole card: one HTML page that needs nothing else, neither scripts nor a network."""
+"""The whole card as one HTML page without scripts, fonts or pictures from elsewhere."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from html import escape
@@ -6,8 +6,14 @@ from typing import Final
 
 from coach.card.frame import frame_of
 from coach.card.hanging_board import board_picture
-from coach.card.knots_drawn import LEGEND, STAGE_LOOKS, STAGES, stage_pictures
-from coach.card.step_drawing import step_picture, swatch
+from coach.card.step_drawing import (
+    LEGEND,
+    STAGE_LOOKS,
+    STAGES,
+    stage_pictures,
+    step_picture,
+    swatch,
+)
 from coach.card.style import STYLE
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import How, how
@@ -46,10 +52,14 @@ _SHORT: Final = 12  # letters of a name that stays beside its swatch
 
 
 def page(plan: Plan, report: PlanReport, *, knots: bool = False) -> str:
-    """Return the card of a plan, with what its report tells, as HTML.
+    """Return the card of a plan as HTML.
 
-    Two sheets when it is printed: the piece with what to cut and how to hang it, and the steps.
-    `knots` adds how each knot is tied, on sheets of their own.
+    It prints on two sheets: the piece with what to cut and how to hang it, and the steps.
+
+    Args:
+        plan: The plan.
+        report: Its report: figures, cut list and cautions.
+        knots: Whether to add how each knot is tied, on sheets of their own.
     """
     looks = looks_of(plan.project)
     sheets = [
@@ -61,7 +71,7 @@ def page(plan: Plan, report: PlanReport, *, knots: bool = False) -> str:
 
 
 def shop_page(plan: Plan, report: PlanReport) -> str:
-    """Return a sheet for somebody who buys the piece: picture, size, cords, cautions."""
+    """Return the sheet for a buyer of the piece as HTML: picture, size, cords, cautions."""
     looks = looks_of(plan.project)
     cords = dict.fromkeys(line.cord for line in report.cords)
     made = "".join(
@@ -97,7 +107,7 @@ def _sheet(kind: str, inside: Iterable[str]) -> Iterator[str]:
 
 
 def _facts(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[str]:
-    """Tell what stands beside the finished piece: all that is needed before the first knot."""
+    """Yield what stands beside the picture of the finished piece: all to know before starting."""
     yield '<div class="facts">'
     yield from _head(report)
     yield from _care(report)
@@ -108,12 +118,12 @@ def _facts(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[s
 
 
 def style_of(looks: dict[str, Look]) -> str:
-    """Return the style of a whole page: its own, the cords', and those of the stages of knots."""
+    """Return the style sheet of a page: layout, the colours of its cords, and knot drawings."""
     return f"{STYLE}{rules(looks)}{rules(STAGE_LOOKS, STAGES)}"
 
 
 def _words(text: str) -> str:
-    """Return a maker's own text, which may be written from the right."""
+    """Return a maker's own text as HTML; it may be in a script that runs from the right."""
     return f'<span dir="auto">{escape(text)}</span>'
 
 
@@ -189,7 +199,7 @@ def _work(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[st
 
 
 def _columns(plan: Plan, lines: Sequence[Instruction]) -> str:
-    """Return the classes of the columns: fewer for broad work, larger for little of it."""
+    """Return the CSS classes of the columns: fewer for broad work, larger drawings for little."""
     if len(plan.start) > _WIDE:
         return "columns broad"
     if len(lines) <= _FEW and len(plan.start) <= _NARROW:
@@ -219,7 +229,7 @@ def _instruction(plan: Plan, line: Instruction, looks: dict[str, Look]) -> str:
 
 
 def _pictures(plan: Plan, line: Instruction, looks: dict[str, Look]) -> Iterator[str]:
-    """Draw what a line says: each row of a folded run, and once how it looks mirrored."""
+    """Yield the drawings of a line: each row of a folded run, and once the mirrored one."""
     shown = [step for step in line.planned if not isinstance(step.source, model.Space)][:_MOST_ROWS]
     for row, step in enumerate(shown, start=1):
         which = f"Row {row}" if len(line.planned) > 1 else ""
@@ -236,7 +246,7 @@ def _pictures(plan: Plan, line: Instruction, looks: dict[str, Look]) -> Iterator
 
 
 def _caption(which: str, times: int) -> str:
-    """Say how often a knot is tied of which only some are drawn."""
+    """Return the caption that says how often a knot is tied where only some are drawn."""
     return ", ".join(filter(None, (which, f"\N{MULTIPLICATION SIGN} {times}" if times else "")))
 
 

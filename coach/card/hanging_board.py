@@ -1,4 +1,4 @@
-"""The starting board: how the pieces hang, every strand with its number and its name."""
+"""The drawing of the start: how the pieces hang, each strand with its number and name."""
 
 from collections.abc import Mapping
 from html import escape
@@ -23,12 +23,12 @@ _LINE_PX: Final = 9.0
 
 
 def board_picture(plan: Plan, looks: Mapping[str, Look], name: str) -> str:
-    """Draw the strands as they hang before the first knot.
+    """Draw the strands as they hang before the first knot, as SVG.
 
     Args:
         plan: The plan.
         looks: The colours of each cord, in the file's order.
-        name: What the ids in it begin with, so that several pictures can stand on one page.
+        name: The prefix of ids in the SVG, so that several pictures can stand on one page.
     """
     scene = scene_of(plan, max((step.end for step in plan.steps if step.unfolded), default=0))
     ends = {run.strand: run.end for run in scene.runs}

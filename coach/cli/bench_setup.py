@@ -12,7 +12,7 @@ from coach.audio.speech import Voice, find_program
 from coach.cli.keep_colours import keep_colours
 from coach.cli.workshop.freehand_files import FILES
 from coach.piece import folders
-from coach.session.count_mode import Passes
+from coach.session.count_mode import PassStore
 from coach.session.keymap import ACTIONS, Keys, with_keys
 from coach.session.ports import Aids
 from coach.session.quick_settings import Colourways
@@ -72,7 +72,7 @@ def set_up(environment: Mapping[str, str]) -> Setup:
             save_colours=keep_colours,
             files=FILES,
             kept=kept,
-            passes=Passes(folders(environment).data),
+            passes=PassStore(folders(environment).data),
             colourways=Colourways(folders(environment).data),
             voice=_voice(kept),
             awake=Awake() if now.keep_awake else None,

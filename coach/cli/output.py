@@ -5,13 +5,18 @@ few of them. This is the one place that knows of it. Files that the coach writes
 """
 
 import codecs
+import csv
+import io
 import json
 import os
 import sys
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from io import TextIOWrapper
+from typing import Final
+
+from coach.text import one_line
 
 CANNOT_WRITE = 2  # as for a file that cannot be written
 _FALLBACK = "coach-fallback"
@@ -160,3 +165,25 @@ def encoding_printed() -> str:
 
 def _is_utf_8() -> bool:
     return codecs.lookup(encoding_printed()).name == "utf-8"
+
+
+_FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")
+
+
+def table(head: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
+    """Return rows as CSV under a head; short ones are filled up."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(head)
+    for row in rows:
+        cells = [_harmless(cell) for cell in row]
+        writer.writerow(cells + [""] * (len(head) - len(cells)))
+    return out.getvalue()
+
+
+def _harmless(cell: object) -> object:
+    """Keep a text from being taken for a formula by a spreadsheet."""
+    if not isinstance(cell, str):
+        return cell
+    text = one_line(cell)
+    return f"'{text}" if text.startswith(_FORMULA) else text

@@ -18,7 +18,7 @@ class NoSuchProject(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FoundProject:
     """A project's file, and the key by which its pieces know it again."""
 
     path: Path
@@ -47,15 +47,15 @@ def shelf() -> list[Path]:
     return []
 
 
-def find(name: str) -> Found:
+def find(name: str) -> FoundProject:
     """Return the project that `name` is the path or the shipped name of. Raises NoSuchProject."""
     path = Path(name)
     if _is_there(path):
-        return Found(path, str(path.resolve()))
+        return FoundProject(path, str(path.resolve()))
     shipped = {file.stem: file for file in shelf()}
     wanted = path.stem if path.suffix in _ENDINGS else name
     if wanted in shipped and path.parent == Path():
-        return Found(shipped[wanted], f"{SHELF}{wanted}")
+        return FoundProject(shipped[wanted], f"{SHELF}{wanted}")
     near = _near(path, list(shipped))
     hint = f" Did you mean {listed(near, 'or')}?" if near else ""
     known = f" Built-in projects: {listed(list(shipped))}."

@@ -1,4 +1,4 @@
-"""How much cord a knot takes and how much room: the one door to the formulas.
+"""The public interface to the formulas for the cord and the room that a knot takes.
 
 Lengths are in mm and diameters are contact diameters, the nominal ones times a compression.
 Formulas are of four kinds and say which: geometry, printed, worked out by tightening (knots of

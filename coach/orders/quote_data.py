@@ -1,11 +1,11 @@
-"""A quote for other programs: as one object, and as rows for the maker's own books."""
+"""Quotes as data: JSON for other programs, and rows for bookkeeping."""
 
 from collections.abc import Iterator
 from decimal import Decimal
 from typing import Any, Final
 
 from coach.orders.cutting import CordOrder, FindingOrder
-from coach.orders.quote_model import Quote, Ready, Span
+from coach.orders.quote_model import MoneyRange, Quote, ReadyDates
 
 COLUMNS: Final = ("what", "name", "count", "mm", "hours", "money", "currency", "date")
 
@@ -31,8 +31,8 @@ def as_object(quote: Quote) -> dict[str, Any]:
     }
 
 
-def ready_object(ready: Ready | None) -> dict[str, str | None] | None:
-    """Return the days on which an order is ready, by ISO 8601."""
+def ready_object(ready: ReadyDates | None) -> dict[str, str | None] | None:
+    """Return the days on which an order is ready, in ISO 8601."""
     if ready is None:
         return None
     days = {"early": ready.early, "likely": ready.likely, "late": ready.late}
@@ -40,7 +40,7 @@ def ready_object(ready: Ready | None) -> dict[str, str | None] | None:
 
 
 def money(amount: Decimal | None) -> float | None:
-    """Return money as JSON has it, to the cent; None stays so."""
+    """Return money as a JSON number, to the cent; None stays None."""
     return None if amount is None else float(round(amount, 2))
 
 
@@ -111,11 +111,11 @@ def _price(quote: Quote) -> dict[str, Any] | None:
     }
 
 
-def _likely(span: Span | None) -> float | None:
+def _likely(span: MoneyRange | None) -> float | None:
     return money(span.likely) if span else None
 
 
-def _range(span: Span | None) -> dict[str, float | None] | None:
+def _range(span: MoneyRange | None) -> dict[str, float | None] | None:
     return {"low": money(span.low), "high": money(span.high)} if span else None
 
 

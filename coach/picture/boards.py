@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Final
 
 from coach.picture.layers import laid, layers
-from coach.picture.scene import Box, Fitting, Run, Scene, Shape, Stretch, Tie
+from coach.picture.scene import Box, Fitting, Run, Scene, Segment, Shape, Tie
 from coach.plan.measure.section_measures import sides
 from coach.plan.plan_model import Plan
 from coach.plan.section_plans import SectionPlan
@@ -148,7 +148,7 @@ def _half_turned(shape: Shape) -> Shape:
     found = replace(
         shape,
         stretches=tuple(
-            Stretch(s.strand, s.layer, s.width_mm, tuple((-x, -y) for x, y in s.path), s.capped)
+            Segment(s.strand, s.layer, s.width_mm, tuple((-x, -y) for x, y in s.path), s.capped)
             for s in shape.stretches
         ),
         enter=tuple((-x, -y) for x, y in shape.enter),

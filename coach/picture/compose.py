@@ -5,16 +5,14 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.picture.boards import scene_of_boards
-from coach.picture.disc import as_disc
-from coach.picture.layout.hung_ends import hang
+from coach.picture.layout.hung_ends import Hairpin, bend, hang
 from coach.picture.layout.lay_knots import lay_knots
 from coach.picture.layout.lay_plain import lay_plain
 from coach.picture.layout.lay_plaits import lay_plait
 from coach.picture.layout.lay_rows import lay_row
 from coach.picture.layout.loom import Loom
-from coach.picture.layout.loops import Hairpin, bend
 from coach.picture.layout.loose_ends import let_hang
-from coach.picture.render.views import turned_over
+from coach.picture.reshaped import as_disc, turned_over
 from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie
 from coach.plan.measure.measure import middle_mm
 from coach.plan.measure.places import Places

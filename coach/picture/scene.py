@@ -17,7 +17,7 @@ FittingKind: TypeAlias = Literal["bar", "dowel", "ring", "hook", "buckle", "cord
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class Segment:
     """A stretch of one strand.
 
     Attributes:
@@ -50,7 +50,7 @@ class Shape:
             seen as it comes in and leaves.
     """
 
-    stretches: tuple[Stretch, ...]
+    stretches: tuple[Segment, ...]
     enter: tuple[Point, ...]
     leave: tuple[Point, ...]
     box: Box
@@ -113,12 +113,12 @@ class Tie:
         shape = reversed_shape(self.shape) if self.turned else self.shape
         return self.strands[shape.top]
 
-    def stretches(self) -> Iterator[Stretch]:
+    def stretches(self) -> Iterator[Segment]:
         """Return its stretches as they lie in the scene, the lowest first."""
         shape = reversed_shape(self.shape) if self.turned else self.shape
         for s in shape.stretches:
             path = tuple([(x + self.x_mm, y + self.y_mm) for x, y in s.path])
-            yield Stretch(self.strands[s.strand], s.layer, s.width_mm, path, s.capped)
+            yield Segment(self.strands[s.strand], s.layer, s.width_mm, path, s.capped)
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,10 +197,10 @@ class Scene:
     tube: bool = False
     spread_mm: float = 0.0
 
-    def stretches(self) -> Iterator[Stretch]:
+    def stretches(self) -> Iterator[Segment]:
         """Return every stretch of cord as it lies in the scene, runs below what is tied."""
         for run in sorted(self.runs, key=lambda r: r.layer):
-            yield Stretch(run.strand, run.layer, run.width_mm, run.path)
+            yield Segment(run.strand, run.layer, run.width_mm, run.path)
         for tie in (*self.mounts, *sorted(self.ties, key=lambda t: t.box[1])):
             yield from tie.stretches()
 

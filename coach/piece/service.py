@@ -1,4 +1,4 @@
-"""Pieces as the desk uses them: begun, found, looked at."""
+"""Operations on stored pieces: begin, find, look at, list."""
 
 from collections.abc import Sequence
 from contextlib import suppress
@@ -8,14 +8,13 @@ from typing import Final
 
 from coach.pace.data import to_data
 from coach.pace.estimate import Paces
+from coach.piece.beliefs import Beliefs, beliefs_to_data
 from coach.piece.clock import Clock
 from coach.piece.events import Begun, LearntFrom, LeftOut
 from coach.piece.folding import fold
 from coach.piece.judge import judged
-from coach.piece.learning.beliefs import Beliefs, beliefs_to_data
-from coach.piece.notes import Note
 from coach.piece.piece_errors import NameTaken, NoSuchPiece, PieceError
-from coach.piece.state import State
+from coach.piece.state import Note, State
 from coach.piece.storage.read_piece import kept_piece, stands, the_piece
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary, name_key
@@ -35,17 +34,17 @@ def start(
     paces: Paces | None = None,
     beliefs: Beliefs | None = None,
 ) -> int:
-    """Begin a piece and give its number.
+    """Begin a piece and return its number.
 
     Args:
-        store: Where it is kept.
-        clock: Tells when it was begun.
+        store: The store of pieces.
+        clock: Tells the time of the event.
         title: The project's title.
         project_text: The project file as it is now; the piece keeps it.
-        source: What the project is known by: its file's full path or its shipped name.
+        source: The project's full path or its shipped name.
         total: How many counts its plan has.
-        name: The maker's name for it; without one the title serves, numbered when taken.
-        paces: What the maker brings along, see `coach.piece.learning.carry_over`.
+        name: The maker's name for it; "" takes the title, numbered when taken.
+        paces: The maker's paces, see `coach.piece.learning.carry_over`.
         beliefs: What is known of the cords, see `coach.piece.learning.beliefs`.
 
     Raises:
@@ -63,11 +62,11 @@ def start(
 
 
 def look(store: Store, piece_id: int) -> State:
-    """Return how a piece stands, with its project's text, without opening it.
+    """Return the state of a piece, with its project's text, without opening it.
 
     Raises:
         NoSuchPiece: No piece has that number.
-        Damaged: What is kept of it cannot have happened.
+        Damaged: Its events cannot have happened.
         NewerVersion: A newer coach wrote some of it.
     """
     return kept_piece(store, piece_id).state
@@ -89,7 +88,7 @@ def find_named(store: Store, name: str) -> Summary:
     """Return the piece of that name, without regard to case and spacing.
 
     Raises:
-        NoSuchPiece: None is called so; the message offers the nearest name.
+        NoSuchPiece: There is none; the message offers the nearest name.
     """
     known = {name_key(piece.name): piece for piece in store.pieces()}
     if name_key(name) in known:
@@ -100,9 +99,16 @@ def find_named(store: Store, name: str) -> Summary:
 
 
 def set_teaching(store: Store, clock: Clock, piece_id: int, *, teaches: bool) -> bool:
-    """Let the next pieces learn from a piece, or leave it out; gives whether that was otherwise.
+    """Set whether other pieces learn from a piece; return whether that changed.
 
-    Raises PieceError.
+    Args:
+        store: The store of pieces.
+        clock: Tells the time of the event.
+        piece_id: The piece's number.
+        teaches: Whether they do.
+
+    Raises:
+        PieceError: It cannot be stored.
     """
     kind = LearntFrom if teaches else LeftOut
     event = kind(at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0)
@@ -115,9 +121,9 @@ def set_teaching(store: Store, clock: Clock, piece_id: int, *, teaches: bool) ->
 
 
 def notes_before(store: Store, piece_id: int) -> tuple[Note, ...]:
-    """Return the worded notes of other pieces of the same project, the piece touched last first.
+    """Return the worded notes of other pieces of the same project, latest piece first.
 
-    A piece that cannot be read gives none.
+    A piece that cannot be read is skipped.
     """
     this = the_piece(store, piece_id)
     found: list[Note] = []
@@ -149,11 +155,11 @@ def free_name(title: str, taken: Sequence[str]) -> str:
 
 
 def plain_name(text: str) -> str:
-    """Return `text` on one line without what acts on a terminal; joiners of letters are kept."""
+    """Return `text` on one line without control characters; joiners of letters are kept."""
     spaced = " ".join(text.split())
     return "".join(c for c in spaced if c.isprintable() or c in _JOINERS)
 
 
 def _storable(path: str) -> str:
-    """Return a path as text that any database takes, also where its bytes are no UTF-8."""
+    """Return a path as text that any database accepts, even if its bytes are not UTF-8."""
     return path.encode("utf-8", "backslashreplace").decode()

@@ -1,4 +1,4 @@
-"""What plain mode tells of the strands, their cord, and how the knot at hand is tied."""
+"""Plain lines about the strands, their cord, and how the current knot is tied."""
 
 from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.strand_names import strand_words
@@ -15,7 +15,7 @@ def strand_lines(work: Work) -> list[str]:
 
 
 def how_lines(work: Work) -> list[str]:
-    """Return how the knot at hand is tied, a move a line."""
+    """Return how the current knot is tied, one move a line."""
     done, counts = work.done, work.plan.counts
     knot = counts[done].knot if done < len(counts) else ""
     if not knot:

@@ -1,7 +1,7 @@
-"""A project file cut off where the work stands, so that it goes on there without its pattern.
+"""Cutting a project file off at a count, so that work can go on without the pattern.
 
-Whole steps stay as they are written. Of the repeat that is begun a part of its own is made, and of
-the step that is begun as much stays as is tied.
+Whole steps stay as written. A repeat that is begun becomes a part of its own, and of
+a step that is begun as much stays as is tied.
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -13,7 +13,7 @@ from yaml.nodes import MappingNode, Node, SequenceNode
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
-from coach.plan.steps import Frame
+from coach.plan.steps import StepList
 from coach.recording.joined import CannotJoin, opened
 from coach.recording.step_nodes import (
     chosen_keys,
@@ -49,7 +49,7 @@ _WHOLE: Final = ("size", "takes")  # what is said of the whole pattern
 
 
 def cut_off(text: str, plan: Plan, done: int) -> str:
-    """Return the open project file of what is made so far.
+    """Return an open project file of the work made so far.
 
     Args:
         text: The project file that the piece was begun from.
@@ -57,7 +57,7 @@ def cut_off(text: str, plan: Plan, done: int) -> str:
         done: How many counts are made.
 
     Raises:
-        CannotCut: It cannot be said as a file of its own from here.
+        CannotCut: The work so far cannot be written as a file of its own.
     """
     step = plan.step_at(done)
     begun = [one for one in plan.steps if one.first < done and one.asked]
@@ -78,7 +78,7 @@ def cut_off(text: str, plan: Plan, done: int) -> str:
 
 
 def _same_so_far(plan: Plan, cut: Plan, done: int) -> bool:
-    """Return whether a plan that was cut off ties what was made, and hangs as it hangs."""
+    """Return whether a plan that was cut off ties and hangs as the original so far."""
 
     def told(one: Plan) -> list[object]:
         ids = [strand.id for strand in one.strands]
@@ -91,12 +91,12 @@ def _same_so_far(plan: Plan, cut: Plan, done: int) -> bool:
 
 
 class _Cut:
-    """Cuts one project file off in a step of which so many counts are made."""
+    """Cuts a project file off in a step of which some counts are made."""
 
     def __init__(
         self, text: str, step: PlannedStep, done: int, chosen: Sequence[PlannedStep]
     ) -> None:  # fmt: skip
-        """Take the file, the step at hand, the counts made, and begun steps left open by it."""
+        """Set up with the file, the current step, the counts made, and open steps chosen."""
         root = yaml.compose(text, Loader=yaml.SafeLoader)
         self._root = mapping_of(root)
         self._step = step
@@ -109,7 +109,7 @@ class _Cut:
             raise CannotCut("Finish what is made by itself first; then the pattern can be left.")
 
     def text(self) -> str:
-        """Return the file as far as it is worked, open at its end."""
+        """Return the file up to the count, open at its end."""
         work = self._list(value_of(self._root, "work"), 0)
         put(self._root, "work", listed_steps([*work, open_end()]))
         for key in _WHOLE:
@@ -118,7 +118,7 @@ class _Cut:
         return str(yaml.serialize(separate(self._root), allow_unicode=True, width=10_000))
 
     def _settle(self, chosen: Sequence[PlannedStep]) -> None:
-        """Write what was chosen at the bench, and which strand was the longest, in their steps."""
+        """Write the maker's choices, and which strand was the longest, into their steps."""
         settled: dict[int, dict[str, str]] = {}
         for step in chosen:
             node, keys = self._node_of(step), chosen_keys(step.source)
@@ -145,7 +145,7 @@ class _Cut:
         raise CannotCut(FINISH)
 
     def _list(self, steps: Node | None, level: int) -> list[Node]:
-        """Return a list of steps as far as it is worked."""
+        """Return the part of a list of steps that is worked."""
         items = list(steps.value) if isinstance(steps, SequenceNode) else []
         inside = self._frames[level + 1] if level + 1 < len(self._frames) else None
         number = inside.number if inside else self._step.number
@@ -157,7 +157,7 @@ class _Cut:
             return [*kept, *self._begun(entry)]
         return [*kept, *self._repeated(entry, inside, level + 1)]
 
-    def _repeated(self, entry: MappingNode, frame: Frame, level: int) -> Iterator[Node]:
+    def _repeated(self, entry: MappingNode, frame: StepList, level: int) -> Iterator[Node]:
         """Yield the repeats or groups that are made, and the one that is begun."""
         mirror = text_of(value_of(entry, "mirror"))
         mirrored = mirror == "all" or (mirror == "every second" and frame.turn % 2 == 0)
@@ -179,14 +179,14 @@ class _Cut:
             yield flow({"each": here, "steps": listed_steps(begun), **also})
 
     def _named(self, part: str, steps: Sequence[Node]) -> str:
-        """Put a part of its own beside the others, and return its name."""
+        """Add a part beside the others, and return its name."""
         name = f"{part} as far as it went"
         parts = mapping_of(value_of(self._root, "parts"))
         parts.value.append((quoted(name), listed_steps(steps)))
         return name
 
     def _begun(self, entry: MappingNode) -> Iterator[Node]:
-        """Yield as much of the step at hand as is made."""
+        """Yield as much of the current step as is made."""
         step, made = self._step, self._made
         if made == step.counts:
             yield entry
@@ -224,7 +224,7 @@ class _Cut:
         yield with_keys(entry, more)
 
     def knot(self, entry: MappingNode) -> Iterator[Node]:
-        """Yield a knot as often as it is tied, in the groups in which it is."""
+        """Yield a knot as often as it is tied, in the groups that have it."""
         step, groups = self._step, self._step.groups
         if value_of(entry, "knotter") is not None:
             yield with_keys(entry, {"times": scalar(str(self._made))})

@@ -1,4 +1,4 @@
-"""Words of sentences: strands, numbers, lengths and knots, as a project file writes them."""
+"""Words of sentences (strands, numbers, lengths, knots) as a project file writes them."""
 
 import re
 from typing import Final
@@ -26,7 +26,7 @@ NAME: Final = r"[^\W\d_][\w' -]*?"
 
 
 class NotUnderstood(ValueError):
-    """A sentence that says nothing known, or what cannot be; the text says what could be said."""
+    """A sentence without a known meaning, or an impossible one; the text says what to say."""
 
 
 def number(text: str) -> int | None:
@@ -61,7 +61,14 @@ def group_keys(text: str) -> str:
 def times_key(match: re.Match[str], groups: int = 1) -> str:
     """Return how often something is done in each of some groups, with its key; "" for once.
 
-    `3 square knots 1-4` says so as `square knots 1-4, three times` does. Raises NotUnderstood.
+    `3 square knots 1-4` means the same as `square knots 1-4, three times`.
+
+    Args:
+        match: The match of the sentence.
+        groups: How many groups there are.
+
+    Raises:
+        NotUnderstood: The number stands twice, or is out of range.
     """
     said = match["times"] or match["adverb"]
     many = match.groupdict().get("many")
@@ -77,7 +84,7 @@ def group_count(text: str) -> int:
 
 
 def knot_said(name: str) -> str:
-    """Return a knot by its first name, said of one or of several. Raises NotUnderstood."""
+    """Return a knot by its first name, from singular or plural. Raises NotUnderstood."""
     for form in (name, name.removesuffix("s"), re.sub(r"(hitch)es\b", r"\1", name),
                  re.sub(r"heads\b", "head", name)):  # fmt: skip
         found = first_name(form, in_row=True)
@@ -87,5 +94,5 @@ def knot_said(name: str) -> str:
 
 
 def in_quotes(text: str) -> str:
-    """Return a text as a scalar in double quotes."""
+    """Return a text as a double-quoted YAML scalar."""
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'

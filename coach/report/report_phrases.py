@@ -1,16 +1,14 @@
-"""What is said of a plan in the same words on every page."""
+"""The sentences of the report that every page shares."""
 
 from collections.abc import Mapping
 from typing import Final
 
 from coach.pace.estimate import Range
-from coach.plan.cord.swatch_offer import SwatchOffer
-from coach.plan.doubt.swatch import KNOTS
+from coach.plan.cord.swatch import KNOTS, SwatchOffer
 from coach.plan.plan_model import Origin
 from coach.project.model import Cord
 from coach.quantities import show_cut, show_fineness, show_length, show_time
-from coach.report.made_apart import MadeApart
-from coach.report.plan_report import FinishedSize, PlanReport
+from coach.report.plan_report import FinishedSize, MadeApart, PlanReport
 from coach.report.to_cut import PiecesToCut
 from coach.text import capital, counted, figure, listed, one_line, plural
 
@@ -75,7 +73,7 @@ def cut_sum(report: PlanReport) -> str:
 
 
 def promise(report: PlanReport) -> str:
-    """Say how much more than the likely need is cut, and how often that is enough."""
+    """Return how much more than the likely need is cut, and how often that is enough."""
     found = report.outlook
     if report.margin is None:
         low, high = (round(share * 100) for share in found.extra)
@@ -102,7 +100,7 @@ def swatch_words(offer: SwatchOffer, unit: str, margin: float | None) -> str:
 
 
 def learnt_words(report: PlanReport) -> str:
-    """Say from which of the maker's pieces the figures come, "" where they are any maker's."""
+    """Return which of the maker's pieces the figures come from, "" if they are any maker's."""
     if not report.learnt_from:
         return ""
     named = listed([f"‘{one_line(name)}’" for name in report.learnt_from[:_NAMED]])
@@ -111,7 +109,7 @@ def learnt_words(report: PlanReport) -> str:
 
 
 def estimated_words(cord: Cord) -> str:
-    """Say that nobody measured how thick a cord is, "" where somebody did."""
+    """Return that nobody measured the thickness of a cord, "" where somebody did."""
     if not (cord.estimated and cord.fineness_tex):
         return ""
     return f"Its thickness is estimated from its weight, {show_fineness(cord.fineness_tex)}."

@@ -1,4 +1,4 @@
-"""The names of keys: what makers write, and the ids of the terminal library."""
+"""The names of keys: as makers write them, and as Textual's key ids."""
 
 import unicodedata
 from types import MappingProxyType
@@ -42,7 +42,7 @@ KNOWN: Final = tuple(sorted({*_NAMED, *_SIGN_OF}))
 
 
 def key_ids(written: str) -> tuple[str, ...]:
-    """Return the ids of a key as a maker writes it, () for one that is not known.
+    """Return the ids of a key as a maker writes it, () for an unknown one.
 
     A key is a character, or a name such as `page down`, `f13` or `question mark`, with `ctrl+`,
     `alt+` or `shift+` before it. Function keys from 13 on have two ids, for some terminals send
@@ -62,13 +62,13 @@ def key_ids(written: str) -> tuple[str, ...]:
 
 
 def shown(key: str) -> str:
-    """Return what people call a key, by its id."""
+    """Return the name of a key for people, by its id."""
     *before, last = _split(key)
     return "+".join([*before, _SIGN_OF.get(last) or _SHOWN.get(last) or last])
 
 
 def _split(written: str) -> list[str]:
-    """Split a key at each plus sign but one that is the key itself."""
+    """Split a key at each plus sign except one that is the key itself."""
     if written == "+":
         return [written]
     if written.endswith("++"):
@@ -77,7 +77,7 @@ def _split(written: str) -> list[str]:
 
 
 def _base(word: str) -> str:
-    """Return the id of a key without modifiers, "" for one that is not known."""
+    """Return the id of a key without modifiers, "" for an unknown one."""
     if len(word) == 1:
         return _SIGNS.get(word, word if word.isalnum() else "")
     name = plain(word)

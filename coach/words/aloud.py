@@ -1,4 +1,4 @@
-"""Written instructions as they are read aloud: numbers, units and ranges in words."""
+"""Written instructions for reading aloud: numbers, units and ranges in words."""
 
 import re
 from collections.abc import Sequence
@@ -47,7 +47,7 @@ _MARKS: Final = re.compile(r"^(?:#+ |(?: *- ))|\*\*|(?<!\\)\*|\\(?=\W)")
 
 
 def read_aloud(lines: Sequence[str]) -> list[str]:
-    """Return lines of Markdown as they are read aloud; `**4.**` is told as `Step four:`."""
+    """Return lines of Markdown as they are read aloud; `**4.**` becomes `Step four:`."""
     plain = (_MARKS.sub("", _STEP.sub(r"Step \1: ", line)) for line in lines)
     return [part for line in plain for part in wrap(aloud(line), _WIDTH) or [""]]
 
@@ -90,7 +90,7 @@ def number_words(number: str) -> str:
 
 
 def _said(found: re.Match[str]) -> str:
-    """Return one quantity; before what it is the size of, its unit has no plural."""
+    """Return a quantity in words; in front of a noun its unit has no plural."""
     number, unit = found["number"], found["unit"] or ""
     noun = found["noun"] or ""
     told = number_words(number)

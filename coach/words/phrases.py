@@ -1,19 +1,26 @@
-"""Small pieces of written instructions: how many, of what, on which strands."""
+"""Small pieces of written instructions: how many, of what, on which strands, at the bench too."""
 
 from collections.abc import Sequence
 from typing import Final
 
 from coach.knots.catalogue import CATALOGUE
+from coach.plan.wording.bench_phrases import (
+    END_FOR_END,
+    attach_words,
+    bring_down_words,
+    fold_back_words,
+)
 from coach.plan.wording.place_words import groups_words
 from coach.plan.wording.strand_names import strands_at
+from coach.project import model
 from coach.project.model import Each, Groups, Positions
-from coach.text import an, counted_words, figure, listed
+from coach.text import an, counted_words, figure, listed, times_over
 
 _MOST_GROUPS: Final = 4
 
 
 def spoken(knot: str, number: int = 1) -> str:
-    """Return a knot as it is said, with the word that explains it; one has its article."""
+    """Return a knot's name with the word that explains it; a single one has its article."""
     said = CATALOGUE[knot].said_as if knot in CATALOGUE else ""
     aside = f" ({said})" if said else ""
     return f"{an(knot) if number == 1 else counted_words(number, knot)}{aside}"
@@ -41,7 +48,7 @@ def group_list(groups: Groups) -> str:
 
 
 def in_turn(each: Each) -> str:
-    """Return groups that are worked one after the other: `each pair in turn: 1 and 2, 3 and 4`."""
+    """Return groups worked one after the other: `each pair in turn: 1 and 2, 3 and 4`."""
     before, colon, spans = group_list(each.groups).partition(": ")
     return f"{before} in {'any order' if each.any_order else 'turn'}{colon}{spans}"
 
@@ -60,7 +67,31 @@ def _in_groups(members: Sequence[Positions]) -> str:
 
 
 def _even(members: Sequence[Positions]) -> bool:
-    """Whether groups of one size stand side by side, in order from the left."""
+    """Return whether groups of one size stand side by side, in order from the left."""
     items = [item for member in members for item in member.items]
     sizes = {len(member.items) for member in members}
     return len(sizes) == 1 and items == list(range(items[0], items[0] + len(items)))
+
+
+def told_at_bench(step: model.Step) -> str:
+    """Return one of these steps in a sentence; "" for a step of another kind."""
+    match step:
+        case model.RigidRow():
+            what, over = spoken(step.knot, step.times), each_of(step.across, "the strands")
+            return f"Tie {what} onto the {step.onto} with {over}."
+        case model.OwnTied():
+            times = f" {times_over(step.times)}" if step.times > 1 else ""
+            return f"Tie your {step.knot}{times} {on_each(step.groups, 'with')}."
+        case model.Attach():
+            at = places(step.at) if step.at.items or step.at.everything else ""
+            return attach_words(step, f"a {step.apart}" if step.apart else "", at)
+        case model.EndForEnd():
+            return END_FOR_END
+        case model.BringDown():
+            cords = listed(tuple(dict.fromkeys(name.rpartition(".")[0] for name in step.ends)))
+            first, number = step.at.items[0], len(step.ends)
+            return bring_down_words(cords, number, strands_at(range(first, first + number)))
+        case model.FoldBack():
+            return fold_back_words(places(step.strands), step.loop_mm)
+        case _:
+            return ""

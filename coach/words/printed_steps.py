@@ -1,7 +1,7 @@
-"""One step as it is printed: what its writer asked for, counted from the left as in the file.
+"""Printed sentences for steps, counted from the left as in the file.
 
-Unlike the sentence on the bench, which tells one tie as it is really made, this tells the whole
-step unmirrored; the repeats around it say when left and right change places.
+Unlike the sentence on the bench, which tells one tie as it is really made, this describes the
+whole step unmirrored; the repeats around it say when left and right change places.
 """
 
 from collections import Counter
@@ -9,7 +9,6 @@ from typing import Final
 
 from coach.knots import names
 from coach.plan.compile.knot_lines import first_inset
-from coach.plan.lengths import a_length, centimetres
 from coach.plan.plan_model import Direction
 from coach.plan.wording.sentences import begun_words
 from coach.plan.wording.step_phrases import (
@@ -24,9 +23,9 @@ from coach.plan.wording.strand_names import strands_at
 from coach.project import model
 from coach.project.step_basics import Openness
 from coach.quantities import show_time
+from coach.quantities.show import a_length, centimetres
 from coach.text import capital, counted_words, figure, listed, plural
-from coach.words.bench_told import told_at_bench
-from coach.words.phrases import each_of, group_list, on_each, places, spoken
+from coach.words.phrases import each_of, group_list, on_each, places, spoken, told_at_bench
 
 _LEFT_OPEN: Final[dict[Openness, str]] = {
     ("times", "about"): "About as many; stop where it looks right.",
@@ -52,7 +51,7 @@ def told(
     Args:
         step: The step as its file has it.
         direction: The way that a row goes.
-        cord: What a row's travelling strand is of, where that is the same each time; else "".
+        cord: The cord of a row's travelling strand if it is always the same, else "".
         closed: Whether a net goes round the work.
         new: How many strands join the work; 0 for two of each piece.
         strands: How many hang where it is worked; 0 for as few as it names.
@@ -149,7 +148,7 @@ def _row(step: model.Row, direction: Direction, cord: str) -> str:
 
 
 def same_row(step: model.Row, cord: str) -> str:
-    """Return a row that is worked as the one before it, but for its strands."""
+    """Return a row that is worked like the one before it on other strands."""
     over, mover = each_of(step.across), _mover(step, cord)
     if step.mover_holds:
         return f"Do the same with {mover} as holder and {over}."
@@ -204,7 +203,7 @@ def _around(step: model.AroundKnot) -> str:
 
 
 def _net(step: model.Net, strands: int, *, closed: bool) -> str:
-    """Tell a net's rows, and where the set-off ones end: at free strands, or over the seam."""
+    """Return a net's rows, and where the offset ones end: at free strands, or over the seam."""
     members = step.groups.members
     size = len(members[0].items)
     half = size // 2

@@ -1,4 +1,4 @@
-"""Single values as JSON Schema (draft 2020-12): the same words as the reader takes.
+"""JSON Schemas (draft 2020-12) of single values: the same words that the readers accept.
 
 Patterns are written for both ECMA 262 and Python, so names are spelt out letter by letter.
 """
@@ -21,7 +21,7 @@ _PRIMES: Final = "\"'\u2032\u2033\u2019\u201d"
 
 
 def spelt(name: str) -> str:
-    """Return a pattern for a name in any case, with any hyphens and apostrophe."""
+    """Return a pattern for a name in any case, with any hyphens and apostrophes."""
     signs = []
     for sign in name:
         if sign == " ":
@@ -40,12 +40,12 @@ def _any(names: Iterable[str]) -> str:
 
 
 def pattern(inside: str) -> Schema:
-    """Return a text that is `inside` from end to end."""
+    """Return the schema of a text that matches a pattern from end to end."""
     return {"type": "string", "pattern": f"^{inside}$"}
 
 
 def words(names: Sequence[str]) -> Schema:
-    """Return one of some words; the list is there for an editor to complete."""
+    """Return the schema of one of some words, which an editor can complete."""
     return {"anyOf": [{"enum": list(names)}, pattern(rf"[\s_-]*{_any(names)}[\s_-]*")]}
 
 
@@ -58,7 +58,7 @@ def _terms(unit: str) -> str:
 
 
 def whole(least: int = 1, most: int | None = None) -> Schema:
-    """Return a whole number, with quotes or without."""
+    """Return the schema of a whole number, quoted or not."""
     number: dict[str, Any] = {"type": "integer", "minimum": least}
     if most is not None:
         number["maximum"] = most
@@ -66,7 +66,7 @@ def whole(least: int = 1, most: int | None = None) -> Schema:
 
 
 def listed(item: Schema, *, least: int = 1) -> Schema:
-    """Return a list of items, or a single one without the brackets."""
+    """Return the schema of a list of items, or of a single one without brackets."""
     return {"anyOf": [item, {"type": "array", "items": item, "minItems": least}]}
 
 

@@ -14,7 +14,7 @@ from coach.project.readers.step_kinds import Shape, keys_of
 from coach.project.readers.work_steps import STEP_KINDS
 from coach.project.schema.json_schema import schema
 from coach.project.schema.manual_tables import STEP_TABLES
-from coach.yaml_reader.collector import Found
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.declarations import SYNONYMS, OneOf, every_key
 from coach.yaml_reader.mapping_reader import Fields
 
@@ -89,7 +89,7 @@ def test_every_key_that_can_be_missing_says_what_could_be_written() -> None:
         for entry in shape:
             for key in every_key((entry,)):
                 if (isinstance(entry, OneOf) or key.needed) and key.name not in STEP_KINDS:
-                    assert "…" not in key.written(Found()), key
+                    assert "…" not in key.written(ReadingProblems()), key
 
 
 def test_every_key_is_told_in_a_sentence() -> None:

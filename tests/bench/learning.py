@@ -17,9 +17,9 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from coach.piece.entering.questioned import question
 from coach.piece.events import Happening, Measured
 from coach.piece.learning.estimates import Known, known
-from coach.piece.questioned import question
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan, remeasured

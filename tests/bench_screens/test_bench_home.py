@@ -14,7 +14,7 @@ from coach.session.keymap import Keys
 from coach.session.ports import Offer
 from coach.tui.app import BenchApp
 from coach.tui.layout.styled_text import Inks
-from coach.tui.pages.home_entries import Listed
+from coach.tui.pages.home_entries import HomeListing
 from coach.tui.pages.list_lines import in_order, matches
 from coach.tui.screens.home_screen import ListScreen
 from coach.tui.screens.work_screen import WorkScreen
@@ -65,7 +65,9 @@ def test_a_first_evening_starts_on_the_easiest_project_and_tells_of_it(tmp_path:
 
 
 def test_only_the_easiest_is_for_a_first_evening_whatever_is_typed() -> None:
-    listed = Listed(projects=[Offer("a", "Wave", total=2), Offer("b", "Reed", skill="beginner")])
+    listed = HomeListing(
+        projects=[Offer("a", "Wave", total=2), Offer("b", "Reed", skill="beginner")]
+    )
     inks = Inks(DARK)
     for typed, marked in (("", 1), ("reed", 1), ("wave", 0)):
         shown = listed.entries(typed, 50, inks, unfolded=False)

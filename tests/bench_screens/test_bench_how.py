@@ -18,7 +18,7 @@ from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
 from coach.tui.drawing.knot_stages import drawn
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.knot_page import Pens, how_lines, knot_at
-from coach.tui.screens.knot_help_screen import HowScreen
+from coach.tui.screens.work_pages import HowScreen
 from coach.tui.screens.work_screen import WorkScreen
 from coach.tui.theme.palette import DARK
 

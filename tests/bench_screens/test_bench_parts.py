@@ -12,7 +12,7 @@ from rich.text import Text
 from coach.session.keymap import ACTIONS, BounceGuard, Keys, with_keys
 from coach.session.time_format import clock_span, length_span, minutes, time_span
 from coach.tui.drawing.cells import ASCII, UNICODE, glyphs_for
-from coach.tui.layout.big_digits import HEIGHTS, large, large_width
+from coach.tui.layout.large_print import HEIGHTS, large, large_width
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
 from coach.tui.layout.wrapping import wrapped
 from coach.tui.theme.palette import DARK

@@ -12,9 +12,8 @@ import pytest
 from desk_data import PRICES, THREE_WAYS, group, keyring, practised, prices
 
 from coach.cli.orders.order_options import add_order_options, asked, fitted
-from coach.orders.cord_names import Wanted, likeness
 from coach.orders.cutting import bought, hanks_needed
-from coach.orders.findings import counted_finding, named, tally
+from coach.orders.material_names import Wanted, counted_finding, likeness, named, tally
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
 from coach.orders.quote_model import Quote

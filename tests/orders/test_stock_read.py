@@ -13,7 +13,7 @@ from coach.cli.orders.stock_page import as_yaml
 from coach.orders import read_prices
 from coach.orders.desk_events import StockTaken
 from coach.orders.desk_state import folded
-from coach.orders.read_stock import Listed, happened, read_stock, schema
+from coach.orders.read_stock import StockEntry, happened, read_stock, schema
 
 SOUND = """cords:
   clay cotton 2 mm: {hanks: [100 m, 4.5 m], weighs: 4 g/m, price: 14 per 500 g}
@@ -62,11 +62,11 @@ def test_a_sound_list_says_what_is_there() -> None:
     reading = read_stock(SOUND.replace("\n", "\r\n"))
     assert not reading.problems
     assert reading.things == (
-        Listed("clay cotton 2 mm", (100_000, 4500), fineness_tex=4000, price="14 per 500 g"),
-        Listed("foam wool", grams=500),
-        Listed("silt cotton 2 mm", (12 * 914.4, 3000)),  # a yard is 0.9144 m, by definition
-        Listed("25 mm split ring", number=40, price="0.2"),
-        Listed("8 mm wooden bead", number=100),
+        StockEntry("clay cotton 2 mm", (100_000, 4500), fineness_tex=4000, price="14 per 500 g"),
+        StockEntry("foam wool", grams=500),
+        StockEntry("silt cotton 2 mm", (12 * 914.4, 3000)),  # a yard is 0.9144 m, by definition
+        StockEntry("25 mm split ring", number=40, price="0.2"),
+        StockEntry("8 mm wooden bead", number=100),
     )
     assert read_stock("").things == ()
 

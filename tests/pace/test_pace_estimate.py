@@ -35,6 +35,7 @@ from coach.pace.prior import (
     HANDLING,
     LONGEST_END_M,
     PASSES,
+    SKILLS,
     STEP_S,
     STEP_STRAND_S,
     WAIT,
@@ -42,8 +43,7 @@ from coach.pace.prior import (
     pass_s,
     prior_s,
 )
-from coach.pace.skills import SKILLS
-from coach.pace.stretch import Stretch, ties
+from coach.pace.stretch import WorkAmount, ties
 
 CLOVE = "clove hitch"
 WALL_HANGING = [
@@ -85,8 +85,8 @@ def a_maker(rng: np.random.Generator, hands: Hands) -> np.ndarray:
     return np.where(rng.random(len(times)) < hands.slips, 3 * times, times)
 
 
-def left_after(done: int) -> Stretch:
-    work = Stretch()
+def left_after(done: int) -> WorkAmount:
+    work = WorkAmount()
     for knot in sorted(set(left := WALL_HANGING[done:])):
         work = work.and_also(ties(knot, left.count(knot)))
     return work
@@ -196,8 +196,8 @@ def test_work_without_a_knot_is_learnt_like_a_knot(kind: str) -> None:
     paces = beginning("practised")
     for _ in range(12):
         paces = tied(paces, [prior_s(CLOVE)] * 5)
-        paces = set_down(take_in(paces, Stretch({kind: 20.0}, 400.0), 40.0))
-    assert expect(paces, Stretch({kind: 20.0}, 400.0)) == pytest.approx(40.0, rel=0.15)
+        paces = set_down(take_in(paces, WorkAmount({kind: 20.0}, 400.0), 40.0))
+    assert expect(paces, WorkAmount({kind: 20.0}, 400.0)) == pytest.approx(40.0, rel=0.15)
     assert expect(paces, ties(CLOVE)) == pytest.approx(prior_s(CLOVE), rel=0.1)
 
 
@@ -205,9 +205,9 @@ def test_what_is_seen_of_a_mixture_tells_its_parts_apart() -> None:
     """Rows of one holder and of few or many ties: the holder takes three times the usual."""
     paces = beginning("practised")
     for number in [2, 9] * 20:
-        work = ties(CLOVE, number).and_also(Stretch({HANDLING: 5.0}, 25.0))
+        work = ties(CLOVE, number).and_also(WorkAmount({HANDLING: 5.0}, 25.0))
         paces = set_down(take_in(paces, work, number * prior_s(CLOVE) + 15.0))
-    assert expect(paces, Stretch({HANDLING: 5.0})) == pytest.approx(15.0, rel=0.25)
+    assert expect(paces, WorkAmount({HANDLING: 5.0})) == pytest.approx(15.0, rel=0.25)
 
 
 def test_one_wild_time_hardly_moves_a_known_pace() -> None:
@@ -345,7 +345,7 @@ def test_a_claim_is_held_against_the_skill_that_it_is_made_for() -> None:
 def test_a_claim_leaves_waiting_alone() -> None:
     """Of 4000 s for the whole, 3000 s of waiting are not the hands' doing."""
     work = ties(CLOVE, 100)
-    whole = work.and_also(Stretch({WAIT: 3000.0}))
+    whole = work.and_also(WorkAmount({WAIT: 3000.0}))
     paces = hear_writer(beginning(), whole, (4000.0, 4000.0))
     assert abs(log(time_for(paces, work).likely_s / 1000)) < abs(
         log(time_for(beginning(), work).likely_s / 1000)
@@ -353,10 +353,16 @@ def test_a_claim_leaves_waiting_alone() -> None:
     assert time_for(paces, whole).low_s > 3000
 
 
-@pytest.mark.parametrize(("work", "takes"), [(Stretch(), (600.0, 600.0)), (ties(CLOVE), (0.0, 0.0)),
-                                             (Stretch({WAIT: 60.0}), (600.0, 900.0))])  # fmt: skip
+@pytest.mark.parametrize(
+    ("work", "takes"),
+    [
+        (WorkAmount(), (600.0, 600.0)),
+        (ties(CLOVE), (0.0, 0.0)),
+        (WorkAmount({WAIT: 60.0}), (600.0, 900.0)),
+    ],
+)
 def test_a_claim_that_says_nothing_changes_nothing(
-    work: Stretch, takes: tuple[float, float]
+    work: WorkAmount, takes: tuple[float, float]
 ) -> None:
     assert hear_writer(beginning(), work, takes) == beginning()
 
@@ -379,8 +385,8 @@ def test_a_second_piece_begins_where_the_first_one_ended() -> None:
 
 
 def test_nothing_left_takes_no_time_and_waiting_takes_its_own() -> None:
-    assert time_for(beginning(), Stretch()) == Range(0.0, 0.0, 0.0)
-    assert time_for(beginning(), Stretch({WAIT: 600.0})) == Range(600.0, 600.0, 600.0)
+    assert time_for(beginning(), WorkAmount()) == Range(0.0, 0.0, 0.0)
+    assert time_for(beginning(), WorkAmount({WAIT: 600.0})) == Range(600.0, 600.0, 600.0)
 
 
 def test_every_standard_time_is_a_time() -> None:
@@ -401,7 +407,7 @@ def test_work_of_any_number_of_kinds_is_taken_in() -> None:
     """A piece from elsewhere may name what it likes; what is known stays small, and sense."""
     paces = beginning()
     for start in range(0, 300, 30):
-        work = Stretch({f"kind {n}": 30.0 for n in range(start, start + 30)}, 900.0)
+        work = WorkAmount({f"kind {n}": 30.0 for n in range(start, start + 30)}, 900.0)
         paces = set_down(take_in(paces, work, 1200.0))
     assert len(paces.known.unknowns) == MOST_UNKNOWNS
     assert time_for(paces, work).likely_s == pytest.approx(1200, rel=0.2)

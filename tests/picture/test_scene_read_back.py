@@ -18,7 +18,7 @@ from pictured import (
 from coach.board.permutations import plait
 from coach.knots import names
 from coach.picture.compose import scene_of
-from coach.picture.render.views import turned_over
+from coach.picture.reshaped import turned_over
 from coach.picture.scene import Scene, Tie
 from coach.plan.standing import order_at
 

@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, joined, measured, repeats, strand
 
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.changes.validate import a_join
-from coach.piece.changes.validate_measures import a_length, a_rest
+from coach.piece.entering.validate import a_join
+from coach.piece.entering.validate_measures import a_length, a_rest
 from coach.piece.learning.estimates import Known, known
 from coach.plan.plan_model import Plan
 

@@ -8,9 +8,9 @@ from marsh_band import A_RIPPLE, band, in_true_hands, measured, strand
 
 from coach.pace.cord import SURPRISING
 from coach.pace.gaussian import Belief
+from coach.piece.entering.questioned import MeasureDoubt, question
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known, in_hands, known
-from coach.piece.questioned import Question, question
 from coach.plan.plan_model import Plan
 
 BAND = band()
@@ -24,7 +24,9 @@ def rest_of(plan: Plan, name: str, done: int = HALF) -> float:
     return NOW.rests[number].length_mm - plan.used_mm(number, done)
 
 
-def asked(length_mm: float, name: str = "", lying: str = "", now: Known = NOW) -> Question | None:
+def asked(
+    length_mm: float, name: str = "", lying: str = "", now: Known = NOW
+) -> MeasureDoubt | None:
     seen = measured(HALF, length_mm, name, lying)
     assert isinstance(seen, Measured)
     return question(now, seen)

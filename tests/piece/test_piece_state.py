@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from coach.pace.data import to_data
 from coach.pace.estimate import DAY, Paces, beginning, expect, passed, set_down, take_in
 from coach.pace.prior import WAIT, least_s
-from coach.pace.stretch import Stretch, ties
+from coach.pace.stretch import WorkAmount, ties
 from coach.piece.events import (
     Begun,
     Counted,
@@ -203,7 +203,7 @@ def test_counts_of_mixed_knots_teach_what_each_of_them_takes() -> None:
     told = Told().opened().after(8).counted()
     for _ in range(8):
         told.after(60).counted(3, knot="", **{CLOVE: 14.0, "handling": 5.0})
-    work = Stretch({CLOVE: 14.0, "handling": 5.0})
+    work = WorkAmount({CLOVE: 14.0, "handling": 5.0})
     assert expect(set_down(told.state.paces), work) == pytest.approx(60, rel=0.15)
 
 
@@ -217,7 +217,7 @@ def test_a_step_without_a_knot_shows_how_long_she_takes_for_such_steps() -> None
     told = Told().opened().after(8).counted()
     for _ in range(10):
         told.after(40).counted(knot="", trim=20.0)
-    assert expect(set_down(told.state.paces), Stretch({"trim": 20.0})) > 35
+    assert expect(set_down(told.state.paces), WorkAmount({"trim": 20.0})) > 35
 
 
 def test_a_wait_is_all_worked_and_shows_no_pace() -> None:

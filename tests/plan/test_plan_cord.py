@@ -15,7 +15,7 @@ from coach.cli.reports.plan_page import page
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.cord.cut_list import cut_list, lengths_of, with_repeats
-from coach.plan.cord.rounding import rounded_up, step_mm
+from coach.plan.doubt.cut_lengths import rounded_up, step_mm
 from coach.plan.measure.calibration import MOST_HELD
 from coach.plan.measure.tension import Hands
 from coach.plan.pieces import pieces_of

@@ -14,17 +14,14 @@ from planned import REED, on_strands, planned, project
 from scipy.stats import norm
 
 from coach.plan.compile.compiler import compile_project
-from coach.plan.cord.cut_lengths import Cutting
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of, with_repeats
 from coach.plan.cord.outlook import fold_savings, outlook
-from coach.plan.cord.rounding import rounded_up, step_mm
-from coach.plan.doubt.at_once import Z80, deviations_at_once
+from coach.plan.doubt.at_once import Z80, deviations_at_once, normal_points
+from coach.plan.doubt.cut_lengths import Cutting, rounded_up, step_mm
 from coach.plan.doubt.doubt import STRAND_SD, prior, prior_sd, together, told
-from coach.plan.doubt.even_points import normal_points
 from coach.plan.doubt.risk import risk_of
-from coach.plan.measure.fibres import HARD, SOFT, UNKNOWN, give_of
 from coach.plan.measure.sensitivity import slopes_of
-from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
+from coach.plan.measure.tension import HARD, NOMINAL, SOFT, UNKNOWN, Hands, give_of, usual_hands
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan, remeasured
 from coach.report.plan_report import report_of

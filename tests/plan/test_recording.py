@@ -13,16 +13,18 @@ from coach.plan.from_text import read_plan
 from coach.recording.examples import FORMS, completions
 from coach.recording.fold import Block, Repeat, folded
 from coach.recording.joined import CannotJoin, opened
-from coach.recording.project_text import Hung
-from coach.recording.record import Record, begun, change_between, change_from_data, changed, tied
+from coach.recording.project_text import StartingCords
+from coach.recording.record import Recording, begun, change_between, change_from_data, changed, tied
 from coach.recording.said import step_of
 from coach.recording.say import say
 from coach.recording.sentence_words import NotUnderstood
 
-WIDE = Hung({"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [10 reed], on: ring}")
+WIDE = StartingCords(
+    {"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [10 reed], on: ring}"
+)
 
 
-def said(*sentences: str, hung: Hung = HUNG) -> Record:
+def said(*sentences: str, hung: StartingCords = HUNG) -> Recording:
     record = begun(hung)
     for sentence in sentences:
         record = say(record, sentence)
@@ -187,13 +189,13 @@ def test_the_file_has_parts_notes_and_measures() -> None:
 
 @settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
 @given(works())
-def test_what_is_written_compiles_to_what_was_knotted(work: tuple[Record, object]) -> None:
+def test_what_is_written_compiles_to_what_was_knotted(work: tuple[Recording, object]) -> None:
     """And is kept as it was said, change by change. Two thousand more in recorded_by_hand.py."""
     record, _ = work
     assert_written_as_knotted(record)
-    change = change_between(Record(record.base), record, "all of it")
+    change = change_between(Recording(record.base), record, "all of it")
     kept = change_from_data(change.said, json.loads(json.dumps(change.to_data())))
-    assert changed(Record(record.base), kept) == record
+    assert changed(Recording(record.base), kept) == record
 
 
 def hangs(path: Path) -> bool:

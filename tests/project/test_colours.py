@@ -7,8 +7,7 @@ import pytest
 from project_texts import problems_of, sound, with_work
 
 from coach.colour import difference, oklab
-from coach.yaml_reader.colour_names import PLAIN_NAMES, plain_name
-from coach.yaml_reader.colours import NAMED, TOLD_APART, spare_colours
+from coach.yaml_reader.colours import NAMED, PLAIN_NAMES, TOLD_APART, plain_name, spare_colours
 
 # B. Ottosson, A perceptual color space for image processing (2020): the two matrices from XYZ, and
 # the table of pairs for testing an implementation (from memory)

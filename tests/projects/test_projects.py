@@ -12,11 +12,11 @@ from command_line import coach
 from coach.cli.shelf import shelf
 from coach.knots.names import KNOTS
 from coach.pace.estimate import beginning
-from coach.pace.skills import STATED_SKILLS
+from coach.pace.prior import STATED_SKILLS
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import tie_counts
 from coach.plan.from_text import read_plan, with_advice
-from coach.plan.measure.ledger import Cordwork, Hanging
+from coach.plan.measure.ledger import Cordwork, StrandProgress
 from coach.plan.measure.measure import measured_work
 from coach.plan.plan_model import Plan
 from coach.plan.resize.aim import aimed
@@ -81,7 +81,7 @@ class Runs(Cordwork):
     def tie(
         self,
         count: int,
-        strands: Iterable[Hanging],
+        strands: Iterable[StrandProgress],
         uses_mm: Iterable[float],
         line_mm: float,
         down_mm: float,

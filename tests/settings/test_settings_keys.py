@@ -9,7 +9,7 @@ from textual.events import Key
 from coach.session.keymap import ACTIONS
 from coach.settings.key_names import RESERVED, key_ids, shown
 from coach.settings.read_settings import read_settings
-from coach.tui.input.function_keys import understood
+from coach.tui.input.replies import understood
 
 
 def sent(data: str) -> str:

@@ -20,18 +20,20 @@ from coach.plan.standing import order_at
 from coach.project.model import Choice
 from coach.project.read import read_project
 from coach.recording.cut_off import cut_off
-from coach.recording.project_text import Hung
+from coach.recording.project_text import StartingCords
 from coach.recording.record import begun, tied
 from coach.recording.say import say
 from coach.recording.yaml_nodes import CannotCut
 from coach.session.by_sentence.freehand import Freehand
-from coach.session.by_sentence.freehand_questions import Question, hanging, writing
+from coach.session.by_sentence.freehand_questions import FreehandQuestion, hanging, writing
 from coach.session.ports import CannotOpen
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.list_lines import piece_line, piece_lines
 from coach.tui.theme.palette import DARK
 
-HUNG = Hung({"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [2 reed, clay]}")
+HUNG = StartingCords(
+    {"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [2 reed, clay]}"
+)
 
 
 @pytest.fixture
@@ -42,7 +44,7 @@ def desk(tmp_path: Path) -> Workshop:
 def answered(asking: object, *answers: str) -> tuple[str | object, list[str]]:
     """Answer questions in turn; return what came of it, and what was asked."""
     asked: list[str] = []
-    question: Question = next(asking)  # type: ignore[call-overload]
+    question: FreehandQuestion = next(asking)  # type: ignore[call-overload]
     for answer in answers:
         asked.append(f"{question.trouble} {question.asks}".strip())
         try:

@@ -12,8 +12,8 @@ from coach.piece import Sitting, Store, SystemClock
 from coach.piece.storage import store as store_room
 from coach.plan.compile.walker import Unfolding
 from coach.plan.measure.measuring_pass import Measuring
+from coach.session.adjusting.fitting import Wishing
 from coach.session.controller import Work
-from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
 from coach.session.ports import OnBench
 

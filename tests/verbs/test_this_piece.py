@@ -5,8 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from coach.cli.asked.begun_piece import KEEPS
-from coach.cli.asked.this_piece import read_this
+from coach.cli.asked.this_piece import KEEPS, read_this
 from coach.cli.bench_setup import unit_of
 from coach.cli.commands.knot import opened
 from coach.cli.main import main

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from coach.cli.written import refused
 from coach.pace.estimate import Paces, beginning
 from coach.piece import PieceError, Store, folders
-from coach.piece.learning.carry_over import Carried, carry_over
+from coach.piece.learning.carry_over import PriorLearning, carry_over
 from coach.piece.learning.estimates import in_hands
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
@@ -59,7 +59,7 @@ def own_hands(
     return OwnHands(in_hands(plan, carried.beliefs), paces, carried.pieces)
 
 
-def _carried(plan: Plan, skill: str, cords: Wish | None) -> Carried | None:
+def _carried(plan: Plan, skill: str, cords: Wish | None) -> PriorLearning | None:
     database = folders(os.environ).database
     if not database.exists():
         return None

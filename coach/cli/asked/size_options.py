@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TypeVar
 
+from coach.orders.makes import MOST_COPIES
 from coach.plan.plan_model import Plan
 from coach.plan.resize.aim import aimed
 from coach.plan.resize.body_sizes import BODIES, body, finished_mm
@@ -135,3 +136,20 @@ def _number(text: str, option: str) -> int:
     if not text.isdecimal() or len(text) > 6:  # noqa: PLR2004 - a million repeats
         raise CannotRefit(f"{option}: Write a part and a number, such as wave=8.")
     return int(text)
+
+
+def add_copies(parser: argparse._ActionsContainer) -> None:
+    """Add how many are made."""
+    parser.add_argument("--copies", metavar="NUMBER", default="", help="for this many of the piece")
+
+
+def copies_of(options: argparse.Namespace) -> int:
+    """Return how many are made, one where nothing is said. Raises CannotRefit."""
+    text: str = options.copies
+    number = int(text) if text.isdecimal() and len(text) <= len(str(MOST_COPIES)) else 0
+    if text and not 1 <= number <= MOST_COPIES:
+        raise CannotRefit(
+            f"--copies: Write a number from 1 to {MOST_COPIES:,}; for several lengths, use coach "
+            "quote."
+        )
+    return number or 1

@@ -4,18 +4,28 @@ The commands that tell or draw a piece are called with the same words for it.
 """
 
 import argparse
+import os
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import Final
 
-from coach.cli.asked.begun_piece import KEEPS, as_begun, begun_piece
-from coach.cli.asked.copies import add_copies, copies_of
 from coach.cli.asked.own_hands import add_untaught, own_hands
-from coach.cli.asked.size_options import add_size_options, asks, cords_wished, wished
+from coach.cli.asked.size_options import (
+    add_copies,
+    add_size_options,
+    asks,
+    copies_of,
+    cords_wished,
+    wished,
+)
 from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.project_files import read_file
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.pace.estimate import Paces, Range
-from coach.piece.open_piece import OpenPiece
+from coach.piece import NoSuchPiece, Store, find_named, folders
+from coach.piece.events import Measured
+from coach.piece.learning.estimates import known
+from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cut_list import SURE
 from coach.plan.plan_model import Plan
@@ -24,6 +34,32 @@ from coach.project.model import Project
 from coach.report.plan_report import PlanReport, report_of
 from coach.settings.settings import Units
 from coach.text import listed, one_line, plain
+
+KEEPS: Final = (
+    "A piece you have started keeps its size and colours; press o on the bench to change its "
+    "repeats."
+)
+
+
+def begun_piece(name: str) -> OpenPiece | None:
+    """Return the piece of that name, None where there is none. Raises PieceError."""
+    database = folders(os.environ).database
+    if not database.exists():
+        return None
+    with Store(database) as store:
+        try:
+            found = find_named(store, name)
+        except NoSuchPiece:
+            return None
+        return open_piece(store, found.id)
+
+
+def as_begun(piece: OpenPiece) -> Plan:
+    """Return the plan of a piece as it went on, in the hands that its measures show."""
+    state, plan = piece.state, piece.plan
+    if any(isinstance(happening, Measured) for happening in state.happenings):
+        return known(piece.base, state.happenings, state.beliefs, plan).plan
+    return plan
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,9 @@ import os
 from pathlib import Path
 
 from coach.cli.written import refused, see_target
+from coach.desk.desk_text import file_name as desk_file_name
+from coach.desk.order_file import exported_order, exported_stock
 from coach.piece import NoSuchPiece, PieceError, Store, find_named, folders
-from coach.piece.desk_files.desk_text import file_name as desk_file_name
-from coach.piece.desk_files.order_file import exported_order
-from coach.piece.desk_files.stock_file import exported_stock
 from coach.piece.export_import import exported, file_name
 from coach.piece.storage.atomic_write import write_whole
 from coach.text import one_line

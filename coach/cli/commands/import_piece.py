@@ -5,10 +5,9 @@ import os
 from pathlib import Path
 
 from coach.cli.written import refused
+from coach.desk.desk_text import AnyCarried, CarriedOrder, CarriedStock, from_file_text
+from coach.desk.order_file import take_in_order, take_in_stock
 from coach.piece import CannotTakeIn, NewerVersion, PieceError, Store, SystemClock, folders
-from coach.piece.desk_files.desk_text import AnyCarried, CarriedOrder, CarriedStock, from_file_text
-from coach.piece.desk_files.order_file import take_in_order
-from coach.piece.desk_files.stock_file import take_in_stock
 from coach.piece.export_import import MOST_BYTES, take_in
 from coach.text import one_line
 

@@ -5,12 +5,11 @@ import os
 import sys
 
 from coach.cli import terminal
-from coach.cli.asked.begun_piece import KEEPS
 from coach.cli.asked.knot_first_setup import run_knot_first
 from coach.cli.asked.size_options import asks, cords_wished, wished
-from coach.cli.asked.this_piece import colourway_of
+from coach.cli.asked.this_piece import KEEPS, colourway_of
 from coach.cli.bench_setup import add_units, set_up, unit_of
-from coach.cli.open_store import open_store
+from coach.cli.mending import open_store
 from coach.cli.orders.order_options import add_order_options, whole_colourway
 from coach.cli.plain_lines import walk
 from coach.cli.shelf import add_project

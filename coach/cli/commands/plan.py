@@ -4,9 +4,15 @@ import argparse
 from collections.abc import Sequence
 from typing import Any
 
-from coach.cli.asked.cutting_options import add_cutting_options, sure_of
+from coach.cli.asked.cutting_options import (
+    CordStock,
+    add_cutting_options,
+    read_hanks,
+    stock_json,
+    stocked,
+    sure_of,
+)
 from coach.cli.asked.this_piece import add_piece_options, read_this
-from coach.cli.hanks import CordStock, read_hanks, stock_json, stocked
 from coach.cli.orders.stock_lines import from_stock
 from coach.cli.output import print_json
 from coach.cli.reports.cutting_section import cutting_json

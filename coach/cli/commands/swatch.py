@@ -7,11 +7,16 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from typing import Final, TypeAlias
 
-from coach.cli.asked.copies import add_copies, copies_of
 from coach.cli.asked.cutting_options import add_cutting_options, sure_of
-from coach.cli.asked.size_options import add_size_options, cords_wished, wished
+from coach.cli.asked.size_options import (
+    add_copies,
+    add_size_options,
+    copies_of,
+    cords_wished,
+    wished,
+)
 from coach.cli.bench_setup import add_units, unit_of
-from coach.cli.open_store import open_store
+from coach.cli.mending import open_store
 from coach.cli.project_files import read_file
 from coach.cli.reports.swatch_page import (
     LENGTH_ASKED,
@@ -25,18 +30,18 @@ from coach.cli.reports.swatch_page import (
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.written import refused
 from coach.piece import PieceError, Store, SystemClock
-from coach.piece.learning.beliefs import Beliefs
+from coach.piece.beliefs import Beliefs
 from coach.piece.learning.carry_over import begun_with, carry_over
 from coach.piece.learning.estimates import in_hands
-from coach.piece.learning.swatch_kept import keep_swatch
 from coach.piece.learning.swatches import (
     Doubtful,
     beliefs_from,
+    keep_swatch,
     learnt_from,
     question_length,
     question_took,
 )
-from coach.plan.doubt.swatch import Swatch, swatch_for
+from coach.plan.cord.swatch import TrialSwatch, swatch_for
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit, as_wished
 from coach.quantities import QuantityError, length_mm
@@ -120,7 +125,7 @@ def _planned(plan: Plan, beliefs: Beliefs, options: argparse.Namespace) -> Plann
     return Planned(wish.plan, report)
 
 
-def _kept(store: Store | None, swatch: Swatch, taught: Beliefs, block: str) -> bool:
+def _kept(store: Store | None, swatch: TrialSwatch, taught: Beliefs, block: str) -> bool:
     """Keep what a swatch taught; where it cannot be kept, say what to write into the file."""
     if store:
         try:
@@ -134,7 +139,7 @@ def _kept(store: Store | None, swatch: Swatch, taught: Beliefs, block: str) -> b
 
 
 def _measures(
-    swatch: Swatch, before: Beliefs, options: argparse.Namespace, unit: str
+    swatch: TrialSwatch, before: Beliefs, options: argparse.Namespace, unit: str
 ) -> tuple[float, float] | None:
     """Return the run's length and what the ends took, in mm, as called with or as answered."""
 

@@ -8,7 +8,7 @@ from typing import Final
 
 from coach import __version__
 from coach.cli.arguments import Call, all_calls
-from coach.cli.manual.command_page import option_words, usage, value_words
+from coach.cli.manual.pages import option_words, usage, value_words
 from coach.cli.registry import COMMANDS, whole_parser
 
 _PLACES: Final = (

@@ -6,10 +6,10 @@ from pathlib import Path
 from typing import Final
 
 import coach
-from coach.cli.arguments import call_of
-from coach.cli.manual.bench_keys import key_tables
-from coach.cli.manual.command_page import command_page
+from coach.cli.arguments import Argument, Call, Option, call_of
 from coach.cli.registry import COMMANDS, Command
+from coach.session.keymap import ACTIONS, GROUPS
+from coach.settings.key_names import shown
 from coach.text import clean
 
 WRITTEN: Final = ("first", "writing", "steps", "orders", "questions", "changes")
@@ -61,3 +61,58 @@ def page_named(name: str) -> Page:
         KeyError: where there is none.
     """
     return _of(COMMANDS[name]) if name in COMMANDS else _written(name)
+
+
+def key_tables() -> str:
+    """Return a table of keys for each thing that a maker wants to do, in Markdown."""
+    parts = ["## Every key of the bench"]
+    for group, title in GROUPS:
+        rows = [
+            f"| {', '.join(f'`{_cell(shown(key))}`' for key in action.keys)} | {action.help} |"
+            for action in ACTIONS
+            if action.group == group
+        ]
+        parts.append("\n".join((f"### {title}", "", "| key | what it does |", "|---|---|", *rows)))
+    return "\n\n".join(parts)
+
+
+def _cell(text: str) -> str:
+    return text.replace("|", "\\|")
+
+
+def command_page(call: Call, written: str) -> str:
+    """Return the Markdown of a command's page; `written` is its title and the words about it."""
+    title, _, words = written.partition("\n")
+    parts = [title, f"```text\n{usage(call)}\n```", words.strip(), _table(call)]
+    return "\n\n".join(part for part in parts if part) + "\n"
+
+
+def usage(call: Call) -> str:
+    """Return how it is called in one line: `coach plan [options] FILE`."""
+    behind = [_argument(argument) for argument in call.arguments]
+    return " ".join(["coach", call.name, *(["[options]"] if call.own_options else []), *behind])
+
+
+def option_words(option: Option) -> str:
+    """Return an option as it is typed, with what it takes: `-o, --output PAGE`."""
+    flags = ", ".join(option.flags)
+    return f"{flags} {value_words(option.value)}" if option.value else flags
+
+
+def value_words(value: Argument) -> str:
+    """Return what stands there: its choices, or its name."""
+    return "|".join(value.choices) if value.choices else value.name
+
+
+def _argument(argument: Argument) -> str:
+    words = argument.name + (" …" if argument.repeated else "")
+    return words if argument.needed else f"[{words}]"
+
+
+def _table(call: Call) -> str:
+    rows = [(value_words(a), a.help) for a in call.arguments if a.help]
+    rows += [(option_words(option), option.help) for option in call.own_options]
+    if not rows:
+        return ""
+    cells = "".join(f"| `{_cell(words)}` | {_cell(said)} |\n" for words, said in rows)
+    return f"## What it can be called with\n\n| you type | it does |\n|---|---|\n{cells}".rstrip()

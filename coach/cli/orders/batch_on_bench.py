@@ -4,11 +4,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cached_property
 
+from coach.desk.batch_list import BatchList, Cord, Known, batch_list, tick_pieces
+from coach.desk.order_changes import work_over_all
+from coach.desk.order_log import OrderAt, order_now, orders_now, steps_at
 from coach.orders.batch import following, next_piece
 from coach.piece import Clock, NameTaken, NoSuchPiece, Store, Summary
-from coach.piece.batch_list import BatchList, Cord, Known, batch_list, tick_pieces
-from coach.piece.order_changes import work_over_all
-from coach.piece.order_log import OrderAt, order_now, orders_now, steps_at
 from coach.session.ports import OnBench
 from coach.text import one_line
 
@@ -99,7 +99,7 @@ class BatchOnBench:
         return order_now(self._store, self._name).order.over_all
 
     def told(self) -> str:
-        """Say how far the order is, in a sentence."""
+        """Return the order's progress, in a sentence."""
         order = order_now(self._store, self._name)
         return f"{one_line(self._name)}: {far_words(order)}."
 

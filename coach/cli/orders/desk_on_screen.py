@@ -6,30 +6,28 @@ from functools import lru_cache
 from typing import Final
 
 from coach.cli.orders.batch_on_bench import first_of
-from coach.cli.orders.makers_hands import InHands, read_in_hands
-from coach.cli.orders.order_told import order_told
+from coach.cli.orders.last_time import order_told
+from coach.cli.orders.makers_hands import InHands, read_in_hands, today
 from coach.cli.orders.orders_page import afterwards_words, order_line
 from coach.cli.orders.quote_page import page
 from coach.cli.orders.stock_page import page as stock_page
-from coach.cli.orders.today import today
 from coach.cli.shelf import NoSuchProject, shelf
 from coach.cli.skill_question import skill_set
+from coach.desk.desk_log import desk_now
+from coach.desk.order_changes import end_order, split_order, spoil_piece, work_over_all
+from coach.desk.order_log import Begins, ToBegin, begin_order, order_now, orders_now
+from coach.desk.order_material import material_of
 from coach.orders.prices import Prices
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
-from coach.orders.quote_model import Group, Quote
-from coach.orders.quote_words import day_words, money_words
+from coach.orders.quote_model import Group, Quote, day_words, money_words
 from coach.piece import Clock, Store
-from coach.piece.desk_log import desk_now
-from coach.piece.order_changes import end_order, split_order, spoil_piece, work_over_all
-from coach.piece.order_log import Begins, ToBegin, begin_order, order_now, orders_now
-from coach.piece.order_material import material_of
 from coach.piece.reports.forecast import Forecast
 from coach.piece.service import find_named
 from coach.plan.resize.size_request import Wish
 from coach.quantities import show_time
 from coach.session.ports import CannotOpen
-from coach.session.view_model import Chosen, DeskPage, OrderLine
+from coach.session.view_model import DeskPage, OrderLine, QuoteSelection
 from coach.text import one_line
 
 _WEEK: Final = 7
@@ -78,7 +76,7 @@ class DeskOnScreen:
         """Return the colourways of a project. Raises CannotOpen."""
         return list(self._made(project).plan.project.colourways)
 
-    def page(self, chosen: Chosen) -> DeskPage:
+    def page(self, chosen: QuoteSelection) -> DeskPage:
         """Return the desk with the quote of what is chosen. Raises CannotOpen, PieceError."""
         made, unit = self._made(chosen.project), self._units()
         quote, faults = self._quote(chosen), self._price_list()[1]
@@ -108,7 +106,7 @@ class DeskOnScreen:
                     lines += [f"  {words}" for words in afterwards_words(told.afterwards)]
         return lines
 
-    def begin(self, chosen: Chosen, name: str) -> str:
+    def begin(self, chosen: QuoteSelection, name: str) -> str:
         """Begin an order of what is chosen, as it is quoted. Raises CannotOpen, PieceError."""
         if not one_line(name):
             raise CannotOpen("Name the order, as in ‘stall’.")
@@ -185,7 +183,7 @@ class DeskOnScreen:
             raise CannotOpen(f"{one_line(project)} has problems; `coach check` tells them.")
         return made
 
-    def _quote(self, chosen: Chosen) -> Quote:
+    def _quote(self, chosen: QuoteSelection) -> Quote:
         made = self._made(chosen.project)
         plan = made.plan
         work = Forecast(plan).work(0, plan.total)

@@ -6,11 +6,16 @@ from decimal import Decimal
 from textwrap import wrap
 from typing import Any, Final
 
-from coach.cli.orders.orders_page import afterwards_words
+from coach.cli.orders.makers_hands import today
+from coach.cli.orders.orders_page import OrderTold, afterwards_words
+from coach.desk.order_log import OrderAt, left_of, orders_now
+from coach.desk.order_material import material_of
 from coach.orders.afterwards import Afterwards, Material, afterwards_object, look_back
-from coach.orders.quote_words import money_words
+from coach.orders.prices import BETWEEN_S, Prices
+from coach.orders.quote_model import ReadyDates, money_words
+from coach.orders.week import ready_on
+from coach.pace.estimate import Range
 from coach.piece import PieceError, Store, folders
-from coach.piece.order_log import OrderAt, orders_now
 from coach.text import one_line
 
 WIDTH: Final = 78
@@ -61,3 +66,27 @@ def last_lines(order: OrderAt, hour: Decimal | None = None) -> Iterator[str]:
 def last_object(order: OrderAt) -> dict[str, Any]:
     """Return the same for other programs."""
     return {"order": order.order.name, **afterwards_object(look_back_on(order))}
+
+
+def order_told(store: Store, order: OrderAt, prices: Prices | None) -> OrderTold:
+    """Return an order with what is to be told of it: the time left, the day, how it went so far.
+
+    Args:
+        store: Where its pieces are kept.
+        order: The order, and how far each of its pieces is.
+        prices: The maker's hours and prices; None leaves the day untold.
+
+    Raises:
+        PieceError: A piece cannot be read.
+    """
+    between_s = prices.between_s if prices else BETWEEN_S
+    left = left_of(store, order, between_s) if order.order.is_open else None
+    used = material_of(store, order, prices) if order.order.is_open else None
+    return OrderTold(order, left, _ready(prices, left), look_back_on(order, used))
+
+
+def _ready(prices: Prices | None, left: Range | None) -> ReadyDates | None:
+    if prices is None or prices.week is None or left is None:
+        return None
+    week, day = prices.week, today()
+    return ReadyDates(*(ready_on(week, day, s) for s in (left.low_s, left.likely_s, left.high_s)))

@@ -3,18 +3,20 @@
 import os
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 
-from coach.cli.asked.begun_piece import as_begun, begun_piece
 from coach.cli.asked.own_hands import own_hands
+from coach.cli.asked.this_piece import as_begun, begun_piece
 from coach.cli.project_files import read_file
 from coach.cli.shelf import NoSuchProject
+from coach.desk.desk_log import desk_now
 from coach.orders.desk_state import DeskState
 from coach.pace.estimate import Paces, Range, time_for
-from coach.pace.stretch import Stretch
-from coach.piece import Store, folders
-from coach.piece.desk_log import desk_now
+from coach.pace.stretch import WorkAmount
+from coach.piece import Store, SystemClock, folders
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
+from coach.session.time_format import local
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +31,7 @@ class InHands:
     desk: DeskState
     begun: bool = False
 
-    def time_for(self, work: Stretch) -> Range:
+    def time_for(self, work: WorkAmount) -> Range:
         """Return how long work takes her."""
         return time_for(self.paces, work)
 
@@ -68,3 +70,8 @@ def _desk() -> DeskState:
         return DeskState()
     with Store(database) as store:
         return desk_now(store)
+
+
+def today() -> date:
+    """Return the day that it is for the maker, wherever her clock stands."""
+    return local(SystemClock().now_ms()).date()

@@ -7,14 +7,14 @@ from textwrap import wrap
 from typing import Any, Final
 
 from coach.cli.orders.batch_on_bench import far_words
+from coach.desk.batch_list import MARKS, BatchList
+from coach.desk.order_log import OrderAt
 from coach.orders.afterwards import Afterwards, afterwards_object
 from coach.orders.quote_data import ready_object
-from coach.orders.quote_model import Ready
-from coach.orders.quote_words import money_words, ready_words
+from coach.orders.quote_model import ReadyDates, money_words, ready_words
 from coach.pace.estimate import Range
-from coach.piece.order_log import OrderAt
 from coach.quantities import show_cut, show_time
-from coach.text import one_line
+from coach.text import listed, one_line
 
 WIDTH: Final = 78
 _SAME_MM: Final = 10.0  # lengths are cut to the cm
@@ -26,7 +26,7 @@ class OrderTold:
 
     at: OrderAt
     left: Range | None
-    ready: Ready | None
+    ready: ReadyDates | None
     afterwards: Afterwards
 
 
@@ -136,3 +136,45 @@ def afterwards_words(told: Afterwards, *, so_far: bool = False) -> Iterator[str]
     if told.rate is not None:
         brings = "Your hour would bring" if so_far else "Your hour has brought"
         yield f"{brings} {money_words(told.rate, told.currency)}."
+
+
+def batch_object(ready: BatchList) -> dict[str, Any]:
+    """Return the list for other programs; keys are added, never renamed."""
+    return {
+        "cords": [
+            {
+                "id": line.cord, "what": line.what, "label": line.label, "mm": line.length_mm,
+                "pieces": len(line.pieces), **{mark: line.ticked(mark) for mark in MARKS},
+                "cut_again": len(line.again),
+            }
+            for line in ready.lines
+        ],
+        "findings": [{"what": w, "count": n} for w, n in ready.findings.items()],
+    }  # fmt: skip
+
+
+def batch_page(order: OrderAt, ready: BatchList, unit: str) -> list[str]:
+    """Return the list of what to make ready, as lines of at most 78 columns.
+
+    Args:
+        order: The order.
+        ready: Its cord and findings, and what is cut, labelled and hung.
+        unit: cm or in, what lengths are told in.
+    """
+    return [
+        part
+        for text in _ready_told(order, ready, unit)
+        for part in wrap(text, WIDTH, subsequent_indent="    ")
+    ]
+
+
+def _ready_told(order: OrderAt, ready: BatchList, unit: str) -> Iterator[str]:
+    yield f"{one_line(order.order.name)}: make ready for {len(order.sound)}"
+    for line in ready.lines:
+        much = f"{len(line.pieces)} of {show_cut(line.length_mm, unit)}"
+        done = [f"{line.ticked(m)} {m}" for m in MARKS if line.ticked(m)]
+        done += [f"{len(line.again)} cut again"] if line.again else []
+        told = f"; {listed(done)}" if done else ""
+        yield f"  {one_line(line.what)}, {line.label}: {much}{told}"
+    for what, number in ready.findings.items():
+        yield f"  {one_line(what)}: {number}"

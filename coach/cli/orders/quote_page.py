@@ -7,8 +7,7 @@ from typing import Final
 
 from coach.cli.orders.price_list import price_path
 from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
-from coach.orders.quote_model import Group, Quote, Span
-from coach.orders.quote_words import hours_words, money_words, ready_words
+from coach.orders.quote_model import Group, MoneyRange, Quote, hours_words, money_words, ready_words
 from coach.orders.stock import NEAR_MM
 from coach.quantities import show_cut, show_length, show_time
 from coach.text import listed, one_line
@@ -119,11 +118,11 @@ def _plain(money: Decimal | None) -> str:
     return "" if money is None else f"{money:10,.2f}"
 
 
-def _spanned(span: Span | None) -> str:
+def _spanned(span: MoneyRange | None) -> str:
     return "" if span is None else f"{span.likely:10,.2f}  ({_span(span)})"
 
 
-def _span(span: Span) -> str:
+def _span(span: MoneyRange) -> str:
     return f"{span.low:,.2f} to {span.high:,.2f}"
 
 

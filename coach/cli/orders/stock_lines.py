@@ -7,12 +7,12 @@ from typing import Final
 
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.orders.quote_page import source_words
-from coach.orders.cord_names import label_of, wanted_in
+from coach.desk.desk_log import desk_now
 from coach.orders.cutting import cord_order
+from coach.orders.material_names import label_of, wanted_in
 from coach.orders.prices import Prices
 from coach.orders.stock import Stock
 from coach.piece import PieceError, Store, folders
-from coach.piece.desk_log import desk_now
 from coach.plan.plan_model import Plan
 from coach.report.plan_report import PlanReport
 

@@ -5,14 +5,21 @@ from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from typing import Any, Final
 
-from coach.cli.reports.tables import table
+from coach.cli.output import table
 from coach.orders.prices import Prices
 from coach.piece.events import Event
 from coach.piece.folding import fold
 from coach.piece.learning.estimates import Known, known
 from coach.piece.open_piece import begun_plan, followed
-from coach.piece.reports.cord_and_cost import CordAccount, Cost, MeasureTold, cords, cost, measures
-from coach.piece.reports.time_spent import Record, record
+from coach.piece.reports.cord_and_cost import (
+    CordAccount,
+    MeasureTold,
+    PieceCost,
+    cords,
+    cost,
+    measures,
+)
+from coach.piece.reports.time_spent import TimeRecord, record
 from coach.piece.state import State
 from coach.piece.storage.summary import Summary
 from coach.plan.plan_model import Plan
@@ -25,12 +32,12 @@ class PieceTold:
     """A piece with its times; what hangs on its plan is None where that cannot be read."""
 
     summary: Summary
-    record: Record
+    record: TimeRecord
     base: Plan | None = None
     known: Known | None = None
     cords: tuple[CordAccount, ...] = ()
     measures: tuple[MeasureTold, ...] = ()
-    cost: Cost | None = None
+    cost: PieceCost | None = None
     teaches: bool = True
 
 
@@ -99,7 +106,7 @@ def _figures(told: PieceTold) -> list[dict[str, Any]]:
     ]
 
 
-def _cost(paid: Cost | None) -> dict[str, Any] | None:
+def _cost(paid: PieceCost | None) -> dict[str, Any] | None:
     if paid is None:
         return None
     named = {"missing": list(paid.missing), "unweighed": list(paid.unweighed)}

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from coach.cli.hanks import CordStock, stock_lines
+from coach.cli.asked.cutting_options import CordStock, stock_lines
 from coach.cli.reports.cutting_section import cutting, folded
 from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import (

@@ -7,12 +7,12 @@ from typing import Final
 from coach.cli.reports.cutting_section import cutting, folded
 from coach.piece.learning.swatches import Doubtful
 from coach.plan.cord.cut_list import Cut, cut_list
-from coach.plan.doubt.swatch import KNOTS, Swatch
+from coach.plan.cord.swatch import KNOTS, TrialSwatch
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cutting_words import whose
 from coach.plan.wording.from_left import spans
 from coach.quantities import show_cut, show_length
 from coach.report.plan_report import PlanReport
+from coach.report.to_cut import whose
 from coach.text import counted, plural
 from coach.words.hanging import hanging
 from coach.words.instructions import instructions
@@ -28,7 +28,7 @@ class Planned:
     report: PlanReport
 
 
-def how_to_tie(swatch: Swatch, report: PlanReport) -> Iterator[str]:
+def how_to_tie(swatch: TrialSwatch, report: PlanReport) -> Iterator[str]:
     """Yield what to cut, hang, tie and measure."""
     plan, unit = swatch.plan, report.unit
     yield f"Swatch for {report.title}: ten {plural(swatch.knot, KNOTS)} in {swatch.cord}"
@@ -50,7 +50,7 @@ def how_to_tie(swatch: Swatch, report: PlanReport) -> Iterator[str]:
     yield ""
 
 
-def took_asked(swatch: Swatch) -> str:
+def took_asked(swatch: TrialSwatch) -> str:
     """Return the question about the cord that went into the knots."""
     together = ", together" if len(swatch.ends) > 1 else ""
     return f"How much cord did {_ends(swatch)} take{together}?"
@@ -64,7 +64,7 @@ def questioned(doubtful: Doubtful, unit: str) -> str:
     return f"Likely: {low} to {high}. {doubtful.reason}{never}{again}"
 
 
-def came_to(before: Planned, after: Planned, swatch: Swatch) -> Iterator[str]:
+def came_to(before: Planned, after: Planned, swatch: TrialSwatch) -> Iterator[str]:
     """Yield what a swatch has shown: what was learnt, the new cut list, and the cord that it saves.
 
     Args:
@@ -87,7 +87,7 @@ def came_to(before: Planned, after: Planned, swatch: Swatch) -> Iterator[str]:
     yield _saved(before.report, after.report)
 
 
-def _more(plan: Plan, swatch: Swatch) -> str:
+def _more(plan: Plan, swatch: TrialSwatch) -> str:
     slack = plan.hands.slack_of(swatch.cord, swatch.knot)
     if abs(slack) < 0.005:  # noqa: PLR2004 - what rounds to no percent
         return "as much as expected"
@@ -108,7 +108,7 @@ def _saved(before: PlanReport, after: PlanReport) -> str:
     return f"In all {show_cut(now, unit)}: the swatch saves {show_cut(whole - now, unit)}."
 
 
-def measured_block(swatch: Swatch, length_mm: float, took_mm: float) -> str:
+def measured_block(swatch: TrialSwatch, length_mm: float, took_mm: float) -> str:
     """Return the measures as a project file has them.
 
     Args:
@@ -125,11 +125,11 @@ def measured_block(swatch: Swatch, length_mm: float, took_mm: float) -> str:
     )
 
 
-def _pieces(swatch: Swatch, cut: Cut, unit: str) -> str:
+def _pieces(swatch: TrialSwatch, cut: Cut, unit: str) -> str:
     length = show_cut(cut.cut_mm, unit)
     return f"{counted(cut.pieces, 'piece')} of {length} for {whose(swatch.plan, cut)}"
 
 
-def _ends(swatch: Swatch) -> str:
+def _ends(swatch: TrialSwatch) -> str:
     places = sorted(swatch.plan.start.index(end) + 1 for end in swatch.ends)
     return f"{plural('strand', len(places))} {spans(places)}"

@@ -5,17 +5,16 @@ import shlex
 from contextlib import suppress
 from dataclasses import replace
 
-from coach.cli.orders.makers_hands import InHands, read_in_hands
+from coach.cli.orders.makers_hands import InHands, read_in_hands, today
 from coach.cli.orders.order_options import asked, fitted, groups_of
 from coach.cli.orders.price_list import prices_if_sound
-from coach.cli.orders.today import today
 from coach.cli.shelf import SHELF, NoSuchProject, find
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop
+from coach.desk.order_log import ToBegin
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import as_object
 from coach.orders.read_stock import LONGEST_NAME
-from coach.piece.order_log import ToBegin
 from coach.plan.resize.refit import CannotRefit
 from coach.session.ports import CannotOpen, OnBench
 from coach.text import one_line

@@ -8,16 +8,15 @@ from coach.cli.orders.batch_on_bench import BatchOnBench
 from coach.cli.shelf import by_key
 from coach.cli.workshop.freehand_files import target_of
 from coach.cli.workshop.project_plans import plan_of_text
+from coach.desk.desk_log import desk_now
+from coach.desk.stock_ticks import StockTicks
 from coach.piece import Clock, Sitting, Store, notes_before
-from coach.piece.changes.freehand_text import is_freehand
 from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
-from coach.piece.changes.without_pattern import take_without_pattern
-from coach.piece.desk_log import desk_now
-from coach.piece.open_piece import OpenPiece, open_piece
+from coach.piece.list_keeping import take_without_pattern
+from coach.piece.open_piece import OpenPiece, is_freehand, open_piece
 from coach.piece.reports.forecast import Forecast
-from coach.piece.stock_ticks import StockTicks
 from coach.recording.yaml_nodes import CannotCut
-from coach.session.ports import CannotOpen, Edited, Ending, OnBench
+from coach.session.ports import CannotOpen, Edited, FinishedPieceActions, OnBench
 from coach.yaml_reader.file_loader import load
 
 
@@ -25,7 +24,11 @@ class Openings:
     """Opens pieces for work, each with what can be done with it there."""
 
     def __init__(
-        self, store: Store, clock: Clock, units: Callable[[], str], ending: Callable[[int], Ending]
+        self,
+        store: Store,
+        clock: Clock,
+        units: Callable[[], str],
+        ending: Callable[[int], FinishedPieceActions],
     ) -> None:
         """Take what keeps pieces.
 

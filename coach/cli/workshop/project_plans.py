@@ -4,13 +4,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from coach.cli.shelf import Found, NoSuchProject, find, shelf
+from coach.cli.shelf import FoundProject, NoSuchProject, find, shelf
+from coach.desk.order_log import Begins
 from coach.pace import Paces
 from coach.piece import Store
-from coach.piece.learning.beliefs import Beliefs, hands_of
+from coach.piece.beliefs import Beliefs, hands_of
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
-from coach.piece.order_log import Begins
 from coach.piece.reports.forecast import Forecast
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import NOMINAL, Hands
@@ -19,7 +19,7 @@ from coach.plan.resize.aim import aimed
 from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
-from coach.session.fitting import Wishing
+from coach.session.adjusting.fitting import Wishing
 from coach.session.ports import CannotOpen, Offer
 from coach.text import one_line
 from coach.yaml_reader.diagnostics import Problem
@@ -149,7 +149,7 @@ class ProjectPlans:
             self._aim = (asked, aimed(plan))
         return self._aim[1]
 
-    def _sound(self, found: Found) -> Sound:
+    def _sound(self, found: FoundProject) -> Sound:
         """Read a project, once as long as its text stays. Raises Unsound for a file with errors."""
         loaded = load(found.path)
         if self._read is None or loaded.text is None or loaded.text != self._read.text:
@@ -184,14 +184,14 @@ def _wished(plan: Plan, wish: Wish | None) -> Plan:
         raise CannotOpen(str(error)) from error
 
 
-def _found(key: str) -> Found:
+def _found(key: str) -> FoundProject:
     try:
         return find(key)
     except NoSuchProject as error:
         raise CannotOpen(str(error)) from error
 
 
-def _sound(found: Found, loaded: Loaded) -> Sound:
+def _sound(found: FoundProject, loaded: Loaded) -> Sound:
     """Return a project's text and plan. Raises Unsound where its file has errors."""
     problems: tuple[Problem, ...] = loaded.problems
     if loaded.text is not None:

@@ -13,6 +13,7 @@ from coach.cli.workshop.drawer import Drawer
 from coach.cli.workshop.freehand_files import freehand_source
 from coach.cli.workshop.openings import Openings
 from coach.cli.workshop.project_plans import ProjectPlans
+from coach.desk.order_log import Begins, ToBegin, begin_order, orders_now
 from coach.piece import (
     Clock,
     NoSuchPiece,
@@ -27,13 +28,12 @@ from coach.piece.events import Fitted
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.list_keeping import delete, rename, repeat_like
 from coach.piece.open_piece import OpenPiece, open_piece
-from coach.piece.order_log import Begins, ToBegin, begin_order, orders_now
 from coach.piece.storage.read_piece import kept_piece, the_piece
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
-from coach.recording.record import Record
-from coach.session.fitting import Wishing
-from coach.session.ports import CannotOpen, Ending, Offer, OnBench, Standing
+from coach.recording.record import Recording
+from coach.session.adjusting.fitting import Wishing
+from coach.session.ports import CannotOpen, FinishedPieceActions, Offer, OnBench, Standing
 from coach.text import one_line
 
 
@@ -144,7 +144,7 @@ class Workshop:
         """
         return BatchOnBench(self._store, self._clock, name, self.open).first()
 
-    def begin_freehand(self, record: Record, target: str = "") -> OnBench:
+    def begin_freehand(self, record: Recording, target: str = "") -> OnBench:
         """Begin a piece that is knotted without a pattern, with what hangs.
 
         Raises CannotOpen, PieceError.
@@ -239,5 +239,7 @@ class Workshop:
         """Open a piece with the project's text that it was begun with. Raises PieceError."""
         return self._openings.open(piece_id)
 
-    def _ending(self, piece_id: int) -> Ending:
-        return Ending(lambda: self.again(piece_id), lambda: self.put_away(piece_id, away=True))
+    def _ending(self, piece_id: int) -> FinishedPieceActions:
+        return FinishedPieceActions(
+            lambda: self.again(piece_id), lambda: self.put_away(piece_id, away=True)
+        )

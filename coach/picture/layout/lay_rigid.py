@@ -9,7 +9,7 @@ from coach.picture.scene import Fitting, FittingKind, Point, Shape, mirrored_sha
 from coach.picture.shapes.hitches_drawn import holder_tie
 from coach.picture.shapes.lumps import josephine, overhand
 from coach.picture.shapes.wraps import wound
-from coach.plan.measure.mounting import BAR_MM
+from coach.plan.measure.strand_ends import BAR_MM
 from coach.plan.plan_model import PlannedStep
 from coach.project import model
 

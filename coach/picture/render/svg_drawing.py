@@ -11,7 +11,7 @@ from typing import Final
 from coach.picture.elements import element, number
 from coach.picture.render.ruler import ruled
 from coach.picture.render.shades import Look
-from coach.picture.scene import Box, Point, Run, Scene, Stretch, Tie, reversed_shape
+from coach.picture.scene import Box, Point, Run, Scene, Segment, Tie, reversed_shape
 from coach.picture.shapes.fittings import fitting_svg
 from coach.quantities import show_length
 
@@ -225,11 +225,11 @@ class Drawing:
             self.defs.append(f'<path id="{name}" d="{"".join(paths[at])}"/>')
             yield self.uses(name, self.of[at[1]], last[at].width_mm)
 
-    def stretch(self, s: Stretch) -> str:
+    def stretch(self, s: Segment) -> str:
         """Write a stretch that lies in the scene."""
         return self.stroke(s, self.of[s.strand])
 
-    def stroke(self, s: Stretch, cord: int) -> str:
+    def stroke(self, s: Segment, cord: int) -> str:
         """Write a stretch in a cord's colours: shadow, edge, shade, body, light and mark."""
         what = 'path d="' + _path(s.path) + '"'
         cap = ' class="r"' if s.capped else ""
@@ -260,7 +260,7 @@ class Drawing:
         return "".join(told)
 
 
-def _sides(mounts: Sequence[Tie]) -> tuple[list[Stretch], list[Stretch]]:
+def _sides(mounts: Sequence[Tie]) -> tuple[list[Segment], list[Segment]]:
     """Return what of the mounts lies behind what they hang on, and what before it."""
     own = sorted((s for tie in mounts for s in tie.stretches()), key=lambda s: s.layer)
     return [s for s in own if s.layer < 0], [s for s in own if s.layer >= 0]

@@ -6,7 +6,7 @@ from math import cos, radians, sin
 from typing import Final
 
 from coach.knots import names
-from coach.picture.scene import Point, Shape, Stretch
+from coach.picture.scene import Point, Segment, Shape
 from coach.picture.shapes.curves import course, moved, shape, spread
 
 _FRONT: Final = 3
@@ -47,7 +47,7 @@ def around_tie(
     )
 
 
-def _pills(wide: float, *parts: tuple[int, Point, Point]) -> list[Stretch]:
+def _pills(wide: float, *parts: tuple[int, Point, Point]) -> list[Segment]:
     """Lay straight stretches of the knotter, each with its layer, rounded at their ends."""
     return [s for layer, start, end in parts
             for s in course(0, [(*start, layer), (*end, layer)], wide, (layer,))]  # fmt: skip
@@ -55,7 +55,7 @@ def _pills(wide: float, *parts: tuple[int, Point, Point]) -> list[Stretch]:
 
 def _winding(
     d: float, h: float, edges: Point, wide: float, degrees_of: tuple[float, float]
-) -> list[Stretch]:
+) -> list[Segment]:
     """Lay a half hitch of a run whose ridge winds round what it is tied on."""
     core, side = edges
     angle, reach = radians(sum(degrees_of) / 2), core + 0.25 * d
@@ -68,7 +68,7 @@ def _winding(
     )  # fmt: skip
 
 
-def _round_head(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
+def _round_head(d: float, h: float, edges: Point, wide: float) -> list[Segment]:
     """Lay a lark's head: over, back under, the bar down the side, under, over."""
     core, side = edges
     reach, bar = core + 0.2 * d, side - 0.18 * d
@@ -81,11 +81,11 @@ def _round_head(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
     )  # fmt: skip
 
 
-def _reversed_head(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
+def _reversed_head(d: float, h: float, edges: Point, wide: float) -> list[Segment]:
     return [replace(s, layer=-s.layer) for s in _round_head(d, h, edges, wide)]
 
 
-def _round_half(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
+def _round_half(d: float, h: float, edges: Point, wide: float) -> list[Segment]:
     """Lay a half hitch: over, back under, and out over its own lead."""
     core, side = edges
     reach = core + 0.2 * d
@@ -96,7 +96,7 @@ def _round_half(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
     )  # fmt: skip
 
 
-def _round_clove(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
+def _round_clove(d: float, h: float, edges: Point, wide: float) -> list[Segment]:
     """Lay two half hitches, one below the other."""
     half = _round_half(d, h / 2, edges, wide)
     return [*half, *moved(half, lambda point: (point[0], point[1] + h / 2))]

@@ -6,7 +6,7 @@ from itertools import groupby, pairwise
 from math import cos, hypot, radians, sin
 from typing import Final, TypeAlias
 
-from coach.picture.scene import Box, Point, Shape, Stretch
+from coach.picture.scene import Box, Point, Segment, Shape
 
 Vertex: TypeAlias = tuple[float, float, int]
 """Across, down, and the layer of the cord there."""
@@ -18,7 +18,7 @@ _COVER: Final = 0.15
 
 def course(
     strand: int, vertices: Sequence[Vertex], width_mm: float, capped: Iterable[int] = ()
-) -> list[Stretch]:
+) -> list[Segment]:
     """Lay a strand along its vertices as a smooth curve, cut where the layer changes.
 
     The curve starts in the first vertex, ends in the last, and bends round those between, whose
@@ -44,7 +44,7 @@ def course(
     for layer, group in groupby(parts, key=lambda part: part[0]):
         own = list(group)
         path = [own[0][1], *(point for part in own for point in part[2:])]
-        found.append(Stretch(strand, layer, width_mm, tuple(path), layer in rounded))
+        found.append(Segment(strand, layer, width_mm, tuple(path), layer in rounded))
     return found
 
 
@@ -52,7 +52,7 @@ def _middle(a: Vertex, b: Vertex) -> Vertex:
     return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, a[2])
 
 
-def moved(stretches: Iterable[Stretch], place: Place, strand: int | None = None) -> list[Stretch]:
+def moved(stretches: Iterable[Segment], place: Place, strand: int | None = None) -> list[Segment]:
     """Return stretches with every point put elsewhere, as another strand's if one is named.
 
     Args:
@@ -61,7 +61,7 @@ def moved(stretches: Iterable[Stretch], place: Place, strand: int | None = None)
         strand: Whose they become, None for whose they are.
     """
     return [
-        Stretch(
+        Segment(
             s.strand if strand is None else strand, s.layer, s.width_mm,
             tuple([place(point) for point in s.path]), s.capped,
         )
@@ -81,7 +81,7 @@ def turned(degrees: float, down: float = 0.0) -> Place:
 
 
 def shape(
-    stretches: Iterable[Stretch],
+    stretches: Iterable[Segment],
     enter: Iterable[Point],
     leave: Iterable[Point],
     key: tuple[object, ...],
@@ -107,7 +107,7 @@ def shape(
     return Shape(own, first, tuple(leave), box or box_of(own), lean_deg, key, covered)
 
 
-def box_of(stretches: Iterable[Stretch]) -> Box:
+def box_of(stretches: Iterable[Segment]) -> Box:
     """Return what stretches cover, measured at their points."""
     edges = [(x, y, s.width_mm / 2) for s in stretches for x, y in s.path]
     if not edges:
@@ -148,7 +148,7 @@ def smooth(points: Sequence[Point], steps: int = 6) -> list[Point]:
     return found
 
 
-def halved(stretch: Stretch) -> Stretch:
+def halved(stretch: Segment) -> Segment:
     """Return a stretch with each of its curves cut in two: the same line, more points."""
     path = [stretch.path[0]]
     for a, b, c in zip(stretch.path[:-1:2], stretch.path[1::2], stretch.path[2::2], strict=True):

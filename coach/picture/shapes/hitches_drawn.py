@@ -10,7 +10,7 @@ from math import atan2, cos, hypot, pi, radians
 from typing import Final, TypeAlias
 
 from coach.knots import names
-from coach.picture.scene import Point, Shape, Stretch
+from coach.picture.scene import Point, Segment, Shape
 from coach.picture.shapes.curves import Vertex, course, moved, shape, turned
 
 _LEAN: Final = 0.14  # how far a turn's top lies ahead of its middle, in knotter's diameters
@@ -84,10 +84,10 @@ _WAYS: Final = {
 }
 
 
-def _knotter(knot: str, d: float, held: float, wide: float, pitch: float) -> list[Stretch]:
+def _knotter(knot: str, d: float, held: float, wide: float, pitch: float) -> list[Segment]:
     """Return a knotter's stretches along a level axis; a reverse lark's head shows its back."""
     bars, rest = _WAYS[_HITCHES[knot]](d, pitch, held / 2 + 0.42 * d)
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for number, (low, high) in enumerate(bars):
         layer = _FRONT + (number == 2)  # noqa: PLR2004 - the bar across a lark's head
         own += course(0, [(*low, layer), (*high, layer)], _TAUT * wide, (layer,))

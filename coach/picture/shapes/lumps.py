@@ -7,7 +7,7 @@ from math import hypot, sqrt
 from typing import Final
 
 from coach.knots import names
-from coach.picture.scene import Point, Shape, Stretch
+from coach.picture.scene import Point, Segment, Shape
 from coach.picture.shapes.curves import beside, course, moved, shape, smooth, spread
 from coach.picture.shapes.sennits import flat_tie
 from coach.picture.shapes.weaving import woven, woven_bands
@@ -51,7 +51,7 @@ def overhand(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
     (way,) = woven([smooth([(x * thick, y * thick) for x, y in line], 4)], layers=(0, 2))
     room = max(0.0, 1.1 * thick - max(look[1] for look in looks))
     aside = spread(len(looks), room / max(1, len(looks) - 1))
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for who in _seen_of(aside, [look[1] for look in looks]):
         own += course(who, beside(way, aside[who]), looks[who][1])
     box = (-1.5 * thick, 0.0, 1.5 * thick, high * thick)
@@ -90,7 +90,7 @@ def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Sha
     both = line, [(-x, -y) for x, y in reversed(line)]
     bands = woven_bands(both, spread(half, band / half), (0, 2))
     ways = [way for strands in bands for way in strands]
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for who, way in enumerate(ways):
         laid = course(who, way, _SLIM * looks[who][0])
         own += [replace(laid[0], capped=True), *laid[1:-1], replace(laid[-1], capped=True)]
@@ -135,9 +135,9 @@ def berry(
                  ("berry", knotters, fillers, across_mm, down_mm), box=box)  # fmt: skip
 
 
-def _ball(knotters: tuple[Point, Point], half: float, roll: float, d: float) -> list[Stretch]:
+def _ball(knotters: tuple[Point, Point], half: float, roll: float, d: float) -> list[Segment]:
     """Lay the bars that show on the roll, bulging, and the bights that end them."""
-    own: list[Stretch] = []
+    own: list[Segment] = []
     bars = max(3, round((roll - 0.8 * d) / (1.15 * d)))
     for bar in range(bars):
         share = (bar + 0.5) / bars * 2 - 1
@@ -154,9 +154,9 @@ def _ball(knotters: tuple[Point, Point], half: float, roll: float, d: float) -> 
     return own
 
 
-def _over_the_top(fillers: tuple[Point, ...], roll: float, d: float) -> list[Stretch]:
+def _over_the_top(fillers: tuple[Point, ...], roll: float, d: float) -> list[Segment]:
     """Lay the fillers that go up over the front and into the gap above the first knot."""
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for number, x in enumerate(spread(len(fillers), d)):
         own += course(2 + number, [(x, 0.0, 6), (x, roll * 0.3, 6)], fillers[number][1], (6,))
         own += course(2 + number, [(x, 0.0, 0), (x, roll, 0)], fillers[number][1])

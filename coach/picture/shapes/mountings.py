@@ -3,7 +3,7 @@
 from functools import lru_cache
 from typing import Final
 
-from coach.picture.scene import Point, Shape, Stretch
+from coach.picture.scene import Point, Segment, Shape
 from coach.picture.shapes.curves import Vertex, course, shape
 
 _BELOW: Final = 0.55  # of the lead, on which a strand goes to its place in the first knots
@@ -29,7 +29,7 @@ def larks_head(
     """
     pieces, each = len(looks), thick_mm / len(looks)
     low, out = -lead_mm - 1.1 * looks[0][0] - thick_mm, -_BELOW * lead_mm
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for place, look in enumerate(looks):
         inner = (pieces - place - 0.5) * each
         outer = inner + thick_mm
@@ -92,7 +92,7 @@ def single(look: Point, lead_mm: float) -> Shape:
 def onto_strand(look: Point, held: Point) -> Shape:
     """Shape a new piece hung with a lark's head on a strand that hangs on its left."""
     d, reach = look[0], held[0] / 2 + 0.4 * look[0]
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for end, who in ((-1, 0), (1, 1)):
         y = end * 0.62 * d
         way = [

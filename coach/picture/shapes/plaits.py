@@ -4,7 +4,7 @@ from functools import lru_cache
 from typing import Final, TypeAlias
 
 from coach.board.permutations import plait
-from coach.picture.scene import Point, Shape, Stretch
+from coach.picture.scene import Point, Segment, Shape
 from coach.picture.shapes.curves import Vertex, beside, course, shape, spread
 
 Bundles: TypeAlias = tuple[tuple[Point, ...], ...]
@@ -30,7 +30,7 @@ def plaited(
     lines, places = _lines(crossings, side, (down_mm - neck - foot) / crossings)
     first = [sum(map(len, bundles[:n])) for n in range(3)]
     enter, leave = [[(0.0, 0.0)] * sum(map(len, bundles)) for _ in range(2)]
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for number, looks in enumerate(bundles):
         for who, by in enumerate(_aside(looks, across_mm / 3.1)):
             strand = first[number] + who
@@ -85,7 +85,7 @@ def crossing(
         down_mm: How long a crossing is.
     """
     side, thick = across_mm * SIDE, across_mm / 3.1
-    own: list[Stretch] = []
+    own: list[Segment] = []
     enter: list[Point] = []
     leave: list[Point] = []
     ways = ((mover, side / 2, 3, 0), (middle, -side / 2, -1, len(mover)))

@@ -11,7 +11,7 @@ from math import cos, radians, sin
 from typing import Final, TypeAlias
 
 from coach.knots import names
-from coach.picture.scene import Point, Shape, Stretch, mirrored_shape
+from coach.picture.scene import Point, Segment, Shape, mirrored_shape
 from coach.picture.shapes.curves import course, shape
 
 Spot: TypeAlias = tuple[float, float, float]
@@ -43,7 +43,7 @@ class _Laid:
     degrees: tuple[float, float]
 
 
-def _half(laid: _Laid, wide: tuple[float, float], top: float, high: float) -> list[Stretch]:
+def _half(laid: _Laid, wide: tuple[float, float], top: float, high: float) -> list[Segment]:
     """Lay one half knot begun on the left: strand 0 goes over in front, strand 1 under.
 
     Strand 0 comes down on the left, crosses in front and goes under strand 1 on the right. Strand
@@ -62,12 +62,12 @@ def _half(laid: _Laid, wide: tuple[float, float], top: float, high: float) -> li
 
 def _pill(
     who: int, wide: float, layer: int, start: Point, end: Point
-) -> list[Stretch]:  # fmt: skip
+) -> list[Segment]:  # fmt: skip
     """Lay a straight stretch whose ends are rounded where it goes over an edge."""
     return course(who, [(*start, layer), (*end, layer)], wide, (layer,))
 
 
-def _upright(who: int, wide: float, x: float, span: tuple[float, float]) -> list[Stretch]:
+def _upright(who: int, wide: float, x: float, span: tuple[float, float]) -> list[Segment]:
     """Lay what stands at a side of the knot, over the ends of its bars, bulging a little."""
     top, bottom = span
     line = [(x, top, 3), (x * 1.1, (2 * top + bottom) / 3, 3), (x * 1.1, (top + 2 * bottom) / 3, 3),
@@ -118,7 +118,7 @@ def flat_tie(
     return shape(own, enter, leave, key, box=(-across_mm / 2, 0.0, across_mm / 2, down_mm))
 
 
-def _square(laid: _Laid, wide: tuple[float, float], down: float, d: float) -> list[Stretch]:
+def _square(laid: _Laid, wide: tuple[float, float], down: float, d: float) -> list[Segment]:
     """Lay a half knot begun on the left and one begun on the right below it."""
     body = min(down, _BODY * d)
     top, half, x = (down - body) / 2, body / 2, laid.side_mm
@@ -137,7 +137,7 @@ def _square(laid: _Laid, wide: tuple[float, float], down: float, d: float) -> li
     ]  # fmt: skip
 
 
-def _turning(laid: _Laid, wide: tuple[float, float], down: float) -> list[Stretch]:
+def _turning(laid: _Laid, wide: tuple[float, float], down: float) -> list[Segment]:
     """Lay a half knot of a run that winds: a bar in front, one behind, and the sides.
 
     The run is as round as it is wide. The strand that goes over makes the bar of the knot's own
@@ -147,7 +147,7 @@ def _turning(laid: _Laid, wide: tuple[float, float], down: float) -> list[Stretc
     side, d = laid.side_mm, laid.deep_mm
     angle = radians(sum(laid.degrees) / 2)
     front = 0 if cos(angle) > 0 else 1
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for who, layer in ((front, 2), (1 - front, -2)):
         slope = 0.3 * down if layer > 0 else -0.3 * down
         ends = (-side, down / 2 - slope), (side, down / 2 + slope)
@@ -160,11 +160,11 @@ def _turning(laid: _Laid, wide: tuple[float, float], down: float) -> list[Stretc
     return own
 
 
-def _mirrored(s: Stretch) -> Stretch:
+def _mirrored(s: Segment) -> Segment:
     return replace(s, path=tuple([(-x, y) for x, y in s.path]))
 
 
-def _hanging(at: Sequence[float], fillers: tuple[Point, ...], down: float) -> list[Stretch]:
+def _hanging(at: Sequence[float], fillers: tuple[Point, ...], down: float) -> list[Segment]:
     """Lay the fillers straight down."""
     return [s for who, (x, filler) in enumerate(zip(at, fillers, strict=True), start=2)
             for s in course(who, [(x, 0.0, 0), (x, down, 0)], filler[1])]  # fmt: skip

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from coach.knots.diagram import CordPath, CordRole, Diagram, Made, Point
-from coach.picture.scene import Run, Scene, Shape, Stretch, Tie
+from coach.picture.scene import Run, Scene, Segment, Shape, Tie
 from coach.picture.shapes.curves import Vertex, box_of, course, shape
 
 ROLES: Final[tuple[CordRole, ...]] = ("knotter", "second knotter", "filler")
@@ -38,7 +38,7 @@ def stage_scene(diagram: Diagram) -> Scene:
 
 def _cord(
     number: int, cord: CordPath, meetings: dict[Point, bool], diagram: Diagram
-) -> Iterator[Stretch]:
+) -> Iterator[Segment]:
     """Lay one cord along its grid points, over or under at each crossing as the diagram has it."""
     found: list[Vertex] = []
     ways = cord.ways()
@@ -64,7 +64,7 @@ def _inside(made: Made, point: Point) -> bool:
     return x0 <= point[0] <= x1 and y0 <= point[1] <= y1
 
 
-def _lump(strand: int, made: Made) -> Iterator[Stretch]:
+def _lump(strand: int, made: Made) -> Iterator[Segment]:
     """Lay a knot that was made before as turns that lie beside each other."""
     (x0, y0), (x1, y1) = made.top_left, made.bottom_right
     turns = max(2, round((y1 - y0) / _TURN))

@@ -2,15 +2,15 @@
 
 from functools import lru_cache
 
-from coach.picture.scene import Point, Shape, Stretch
+from coach.picture.scene import Point, Segment, Shape
 from coach.picture.shapes.curves import course, shape, spread
 
 _SLOPE = 0.35  # how far a turn comes down on its way across, in turns
 
 
-def _bundle(looks: tuple[Point, ...], across: float, down: float, first: int) -> list[Stretch]:
+def _bundle(looks: tuple[Point, ...], across: float, down: float, first: int) -> list[Segment]:
     """Lay strands side by side, as close as the bundle is wide."""
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for who, x in enumerate(_places(looks, across)):
         own += course(first + who, [(x, 0.0, 0), (x, down, 0)], looks[who][1])
     return own

@@ -1,4 +1,4 @@
-"""The length that a project itself asks for: its repeats are chosen for it."""
+"""Fitting a project to the length that its own `wish:` asks for."""
 
 from dataclasses import replace
 
@@ -14,8 +14,8 @@ def aimed(plan: Plan) -> Refitted | None:
     A varied length is rounded to whole millimetres, as it would be measured off.
 
     Returns:
-        None where the work as written comes nearest already, where nothing may vary, and where
-        the wish is below the least: `check` tells of the last two.
+        None where the work as written comes nearest already, where nothing may vary, and where the
+        wish is below the least; `check` warns of the last two.
     """
     project, size = plan.project, plan.project.size
     if size is None or size.wish_mm is None:
@@ -37,6 +37,6 @@ def _written(project: model.Project) -> tuple[object, ...]:
 
 
 def own_wish(plan: Plan) -> Wish:
-    """Return what a plan's project wishes for itself, nothing where it is best as written."""
+    """Return the changes that a plan's project asks for itself; empty where none help."""
     found = aimed(plan)
     return found.wish if found else Wish()

@@ -1,11 +1,11 @@
-"""Real work beside netting on a board, in words: what is attached, turned, brought down, folded."""
+"""Sentences for work beside netting on a board: attaching, turning, bringing down, folding back."""
 
 from collections.abc import Sequence
 
-from coach.plan.lengths import a_length
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.strand_names import positions_of, strand_words, strands_at
 from coach.project import model
+from coach.quantities.show import a_length
 from coach.text import an, capital, listed, plural
 
 _HOW = {
@@ -44,7 +44,7 @@ def attached_number(plan: Plan, step: PlannedStep) -> str:
 
 
 def plain_bench_words(plan: Plan, step: PlannedStep) -> str:
-    """Say what to do in one of these steps without a knot; "" for a step of another kind."""
+    """Return what to do in one of these steps without a knot; "" for other steps."""
     source, strands = step.source, step.groups[0] if step.groups else ()
     on = strands_at(positions_of(step, strands))
     match source:

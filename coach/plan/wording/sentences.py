@@ -1,4 +1,4 @@
-"""A step and the tie at hand in words, as one maker would tell another across the table.
+"""The sentence for the next count, as one maker would say it to another across the table.
 
 Positions are those at the start of the step, from the maker's left; mirrored work is told
 mirrored, for it is read off what is really tied.
@@ -6,7 +6,6 @@ mirrored, for it is read off what is really tied.
 
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
-from coach.plan.lengths import a_length, centimetres
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed
 from coach.plan.wording.bench_phrases import own_knot_words, rigid_words
@@ -14,6 +13,7 @@ from coach.plan.wording.place_words import gap_words
 from coach.plan.wording.step_phrases import plain_sentence
 from coach.plan.wording.strand_names import strand_words, those
 from coach.project import model
+from coach.quantities.show import a_length, centimetres
 from coach.text import an, capital, counted_words
 
 ADMIRE = "Look at it from across the room."
@@ -57,10 +57,10 @@ def spoken(knot: str) -> str:
 
 
 def _row(plan: Plan, step: PlannedStep, done: int) -> str:
-    """Say who holds, who knots over which, which way, and who is next.
+    """Return who holds, who knots over which, which way, and who is next.
 
-    Once the row is under way the mover stands at no place of its own, so it is told by its cord;
-    the strands still to be crossed stand where they did.
+    Once the row is under way the mover has no position of its own, so it is named by its cord; the
+    strands still to be crossed are where they were.
     """
     count, gone = plan.counts[done], passed(step, done - step.first)
     mover, *every = step.groups[0]
@@ -87,7 +87,7 @@ def _row(plan: Plan, step: PlannedStep, done: int) -> str:
 
 
 def begun_words(step: model.Step, met: str) -> str:
-    """Say which way the knotter of a row goes first round what is `met`, if the file says so."""
+    """Return which way the knotter of a row goes first round what is `met`, if the file says so."""
     first = step.first if isinstance(step, model.Row) else ""
     return f", going {first} {met} first" if first else ""
 
@@ -116,7 +116,7 @@ def _knot(plan: Plan, step: PlannedStep, count: Count) -> str:
 
 
 def _clasp(plan: Plan, step: PlannedStep, done: int) -> str:
-    """Say what the separate length of cord ties; it is new only at its first knot."""
+    """Return what the separate length of cord ties; it is new only at its first knot."""
     count = plan.counts[done]
     begun = any(before.knotters == count.knotters for before in plan.counts[:done])
     which = "the same" if begun else "a new"
@@ -136,7 +136,7 @@ def _josephine(plan: Plan, step: PlannedStep, count: Count) -> str:
 
 
 def _flat(plan: Plan, step: PlannedStep, count: Count) -> str:
-    """Say which strands knot round which, and who begins."""
+    """Return which strands knot round which, and who begins."""
     group = next(group for group in step.groups if count.knotters[0] in group)
     places = list(step.before)
     # Half knots exchange their knotters: what stands at each side now need not have begun there.

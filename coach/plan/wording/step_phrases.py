@@ -1,12 +1,11 @@
-"""Steps without a knot in words, and every step in one short line."""
+"""Sentences for steps without a knot."""
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from coach.knots import names
 from coach.knots.geometry import LOOPED, PINNED
-from coach.plan.lengths import a_length, centimetres
-from coach.plan.measure.mounting import LAID_IN
+from coach.plan.measure.strand_ends import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.plan.wording.bench_phrases import plain_bench_words
@@ -18,6 +17,7 @@ from coach.plan.wording.strand_names import (
     those,
 )
 from coach.project import model
+from coach.quantities.show import a_length, centimetres
 from coach.text import an, capital, counted_words, figure, listed, plural
 
 ALL_ENDS = "all ends"
@@ -25,12 +25,13 @@ TURN_OVER = "Turn the whole work over from side to side; right becomes left."
 
 
 def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
-    """Say what to do in a step without a knot, or in one crossing of a plait.
+    """Return what to do in a step without a knot, or in one crossing of a plait.
 
     Args:
         plan: The plan.
         step: The step.
-        done: How many counts of the whole plan are made; of a plait that crossing is told.
+        done: How many counts of the whole plan are made; the sentence of a plait tells that
+            crossing.
     """
     source, strands = step.source, tuple(s for group in step.groups for s in group)
     on = those(plan, step, [strand for strand in step.before if strand in strands])
@@ -209,7 +210,7 @@ def taking_up(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
 
 
 def trim_words(source: model.Trim, on: str) -> str:
-    """Say to what length ends are trimmed."""
+    """Return to what length ends are trimmed."""
     if source.middle_mm is None:
         leave = centimetres(source.leave_mm)
         return f"Trim {on} to {leave}." if on == ALL_ENDS else f"Trim {on}, leaving {leave}."

@@ -1,13 +1,20 @@
-"""Keys that steps of several kinds have, in the same words."""
+"""Keys that steps of several kinds have, in the same words, and names that they refer to."""
 
 from dataclasses import replace
+from operator import attrgetter
 from typing import Final
 
 from coach.project.model import Fold, Mirror
 from coach.project.open_figures import open_key
 from coach.project.readers.positions import GROUPS, ONE_GROUP, POSITION, POSITIONS
 from coach.yaml_reader.declarations import Keys, OneOf, may, must
-from coach.yaml_reader.scalars import LINES, TEXT, THICKNESS, TIMES, choice, whole
+from coach.yaml_reader.scalars import LINES, TEXT, THICKNESS, TIMES, choice, named, whole
+
+CORD: Final = named(attrgetter("cords"), "CORD", "cord")
+PART: Final = named(attrgetter("parts"), "PART", "part")
+VARIED: Final = named(attrgetter("varied"), "PART", "part or step")
+APART: Final = named(attrgetter("apart"), "APART", "part made apart")
+
 
 ABOUT: Final[Keys] = {
     "note": may("note", LINES, "Your words, shown with the step."),

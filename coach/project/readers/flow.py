@@ -1,4 +1,4 @@
-"""Steps without a knot: strands come and go, the work is turned, something is measured or cut."""
+"""Readers of steps without a knot: strands come and go, the work turns, lengths are measured."""
 
 from typing import Final, Literal
 

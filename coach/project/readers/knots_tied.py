@@ -1,4 +1,4 @@
-"""Knots tied on the spot: in groups, round other strands, and wrapped."""
+"""Readers of knots in groups, round other strands, and wrapped."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -29,6 +29,7 @@ from coach.project.open_figures import LONGEST, is_longest, open_value
 from coach.project.readers.common_keys import (
     AROUND,
     BY_GROUP,
+    CORD,
     KNOTTER,
     LONG_MADE,
     MADE_OF,
@@ -36,11 +37,10 @@ from coach.project.readers.common_keys import (
     TIMES_TIED,
 )
 from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
-from coach.project.readers.references import CORD
 from coach.project.readers.rows import knot_name, knots_schema
 from coach.project.readers.step_kinds import Kind, keys_of, simple_kind
 from coach.text import plain
-from coach.yaml_reader.collector import Found
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.declarations import Instead, Key, Keys, OneOf, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node
@@ -78,7 +78,7 @@ _OF_GATHERING: Final = {
 """What other knots call the roles of this one."""
 
 
-def _read_knot(node: Node, found: Found) -> str | None:
+def _read_knot(node: Node, found: ReadingProblems) -> str | None:
     scalar = word(node, found, "a knot")
     if scalar is None:
         return None
@@ -261,7 +261,7 @@ _KNOT: Final = _knot_of(*_BY_KNOT)
 
 
 def _knot(fields: Fields, about: About) -> Step:
-    """Read a step of any knot that is no row, as its kind of knot is read."""
+    """Read a step of any knot outside rows, by the reader for its kind of knot."""
     name = fields.need(_KNOT)
     if not name:
         return _unknown(fields, about)
@@ -272,7 +272,7 @@ def _knot(fields: Fields, about: About) -> Step:
 
 
 def _unknown(fields: Fields, about: About) -> Step:
-    """Read all that any knot may say, so that one fault does not hide another."""
+    """Read every key that some knot has, so that one mistake does not hide another."""
     for key in keys_of(_SHAPES.values()).values():
         if key.name != _KNOT.name:
             fields.take(key, None)

@@ -1,4 +1,4 @@
-"""Knots of the maker's own: what each uses, how large it is, how it is tied."""
+"""The reader of the maker's own knots: what each uses, its size, how it is tied."""
 
 from collections.abc import Mapping as ByName
 from dataclasses import replace
@@ -12,7 +12,7 @@ from coach.project.readers.positions import A_PLACE, POSITIONS
 from coach.project.readers.rows import knot_name, knots_schema
 from coach.text import one_line, plain
 from coach.yaml_reader import value_schemas as schemas
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Key, Keys, Value, may, must
 from coach.yaml_reader.expected import by_own_names, report_other
 from coach.yaml_reader.mapping_reader import Fields
@@ -27,7 +27,7 @@ OwnKnots = ByName[str, OwnKnot]
 KEEPS, REVERSES = "keeps", "reverses"
 
 
-def _uses(node: Node, found: Found) -> tuple[float, ...] | None:
+def _uses(node: Node, found: ReadingProblems) -> tuple[float, ...] | None:
     items = node.items if isinstance(node, Sequence) else (node,)
     read = [THICKNESS.read(item, found) for item in items]
     if not items:
@@ -35,8 +35,8 @@ def _uses(node: Node, found: Found) -> tuple[float, ...] | None:
     return tuple(mm for mm in read if mm) if items and all(read) else None
 
 
-def _order(node: Node, found: Found) -> tuple[int, ...] | None:
-    """Read `keeps`, `reverses` (which is told by 0), or old positions from the left."""
+def _order(node: Node, found: ReadingProblems) -> tuple[int, ...] | None:
+    """Read `keeps`, `reverses` (returned as 0), or old positions from the left."""
     if isinstance(node, Sequence):
         order = POSITIONS.read(node, found)
         return order.items if order else None
@@ -51,7 +51,7 @@ def _order(node: Node, found: Found) -> tuple[int, ...] | None:
     return () if said == KEEPS else (0,)
 
 
-def _like(node: Node, found: Found) -> str | None:
+def _like(node: Node, found: ReadingProblems) -> str | None:
     scalar = word(node, found, "a knot")
     return None if scalar is None else knot_name(scalar, found)
 
@@ -88,7 +88,7 @@ _KEYS: Final[Keys] = {
 KEYS: Final = tuple(_KEYS.values())
 
 
-def _knots(node: Node, found: Found) -> OwnKnots | None:
+def _knots(node: Node, found: ReadingProblems) -> OwnKnots | None:
     hint = "Write a name, a colon, and what it is: {strands: 4, uses: 12 cm, size: 14 mm}."
     other = "Your own knots are listed by name.", hint
     too_many = f"There are more than {MOST} knots.", "Keep those you use."
@@ -99,7 +99,7 @@ def _knots(node: Node, found: Found) -> OwnKnots | None:
     return MappingProxyType({name: knot for name, knot in read.items() if knot})
 
 
-def _knot(key: Scalar, value: Node, found: Found) -> OwnKnot | None:
+def _knot(key: Scalar, value: Node, found: ReadingProblems) -> OwnKnot | None:
     name = one_line(key.text)
     if not plain(name):
         found.error("NAME", key.span, "A knot needs a name.", "Write one before the ‘:’.")
@@ -130,7 +130,7 @@ def _judge(fields: Fields, knot: OwnKnot) -> None:
 
 
 def with_cords(knots: OwnKnots, cords: ByName[str, Cord]) -> OwnKnots:
-    """Return own knots that know how thick the file's cords are, in which they were measured."""
+    """Return own knots with the thickness of the cords in which they were measured."""
     thick = MappingProxyType({cord.id: cord.diameter_mm for cord in cords.values()})
     return MappingProxyType(
         {name: replace(knot, measured_in_mm=thick) for name, knot in knots.items()}

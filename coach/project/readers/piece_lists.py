@@ -1,4 +1,4 @@
-"""Lists that name pieces and strands of cords, and the ways of hanging them."""
+"""Readers of lists of pieces and strands of cords, and of the ways to hang them."""
 
 import re
 from functools import partial
@@ -11,11 +11,11 @@ from coach.knots.names import (
     SYNONYMS,
     first_name,
 )
-from coach.project.model import Hung
+from coach.project.model import ListedPiece
+from coach.project.readers.common_keys import CORD
 from coach.project.readers.cords import MOST_PIECES
-from coach.project.readers.references import CORD
 from coach.text import listed, plain
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import choice, word
@@ -28,9 +28,11 @@ _PIECE = re.compile(r"(?:([0-9]{1,9})\s+)?([^.]{1,60})(?:\.([0-9]{1,9}))?")
 _STRAND = re.compile(r"([^.]{1,60})\.([0-9]{1,9})([ab])")
 
 
-def _pieces(node: Node, found: Found, *, numbered: bool = False) -> tuple[Hung, ...] | None:
+def _pieces(
+    node: Node, found: ReadingProblems, *, numbered: bool = False
+) -> tuple[ListedPiece, ...] | None:
     items = node.items if isinstance(node, Sequence) else (node,)
-    hung: list[Hung] = []
+    hung: list[ListedPiece] = []
     sound = bool(items)
     if not items:
         hint = f"Write ‘{found.some_pieces}’."
@@ -46,7 +48,7 @@ def _pieces(node: Node, found: Found, *, numbered: bool = False) -> tuple[Hung, 
     return tuple(hung) if sound else None
 
 
-def _some(item: Node, found: Found, *, numbered: bool) -> tuple[Hung, ...] | None:
+def _some(item: Node, found: ReadingProblems, *, numbered: bool) -> tuple[ListedPiece, ...] | None:
     """Read one entry of a list of pieces, `2 clay` or `clay.1`."""
     scalar = word(item, found, "the name of a cord")
     if scalar is None:
@@ -66,10 +68,10 @@ def _some(item: Node, found: Found, *, numbered: bool) -> tuple[Hung, ...] | Non
     name = CORD.read(Scalar(scalar.span, match[2]), found)
     if name is None:
         return None
-    return (Hung(name, scalar.span, int(match[3]) if match[3] else None),) * count
+    return (ListedPiece(name, scalar.span, int(match[3]) if match[3] else None),) * count
 
 
-def _strands(node: Node, found: Found) -> tuple[str, ...] | None:
+def _strands(node: Node, found: ReadingProblems) -> tuple[str, ...] | None:
     items = node.items if isinstance(node, Sequence) else (node,)
     read = [_strand(item, found) for item in items]
     if not items:
@@ -78,7 +80,7 @@ def _strands(node: Node, found: Found) -> tuple[str, ...] | None:
     return tuple(name for name in read if name) if items and all(read) else None
 
 
-def _strand(item: Node, found: Found) -> str | None:
+def _strand(item: Node, found: ReadingProblems) -> str | None:
     scalar = word(item, found, "the name of a strand")
     if scalar is None:
         return None
@@ -99,11 +101,11 @@ def _strand(item: Node, found: Found) -> str | None:
 
 
 _PIECE_SHAPE: Final = r"\s*(?:[0-9]{1,9}\s+)?[^.]{1,60}"
-PIECES: Final[Value[tuple[Hung, ...]]] = Value(
+PIECES: Final[Value[tuple[ListedPiece, ...]]] = Value(
     _pieces, (), one_or_more(pattern(rf"{_PIECE_SHAPE}\s*"))
 )
 """A list such as `[reed, 2 clay]`."""
-NUMBERED_PIECES: Final[Value[tuple[Hung, ...]]] = Value(
+NUMBERED_PIECES: Final[Value[tuple[ListedPiece, ...]]] = Value(
     partial(_pieces, numbered=True),
     (),
     one_or_more(pattern(rf"{_PIECE_SHAPE}(?:\.[0-9]{{1,9}})?\s*")),
@@ -119,12 +121,16 @@ HUNG_BY: Final = "How the pieces are hung."
 
 
 def way_of_hanging(*more: str) -> Value[str]:
-    """Read how pieces are hung, a knot's other names among them; `more` are ways beside `WAYS`."""
+    """Return a reader of how pieces are hung, which accepts a knot's other names.
+
+    Args:
+        more: Ways beside those in `WAYS`.
+    """
     ways = (*WAYS, *more)
     plainly = choice(ways)
     others = [other for other, knot in (SYNONYMS | ROW_SYNONYMS).items() if knot in WAYS]
 
-    def read(node: Node, found: Found) -> str | None:
+    def read(node: Node, found: ReadingProblems) -> str | None:
         if isinstance(node, Scalar) and first_name(node.text, in_row=True) in ways:
             return first_name(node.text, in_row=True)
         return plainly.read(node, found)

@@ -1,4 +1,4 @@
-"""Steps that shape the work: nets, braids, turns, crossings, gaps, picots and beads."""
+"""Readers of steps that shape the work: nets, plaits, turns, crossings, gaps, picots, beads."""
 
 from dataclasses import replace
 from typing import Final, Literal
@@ -31,7 +31,7 @@ from coach.project.readers.rows import knot_name, knots_schema
 from coach.project.readers.step_kinds import Kind, simple_kind
 from coach.text import listed, plain
 from coach.yaml_reader import value_schemas as schemas
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Instead, OneOf, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node, Scalar
@@ -64,7 +64,7 @@ _BY_KIND: Final = {
 """What other steps call something that these have too."""
 
 
-def _flat(node: Node, found: Found) -> str | None:
+def _flat(node: Node, found: ReadingProblems) -> str | None:
     scalar = word(node, found, "a knot")
     name = None if scalar is None else knot_name(scalar, found)
     if scalar and name and name not in FLAT_KNOTS:
@@ -107,7 +107,7 @@ NET: Final = simple_kind(
 )
 
 
-def _bundles(node: Node, found: Found) -> Groups | None:
+def _bundles(node: Node, found: ReadingProblems) -> Groups | None:
     """Read three strands, `1-3`, or three bundles, `[1-3, 4-5, 6-8]` or `1-6 by 2`."""
     if not isinstance(node, Scalar) or " by " in plain(node.text[:100]):
         bundles = GROUPS.read(node, found)

@@ -7,7 +7,7 @@ from itertools import pairwise
 from coach.knots import names
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import passed, standing
-from coach.tui.drawing.board_frame import Frame, Patch, over_edge
+from coach.tui.drawing.board_frame import ColumnGrid, Patch, over_edge
 from coach.tui.drawing.cells import Line
 from coach.tui.drawing.solid import solid_ties
 from coach.tui.drawing.solid.solid_cords import BODY, raised
@@ -21,7 +21,7 @@ class RowPatches:
     plan: Plan
     step: PlannedStep
     made: int
-    frame: Frame
+    frame: ColumnGrid
 
     def level(self) -> Patch:
         """Return one line: the mover as far as it has got, a tie at each strand that it passed."""

@@ -8,8 +8,7 @@ from rich.text import Text
 from textual.strip import Strip
 
 from coach.session.view_model import View
-from coach.tui.layout.big_digits import HEIGHTS, large, large_width
-from coach.tui.layout.big_words import fitting_sign, large_word
+from coach.tui.layout.large_print import HEIGHTS, fitting_sign, large, large_width, large_word
 from coach.tui.layout.styled_text import Inks, Row, fitted
 
 _LEAST: Final = 8  # a step of fewer ties takes as many columns, so that short steps look alike

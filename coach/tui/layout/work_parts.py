@@ -18,13 +18,12 @@ from coach.session.view_model import CORDS, View, warning
 from coach.text import sentence
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
-from coach.tui.drawing.kept_lines import KeptLines
+from coach.tui.drawing.kept_lines import KeptLines, LineCache
 from coach.tui.drawing.labels import short_marked
 from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
-from coach.tui.layout.line_cache import LineCache
-from coach.tui.layout.progress_bar import bar
+from coach.tui.layout.painted_cells import bar
 from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
 from coach.tui.layout.who_lines import who_lines
 from coach.tui.layout.wrapping import wrapped

@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 
 from coach.piece import PieceError
 from coach.session.ports import CannotOpen
-from coach.session.view_model import Chosen, DeskPage, OrderDesk
+from coach.session.view_model import DeskPage, OrderDesk, QuoteSelection
 from coach.tui import screens
 from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
 from coach.tui.order_desk.desk_lines import section, written
@@ -54,7 +54,7 @@ class DeskScreen(LinesScreen[None]):
         self._projects = list(desk.projects())
         if project and project not in self._projects:
             self._projects.insert(0, project)
-        self.chosen = Chosen(project or self._projects[0])
+        self.chosen = QuoteSelection(project or self._projects[0])
         self._page_at = self._top = 0
         self._told: DeskPage | None = None
         self._said = ""
@@ -110,7 +110,7 @@ class DeskScreen(LinesScreen[None]):
     def _turn(self, steps: int) -> None:
         """Quote another project, as many of it as were quoted of the last one."""
         at = (self._projects.index(self.chosen.project) + steps) % len(self._projects)
-        self._choose(Chosen(self._projects[at], (sum(self.chosen.copies),)))
+        self._choose(QuoteSelection(self._projects[at], (sum(self.chosen.copies),)))
 
     def _count(self, more: int) -> None:
         """Quote more or fewer copies in the colourway at hand; one at least in all."""
@@ -131,7 +131,7 @@ class DeskScreen(LinesScreen[None]):
             self._said = "This project has no colourways."
         self.chosen = replace(self.chosen, at=(self.chosen.at + 1) % (len(names) + 1))
 
-    def _choose(self, chosen: Chosen) -> None:
+    def _choose(self, chosen: QuoteSelection) -> None:
         self.chosen, self._told, self._top = chosen, None, 0
 
     def _ask_begin(self) -> None:

@@ -7,7 +7,7 @@ from rich.text import Text
 
 from coach.plan.plan_model import Plan
 from coach.recording.examples import BESIDE, FORMS
-from coach.session.by_sentence.freehand import Freehand, Line
+from coach.session.by_sentence.freehand import Freehand, SentenceLine
 from coach.session.by_sentence.freehand_words import KEYS, TOLD
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
@@ -44,7 +44,7 @@ def freehand_head(freehand: Freehand, inks: Inks, width: int) -> Text:
     return ends(title, Text(told, inks.style("quiet")), width)
 
 
-def freehand_said(lines: Sequence[Line], inks: Inks, width: int, height: int) -> list[Text]:
+def freehand_said(lines: Sequence[SentenceLine], inks: Inks, width: int, height: int) -> list[Text]:
     """Return the sentences said last, with their numbers.
 
     Args:

@@ -8,7 +8,7 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.wording.strand_names import strand_words
 from coach.plan.wording.tension_text import figure_line
 from coach.quantities import in_units, show_length
-from coach.session.deviations import Otherwise
+from coach.session.adjusting.deviations import Otherwise
 from coach.session.view_model import outlook_words
 from coach.settings.settings import Units
 from coach.text import capital

@@ -8,7 +8,7 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import beside, strand_short, strand_words, thickness
 from coach.quantities import show_cut
-from coach.report.plan_report import Hanging, PlanReport
+from coach.report.plan_report import HangingReport, PlanReport
 from coach.report.report_phrases import (
     cut_words,
     estimated_words,
@@ -147,7 +147,7 @@ def foot(inks: Inks, *keys: tuple[str, str]) -> Text:
     return line
 
 
-def _hanging(hanging: Hanging) -> str:
+def _hanging(hanging: HangingReport) -> str:
     """Say on what the strands hang and how, which is which, and how folds are off the middle."""
     on = f"{counted(hanging.strands, 'strand')} on the {hanging.on}, {hanging.way}."
     return " ".join((on, hanging.from_left, *hanging.off_middle))

@@ -13,8 +13,7 @@ from coach.session.time_format import local, when, when_short
 from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
-from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.progress_bar import bar
+from coach.tui.layout.painted_cells import bar, painted
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keyed, set_key
 

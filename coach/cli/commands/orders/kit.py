@@ -5,9 +5,8 @@ from pathlib import Path
 
 from coach.card.card_page import page as card_page
 from coach.cli.bench_setup import add_units, unit_of
-from coach.cli.orders.makers_hands import read_in_hands
+from coach.cli.orders.makers_hands import read_in_hands, today
 from coach.cli.orders.order_options import add_order_options, asked, groups_of
-from coach.cli.orders.today import today
 from coach.cli.output import print_page
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.skill_question import skill_set

@@ -6,17 +6,21 @@ import re
 from typing import Final
 
 from coach.cli.bench_setup import unit_of
-from coach.cli.open_store import open_store
-from coach.cli.orders.batch_page import batch_object, batch_page
-from coach.cli.orders.order_told import order_told
-from coach.cli.orders.orders_page import order_line, order_lines, order_object
+from coach.cli.mending import open_store
+from coach.cli.orders.last_time import order_told
+from coach.cli.orders.orders_page import (
+    batch_object,
+    batch_page,
+    order_line,
+    order_lines,
+    order_object,
+)
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
-from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
-from coach.piece.batch_list import batch_list, tick_pieces
-from coach.piece.order_changes import (
+from coach.desk.batch_list import batch_list, tick_pieces
+from coach.desk.order_changes import (
     end_order,
     let_go,
     one_more,
@@ -24,10 +28,11 @@ from coach.piece.order_changes import (
     spoil_piece,
     work_over_all,
 )
-from coach.piece.order_log import OrderAt, order_now, orders_now
-from coach.piece.order_material import material_of
+from coach.desk.order_log import OrderAt, order_now, orders_now
+from coach.desk.order_material import material_of
+from coach.desk.stock_ticks import CUT, cut_again
+from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
 from coach.piece.service import find_named
-from coach.piece.stock_ticks import CUT, cut_again
 from coach.piece.storage.read_piece import kept_piece
 from coach.text import counted, listed, one_line
 

@@ -7,13 +7,11 @@ from coach.cli.asked.own_hands import add_untaught
 from coach.cli.asked.size_options import cords_wished
 from coach.cli.bench_setup import add_units, unit_of
 from coach.cli.orders.last_time import last_lines, last_object, last_time
-from coach.cli.orders.makers_hands import InHands, read_in_hands
+from coach.cli.orders.makers_hands import InHands, read_in_hands, today
 from coach.cli.orders.order_options import add_order_options, asked, groups_of
 from coach.cli.orders.price_list import BadPrices, prices
 from coach.cli.orders.quote_page import page
-from coach.cli.orders.today import today
-from coach.cli.output import print_json
-from coach.cli.reports.tables import table
+from coach.cli.output import print_json, table
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.cli.skill_question import skill_asked, skill_set
 from coach.cli.written import refused, written

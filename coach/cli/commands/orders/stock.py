@@ -9,9 +9,8 @@ from pathlib import Path
 from typing import Any, Final
 
 from coach.cli.bench_setup import add_units, unit_of
-from coach.cli.open_store import open_store
+from coach.cli.mending import open_store
 from coach.cli.orders.makers_hands import read_in_hands
-from coach.cli.orders.makes_page import makes_lines, makes_object
 from coach.cli.orders.stock_lines import stock_now
 from coach.cli.orders.stock_options import (
     Amounts,
@@ -23,18 +22,18 @@ from coach.cli.orders.stock_options import (
     thing,
     weighs_tex,
 )
-from coach.cli.orders.stock_page import as_list, as_yaml, item_line, page
+from coach.cli.orders.stock_page import as_list, as_yaml, item_line, makes_lines, makes_object, page
 from coach.cli.output import print_json, print_page
 from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
 from coach.cli.written import refused
+from coach.desk.desk_log import at_desk
 from coach.orders.desk_events import DeskEvent, StockAdded, StockCounted, StockTaken
 from coach.orders.desk_state import DeskState
 from coach.orders.makes import makes
-from coach.orders.read_stock import Listed, happened, read_stock
+from coach.orders.read_stock import StockEntry, happened, read_stock
 from coach.orders.stock import Item, Stock
 from coach.piece import PieceError, SystemClock
-from coach.piece.desk_log import at_desk
 from coach.text import listed, one_line
 from coach.yaml_reader.file_loader import load
 from coach.yaml_reader.render import as_lines
@@ -140,7 +139,7 @@ def _from_list(options: argparse.Namespace) -> int:
     return _listed(Stock({item.what: item for item in found if item}), options)
 
 
-def _as_kept(desk: DeskState, thing: Listed) -> Listed:
+def _as_kept(desk: DeskState, thing: StockEntry) -> StockEntry:
     """Return a thing under the label that it has. Raises WrongStock where it is of another kind."""
     item = desk.stock.find(thing.what)
     if item is None:

@@ -7,9 +7,9 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 
+from coach.desk.batch_list import MARKS, BatchLine, BatchList, Cord
+from coach.desk.stock_ticks import CUT
 from coach.piece import PieceError
-from coach.piece.batch_list import MARKS, BatchLine, BatchList, Cord
-from coach.piece.stock_ticks import CUT
 from coach.quantities import show_length
 from coach.session.controller import Work
 from coach.session.order_at_hand.boxes import Box, far, in_turn, last_ticked, open_after

@@ -8,12 +8,12 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 
-from coach.piece.stock_ticks import CUT, cut_again, last_again, times_again
+from coach.desk.stock_ticks import CUT, cut_again, last_again, times_again
 from coach.quantities import show_length
 from coach.session.controller import Work
 from coach.session.preparation import (
     MARKS,
-    Ready,
+    PieceToReady,
     Tick,
     in_order,
     next_open,
@@ -167,7 +167,7 @@ class BeforeScreen(LinesScreen[None]):
         text = f"{label[: self._label_width(width)]}{'length':<{_LENGTH}}{boxes}"
         return sized(Text(text, self.inks.style("quiet")), width)
 
-    def _row(self, ready: Ready, width: int) -> Text:
+    def _row(self, ready: PieceToReady, width: int) -> Text:
         here = self._at is not None and self._at[0] == ready.label
         ink = self.inks.style("text", bold=here)
         line = Text((">" if here else " ") + " " * (width >= _NARROW), ink)
@@ -180,16 +180,16 @@ class BeforeScreen(LinesScreen[None]):
             line += Text(f"  {ready.hangs}{self._ends(ready)}", self.inks.style("quiet"))
         return line
 
-    def _ends(self, ready: Ready) -> str:
+    def _ends(self, ready: PieceToReady) -> str:
         """Say how far each strand hangs from a fold that is off the middle: `: 3.7 m and 1.4 m`."""
         units = self._work.settings.units
         ends = [show_length(round(mm / 10) * 10, units) for mm in ready.ends_mm]
         return f": {' and '.join(ends)}" if ends else ""
 
-    def _in_its_colour(self, ready: Ready, *, bold: bool) -> Style:
+    def _in_its_colour(self, ready: PieceToReady, *, bold: bool) -> Style:
         return self.inks.named(ready.strand, bold=bold)
 
-    def _box(self, ready: Ready, mark: str, width: int) -> Text:
+    def _box(self, ready: PieceToReady, mark: str, width: int) -> Text:
         """Return one box: ticked, open, at hand, or none where that is not done before."""
         if mark not in ready.marks:
             return Text(" " * width)

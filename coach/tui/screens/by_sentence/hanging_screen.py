@@ -8,8 +8,8 @@ from textual.binding import BindingType
 from textual.widget import Widget
 from textual.widgets import Input
 
-from coach.recording.record import Record
-from coach.session.by_sentence.freehand_questions import Question, hanging
+from coach.recording.record import Recording
+from coach.session.by_sentence.freehand_questions import FreehandQuestion, hanging
 from coach.tui.layout.styled_text import Inks, fitted, paragraph
 from coach.tui.screens.base_screen import LinesScreen, keyed
 from coach.tui.widgets.text_line import TextLine
@@ -17,7 +17,7 @@ from coach.tui.widgets.text_line import TextLine
 _MOST: Final = 120
 
 
-class HangingScreen(LinesScreen[Record]):
+class HangingScreen(LinesScreen[Recording]):
     """Asks what hangs. Its result is the record that begins so; None when it was left."""
 
     AUTO_FOCUS = "Input"
@@ -31,7 +31,7 @@ class HangingScreen(LinesScreen[Record]):
         """Take what is written with, and what the piece is called if nothing else is said."""
         super().__init__(inks)
         self._asking = hanging(called)
-        self._asked: Question = next(self._asking)
+        self._asked: FreehandQuestion = next(self._asking)
         self._answers: list[tuple[str, str]] = []
 
     def below(self) -> Iterable[Widget]:
