@@ -1,4 +1,4 @@
-"""Reading project files for a command: the plan, and messages about the file."""
+"""Project files read for a command: the plan, and what is to be said of the file."""
 
 import sys
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ from coach.yaml_reader.render import as_lines
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """The result of reading one file."""
+    """What one file turned out to hold."""
 
     path: str
     text: str
@@ -23,7 +23,7 @@ class Checked:
 
     @property
     def sound(self) -> bool:
-        """Whether it has no errors."""
+        """Whether nothing in it is an error."""
         return not any(problem.severity == "error" for problem in self.problems)
 
 
@@ -40,8 +40,8 @@ def checked_file(name: str) -> Checked:
     return Checked(shown, loaded.text, (*loaded.problems, *reading.problems), reading.plan)
 
 
-def told(checked: Checked) -> list[str]:
-    """Return all messages about a file, in lines."""
+def problem_lines(checked: Checked) -> list[str]:
+    """Return all that is to be said of a file, in lines."""
     lines = list(as_lines(checked.path, checked.text, checked.problems))
     if checked.sound:
         warned = len(checked.problems)
@@ -51,10 +51,9 @@ def told(checked: Checked) -> list[str]:
 
 
 def read_file(name: str) -> Plan | None:
-    """Return the plan of a project by path or shelf name; problems go to standard error.
+    """Return the plan of a project by path or shelf name; its problems go to the error output.
 
-    Raises:
-        NoSuchProject: There is no such file.
+    Raises NoSuchProject.
     """
     found = find(name)
     loaded = load(found.path)

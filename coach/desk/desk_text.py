@@ -64,7 +64,7 @@ def stock_text(events: Sequence[StockEvent]) -> str:
     return f'{_head(STOCK)}, "events": [\n{_lines(events)}\n]}}\n'
 
 
-def file_name(name: str, kind: str) -> str:
+def desk_file_name(name: str, kind: str) -> str:
     """Return a file name for an order or the stock that any system accepts."""
     bare = re.sub(r"[^\w]+", "-", name, flags=re.ASCII).strip("-").lower()[:60]
     return f"{bare or kind}.{kind}.json"

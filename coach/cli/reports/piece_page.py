@@ -1,4 +1,4 @@
-"""The page of one piece: time by knot and by sitting, cord expected and measured, cost."""
+"""One piece on paper: its time by knot and by sitting, its cord told and measured, its cost."""
 
 from collections.abc import Iterator, Sequence
 from typing import Final
@@ -14,8 +14,8 @@ WIDTH: Final = 78
 _UNNAMED: Final = "steps without a knot"
 
 
-def page(told: PieceTold, *, plain: bool = False) -> list[str]:
-    """Return a piece as lines of at most 78 columns; `plain` uses only ASCII in the plot."""
+def render_piece(told: PieceTold, *, plain: bool = False) -> list[str]:
+    """Return a piece as lines of at most 78 columns; `plain` keeps to ASCII in the picture."""
     sections = (
         _head(told), _knots(told), _sittings(told), _pace(told, plain=plain), _measures(told),
         _figures(told), _cords(told), _cost(told),
@@ -135,16 +135,10 @@ _LEAST: Final = 8  # spells from which on a picture says more than a number
 
 
 def pace_plot(record: TimeRecord, total: int, width: int, *, plain: bool = False) -> list[str]:
-    """Return the plot as lines; none where too little was made.
+    """Return lines of at most `width` columns; none where too little was made.
 
-    A column is a stretch of the piece; its height is the time worked on it over the time that its
-    knots take on average, so that slow hands stand out and slow knots do not.
-
-    Args:
-        record: The times of the piece.
-        total: How many counts it has.
-        width: The most columns.
-        plain: Whether to use ASCII only.
+    A column is a stretch of the piece; its height is the time worked on it over the time that
+    its knots take on the whole, so that slow knots do not stand out, only slow hands.
     """
     if len(record.spells) < _LEAST or total < 1:
         return []
@@ -159,14 +153,14 @@ def pace_plot(record: TimeRecord, total: int, width: int, *, plain: bool = False
 
 
 def _label(row: int) -> str:
-    """Return the label of the upper edge and of the mean."""
+    """Name the upper edge and the mean."""
     if row == 0:
         return f"{_TOP:g} x"
     return "mean" if row == _ROWS // 2 else ""
 
 
 def _heights(record: TimeRecord, total: int, columns: int) -> list[float]:
-    """Return, for each column, the time worked over the time expected of its knots."""
+    """Give, for each column, the time worked over the time to be expected of its knots."""
     worked, usual = [0.0] * columns, [0.0] * columns
     for spell in record.spells:
         at = min(columns - 1, spell.first * columns // total)
