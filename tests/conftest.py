@@ -13,6 +13,7 @@ import pytest
 from examples import ALL, SHARE, STEADY, USUAL, share_of
 from hypothesis import settings
 from parsed_styles import parse_once
+from settled import wait_until_settled
 
 from coach.cli.main import RUBBISH
 from coach.piece.piece_errors import PieceError
@@ -29,6 +30,7 @@ settings.register_profile(SHARE, STEADY, max_examples=share_of(USUAL))
 settings.register_profile(ALL, STEADY)
 settings.load_profile(SHARE)
 parse_once()
+wait_until_settled()
 
 
 @pytest.fixture(autouse=True, scope="module")

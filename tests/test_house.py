@@ -28,7 +28,7 @@ MAY_IMPORT = {
     "yaml_reader": {"yaml_reader", "colour", "quantities", "text"},
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
-    "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
+    "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "quantities", "text"},
     "recording": {"recording", "plan", "project", "knots", "text"},
     "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
     "orders": {
@@ -42,6 +42,9 @@ MAY_IMPORT = {
         "quantities", "text", "whole_file",
         "",
     },
+    "desk": {
+        "desk", "piece", "orders", "kept_events", "plan", "pace", "quantities", "text", "",
+    },
     "report": {"report", "plan", "pace", "project", "quantities", "text"},
     "words": {"words", "report", "plan", "project", "knots", "quantities", "text"},
     "card": {
@@ -49,14 +52,13 @@ MAY_IMPORT = {
         "text",
     },
     "session": {
-        "session", "settings", "audio", "piece", "recording", "plan", "pace", "project", "knots",
-        "quantities", "text",
+        "session", "settings", "audio", "desk", "piece", "recording", "plan", "pace", "project",
+        "knots", "quantities", "text",
     },
-    "plain_ui": {"plain_ui", "session", "recording", "piece", "plan", "knots", "text"},
+    "plain_ui": {"plain_ui", "session", "desk", "recording", "piece", "plan", "knots", "text"},
     "tui": {
-        "tui", "picture", "session", "settings", "piece", "recording", "report", "plan", "pace",
-        "project",
-        "knots", "colour", "quantities", "text",
+        "tui", "picture", "session", "settings", "desk", "piece", "recording", "report", "plan",
+        "pace", "project", "knots", "colour", "quantities", "text",
     },
 }  # fmt: skip
 PURE = (

@@ -1,4 +1,4 @@
-"""From the text of a project file to its plan: the whole way, with all problems together."""
+"""From the text of a project file to its plan, with all problems collected."""
 
 from dataclasses import dataclass
 
@@ -11,17 +11,16 @@ from coach.yaml_reader.diagnostics import Problem, Problems
 
 @dataclass(frozen=True, slots=True)
 class PlanReading:
-    """The plan, or None where there are errors; and every problem, in the order of the file."""
+    """The plan, None if there are errors, and all problems in the order of the file."""
 
     plan: Plan | None
     problems: tuple[Problem, ...]
 
 
 def read_plan(text: str) -> PlanReading:
-    """Read a project's text and simulate its strands.
+    """Read a project's text and compile it to a plan.
 
-    What the reader could not understand is left out while simulating, so that one pass tells
-    all that is wrong.
+    Steps that could not be read are left out of the simulation, so that one run finds all problems.
     """
     reading = read_project(text)
     problems = Problems(reading.problems)
@@ -35,7 +34,7 @@ def read_plan(text: str) -> PlanReading:
 
 
 def with_advice(reading: PlanReading) -> PlanReading:
-    """Return a reading with what a colleague would say of its plan, if it has one."""
+    """Return a reading with the warnings about its plan added, if it has a plan."""
     if reading.plan is None:
         return reading
     return PlanReading(reading.plan, Problems((*reading.problems, *advice(reading.plan))).sorted())

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-from coach.recording.record import Record
+from coach.recording.record import Recording
 from coach.session.ports import OnBench
 from coach.tui import screens
 from coach.tui.app import BenchApp
@@ -12,7 +12,7 @@ from coach.tui.app import BenchApp
 class FreehandApp(BenchApp):
     """Asks what hangs first; its result is an exit status."""
 
-    def __init__(self, begin: Callable[[Record], OnBench], called: str, **looks: Any) -> None:
+    def __init__(self, begin: Callable[[Recording], OnBench], called: str, **looks: Any) -> None:
         """Take what begins the piece, and what it is called if nothing else is said.
 
         For looks see BenchApp. `begin` may raise PieceError.
@@ -24,7 +24,7 @@ class FreehandApp(BenchApp):
     async def on_mount(self) -> None:
         """Ask what hangs; the library calls the bench's own handler as well."""
 
-        def hung(record: Record | None) -> None:
+        def hung(record: Recording | None) -> None:
             if record is None:
                 self.exit(0)
             else:
@@ -33,6 +33,6 @@ class FreehandApp(BenchApp):
         self.push_screen(screens.HangingScreen(self._opener.inks, self._called), hung)
 
 
-def run_freehand(begin: Callable[[Record], OnBench], called: str, **looks: Any) -> int:
+def run_freehand(begin: Callable[[Recording], OnBench], called: str, **looks: Any) -> int:
     """Ask what hangs, open the piece that begins so, and return the exit status."""
     return FreehandApp(begin, called, **looks).outcome()

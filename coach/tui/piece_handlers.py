@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from coach.recording.record import Record
+from coach.recording.record import Recording
 from coach.tui import screens
 from coach.tui.messages import AskedOfOrder, AskedOfPicture
 from coach.tui.piece_opener import PieceOpener
@@ -47,7 +47,7 @@ class PieceHandlers(Base):
         """Ask what hangs, and begin a piece without a pattern."""
         desk = self._listed
 
-        def hung(record: Record | None) -> None:
+        def hung(record: Recording | None) -> None:
             if record and desk:
                 self._opener.open(lambda: desk.begin_freehand(record))
 

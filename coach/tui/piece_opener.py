@@ -11,13 +11,21 @@ from textual.app import App
 from coach.piece import Clock, PieceError
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
+from coach.session.adjusting.fitting import Wishing
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.by_sentence.freehand_words import came_back
 from coach.session.controller import Work
-from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
 from coach.session.order_at_hand.going_over import CameOver
-from coach.session.ports import Aids, Batch, CannotOpen, Edited, Ending, OnBench, Standing
+from coach.session.ports import (
+    Aids,
+    Batch,
+    CannotOpen,
+    Edited,
+    FinishedPieceActions,
+    OnBench,
+    Standing,
+)
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
@@ -62,7 +70,7 @@ class PieceOpener(OrderDeeds):
         self._glyphs = glyphs
         self.work: Work | None = None
         self.freehand: Freehand | None = None  # the piece without a pattern, in its place
-        self._ending: Ending | None = None
+        self._ending: FinishedPieceActions | None = None
         self._batch: Batch | None = None
         self._without: Callable[[], OnBench] | None = None
 

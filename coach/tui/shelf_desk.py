@@ -7,14 +7,14 @@ from textual.app import App
 from textual.message import Message
 
 from coach.piece import PieceError, Summary
-from coach.recording.record import Record
+from coach.recording.record import Recording
 from coach.session.ports import Aids, CannotOpen, OnBench, Shelf
 from coach.tui import screens
 from coach.tui.drawing.cells import UNICODE, Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.list_detail import ListDetail
 from coach.tui.list_pictures import ListPictures
-from coach.tui.order_desk.order_choices import order_choices
+from coach.tui.order_deeds import order_choices
 from coach.tui.piece_opener import PieceOpener
 
 _NOTHING = "Nothing is changed: "
@@ -110,7 +110,7 @@ class ShelfDesk:
         if found:
             self._opener.show_piece(found)
 
-    def begin_freehand(self, record: Record) -> OnBench:
+    def begin_freehand(self, record: Recording) -> OnBench:
         """Begin a piece without a pattern, with what hangs. Raises CannotOpen, PieceError."""
         return self._shelf.begin_freehand(record)
 

@@ -23,7 +23,7 @@ from coach.project.drafts.answers import Answers, DraftCord
 from coach.project.drafts.designs import DESIGNS
 from coach.project.drafts.motifs import MOTIFS
 from coach.project.drafts.project_draft import draft
-from coach.project.readers.header import KINDS
+from coach.project.read import KINDS
 from coach.project.readers.start import PLACES
 from coach.quantities import length_mm
 

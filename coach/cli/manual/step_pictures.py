@@ -1,4 +1,4 @@
-"""The pictures of the page on steps, each of the snippet above it, as the bench draws it."""
+"""Drawings for the manual's page on steps, each of the snippet above it."""
 
 import re
 from collections.abc import Iterator
@@ -24,7 +24,7 @@ _ALIKE: Final = 2  # rows of cords that only hang
 
 
 class Snippet(NamedTuple):
-    """What a step is written as, and the name of its picture, "" where no cord is worked."""
+    """The text of a step, and the name of its drawing, "" where no cord is worked."""
 
     written: str
     picture: str
@@ -36,10 +36,11 @@ def snippets(markdown: str) -> Iterator[Snippet]:
         yield Snippet(found[1], found[2] or "")
 
 
-def plan_of(written: str) -> Plan:
-    """Return the plan of a step alone, or of a `work:` with what else of a project it needs.
+def snippet_plan(written: str) -> Plan:
+    """Return the plan of a step alone, or of a `work:` with the rest of a project.
 
-    Raises ValueError for one that has problems.
+    Raises:
+        ValueError: It has errors.
     """
     body = written
     if not re.search(r"^work:", body, re.MULTILINE):
@@ -52,13 +53,13 @@ def plan_of(written: str) -> Plan:
     return reading.plan
 
 
-def drawn(markdown: str, columns: int, encoding: str | None = "utf-8") -> str:
+def with_drawings(markdown: str, columns: int, encoding: str | None = "utf-8") -> str:
     """Return a page with each picture drawn in characters.
 
     Args:
-        markdown: The page; a picture stands in it as the step that it shows.
-        columns: The most that a line may have.
-        encoding: What is printed in; the drawing takes no other characters. None is ASCII.
+        markdown: The page; a picture is marked in it by the step that it shows.
+        columns: The most columns of a line.
+        encoding: The encoding of the output, whose characters the drawing uses; None is ASCII.
     """
 
     def in_characters(found: re.Match[str]) -> str:
@@ -70,7 +71,7 @@ def drawn(markdown: str, columns: int, encoding: str | None = "utf-8") -> str:
 
 
 def _drawing(written: str, columns: int, encoding: str | None) -> str:
-    plan = plan_of(written)
+    plan = snippet_plan(written)
     picture = BoardDrawing(plan, glyphs_for(encoding)).picture(plan.total, columns - 4, _MOST_ROWS)
     rows = picture.text().splitlines()
     kept = [row for n, row in enumerate(rows) if not row or {row} != set(rows[max(0, n - _ALIKE):n])

@@ -1,4 +1,4 @@
-"""A quote on paper: what to cut and buy, hours, cost, price, and the day it is ready."""
+"""The page of a quote: what to cut and buy, hours, cost, price, and the day it is ready."""
 
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
@@ -7,16 +7,15 @@ from typing import Final
 
 from coach.cli.orders.price_list import price_path
 from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
-from coach.orders.quote_model import Group, Quote, Span
-from coach.orders.quote_words import hours_words, money_words, ready_words
+from coach.orders.quote_model import Group, MoneyRange, Quote, hours_words, money_words, ready_words
 from coach.orders.stock import NEAR_MM
 from coach.quantities import show_cut, show_length, show_time
-from coach.text import listed, one_line
+from coach.text import join_words, one_line
 
 WIDTH: Final = 78
 
 
-def page(quote: Quote, unit: str = "cm") -> list[str]:
+def render_quote(quote: Quote, unit: str = "cm") -> list[str]:
     """Return a quote as lines of at most 78 columns."""
     sections: tuple[Iterable[str], ...] = (
         _head(quote, unit), _cutting(quote.cords, unit), _findings(quote.findings), _hours(quote),
@@ -59,7 +58,7 @@ def source_words(cord: CordOrder, unit: str) -> str:
     if not cord.short_mm:
         return f"in stock: {show_cut(in_stock, unit)}, which is enough{said}"
     there = f"in stock: {show_cut(in_stock, unit)}; " if in_stock else ""
-    return f"{there}buy {listed([bought_words(one, cord.label) for one in cord.to_buy])}{said}"
+    return f"{there}buy {join_words([bought_words(one, cord.label) for one in cord.to_buy])}{said}"
 
 
 def bought_words(one: ToBuy, label: str) -> str:
@@ -104,7 +103,9 @@ def _money(quote: Quote) -> Iterator[str]:
         if told:
             yield f"  {name:12} {told} {quote.currency}".rstrip()
     if quote.missing:
-        yield from _folded(f"No price is known for {listed([one_line(m) for m in quote.missing])}.")
+        yield from _folded(
+            f"No price is known for {join_words([one_line(m) for m in quote.missing])}."
+        )
     if total is None or quote.each is None:
         return
     yield f"Price: {money_words(total.likely, quote.currency)}"
@@ -119,11 +120,11 @@ def _plain(money: Decimal | None) -> str:
     return "" if money is None else f"{money:10,.2f}"
 
 
-def _spanned(span: Span | None) -> str:
+def _spanned(span: MoneyRange | None) -> str:
     return "" if span is None else f"{span.likely:10,.2f}  ({_span(span)})"
 
 
-def _span(span: Span) -> str:
+def _span(span: MoneyRange) -> str:
     return f"{span.low:,.2f} to {span.high:,.2f}"
 
 
@@ -135,7 +136,7 @@ def _ready(quote: Quote) -> Iterator[str]:
 
 
 def _where(quote: Quote) -> str:
-    """Say where hours are written; where prices are told of, that was said just before."""
+    """Return where hours are to be written, unless the prices said so just before."""
     return "there." if quote.cost is None else f"in\n  {one_line(str(price_path()))}"
 
 

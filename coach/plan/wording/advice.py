@@ -1,16 +1,14 @@
 """Warnings of the kind that a colleague gives who looks over a finished plan.
 
-Nothing here is wrong: the piece can be made. Each rule is a function from the plan to what it
-would say, and where in the file.
+Nothing here is wrong: the piece can be made. Each rule is a function that yields its warnings
+about a plan, each with a place in the file.
 """
 
 from collections.abc import Iterator
 from typing import Final
 
 from coach.pace.estimate import beginning, expect
-from coach.pace.skills import STATED_SKILLS
-from coach.plan.lengths import centimetres
-from coach.plan.measure.floats import LONG_LOOSE_MM, long_floats
+from coach.pace.prior import STATED_SKILLS
 from coach.plan.measure.measure import contact_mm
 from coach.plan.measure.other_reading import lie_unsaid, other_lie
 from coach.plan.measure.tie_size import bundle_size, widths
@@ -19,10 +17,11 @@ from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.resize.aim import aimed
 from coach.plan.resize.refit import CannotRefit, to_length
 from coach.plan.standard_times import StandardTimes
-from coach.plan.wording.disc_advice import disc_lies_flat
+from coach.plan.wording.geometry_advice import LONG_LOOSE_MM, disc_lies_flat, long_floats
 from coach.plan.wording.strand_names import strand_label
 from coach.project import model
-from coach.text import an, capital, listed
+from coach.quantities.show import centimetres
+from coach.text import an, capital, join_words
 from coach.yaml_reader.diagnostics import Problem, Span
 
 _MOST_NAMED: Final = 6
@@ -34,7 +33,7 @@ _WHOM: Final = {"beginner": "a beginner"}
 
 
 def advice(plan: Plan) -> tuple[Problem, ...]:
-    """Return all warnings on a sound plan, in no order."""
+    """Return all warnings about a sound plan, in no particular order."""
     rules = (
         _never_used, _loose, _floating, _much_left, _mirror_swaps, lie_unsaid, _size_missed,
         _wish_missed, _takes_contradicted, _tied_smaller, disc_lies_flat,
@@ -49,7 +48,7 @@ def _warning(code: str, span: Span, message: str, hint: str) -> Problem:
 def _names(plan: Plan, strands: list[int]) -> str:
     names = [strand_label(plan, strand) for strand in strands]
     rest = len(names) - _MOST_NAMED
-    return listed([*names[:_MOST_NAMED], f"{rest} more"] if rest > 0 else names)
+    return join_words([*names[:_MOST_NAMED], f"{rest} more"] if rest > 0 else names)
 
 
 def _never_used(plan: Plan) -> Iterator[Problem]:
@@ -64,7 +63,7 @@ def _never_used(plan: Plan) -> Iterator[Problem]:
 
 
 def _held(plan: Plan) -> set[int]:
-    """Return the strands that a tie, plait, turn or bead holds; an unfolded piece is both ends."""
+    """Return the strands held by a tie, plait, turn or bead; an unfolded piece is both ends."""
     held: set[int] = set()
     for step in plan.steps:
         if step.role != "plain" or isinstance(step.source, (model.Bead, model.Turn)):
@@ -110,7 +109,7 @@ def _floating(plan: Plan) -> Iterator[Problem]:
 
 
 def _much_left(plan: Plan) -> Iterator[Problem]:
-    """Name pieces of which more is left over than used, folded in the middle as they are."""
+    """Name pieces folded in the middle of which more is left over than used."""
     for piece in pieces_of(plan):
         if len(piece.strands) != _PAIR or piece.fitted or piece.origin != "hung":
             continue
@@ -259,7 +258,7 @@ def _time(seconds: float) -> str:
 
 
 def _nearer(plan: Plan, length_mm: float) -> str:
-    """Return what would meet a length; how rows lie goes before how often they are repeated."""
+    """Return the hint that would meet a length: how rows lie before how often they repeat."""
     lie = other_lie(plan, length_mm, _OFF)
     if lie:
         return lie

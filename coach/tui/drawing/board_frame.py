@@ -2,8 +2,10 @@
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import TypeAlias
 
+from coach.plan.plan_model import Count, PlannedStep
 from coach.tui.drawing.cells import Cell, Glyphs, Line
 from coach.tui.drawing.solid import solid_cords
 
@@ -12,7 +14,7 @@ Below: TypeAlias = dict[int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class ColumnGrid:
     """Where columns stand, and the characters to draw with."""
 
     left: int
@@ -46,7 +48,7 @@ class Frame:
 
 
 @dataclass(frozen=True, slots=True)
-class Room:
+class StepRoom:
     """How much of a step there is room for: ties of a run, ties of two lines, slanting rows."""
 
     most: int
@@ -73,7 +75,7 @@ class Patch:
     rise: Line = field(default_factory=dict)
 
 
-def over_edge(line: Line, frame: Frame, strands: int) -> Line:
+def over_edge(line: Line, frame: ColumnGrid, strands: int) -> Line:
     """Return a line of round work with what goes beyond an edge at the other one.
 
     Args:
@@ -84,3 +86,49 @@ def over_edge(line: Line, frame: Frame, strands: int) -> Line:
     whole, half = strands * frame.pitch, (frame.pitch - max(1, frame.glyphs.wide)) // 2
     left, right = frame.left - half, frame.left + whole - half
     return {x - whole if x >= right else x + whole if x < left else x: c for x, c in line.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class SeamGroup:
+    """A group of round work that lies over the seam: it is seen as two halves at the edges.
+
+    `places` are its places on the board, in its own order from the left, `strands` how many hang.
+    """
+
+    places: tuple[int, ...]
+    strands: int
+    frame: ColumnGrid
+
+    @classmethod
+    def of(cls, step: PlannedStep, count: Count, frame: ColumnGrid) -> "SeamGroup | None":
+        """Return the seam that a tie lies over, or None.
+
+        Args:
+            step: The step of round work that the tie is in.
+            count: The tie.
+            frame: Where strands have their columns.
+        """
+        own = {*count.knotters, *count.fillers}
+        group = next((group for group in step.groups if own & set(group)), ())
+        at = {strand: place for place, strand in enumerate(step.before)}
+        places = tuple([at[strand] for strand in group if strand in at])
+        falls = any(after < before for before, after in pairwise(places))
+        ends = {0, len(at) - 1} <= set(places) and len(places) < len(at)
+        return cls(places, len(at), frame) if falls and ends else None
+
+    def opened(self, at: Mapping[int, int]) -> dict[int, int]:
+        """Return the columns with those beyond the seam counted on."""
+        beyond = {self.frame.column(place) for place in self.places if place < self.places[0]}
+        return {s: x + self._whole if x in beyond else x for s, x in at.items()}
+
+    @property
+    def _whole(self) -> int:
+        return self.strands * self.frame.pitch
+
+    def halves(self, line: Line) -> Line:
+        """Return a line with what lies beyond the seam at the other edge."""
+        return over_edge(line, self.frame, self.strands)
+
+    def hanging(self, order: tuple[int, ...]) -> Below:
+        """Return what hangs below a tie."""
+        return {self.frame.column(place): order[place] for place in self.places}

@@ -7,9 +7,9 @@ from typing import Final
 
 from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.sections import at_hand, boards
+from coach.plan.sections import boards, current_section
 from coach.plan.standing import order_at
-from coach.tui.drawing.board_frame import Frame, Patch, Room
+from coach.tui.drawing.board_frame import ColumnGrid, Patch, StepRoom
 from coach.tui.drawing.canvas import Stack
 from coach.tui.drawing.cells import UNICODE, Cell, Glyphs, Line
 from coach.tui.drawing.kept_lines import KeptLines
@@ -49,7 +49,7 @@ class BoardDrawing:
         self._above: tuple[_Stacked, Stack] | None = None
         self._board: tuple[Plan, BoardDrawing] | None = None
         self._recent: (
-            tuple[tuple[int, Frame, int], list[tuple[PlannedStep, int]], list[Line]] | None
+            tuple[tuple[int, ColumnGrid, int], list[tuple[PlannedStep, int]], list[Line]] | None
         ) = None
 
     def picture(self, done: int, width: int, height: int) -> Picture:
@@ -60,13 +60,13 @@ class BoardDrawing:
         drawn a line lower with each tie where there is room. Work that is wider shows the part
         where the hands are.
         """
-        plan, made = at_hand(self._plan, done)
+        plan, made = current_section(self._plan, done)
         if plan is not self._plan:  # work on more than one board: the one at hand
             return self._of(plan).picture(made, width, height)
         frame = self._frame_of(order_at(plan, done), width, height)
         return self._framed(done, frame, (width, height))
 
-    def _framed(self, done: int, frame: Frame, room: tuple[int, int]) -> Picture:
+    def _framed(self, done: int, frame: ColumnGrid, room: tuple[int, int]) -> Picture:
         """Draw the board with its strands where a frame has them, in so many columns and lines."""
         plan, (width, height) = self._plan, room
         order, roomy = order_at(plan, done), height >= _ROOMY
@@ -103,13 +103,13 @@ class BoardDrawing:
 
     def _frame_of(
         self, order: Sequence[int], width: int, height: int, most: int = _SOLID_PITCHES[0]
-    ) -> Frame:
+    ) -> ColumnGrid:
         """Choose where the strands hang in so many columns and lines, `most` apart at most."""
         slanting = height >= _ROOMY and any(self._slanting)
         pitches = [p for p in _pitches(self._glyphs, height, slanting) if p <= most]
         return _frame(len(order), width, self._glyphs, pitches)
 
-    def _made(self, done: int, frame: Frame, room: int, *, roomy: bool) -> list[Line]:
+    def _made(self, done: int, frame: ColumnGrid, room: int, *, roomy: bool) -> list[Line]:
         """Return what stands above the labels: what is made as far as it fits, and cords from it.
 
         The tie at hand is always among it, with cords below it.
@@ -126,7 +126,7 @@ class BoardDrawing:
         return lines.joined(top, stack, newest, hanging)
 
     def _recently(
-        self, done: int, frame: Frame, room: int
+        self, done: int, frame: ColumnGrid, room: int
     ) -> tuple[list[tuple[PlannedStep, int]], list[Line]]:
         """Return the recent steps, kept for all counts of the newest but for how much is made."""
         step = self._plan.step_at(done)
@@ -168,7 +168,7 @@ class BoardDrawing:
     def _patches(self, step: PlannedStep, made: int, wanted: "_Stacked") -> Iterable[Patch]:
         """Return the patches of a step of which so many counts are made."""
         slanting = wanted.roomy and self._slanting[step.index]
-        room = Room(wanted.most, wanted.roomy, slanting=slanting)
+        room = StepRoom(wanted.most, wanted.roomy, slanting=slanting)
         patches = knotted(self._plan, step, made, wanted.frame, room)
         if patches is not None:
             gap = gap_above(step, wanted.frame, low=wanted.most < _LOW)
@@ -182,7 +182,7 @@ class _Stacked:
 
     oldest: int
     newest: int
-    frame: Frame
+    frame: ColumnGrid
     most: int
     roomy: bool
 
@@ -205,12 +205,12 @@ def _pitches(glyphs: Glyphs, height: int, slanting: bool) -> Sequence[int]:
     return tuple([pitch for pitch in _SOLID_PITCHES if not low or pitch <= _LOW_PITCH])
 
 
-def _frame(strands: int, width: int, glyphs: Glyphs, pitches: Sequence[int]) -> Frame:
+def _frame(strands: int, width: int, glyphs: Glyphs, pitches: Sequence[int]) -> ColumnGrid:
     """Choose how far apart the cords hang, and where the first one does."""
     gaps = max(1, strands - 1)
     for pitch in (*pitches, _TIGHT):
         margin = MARGIN if pitch > _TIGHT else 1
         if gaps * pitch + 2 * margin < width - glyphs.wide:
             thick = replace(glyphs, wide=2) if glyphs.wide and pitch >= _WIDE_PITCH else glyphs
-            return Frame((width - gaps * pitch - max(0, thick.wide - 1)) // 2, pitch, thick)
-    return Frame(MARGIN, _WINDOW_PITCH, glyphs)
+            return ColumnGrid((width - gaps * pitch - max(0, thick.wide - 1)) // 2, pitch, thick)
+    return ColumnGrid(MARGIN, _WINDOW_PITCH, glyphs)

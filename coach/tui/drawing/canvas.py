@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from coach.tui.drawing.board_frame import Frame, Patch
+from coach.tui.drawing.board_frame import ColumnGrid, Patch
 from coach.tui.drawing.cells import Line, aged
 
 
@@ -23,7 +23,7 @@ class Stack:
     The age of a cell is the index of the step that it was made in.
     """
 
-    def __init__(self, frame: Frame, order: Iterable[int]) -> None:
+    def __init__(self, frame: ColumnGrid, order: Iterable[int]) -> None:
         """Begin with these strands hanging, nothing made on them yet."""
         self._frame = frame
         self._lines: list[Line] = []

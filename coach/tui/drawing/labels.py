@@ -5,7 +5,7 @@ from collections.abc import Container, Iterable, Sequence
 from typing import Final
 
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.tui.drawing.board_frame import Frame
+from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import Cell, Line, Part
 
 _SPARE: Final = "123456789abcdefghijklmnopqrstuvwxyz"
@@ -14,7 +14,7 @@ _CLOSE: Final = 6  # columns within which two words would stand on each other
 
 
 def label_lines(
-    plan: Plan, done: int, frame: Frame, order: Sequence[int], *, words: bool
+    plan: Plan, done: int, frame: ColumnGrid, order: Sequence[int], *, words: bool
 ) -> list[Line]:
     """Return the lines below the board: position numbers, initials, and words if wanted.
 

@@ -7,7 +7,7 @@ from itertools import islice
 from typing import Final
 
 from coach.plan.plan_model import Count
-from coach.tui.drawing.board_frame import Frame
+from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line
 from coach.tui.drawing.kept_lines import KeptLines
 
@@ -37,7 +37,7 @@ class Picture:
 
 
 def window(
-    rows: Sequence[Line], frame: Frame, order: Sequence[int], count: Count | None, width: int,
+    rows: Sequence[Line], frame: ColumnGrid, order: Sequence[int], count: Count | None, width: int,
     *, kept: KeptLines,
 ) -> Picture:  # fmt: skip
     """Cut out the part that fits, so that it follows the hands in half-window strides.

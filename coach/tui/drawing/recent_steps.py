@@ -7,10 +7,10 @@ from typing import Final
 
 from coach.knots.geometry import LOOPED
 from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD
-from coach.plan.measure.mounting import way_of_hanging
+from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
-from coach.tui.drawing.board_frame import Frame
+from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import Cell, Line
 from coach.tui.drawing.plain_step_patches import TURNED_OVER
 from coach.tui.drawing.solid.solid_cords import LIGHT, SHADE, bars, two
@@ -19,7 +19,7 @@ _COUNTS: Final = 3000  # that are looked back on at most; more would delay the f
 
 
 def recent_steps(
-    plan: Plan, done: int, frame: Frame, most: int
+    plan: Plan, done: int, frame: ColumnGrid, most: int
 ) -> tuple[list[tuple[PlannedStep, int]], list[Line]]:
     """Return the steps that `most` lines can show, the newest first.
 
@@ -54,9 +54,9 @@ def recent_steps(
     return steps, [_bar(frame, first, frame.glyphs.bar), *hung]
 
 
-def _hung(plan: Plan, frame: Frame, order: Sequence[int]) -> list[Line]:
+def _hung(plan: Plan, frame: ColumnGrid, order: Sequence[int]) -> list[Line]:
     """Draw the lark's heads by which the pieces hang; one for all where a nest is looped."""
-    way = way_of_hanging(plan.project.start)
+    way = hanging_method(plan.project.start)
     if way not in (LARKS_HEAD, REVERSE_LARKS_HEAD, LOOPED):
         return []
     at = frame.columns(order)
@@ -78,7 +78,7 @@ def _hung(plan: Plan, frame: Frame, order: Sequence[int]) -> list[Line]:
     return [line]
 
 
-def _solid_head(frame: Frame, strand: int, xs: tuple[int, int], *, behind: bool) -> Line:
+def _solid_head(frame: ColumnGrid, strand: int, xs: tuple[int, int], *, behind: bool) -> Line:
     """Draw a lark's head: the bar across both its strands, in front or behind."""
     wide = frame.glyphs.wide
     between = range(xs[0] + wide, xs[1])
@@ -102,6 +102,6 @@ def _backward(plan: Plan, done: int) -> Iterable[tuple[PlannedStep, int]]:
         yield before, before.counts
 
 
-def _bar(frame: Frame, order: Sequence[int], char: str) -> Line:
+def _bar(frame: ColumnGrid, order: Sequence[int], char: str) -> Line:
     xs = frame.over(frame.columns(order).values())
     return {x: Cell(char, "bar") for x in range(xs.start - 1, xs.stop + 1)}

@@ -6,7 +6,7 @@ from functools import partial
 from typing import Final
 
 from coach.plan.plan_model import Plan
-from coach.tui.drawing.board_frame import Frame
+from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.canvas import Placed, Stack
 from coach.tui.drawing.cells import BLANK, Cell, Line, aged
 from coach.tui.drawing.kept_lines import KeptLines
@@ -26,7 +26,7 @@ class ShownLines:
     plan: Plan
     done: int
     order: Sequence[int]
-    frame: Frame
+    frame: ColumnGrid
     room: int
     kept: KeptLines = field(default_factory=KeptLines)
 
@@ -99,7 +99,7 @@ def _paler(line: Line, age: int) -> Line:
     return {x: aged(cell, age) for x, cell in line.items()}
 
 
-def _hanging(plan: Plan, done: int, frame: Frame, order: Sequence[int]) -> Line:
+def _hanging(plan: Plan, done: int, frame: ColumnGrid, order: Sequence[int]) -> Line:
     """Draw the cords below the work, those of the tie at hand in a shape of their own."""
     line = frame.cords(order)
     if done >= plan.total:
@@ -132,14 +132,14 @@ def _cut(runs: Sequence[Placed], first: int) -> list[Placed]:
     return [placed for placed in shown.values() if placed.above > 0]
 
 
-def _signed(line: Line, cut: Sequence[Placed], frame: Frame) -> Line:
+def _signed(line: Line, cut: Sequence[Placed], frame: ColumnGrid) -> Line:
     """Return a line that says above each run how many of its ties are above the picture."""
     for placed in cut:
         line = line | _more(placed, frame)
     return line
 
 
-def _more(placed: Placed, frame: Frame) -> Line:
+def _more(placed: Placed, frame: ColumnGrid) -> Line:
     """Say above a run how many of its ties are above the picture, as there is room for words."""
     low, high = placed.columns
     room = high - low + max(1, frame.glyphs.wide) + frame.pitch - 2

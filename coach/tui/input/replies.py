@@ -7,6 +7,7 @@ ECMA-48 (read), and may come in pieces; taken for typed text, its letters would 
 
 import re
 from collections.abc import Callable, Iterator
+from types import MappingProxyType
 from typing import Final
 
 # the library has no public names for what it knows
@@ -184,3 +185,16 @@ def _with_alt(held: str) -> str:
 def _is_known(sequence: str) -> bool:
     """Return whether the library takes a control sequence as a whole, and for no text."""
     return sequence in _FOCUS or any(known.fullmatch(sequence) for known in _KNOWN)
+
+
+_KITTY_F13: Final = 57376
+_NUMBERS: Final = (25, 26, 28, 29, 31, 32, 33, 34)  # as the VT220 numbered its keys F13 to F20
+_FORMS: Final = MappingProxyType(
+    {f"\x1b[{number}~": 13 + at for at, number in enumerate(_NUMBERS)} | {"\x1b[1;2R": 15}
+)
+_SENT: Final = re.compile("|".join(map(re.escape, _FORMS)))
+
+
+def understood(sent: str) -> str:
+    """Return what a terminal sent, with function keys in a form that the library understands."""
+    return _SENT.sub(lambda found: f"\x1b[{_KITTY_F13 + _FORMS[found[0]] - 13}u", sent)

@@ -16,8 +16,7 @@ from typing import Protocol, runtime_checkable
 from textual._xterm_parser import XTermParser  # the library has no public name for it
 from textual.drivers.linux_driver import LinuxDriver
 
-from coach.tui.input.function_keys import understood
-from coach.tui.input.replies import Replies
+from coach.tui.input.replies import Replies, understood
 
 _WAIT_S = 0.1  # how long an escape key may wait to be told from the start of a sequence
 _GIVEN_UP = 20  # such waits until a reply that stopped in the middle is not waited for any more
@@ -25,7 +24,7 @@ _MOST_BYTES = 4096
 
 
 @runtime_checkable
-class Ending(Protocol):
+class ExitableApp(Protocol):
     """An app that can end without asking."""
 
     def action_end(self) -> None:
@@ -50,7 +49,7 @@ class SteadyDriver(LinuxDriver):
 
     def _hung_up(self) -> None:
         """End the app as a signal would, for nobody is there to be asked."""
-        if isinstance(self._app, Ending):
+        if isinstance(self._app, ExitableApp):
             self._app.action_end()
         else:
             self._app.exit(0)

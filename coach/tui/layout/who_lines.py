@@ -9,7 +9,7 @@ from rich.text import Span, Text
 
 from coach.plan.wording.who import Who
 from coach.text import one_line
-from coach.tui.layout.big_digits import HEIGHTS, large, large_width
+from coach.tui.layout.large_print import HEIGHTS, large, large_width
 from coach.tui.layout.styled_text import Inks
 
 _APART: Final = 3  # columns between two numbers, which must not be read as one

@@ -9,10 +9,10 @@ from textual.binding import Binding, BindingType
 
 from coach.piece import PieceError
 from coach.session.ports import CannotOpen
-from coach.session.view_model import Chosen, DeskPage, OrderDesk
+from coach.session.view_model import DeskPage, OrderDesk, QuoteSelection
 from coach.tui import screens
-from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
-from coach.tui.order_desk.desk_lines import section, written
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph, sized
+from coach.tui.order_desk.desk_lines import section, wrapped_lines
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keyed
 
 MOST: Final = 1000
@@ -54,7 +54,7 @@ class DeskScreen(LinesScreen[None]):
         self._projects = list(desk.projects())
         if project and project not in self._projects:
             self._projects.insert(0, project)
-        self.chosen = Chosen(project or self._projects[0])
+        self.chosen = QuoteSelection(project or self._projects[0])
         self._page_at = self._top = 0
         self._told: DeskPage | None = None
         self._said = ""
@@ -110,7 +110,7 @@ class DeskScreen(LinesScreen[None]):
     def _turn(self, steps: int) -> None:
         """Quote another project, as many of it as were quoted of the last one."""
         at = (self._projects.index(self.chosen.project) + steps) % len(self._projects)
-        self._choose(Chosen(self._projects[at], (sum(self.chosen.copies),)))
+        self._choose(QuoteSelection(self._projects[at], (sum(self.chosen.copies),)))
 
     def _count(self, more: int) -> None:
         """Quote more or fewer copies in the colourway at hand; one at least in all."""
@@ -131,7 +131,7 @@ class DeskScreen(LinesScreen[None]):
             self._said = "This project has no colourways."
         self.chosen = replace(self.chosen, at=(self.chosen.at + 1) % (len(names) + 1))
 
-    def _choose(self, chosen: Chosen) -> None:
+    def _choose(self, chosen: QuoteSelection) -> None:
         self.chosen, self._told, self._top = chosen, None, 0
 
     def _ask_begin(self) -> None:
@@ -166,7 +166,7 @@ class DeskScreen(LinesScreen[None]):
         """Return the desk for so many columns and rows."""
         told = self._page()
         roomy = height >= _ROOMY
-        said = Text(fitted(self._said, width), self.inks.style("warning", bold=True))
+        said = Text(ellipsized(self._said, width), self.inks.style("warning", bold=True))
         foot = [said] if self._said and height >= _LOW else []
         head = self._head(told, width, roomy=roomy)[: max(0, height - len(foot) - 1)]
         most = max(1, height - len(head) - len(foot))
@@ -219,9 +219,9 @@ class DeskScreen(LinesScreen[None]):
     def _body(self, told: DeskPage, width: int, most: int) -> list[Text]:
         if width < _BESIDE:
             pages = (told.quote, told.orders or _NO_ORDERS, told.stock or _NO_STOCK)
-            return self._in_view(written(self.inks, pages[self._page_at], width), most)
+            return self._in_view(wrapped_lines(self.inks, pages[self._page_at], width), most)
         half = (width - _GAP) // 2
-        left = written(self.inks, told.quote, half)
+        left = wrapped_lines(self.inks, told.quote, half)
         right = [
             *section(self.inks, "Orders", told.orders or _NO_ORDERS, half), Text(),
             *section(self.inks, "In stock", told.stock or _NO_STOCK, half),

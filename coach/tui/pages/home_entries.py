@@ -17,7 +17,7 @@ from coach.tui.pages import list_lines as lines
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class HomeEntry:
     """A line of the list, and what opening it asks for; a heading opens nothing.
 
     Attributes:
@@ -41,7 +41,7 @@ class Unfold(Message):
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
+class HomeListing:
     """What there is to list.
 
     Attributes:
@@ -58,7 +58,7 @@ class Listed:
     orders: Mapping[int, OrderLine] = field(default_factory=dict)
     days: Mapping[OrderLine, str] = field(default_factory=dict)
 
-    def entries(self, typed: str, width: int, inks: Inks, *, unfolded: bool) -> list[Entry]:
+    def entries(self, typed: str, width: int, inks: Inks, *, unfolded: bool) -> list[HomeEntry]:
         """Return orders, pieces under way, projects, then the other pieces folded.
 
         Args:
@@ -71,7 +71,7 @@ class Listed:
         shown = [_piece(one, width, inks) for one in done if typed or unfolded]
         told = "hide them" if unfolded else f"show {counted(len(done), 'piece')}"
         told_line = Text(told, inks.style("text"))
-        fold = [Entry(told_line.copy, Unfold(), "fold")] if done and not typed else []
+        fold = [HomeEntry(told_line.copy, Unfold(), "fold")] if done and not typed else []
         return [
             *_section("Orders", self._orders(typed, width, inks), inks),
             *_section("On the bench", [_piece(one, width, inks) for one in going], inks),
@@ -96,33 +96,33 @@ class Listed:
         both = list(zip(found, done, strict=True))
         return [one for one, over in both if over], [one for one, over in both if not over]
 
-    def _orders(self, typed: str, width: int, inks: Inks) -> list[Entry]:
+    def _orders(self, typed: str, width: int, inks: Inks) -> list[HomeEntry]:
         return [
-            Entry(partial(lines.order_line, one, self.days.get(one, ""), width, inks),
+            HomeEntry(partial(lines.order_row, one, self.days.get(one, ""), width, inks),
                   ChosenPiece(one.piece_id), f"piece {one.piece_id}")
             for one in self.orders.values()
             if lines.matches(typed, one.name, one.title)
         ]  # fmt: skip
 
-    def _to_begin(self, typed: str, width: int, inks: Inks) -> list[Entry]:
+    def _to_begin(self, typed: str, width: int, inks: Inks) -> list[HomeEntry]:
         """Return the projects, the easiest marked for a first evening, and none at all."""
-        offers = lines.in_order(self.projects)
+        offers = lines.easiest_first(self.projects)
         easiest = None if any(piece.finished for piece in self.pieces) else offers[:1]
         projects = [
-            Entry(partial(lines.project_line, o, width, inks, first=[o] == easiest),
+            HomeEntry(partial(lines.project_row, o, width, inks, first=[o] == easiest),
                   ChosenProject(o.key), f"project {o.key}")
             for o in offers
             if lines.matches(typed, o.title, o.about, o.skill)
         ]  # fmt: skip
-        free = lines.freehand_line(typed, width, inks)
-        return [*projects, *(Entry(line.copy, StartsFreehand(), "freehand") for line in free)]
+        free = lines.freehand_row(typed, width, inks)
+        return [*projects, *(HomeEntry(line.copy, StartsFreehand(), "freehand") for line in free)]
 
 
-def _section(heading: str, entries: Sequence[Entry], inks: Inks) -> list[Entry]:
-    head = Entry(Text(heading, inks.style("quiet")).copy)
-    return [head, *entries, Entry(Text)] if entries else []
+def _section(heading: str, entries: Sequence[HomeEntry], inks: Inks) -> list[HomeEntry]:
+    head = HomeEntry(Text(heading, inks.style("quiet")).copy)
+    return [head, *entries, HomeEntry(Text)] if entries else []
 
 
-def _piece(piece: Summary, width: int, inks: Inks) -> Entry:
-    line = partial(lines.piece_line, piece, width, inks)
-    return Entry(line, ChosenPiece(piece.id), f"piece {piece.id}")
+def _piece(piece: Summary, width: int, inks: Inks) -> HomeEntry:
+    line = partial(lines.piece_row, piece, width, inks)
+    return HomeEntry(line, ChosenPiece(piece.id), f"piece {piece.id}")

@@ -14,8 +14,8 @@ from coach.picture.render.shades import Look
 from coach.picture.render.svg_drawing import part_svg
 from coach.picture.scene import Box, Run, Scene
 from coach.plan.plan_model import Plan
-from coach.plan.sections import at_hand
-from coach.tui.pixels.tile import Room, Tile
+from coach.plan.sections import current_section
+from coach.tui.pixels.tile import BoardArea, Tile
 
 TILE_LINES: Final = 4
 _THICKEST: Final = 1.4  # of a line's height, that a cord is wide at most
@@ -42,9 +42,9 @@ class BoardTiles:
         self._looks = {**looks, _HANDS: Look(hands, hands, hands, hands, hands, (1.0,))}
         self._ground = ground
 
-    def tiles(self, done: int, room: Room) -> list[Tile]:
+    def tiles(self, done: int, room: BoardArea) -> list[Tile]:
         """Return the tiles of the board after `done` counts, from above."""
-        plan, made = at_hand(self._plan, done)
+        plan, made = current_section(self._plan, done)
         scene = scene_of(plan, made)
         scale, left_mm = _placed(plan, scene, room)
         line_mm = room.cell[1] / scale
@@ -59,12 +59,12 @@ class BoardTiles:
             for line, lines, part in _bands(scene, (left_mm, top, right_mm), room, line_mm)
         ]
 
-    def _tile(self, part: Scene, line: int, lines: int, room: Room) -> Tile:
+    def _tile(self, part: Scene, line: int, lines: int, room: BoardArea) -> Tile:
         size = room.columns * room.cell[0], lines * room.cell[1]
         return Tile(line, lines, part_svg(part, self._looks, size, self._ground))
 
 
-def _placed(plan: Plan, scene: Scene, room: Room) -> tuple[float, float]:
+def _placed(plan: Plan, scene: Scene, room: BoardArea) -> tuple[float, float]:
     """Return how many pixels a millimetre has, and how far left of the middle the room begins."""
     across, high = room.columns * room.cell[0], room.lines * room.cell[1]
     left, top, right, bottom = scene.box
@@ -90,7 +90,7 @@ def _top(scene: Scene, made: int, line_mm: float, lines: int) -> float:
 
 
 def _hung(
-    scene: Scene, plan: Plan, room: Room, placed: tuple[float, float], bottom: float
+    scene: Scene, plan: Plan, room: BoardArea, placed: tuple[float, float], bottom: float
 ) -> Scene:  # fmt: skip
     """Let the strands hang down to where their numbers stand, those that knot before a light."""
     if scene.made >= plan.total:
@@ -113,7 +113,7 @@ def _hung(
 
 
 def _bands(
-    scene: Scene, box: tuple[float, float, float], room: Room, line_mm: float
+    scene: Scene, box: tuple[float, float, float], room: BoardArea, line_mm: float
 ) -> Iterator[tuple[int, int, Scene]]:
     """Yield each band of the room: its first line, how many it has, and what lies in it."""
     left, top, right = box

@@ -14,21 +14,21 @@ if TYPE_CHECKING:
     from coach.tui.screens.before.preparation_screen import BeforeScreen
     from coach.tui.screens.by_sentence.freehand_screen import FreehandScreen
     from coach.tui.screens.by_sentence.hanging_screen import HangingScreen
-    from coach.tui.screens.by_sentence.leave_pattern_screen import LeavePatternScreen
     from coach.tui.screens.deviations_screen import (
         choose_screen,
         measure_screen,
         otherwise_screen,
     )
     from coach.tui.screens.fitting_screen import WishScreen
-    from coach.tui.screens.form_screen import AskScreen, Choice
+    from coach.tui.screens.form_screen import AskScreen, FormField
     from coach.tui.screens.home_screen import ListScreen
-    from coach.tui.screens.knot_help_screen import HowScreen
     from coach.tui.screens.look_around_screen import LookScreen
     from coach.tui.screens.notes_screen import NotesScreen
     from coach.tui.screens.piece_screen import PieceScreen
+    from coach.tui.screens.question_screen import LeavePatternScreen
     from coach.tui.screens.unsaved_screen import TroubleScreen
     from coach.tui.screens.work_pages import (
+        HowScreen,
         cords_page,
         hints_page,
         keys_page,
@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
-    "ActionsScreen", "AskScreen", "BeforeScreen", "Choice", "FreehandScreen", "HangingScreen",
+    "ActionsScreen", "AskScreen", "BeforeScreen", "FormField", "FreehandScreen", "HangingScreen",
     "HowScreen", "LeavePatternScreen", "ListScreen", "LookScreen", "NotesScreen",
     "OrderBeforeScreen", "PieceScreen", "TroubleScreen", "WishScreen", "choose_screen",
     "cords_page", "hints_page", "keys_page", "legend_page", "measure_screen", "measured_page",
@@ -50,12 +50,12 @@ _MODULES: Final = MappingProxyType(
         "ActionsScreen": "actions_screen",
         "AskScreen": "form_screen",
         "BeforeScreen": "before.preparation_screen",
-        "Choice": "form_screen",
+        "FormField": "form_screen",
         "FreehandScreen": "by_sentence.freehand_screen",
         "HangingScreen": "by_sentence.hanging_screen",
-        "HowScreen": "knot_help_screen",
+        "HowScreen": "work_pages",
         "ListScreen": "home_screen",
-        "LeavePatternScreen": "by_sentence.leave_pattern_screen",
+        "LeavePatternScreen": "question_screen",
         "LookScreen": "look_around_screen",
         "NotesScreen": "notes_screen",
         "OrderBeforeScreen": "before.order_before_screen",

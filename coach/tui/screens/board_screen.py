@@ -16,10 +16,9 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.key_footer import work_hints
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
-from coach.tui.pixels.board_image import BoardImage
 from coach.tui.pixels.claims import Images
 from coach.tui.pixels.overlay import RESTED_S, Overlay
-from coach.tui.pixels.tile import Lying, Room
+from coach.tui.pixels.tile import BoardArea, BoardImage, Lying
 from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.widgets.keys_line import Hint, KeysLine
 from coach.tui.widgets.painted_lines import Shown
@@ -191,14 +190,14 @@ class BoardScreen(BenchScreen[None]):
             self._image = BoardImage(plan, inks.seen(plan), palette.background, palette.figure)
         return self._image
 
-    def _room(self, images: Images) -> tuple[Room, tuple[int, int]] | None:
+    def _room(self, images: Images) -> tuple[BoardArea, tuple[int, int]] | None:
         """Return the room above the board's labels, and the column and line where it begins."""
         spot, (width, height) = self._face.spot, self._sheet.size
         if spot.picture is None or not spot.picture.wide:
             return None
         rows = len(spot.picture.rows)
         lines = rows - spot.picture.labels
-        room = Room(spot.columns, lines, spot.picture.columns, spot.picture.wide, images.cell)
+        room = BoardArea(spot.columns, lines, spot.picture.columns, spot.picture.wide, images.cell)
         at = int(spot.columns < width), height - spot.below - rows
         return (room, at) if lines >= _LEAST else None
 

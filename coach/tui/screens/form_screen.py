@@ -8,8 +8,8 @@ from rich.text import Text
 from textual.binding import Binding
 from textual.widgets import Input
 
-from coach.session.measure_questions import Asked
-from coach.tui.layout.styled_text import Inks, fitted
+from coach.session.adjusting.measure_questions import MeasureQuestion
+from coach.tui.layout.styled_text import Inks, ellipsized
 from coach.tui.screens.choosing_screen import ChoosingScreen
 from coach.tui.screens.question_screen import QuestionScreen
 
@@ -19,7 +19,7 @@ _NOTHING_WANTED: Final = ("press enter", "enter, ")
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class FormField:
     """One row of a form.
 
     Attributes:
@@ -31,13 +31,13 @@ class Choice:
 
     label: str
     example: str
-    deed: Callable[[str], str | Asked]
+    deed: Callable[[str], str | MeasureQuestion]
 
 
 class AskScreen(ChoosingScreen[str]):
     """Asks for one of some choices. Its result is what came of it; "" when it was left."""
 
-    def __init__(self, inks: Inks, title: str, choices: Sequence[Choice]) -> None:
+    def __init__(self, inks: Inks, title: str, choices: Sequence[FormField]) -> None:
         """Take the title and the rows."""
         super().__init__(inks, title, _MOST_TEXT)
         self._choices = choices
@@ -45,7 +45,7 @@ class AskScreen(ChoosingScreen[str]):
     def rows(self, width: int) -> Iterable[Text]:
         """Return what can be chosen."""
         ink = self.inks.style("text")
-        return (Text(fitted(choice.label, width), ink) for choice in self._choices)
+        return (Text(ellipsized(choice.label, width), ink) for choice in self._choices)
 
     def marked(self, number: int) -> None:
         """Show what the row wants."""
@@ -62,7 +62,7 @@ class AskScreen(ChoosingScreen[str]):
         """Hand what was written to the row's deed; what is refused stays to be mended."""
         event.stop()
         said = self._choices[self.at].deed(event.value.strip())
-        if isinstance(said, Asked):
+        if isinstance(said, MeasureQuestion):
             self.app.push_screen(QuestionScreen(said, self.inks), self._settled)
         elif said.startswith("Nothing is changed"):
             self.say(said)

@@ -27,7 +27,7 @@ from coach.tui.messages import (
     ChosenPiece,
     ChosenProject,
 )
-from coach.tui.pages.home_entries import Entry, Listed, Unfold
+from coach.tui.pages.home_entries import HomeEntry, HomeListing, Unfold
 from coach.tui.screens.base_screen import BenchScreen, keyed
 from coach.tui.widgets.keys_line import Hint, KeysLine
 from coach.tui.widgets.marked_list import SIGN, MarkedList, OneLine
@@ -64,7 +64,7 @@ class ListScreen(BenchScreen[None]):
         super().__init__()
         self._inks = inks
         self._describe = describe
-        self._listed = Listed()
+        self._listed = HomeListing()
         self._opens: dict[str, Message] = {}  # by the names of the entries
         self._typed = self._told = ""
         self._unfolded = False
@@ -239,12 +239,12 @@ class ListScreen(BenchScreen[None]):
         entries = self._listed.entries(self._typed, width, self._inks, unfolded=self._unfolded)
         return [self._option(entry) for entry in entries]
 
-    def _option(self, entry: Entry) -> Option:
+    def _option(self, entry: HomeEntry) -> Option:
         if entry.opens is None:
             return Option(OneLine(entry.write), disabled=True)
         self._opens[entry.name] = entry.opens
         return Option(OneLine(partial(self._written, entry)), id=entry.name)
 
-    def _written(self, entry: Entry) -> Text:
+    def _written(self, entry: HomeEntry) -> Text:
         """Return the line of an entry, with room for the sign before it."""
         return self._inks.shown(Text(" " * len(SIGN)) + entry.line)

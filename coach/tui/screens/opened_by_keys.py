@@ -6,7 +6,7 @@ from typing import Any, Final, Protocol
 
 from textual.app import App
 
-from coach.session.choosing import NOTHING_OPEN, Choosing
+from coach.session.adjusting.choosing import NOTHING_OPEN, Choosing
 from coach.session.controller import Work
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs

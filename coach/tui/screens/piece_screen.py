@@ -9,13 +9,13 @@ from textual.binding import BindingType
 
 from coach.plan.plan_model import Plan
 from coach.project.tried_colours import TriedColours, WrongColour
-from coach.session.fitting import NOTHING
+from coach.session.adjusting.fitting import NOTHING
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Cell, Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, fitted
+from coach.tui.layout.styled_text import Inks, ellipsized
 from coach.tui.screens.base_screen import keyed
-from coach.tui.screens.form_screen import AskScreen, Choice
+from coach.tui.screens.form_screen import AskScreen, FormField
 from coach.tui.screens.page_screen import PageScreen
 
 KeepColours: TypeAlias = Callable[[str, Mapping[str, str]], str]
@@ -66,23 +66,23 @@ class PieceScreen(PageScreen):
 
     def action_write(self) -> None:
         """Ask for the name of the colourway that these colours become."""
-        self._ask("Write these colours", [Choice("as the colourway", "dusk", self._written)])
+        self._ask("Write these colours", [FormField("as the colourway", "dusk", self._written)])
 
-    def _ask(self, title: str, choices: Sequence[Choice]) -> None:
+    def _ask(self, title: str, choices: Sequence[FormField]) -> None:
         def answered(said: str | None) -> None:
             del said  # it stands on the page
             self.show()
 
         self.app.push_screen(AskScreen(self.inks, title, choices), answered)
 
-    def _choice(self, cord: str) -> Choice:
+    def _choice(self, cord: str) -> FormField:
         def tried(colour: str) -> str:
             try:
                 return self.tried.give(cord, colour)
             except WrongColour as error:
                 return f"{NOTHING}{error}"
 
-        return Choice(f"{cord} in", _EXAMPLE, tried)
+        return FormField(f"{cord} in", _EXAMPLE, tried)
 
     def _written(self, name: str) -> str:
         assert self._keep  # noqa: S101 - the key is only there with it
@@ -98,4 +98,4 @@ class PieceScreen(PageScreen):
             self._rows = width, self._drawing.whole(width)
         rows = painted(self._rows[1], self.inks.of(plan))
         told = self.tried.told or plan.project.title
-        return [Text(fitted(told, width), self.inks.style("text", bold=True)), Text(), *rows]
+        return [Text(ellipsized(told, width), self.inks.style("text", bold=True)), Text(), *rows]

@@ -8,10 +8,11 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 
-from coach.piece.changes.project_diff import Change
+from coach.piece.changes.project_diff import ProjectChange
 from coach.plan.wording.place_words import where
-from coach.session.measure_questions import Answer, Asked
+from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
 from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui.messages import LeavesPattern
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.page_screen import TextScreen
 
@@ -31,7 +32,7 @@ class QuestionScreen(TextScreen[str]):
         keyed("escape", "answer('')", "measure again", "Leave this measure out, and measure again.")
     ]
 
-    def __init__(self, asked: Asked, inks: Inks) -> None:
+    def __init__(self, asked: MeasureQuestion, inks: Inks) -> None:
         super().__init__(inks)
         self._asked = asked
 
@@ -76,7 +77,7 @@ class ChangedScreen(TextScreen[WhichFile]):
         keyed("escape", "answer('')", "decide later", "Ask again the next time."),
     ]  # fmt: skip
 
-    def __init__(self, change: Change, done: int, inks: Inks) -> None:
+    def __init__(self, change: ProjectChange, done: int, inks: Inks) -> None:
         """Take what was edited.
 
         Args:
@@ -130,3 +131,34 @@ class ChangedScreen(TextScreen[WhichFile]):
             f"Some of the {done} counts made would be tied differently. The piece can stay with "
             f"the project it was started with, or be set to the nearest place: {at}."
         )
+
+
+_ASKED: Final = "Go on without the pattern from here?"
+_TOLD: Final = (
+    "The pattern ends with what is made. What you knot from now on you say in short sentences, "
+    "and w writes the whole piece out as a pattern of its own. The project’s file stays as it is."
+)
+
+
+class LeavePatternScreen(TextScreen[None]):
+    """Asks whether the pattern is to be left, and tells the app if so."""
+
+    OF_A_PLAN = True
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("enter", "go_on", "go on without the pattern", "Say what you knot from here on."),
+        keyed("escape", "close", "back", "Stay with the pattern."),
+    ]
+
+    def action_go_on(self) -> None:
+        """Close, and tell the app."""
+        self.dismiss(None)
+        self.app.post_message(LeavesPattern())
+
+    def action_close(self) -> None:
+        """Close, and stay with the pattern."""
+        self.dismiss(None)
+
+    def page(self, width: int) -> Sequence[Text]:
+        """Return the question."""
+        lines = paragraph(_ASKED, width, 2, self.inks.style("text", bold=True))
+        return [*lines, Text(), *paragraph(_TOLD, width, _MANY, self.inks.style("text"))]

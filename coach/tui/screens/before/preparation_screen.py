@@ -8,19 +8,19 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 
-from coach.piece.stock_ticks import CUT, cut_again, last_again, times_again
+from coach.desk.stock_ticks import CUT, cut_again, last_again, times_again
 from coach.quantities import show_length
 from coach.session.controller import Work
 from coach.session.preparation import (
     MARKS,
-    Ready,
+    PieceToReady,
     Tick,
-    in_order,
     next_open,
     pieces_to_ready,
     rest_of,
+    ticks_in_order,
 )
-from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph, sized
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keyed, set_key
 
 _LENGTH: Final = 9
@@ -54,7 +54,7 @@ class BeforeScreen(LinesScreen[None]):
         self._work = work
         self._asides = work.asides
         self._ready = pieces_to_ready(work.plan, work.settings.units)
-        self._order = in_order(self._ready)
+        self._order = ticks_in_order(self._ready)
         self._places = {tick: place for place, tick in enumerate(self._order)}
         self._rows = {ready.label: row for row, ready in enumerate(self._ready)}
         self._longest = max(5, *(len(ready.label) for ready in self._ready))
@@ -167,11 +167,11 @@ class BeforeScreen(LinesScreen[None]):
         text = f"{label[: self._label_width(width)]}{'length':<{_LENGTH}}{boxes}"
         return sized(Text(text, self.inks.style("quiet")), width)
 
-    def _row(self, ready: Ready, width: int) -> Text:
+    def _row(self, ready: PieceToReady, width: int) -> Text:
         here = self._at is not None and self._at[0] == ready.label
         ink = self.inks.style("text", bold=here)
         line = Text((">" if here else " ") + " " * (width >= _NARROW), ink)
-        line += Text(fitted(ready.label, _MOST_LABEL), self._in_its_colour(ready, bold=here))
+        line += Text(ellipsized(ready.label, _MOST_LABEL), self._in_its_colour(ready, bold=here))
         line = sized(line, self._label_width(width))
         line += sized(Text(show_length(ready.length_mm, self._work.settings.units), ink), _LENGTH)
         for mark in MARKS:
@@ -180,16 +180,16 @@ class BeforeScreen(LinesScreen[None]):
             line += Text(f"  {ready.hangs}{self._ends(ready)}", self.inks.style("quiet"))
         return line
 
-    def _ends(self, ready: Ready) -> str:
+    def _ends(self, ready: PieceToReady) -> str:
         """Say how far each strand hangs from a fold that is off the middle: `: 3.7 m and 1.4 m`."""
         units = self._work.settings.units
         ends = [show_length(round(mm / 10) * 10, units) for mm in ready.ends_mm]
         return f": {' and '.join(ends)}" if ends else ""
 
-    def _in_its_colour(self, ready: Ready, *, bold: bool) -> Style:
+    def _in_its_colour(self, ready: PieceToReady, *, bold: bool) -> Style:
         return self.inks.named(ready.strand, bold=bold)
 
-    def _box(self, ready: Ready, mark: str, width: int) -> Text:
+    def _box(self, ready: PieceToReady, mark: str, width: int) -> Text:
         """Return one box: ticked, open, at hand, or none where that is not done before."""
         if mark not in ready.marks:
             return Text(" " * width)

@@ -11,7 +11,7 @@ from textual.widgets import Input
 
 from coach.session import unsaved
 from coach.session.by_sentence.freehand import MOST_SAID, Freehand
-from coach.session.by_sentence.freehand_questions import Asking, Question, writing
+from coach.session.by_sentence.freehand_questions import Asking, FreehandQuestion, ask_file
 from coach.session.by_sentence.freehand_words import OPENING, forms_as_actions
 from coach.session.ports import Aids
 from coach.tui import screens
@@ -26,7 +26,7 @@ from coach.tui.pages.freehand_page import (
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.by_sentence.offering_screen import OfferingScreen
 from coach.tui.screens.page_screen import PageScreen
-from coach.tui.widgets.said_line import SaidLine
+from coach.tui.widgets.text_line import SaidLine
 
 _FOLLOW_S: Final = 0.5
 
@@ -59,7 +59,7 @@ class FreehandScreen(OfferingScreen):
         self._told = told or OPENING
         self._refused = ""  # the line that was refused, until it is mended
         self._asking: Asking | None = None
-        self._asked: Question | None = None
+        self._asked: FreehandQuestion | None = None
         self._deeds = {("w", "write"): self.action_write, ("q", "quit"): self.action_leave,
                        ("?", "help"): self.action_help, ("theme",): self.action_theme,
                        ("mouse",): self.action_mouse, ("voice",): self.action_voice,
@@ -169,7 +169,7 @@ class FreehandScreen(OfferingScreen):
         if self._files is None:
             self._told = "No file can be written from here."
         else:
-            self._asking = writing(self.freehand, self._files, self._target)
+            self._asking = ask_file(self.freehand, self._files, self._target)
             self._write("")
             self._offers.fill(())
             self._answer(None)

@@ -6,7 +6,7 @@ from textual import events
 from textual.binding import BindingType
 from textual.widgets import Input
 
-from coach.session.by_sentence.sentence_speech import SentenceSpeech
+from coach.session.announcer import SentenceSpeech
 from coach.session.ports import Aids
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.freehand_page import Offers

@@ -1,0 +1,1 @@
+"""What a maker enters beside counts, looked at and questioned before it is kept."""
