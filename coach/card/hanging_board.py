@@ -5,9 +5,9 @@ from html import escape
 from itertools import groupby, pairwise
 from typing import Final
 
-from coach.card.step_drawing import picture
+from coach.card.step_drawing import svg_picture
 from coach.picture.compose import scene_of
-from coach.picture.elements import element, number
+from coach.picture.elements import element, svg_number
 from coach.picture.render.shades import Look
 from coach.picture.render.svg_drawing import Drawing
 from coach.plan.plan_model import Plan
@@ -63,17 +63,17 @@ def board_picture(plan: Plan, looks: Mapping[str, Look], name: str) -> str:
         2 * (half + margin),
         fan - top + 40 / px,
     )
-    return picture([Drawing(scene, looks, name).drawn(), *named], box, label, px)
+    return svg_picture([Drawing(scene, looks, name).drawn(), *named], box, label, px)
 
 
 def _text(words: str, at: tuple[float, float], size: float, class_: str) -> str:
     return element(
-        "text", escape(words), x=number(at[0] * 100), y=number(at[1] * 100),
-        font_size=number(size * 100), text_anchor="middle", class_=class_,
+        "text", escape(words), x=svg_number(at[0] * 100), y=svg_number(at[1] * 100),
+        font_size=svg_number(size * 100), text_anchor="middle", class_=class_,
     )  # fmt: skip
 
 
 def _line(start: tuple[float, float], end: tuple[float, float], wide: float) -> str:
     (x, y), (to_x, to_y) = start, end
-    way = " ".join(number(at * 100) for at in (x, y, to_x, to_y))
-    return element("path", d=f"M{way}", class_="n", stroke_width=number(wide * 100))
+    way = " ".join(svg_number(at * 100) for at in (x, y, to_x, to_y))
+    return element("path", d=f"M{way}", class_="n", stroke_width=svg_number(wide * 100))

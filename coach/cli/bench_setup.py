@@ -13,7 +13,7 @@ from coach.cli.keep_colours import keep_colours
 from coach.cli.workshop.freehand_files import FILES
 from coach.piece import folders
 from coach.session.count_mode import PassStore
-from coach.session.keymap import ACTIONS, Keys, with_keys
+from coach.session.keymap import ACTIONS, Keys, rebound
 from coach.session.ports import Aids
 from coach.session.quick_settings import Colourways
 from coach.settings.load import LoadedSettings, load_settings
@@ -51,7 +51,7 @@ def add_units(parser: argparse._ActionsContainer) -> None:
     )  # fmt: skip
 
 
-def unit_of(asked: Units | None) -> Units:
+def chosen_units(asked: Units | None) -> Units:
     """Return the unit asked for, which is remembered as the bench remembers it, or the one set."""
     loaded = _told_settings(os.environ)
     if asked is not None and asked != loaded.kept.now.units:
@@ -65,7 +65,7 @@ def set_up(environment: Mapping[str, str]) -> Setup:
     kept = loaded.kept
     now = kept.now
     return Setup(
-        keys=with_keys(now.keys),
+        keys=rebound(now.keys),
         palette=palette_for(now.theme, depth_of(environment)),
         glyphs=_glyphs(now.characters, environment),
         aids=Aids(

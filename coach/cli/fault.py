@@ -22,7 +22,7 @@ _KEPT = 5
 _HEADS = re.compile(r"^(?=coach \S+, Python )", re.MULTILINE)
 
 
-def tell(fault: Exception, given: Sequence[str], clock: Clock | None = None) -> int:
+def report_fault(fault: Exception, given: Sequence[str], clock: Clock | None = None) -> int:
     """Say that something went wrong in the coach itself, and where the details are.
 
     Args:

@@ -33,9 +33,9 @@ def _run_heard() -> int:
 
 def _stopped() -> int:
     _end_undisturbed()
-    from coach.cli.output import say
+    from coach.cli.output import print_notice
 
-    say("stopped.")
+    print_notice("stopped.")
     return _STOPPED
 
 
@@ -58,9 +58,9 @@ def _run(given: list[str]) -> int:
     except Exception as fault:
         if _began_with_ctrl_c(fault):
             raise KeyboardInterrupt from fault
-        from coach.cli.fault import tell
+        from coach.cli.fault import report_fault
 
-        return tell(fault, given)
+        return report_fault(fault, given)
 
 
 def _began_with_ctrl_c(fault: BaseException | None) -> bool:

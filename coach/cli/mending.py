@@ -50,7 +50,7 @@ def trouble_of(database: Path) -> PieceError | None:
     return None
 
 
-def ask(database: Path) -> bool:
+def offer_recovery(database: Path) -> bool:
     """Say what can be had back, ask which, and do it; gives whether something was done."""
     ways = ways_out(database)
     print("Whatever you choose, the damaged file is kept under a dated name.")
@@ -137,7 +137,7 @@ def open_store() -> Store:
         if not sys.stdin.isatty():
             raise
         sys.stderr.write(f"coach: {one_line(str(error))}\n\n")
-        if not ask(database):
+        if not offer_recovery(database):
             raise
         store = Store(database)
     kind = network_kind(database)

@@ -76,7 +76,7 @@ def heard(call: Callable[[], int]) -> int:
         sys.stderr.flush()
     lost = _lost()  # asked, for the parser goes on where its help is not taken
     if lost:
-        say(str(lost))
+        print_notice(str(lost))
         return CANNOT_WRITE
     return status
 
@@ -94,7 +94,7 @@ def _exit_status(call: Callable[[], int]) -> int:
         return leaving.code if isinstance(leaving.code, int) else 0
 
 
-def say(sentence: str) -> None:
+def print_notice(sentence: str) -> None:
     """Tell a sentence beside the output, if anybody hears it."""
     with suppress(OutputLost):
         sys.stderr.write(f"coach: {sentence}\n")
@@ -170,7 +170,7 @@ def _is_utf_8() -> bool:
 _FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")
 
 
-def table(head: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
+def csv_table(head: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
     """Return rows as CSV under a head; short ones are filled up."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")

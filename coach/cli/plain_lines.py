@@ -63,8 +63,8 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
             plain.work.leave()
         if unsaved.must_ask(at.sitting):
             path = unsaved.rescue(at.sitting)
-            _write([unsaved.question(at.sitting)])
-            _write([unsaved.written(path)] if path else [])
+            _write([unsaved.leave_question(at.sitting)])
+            _write([unsaved.written_message(path)] if path else [])
         if aids.voice:
             aids.voice.close()
     return 0

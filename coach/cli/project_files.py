@@ -40,7 +40,7 @@ def checked_file(name: str) -> Checked:
     return Checked(shown, loaded.text, (*loaded.problems, *reading.problems), reading.plan)
 
 
-def told(checked: Checked) -> list[str]:
+def problem_lines(checked: Checked) -> list[str]:
     """Return all that is to be said of a file, in lines."""
     lines = list(as_lines(checked.path, checked.text, checked.problems))
     if checked.sound:

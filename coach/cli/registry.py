@@ -13,7 +13,7 @@ from typing import Final, NoReturn, Protocol, cast
 
 from coach import __version__
 from coach.cli.asked.wrong_call import in_words
-from coach.text import listed, one_line
+from coach.text import join_words, one_line
 
 
 class CommandModule(Protocol):
@@ -139,7 +139,7 @@ def _answer(given: Sequence[str]) -> NoReturn:
         if whole.parse_known_args(given)[0].command is None:
             whole.called_with(given)
         whole.error("The command comes first, before its options.")
-    near = _near([first], list(COMMANDS)) or f" The commands are {listed(list(COMMANDS))}."
+    near = _near([first], list(COMMANDS)) or f" The commands are {join_words(list(COMMANDS))}."
     whole.error(f"Unknown command ‘{one_line(first)}’.{near}")
 
 

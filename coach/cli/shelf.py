@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Final
 
 import coach
-from coach.text import listed, one_line
+from coach.text import join_words, one_line
 
 _ENDINGS: Final = (".yaml", ".yml")
 SHELF: Final = "shelf:"  # before the name of a project that comes with the program
@@ -33,7 +33,7 @@ def add_project(parser: argparse.ArgumentParser, also: str = "", *, needed: bool
         also: What else it can be called with, for its help: `the name of a piece`.
         needed: Whether it must be there.
     """
-    known = listed(["a project file", "a name from the shelf", *([also] if also else [])], "or")
+    known = join_words(["a project file", "a name from the shelf", *([also] if also else [])], "or")
     number = {} if needed else {"nargs": "?", "default": ""}
     parser.add_argument("project", metavar="FILE", help=known, **number)  # type: ignore[arg-type]
 
@@ -57,8 +57,8 @@ def find(name: str) -> FoundProject:
     if wanted in shipped and path.parent == Path():
         return FoundProject(shipped[wanted], f"{SHELF}{wanted}")
     near = _near(path, list(shipped))
-    hint = f" Did you mean {listed(near, 'or')}?" if near else ""
-    known = f" Built-in projects: {listed(list(shipped))}."
+    hint = f" Did you mean {join_words(near, 'or')}?" if near else ""
+    known = f" Built-in projects: {join_words(list(shipped))}."
     raise NoSuchProject(f"There is no project ‘{one_line(name)}’.{hint or known}")
 
 

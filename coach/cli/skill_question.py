@@ -28,10 +28,10 @@ def skill_asked() -> str:
     kept = settings_of(os.environ).kept
     if kept.now.skill or not _is_there():
         return kept.now.skill
-    return ask(kept, sys.stdin.readline)
+    return ask_skill(kept, sys.stdin.readline)
 
 
-def ask(kept: Kept, answer: Callable[[], str]) -> str:
+def ask_skill(kept: Kept, answer: Callable[[], str]) -> str:
     """Ask, and keep what is answered; an answer that is none of these stands for practised."""
     print(_QUESTION, end="", flush=True)
     said = one_line(answer()).strip().casefold()

@@ -12,9 +12,9 @@ from typing import Final
 
 from coach.cli.asked.own_hands import own_hands
 from coach.cli.asked.this_piece import ThisPiece
-from coach.cli.bench_setup import unit_of
-from coach.cli.project_files import checked_file, told
-from coach.cli.reports.plan_page import page
+from coach.cli.bench_setup import chosen_units
+from coach.cli.project_files import checked_file, problem_lines
+from coach.cli.reports.plan_page import render_plan
 from coach.cli.shelf import NoSuchProject, find
 from coach.cli.skill_question import skill_set
 from coach.cli.written import see_target, why
@@ -41,12 +41,12 @@ def watch(
         picture: Whether a picture is kept beside each file that is sound.
     """
     told_of: dict[str, Stamp] = {}
-    seen: dict[str, Stamp] = {name: stamp(name) for name in names}
+    seen: dict[str, Stamp] = {name: file_stamp(name) for name in names}
     print("Watching; ctrl+c stops.")
     try:
         while True:
             for name in names:
-                now = stamp(name)
+                now = file_stamp(name)
                 # A file that is still being written changes between two looks.
                 if now is not None and now == seen[name] and told_of.get(name) != now:
                     told_of[name] = now
@@ -57,7 +57,7 @@ def watch(
         return 0
 
 
-def stamp(name: str) -> Stamp:
+def file_stamp(name: str) -> Stamp:
     """Return what changes when a file is saved; None while it is not there."""
     try:
         found = os.stat(find(name).path)  # noqa: PTH116 - the same call
@@ -79,12 +79,12 @@ def report(name: str, *, picture: bool = False) -> list[str]:
         return [f"coach: {error}"]
     plan = checked.plan
     if plan is None:
-        return ["", *told(checked)]
+        return ["", *problem_lines(checked)]
     own = own_hands(plan, skill_set)
-    this = ThisPiece(own.plan, own.paces, unit_of(None), learnt_from=own.learnt_from)
+    this = ThisPiece(own.plan, own.paces, chosen_units(None), learnt_from=own.learnt_from)
     found = this.report(full=True)
     drawn = [_drawn(name, own.plan)] if picture else []
-    return ["", *page(found, called=name), "", *told(checked), *drawn]
+    return ["", *render_plan(found, called=name), "", *problem_lines(checked), *drawn]
 
 
 def _drawn(name: str, plan: Plan) -> str:

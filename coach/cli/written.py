@@ -20,7 +20,7 @@ def add_output(parser: argparse.ArgumentParser, metavar: str) -> None:
     parser.add_argument("--replace", action="store_true", help="write over a file that is there")
 
 
-def written(path: Path, text: str, *, over: bool) -> int:
+def write_output(path: Path, text: str, *, over: bool) -> int:
     """Write a file and say so, or say why not.
 
     Args:

@@ -1,6 +1,6 @@
-"""What is made ready for all pieces of an order together: cut, labelled and hung, length by length.
+"""The list for preparing all pieces of an order together: cutting, labelling and hanging.
 
-The ticks are those of the pieces themselves, so that this list and the piece's own say the same.
+Its ticks are those of the pieces themselves, so that this list and each piece's own agree.
 """
 
 from collections import Counter
@@ -42,7 +42,7 @@ _Key: TypeAlias = tuple[str, str, str, float, bool]
 class BatchLine:
     """Lengths that are alike: of one cord in one colour, cut to one length, under one label.
 
-    `what` is the cord as a label in the shop has it, `label` what is written on each; `hung` tells
+    `what` is the cord's name on a shop label, `label` what is written on each length; `hung` says
     whether they hang before the work begins.
     """
 
@@ -56,7 +56,7 @@ class BatchLine:
 
     @property
     def marks(self) -> tuple[str, ...]:
-        """What is done to each before the first knot."""
+        """What is to be done to each before the first knot."""
         return MARKS if self.hung else MARKS[:2]
 
     def ticked(self, mark: str) -> int:
@@ -70,12 +70,12 @@ class BatchLine:
 
     @property
     def again(self) -> tuple[tuple[Cord, str], ...]:
-        """Each time that a length of it was cut once more, with its mark, the last one last."""
+        """Each extra cut of one of these lengths, with its mark, in order."""
         marks = sorted((len(mark), mark) for mark in self.done if mark.startswith(AGAIN))
         return tuple((cord, mark) for _, mark in marks for cord in sorted(self.done[mark]))
 
     def next_again(self) -> tuple[Cord, str] | None:
-        """Return the tick for cutting the last one that was cut once more, None before the cut."""
+        """Return the tick for cutting the last recut length once more, None before the cut."""
         cut = [one for one in self.pieces if one not in self.open(CUT)]
         if not cut:
             return None
@@ -86,8 +86,8 @@ class BatchLine:
         """Return the line after some of its lengths got a mark, or lost it.
 
         Args:
-            cords: The lengths; those of other lines change nothing.
-            mark: cut, labelled or hung.
+            cords: The lengths; those of other lines are ignored.
+            mark: "cut", "labelled" or "hung".
             back: Whether they lose it.
         """
         have, own = self.done.get(mark, frozenset()), frozenset(cords) & frozenset(self.pieces)
@@ -96,7 +96,7 @@ class BatchLine:
 
 @dataclass(frozen=True, slots=True)
 class BatchList:
-    """All that is made ready: lengths of cord, and how many of each finding."""
+    """All that is to be prepared: lengths of cord, and the number of each finding."""
 
     lines: tuple[BatchLine, ...]
     findings: Mapping[str, int]
@@ -106,7 +106,7 @@ class BatchList:
 
         Args:
             cords: The lengths.
-            mark: cut, labelled or hung.
+            mark: "cut", "labelled" or "hung".
             back: Whether they lose it.
         """
         lines = (line.with_ticks(cords, mark, back=back) for line in self.lines)
@@ -116,15 +116,18 @@ class BatchList:
 def batch_list(
     store: Store, order: OrderAt, unit: str = "cm", known: "Known | None" = None
 ) -> BatchList:
-    """Return what is made ready for an order's sound pieces, cords in the file's order.
+    """Return what is to be prepared for an order's sound pieces, cords in the file's order.
 
-    A piece whose project cannot be read any more is left out. Raises PieceError.
+    A piece whose project can no longer be read is left out.
 
     Args:
-        store: Where it is kept.
+        store: The store of pieces and the desk.
         order: The order.
-        unit: cm or in, what lengths are rounded up in.
-        known: What pieces are known to need from an earlier call; more is put in.
+        unit: "cm" or "in": the unit in which lengths are rounded up.
+        known: A cache of pieces' needs, which is added to.
+
+    Raises:
+        PieceError: The store cannot be read.
     """
     found: dict[_Key, list[Cord]] = {}
     done: dict[_Key, dict[str, set[Cord]]] = {}
@@ -152,7 +155,7 @@ def batch_list(
 
 @dataclass(frozen=True, slots=True)
 class Needs:
-    """What one piece of work needs; None stands for a plan that cannot be read any more."""
+    """What one piece of work needs; None for a plan that can no longer be read."""
 
     plan: Plan | None
     cuts: Mapping[str, CutPiece]
@@ -164,12 +167,12 @@ Known = dict[tuple[str, Alike], Needs]
 
 
 def needs_of(state: State, unit: str, known: Known) -> Needs:
-    """Return what a piece of work needs; those that are alike share one plan.
+    """Return what a piece of work needs; pieces that are alike share one plan.
 
     Args:
-        state: How the piece stands.
-        unit: cm or in, what lengths are rounded up in.
-        known: What is known from pieces before it; more is put in.
+        state: The state of the piece.
+        unit: "cm" or "in": the unit in which lengths are rounded up.
+        known: A cache of pieces' needs, which is added to.
     """
     key = unit, alike(state)
     if key not in known:
@@ -185,11 +188,20 @@ def tick_pieces(
 ) -> str:  # fmt: skip
     """Tick lengths of several pieces, or take ticks back, all or none; the stock follows.
 
+    Args:
+        store: The store of pieces and the desk.
+        clock: Tells the time of the events.
+        cords: The lengths.
+        mark: "cut", "labelled" or "hung".
+        unit: "cm" or "in": the unit in which lengths are rounded up.
+        back: Whether ticks are taken back.
+        known: A cache of pieces' needs, which is added to.
+
     Returns:
         A sentence on what was taken beyond what was in stock, "" for nothing.
 
     Raises:
-        PieceError: Nothing of it can be kept.
+        PieceError: The ticks cannot be stored; then none is.
     """
     kind, short = Unticked if back else Ticked, dict[str, str]()
     known = {} if known is None else known

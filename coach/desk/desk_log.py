@@ -1,27 +1,27 @@
-"""The desk as it is kept: read whole, and written to in its turn."""
+"""Reading and writing the desk's events in turn with other programs."""
 
 from collections.abc import Callable, Sequence
 
 from coach.orders.desk_events import DeskEvent
-from coach.orders.desk_state import DeskState, folded
+from coach.orders.desk_state import DeskState, fold_desk
 from coach.piece.storage.store import Store
 
 
 def desk_now(store: Store) -> DeskState:
-    """Return how the desk stands. Raises PieceError."""
-    return folded(store.desk_events())
+    """Return the current state of the desk. Raises PieceError."""
+    return fold_desk(store.desk_events())
 
 
 class DeskReading:
-    """The desk read once inside a transaction, and from then on only what is new of it."""
+    """The desk read once in a transaction; later readings only add what is new."""
 
     def __init__(self, store: Store) -> None:
-        """Take what it is kept in."""
+        """Set the store to read from."""
         self._store, self._state = store, DeskState()
 
     def now(self) -> DeskState:
-        """Return how the desk stands. Raises PieceError."""
-        self._state = folded(self._store.desk_events(self._state.seq), self._state)
+        """Return the current state of the desk. Raises PieceError."""
+        self._state = fold_desk(self._store.desk_events(self._state.seq), self._state)
         return self._state
 
 
@@ -30,21 +30,20 @@ def at_desk(
     decide: Callable[[DeskState], Sequence[DeskEvent]],
     reading: DeskReading | None = None,
 ) -> DeskState:
-    """Keep what is decided on the desk as it stands in this moment, and return it as it is then.
+    """Decide on events by the current desk, store them, and return the desk after them.
 
-    No other coach comes between the reading and the writing; whatever `decide` raises, nothing is
-    kept.
+    No other program can write between reading and writing; if `decide` raises, nothing is stored.
 
     Args:
-        store: Where it is kept.
-        decide: Tells what happens, by how the desk stands.
-        reading: The desk as it was read before in the same transaction, if it was.
+        store: The store.
+        decide: Return the events to store, given the desk.
+        reading: The desk as read before in the same transaction, if it was.
 
     Raises:
-        PieceError: It cannot be read or kept.
+        PieceError: The desk cannot be read or the events cannot be stored.
     """
     with store.atomic():
         before = reading.now() if reading else desk_now(store)
         happened = tuple(decide(before))
         store.add_to_desk(before.seq, happened)
-    return folded(happened, before)
+    return fold_desk(happened, before)

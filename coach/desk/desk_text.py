@@ -1,4 +1,4 @@
-"""An order with its pieces, or the stock, as one text: what is carried, and how it is read."""
+"""The text form of an exported order with its pieces, or of the stock."""
 
 import json
 import re
@@ -32,20 +32,20 @@ _MOST_ENTRIES: Final = 50_000
 
 @dataclass(frozen=True, slots=True)
 class CarriedOrder:
-    """An order out of a file: all that happened to it, and its pieces by their own ids."""
+    """An order read from a file: its events, and its pieces by their ids."""
 
     events: tuple[OrderEvent, ...]
     pieces: Mapping[str, ExportedPiece]
 
     @property
     def name(self) -> str:
-        """What it is called."""
+        """The name of the order."""
         return self.events[0].order
 
 
 @dataclass(frozen=True, slots=True)
 class CarriedStock:
-    """The stock out of a file: all that happened to it."""
+    """The stock read from a file: its events."""
 
     events: tuple[StockEvent, ...]
 
@@ -64,8 +64,8 @@ def stock_text(events: Sequence[StockEvent]) -> str:
     return f'{_head(STOCK)}, "events": [\n{_lines(events)}\n]}}\n'
 
 
-def file_name(name: str, kind: str) -> str:
-    """Return a name that any system takes for the file of an order or the stock."""
+def desk_file_name(name: str, kind: str) -> str:
+    """Return a file name for an order or the stock that any system accepts."""
     bare = re.sub(r"[^\w]+", "-", name, flags=re.ASCII).strip("-").lower()[:60]
     return f"{bare or kind}.{kind}.json"
 
@@ -79,10 +79,11 @@ def _lines(events: Iterable[DeskEvent]) -> str:
 
 
 def from_file_text(text: str) -> AnyCarried:
-    """Read a piece, an order or the stock out of what was exported.
+    """Read an exported piece, order or stock.
 
     Raises:
-        CannotTakeIn: It is none, is torn, holds what acts on a terminal, or cannot have happened.
+        CannotTakeIn: It is none of them, is torn, holds control characters, or cannot have
+            happened.
         NewerVersion: A newer coach wrote it.
     """
     data = read_json(text)

@@ -1,4 +1,4 @@
-"""What is changed about an order under way: a spoilt piece, one more, its parting into two."""
+"""Changes to an order under way: spoilt pieces, extra ones, splitting it, ending it."""
 
 from collections.abc import Collection
 
@@ -31,16 +31,16 @@ from coach.text import one_line
 
 
 def work_over_all(store: Store, clock: Clock, name: str, *, over_all: bool) -> None:
-    """Let an order be worked another way.
+    """Change the way of working an order.
 
     Args:
-        store: Where it is kept.
-        clock: Tells when it was.
+        store: The store.
+        clock: Tells the time of the event.
         name: The order's name.
-        over_all: One step over all pieces, then the next step; else one piece after the other.
+        over_all: One step over all pieces, then the next step; otherwise piece by piece.
 
     Raises:
-        PieceError: There is no such order under way, or it cannot be kept.
+        PieceError: There is no such order under way, or the change cannot be stored.
     """
     at_desk(store, lambda desk: [
         OrderWorked(at_ms=clock.now_ms(), order=open_order(desk, name).name, over_all=over_all)
@@ -54,15 +54,15 @@ def end_order(
     """End an order; what is made stays made.
 
     Args:
-        store: Where orders are kept.
-        clock: Tells when it was.
+        store: The store.
+        clock: Tells the time of the event.
         name: The order's name.
         given_up: Whether it is given up rather than done.
-        earned: The money that it brought as a decimal number, "" where nobody says.
-        material: What was used for it.
+        earned: The money that it brought as a decimal number, "" if unknown.
+        material: The material used for it.
 
     Raises:
-        PieceError: There is no such order under way, or it cannot be kept.
+        PieceError: There is no such order under way, or it cannot be stored.
     """
     at_desk(store, lambda desk: [
         OrderEnded(at_ms=clock.now_ms(), order=open_order(desk, name).name, given_up=given_up,
@@ -74,22 +74,22 @@ def spoil_piece(
     store: Store, clock: Clock, name: str, piece: Summary, *, why: str = "", skill: str = "",
     another: bool = False,
 ) -> str:  # fmt: skip
-    """Give a piece of an order up; what it took stays with the order.
+    """Mark a piece of an order as spoilt; what it took still counts for the order.
 
     Args:
-        store: Where it is kept.
-        clock: Tells when.
-        name: The order's.
+        store: The store.
+        clock: Tells the time of the events.
+        name: The order's name.
         piece: The piece.
-        why: The maker's words on it.
-        skill: How used she is to knotting, for the paces of another.
-        another: Whether another one like it is begun in its place, in the same breath.
+        why: The maker's note on it.
+        skill: The maker's skill, for the paces of a replacement.
+        another: Whether to begin a replacement, in the same transaction.
 
     Returns:
-        The name of the one in its place; "" without one.
+        The name of the replacement; "" without one.
 
     Raises:
-        PieceError: It is not a sound piece of an order under way, or cannot be kept.
+        PieceError: It is not a sound piece of an order under way, or the change cannot be stored.
     """
 
     def spoilt(desk: DeskState) -> list[DeskEvent]:
@@ -106,14 +106,24 @@ def spoil_piece(
 
 
 def one_more(store: Store, clock: Clock, name: str, like: Summary, skill: str = "") -> str:
-    """Begin one more piece of an order like one that it has, spoilt or not, and return its name.
+    """Begin one more piece of an order like one that it has, spoilt or not.
 
     It has that one's project, as it was then, its size and its colours; the maker's paces and
     cords are those of today.
 
+    Args:
+        store: The store.
+        clock: Tells the time of the events.
+        name: The order's name.
+        like: The piece to copy.
+        skill: The maker's skill, where nothing was learnt yet.
+
+    Returns:
+        The name of the new piece.
+
     Raises:
         CountedOtherwise: The project of that piece cannot be read by this coach.
-        PieceError: It is none of the order's, or nothing can be kept.
+        PieceError: The piece is not of this order, or the new one cannot be stored.
     """
     state = kept_piece(store, like.id).state
     plan, written = begun_plan(state), read_plan(state.project_text).plan
@@ -142,32 +152,32 @@ def _wish_of(state: State) -> Wish:
 def split_order(
     store: Store, clock: Clock, name: str, into: str, uids: Collection[str]
 ) -> DeskState:
-    """Let some sound pieces of an order go on under another one, with the same quote.
+    """Move some sound pieces of an order to another one with the same quote.
 
-    Each order's account is that of its own pieces: the quote is shared out by their number.
+    Each order's account is that of its own pieces: the quote is divided by their number.
 
     Args:
-        store: Where it is kept.
-        clock: Tells when.
-        name: The order's.
-        into: What the other one is called; no order has that name.
-        uids: The own ids of the pieces; some but not all of the sound ones.
+        store: The store.
+        clock: Tells the time of the events.
+        name: The order's name.
+        into: The name of the new order.
+        uids: The ids of the pieces; some but not all of the sound ones.
 
     Raises:
-        NameTaken: An order is called so already.
+        NameTaken: An order has that name already.
         NoSuchPiece: One is not a sound piece of the order, or none or all of them are to go.
     """
     return at_desk(store, lambda desk: _parted(desk, clock.now_ms(), name, into, uids))
 
 
 def let_go(store: Store, clock: Clock, name: str, uids: Collection[str]) -> DeskState:
-    """Let some sound pieces of an order out of it: each goes on as a piece of its own.
+    """Take some sound pieces out of an order: each goes on as a piece of its own.
 
     Args:
-        store: Where it is kept.
-        clock: Tells when.
-        name: The order's.
-        uids: The own ids of the pieces; some but not all of the sound ones.
+        store: The store.
+        clock: Tells the time of the events.
+        name: The order's name.
+        uids: The ids of the pieces; some but not all of the sound ones.
 
     Raises:
         NoSuchPiece: One is not a sound piece of the order, or none or all of them are to go.
@@ -215,7 +225,7 @@ def _parted(
 
 
 def _kept_in(order: Order, piece: Summary) -> OrderPiece:
-    """Return a piece as its order has it. Raises NoSuchPiece."""
+    """Return the entry of a piece in its order. Raises NoSuchPiece."""
     found = next((one for one in order.pieces if one.piece == piece.uid), None)
     if found is None:
         raise NoSuchPiece(f"‘{one_line(piece.name)}’ is not a piece of ‘{order.name}’.")

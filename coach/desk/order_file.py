@@ -1,4 +1,4 @@
-"""An order written to a file with all its pieces, and taken in from one."""
+"""Export and import of an order with all its pieces."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -8,8 +8,8 @@ from coach.desk.desk_log import at_desk, desk_now
 from coach.desk.desk_text import CarriedOrder, CarriedStock, order_text, stock_text
 from coach.desk.order_log import order_now
 from coach.orders.desk_events import DeskEvent, OrderBegun, OrderEvent, StockEvent
-from coach.orders.desk_state import DeskState, Order, folded, order_key
-from coach.piece.export_import import ExportedPiece, take_in
+from coach.orders.desk_state import DeskState, Order, fold_desk, order_key
+from coach.piece.export_import import ExportedPiece, take_in_piece
 from coach.piece.piece_errors import CannotTakeIn, NoSuchPiece
 from coach.piece.service import free_name
 from coach.piece.storage.read_piece import kept_piece
@@ -22,14 +22,14 @@ _LONGEST: Final = 60
 
 @dataclass(frozen=True, slots=True)
 class _Steps:
-    """What is done to take a file in: entries that follow, or all of them in place of others."""
+    """The import as events: either added to those here, or replacing them."""
 
     after: tuple[OrderEvent, ...]
     anew: bool = False
 
 
 def exported_order(store: Store, name: str) -> str:
-    """Return an order that is kept, with its pieces, as text. Raises PieceError."""
+    """Return a stored order with its pieces as text. Raises PieceError."""
     with store.one_view():
         order = order_now(store, name).order
         events = events_of(store.desk_events(), order.name)
@@ -42,7 +42,7 @@ def exported_order(store: Store, name: str) -> str:
 
 
 def _begun(order: Order, pieces: Sequence[ExportedPiece]) -> OrderBegun:
-    """Return the beginning of an order that lost its own with a damaged file."""
+    """Return a first event for an order that lost its own with a damaged file."""
     title = order.title or next((piece.title for piece in pieces), "")
     return OrderBegun(at_ms=order.begun_ms, order=order.name, title=title, source=order.source)
 
@@ -52,7 +52,7 @@ def _carried(store: Store, piece: Summary) -> ExportedPiece:
 
 
 def events_of(events: Sequence[DeskEvent], name: str) -> tuple[OrderEvent, ...]:
-    """Return what happened to one order."""
+    """Return the events of one order."""
     key = order_key(name)
     return tuple(e for e in events if isinstance(e, OrderEvent) and order_key(e.order) == key)
 
@@ -60,22 +60,21 @@ def events_of(events: Sequence[DeskEvent], name: str) -> tuple[OrderEvent, ...]:
 def take_in_order(
     store: Store, carried: CarriedOrder, name: str = "", *, instead: bool = False
 ) -> str:
-    """Keep a carried order with its pieces and say what became of it.
+    """Store an imported order with its pieces and return a sentence about the result.
 
     An order of its name that has come less far along the same way is brought up to it, and so is
-    each of its pieces, which are known by their own ids. The pieces come first: where that is
-    broken off, taking the file in once more goes on.
+    each of its pieces, which are recognized by their ids. The pieces come first: after an
+    interruption, importing the file again continues.
 
     Args:
-        store: Where it is to be kept.
+        store: The store.
         carried: The order.
-        name: What to call it here; without one it keeps its own.
-        instead: Whether it may take the place of one that went another way, and its pieces that
-            of pieces that did.
+        name: Its name here; "" keeps its own.
+        instead: Whether it may replace one that went another way, and its pieces those that did.
 
     Raises:
-        CannotTakeIn: An order of that name, or one of its pieces, went another way; then nothing
-            is changed.
+        CannotTakeIn: An order of that name, or one of its pieces, went another way; then nothing is
+            changed.
     """
     wanted = one_line(name)[:_LONGEST] or carried.name
     events = tuple(replace(event, order=wanted) for event in carried.events)
@@ -90,7 +89,7 @@ def take_in_order(
         _put_instead(store, wanted, steps.after)
     elif steps.after:
         at_desk(store, lambda now: _still(now, desk, steps.after))
-    order = folded(events).order(wanted)
+    order = fold_desk(events).order(wanted)
     there = f"{len(order.sound)} pieces" if order else ""
     if desk.order(wanted) is None:
         return f"The order ‘{wanted}’ is here now, with {there}."
@@ -118,7 +117,7 @@ def _steps(
 
 
 def _see_free(desk: DeskState, carried: CarriedOrder, name: str) -> None:
-    """See that no other order here has one of the pieces. Raises CannotTakeIn."""
+    """Check that no other order here has one of the pieces. Raises CannotTakeIn."""
     for uid in carried.pieces:
         order = desk.order_of(uid)
         if order and order_key(order.name) != order_key(name):
@@ -129,7 +128,7 @@ def _see_free(desk: DeskState, carried: CarriedOrder, name: str) -> None:
 
 
 def _see_same_way(store: Store, carried: CarriedOrder, before: Mapping[str, Summary]) -> None:
-    """See that each piece that is here went the way of the file's. Raises CannotTakeIn."""
+    """Check that each piece here has the file's history so far. Raises CannotTakeIn."""
     for uid, one in carried.pieces.items():
         here = before.get(uid)
         if here is None:
@@ -144,19 +143,19 @@ def _see_same_way(store: Store, carried: CarriedOrder, before: Mapping[str, Summ
 
 
 def _take_piece(store: Store, one: ExportedPiece, before: Mapping[str, Summary]) -> bool:
-    """Take one piece in, under the name that it has here if it is here; return if it changed."""
+    """Import one piece, under its name here if it is here; return whether anything changed."""
     here = before.get(one.uid)
     if here:
         name = here.name
     else:
         name = free_name(one.name or one.title, [piece.name for piece in store.pieces()])
-    take_in(store, one, name, instead=True)
+    take_in_piece(store, one, name, instead=True)
     now = next((piece for piece in store.pieces() if piece.uid == one.uid), None)
     return now is None or here is None or now.events != here.events
 
 
 def _still(now: DeskState, before: DeskState, events: tuple[OrderEvent, ...]) -> list[OrderEvent]:
-    """Return what is added, if nothing happened to the order meanwhile. Raises CannotTakeIn."""
+    """Return the events to add, if the order did not change meanwhile. Raises CannotTakeIn."""
     name = events[0].order
     if now.order(name) != before.order(name):
         raise CannotTakeIn("It was changed in another window meanwhile. Take it in again.")
@@ -171,7 +170,7 @@ def _put_instead(store: Store, name: str, events: tuple[OrderEvent, ...]) -> Non
 
 
 def exported_stock(store: Store) -> str:
-    """Return the stock with all that happened to it as text. Raises PieceError."""
+    """Return the stock with all its events as text. Raises PieceError."""
     events = _of_stock(store.desk_events())
     if not events:
         raise NoSuchPiece("Nothing was ever in stock: there is nothing to export.")
@@ -179,9 +178,15 @@ def exported_stock(store: Store) -> str:
 
 
 def take_in_stock(store: Store, carried: CarriedStock, *, instead: bool = False) -> str:
-    """Keep a carried stock and say what became of it; see `take_in_order`.
+    """Store an imported stock and return a sentence about the result.
 
-    Raises CannotTakeIn where the stock here went another way, and then nothing is changed.
+    Args:
+        store: The store.
+        carried: The stock.
+        instead: Whether it may replace a stock that went another way.
+
+    Raises:
+        CannotTakeIn: The stock here went another way; then nothing is changed.
     """
     with store.atomic():
         kept = store.desk_events()

@@ -1,4 +1,4 @@
-"""Orders as they are kept: begun with all their pieces at once, and read with how far each is."""
+"""Storing orders: beginning them with all their pieces, and reading their progress."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -36,7 +36,7 @@ _TRUST_S: Final = 900.0
 
 @dataclass(frozen=True, slots=True)
 class ToBegin:
-    """Copies of an order that are alike: how many, as they are wished for, and their plan."""
+    """Copies of an order that are alike: their number, colourway, wish and plan."""
 
     copies: int
     colourway: str
@@ -65,19 +65,19 @@ def begin_order(
     begins: Begins,
     quote: Mapping[str, Any],
 ) -> Order:
-    """Begin an order with all of its pieces, or nothing of it.
+    """Begin an order with all of its pieces, in one transaction.
 
     Args:
-        store: Where orders and pieces are kept.
-        clock: Tells when it was.
-        name: What the order is called.
-        groups: Its pieces, those alike together.
+        store: The store.
+        clock: Tells the time of the events.
+        name: The name of the order.
+        groups: Its pieces, like ones together.
         begins: What all pieces of the project begin with.
-        quote: What was quoted; see `coach.orders.quote_data.as_object`.
+        quote: Its quote; see `coach.orders.quote_data.quote_json`.
 
     Raises:
-        NameTaken: An order is called so already.
-        PieceError: It cannot be kept.
+        NameTaken: An order has that name already.
+        PieceError: It cannot be stored.
     """
     with store.atomic():
         if desk_now(store).order(name):
@@ -97,17 +97,17 @@ def begin_order(
 
 
 def join_order(store: Store, clock: Clock, name: str, one: ToBegin, begins: Begins) -> DeskState:
-    """Begin one more piece under an order, as in the place of a spoilt one.
+    """Begin one more piece under an order, as a replacement of a spoilt one.
 
     Args:
-        store: Where orders and pieces are kept.
-        clock: Tells when it was.
+        store: The store.
+        clock: Tells the time of the events.
         name: The order's name.
         one: The piece: its colourway, wish and plan.
         begins: What all pieces of the project begin with.
 
     Raises:
-        PieceError: There is no such order under way, or it cannot be kept.
+        PieceError: There is no such order under way, or it cannot be stored.
     """
 
     def decide(desk: DeskState) -> list[DeskEvent]:
@@ -123,7 +123,7 @@ def join_order(store: Store, clock: Clock, name: str, one: ToBegin, begins: Begi
 
 
 def _begun(store: Store, clock: Clock, order: str, one: ToBegin, begins: Begins) -> str:
-    """Begin a piece and return its own id."""
+    """Begin a piece and return its id."""
     taken = [piece.name for piece in store.pieces()]
     way = f" {one.colourway}" if one.colourway else ""
     number = start(
@@ -142,7 +142,7 @@ def _begun(store: Store, clock: Clock, order: str, one: ToBegin, begins: Begins)
 
 
 def _name(order: str, taken: Sequence[str]) -> str:
-    """Return the first free name of an order's pieces: `stall dusk 1`."""
+    """Return the first free name for a piece of an order: `stall dusk 1`."""
     used = {name.casefold() for name in taken}
     number = 1
     while f"{order} {number}".casefold() in used:
@@ -160,7 +160,7 @@ def _order(desk: DeskState, name: str) -> Order:
 
 
 def open_order(desk: DeskState, name: str) -> Order:
-    """Return an order that is under way. Raises NoSuchPiece where it is over, or there is none."""
+    """Return an order under way. Raises NoSuchPiece if it ended, or there is none."""
     order = _order(desk, name)
     if not order.is_open:
         raise NoSuchPiece(f"‘{one_line(order.name)}’ is over; what is made stays made.")
@@ -169,7 +169,7 @@ def open_order(desk: DeskState, name: str) -> Order:
 
 @dataclass(frozen=True, slots=True)
 class OrderAt:
-    """An order and how far it is; pieces that are not in this database any more are left out."""
+    """An order and its progress, without pieces that are no longer in this database."""
 
     order: Order
     sound: tuple[Summary, ...]
@@ -177,7 +177,7 @@ class OrderAt:
 
     @property
     def at(self) -> tuple[PieceAt, ...]:
-        """How far each sound piece is."""
+        """The progress of each sound piece."""
         return tuple(PieceAt(piece.uid, piece.done, piece.total) for piece in self.sound)
 
     @property
@@ -187,12 +187,12 @@ class OrderAt:
 
     @property
     def worked_s(self) -> float:
-        """The seconds worked on all of its pieces, on the spoilt ones too."""
+        """The seconds worked on all of its pieces, spoilt ones included."""
         return sum(piece.worked_ms for piece in (*self.sound, *self.spoilt)) / 1000
 
 
 def orders_now(store: Store) -> list[OrderAt]:
-    """Return all orders with how far they are, open ones first, the last begun first."""
+    """Return all orders with their progress, open ones first, the last begun first."""
     with store.one_view():
         desk, kept = desk_now(store), {piece.uid: piece for piece in store.pieces()}
     found = [_at(order, kept) for order in desk.orders.values()]
@@ -200,7 +200,7 @@ def orders_now(store: Store) -> list[OrderAt]:
 
 
 def order_now(store: Store, name: str) -> OrderAt:
-    """Return one order with how far it is. Raises NoSuchPiece, PieceError."""
+    """Return one order with its progress. Raises NoSuchPiece, PieceError."""
     with store.one_view():
         desk, kept = desk_now(store), {piece.uid: piece for piece in store.pieces()}
     return _at(_order(desk, name), kept)
@@ -216,10 +216,10 @@ def _at(order: Order, kept: Mapping[str, Summary]) -> OrderAt:
 
 
 def steps_at(store: Store, order: OrderAt) -> tuple[PieceAt, ...]:
-    """Return how far each sound piece is, by the steps where their counts are not alike.
+    """Return the progress of each sound piece, by steps where their numbers of counts differ.
 
     A longer piece has more counts in a step: by counts alone the shorter one would always seem
-    the one that is least far. Raises PieceError.
+    furthest behind. Raises PieceError.
     """
     if len({piece.total for piece in order.sound}) < 2:  # noqa: PLR2004 - all are alike
         return order.at
@@ -238,10 +238,19 @@ def steps_at(store: Store, order: OrderAt) -> tuple[PieceAt, ...]:
 def left_of(store: Store, order: OrderAt, between_s: float) -> Range | None:
     """Return how long the rest of an order takes at the pace at which it really goes.
 
-    Each piece only learns from its own few counts, so the whole of what was worked is held against
+    Each piece only learns from its own few counts, so the whole of what was worked is compared with
     what it was expected to take at the paces that the order began with.
 
-    None where a piece cannot be followed any more. Raises PieceError.
+    Args:
+        store: The store.
+        order: The order.
+        between_s: The time between two pieces, in seconds.
+
+    Returns:
+        None where a piece can no longer be followed.
+
+    Raises:
+        PieceError: The store cannot be read.
     """
     left, made, plans = WorkAmount(), WorkAmount(), dict[Alike, Forecast]()
     begun: Paces | None = None
@@ -270,7 +279,7 @@ def _begun_with(event: Event) -> Paces | None:
 
 
 def alike(state: State) -> Alike:
-    """Return by what pieces of work are known to follow the same plan, whenever it happened."""
+    """Return the key that pieces share which follow the same plan, whenever things happened."""
     happened = (
         (event.kind, tuple((k, repr(v)) for k, v in event.values().items() if k not in _WHEN))
         for event in (*state.happenings, *state.said)

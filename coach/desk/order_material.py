@@ -1,4 +1,4 @@
-"""What was really used for an order: cord cut for all its pieces, lengths cut again, findings."""
+"""The material really used for an order: cord cut for its pieces, recut lengths, findings."""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -23,9 +23,9 @@ from coach.piece.storage.summary import Summary
 
 @dataclass(frozen=True, slots=True)
 class _Length:
-    """A length of cord that was cut: what it was cut from, and what it was quoted with, if it was.
+    """A length of cord that was cut, its source, and what it was quoted with, if it was.
 
-    `stock` is the label of what it came out of, "" where the cord is not kept in stock.
+    `stock` is the label of the item it came from, "" where the cord is not kept in stock.
     """
 
     wanted: Wanted
@@ -35,16 +35,19 @@ class _Length:
 
 
 def material_of(store: Store, order: OrderAt, prices: Prices | None, unit: str = "cm") -> Material:
-    """Return what was used for an order by now, and what it has cost at the prices of today.
+    """Return the material used for an order so far, and its cost at today's prices.
 
     A length is cut if it is ticked, or if its piece is worked on: then it hangs, whether anybody
-    ticked it or not. A piece whose project cannot be read any more is left out. Raises PieceError.
+    ticked it or not. A piece whose project can no longer be read is left out.
 
     Args:
-        store: Where it is kept.
+        store: The store.
         order: The order.
-        prices: What costs is not told with the stock.
-        unit: cm or in, what lengths are rounded up in.
+        prices: The price list, for what has no price in stock.
+        unit: "cm" or "in": the unit in which lengths are rounded up.
+
+    Raises:
+        PieceError: The store cannot be read.
     """
     desk, known, lengths, findings = desk_now(store), Known(), list[_Length](), Counter[str]()
     for piece in (*order.sound, *order.spoilt):
@@ -83,7 +86,7 @@ def _cut(
 
 
 def _joined(state: State, unit: str, known: Known) -> Iterator[_Length]:
-    """Yield the cords that were joined in because one did not reach."""
+    """Yield the cords joined in because a strand was too short."""
     plan = needs_of(state, unit, known).plan
     for one in state.happenings:
         if plan and isinstance(one, Joined):
@@ -93,7 +96,7 @@ def _joined(state: State, unit: str, known: Known) -> Iterator[_Length]:
 
 
 def _used(desk: DeskState, lengths: list[_Length], prices: Prices) -> Iterator[CordUsed]:
-    """Yield what was used of each cord, by its label, with what it has cost."""
+    """Yield what was used of each cord, by its label, with its cost."""
     found: dict[str, list[_Length]] = {}
     for one in lengths:
         item = stock_for(one.wanted, desk.stock)

@@ -1,4 +1,4 @@
-"""What is ticked as cut leaves the stock, and so do the findings of a piece that is finished.
+"""The effect of a piece on the stock: cords ticked as cut, findings of a finished piece.
 
 What is unticked, or not finished after all, goes back.
 """
@@ -19,7 +19,7 @@ from coach.orders.desk_events import (
     StockUsed,
 )
 from coach.orders.desk_state import DeskState
-from coach.orders.material_names import Wanted, named, tally, wanted_in
+from coach.orders.material_names import Wanted, find_by_name, tally, wanted_in
 from coach.orders.stock import Item, best_remnant
 from coach.piece.events import Counted, Event, Happening, TakenBack, Ticked, Unticked
 from coach.piece.state import State
@@ -28,7 +28,7 @@ from coach.plan.cord.cut_list import cut_list, lengths_of
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan
 from coach.quantities import show_cut, show_mass
-from coach.text import listed, one_line
+from coach.text import join_words, one_line
 
 CUT: Final = "cut"
 AGAIN: Final = "cut again"
@@ -36,35 +36,35 @@ AGAIN: Final = "cut again"
 
 
 def is_cut(mark: str) -> bool:
-    """Return whether a mark says that a length was cut, the first time or once more."""
+    """Return whether a mark says that a length was cut, for the first time or again."""
     return mark == CUT or mark.startswith(AGAIN)
 
 
 def cut_again(label: str, ticks: Collection[tuple[str, str]]) -> tuple[str, str]:
-    """Return the tick for cutting a length once more, after those that are set."""
+    """Return the tick for cutting a length again, after those that are set."""
     before = times_again(label, ticks)
     return label, f"{AGAIN} {before + 1}" if before else AGAIN
 
 
 def times_again(label: str, ticks: Collection[tuple[str, str]]) -> int:
-    """Return how often a length was cut once more."""
+    """Return how often a length was cut again."""
     return sum(what == label and mark.startswith(AGAIN) for what, mark in ticks)
 
 
 def last_again(label: str, ticks: Collection[tuple[str, str]]) -> tuple[str, str] | None:
-    """Return the tick of the last time that a length was cut once more, None where it never was."""
+    """Return the last tick for cutting a length again, None where there is none."""
     times = times_again(label, ticks)
     return (label, f"{AGAIN} {times}" if times > 1 else AGAIN) if times else None
 
 
 def cut_key(label: str, mark: str) -> str:
-    """Return by what a cut length is known at the desk among all that was cut for a piece."""
+    """Return the key of a cut length among all that was cut for a piece."""
     return label if mark == CUT else f"{label} {mark}"
 
 
 @dataclass(frozen=True, slots=True)
 class CutPiece:
-    """A piece of cord by its label, what is cut for it, and whether it hangs before the work."""
+    """A cut piece of cord: its label, its length, and whether it hangs before the work."""
 
     label: str
     wanted: Wanted
@@ -73,7 +73,7 @@ class CutPiece:
 
 
 def cut_pieces(plan: Plan, unit: str = "cm") -> dict[str, CutPiece]:
-    """Return the pieces of cord of a plan by their labels, as long as they are cut."""
+    """Return the pieces of cord of a plan by their labels, with the lengths they are cut to."""
     lengths = lengths_of(cut_list(plan, unit))
     return {
         f"{piece.cord}.{piece.number}": CutPiece(
@@ -87,20 +87,20 @@ def cut_pieces(plan: Plan, unit: str = "cm") -> dict[str, CutPiece]:
 
 
 def beyond_words(item: Item, unit: str = "cm") -> str:
-    """Say how much of a thing was taken beyond what was there: `4`, `2.4 m`."""
+    """Return how much of an item was taken beyond what was there: `4`, `2.4 m`."""
     if item.by_number:
         return f"{-item.count:,}"
     return show_cut(item.owed_mm, unit) if item.owed_mm else show_mass(-item.grams)
 
 
 def short_words(short: Mapping[str, str]) -> str:
-    """Say in a sentence which things were taken beyond what was there, "" for none."""
+    """Return the sentence about items taken beyond what was there, "" for none."""
     told = [f"{much} more {one_line(what)}" for what, much in short.items()]
-    return f"{listed(told)} taken than was in stock: check the shelf." if told else ""
+    return f"{join_words(told)} taken than was in stock: check the shelf." if told else ""
 
 
 class StockTicks:
-    """What happens to a piece of work does to the stock, in the same breath as it is kept."""
+    """Applies events of a piece of work to the stock, in the same transaction."""
 
     def __init__(
         self,
@@ -110,10 +110,14 @@ class StockTicks:
         unit: Callable[[], str] = lambda: "cm",
         desk: DeskReading | None = None,
     ) -> None:
-        """Take up a piece of work by its own id, with its plan as it is cut.
+        """Set up for a piece of work.
 
-        `unit` tells whether lengths are rounded up in cm or in as they are cut; `desk` is given
-        where all that happens does so in one transaction, in which the desk is read once.
+        Args:
+            store: The store.
+            piece: The piece's id.
+            plan: Its plan as it is cut.
+            unit: Return "cm" or "in", the unit in which lengths are rounded up.
+            desk: The desk, if it was read before in the same transaction.
         """
         self._desk = desk
         self.short: dict[str, str] = {}  # what was taken beyond what was there, by its label
@@ -121,14 +125,15 @@ class StockTicks:
         self._plan, self._unit = plan, unit
 
     def told(self) -> str:
-        """Say which stock was taken beyond what was there since this was asked last, or ""."""
+        """Return once which stock was taken beyond what was there, or ""."""
         short, self.short = self.short, {}
         return short_words(short)
 
     def __call__(self, event: Event, after: State) -> None:
-        """Let the stock follow; inside `atomic`, so that both are kept or neither.
+        """Update the stock; inside `atomic`, so that both are stored or neither.
 
-        Raises PieceError.
+        Raises:
+            PieceError: It cannot be stored.
         """
         if isinstance(event, Ticked | Unticked):
             if is_cut(event.mark):
@@ -139,7 +144,7 @@ class StockTicks:
             self._at_desk(lambda desk: list(finished(desk, event.at_ms)))
 
     def _at_desk(self, decide: Callable[[DeskState], list[DeskEvent]]) -> None:
-        """Keep what is decided, and note which stock it takes beyond what was there."""
+        """Store the decided events, and note which stock they take beyond what was there."""
         happened: list[DeskEvent] = []
 
         def decided(desk: DeskState) -> list[DeskEvent]:
@@ -153,26 +158,26 @@ class StockTicks:
                 self.short[item.what] = beyond_words(item, self._unit())
 
     def _used(self, desk: DeskState, at_ms: int) -> Iterator[DeskEvent]:
-        """Yield that the findings of a finished piece are used, those that are kept in stock."""
+        """Yield the use of a finished piece's findings, if they are kept in stock."""
         if any(piece == self._piece for piece, _ in desk.used):
             return
         items = {item.what: item for item in desk.stock.items.values() if item.by_number}
         needed = Counter[str]()
         for text, number in tally(self._plan.project.findings, 1).items():
-            item = named(text, items)
+            item = find_by_name(text, items)
             needed[item.what if item else ""] += number
         for what, number in needed.items():
             if what:
                 yield StockUsed(at_ms=at_ms, what=what, count=number, piece=self._piece)
 
     def _free(self, desk: DeskState, at_ms: int) -> Iterator[DeskEvent]:
-        """Yield that the findings of a piece that is not finished after all are free again."""
+        """Yield the return of findings of a piece that is not finished after all."""
         for (piece, _), used in desk.used.items():
             if piece == self._piece:
                 yield StockReturned(at_ms=at_ms, what=used.what, count=used.count, piece=piece)
 
     def _taken(self, desk: DeskState, event: Ticked | Unticked) -> Iterator[DeskEvent]:
-        """Yield that a piece is cut from the best remnant, if its cord is in stock at all."""
+        """Yield the cut of a piece from the best remnant, if its cord is in stock at all."""
         pieces = cut_pieces(self._plan, self._unit())
         piece = pieces.get(event.what)
         item = stock_for(piece.wanted, desk.stock) if piece else None
@@ -194,7 +199,7 @@ class StockTicks:
         )  # fmt: skip
 
     def _given_back(self, desk: DeskState, event: Ticked | Unticked) -> Iterator[DeskEvent]:
-        """Yield that a piece goes back to the remnant it came from, if it came from stock."""
+        """Yield the return of a piece to the remnant it came from, if it came from stock."""
         cut = desk.cut.get((self._piece, cut_key(event.what, event.mark)))
         if cut:
             yield StockPutBack(

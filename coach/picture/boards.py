@@ -36,7 +36,7 @@ def scene_of_boards(plan: Plan, done: int, draw: Draw) -> Scene:
         return draw(plan.by_section[number].plan, 0)
     if main and not plan.sections[number].start.flat:
         _layer(plan, number, done, scenes)
-    found = side_by_side([*scenes.values()], plan)
+    found = lay_side_by_side([*scenes.values()], plan)
     return found if main else replace(found, finish=(), made=done)
 
 
@@ -47,7 +47,7 @@ def _layer(plan: Plan, number: int, done: int, scenes: dict[int, Scene]) -> None
         other = scenes.pop(n, None)
         if other is not None:
             x = layer.x_mm - (other.box[0] + other.box[2]) / 2
-            placed = moved(other, x, layer.y_mm)
+            placed = moved_scene(other, x, layer.y_mm)
             scenes[number] = laid(scenes[number], placed, layer.side)
 
 
@@ -161,7 +161,7 @@ def _half_turned(shape: Shape) -> Shape:
     return found
 
 
-def side_by_side(scenes: Sequence[Scene], plan: Plan) -> Scene:
+def lay_side_by_side(scenes: Sequence[Scene], plan: Plan) -> Scene:
     """Lay pieces side by side from the left, their tops level; the first is the piece itself."""
     placed: list[Scene] = []
     for scene in scenes:
@@ -171,12 +171,14 @@ def side_by_side(scenes: Sequence[Scene], plan: Plan) -> Scene:
         edge = placed[-1].box[2]
         wide = max(s.box[2] - s.box[0] for s in (placed[-1], scene))
         gap = max(_LEAST_MM, _BETWEEN * wide)
-        placed.append(moved(scene, edge + gap - scene.box[0], placed[0].box[1] - scene.box[1]))
+        placed.append(
+            moved_scene(scene, edge + gap - scene.box[0], placed[0].box[1] - scene.box[1])
+        )
     found = _together(placed, placed[0])
     return replace(found, length_mm=plan.length_mm if plan.sections[0].order else found.length_mm)
 
 
-def moved(scene: Scene, x_mm: float, y_mm: float) -> Scene:
+def moved_scene(scene: Scene, x_mm: float, y_mm: float) -> Scene:
     """Return a scene so far to the right and down.
 
     Args:
@@ -189,7 +191,7 @@ def moved(scene: Scene, x_mm: float, y_mm: float) -> Scene:
     def tie(one: Tie) -> Tie:
         return replace(one, x_mm=one.x_mm + x_mm, y_mm=one.y_mm + y_mm)
 
-    behind = moved(scene.behind, x_mm, y_mm) if scene.behind else None
+    behind = moved_scene(scene.behind, x_mm, y_mm) if scene.behind else None
     return replace(
         scene,
         behind=behind,

@@ -14,10 +14,10 @@ def element(name: str, body: str = "", /, **attributes: object) -> str:
 
 
 def _value(value: object) -> str:
-    return number(value) if isinstance(value, float) else escape(str(value))
+    return svg_number(value) if isinstance(value, float) else escape(str(value))
 
 
-def number(value: float) -> str:
+def svg_number(value: float) -> str:
     """Write a number to a hundredth, without zeros that say nothing."""
     found = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if found in ("", "-0") else found

@@ -1,4 +1,4 @@
-"""A piece under way: its events, its state and where they are kept."""
+"""A piece under way: its events, its state, and the store that holds them."""
 
 from coach.piece.clock import Clock, SystemClock
 from coach.piece.piece_errors import (

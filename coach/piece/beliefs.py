@@ -1,4 +1,4 @@
-"""What is thought of cords and knots, as it is kept with a piece and carried to the next one."""
+"""The learnt compression and slack as data, stored with a piece and carried to the next."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -18,13 +18,13 @@ _NONE = "these are no beliefs"
 
 @dataclass(frozen=True, slots=True)
 class Shared(Belief):
-    """A belief with its correlations with others, where the measures of one piece left some."""
+    """A belief with its correlations with others, where one piece's measures left some."""
 
     together: Mapping[Figure, float]
 
 
 def beliefs_to_data(beliefs: Beliefs) -> dict[str, Any]:
-    """Return beliefs as an object that JSON keeps exactly."""
+    """Return beliefs as plain data that JSON stores exactly."""
     return {_JOINT.join(figure): _data_of(belief) for figure, belief in beliefs.items()}
 
 
@@ -35,7 +35,7 @@ def _data_of(belief: Belief) -> list[Any]:
 
 
 def beliefs_from_data(data: Mapping[str, Any]) -> dict[Figure, Belief]:
-    """Return back what `beliefs_to_data` was given, within what cords and hands can be.
+    """Return the beliefs that `beliefs_to_data` made this from, limited to what can be.
 
     Raises:
         ValueError: The data is not what `beliefs_to_data` writes.
@@ -52,7 +52,7 @@ def _figure(name: str) -> Figure:
 
 
 def _belief(values: Any) -> Belief:
-    """Return one belief from its mean, its sd and, where some are kept, its correlations."""
+    """Return one belief from its mean, its sd and its correlations, if there are any."""
     try:
         mean, sd, *rest = values
         mean, sd = float(mean), float(sd)
@@ -66,9 +66,9 @@ def _belief(values: Any) -> Belief:
 
 
 def hands_of(beliefs: Beliefs) -> Hands:
-    """Return the hands that beliefs take for likely, and how sure they are.
+    """Return the likely hands by these beliefs, with their uncertainty.
 
-    A correlation counts where both figures tell it: then one piece left it.
+    A correlation counts where both figures have it: then one piece left it.
     """
     means = {figure: belief.mean for figure, belief in beliefs.items()}
     sds = {figure: belief.sd for figure, belief in beliefs.items()}
@@ -83,7 +83,7 @@ def hands_of(beliefs: Beliefs) -> Hands:
 
 
 def shared(learnt: Learnt, figures: Sequence[Figure]) -> dict[Figure, Belief]:
-    """Return what was learnt of some figures, with how they move together."""
+    """Return what was learnt of some figures, with their correlations."""
     found: dict[Figure, Belief] = {}
     for figure in figures:
         belief = learnt.belief(figure)

@@ -10,7 +10,7 @@ from coach.project.model import Cord
 from coach.quantities import show_cut, show_fineness, show_length, show_time
 from coach.report.plan_report import FinishedSize, MadeApart, PlanReport
 from coach.report.to_cut import PiecesToCut
-from coach.text import capital, counted, figure, listed, one_line, plural
+from coach.text import capital, counted, join_words, number_in_words, one_line, plural
 
 PURPOSES: Final[Mapping[Origin, str]] = {
     "hung": "", "added": "to add later", "wrap": "for the wrap", "clasp": "for the clasp",
@@ -54,7 +54,7 @@ def cut_words(pieces: PiecesToCut, unit: str) -> str:
 def lengths_words(pieces: PiecesToCut, unit: str) -> str:
     """Say how many lengths of a cord are cut: `two 1.55 m lengths of tide`."""
     cut = pieces.cut
-    number, long = figure(cut.pieces), show_cut(cut.cut_mm, unit)
+    number, long = number_in_words(cut.pieces), show_cut(cut.cut_mm, unit)
     if number.isalpha():
         return f"{number} {long} {plural('length', cut.pieces)} of {cut.cord}"
     return f"{number} lengths of {cut.cord}, {long} each"  # never two figures side by side
@@ -69,7 +69,7 @@ def purpose(pieces: PiecesToCut) -> str:
 def cut_sum(report: PlanReport) -> str:
     """Say what each cord comes to in all, and how sure it is to reach."""
     totals = [f"{show_cut(c.cut.total_mm, report.unit)} of {c.cord.id}" for c in report.cords]
-    return f"In all {listed(totals)}. {promise(report)}"
+    return f"In all {join_words(totals)}. {promise(report)}"
 
 
 def promise(report: PlanReport) -> str:
@@ -103,7 +103,7 @@ def learnt_words(report: PlanReport) -> str:
     """Return which of the maker's pieces the figures come from, "" if they are any maker's."""
     if not report.learnt_from:
         return ""
-    named = listed([f"‘{one_line(name)}’" for name in report.learnt_from[:_NAMED]])
+    named = join_words([f"‘{one_line(name)}’" for name in report.learnt_from[:_NAMED]])
     more = " and others" if len(report.learnt_from) > _NAMED else ""
     return f"In your hands, as measured on {named}{more}."
 

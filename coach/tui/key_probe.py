@@ -9,10 +9,10 @@ from textual.app import ComposeResult
 from textual.widgets import Static
 
 from coach.session.keymap import Keys
-from coach.settings.key_names import shown
+from coach.settings.key_names import key_label
 from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import ASCII, Glyphs
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
 from coach.tui.theme.palette import Palette
 
 _ENDING: Final = "q"
@@ -78,10 +78,10 @@ class KeysApp(PaletteApp):
 
     def _line(self, key: str, width: int) -> Text:
         action = next((a for a in self._keys.actions if key in a.keys), None)
-        name = fitted(shown(key), _NAME)
+        name = ellipsized(key_label(key), _NAME)
         does = f"{action.id.replace('_', ' ')}: {action.help}" if action else "nothing"
         first = Text(f"{name:<{_NAME}}  ", self._inks.style("figure", bold=True))
-        return first + Text(fitted(does, width - _NAME - 2), self._inks.style("text"))
+        return first + Text(ellipsized(does, width - _NAME - 2), self._inks.style("text"))
 
 
 def run_keys(keys: Keys, palette: Palette, glyphs: Glyphs, problems: tuple[str, ...]) -> int:

@@ -10,12 +10,12 @@ from coach.piece import PieceError, Summary
 from coach.plan.plan_model import Plan
 from coach.report.plan_report import PlanReport, report_of
 from coach.session.ports import Aids, CannotOpen, Shelf, Standing
-from coach.session.quick_settings import in_colours
+from coach.session.quick_settings import in_chosen_colourway
 from coach.session.view_model import OrderLine
 from coach.tui.layout.styled_text import paragraph
 from coach.tui.list_pictures import ListPictures
 from coach.tui.messages import ChosenPiece, ChosenProject
-from coach.tui.pages.list_lines import order_lines, piece_lines, project_lines
+from coach.tui.pages.list_lines import order_detail, piece_detail, project_detail
 
 
 class ListDetail:
@@ -57,14 +57,14 @@ class ListDetail:
     def _told_of(self, marked: Message, width: int) -> Sequence[Text]:
         inks = self.pictures.inks
         if isinstance(marked, ChosenProject):
-            return project_lines(self._planned(marked.key)[1], inks, width)
+            return project_detail(self._planned(marked.key)[1], inks, width)
         if not isinstance(marked, ChosenPiece):
             return ()
         order = self.orders.get(marked.piece_id)
         if order:
-            return order_lines(order, self.days.get(order, ""), inks, width)
+            return order_detail(order, self.days.get(order, ""), inks, width)
         piece = next((one for one in self.pieces if one.id == marked.piece_id), None)
-        return piece_lines(piece, inks, width) if piece else ()
+        return piece_detail(piece, inks, width) if piece else ()
 
     def standing(self, marked: Message) -> Standing | None:
         """Return how a project or piece stands, in its colours; None for another entry.
@@ -77,7 +77,9 @@ class ListDetail:
         if not isinstance(marked, ChosenPiece):
             return None
         found = self._shelf.standing(marked.piece_id)
-        return replace(found, plan=in_colours(found.plan, self._colourways.of(marked.piece_id)))
+        return replace(
+            found, plan=in_chosen_colourway(found.plan, self._colourways.of(marked.piece_id))
+        )
 
     def _planned(self, key: str) -> tuple[Plan, PlanReport]:
         """Return a project's plan and report; working one out takes longer than a key may."""

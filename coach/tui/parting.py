@@ -21,7 +21,7 @@ class Parting:
             work.leave()
             if unsaved.must_ask(work.sitting):
                 path = unsaved.rescue(work.sitting)
-                self._said = unsaved.written(path) if path else ""
+                self._said = unsaved.written_message(path) if path else ""
 
     def say(self, work: Work | None, freehand: Freehand | None = None) -> None:
         """Say on the error output what became of the piece, if there was one.

@@ -19,7 +19,7 @@ from coach.board.board_errors import (
     Twice,
     WrongTurn,
 )
-from coach.board.permutations import exchange, plait, reorder, seam, travel
+from coach.board.permutations import exchange, plait_crossing, reorder, seam, travel
 
 SIZE = 7
 
@@ -28,7 +28,7 @@ SIZE = 7
 class Move:
     """One thing done on a board of SIZE strands, places from 0."""
 
-    kind: Literal["row", "half knot", "cross", "plait", "flip"]
+    kind: Literal["row", "half knot", "cross", "plait_crossing", "flip"]
     places: tuple[int, ...] = ()
 
     def permutation(self) -> Permutation:
@@ -66,7 +66,7 @@ class Move:
             strands = board.here[first : first + 3]
             bundles = [(strand,) for strand in strands]
             for crossing in range(crossings):
-                bundles = list(plait(bundles, crossing))
+                bundles = list(plait_crossing(bundles, crossing))
             return board.refill(strands, tuple(strand for bundle in bundles for strand in bundle))
         if self.kind == "flip":
             return board.flip()

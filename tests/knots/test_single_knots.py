@@ -22,7 +22,7 @@ from coach.knots.geometry import (
     josephine,
     mount,
     overhand,
-    plait,
+    plait_size,
     plait_take_up,
     turn_mm,
 )
@@ -246,7 +246,7 @@ def test_flat_plait_takes_up_about_half_as_much_again() -> None:
 
 def test_crossing_of_a_tight_plait_has_the_figures_worked_out_by_tightening() -> None:
     """1.53 of strand (3 %), 1.00 high, 3.1 wide, 2.06 thick; worked out by tightening."""
-    crossing = plait([[1], [1], [1]])
+    crossing = plait_size([[1], [1], [1]])
     assert crossing.strand_use_mm == pytest.approx(1.53, rel=0.03)
     assert crossing.pitch_mm == pytest.approx(1.0)
     assert (crossing.width_mm, crossing.thickness_mm) == pytest.approx((3.1, 2.06))
@@ -254,10 +254,10 @@ def test_crossing_of_a_tight_plait_has_the_figures_worked_out_by_tightening() ->
 
 def test_plait_of_bundles_is_one_of_strands_with_their_girth() -> None:
     thick = bundle_hull([2, 2]).diameter_mm
-    assert plait([[2, 2]] * 3, 1.2) == plait([[thick]] * 3, 1.2)
-    assert plait([[2, 2]] * 3).thickness_mm == pytest.approx(2.06 * thick)
-    assert plait([[2, 2]] * 3).width_mm == pytest.approx(3.1 * thick)
-    assert plait([[2, 2]] * 3).strand_use_mm == pytest.approx(thick * hypot(1, 1.105))
+    assert plait_size([[2, 2]] * 3, 1.2) == plait_size([[thick]] * 3, 1.2)
+    assert plait_size([[2, 2]] * 3).thickness_mm == pytest.approx(2.06 * thick)
+    assert plait_size([[2, 2]] * 3).width_mm == pytest.approx(3.1 * thick)
+    assert plait_size([[2, 2]] * 3).strand_use_mm == pytest.approx(thick * hypot(1, 1.105))
 
 
 def figures(knotter: float, other: float) -> list[float]:
@@ -274,7 +274,7 @@ def figures(knotter: float, other: float) -> list[float]:
         mount(LOOPED, other, [knotter, knotter]).piece_use_mm[0],
         *mount(PINNED, other, [knotter, other]).piece_use_mm,
     ]
-    plaited = plait([[knotter], [other], [other]])
+    plaited = plait_size([[knotter], [other], [other]])
     knots = [length for tie in ties for length in (tie.knotter_use_mm[0], tie.down_mm)]
     return [*knots, *hung, plaited.strand_use_mm, plaited.pitch_mm]
 

@@ -20,14 +20,14 @@ from coach.orders.desk_events import (
     StockPutBack,
     StockTaken,
 )
-from coach.orders.desk_state import DeskState, folded
+from coach.orders.desk_state import DeskState, fold_desk
 from coach.orders.stock import Item, best_remnant
 
 CLAY = "clay cotton 2 mm"
 
 
 def clay(*events: DeskEvent) -> Item:
-    item = folded(events).stock.find("Clay  cotton 2 mm")
+    item = fold_desk(events).stock.find("Clay  cotton 2 mm")
     assert item
     return item
 
@@ -50,7 +50,7 @@ def test_a_piece_leaves_its_remnant_and_comes_back_to_it() -> None:
     whole = added(100_000, 4500)
     assert clay(whole, cut(1320, 4500)).lengths_mm == (3180, 100_000)
     assert clay(whole, cut(1320, 4500), back(1320, 4500)).lengths_mm == (4500, 100_000)
-    assert folded([whole, cut(1320, 4500), back(1320, 4500)]).cut == {}
+    assert fold_desk([whole, cut(1320, 4500), back(1320, 4500)]).cut == {}
 
 
 def test_more_than_is_there_is_owed_until_somebody_counts_again() -> None:
@@ -59,7 +59,7 @@ def test_more_than_is_there_is_owed_until_somebody_counts_again() -> None:
     counted = StockCounted(at_ms=4, what=CLAY, lengths_mm=[2000])
     assert (clay(added(1000), cut(1320, 0), counted).mm, counted.count) == (2000, 0)
     assert not clay(added(1000), cut(1320, 0), back(1320, 0)).is_short
-    beads = folded([
+    beads = fold_desk([
         StockAdded(at_ms=1, what="bead", count=3, by_number=True),
         StockTaken(at_ms=2, what="bead", count=5),
     ]).stock.find("bead")  # fmt: skip
@@ -185,4 +185,4 @@ def test_every_entry_of_the_desk_is_looked_at_before_it_is_one(kind: str) -> Non
 
 
 def test_the_empty_desk_has_nothing() -> None:
-    assert folded([]) == DeskState()
+    assert fold_desk([]) == DeskState()

@@ -18,7 +18,7 @@ from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of, with_repeats
 from coach.plan.cord.outlook import fold_savings, outlook
 from coach.plan.doubt.at_once import Z80, deviations_at_once, normal_points
 from coach.plan.doubt.cut_lengths import Cutting, rounded_up, step_mm
-from coach.plan.doubt.doubt import STRAND_SD, prior, prior_sd, together, told
+from coach.plan.doubt.doubt import STRAND_SD, doubt_after_measures, prior, prior_sd, together
 from coach.plan.doubt.risk import risk_of
 from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.measure.tension import HARD, NOMINAL, SOFT, UNKNOWN, Hands, give_of, usual_hands
@@ -108,7 +108,7 @@ def test_what_was_measured_moves_and_narrows_all_that_goes_together_with_it() ->
     hands = Hands(
         {"reed": 0.85}, {known[1]: 0.08}, {known[0]: 0.02, known[1]: 0.03}, {tuple(known): -0.5}
     )  # type: ignore[arg-type]
-    found = told(plan.project, hands, FIGURES)
+    found = doubt_after_measures(plan.project, hands, FIGURES)
     before = prior_of_four()
     at = [FIGURES.index(figure) for figure in known]
     weights = before[:, at] @ np.linalg.inv(before[np.ix_(at, at)])

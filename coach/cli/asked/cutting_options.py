@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from coach.plan.cord.cut_list import SURE, CordCut
-from coach.plan.cord.hank_packing import Packing, ShortHank, pack
+from coach.plan.cord.hank_packing import Packing, ShortHank, pack_hanks
 from coach.plan.resize.refit import CannotRefit
 from coach.project.model import Cord
 from coach.quantities import CordAmount, QuantityError, cord_amount, show_length, show_mass
@@ -106,7 +106,7 @@ def stocked(cuts: Sequence[CordCut], hanks: dict[str, list[float]]) -> list[Cord
         if cord.cord in hanks:
             pieces = [cut.cut_mm for cut in cord.cuts for _ in range(cut.pieces)]
             try:
-                found.append(CordStock(cord.cord, pack(pieces, hanks[cord.cord])))
+                found.append(CordStock(cord.cord, pack_hanks(pieces, hanks[cord.cord])))
             except ShortHank as error:
                 raise CannotRefit(
                     f"--hank: The longest hank of {cord.cord} is {show_length(error.longest_mm)}, "

@@ -12,7 +12,7 @@ from coach.piece.learning.carry_over import PriorLearning, carry_over
 from coach.piece.learning.estimates import in_hands
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
-from coach.plan.resize.refit import as_wished, plan_of
+from coach.plan.resize.refit import as_wished, recompiled
 from coach.plan.resize.size_request import Wish
 
 
@@ -63,7 +63,7 @@ def _carried(plan: Plan, skill: str, cords: Wish | None) -> PriorLearning | None
     database = folders(os.environ).database
     if not database.exists():
         return None
-    looked = plan_of(as_wished(plan.project, cords), plan.hands) if cords else plan
+    looked = recompiled(as_wished(plan.project, cords), plan.hands) if cords else plan
     try:
         with Store(database) as store:
             return carry_over(store, looked.project, looked, skill)

@@ -9,7 +9,7 @@ from coach.orders.makes import MOST_COPIES
 from coach.plan.plan_model import Plan
 from coach.plan.resize.aim import aimed
 from coach.plan.resize.body_sizes import BODIES, body, finished_mm
-from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
+from coach.plan.resize.refit import CannotRefit, as_wished, recompiled, to_length
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
 from coach.quantities import QuantityError, length_mm, show_length
@@ -73,12 +73,12 @@ def wished(plan: Plan, options: argparse.Namespace) -> Wished:
     project = as_wished(plan.project, wish)
     goal = _goal(project, options)
     if not goal and not repeats:
-        return _aimed(plan_of(project, plan.hands) if wish else plan, wish, changes)
+        return _aimed(recompiled(project, plan.hands) if wish else plan, wish, changes)
     if goal:
         refitted = to_length(project, goal[0], plan.hands)
         told = f"{goal[1]}; {refitted.changed}, about {show_length(refitted.plan.length_mm)}"
         return Wished(refitted.plan, wish.also(refitted.wish), (*changes, told))
-    return Wished(plan_of(project, plan.hands) if wish else plan, wish, tuple(changes))
+    return Wished(recompiled(project, plan.hands) if wish else plan, wish, tuple(changes))
 
 
 def _aimed(plan: Plan, wish: Wish, changes: Sequence[str]) -> Wished:

@@ -18,7 +18,7 @@ from coach.cli.asked.size_options import (
     cords_wished,
     wished,
 )
-from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.bench_setup import add_units, chosen_units
 from coach.cli.project_files import read_file
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.pace.estimate import Paces, Range
@@ -33,7 +33,7 @@ from coach.plan.resize.refit import CannotRefit, with_colours
 from coach.project.model import Project
 from coach.report.plan_report import PlanReport, report_of
 from coach.settings.settings import Units
-from coach.text import listed, one_line, plain
+from coach.text import join_words, normalized_name, one_line
 
 KEEPS: Final = (
     "A piece you have started keeps its size and colours; press o on the bench to change its "
@@ -123,7 +123,7 @@ def read_this(
         CannotRefit: It cannot be as it is wished for.
         PieceError: The piece of that name cannot be read.
     """
-    unit, colourway = unit_of(options.units), options.colourway if coloured else ""
+    unit, colourway = chosen_units(options.units), options.colourway if coloured else ""
     try:
         plan = read_file(options.project)
     except NoSuchProject:
@@ -135,7 +135,7 @@ def read_this(
         return None
     own = own_hands(plan, skill, untaught=options.untaught, cords=cords_wished(options))
     wish = wished(own.plan, options)
-    shown = in_colours(wish.plan, colourway)
+    shown = in_colourway(wish.plan, colourway)
     return ThisPiece(shown, own.paces, unit, copies_of(options), wish.changes, own.learnt_from)
 
 
@@ -145,11 +145,11 @@ def _as_asked(
     """Return a piece as it is asked for. Raises CannotRefit for another size."""
     if asks(options):
         raise CannotRefit(KEEPS)
-    shown, copies = in_colours(as_begun(piece), colourway), copies_of(options)
+    shown, copies = in_colourway(as_begun(piece), colourway), copies_of(options)
     return ThisPiece(shown, piece.state.paces, unit, copies)
 
 
-def in_colours(plan: Plan, colourway: str) -> Plan:
+def in_colourway(plan: Plan, colourway: str) -> Plan:
     """Return a plan with its cords in one of its file's colourways; "" leaves the file's own.
 
     Raises CannotRefit with the colourways that there are.
@@ -163,10 +163,12 @@ def in_colours(plan: Plan, colourway: str) -> Plan:
 
 def colourway_of(project: Project, asked: str) -> str:
     """Return a colourway by the name that its file has for it. Raises CannotRefit."""
-    found = next((way for way in project.colourways if plain(way) == plain(asked)), None)
+    found = next(
+        (way for way in project.colourways if normalized_name(way) == normalized_name(asked)), None
+    )
     if found is not None:
         return found
-    has = listed([f"‘{way}’" for way in project.colourways])
+    has = join_words([f"‘{way}’" for way in project.colourways])
     hint = f"It has {has}." if has else "It has none; write them under colourways:."
     said = f"This project has no colourway ‘{one_line(asked)}’. {hint}"
     raise CannotRefit(f"--colourway: {said}")

@@ -6,7 +6,7 @@ The library's wording also differs from one Python to the next.
 import re
 from typing import Final
 
-from coach.text import capital, listed, one_line
+from coach.text import capital, join_words, one_line
 
 _SAID: Final = (
     (re.compile(r"the following arguments are required: (.+)"), r"Missing: \1."),
@@ -43,4 +43,4 @@ def in_words(message: str) -> str:
 
 def _one_of(names: str) -> str:
     bare = (name.strip().strip("'") for name in names.split(","))
-    return listed([name for name in bare if name], "or")
+    return join_words([name for name in bare if name], "or")

@@ -5,7 +5,7 @@ import os
 import sys
 
 from coach.cli.output import print_json
-from coach.cli.project_files import checked_file, told
+from coach.cli.project_files import checked_file, problem_lines
 from coach.cli.shelf import NoSuchProject, find, shelf
 from coach.cli.written import refused
 from coach.text import one_line
@@ -43,7 +43,7 @@ def run(options: argparse.Namespace) -> int:
         print_json({"files": files})
     else:
         for one in checked:
-            print("\n".join(told(one)))
+            print("\n".join(problem_lines(one)))
     if missing:
         return 2
     return 0 if all(one.sound for one in checked) else 1

@@ -5,10 +5,10 @@ import os
 from pathlib import Path
 
 from coach.cli.written import refused, see_target
-from coach.desk.desk_text import file_name as desk_file_name
+from coach.desk.desk_text import desk_file_name
 from coach.desk.order_file import exported_order, exported_stock
 from coach.piece import NoSuchPiece, PieceError, Store, find_named, folders
-from coach.piece.export_import import exported, file_name
+from coach.piece.export_import import exported, piece_file_name
 from coach.piece.storage.atomic_write import write_whole
 from coach.text import one_line
 
@@ -62,4 +62,4 @@ def _exported(store: Store, options: argparse.Namespace) -> tuple[str, str]:
     if options.order:
         return desk_file_name(options.order, "order"), exported_order(store, options.order)
     piece = find_named(store, options.piece)
-    return file_name(piece.name), exported(store, piece.id)
+    return piece_file_name(piece.name), exported(store, piece.id)

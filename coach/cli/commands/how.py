@@ -11,7 +11,7 @@ from coach.cli.written import refused
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import Side, how
-from coach.text import one_line, plain
+from coach.text import normalized_name, one_line
 from coach.tui.drawing.cells import UNICODE, glyphs_for
 from coach.tui.theme.palette import DARK
 
@@ -33,7 +33,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print how a knot is tied; 2 if no knot is so called."""
     asked = " ".join(options.knot)
-    if not plain(asked):
+    if not normalized_name(asked):
         print("\n".join(_all_knots()))
         return 0
     knot = names.first_name(asked) or names.first_name(asked, in_row=True)

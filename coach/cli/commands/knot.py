@@ -9,7 +9,7 @@ from coach.cli import terminal
 from coach.cli.asked.knot_first_setup import run_knot_first
 from coach.cli.asked.size_options import asks, cords_wished, wished
 from coach.cli.asked.this_piece import KEEPS, colourway_of
-from coach.cli.bench_setup import add_units, set_up, unit_of
+from coach.cli.bench_setup import add_units, chosen_units, set_up
 from coach.cli.mending import open_store
 from coach.cli.orders.order_options import add_order_options, whole_colourway
 from coach.cli.plain_lines import walk
@@ -76,10 +76,10 @@ def _new(file: str, *, plain: bool) -> int:
 def _run(store: Store, options: argparse.Namespace, *, plain: bool) -> int:
     """Open the bench with the maker's settings, as a screen or in plain lines."""
     if options.units:
-        unit_of(options.units)
+        chosen_units(options.units)
     setup = set_up(os.environ)
     workshop = workshop_of_maker(store, setup.aids.kept)
-    on_bench = opened(workshop, options)
+    on_bench = open_or_begin(workshop, options)
     if plain:
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
     aids = with_order_desk(workshop, store, setup.aids)
@@ -88,7 +88,7 @@ def _run(store: Store, options: argparse.Namespace, *, plain: bool) -> int:
     )
 
 
-def opened(workshop: Workshop, options: argparse.Namespace) -> OnBench:
+def open_or_begin(workshop: Workshop, options: argparse.Namespace) -> OnBench:
     """Return the piece that the call asks for: the one under way, or a new one, fitted as wished.
 
     Raises CannotOpen, PieceError.

@@ -3,7 +3,7 @@
 import argparse
 import os
 
-from coach.cli.mending import ask, do_way, trouble_of, ways_out
+from coach.cli.mending import do_way, offer_recovery, trouble_of, ways_out
 from coach.cli.written import refused
 from coach.piece import PieceError, folders
 from coach.text import one_line
@@ -28,6 +28,6 @@ def run(options: argparse.Namespace) -> int:
         if options.take:
             print(do_way(ways_out(database), options.take))
             return 0
-        return 0 if ask(database) else 1
+        return 0 if offer_recovery(database) else 1
     except PieceError as error:
         return refused(str(error))

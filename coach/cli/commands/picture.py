@@ -9,7 +9,7 @@ from coach.cli.keep_colours import keep_colours
 from coach.cli.output import print_page
 from coach.cli.shelf import NoSuchProject, find
 from coach.cli.skill_question import skill_set
-from coach.cli.written import add_output, refused, written
+from coach.cli.written import add_output, refused, write_output
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
 from coach.picture.render.svg_drawing import svg
@@ -54,7 +54,7 @@ def run(options: argparse.Namespace) -> int:
     if options.output == "-":
         print_page(text)
         return 0
-    return written(Path(options.output), text, over=options.replace)
+    return write_output(Path(options.output), text, over=options.replace)
 
 
 def _drawn(this: ThisPiece, options: argparse.Namespace) -> str:

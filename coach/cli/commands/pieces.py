@@ -7,8 +7,8 @@ from pathlib import Path
 
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
-from coach.cli.reports.piece_data import PieceTold, as_csv, as_object, list_csv, tell
-from coach.cli.reports.piece_page import page
+from coach.cli.reports.piece_data import PieceTold, as_csv, gather_piece, list_csv, piece_json
+from coach.cli.reports.piece_page import render_piece
 from coach.cli.written import refused
 from coach.piece.clock import SystemClock
 from coach.piece.piece_errors import NoSuchPiece, PieceError
@@ -61,12 +61,12 @@ def _one(options: argparse.Namespace) -> int:
     """Print one piece with all that it took."""
     told = _told(options.piece)
     if options.json:
-        print_json(as_object(told))
+        print_json(piece_json(told))
     elif options.csv:
         print(as_csv(told), end="")
     else:
         plain = not (sys.stdout.encoding or "").lower().startswith("utf")
-        print("\n".join(page(told, plain=plain)))
+        print("\n".join(render_piece(told, plain=plain)))
     return 0
 
 
@@ -83,7 +83,7 @@ def _teach(name: str, *, teaches: bool) -> int:
 def _told(name: str) -> PieceTold:
     with Store(_database(name)) as store:
         summary = find_named(store, name)
-        return tell(summary, store.events_after(summary.id), prices_if_sound())
+        return gather_piece(summary, store.events_after(summary.id), prices_if_sound())
 
 
 def _database(name: str) -> Path:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from coach.cli.written import refused
-from coach.piece.export_import import file_name, removed, to_text
+from coach.piece.export_import import piece_file_name, removed, to_text
 from coach.piece.piece_errors import AlreadyThere, NoSuchPiece, PieceError
 from coach.piece.service import find_named
 from coach.piece.storage.atomic_write import write_whole
@@ -61,7 +61,7 @@ def _sure(kept: KeptPiece) -> bool:
 
 def _left(folder: Path, kept: KeptPiece) -> Path:
     """Write the piece to a file of its own, before it goes. Return where. Raises CannotKeep."""
-    name = file_name(kept.summary.name)
+    name = piece_file_name(kept.summary.name)
     text = to_text(kept.summary.name, kept.events, kept.summary.uid).encode()
     for number in count(1):
         try:

@@ -4,7 +4,7 @@ import argparse
 from collections.abc import Iterator
 from textwrap import wrap
 
-from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.bench_setup import add_units, chosen_units
 from coach.plan.resize.body_sizes import BODIES, LIMITS, PRINTED, PrintedSize
 from coach.quantities import show_length
 
@@ -18,11 +18,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print the table."""
-    print("\n".join(table(unit_of(options.units))))
+    print("\n".join(size_table(chosen_units(options.units))))
     return 0
 
 
-def table(unit: str) -> Iterator[str]:
+def size_table(unit: str) -> Iterator[str]:
     """Yield the table in lines; lengths in `unit`."""
     yield f"{'':8}{'':8}{'mean':>10}   {'nine in ten from, to':<24}"
     for size in PRINTED:

@@ -15,7 +15,7 @@ from coach.cli.asked.size_options import (
     cords_wished,
     wished,
 )
-from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.bench_setup import add_units, chosen_units
 from coach.cli.mending import open_store
 from coach.cli.project_files import read_file
 from coach.cli.reports.swatch_page import (
@@ -119,8 +119,8 @@ def _planned(plan: Plan, beliefs: Beliefs, options: argparse.Namespace) -> Plann
     """
     wish = wished(in_hands(plan, beliefs), options)
     report = report_of(
-        wish.plan, unit=unit_of(options.units), copies=copies_of(options), sure=sure_of(options),
-        changes=wish.changes, one_more=True, savings=True,
+        wish.plan, unit=chosen_units(options.units), copies=copies_of(options),
+        sure=sure_of(options), changes=wish.changes, one_more=True, savings=True,
     )  # fmt: skip
     return Planned(wish.plan, report)
 

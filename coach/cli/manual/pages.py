@@ -9,7 +9,7 @@ import coach
 from coach.cli.arguments import Argument, Call, Option, call_of
 from coach.cli.registry import COMMANDS, Command
 from coach.session.keymap import ACTIONS, GROUPS
-from coach.settings.key_names import shown
+from coach.settings.key_names import key_label
 from coach.text import clean
 
 WRITTEN: Final = ("first", "writing", "steps", "orders", "questions", "changes")
@@ -27,7 +27,7 @@ class Page:
     text: Callable[[], str]
 
 
-def written(name: str) -> str:
+def page_source(name: str) -> str:
     """Return a page as it is written, in Markdown, without anything a terminal would obey.
 
     Raises:
@@ -37,13 +37,13 @@ def written(name: str) -> str:
 
 
 def _written(name: str) -> Page:
-    title = written(name).splitlines()[0].removeprefix("# ")
-    return Page(name, title, lambda: written(name))
+    title = page_source(name).splitlines()[0].removeprefix("# ")
+    return Page(name, title, lambda: page_source(name))
 
 
 def _of(command: Command) -> Page:
     def text() -> str:
-        page = command_page(call_of(command), written(f"commands/{command.name}"))
+        page = command_page(call_of(command), page_source(f"commands/{command.name}"))
         return f"{page}\n{key_tables()}\n" if command.name == "keys" else page
 
     return Page(command.name, command.help, text)
@@ -68,7 +68,7 @@ def key_tables() -> str:
     parts = ["## Every key of the bench"]
     for group, title in GROUPS:
         rows = [
-            f"| {', '.join(f'`{_cell(shown(key))}`' for key in action.keys)} | {action.help} |"
+            f"| {', '.join(f'`{_cell(key_label(key))}`' for key in action.keys)} | {action.help} |"
             for action in ACTIONS
             if action.group == group
         ]

@@ -33,9 +33,9 @@ def rendered(markdown: str, columns: int, *, styled: bool, encoding: str | None 
     Pictures are drawn in the characters that `encoding` has.
     """
     if "![" in markdown:
-        from coach.cli.manual.step_pictures import drawn  # noqa: PLC0415 - plans and draws
+        from coach.cli.manual.step_pictures import with_drawings  # noqa: PLC0415 - plans and draws
 
-        markdown = drawn(markdown, min(columns, WIDEST), encoding)
+        markdown = with_drawings(markdown, min(columns, WIDEST), encoding)
     out = io.StringIO()
     console = Console(
         file=out, width=min(columns, WIDEST), theme=_THEME, highlight=False,
@@ -45,7 +45,7 @@ def rendered(markdown: str, columns: int, *, styled: bool, encoding: str | None 
     return "\n".join(line.rstrip() for line in out.getvalue().splitlines()) + "\n"
 
 
-def read(markdown: str) -> None:
+def show_page(markdown: str) -> None:
     """Show a page: at a terminal a screen at a time where it is longer, else as plain lines."""
     encoding = encoding_printed()
     columns, rows = shutil.get_terminal_size()

@@ -36,7 +36,7 @@ def snippets(markdown: str) -> Iterator[Snippet]:
         yield Snippet(found[1], found[2] or "")
 
 
-def plan_of(written: str) -> Plan:
+def snippet_plan(written: str) -> Plan:
     """Return the plan of a step alone, or of a `work:` with what else of a project it needs.
 
     Raises ValueError for one that has problems.
@@ -52,7 +52,7 @@ def plan_of(written: str) -> Plan:
     return reading.plan
 
 
-def drawn(markdown: str, columns: int, encoding: str | None = "utf-8") -> str:
+def with_drawings(markdown: str, columns: int, encoding: str | None = "utf-8") -> str:
     """Return a page with each picture drawn in characters.
 
     Args:
@@ -70,7 +70,7 @@ def drawn(markdown: str, columns: int, encoding: str | None = "utf-8") -> str:
 
 
 def _drawing(written: str, columns: int, encoding: str | None) -> str:
-    plan = plan_of(written)
+    plan = snippet_plan(written)
     picture = BoardDrawing(plan, glyphs_for(encoding)).picture(plan.total, columns - 4, _MOST_ROWS)
     rows = picture.text().splitlines()
     kept = [row for n, row in enumerate(rows) if not row or {row} != set(rows[max(0, n - _ALIKE):n])

@@ -99,7 +99,7 @@ class BatchOnBench:
         return order_now(self._store, self._name).order.over_all
 
     def told(self) -> str:
-        """Say how far the order is, in a sentence."""
+        """Return the order's progress, in a sentence."""
         order = order_now(self._store, self._name)
         return f"{one_line(self._name)}: {far_words(order)}."
 

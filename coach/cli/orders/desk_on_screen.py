@@ -8,9 +8,9 @@ from typing import Final
 from coach.cli.orders.batch_on_bench import first_of
 from coach.cli.orders.last_time import order_told
 from coach.cli.orders.makers_hands import InHands, read_in_hands, today
-from coach.cli.orders.orders_page import afterwards_words, order_line
-from coach.cli.orders.quote_page import page
-from coach.cli.orders.stock_page import page as stock_page
+from coach.cli.orders.orders_page import afterwards_words, order_summary
+from coach.cli.orders.quote_page import render_quote
+from coach.cli.orders.stock_page import render_stock
 from coach.cli.shelf import NoSuchProject, shelf
 from coach.cli.skill_question import skill_set
 from coach.desk.desk_log import desk_now
@@ -19,7 +19,7 @@ from coach.desk.order_log import Begins, ToBegin, begin_order, order_now, orders
 from coach.desk.order_material import material_of
 from coach.orders.prices import Prices
 from coach.orders.quote import quote_of
-from coach.orders.quote_data import as_object
+from coach.orders.quote_data import quote_json
 from coach.orders.quote_model import Group, Quote, day_words, money_words
 from coach.piece import Clock, Store
 from coach.piece.reports.forecast import Forecast
@@ -84,9 +84,9 @@ class DeskOnScreen:
         return DeskPage(
             made.plan.project.title,
             tuple(_short(quote)),
-            (*faults, *page(quote, unit)),
+            (*faults, *render_quote(quote, unit)),
             tuple(self._orders()),
-            tuple(stock_page(items, unit)),
+            tuple(render_stock(items, unit)),
         )
 
     def _orders(self) -> list[str]:
@@ -101,7 +101,7 @@ class DeskOnScreen:
         for order in orders_now(self._store):
             if order.order.is_open or order.order.earned:
                 told = order_told(self._store, order, self._prices)
-                lines.append(order_line(told, aligned=False))
+                lines.append(order_summary(told, aligned=False))
                 if not order.order.is_open:
                     lines += [f"  {words}" for words in afterwards_words(told.afterwards)]
         return lines
@@ -120,7 +120,7 @@ class DeskOnScreen:
         ]  # fmt: skip
         begun = begin_order(
             self._store, self._clock, one_line(name), groups,
-            begins=self._begins(chosen.project), quote=as_object(quote),
+            begins=self._begins(chosen.project), quote=quote_json(quote),
         )  # fmt: skip
         return f"The order ‘{begun.name}’ is begun; the list has it."
 

@@ -94,7 +94,7 @@ def _some(text: str, option: str) -> Iterator[CopiesRequest]:
         yield CopiesRequest("", int(found[1]), found[2] or "")
 
 
-def fitted(
+def group_planner(
     plan: Plan, options: argparse.Namespace, groups: Sequence[CopiesRequest], *, begun: bool = False
 ) -> Callable[[CopiesRequest], Wished]:
     """Return what answers with the plan of a group; each length is planned once.
@@ -123,7 +123,7 @@ def _of_length(plan: Plan, options: argparse.Namespace, length: str) -> Wished:
         raise CannotRefit(str(error).removeprefix("--length: ")) from error
 
 
-def groups_of(
+def order_groups(
     plan: Plan,
     options: argparse.Namespace,
     asked_for: Sequence[CopiesRequest],
@@ -141,7 +141,7 @@ def groups_of(
     Raises:
         CannotRefit: A group cannot be made to its size, or a piece would have to change its own.
     """
-    plan_for, found = fitted(plan, options, asked_for, begun=begun), list[Group]()
+    plan_for, found = group_planner(plan, options, asked_for, begun=begun), list[Group]()
     for one in asked_for:
         own = plan_for(one).plan
         work = Forecast(own).work(0, own.total)

@@ -14,7 +14,7 @@ from coach.orders.quote_data import ready_object
 from coach.orders.quote_model import ReadyDates, money_words, ready_words
 from coach.pace.estimate import Range
 from coach.quantities import show_cut, show_time
-from coach.text import listed, one_line
+from coach.text import join_words, one_line
 
 WIDTH: Final = 78
 _SAME_MM: Final = 10.0  # lengths are cut to the cm
@@ -66,7 +66,7 @@ def _state(told: OrderTold) -> str:
     return "under way" if order.is_open else "done"
 
 
-def order_line(told: OrderTold, *, aligned: bool = True) -> str:
+def order_summary(told: OrderTold, *, aligned: bool = True) -> str:
     """Return an order as one line: how far it is, and the day it is ready.
 
     `aligned` is for a list of them, in which names take so many columns.
@@ -80,7 +80,7 @@ def order_line(told: OrderTold, *, aligned: bool = True) -> str:
     return f"{head}{far_words(told.at)}{day}; {_state(told)}"
 
 
-def order_lines(told: OrderTold) -> list[str]:
+def render_order(told: OrderTold) -> list[str]:
     """Return all that is told of one order as lines of at most 78 columns."""
     return [
         line
@@ -174,7 +174,7 @@ def _ready_told(order: OrderAt, ready: BatchList, unit: str) -> Iterator[str]:
         much = f"{len(line.pieces)} of {show_cut(line.length_mm, unit)}"
         done = [f"{line.ticked(m)} {m}" for m in MARKS if line.ticked(m)]
         done += [f"{len(line.again)} cut again"] if line.again else []
-        told = f"; {listed(done)}" if done else ""
+        told = f"; {join_words(done)}" if done else ""
         yield f"  {one_line(line.what)}, {line.label}: {much}{told}"
     for what, number in ready.findings.items():
         yield f"  {one_line(what)}: {number}"

@@ -10,12 +10,12 @@ from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
 from coach.orders.quote_model import Group, MoneyRange, Quote, hours_words, money_words, ready_words
 from coach.orders.stock import NEAR_MM
 from coach.quantities import show_cut, show_length, show_time
-from coach.text import listed, one_line
+from coach.text import join_words, one_line
 
 WIDTH: Final = 78
 
 
-def page(quote: Quote, unit: str = "cm") -> list[str]:
+def render_quote(quote: Quote, unit: str = "cm") -> list[str]:
     """Return a quote as lines of at most 78 columns."""
     sections: tuple[Iterable[str], ...] = (
         _head(quote, unit), _cutting(quote.cords, unit), _findings(quote.findings), _hours(quote),
@@ -58,7 +58,7 @@ def source_words(cord: CordOrder, unit: str) -> str:
     if not cord.short_mm:
         return f"in stock: {show_cut(in_stock, unit)}, which is enough{said}"
     there = f"in stock: {show_cut(in_stock, unit)}; " if in_stock else ""
-    return f"{there}buy {listed([bought_words(one, cord.label) for one in cord.to_buy])}{said}"
+    return f"{there}buy {join_words([bought_words(one, cord.label) for one in cord.to_buy])}{said}"
 
 
 def bought_words(one: ToBuy, label: str) -> str:
@@ -103,7 +103,9 @@ def _money(quote: Quote) -> Iterator[str]:
         if told:
             yield f"  {name:12} {told} {quote.currency}".rstrip()
     if quote.missing:
-        yield from _folded(f"No price is known for {listed([one_line(m) for m in quote.missing])}.")
+        yield from _folded(
+            f"No price is known for {join_words([one_line(m) for m in quote.missing])}."
+        )
     if total is None or quote.each is None:
         return
     yield f"Price: {money_words(total.likely, quote.currency)}"

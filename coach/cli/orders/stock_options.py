@@ -70,7 +70,7 @@ def amounts(options: argparse.Namespace) -> Amounts:
     if hanks and options.number:
         raise WrongStock("Say --hank for cord, or --number for beads and rings, not both.")
     if options.number:
-        return Amounts(number=number(options.number))
+        return Amounts(number=number_of_things(options.number))
     if len(hanks) == 1 and _NONE.fullmatch(hanks[0].strip()):
         return Amounts(none=True)
     try:
@@ -83,7 +83,7 @@ def amounts(options: argparse.Namespace) -> Amounts:
     )
 
 
-def number(text: str) -> int:
+def number_of_things(text: str) -> int:
     """Return a number of things. Raises WrongStock."""
     if not text.strip().isdecimal() or len(text) > len(str(MOST_NUMBER)):
         raise WrongStock(f"--number: Write a whole number up to {MOST_NUMBER:,}, such as 40.")

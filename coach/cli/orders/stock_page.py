@@ -77,7 +77,7 @@ def _quoted(text: str) -> str:
     return f'"{inside}"'
 
 
-def page(items: Sequence[Item], unit: str = "cm") -> list[str]:
+def render_stock(items: Sequence[Item], unit: str = "cm") -> list[str]:
     """Return the stock as lines of at most 78 columns, by label."""
     ordered = sorted(items, key=lambda item: item_key(item.what))
     return [line for item in ordered for line in item_line(item, unit)]

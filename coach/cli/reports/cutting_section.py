@@ -19,14 +19,14 @@ from coach.report.report_phrases import (
     swatch_words,
 )
 from coach.report.to_cut import CordToCut, Deciding, PiecesToCut
-from coach.text import capital, counted, listed, one_line, plural
+from coach.text import capital, counted, join_words, one_line, plural
 
 WIDTH: Final = 78
 _INDENT: Final = " " * 15
 _NIL_MM: Final = 1e-6
 
 
-def folded(text: str, indent: str = "  ") -> list[str]:
+def wrap_page(text: str, indent: str = "  ") -> list[str]:
     """Return text as lines that the page has room for."""
     return wrap(text, WIDTH, initial_indent=indent, subsequent_indent=indent)
 
@@ -41,11 +41,11 @@ def cutting(report: PlanReport, called: str = "") -> Iterator[str]:
         for pieces in cord.pieces:
             yield from _cut(cord, pieces, report.unit)
         yield f"{_INDENT}{_in_all(cord, report)}"
-        yield from folded(estimated_words(cord.cord), _INDENT)
+        yield from wrap_page(estimated_words(cord.cord), _INDENT)
     decides = f"{capital(report.decides)} is the likeliest to run short."
-    yield from folded(f"{promise(report)} {decides}")
+    yield from wrap_page(f"{promise(report)} {decides}")
     for text in _savings(report, called):
-        yield from folded(text)
+        yield from wrap_page(text)
 
 
 def _in_all(cord: CordToCut, report: PlanReport) -> str:
@@ -67,7 +67,7 @@ def _more(cut: CordCut, report: PlanReport) -> str:
     longer = [f"{show_length(longer_mm, report.unit)} per piece"] if longer_mm > _NIL_MM else []
     lengths = Counter(show_cut(mm, report.unit) for mm in cut.new)
     new = [f"{counted(pieces, 'more length')} of {mm}" for mm, pieces in lengths.items()]
-    return f"{extra} {listed([*longer, *new])}"
+    return f"{extra} {join_words([*longer, *new])}"
 
 
 def _cut(cord: CordToCut, pieces: PiecesToCut, unit: str) -> Iterator[str]:
@@ -77,8 +77,8 @@ def _cut(cord: CordToCut, pieces: PiecesToCut, unit: str) -> Iterator[str]:
     what = f"  {cord.cord.id:12} {told} ({cord_look(cord.cord)})"
     yield from wrap(what, WIDTH, subsequent_indent=_INDENT)
     if pieces.whose:
-        yield from folded(f"for {pieces.whose}", _INDENT)
-    yield from folded(_decided(pieces.deciding), _INDENT)
+        yield from wrap_page(f"for {pieces.whose}", _INDENT)
+    yield from wrap_page(_decided(pieces.deciding), _INDENT)
 
 
 def _decided(deciding: Deciding) -> str:

@@ -14,7 +14,7 @@ WIDTH: Final = 78
 _UNNAMED: Final = "steps without a knot"
 
 
-def page(told: PieceTold, *, plain: bool = False) -> list[str]:
+def render_piece(told: PieceTold, *, plain: bool = False) -> list[str]:
     """Return a piece as lines of at most 78 columns; `plain` keeps to ASCII in the picture."""
     sections = (
         _head(told), _knots(told), _sittings(told), _pace(told, plain=plain), _measures(told),

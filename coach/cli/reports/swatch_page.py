@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from coach.cli.reports.cutting_section import cutting, folded
+from coach.cli.reports.cutting_section import cutting, wrap_page
 from coach.piece.learning.swatches import Doubtful
 from coach.plan.cord.cut_list import Cut, cut_list
 from coach.plan.cord.swatch import KNOTS, TrialSwatch
@@ -14,7 +14,7 @@ from coach.quantities import show_cut, show_length
 from coach.report.plan_report import PlanReport
 from coach.report.to_cut import whose
 from coach.text import counted, plural
-from coach.words.hanging import hanging
+from coach.words.hanging import hanging_instructions
 from coach.words.instructions import instructions
 
 LENGTH_ASKED: Final = "How long is the run of knots, from the first to the last?"
@@ -35,15 +35,15 @@ def how_to_tie(swatch: TrialSwatch, report: PlanReport) -> Iterator[str]:
     yield "Cut"
     for cord in cut_list(plan, unit):
         for cut in cord.cuts:
-            yield from folded(_pieces(swatch, cut, unit))
+            yield from wrap_page(_pieces(swatch, cut, unit))
     yield "Hang"
-    yield from folded(hanging(plan, unit))
+    yield from wrap_page(hanging_instructions(plan, unit))
     yield "Tie, as firmly as you will tie the piece"
     for line in instructions(plan, unit):
-        yield from folded(line.text)
+        yield from wrap_page(line.text)
     yield "Measure"
     ends = _ends(swatch)
-    yield from folded(
+    yield from wrap_page(
         f"Measure {ends} from the top to the end before you begin, and from the last knot to the "
         "end when you are done. What is gone, all together, is what they took."
     )
@@ -75,12 +75,12 @@ def came_to(before: Planned, after: Planned, swatch: TrialSwatch) -> Iterator[st
     was, now = (before.plan.hands.compression_of(swatch.cord),
                 after.plan.hands.compression_of(swatch.cord))  # fmt: skip
     yield ""
-    yield from folded(
+    yield from wrap_page(
         f"Your {swatch.cord} works up like {now:.0%} of its stated thickness ({was:.0%} was "
         f"expected), and a {swatch.knot} in it takes {_more(after.plan, swatch)}.", "",
     )  # fmt: skip
     for change in after.report.changes:
-        yield from folded(f"Changed: {change}.", "")
+        yield from wrap_page(f"Changed: {change}.", "")
     yield ""
     yield from cutting(after.report)
     yield ""

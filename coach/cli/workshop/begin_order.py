@@ -6,14 +6,14 @@ from contextlib import suppress
 from dataclasses import replace
 
 from coach.cli.orders.makers_hands import InHands, read_in_hands, today
-from coach.cli.orders.order_options import asked, fitted, groups_of
+from coach.cli.orders.order_options import asked, group_planner, order_groups
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.shelf import SHELF, NoSuchProject, find
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop
 from coach.desk.order_log import ToBegin
 from coach.orders.quote import quote_of
-from coach.orders.quote_data import as_object
+from coach.orders.quote_data import quote_json
 from coach.orders.read_stock import LONGEST_NAME
 from coach.plan.resize.refit import CannotRefit
 from coach.session.ports import CannotOpen, OnBench
@@ -82,8 +82,8 @@ def begin(workshop: Workshop, options: argparse.Namespace, name: str, made: InHa
     """
     try:
         wanted = asked(options, made.plan)
-        groups = groups_of(made.plan, options, wanted)
-        plans = fitted(made.plan, options, wanted)
+        groups = order_groups(made.plan, options, wanted)
+        plans = group_planner(made.plan, options, wanted)
     except CannotRefit as error:
         raise CannotOpen(str(error)) from error
     quote = quote_of(groups, made.desk.stock, prices_if_sound(), made.time_for, today())
@@ -97,4 +97,4 @@ def begin(workshop: Workshop, options: argparse.Namespace, name: str, made: InHa
         )
         for one in wanted
     ]
-    workshop.begin_order(options.project, name, begun, as_object(quote))
+    workshop.begin_order(options.project, name, begun, quote_json(quote))

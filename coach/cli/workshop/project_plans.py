@@ -16,7 +16,7 @@ from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.plan_model import Plan, remeasured
 from coach.plan.resize.aim import aimed
-from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of
+from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, recompiled
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
 from coach.session.adjusting.fitting import Wishing
@@ -179,7 +179,7 @@ def _wished(plan: Plan, wish: Wish | None) -> Plan:
     if not wish:
         return plan
     try:
-        return plan_of(as_wished(plan.project, wish), plan.hands)
+        return recompiled(as_wished(plan.project, wish), plan.hands)
     except CannotRefit as error:
         raise CannotOpen(str(error)) from error
 

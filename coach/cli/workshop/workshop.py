@@ -130,7 +130,7 @@ class Workshop:
             key: The project, by path or shelf name.
             name: What the order is called.
             groups: Its pieces, those alike together.
-            quote: What was quoted; see `orders.quote_data.as_object`.
+            quote: What was quoted; see `orders.quote_data.quote_json`.
 
         Raises:
             CannotOpen, PieceError: The project cannot be read, or the order not be kept.

@@ -10,9 +10,9 @@ from coach.knots import geometry, names
 from coach.knots.geometry import PINNED
 from coach.picture.layout.loom import Loom
 from coach.picture.scene import Fitting, FittingKind, Point, Segment, Shape, Tie
-from coach.picture.shapes.curves import box_of, halved, moved
+from coach.picture.shapes.curves import box_of, halved, placed_segments
 from coach.picture.shapes.mountings import larks_head, pinned, single
-from coach.plan.measure.strand_ends import bar_mm, way_of_hanging
+from coach.plan.measure.strand_ends import bar_mm, hanging_method
 
 _LEAD: Final = 0.5  # of the way that strands go sideways, how far below the mounting they do it
 _FREE_MM: Final = 25.0  # of a lead, what is drawn at most
@@ -30,7 +30,7 @@ def hang(loom: Loom) -> tuple[list[Tie], list[Fitting]]:
     if start.from_middle and not start.pieces:  # the other side: its cords go on upward
         loom.at.update({s: (loom.grid.x_mm[s], 0.0) for s in loom.plan.start})
         return [], []
-    if way_of_hanging(start) == PINNED:
+    if hanging_method(start) == PINNED:
         return _pinned(loom, loom_of)
     if start.layout == "nest":
         return _nest(loom, loom_of)
@@ -202,6 +202,9 @@ def _shape(own: list[Segment]) -> Shape:
 
 def _bent(tie: Tie, pin: Hairpin) -> Tie:
     who = {strand: number for number, strand in enumerate(tie.strands)}
-    own = [s for stretch in tie.stretches()
-           for s in moved([halved(halved(stretch))], pin.bent, who[stretch.strand])]  # fmt: skip
+    own = [
+        segment
+        for stretch in tie.stretches()
+        for segment in placed_segments([halved(halved(stretch))], pin.bent, who[stretch.strand])
+    ]
     return replace(tie, shape=_shape(own), x_mm=0.0, y_mm=0.0)

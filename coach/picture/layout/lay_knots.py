@@ -5,12 +5,12 @@ from dataclasses import replace
 from typing import Final
 
 from coach.knots import geometry, names
-from coach.picture.layout.lay_rigid import lay_rigid, own_knot
+from coach.picture.layout.lay_rigid import lay_rigid, own_knot_shape
 from coach.picture.layout.loom import Loom
 from coach.picture.scene import Shape, mirrored_shape
-from coach.picture.shapes.around import around_tie
-from coach.picture.shapes.lumps import berry, josephine, overhand
-from coach.picture.shapes.sennits import exchanged, flat_tie, twist_deg
+from coach.picture.shapes.around import around_shape
+from coach.picture.shapes.lumps import berry_shape, josephine_shape, overhand_shape
+from coach.picture.shapes.sennits import flat_shape, swapped_shape, twist_deg
 from coach.picture.shapes.wraps import wound
 from coach.plan.measure.tie_size import around_size, bundle_size, flat_size
 from coach.plan.plan_model import Count, PlannedStep
@@ -85,7 +85,9 @@ def _lay(
         lay_rigid(loom, step, source, number)
         return
     if isinstance(source, model.OwnTied):
-        loom.put(number, count.knot, own_knot(loom, strands, count.knot, down), (x, y), strands)
+        loom.put(
+            number, count.knot, own_knot_shape(loom, strands, count.knot, down), (x, y), strands
+        )
         return
     if count.knot == names.GATHERING:
         shape = _gathering(loom, count, down, mirrored=step.mirrored)
@@ -109,7 +111,7 @@ def _flat(
     pair, inner = (looks[0][0], looks[1][0]), tuple([look[0] for look in held])
     size = flat_size(count.knot, pair, inner, spiral=False, nested=False, bundled=bundled)
     across = round(size.across_mm, 3)
-    return flat_tie(count.knot, (looks[0], looks[1]), held, across, down, degrees=turn)
+    return flat_shape(count.knot, (looks[0], looks[1]), held, across, down, degrees=turn)
 
 
 def _turn(each: float, made: int) -> tuple[float, float]:
@@ -139,7 +141,7 @@ def _around(
     look, looks = loom.looks[knotter], loom.look(held)
     if not held:
         knot = names.OVERHAND if source.turns < 2 else names.DOUBLE_OVERHAND  # noqa: PLR2004
-        return loom.grid.x_mm[knotter], overhand(knot, (look,), source.turns)
+        return loom.grid.x_mm[knotter], overhand_shape(knot, (look,), source.turns)
     xs = loom.grid.side_by_side(held)
     x, left = sum(xs) / len(xs), loom.grid.x_mm[knotter] < sum(xs) / len(xs)
     own = looks if left else looks[::-1]
@@ -152,7 +154,7 @@ def _around(
     winds = count.knot == names.HALF_HITCH
     each = twist_deg(run[1]) if winds else 0.0
     turn = _turn(each, run[0]) if each else _FLAT
-    shape = around_tie(count.knot, look, own, round(core, 3), down, degrees=turn)
+    shape = around_shape(count.knot, look, own, round(core, 3), down, degrees=turn)
     return x, shape if left else _refilled(mirrored_shape(shape))
 
 
@@ -173,7 +175,7 @@ def _chain(
 ) -> tuple[float, Shape]:
     """Return one hitch of a chain, tied by the strand on the left or on the right, and where."""
     look, held = loom.looks[count.knotters[0]], loom.looks[count.fillers[0]]
-    shape = around_tie(names.HALF_HITCH, look, (held,), held[1], down)
+    shape = around_shape(names.HALF_HITCH, look, (held,), held[1], down)
     aside = -shape.enter[0][0] / 2
     if count.knotters[0] == group[0]:
         return x + aside, shape
@@ -185,13 +187,13 @@ def _berry(loom: Loom, count: Count, down: float, squares: int, *, mirrored: boo
     outer = (pair[0][0], *[look[0] for look in held], pair[1][0])
     across = bundle_size(count.knot, outer, squares).across_mm
     if mirrored:
-        return exchanged(berry((pair[1], pair[0]), held[::-1], round(across, 3), down))
-    return berry((pair[0], pair[1]), held, round(across, 3), down)
+        return swapped_shape(berry_shape((pair[1], pair[0]), held[::-1], round(across, 3), down))
+    return berry_shape((pair[0], pair[1]), held, round(across, 3), down)
 
 
 def _bundle(loom: Loom, group: Sequence[int], knot: str, down: float) -> Shape:
     looks = loom.look(group)
     if knot != names.JOSEPHINE:
-        return overhand(knot, looks)
+        return overhand_shape(knot, looks)
     across = bundle_size(knot, tuple([look[0] for look in looks]), 0).across_mm
-    return josephine(looks, round(across, 3), down)
+    return josephine_shape(looks, round(across, 3), down)

@@ -29,7 +29,7 @@ def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
 
 def _plait_size(loom: Loom, step: PlannedStep) -> geometry.PlaitCrossing:
     bundles = [[look[0] for look in loom.look(group)] for group in step.groups]
-    return geometry.plait(bundles)
+    return geometry.plait_size(bundles)
 
 
 def _lay_whole_plait(loom: Loom, step: PlannedStep) -> None:

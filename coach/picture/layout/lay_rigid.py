@@ -7,7 +7,7 @@ from coach.knots import names
 from coach.picture.layout.loom import Loom
 from coach.picture.scene import Fitting, FittingKind, Point, Shape, mirrored_shape
 from coach.picture.shapes.hitches_drawn import holder_tie
-from coach.picture.shapes.lumps import josephine, overhand
+from coach.picture.shapes.lumps import josephine_shape, overhand_shape
 from coach.picture.shapes.wraps import wound
 from coach.plan.measure.strand_ends import BAR_MM
 from coach.plan.plan_model import PlannedStep
@@ -42,14 +42,14 @@ def lay_rigid(loom: Loom, step: PlannedStep, row: model.RigidRow, number: int) -
     place = (number - step.first) % row.times - (row.times - 1) / 2
     sign = -1.0 if step.direction == "left" else 1.0
     knot = loom.plan.counts[number].knot
-    shape = on_bar(knot, loom.looks[strand], round(thick, 3), round(across, 3))
+    shape = bar_hitch_shape(knot, loom.looks[strand], round(thick, 3), round(across, 3))
     shape = shape if sign > 0 else mirrored_shape(shape)
     x = loom.grid.x_mm[strand] + sign * place * across
     loom.put(number, knot, shape, (x, top + down / 2), (strand,))
 
 
 @lru_cache(maxsize=1024)
-def on_bar(knot: str, look: Point, thick_mm: float, across_mm: float) -> Shape:
+def bar_hitch_shape(knot: str, look: Point, thick_mm: float, across_mm: float) -> Shape:
     """Shape a hitch onto a bar, that is no cord: what lies behind the bar is not seen.
 
     Args:
@@ -65,7 +65,7 @@ def on_bar(knot: str, look: Point, thick_mm: float, across_mm: float) -> Shape:
     return Shape(seen, tied.enter[:1], tied.leave[:1], tied.box, tied.lean_deg, key, covers)
 
 
-def own_knot(loom: Loom, strands: tuple[int, ...], knot: str, down_mm: float) -> Shape:
+def own_knot_shape(loom: Loom, strands: tuple[int, ...], knot: str, down_mm: float) -> Shape:
     """Return a knot of the maker's own: like one that is known, or else a plain knob.
 
     Args:
@@ -78,8 +78,8 @@ def own_knot(loom: Loom, strands: tuple[int, ...], knot: str, down_mm: float) ->
     like = loom.plan.project.knots[knot].like
     across = max(down_mm, sum(look[0] for look in looks))
     if like == names.JOSEPHINE and len(looks) % 2 == 0:
-        return josephine(looks, round(across, 3), down_mm)
+        return josephine_shape(looks, round(across, 3), down_mm)
     if like in names.BUNDLE_KNOTS or len(looks) < _FEWEST_WOVEN:
-        return overhand(like if like in names.BUNDLE_KNOTS else names.OVERHAND, looks)
+        return overhand_shape(like if like in names.BUNDLE_KNOTS else names.OVERHAND, looks)
     turns = max(2, round(down_mm / looks[0][1]))
     return wound(looks[0], looks[1:], round(across, 3), down_mm, turns)

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from html import escape
 from typing import Final
 
-from coach.picture.elements import element, number
+from coach.picture.elements import element, svg_number
 from coach.picture.render.ruler import ruled
 from coach.picture.render.shades import Look
 from coach.picture.scene import Box, Point, Run, Scene, Segment, Tie, reversed_shape
@@ -64,7 +64,7 @@ def svg(
                  *paper, inside]),
         xmlns=None if name else "http://www.w3.org/2000/svg",
         viewBox=" ".join(str(round(side * _UNIT)) for side in (box[0], box[1], wide, high)),
-        width=f"{number(wide / scale)}mm", height=f"{number(high / scale)}mm",
+        width=f"{svg_number(wide / scale)}mm", height=f"{svg_number(high / scale)}mm",
         role="img", aria_label=label,
     )  # fmt: skip
 
@@ -90,7 +90,7 @@ def part_svg(
     return element(
         "svg", element("style", rules(looks)) + paper + Drawing(scene, looks).drawn(),
         xmlns="http://www.w3.org/2000/svg", width=size[0], height=size[1],
-        viewBox=" ".join(number(side * _UNIT) for side in (*corner, *sides)),
+        viewBox=" ".join(svg_number(side * _UNIT) for side in (*corner, *sides)),
         preserveAspectRatio="none",
     )  # fmt: skip
 
@@ -104,7 +104,7 @@ def scale_of(box: Box, room_mm: tuple[float, float] = PAPER_MM) -> float:
 def _label(scene: Scene, title: str, scale: float, unit: str) -> str:
     side = ", as a tube" if scene.tube else ""
     side += ", from the back" if scene.back else ""
-    told = f"1 : {number(scale)}" if scale >= 1 else f"{number(1 / scale)} : 1"
+    told = f"1 : {svg_number(scale)}" if scale >= 1 else f"{svg_number(1 / scale)} : 1"
     rest = ", its arms drawn apart" if scene.spread_mm else ""
     rest += f"; {scene.left_out} more counts are not drawn" if scene.left_out else ""
     wide = 2 * scene.half_mm - scene.spread_mm

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from math import cos, pi, sin
 
-from coach.picture.boards import moved
+from coach.picture.boards import moved_scene
 from coach.picture.scene import Fitting, Point, Run, Scene, Shape, Tie
 
 
@@ -56,7 +56,7 @@ def _beside(scene: Scene) -> Scene:
 
 def _with(tube: Scene, apart: Scene, nearer_mm: float) -> Scene:
     """Return a tube with the pieces beside it, so much nearer than to the opened work."""
-    other = moved(apart, -nearer_mm, 0.0)
+    other = moved_scene(apart, -nearer_mm, 0.0)
     left, top, right, bottom = tube.box
     return replace(
         tube, ties=tube.ties + other.ties, runs=tube.runs + other.runs,

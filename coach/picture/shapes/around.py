@@ -7,14 +7,14 @@ from typing import Final
 
 from coach.knots import names
 from coach.picture.scene import Point, Segment, Shape
-from coach.picture.shapes.curves import course, moved, shape, spread
+from coach.picture.shapes.curves import course, placed_segments, shape, spread
 
 _FRONT: Final = 3
 _BEHIND: Final = -3
 
 
 @lru_cache(maxsize=4096)
-def around_tie(
+def around_shape(
     knot: str,
     knotter: Point,
     held: tuple[Point, ...],
@@ -99,7 +99,7 @@ def _round_half(d: float, h: float, edges: Point, wide: float) -> list[Segment]:
 def _round_clove(d: float, h: float, edges: Point, wide: float) -> list[Segment]:
     """Lay two half hitches, one below the other."""
     half = _round_half(d, h / 2, edges, wide)
-    return [*half, *moved(half, lambda point: (point[0], point[1] + h / 2))]
+    return [*half, *placed_segments(half, lambda point: (point[0], point[1] + h / 2))]
 
 
 _AROUND: Final = {

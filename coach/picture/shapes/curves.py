@@ -52,7 +52,9 @@ def _middle(a: Vertex, b: Vertex) -> Vertex:
     return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, a[2])
 
 
-def moved(stretches: Iterable[Segment], place: Place, strand: int | None = None) -> list[Segment]:
+def placed_segments(
+    stretches: Iterable[Segment], place: Place, strand: int | None = None
+) -> list[Segment]:
     """Return stretches with every point put elsewhere, as another strand's if one is named.
 
     Args:
@@ -69,7 +71,7 @@ def moved(stretches: Iterable[Segment], place: Place, strand: int | None = None)
     ]  # fmt: skip
 
 
-def turned(degrees: float, down: float = 0.0) -> Place:
+def rotation(degrees: float, down: float = 0.0) -> Place:
     """Return what turns points about the origin, then moves them down.
 
     Args:
@@ -118,7 +120,7 @@ def box_of(stretches: Iterable[Segment]) -> Box:
     )  # fmt: skip
 
 
-def beside(vertices: Sequence[Vertex], aside_mm: float) -> list[Vertex]:
+def offset_line(vertices: Sequence[Vertex], aside_mm: float) -> list[Vertex]:
     """Return a line of vertices that runs beside another, to the left of its way if above 0."""
     found = []
     for at, (x, y, layer) in enumerate(vertices):

@@ -11,7 +11,7 @@ from typing import Final, TypeAlias
 
 from coach.knots import names
 from coach.picture.scene import Point, Segment, Shape
-from coach.picture.shapes.curves import Vertex, course, moved, shape, turned
+from coach.picture.shapes.curves import Vertex, course, placed_segments, rotation, shape
 
 _LEAN: Final = 0.14  # how far a turn's top lies ahead of its middle, in knotter's diameters
 _TAUT: Final = 0.93  # how wide a turn looks: drawn tight, the holder is glimpsed between two
@@ -114,7 +114,7 @@ def holder_tie(knot: str, knotter: Point, holder: Point, across_mm: float, drop_
     long, slope = hypot(across_mm, drop_mm), atan2(drop_mm, across_mm) * 180 / pi
     d, held, half = knotter[0], holder[0], long / 2
     own = _knotter(knot, d, held, knotter[1], long)
-    place = turned(slope)
+    place = rotation(slope)
     own += course(1, [(-half, 0.0, 0), (half, 0.0, 0)], holder[1])
     reach = held / 2 + 0.42 * d
     enter = [place((0.16 * d, -reach)), place((-half, 0.0))]
@@ -123,7 +123,12 @@ def holder_tie(knot: str, knotter: Point, holder: Point, across_mm: float, drop_
     box = (-across_mm / 2, -deep, across_mm / 2, deep)
     key = ("holder", knot, knotter, holder, across_mm, drop_mm)
     return shape(
-        moved(own, place), enter, leave, key, lean_deg=slope + _lean_deg(d, reach), box=box
+        placed_segments(own, place),
+        enter,
+        leave,
+        key,
+        lean_deg=slope + _lean_deg(d, reach),
+        box=box,
     )
 
 
@@ -136,7 +141,7 @@ def travelling_tie(
     It is tied round a strand that hangs, one turn above the other. The origin is in the middle.
     """
     d, half = knotter[0], down_mm / 2
-    own = moved(_knotter(knot, d, held[0], knotter[1], down_mm), _upright)
+    own = placed_segments(_knotter(knot, d, held[0], knotter[1], down_mm), _upright)
     own += course(1, [(0.0, -half, 0), (0.0, half, 0)], held[1])
     reach = held[0] / 2 + 0.42 * d
     enter: list[Point] = [(-reach, 0.0), (0.0, -half)]

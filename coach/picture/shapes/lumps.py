@@ -8,8 +8,8 @@ from typing import Final
 
 from coach.knots import names
 from coach.picture.scene import Point, Segment, Shape
-from coach.picture.shapes.curves import beside, course, moved, shape, smooth, spread
-from coach.picture.shapes.sennits import flat_tie
+from coach.picture.shapes.curves import course, offset_line, placed_segments, shape, smooth, spread
+from coach.picture.shapes.sennits import flat_shape
 from coach.picture.shapes.weaving import woven, woven_bands
 
 _OVERHAND: Final[tuple[Point, ...]] = (
@@ -37,7 +37,7 @@ _SLIM: Final = 0.96  # how wide a strand looks there, in contact diameters: four
 
 
 @lru_cache(maxsize=1024)
-def overhand(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
+def overhand_shape(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
     """Shape a bundle that is knotted on itself.
 
     Args:
@@ -53,7 +53,7 @@ def overhand(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
     aside = spread(len(looks), room / max(1, len(looks) - 1))
     own: list[Segment] = []
     for who in _seen_of(aside, [look[1] for look in looks]):
-        own += course(who, beside(way, aside[who]), looks[who][1])
+        own += course(who, offset_line(way, aside[who]), looks[who][1])
     box = (-1.5 * thick, 0.0, 1.5 * thick, high * thick)
     ends = [way[-1][0] + by for by in aside]
     return shape(own, [(way[0][0] + by, 0.0) for by in aside],
@@ -76,7 +76,7 @@ def _seen_of(aside: Sequence[float], wide: Sequence[float]) -> list[int]:
 
 
 @lru_cache(maxsize=1024)
-def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Shape:
+def josephine_shape(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Shape:
     """Shape two halves interlaced flat.
 
     Args:
@@ -94,7 +94,7 @@ def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Sha
     for who, way in enumerate(ways):
         laid = course(who, way, _SLIM * looks[who][0])
         own += [replace(laid[0], capped=True), *laid[1:-1], replace(laid[-1], capped=True)]
-    down = moved(own, lambda point: (point[0], point[1] + down_mm / 2))
+    down = placed_segments(own, lambda point: (point[0], point[1] + down_mm / 2))
     enter = [(way[0][0], 0.0) for way in ways]
     leave = [(way[-1][0], down_mm) for way in ways]
     box = (-across_mm / 2, 0.0, across_mm / 2, down_mm)
@@ -109,7 +109,7 @@ def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Sha
 
 
 @lru_cache(maxsize=1024)
-def berry(
+def berry_shape(
     knotters: tuple[Point, Point], fillers: tuple[Point, ...], across_mm: float, down_mm: float
 ) -> Shape:
     """Shape square knots rolled up into a ball, and the square knot below that locks it.
@@ -122,8 +122,8 @@ def berry(
     """
     d = (knotters[0][0] + knotters[1][0]) / 2
     roll = down_mm - 4.0 * d
-    lock = flat_tie(names.SQUARE, knotters, fillers, across_mm - 2 * d, 4.0 * d)
-    own = moved(lock.stretches, lambda point: (point[0], point[1] + roll))
+    lock = flat_shape(names.SQUARE, knotters, fillers, across_mm - 2 * d, 4.0 * d)
+    own = placed_segments(lock.stretches, lambda point: (point[0], point[1] + roll))
     own += _ball(knotters, across_mm / 2, roll, d)
     own += _over_the_top(fillers, roll, d)
     for side, who in ((-1, 0), (1, 1)):

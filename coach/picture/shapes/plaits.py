@@ -3,9 +3,9 @@
 from functools import lru_cache
 from typing import Final, TypeAlias
 
-from coach.board.permutations import plait
+from coach.board.permutations import plait_crossing
 from coach.picture.scene import Point, Segment, Shape
-from coach.picture.shapes.curves import Vertex, beside, course, shape, spread
+from coach.picture.shapes.curves import Vertex, course, offset_line, shape, spread
 
 Bundles: TypeAlias = tuple[tuple[Point, ...], ...]
 """The looks of each bundle's strands."""
@@ -34,7 +34,7 @@ def plaited(
     for number, looks in enumerate(bundles):
         for who, by in enumerate(_aside(looks, across_mm / 3.1)):
             strand = first[number] + who
-            line = [(x, y + neck, layer) for x, y, layer in beside(lines[number], by)]
+            line = [(x, y + neck, layer) for x, y, layer in offset_line(lines[number], by)]
             last = ((places[number] - 1) * side + by, down_mm - foot)
             if spots:
                 line = [(spots[strand], 0.0, 1), *line]
@@ -53,7 +53,7 @@ def _lines(crossings: int, side: float, pitch: float) -> tuple[list[list[Vertex]
     now: tuple[tuple[int, ...], ...] = ((0,), (1,), (2,))
     places = [0, 1, 2]
     for crossing in range(crossings):
-        after = plait(now, crossing)
+        after = plait_crossing(now, crossing)
         mover = now[2] if crossing % 2 == 0 else now[0]
         y = crossing * pitch
         for place, (who,) in enumerate(after):

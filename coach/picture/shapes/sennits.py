@@ -76,7 +76,7 @@ def _upright(who: int, wide: float, x: float, span: tuple[float, float]) -> list
 
 
 @lru_cache(maxsize=4096)
-def flat_tie(
+def flat_shape(
     knot: str,
     knotters: tuple[Point, Point],
     fillers: tuple[Point, ...],
@@ -99,7 +99,9 @@ def flat_tie(
     if knot in _BEGUN_RIGHT:
         twin = names.MIRRORED[knot]
         back = (knotters[1], knotters[0])
-        return exchanged(flat_tie(twin, back, fillers[::-1], across_mm, down_mm, degrees=degrees))
+        return swapped_shape(
+            flat_shape(twin, back, fillers[::-1], across_mm, down_mm, degrees=degrees)
+        )
     d = (knotters[0][0] + knotters[1][0]) / 2
     laid = _Laid(across_mm / 2 - 0.66 * d, d, degrees)
     wide = (knotters[0][1], knotters[1][1])
@@ -181,7 +183,7 @@ def _between(laid: _Laid, widths: Sequence[float]) -> list[float]:
     return at
 
 
-def exchanged(made: Shape) -> Shape:
+def swapped_shape(made: Shape) -> Shape:
     """Return the mirror image of a knot with two knotters, the left one named first again."""
     twin = mirrored_shape(made)
     fillers = len(twin.enter) - 2

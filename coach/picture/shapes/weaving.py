@@ -5,7 +5,7 @@ from itertools import pairwise
 from typing import Final
 
 from coach.picture.scene import Point
-from coach.picture.shapes.curves import Vertex, beside
+from coach.picture.shapes.curves import Vertex, offset_line
 
 _NONE: Final = (0.0, 0)
 
@@ -35,7 +35,7 @@ def woven_bands(
     """
     marks = _marks(lines, True, layers)  # noqa: FBT003 - as the docstring says
     flat = [[(x, y, 0) for x, y in line] for line in lines]
-    strands = [[(x, y) for x, y, _ in beside(line, by)] for line in flat for by in asides]
+    strands = [[(x, y) for x, y, _ in offset_line(line, by)] for line in flat for by in asides]
     met: dict[int, list[float]] = {}
     for at, _, who in _crossings(strands):
         met.setdefault(who, []).append(at)

@@ -1,4 +1,4 @@
-"""What the maker writes of a choice: a number, a length, or the strand that ties."""
+"""Reading the maker's choice at an open step: a number, a length, or a strand."""
 
 from collections.abc import Mapping
 from types import MappingProxyType
@@ -12,7 +12,7 @@ from coach.plan.wording.open_words import What, asked_mm, asked_number, made_eac
 from coach.plan.wording.strand_names import strand_words
 from coach.project.model import Choice
 from coach.quantities import length_mm, show_length
-from coach.text import capital, counted, listed
+from coach.text import capital, counted, join_words
 
 EXAMPLES: Final[Mapping[str, str]] = MappingProxyType({
     "times": "28, or nothing for as many as are made", "turns": "5", "length": "8.5 cm",
@@ -24,16 +24,16 @@ _MOST: Final = 10_000
 
 
 def read_choice(step: PlannedStep, what: What, text: str, done: int) -> Choice:
-    """Read what was written of a choice.
+    """Read the maker's choice at an open step.
 
     Args:
-        step: The step that leaves it open.
-        what: What is chosen.
-        text: What was written; of `times`, nothing stands for those that are made.
+        step: The open step.
+        what: Which of its figures is chosen.
+        text: What was typed; for `times`, "" means the number made so far.
         done: How many counts are made.
 
     Raises:
-        CannotFollow: It cannot be read, or is less than the file asks for at least.
+        CannotFollow: It cannot be read, or is less than the least that the file asks for.
         QuantityError: A length cannot be read.
     """
     if what == "knotter":
@@ -64,21 +64,21 @@ def _check_least(step: PlannedStep, what: What, enough: bool, least: str) -> Non
 
 
 def _place(step: PlannedStep, text: str) -> int:
-    """Return the place, among those named, of the strand with this number from the left."""
+    """Return the place, among the strands named, of the one with this number from the left."""
     numbers = [step.before.index(strand) + 1 for strand in named_strands(step)]
     if not text.isdecimal() or int(text[:4]) not in numbers:
-        said = listed(list(map(str, sorted(numbers))), "or")
+        said = join_words(list(map(str, sorted(numbers))), "or")
         raise CannotFollow(f"One of the strands named ties here. Write its number: {said}.")
     return numbers.index(int(text[:4]))
 
 
 def chosen_words(plan: Plan, step: PlannedStep, choice: Choice) -> str:
-    """Say what was chosen of a step that is left open, in a sentence.
+    """Return the sentence that confirms a choice.
 
     Args:
         plan: The plan that is followed now.
-        step: The step.
-        choice: What was chosen; a length is in mm, a knotter its place among the strands named.
+        step: The open step.
+        choice: The choice; a length is in mm, a knotter its place among the strands named.
     """
     number = int(choice.value)
     if choice.what == "knotter":

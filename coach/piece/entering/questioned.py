@@ -1,4 +1,4 @@
-"""Measures that surprise, questioned before they are believed, with the likely reasons."""
+"""Questioning surprising measurements, with likely reasons, before they are believed."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -22,7 +22,7 @@ _LOADED: Final = (1.02, 1.35)  # how much longer work hangs under load: rough, n
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """What may have happened, and the measure that it then is.
+    """A possible mistake, and the measurement that would then be right.
 
     `inches`: read in inches and taken for centimetres; `centimetres`: the other way about.
     `a tenth`: only a tenth of it was written, as cm for mm; `ten times`: the other way about.
@@ -36,9 +36,9 @@ class Reason:
 
 @dataclass(frozen=True, slots=True)
 class MeasureDoubt:
-    """A measure that is not believed yet: how far off, what was expected, and what may explain it.
+    """A measurement not believed yet: how far it is off, the expected value, the reasons.
 
-    Kept all the same, it is put down with `doubt` as its own, and then weighs little.
+    Kept all the same, it is stored with its `doubt`, and then weighs little.
     """
 
     doubt: float
@@ -46,8 +46,8 @@ class MeasureDoubt:
     reasons: tuple[Reason, ...]
 
 
-def question(now: Known, seen: Measured) -> MeasureDoubt | None:
-    """Return what to ask about a measure, None where it can be believed.
+def doubt_measure(now: Known, seen: Measured) -> MeasureDoubt | None:
+    """Return what to ask about a measurement, None where it can be believed.
 
     It is questioned beyond `SURPRISING` of its own predictive deviations, or where it asks for a
     cord that is thicker in its knots than by its name, or thinner than any is.
@@ -64,13 +64,13 @@ def question(now: Known, seen: Measured) -> MeasureDoubt | None:
 
 
 def _off(now: Known, seen: Measured) -> float:
-    """Return by how many predictive deviations a measure lies off what is expected."""
+    """Return by how many predictive deviations a measurement is off."""
     sight = now.sight_of(seen)
     return surprise(now.ahead, sight, sight.seen_mm - sight.expected_mm)
 
 
 def _others(now: Known, seen: Measured) -> Iterator[Reason]:
-    """Yield the other readings of a measure that would be likely."""
+    """Yield the other readings of a measurement that would be likely."""
     for reason in (*_as_read(seen), *_as_taken(now, seen)):
         if reason.measure.length_mm > 0 and _off(now, reason.measure) <= _NEAR:
             yield reason

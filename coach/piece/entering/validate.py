@@ -1,4 +1,4 @@
-"""What happens to a piece beside the plan, looked at before it is kept."""
+"""Validation of happenings before they are stored: joins, orders, choices, repeats, ends."""
 
 from collections.abc import Sequence
 from typing import Any, Final
@@ -30,20 +30,20 @@ _NO_TIME: Final[dict[str, Any]] = {"at_ms": 0, "tick_ms": 0, "sitting": 0}
 """For a happening that is only tried; when it happened changes no plan."""
 
 
-def a_join(
+def join_event(
     known: Known, strand: int, length_mm: float, overlap_mm: float, done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return a cord joined in as something that happened to a piece.
+    """Return the happening of a new cord joined in.
 
     Args:
-        known: The piece as its measures have shown it so far.
+        known: The piece as its measures show it so far.
         strand: The index of the strand that continues with a new cord.
-        length_mm: How long the new cord is, in mm.
-        overlap_mm: How much of it lies beside the old one, in mm.
-        done: How many counts were made then.
+        length_mm: The length of the new cord.
+        overlap_mm: How much of it lies beside the old one.
+        done: How many counts are made.
 
     Returns:
-        The kind of event, and its fields.
+        The class of the event, and its fields.
 
     Raises:
         CannotFollow: The new cord has no length, or the overlap takes all of it.
@@ -63,34 +63,34 @@ def a_join(
     }  # fmt: skip
 
 
-def an_order(
+def order_event(
     base: Plan, happenings: Sequence[Happening], names: Sequence[str], at: int
 ) -> tuple[type[Happening], Fields]:
-    """Return another order of the strands as something that happened to a piece.
+    """Return the happening of strands found in another order.
 
     Args:
         base: The plan that the piece was begun with.
-        happenings: What has happened before.
+        happenings: The happenings before.
         names: The strands from the left as they were found to hang, by their own names: `clay.2b`.
-        at: The first count of the step from which on they hang so.
+        at: The first count of the step from which on they hang that way.
 
     Returns:
-        The kind of event, and its fields.
+        The class of the event, and its fields.
 
     Raises:
-        CannotFollow: These are not the strands that hang then, or the plan cannot go on so.
+        CannotFollow: These are not the strands that hang then, or the plan cannot go on that way.
     """
     return _followed(base, happenings, Reordered, at, order=BETWEEN.join(names))
 
 
-def a_pick(
+def pick_event(
     base: Plan, happenings: Sequence[Happening], arm: Arm, done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return another group worked next as something that happened to a piece.
+    """Return the happening of another group picked to be worked next.
 
     Args:
         base: The plan that the piece was begun with.
-        happenings: What has happened before.
+        happenings: The happenings before.
         arm: The group.
         done: How many counts are made.
 
@@ -100,16 +100,16 @@ def a_pick(
     return _followed(base, happenings, Picked, done, each=arm.each, arm=arm.number)
 
 
-def a_choice(
+def choice_event(
     base: Plan, happenings: Sequence[Happening], step: PlannedStep, chosen: Choice, done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return what was chosen of an open step as something that happened to a piece.
+    """Return the happening of a choice at an open step.
 
     Args:
         base: The plan that the piece was begun with.
-        happenings: What has happened before.
+        happenings: The happenings before.
         step: The step, by the plan that is followed now.
-        chosen: What was chosen.
+        chosen: The choice.
         done: How many counts are made.
 
     Raises:
@@ -128,18 +128,18 @@ def a_choice(
     return Chosen, {**fields, "total": plan.total}
 
 
-def a_withdrawal(
+def withdrawal_event(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields] | None:
-    """Return that what was chosen at this count is taken back.
+    """Return the happening that takes back a choice made at this count.
 
     Args:
         base: The plan that the piece was begun with.
-        happenings: What has happened since, in order.
+        happenings: The happenings before.
         done: How many counts are made.
 
     Returns:
-        The kind of event and its fields, None where nothing was chosen at this count.
+        The class of the event and its fields, None where nothing was chosen at this count.
     """
     last = last_chosen(in_force(happenings))
     if last is None or last.at_done != done:
@@ -147,26 +147,26 @@ def a_withdrawal(
     return _followed(base, happenings, Withdrew, done)
 
 
-def other_repeats(turns: RepeatTimes, done: int) -> tuple[type[Happening], Fields]:
-    """Return other repeats as a happening."""
+def repeats_event(turns: RepeatTimes, done: int) -> tuple[type[Happening], Fields]:
+    """Return the happening of another number of repeats."""
     return Repeats, {
         "at_done": done, "total": turns.plan.total, "part": turns.part, "call": turns.call,
         "times": turns.times,
     }  # fmt: skip
 
 
-def an_end(
+def end_event(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return the end of a piece before its plan's.
+    """Return the happening that ends a piece before its plan ends.
 
     Args:
         base: The plan that the piece began with.
-        happenings: What has happened since, in order.
+        happenings: The happenings before.
         done: How many counts are made.
 
     Returns:
-        The kind of event and its fields.
+        The class of the event and its fields.
 
     Raises:
         CannotFollow: Nothing is made yet.
@@ -176,18 +176,18 @@ def an_end(
     return Ended, fields
 
 
-def going_on(
+def reopen_event(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return that a piece ended early goes on after all.
+    """Return the happening that a piece ended early goes on after all.
 
     Args:
         base: The plan that the piece began with.
-        happenings: What has happened since, in order.
+        happenings: The happenings before.
         done: How many counts are made.
 
     Returns:
-        The kind of event and its fields.
+        The class of the event and its fields.
     """
     return _followed(base, happenings, WentOn, done)
 
@@ -195,9 +195,10 @@ def going_on(
 def _followed(
     base: Plan, happenings: Sequence[Happening], kind: type[Happening], done: int, **what: Any
 ) -> tuple[type[Happening], Fields]:
-    """Return a happening with as many counts as the plan has that follows it too.
+    """Return a happening, its total of counts taken from the plan that follows it too.
 
-    Raises CannotFollow.
+    Raises:
+        CannotFollow: The plan cannot follow it.
     """
     fields: Fields = {"at_done": done, "total": 0, **what}
     plan = follow(base, (*happenings, kind(**_NO_TIME, **fields)))

@@ -1,4 +1,4 @@
-"""What was measured of a piece, looked at before it is kept."""
+"""Validation of measurements before they are stored."""
 
 from typing import Any, Final
 
@@ -19,18 +19,18 @@ Fields = dict[str, Any]
 
 
 class Unlikely(CannotFollow):
-    """A measure that no hand or cord explains; another reading of it may be so.
+    """A measurement that no hand or cord explains; another reading of it may fit.
 
-    `fields` are those of the measure as it was written; one that is `impossible` cannot be kept.
+    `fields` are those of the measurement as written; an `impossible` one cannot be stored.
     """
 
     def __init__(self, said: str, fields: Fields, *, impossible: bool = False) -> None:
-        """Say what cannot be.
+        """Keep what is wrong with a measurement.
 
         Args:
             said: The sentence, with what is expected.
-            fields: Those of the measure as it was written.
-            impossible: Whether it cannot be kept at all.
+            fields: Those of the measurement as written.
+            impossible: Whether it cannot be stored at all.
         """
         super().__init__(said)
         self.fields = fields
@@ -46,19 +46,19 @@ _FAR: Final = 1.8  # times what is expected: no cord or hand explains that
 _WORTH_MM: Final = 60.0  # less cord or length than this may differ as it likes
 
 
-def a_rest(
+def rest_event(
     known: Known, strand: int, length_mm: float, done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return a strand's measured rest as something that happened to a piece.
+    """Return the happening of a measured rest of a strand.
 
     Args:
-        known: The piece as its measures have shown it so far.
+        known: The piece as its measures show it so far.
         strand: The index of the strand.
-        length_mm: What was measured from its last knot to its end, in mm.
-        done: How many counts were made then.
+        length_mm: The measured length from its last knot to its end.
+        done: How many counts are made.
 
     Returns:
-        The kind of event, and its fields.
+        The class of the event, and its fields.
 
     Raises:
         Unlikely: No hand or cord explains it.
@@ -98,19 +98,19 @@ def a_rest(
     return Measured, fields
 
 
-def a_length(
+def length_event(
     known: Known, length_mm: float, lying: str, done: int
 ) -> tuple[type[Happening], Fields]:
-    """Return a measured length of the work as something that happened to a piece.
+    """Return the happening of a measured length of the work.
 
     Args:
-        known: The piece as its measures have shown it so far.
-        length_mm: The length of the work, in mm.
+        known: The piece as its measures show it so far.
+        length_mm: The length of the work.
         lying: How it lay, one of `LIES`.
-        done: How many counts were made then.
+        done: How many counts are made.
 
     Returns:
-        The kind of event, and its fields.
+        The class of the event, and its fields.
 
     Raises:
         Unlikely: No hand or cord explains it.

@@ -22,7 +22,7 @@ BAR_MM: Final = {
 """How thick these are when the file does not say; common practice, no source."""
 
 
-def way_of_hanging(start: Start) -> str:
+def hanging_method(start: Start) -> str:
     """Return how the pieces are mounted, as the file says or by the trade's custom."""
     if start.by:
         return start.by
@@ -40,7 +40,7 @@ def bar_mm(start: Start) -> float:
 
 def mountings(start: Start, contact_mm: list[float]) -> list[Mounting]:
     """Return the mounting of each piece, in the order listed; a nest is mounted as one."""
-    way, bar = way_of_hanging(start), bar_mm(start)
+    way, bar = hanging_method(start), bar_mm(start)
     if start.layout != "nest" or not contact_mm:
         return [geometry.mount(way, bar, (cord,)) for cord in contact_mm]
     nest = geometry.mount(way, bar, tuple(contact_mm))

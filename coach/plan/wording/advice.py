@@ -21,7 +21,7 @@ from coach.plan.wording.geometry_advice import LONG_LOOSE_MM, disc_lies_flat, lo
 from coach.plan.wording.strand_names import strand_label
 from coach.project import model
 from coach.quantities.show import centimetres
-from coach.text import an, capital, listed
+from coach.text import an, capital, join_words
 from coach.yaml_reader.diagnostics import Problem, Span
 
 _MOST_NAMED: Final = 6
@@ -48,7 +48,7 @@ def _warning(code: str, span: Span, message: str, hint: str) -> Problem:
 def _names(plan: Plan, strands: list[int]) -> str:
     names = [strand_label(plan, strand) for strand in strands]
     rest = len(names) - _MOST_NAMED
-    return listed([*names[:_MOST_NAMED], f"{rest} more"] if rest > 0 else names)
+    return join_words([*names[:_MOST_NAMED], f"{rest} more"] if rest > 0 else names)
 
 
 def _never_used(plan: Plan) -> Iterator[Problem]:

@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.strand_names import positions_of, strand_words, strands_at
 from coach.project import model
-from coach.quantities.show import a_length
-from coach.text import an, capital, listed, plural
+from coach.quantities.show import length_phrase
+from coach.text import an, capital, join_words, plural
 
 _HOW = {
     "sewn": "Sew {} on",
@@ -64,7 +64,7 @@ def plain_bench_words(plan: Plan, step: PlannedStep) -> str:
 
 def _cords(names: Sequence[str]) -> str:
     """Return the cords whose ends are meant, each once: `core`, `core and tide`."""
-    return listed(tuple(dict.fromkeys(names)))
+    return join_words(tuple(dict.fromkeys(names)))
 
 
 def bring_down_words(cords: str, ends: int, places: str) -> str:
@@ -81,7 +81,7 @@ def bring_down_words(cords: str, ends: int, places: str) -> str:
 
 def fold_back_words(on: str, loop_mm: float) -> str:
     """Say which strands are folded back, and what loop they leave."""
-    return f"Fold {on} back along the work, leaving {a_length(loop_mm)} loop at the bottom."
+    return f"Fold {on} back along the work, leaving {length_phrase(loop_mm)} loop at the bottom."
 
 
 def rigid_words(plan: Plan, step: PlannedStep, done: int) -> str:

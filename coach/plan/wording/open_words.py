@@ -9,7 +9,7 @@ from coach.plan.wording.strand_names import strand_words
 from coach.project import model
 from coach.project.step_basics import Openness
 from coach.quantities.show import centimetres
-from coach.text import capital, listed
+from coach.text import capital, join_words
 
 What: TypeAlias = Literal["times", "turns", "length", "knotter"]
 
@@ -74,7 +74,7 @@ def open_offer(plan: Plan, step: PlannedStep, key: str) -> str:
     if not asked:
         return ""
     end = _ENDS.get(asked[0][0], "says what you made")
-    return f"{capital(listed([said for _, said in asked]))}; {key} {end}."
+    return f"{capital(join_words([said for _, said in asked]))}; {key} {end}."
 
 
 def made_each(step: PlannedStep, done: int) -> int:

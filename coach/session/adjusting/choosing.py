@@ -1,4 +1,4 @@
-"""What is left to the maker at the bench, and what is made of it: which group is worked next."""
+"""Choices at the bench: open figures, and which group is worked next."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -9,7 +9,7 @@ from coach.piece import Sitting
 from coach.piece.changes.effective_plan import in_force, last_chosen
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.entering.chosen_figures import EXAMPLES, chosen_words, read_choice
-from coach.piece.entering.validate import a_choice, a_pick, a_withdrawal
+from coach.piece.entering.validate import choice_event, pick_event, withdrawal_event
 from coach.piece.entering.validate_measures import Fields
 from coach.piece.events import Happening
 from coach.plan.arms import ArmMade, arms_at
@@ -31,9 +31,9 @@ class Open:
 
     Attributes:
         label: What it is about.
-        example: What to write.
-        word: What to write in plain mode, where rows cannot be pointed at.
-        deed: Takes what was written, and returns the sentence that says what came of it.
+        example: An example of what to type.
+        word: What to type in plain mode, where rows cannot be pointed at.
+        deed: Store what was typed, and return the sentence that reports the result.
     """
 
     label: str
@@ -43,29 +43,30 @@ class Open:
 
 
 class Choosing:
-    """Takes down what the maker chooses, checked against the plan, and takes it back.
+    """Checks the maker's choices against the plan, stores them, and takes them back.
 
-    Every method that takes a text returns a sentence; where it cannot be so, nothing is stored and
+    Every method that takes a text returns a sentence; for an impossible choice nothing is stored
+    and
     the sentence says what would be possible.
     """
 
     def __init__(self, otherwise: Otherwise) -> None:
-        """Take what records happenings at this count."""
+        """Set the recorder of happenings at this count."""
         self._otherwise = otherwise
 
     def options(self) -> tuple[Open, ...]:
-        """Return what can be chosen now, the groups that may be worked next last."""
+        """Return what can be chosen now, groups to work next last."""
         groups = (self._group(arm) for arm in self._arms() if arm.made < arm.of)
         figures = (self._figure(step, what) for step, what in self._left_open())
         return (*figures, *groups)
 
     def choose(self, what: str, text: str) -> str:
-        """Take down what was chosen of the step at hand: `times` and `28`, `length` and `8 cm`."""
+        """Store a choice for the current step: `times` and `28`, `length` and `8 cm`."""
         found = next(((s, open_) for s, open_ in self._left_open() if open_ == what), None)
         return self._choose(*found, text) if found else NOTHING_OPEN
 
     def _left_open(self) -> list[tuple[PlannedStep, What]]:
-        """Return what may be chosen of the step at hand, and of one that was just made."""
+        """Return the open figures of the current step, and of one just made."""
         plan, done = self._otherwise.plan, self._otherwise.done
         step, last = plan.step_at(done), plan.step_of(done - 1) if done else None
         here = [(step, what) for what, _ in open_to(step)] if step else []
@@ -87,12 +88,12 @@ class Choosing:
         def chosen() -> tuple[type[Happening], Fields]:
             choice = read_choice(step, what, text, course.done)
             told.append(chosen_words(otherwise.plan, step, choice))
-            return a_choice(course.base, course.happenings, step, choice, course.done)
+            return choice_event(course.base, course.happenings, step, choice, course.done)
 
         return otherwise.record(chosen, "") or told[0]
 
     def pick(self, text: str) -> str:
-        """Take down which group is worked next: `3`, counted from the left of the list."""
+        """Store which group is worked next: `3`, counted from the left of the list."""
         arms = self._arms()
         if not arms:
             return "The groups of this step are worked in the file's order."
@@ -114,16 +115,16 @@ class Choosing:
     def _pick(self, arm: ArmMade) -> str:
         past, done = self._otherwise.course.happenings, self._otherwise.done
         return self._otherwise.record(
-            lambda: a_pick(self._otherwise.course.base, past, arm.arm, done),
+            lambda: pick_event(self._otherwise.course.base, past, arm.arm, done),
             f"Group {arm.arm.number} is next; {arm.made} of {arm.of} are made.",
         )
 
     def take_back(self) -> str:
-        """Take back what was chosen last at this count; "" where nothing was."""
+        """Take back the last choice at this count; "" if there is none."""
         course = self._otherwise.course
 
         def withdrawn() -> tuple[type[Happening], Fields]:
-            found = a_withdrawal(course.base, course.happenings, course.done)
+            found = withdrawal_event(course.base, course.happenings, course.done)
             if found is None:
                 raise CannotFollow("Nothing was chosen here.")
             return found
@@ -132,12 +133,12 @@ class Choosing:
 
 
 def take_back(sitting: Sitting, counting: Counting, otherwise: Callable[[], Otherwise]) -> Outcome:
-    """Take back what was chosen at this count, else what the last press counted.
+    """Take back the choice made at this count, or else what the last press counted.
 
     Args:
         sitting: The piece.
-        counting: What presses count on it.
-        otherwise: Gives what records deviations; asked for only where a choice is taken back.
+        counting: Its counter.
+        otherwise: Return the recorder of deviations; only called where a choice is taken back.
     """
     chosen = can_take_back(sitting.state.happenings, counting.done)
     if chosen and not counting.under_way:
@@ -146,18 +147,18 @@ def take_back(sitting: Sitting, counting: Counting, otherwise: Callable[[], Othe
 
 
 def can_take_back(happenings: Sequence[Happening], done: int) -> bool:
-    """Tell whether what was chosen last was chosen at this count."""
+    """Return whether the last choice was made at this count."""
     last = last_chosen(in_force(happenings))
     return last is not None and last.at_done == done
 
 
 def choice_offered(plan: Plan, done: int, key: str) -> str:
-    """Return the line that offers a choice where it can first be made; "" where there is none.
+    """Return the line that offers a choice where it can first be made; "" elsewhere.
 
     Args:
         plan: The plan that the piece follows.
         done: How many counts are made.
-        key: What the key that chooses is called; without a key there is no offer.
+        key: The name of the key that chooses; without a key there is no offer.
     """
     step = plan.step_at(done)
     if not key or step is None or step.first != done:
@@ -172,7 +173,7 @@ def choice_offered(plan: Plan, done: int, key: str) -> str:
 
 
 def progress(arms: Sequence[ArmMade]) -> str:
-    """Say how far each group is, or how many there are still to make."""
+    """Return the progress of each group, or how many are still to make."""
     if len(arms) > _MOST_TOLD:
         return f"{sum(arm.made < arm.of for arm in arms)} of {len(arms)} groups to make."
     made = [f"{arm.arm.number}: {arm.made} of {arm.of}" for arm in arms]

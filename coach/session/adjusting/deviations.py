@@ -1,4 +1,4 @@
-"""Recording how the work differs from the plan: measures, repeats, joined cords, order, an end."""
+"""Recording deviations from the plan: measures, repeats, joined cords, order, an end."""
 
 import re
 from collections.abc import Callable, Sequence
@@ -9,14 +9,14 @@ from coach.piece.changes.effective_plan import ended_at
 from coach.piece.changes.repeat_search import Course, RepeatTimes, more, reaching
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.entering import validate as what
-from coach.piece.entering.validate_measures import Fields, Unlikely, a_length, a_rest
+from coach.piece.entering.validate_measures import Fields, Unlikely, length_event, rest_event
 from coach.piece.events import Fitted, Happening, Measured
 from coach.piece.learning.estimates import Expected, Known
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import QuantityError, length_mm, show_length
-from coach.session.adjusting.measure_questions import MeasureQuestion, ask
+from coach.session.adjusting.measure_questions import MeasureQuestion, measure_question
 from coach.text import capital, repeats_of
 
 Jot = Callable[[type[Happening], Fields], object]
@@ -24,20 +24,19 @@ _RUN: Final = re.compile(r"(\d{1,4})\s*-\s*(\d{1,4})")
 
 
 class Otherwise:
-    """Checks what the maker reports, stores it, and says what follows from it.
+    """Checks the maker's reports, stores them, and says what follows from them.
 
-    Every method that takes a text returns a sentence. Where the text cannot be read, or what it
-    says cannot be, nothing is stored and the sentence says what would be possible. A measure that
-    surprises is asked about, and only stored with an answer.
+    Methods that take a text return a sentence. If the text is unreadable or impossible, nothing is
+    stored and the sentence says so. A surprising measurement is questioned before it is stored.
     """
 
     def __init__(self, known: Known, course: Course, jot: Jot) -> None:
-        """Take the piece at its count.
+        """Set up for a piece at its count.
 
         Args:
             known: The piece as its measures show it.
-            course: The plan it was begun with, what has happened to it, and its count.
-            jot: Stores a happening with its fields; raises PieceError.
+            course: The plan it was begun with, its happenings, and its count.
+            jot: Store a happening with its fields; raises PieceError.
         """
         self.known = known
         self.course = course
@@ -66,21 +65,21 @@ class Otherwise:
         """Record what was measured of a strand below its last knot: `42 cm`."""
         name = capital(strand_words(self.plan, strand, self.order()))
         return self._measured(
-            lambda: a_rest(self.known, strand, length_mm(text), self.done),
+            lambda: rest_event(self.known, strand, length_mm(text), self.done),
             f"{name}: {_shown(text)} left.",
         )
 
     def length(self, text: str, lying: str) -> str | MeasureQuestion:
         """Record the measured length of the work: `18 cm`; `lying` is how it lay, one of `LIES`."""
         return self._measured(
-            lambda: a_length(self.known, length_mm(text), lying, self.done),
+            lambda: length_event(self.known, length_mm(text), lying, self.done),
             f"{_shown(text)} long, {lying}.",
         )
 
     def _measured(
         self, read: Callable[[], tuple[type[Happening], Fields]], told: str
     ) -> str | MeasureQuestion:
-        """Put down a measure, or return what is to be asked about it first."""
+        """Store a measurement, or return what to ask about it first."""
         asked: list[MeasureQuestion] = []
         keep = partial(self._jot, Measured)
 
@@ -90,7 +89,7 @@ class Otherwise:
                 fields = read()[1]
             except Unlikely as error:
                 fields, refusal = error.fields, error
-            found = ask(self.known, fields, self.order(), keep, refusal)
+            found = measure_question(self.known, fields, self.order(), keep, refusal)
             if refusal and not found:
                 raise refusal
             if found:
@@ -108,7 +107,7 @@ class Otherwise:
 
         def joined() -> None:
             overlap = length_mm(second) if second.strip() else 0.0
-            self._keep(what.a_join(self.known, strand, length_mm(first), overlap, self.done))
+            self._keep(what.join_event(self.known, strand, length_mm(first), overlap, self.done))
 
         return self._say(joined, f"{name} continues with a new cord.")
 
@@ -122,47 +121,45 @@ class Otherwise:
             found = _positions(text, len(step.before))
             names = [self.plan.strands[step.before[place - 1]].id for place in found]
             base, past = self.course.base, self.course.happenings
-            self._keep(what.an_order(base, past, names, step.first))
+            self._keep(what.order_event(base, past, names, step.first))
 
         return self._say(reordered, "The plan continues with the strands in this order.")
 
     def end(self) -> str:
         """Record that the piece ends at this count; a second time, that it goes on after all."""
         base, past, done = self.course.base, self.course.happenings, self.done
-        if self.ended:
-            return self.record(lambda: what.going_on(base, past, done), "The piece is open again.")
-        told = f"The piece ends here, with {done} made."
-        return self.record(lambda: what.an_end(base, past, done), told)
+        event = what.reopen_event if self.ended else what.end_event
+        told = (
+            "The piece is open again." if self.ended else f"The piece ends here, with {done} made."
+        )
+        return self.record(lambda: event(base, past, done), told)
 
     def repeats(self, steps: int) -> str:
-        """Record that so many `steps` of repeats more are made from here on; fewer if negative."""
+        """Record more repeats from here on, by steps; fewer if negative."""
         told: list[str] = []
 
         def turned() -> None:
             self._not_ended()
             turns = more(self.course, steps)
-            self._keep(what.other_repeats(turns, self.done))
+            self._keep(what.repeats_event(turns, self.done))
             told.append(self._told(turns, self.known.length_of(turns.plan)))
 
         said = self._say(turned, "")
         return said or told[0]
 
     def take(self, turns: RepeatTimes) -> str:
-        """Record the repeats that `reach` offered."""
+        """Record the repeats that `reach` found."""
         return self._say(
-            lambda: self._keep(what.other_repeats(turns, self.done)),
+            lambda: self._keep(what.repeats_event(turns, self.done)),
             self._told(turns, self.known.length_of(turns.plan)),
         )
 
     def reach(self, text: str) -> tuple[str, RepeatTimes | None]:
-        """Find the number of repeats that comes nearest to a finished length.
-
-        Args:
-            text: The length: `18 cm`.
+        """Find the number of repeats that comes nearest to a finished length, `18 cm`.
 
         Returns:
-            The sentence that tells the repeats, and the repeats to `take`; None instead of them
-            where they are those planned, or where none can be found.
+            The sentence about the repeats, and the repeats to `take`; None instead of them where
+            they are those planned, or where none can be found.
         """
         found: list[tuple[RepeatTimes, float]] = []
 
@@ -181,9 +178,9 @@ class Otherwise:
         )
 
     def wanted_mm(self) -> float | None:
-        """Return the length that the piece was fitted to, or else the one its project names.
+        """Return the length that the piece was fitted to, or else the one its project states.
 
-        What a project aims for comes before what its maker measured; without either, None.
+        A length that the project aims for comes before a measured one; without either, None.
         """
         if any(isinstance(happening, Fitted) for happening in self.course.happenings):
             return self.course.base.length_mm
@@ -202,7 +199,7 @@ class Otherwise:
             raise CannotFollow("The piece was ended. Reopen it first, then repeats can change.")
 
     def record(self, found: Callable[[], tuple[type[Happening], Fields]], told: str) -> str:
-        """Store what `found` returns and say `told`, or say why it cannot be."""
+        """Store what `found` returns and return `told`, or why it is impossible."""
         return self._say(lambda: self._keep(found()), told)
 
     def _keep(self, found: tuple[type[Happening], Fields]) -> None:

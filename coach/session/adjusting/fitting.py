@@ -9,7 +9,7 @@ from coach.piece.reports.forecast import Forecast
 from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan
 from coach.plan.resize.body_sizes import BODIES, Body, finished_mm
-from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
+from coach.plan.resize.refit import CannotRefit, as_wished, recompiled, to_length
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import by_repeats, calls
 from coach.project.model import Project
@@ -21,12 +21,12 @@ _THIN_MM, _THICK_MM = 0.1, 100.0
 
 
 class Wishing:
-    """Collects wishes for one project, and works out the plan that fulfils them.
+    """Collects wishes for one project, and compiles the plan that meets them.
 
-    `plan` is the plan as wished so far, `wish` all that is wished, `told` what came of the last
-    wish. Every method returns that sentence; one that cannot be fulfilled changes nothing.
-
-    The file's `takes` is about the plan as the file has it, so the paces hear it of that one.
+    `plan` is the plan so far, `wish` all that is wished, `told` the sentence about the last wish.
+    Every method returns that sentence; an impossible wish changes nothing. The file's `takes` is
+    about
+    the plan as the file has it, so that is the one from which the paces learn.
     """
 
     def __init__(
@@ -36,13 +36,13 @@ class Wishing:
         written: Plan | None = None,
         hands: Callable[[Project], Hands] | None = None,
     ) -> None:
-        """Take up a plan.
+        """Set up for a plan.
 
         Args:
-            plan: The plan to begin from, in the hands that are thought likely.
-            paces: The paces that the maker brings along.
+            plan: The plan to begin from, in the likely hands.
+            paces: The maker's paces.
             written: The plan as its file has it, where `plan` is fitted to the file's own wish.
-            hands: Tells the hands for a project whose cords were changed.
+            hands: Return the hands for a project whose cords were changed.
         """
         self._base = plan
         self._hands = hands or (lambda _: plan.hands)
@@ -62,7 +62,7 @@ class Wishing:
         return tuple(body for body in BODIES if self.plan.project.kind in body.kinds)
 
     def more(self, turns: int) -> str:
-        """Wish for so many steps of the varied repeats more; fewer if negative."""
+        """Wish for more steps of the varied repeats; fewer if negative."""
         project = self.plan.project
         try:
             part = part_varied(project)
@@ -118,7 +118,7 @@ class Wishing:
         return self._take(refitted.wish, told, refitted.plan)
 
     def _take(self, wish: Wish, told: str, plan: Plan | None = None) -> str:
-        """Take up a wish, with the plan that follows from it where that is compiled already."""
+        """Add a wish, with its plan if that is compiled already."""
         wanted = self.wish.also(wish)
         try:
             self.plan = plan or self._planned(wanted)
@@ -130,7 +130,7 @@ class Wishing:
     def _planned(self, wish: Wish) -> Plan:
         """Return the plan that follows from a wish. Raises CannotRefit."""
         project = as_wished(self._base.project, wish)
-        return plan_of(project, self._hands(project) if wish.cords else self._base.hands)
+        return recompiled(project, self._hands(project) if wish.cords else self._base.hands)
 
     def _say(self, told: str) -> str:
         self.told = told

@@ -1,10 +1,10 @@
-"""A measure that surprises, as a question: what was expected, what may have happened, the keys."""
+"""Questions about a surprising measurement: what was expected, likely reasons, the keys."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any, Final
 
-from coach.piece.entering.questioned import MeasureDoubt, Reason, question
+from coach.piece.entering.questioned import MeasureDoubt, Reason, doubt_measure
 from coach.piece.entering.validate_measures import Fields, Unlikely
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known
@@ -21,9 +21,9 @@ _FIELDS: Final = ("at_done", "total", "strand", "length_mm", "lying", "doubt")
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One answer to a question: its key, what it says, and what puts it down.
+    """One answer to a question: its key, its words, and what stores it.
 
-    `take` returns the sentence that says what came of it; it may raise PieceError.
+    `take` returns the sentence that reports the result; it may raise PieceError.
     """
 
     key: str
@@ -33,7 +33,7 @@ class Answer:
 
 @dataclass(frozen=True, slots=True)
 class MeasureQuestion:
-    """A measure that is not put down yet: why it is asked about, and the answers to choose from."""
+    """A measurement not stored yet: why it is questioned, and the answers."""
 
     said: str
     answers: tuple[Answer, ...]
@@ -43,24 +43,24 @@ class MeasureQuestion:
         return next((answer for answer in self.answers if answer.key == key), None)
 
 
-def ask(
+def measure_question(
     known: Known,
     fields: Fields,
     order: Sequence[int],
     put_down: Callable[[Fields], object],
     refusal: Unlikely | None = None,
 ) -> MeasureQuestion | None:
-    """Return what is to be asked about a measure, None where it can be believed or not be at all.
+    """Return what to ask about a measurement, None if it can be believed or is impossible.
 
     Args:
         known: What is known of the piece.
-        fields: The measure as it was written.
+        fields: The measurement as written.
         order: The strands from the left.
-        put_down: Stores a measure with its fields.
-        refusal: Why it is unlikely beyond all hands and cords, if so.
+        put_down: Store a measurement with its fields.
+        refusal: Why it is beyond all hands and cords, if it is.
     """
     seen = Measured(at_ms=0, tick_ms=0, sitting=0, **fields)
-    found = question(known, seen)
+    found = doubt_measure(known, seen)
     if found is None or (refusal and not found.reasons):
         return None
     plan = known.plan
@@ -112,7 +112,7 @@ def _strand(seen: Measured, plan: Plan, order: Sequence[int]) -> str:
 
 
 def _may_be(reason: Reason, seen: Measured, plan: Plan, order: Sequence[int]) -> str:
-    """Say what may have happened, and what the measure then is."""
+    """Return a possible mistake in words, and the right measurement then."""
     length = show_length(reason.measure.length_mm)
     match reason.why:
         case "inches":

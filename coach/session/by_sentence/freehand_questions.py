@@ -1,7 +1,7 @@
-"""What is asked of a piece knotted without a pattern: what hangs at first, and how it is written.
+"""The questions about a piece without a pattern: what hangs at first, and how to save it.
 
-Each is a generator that yields a question and is sent the answer, so that a screen and plain lines
-ask the same. It returns what came of it.
+Each is a generator that yields a question, is sent the answer and returns its result, so that a
+screen and plain lines ask the same.
 """
 
 import re
@@ -16,12 +16,12 @@ from coach.recording.record import Recording, begun, parts_of
 from coach.recording.sentence_words import NotUnderstood, in_quotes
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.ports import CannotWrite, Files
-from coach.text import listed, one_line
+from coach.text import join_words, one_line
 
 
 @dataclass(frozen=True, slots=True)
 class FreehandQuestion:
-    """A question and the answer that nothing written stands for; `trouble` is of the last one."""
+    """A question and its default answer; `trouble` is what is wrong with the last answer."""
 
     asks: str
     default: str = ""
@@ -43,11 +43,11 @@ _WAYS: Final = {
 _OTHER_WAYS: Final = {"nested": "together", "folded together": "together", "single": "each"}
 
 
-def hanging(called: str = "") -> Hanging:
-    """Ask what hangs, on what and how; return the record that begins so.
+def ask_start(called: str = "") -> Hanging:
+    """Ask what hangs, on what and how; return the record that begins with it.
 
     Args:
-        called: What the piece is called if nothing else is said.
+        called: The default title of the piece.
     """
     called = called or StartingCords({}, "").title
     trouble = ""
@@ -57,7 +57,9 @@ def hanging(called: str = "") -> Hanging:
         cords = {}
         for name in names:
             cords[in_quotes(name)] = yield from _cord(name)
-        on = yield from _one_of(f"What does it hang on: {listed(PLACES, 'or')}?", PLACES, "board")
+        on = yield from _one_of(
+            f"What does it hang on: {join_words(PLACES, 'or')}?", PLACES, "board"
+        )
         way = yield from _one_of(
             "Is each piece hung on its own, are all folded together, or do you begin in the middle "
             "of them: each, together or middle?", (*_WAYS, *_OTHER_WAYS), "each",
@@ -91,7 +93,7 @@ def _name(piece: str) -> str:
 
 
 def _cord(name: str) -> Generator[FreehandQuestion, str, str]:
-    """Ask how thick a cord is, and of what colour if it is said."""
+    """Ask for the thickness of a cord, and for its colour unless it is stated."""
     trouble = ""
     while True:
         said = yield FreehandQuestion(f"How thick is {name}, and what colour?", "2 mm", trouble)
@@ -112,16 +114,16 @@ def _one_of(asks: str, words: Sequence[str], default: str) -> Generator[Freehand
         trouble = f"‘{said[:40]}’ is none of these."
 
 
-def writing(freehand: Freehand, files: Files, target: str) -> Asking:
+def ask_file(freehand: Freehand, files: Files, target: str) -> Asking:
     """Ask for names and a file, and write the pattern of a piece knotted without one.
 
     Args:
         freehand: The piece.
         files: How files are written.
-        target: The file that is offered.
+        target: The default file.
 
     Returns:
-        The sentence that says what came of it.
+        The sentence that reports the result.
     """
     record = freehand.record
     if not record.blocks:

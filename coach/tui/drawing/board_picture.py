@@ -7,7 +7,7 @@ from typing import Final
 
 from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.sections import at_hand, boards
+from coach.plan.sections import boards, current_section
 from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import ColumnGrid, Patch, StepRoom
 from coach.tui.drawing.canvas import Stack
@@ -60,7 +60,7 @@ class BoardDrawing:
         drawn a line lower with each tie where there is room. Work that is wider shows the part
         where the hands are.
         """
-        plan, made = at_hand(self._plan, done)
+        plan, made = current_section(self._plan, done)
         if plan is not self._plan:  # work on more than one board: the one at hand
             return self._of(plan).picture(made, width, height)
         frame = self._frame_of(order_at(plan, done), width, height)

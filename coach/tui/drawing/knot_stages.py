@@ -50,7 +50,9 @@ def upright_strokes(glyphs: Glyphs) -> dict[CordRole, str]:
     return {role: strokes.upright for role, strokes in lines.items()}
 
 
-def drawn(diagram: Diagram, glyphs: Glyphs, before: Diagram | None = None) -> list[list[Drawn]]:
+def draw_stage(
+    diagram: Diagram, glyphs: Glyphs, before: Diagram | None = None
+) -> list[list[Drawn]]:
     """Draw a diagram, a line for each row of its grid and three columns for each of its columns.
 
     Each cord keeps a gap from what it passes under. What is not in the diagram `before` is fresh.

@@ -33,10 +33,10 @@ def plain_patches(step: PlannedStep, frame: ColumnGrid, *, roomy: bool) -> Itera
     elif isinstance(source, model.Bead):
         at = frame.columns(step.after)
         xs = [at[strand] for strand in step.groups[0]]
-        yield _on(step, frame, step.groups[0], bead_lines(frame.glyphs, xs))
+        yield _on(step, frame, step.groups[0], draw_bead(frame.glyphs, xs))
     elif isinstance(source, model.Picot):
         for strand in step.groups[0]:
-            loop = picot_lines(frame.glyphs, strand, *_outward(step, frame, strand))
+            loop = draw_picot(frame.glyphs, strand, *_outward(step, frame, strand))
             yield _on(step, frame, (strand,), loop)
     elif isinstance(source, model.Turn):
         yield _on(step, frame, step.groups[0], _turn(step, frame))
@@ -92,7 +92,7 @@ def _hung(frame: ColumnGrid, strands: Mapping[int, int], char: str) -> Line:
     return line
 
 
-def bead_lines(glyphs: Glyphs, xs: Sequence[int]) -> list[Line]:
+def draw_bead(glyphs: Glyphs, xs: Sequence[int]) -> list[Line]:
     """Draw a bead that hides the strands in it."""
     if glyphs.wide:
         return _solid_bead(range(min(xs) - 1, max(xs) + glyphs.wide + 1))
@@ -116,7 +116,7 @@ def _solid_bead(xs: range) -> list[Line]:
     return lines
 
 
-def picot_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
+def draw_picot(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
     """Draw a loop that stands out.
 
     Args:
@@ -132,7 +132,7 @@ def picot_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
     return [out, back]
 
 
-def pin_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
+def draw_pin(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
     """Draw a strand going round a pin.
 
     Args:
@@ -141,13 +141,13 @@ def pin_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
         x: The column in which it hangs.
         far: The column beyond the pin, to which it goes.
     """
-    out, back = picot_lines(glyphs, strand, x, far)
+    out, back = draw_picot(glyphs, strand, x, far)
     pinned = {far: Cell(glyphs.cord, "cord", strand)}
     pinned[(x + far) // 2 if abs(x - far) > 1 else x] = Cell(glyphs.pin, "bar")
     return [out, pinned, back]
 
 
-def turn_lines(glyphs: Glyphs, holder: tuple[int, int], around: tuple[int, int]) -> list[Line]:
+def draw_turn(glyphs: Glyphs, holder: tuple[int, int], around: tuple[int, int]) -> list[Line]:
     """Draw a holder going over its neighbour and back under it.
 
     Args:
@@ -156,7 +156,7 @@ def turn_lines(glyphs: Glyphs, holder: tuple[int, int], around: tuple[int, int])
         around: The strand that it goes round, and its column.
     """
     beyond = around[1] + (1 if around[1] > holder[1] else -1)
-    over, under = picot_lines(glyphs, holder[0], holder[1], beyond)
+    over, under = draw_picot(glyphs, holder[0], holder[1], beyond)
     under[around[1]] = Cell(glyphs.cord, "cord", around[0])
     return [over, under]
 
@@ -172,8 +172,8 @@ def _turn(step: PlannedStep, frame: ColumnGrid) -> list[Line]:
     at = frame.columns(step.after)
     holder, *around = step.groups[0]
     if not around:
-        return pin_lines(frame.glyphs, holder, *_outward(step, frame, holder))
-    return turn_lines(frame.glyphs, (holder, at[holder]), (around[0], at[around[0]]))
+        return draw_pin(frame.glyphs, holder, *_outward(step, frame, holder))
+    return draw_turn(frame.glyphs, (holder, at[holder]), (around[0], at[around[0]]))
 
 
 def _ways(step: PlannedStep, frame: ColumnGrid) -> Patch:

@@ -7,7 +7,7 @@ from typing import Final
 
 from coach.knots.geometry import LOOPED
 from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD
-from coach.plan.measure.strand_ends import way_of_hanging
+from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import ColumnGrid
@@ -56,7 +56,7 @@ def recent_steps(
 
 def _hung(plan: Plan, frame: ColumnGrid, order: Sequence[int]) -> list[Line]:
     """Draw the lark's heads by which the pieces hang; one for all where a nest is looped."""
-    way = way_of_hanging(plan.project.start)
+    way = hanging_method(plan.project.start)
     if way not in (LARKS_HEAD, REVERSE_LARKS_HEAD, LOOPED):
         return []
     at = frame.columns(order)

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from coach.knots import names
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import passed, standing
+from coach.plan.standing import standing, strands_passed
 from coach.tui.drawing.board_frame import ColumnGrid, Patch, over_edge
 from coach.tui.drawing.cells import Line
 from coach.tui.drawing.solid import solid_ties
@@ -26,7 +26,7 @@ class RowPatches:
     def level(self) -> Patch:
         """Return one line: the mover as far as it has got, a tie at each strand that it passed."""
         order = standing(self.plan, self.step, self.made)
-        xs, gone = self._columns(), passed(self.step, self.made)
+        xs, gone = self._columns(), strands_passed(self.step, self.made)
         line = self.frame.cords(order)
         for start, end in _unbroken(xs[: gone + 1], self.frame.pitch):
             draw_across(line, self.frame.glyphs, self.step.groups[0][0], [start, end])
@@ -43,7 +43,7 @@ class RowPatches:
     def slanting(self) -> Iterator[Patch]:
         """Yield a line for each tie, so that each one lies below the one before it."""
         mover, *crossed = self.step.groups[0]
-        xs, gone = self._columns(), passed(self.step, self.made)
+        xs, gone = self._columns(), strands_passed(self.step, self.made)
         for place in range(gone):
             line: Line = {}
             here, there = xs[place], xs[place + 1]
@@ -99,7 +99,7 @@ class RowPatches:
         knotter, glyphs = count.knotters[0], self.frame.glyphs
         if glyphs.wide:
             turns = 1 if count.knot == names.HALF_HITCH else 2
-            solid_ties.pending_row(room, glyphs, span, knotter, turns)
+            solid_ties.draw_solid_pending(room, glyphs, span, knotter, turns)
         else:
             draw_pending(room, glyphs, span, knotter)
         line.update(self._at_seam(room, xs, gone))

@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import Final
 
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import exchanged
+from coach.plan.standing import order_after_exchange
 from coach.tui.drawing.board_frame import Below, ColumnGrid, Patch, SeamGroup, StepRoom
 from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
 from coach.tui.drawing.row_patches import RowPatches
@@ -14,11 +14,11 @@ from coach.tui.drawing.solid import solid_cords
 from coach.tui.drawing.tie_glyphs import (
     draw_across,
     draw_pending,
-    tie_lines,
+    draw_tie,
 )
 
 
-def crossing_lines(
+def draw_crossing(
     glyphs: Glyphs, over: tuple[int, ...], under: tuple[int, ...], at: Columns
 ) -> list[Line]:
     """Return one crossing of a plait: the bundle that goes over, strand by strand.
@@ -74,7 +74,7 @@ def _grouped(
     order, at = step.before, frame.columns(step.before)
     last_hidden = {run[-room.most - 1]: len(run) - room.most for run in runs if run[room.most :]}
     for number, count in enumerate(counts):
-        after = exchanged(order, count, step.role) if number < made else order
+        after = order_after_exchange(order, count, step.role) if number < made else order
         if number in last_hidden:
             high = len(_tie(count, _Place(step, at, above[number]), frame, room))
             seam = SeamGroup.of(step, count, frame)
@@ -117,9 +117,9 @@ class _Place:
 
 def _tie(count: Count, place: _Place, frame: ColumnGrid, room: StepRoom) -> list[Line]:
     if place.step.role != "braid":
-        return tie_lines(frame.glyphs, count, place.at, roomy=room.roomy, place=place.above)
+        return draw_tie(frame.glyphs, count, place.at, roomy=room.roomy, place=place.above)
     if count.fillers:
-        return crossing_lines(frame.glyphs, count.knotters, count.fillers, place.at)
+        return draw_crossing(frame.glyphs, count.knotters, count.fillers, place.at)
     return _plaited(place, frame, room)
 
 
@@ -139,7 +139,7 @@ def _plaited(place: _Place, frame: ColumnGrid, room: StepRoom) -> list[Line]:
         resting: Line = {}
         for s in bundles[aside]:
             resting |= frame.cord(now[s], s)
-        crossed = crossing_lines(frame.glyphs, bundles[over], bundles[1], now)
+        crossed = draw_crossing(frame.glyphs, bundles[over], bundles[1], now)
         lines += [resting | line for line in crossed]
         bundles[over], bundles[1] = bundles[1], bundles[over]
     return lines[-2 * room.most if room.roomy else -2 :]

@@ -9,7 +9,7 @@ from textual.strip import Strip
 
 from coach.session.view_model import View
 from coach.tui.layout.large_print import HEIGHTS, fitting_sign, large, large_width, large_word
-from coach.tui.layout.styled_text import Inks, Row, fitted
+from coach.tui.layout.styled_text import Inks, Row, ellipsized
 
 _LEAST: Final = 8  # a step of fewer ties takes as many columns, so that short steps look alike
 _BETWEEN: Final = 4  # columns of " of "
@@ -33,7 +33,7 @@ def count_lines(view: View, inks: Inks, width: int, rows: int) -> Sequence[Row]:
             return _figures(view, inks, tall, small)
         if large_width(view.of, tall) + len(f" of {view.of}") <= width:
             return _figures(view, inks, tall, 0)
-    told = fitted(f"{view.number} of {view.of}", width)
+    told = ellipsized(f"{view.number} of {view.of}", width)
     return [Text(told, inks.style("figure", bold=True))]
 
 

@@ -10,11 +10,12 @@ from coach.tui.drawing.cells import BLANK
 from coach.tui.drawing.squeezed import least_width, squeezed
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.large_print import HEIGHTS, fitting_sign
-from coach.tui.layout.styled_text import Row, fitted, paragraph
+from coach.tui.layout.styled_text import Row, ellipsized, paragraph
 from coach.tui.layout.work_parts import Parts
 
 _LEAST_TOLD: Final = 25  # columns of what is told
 _GAP: Final = 2
+_OVER: Final = "cord over, tails and all"
 _ROOMY: Final = 18  # rows from which there are blank lines and a large word
 _LARGE: Final = ((44, 11), (35, 9), (27, 7), (_ROOMY, 5))
 """Rows of the screen from which the word has so many lines."""
@@ -41,11 +42,13 @@ def _told(parts: Parts, view: View, width: int, height: int) -> list[Text]:
     said = view.message or ADMIRE
     lines = [
         *blank, *_large(parts, width, height), *blank,
-        Text(fitted(f"Finished: all {view.total} made.", width), parts.ink("figure", bold=True)),
+        Text(
+            ellipsized(f"Finished: all {view.total} made.", width), parts.ink("figure", bold=True)
+        ),
         *paragraph(said, width, 3, parts.ink("text", bold=True)),
         *parts.unspoken(view, width), *blank,
-        Text(fitted(f"worked {', '.join(view.time)}", width), parts.ink("text")), *blank,
-        *([Text(fitted("cord over, tails and all", width), parts.ink("quiet"))] if over else []),
+        Text(ellipsized(f"worked {', '.join(view.time)}", width), parts.ink("text")), *blank,
+        *([Text(ellipsized(_OVER, width), parts.ink("quiet"))] if over else []),
         *over, *blank,
     ]  # fmt: skip
     return [*lines, *parts.learnt(width, min(_MOST_LEARNT, height - len(lines)))][:height]

@@ -3,7 +3,7 @@
 from functools import cache
 from typing import Final, TypeAlias
 
-from coach.tui.layout.styled_text import fitted
+from coach.tui.layout.styled_text import ellipsized
 
 Pixel: TypeAlias = tuple[int, int]
 """A column and a row, two rows to a line of text."""
@@ -159,4 +159,4 @@ def fitting_sign(word: str, rows: int, width: int, *, plain: bool = False) -> li
         drawn = large_word(word, tall, plain=plain) if word else large(1, tall, plain=plain)
         if len(drawn[0]) <= width:
             return drawn
-    return [fitted(word or "1 of 1", width)]
+    return [ellipsized(word or "1 of 1", width)]

@@ -22,7 +22,7 @@ from coach.tui.drawing.cells import BLANK, Cell, Part
 from coach.tui.drawing.labels import initials
 from coach.tui.drawing.solid.solid_cords import BODY, HANDS, LIGHT
 from coach.tui.layout.wrapping import wrapped
-from coach.tui.theme.cell_styles import style_of, two_toned
+from coach.tui.theme.cell_styles import cell_style, two_toned
 from coach.tui.theme.colour_depth import BRIGHTENED
 from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on, toned
 from coach.tui.theme.sixteen_colours import told_apart
@@ -35,7 +35,7 @@ _WRITTEN: Final[Mapping[Part, str]] = {"number": "quiet", "word": "text", "short
 _BOLD: Final[tuple[Part, ...]] = ("knotting", "holding", "here", "initial", "word", "pending")
 
 
-def fitted(text: str, width: int) -> str:
+def ellipsized(text: str, width: int) -> str:
     """Return a text on one line of at most `width` columns, cut with an ellipsis if need be."""
     text = one_line(text)
     if cell_len(text) <= width:
@@ -47,7 +47,7 @@ def paragraph(text: str, width: int, most: int, style: Style) -> list[Text]:
     """Return a text as at most `most` lines, the last one cut where there are more."""
     lines = wrapped(text, width)
     if len(lines) > most > 0:
-        lines = (*lines[: most - 1], fitted(" ".join(lines[most - 1 : most + 1]), width))
+        lines = (*lines[: most - 1], ellipsized(" ".join(lines[most - 1 : most + 1]), width))
     return [Text(line, style) for line in lines[: max(0, most)]]
 
 
@@ -58,7 +58,7 @@ def sized(line: Text, width: int) -> Text:
     return line
 
 
-def beside(left: Sequence[Text], right: Sequence[Text], left_width: int) -> list[Text]:
+def in_columns(left: Sequence[Text], right: Sequence[Text], left_width: int) -> list[Text]:
     """Put lines side by side, the right ones beginning at column `left_width`."""
     rows = max(len(left), len(right))
     return [
@@ -74,7 +74,7 @@ def abreast(left: Strip, right: Strip, at: int, ground: Style) -> Strip:
     return Strip([*left, *_room(at - left.cell_length, ground), *right], at + right.cell_length)
 
 
-def within(line: Strip, margin: int, width: int, ground: Style) -> Strip:
+def with_margin(line: Strip, margin: int, width: int, ground: Style) -> Strip:
     """Return a finished line behind a margin, filled or cut to exactly `width` columns.
 
     Args:
@@ -141,7 +141,7 @@ class Inks:
     def inked(self, colour: str, *, bold: bool = False, turned: bool = False) -> Style:
         """Return the style for a colour; `turned` is background on colour, also without colours."""
         ground, shown = self.palette.background, self.palette.shown
-        return style_of(self.palette.depth, shown(ground), shown(colour), bold, turned)
+        return cell_style(self.palette.depth, shown(ground), shown(colour), bold, turned)
 
     def finished(self, line: Text) -> Strip:
         """Return a line as the terminal gets it, what has no style on the palette's ground."""

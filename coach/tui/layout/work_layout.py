@@ -15,7 +15,7 @@ from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.cord_summary import cord_columns
 from coach.tui.layout.finish_layout import finished as finished_piece
 from coach.tui.layout.large_print import HEIGHTS
-from coach.tui.layout.styled_text import Inks, Row, fitted, paragraph, within
+from coach.tui.layout.styled_text import Inks, Row, ellipsized, paragraph, with_margin
 from coach.tui.layout.work_parts import BoardSpot, Parts, shortly
 from coach.tui.layout.wrapping import wrapped
 
@@ -73,7 +73,7 @@ class Face:
         rows = self._parts.finished(layout(self._parts, view, inner, height)[:height])
         margin, kept = int(inner < width), self._parts.cache.kept
         lines = [
-            kept(y, (row, width), partial(within, row, margin, width, ground))
+            kept(y, (row, width), partial(with_margin, row, margin, width, ground))
             for y, row in enumerate(rows)
         ]
         return lines + [Strip.blank(width, ground)] * (height - len(lines))
@@ -116,7 +116,7 @@ def _usual(parts: Parts, view: View, width: int, height: int) -> list[Row]:
 
 def _narrow(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     count = parts.count(view, width - 12, 3)
-    place = [Text(fitted(part, 13), parts.ink("quiet")) for part in _place(view)]
+    place = [Text(ellipsized(part, 13), parts.ink("quiet")) for part in _place(view)]
     top: list[Row] = [*parts.abreast("top", count, place, width - 13)]
     pressing = view.message or view.paused or view.offer or view.noted or warning(parts.plan, view)
     spoken = parts.aside(view, width, 2) if pressing or height >= _ROOMY else []

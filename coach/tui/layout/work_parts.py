@@ -15,7 +15,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.tension_text import known_lines
 from coach.session.keymap import Keys
 from coach.session.view_model import CORDS, View, warning
-from coach.text import sentence
+from coach.text import with_full_stop
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.drawing.kept_lines import KeptLines, LineCache
@@ -24,7 +24,7 @@ from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
 from coach.tui.layout.painted_cells import bar
-from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
+from coach.tui.layout.styled_text import Inks, Row, abreast, ellipsized, ends, paragraph
 from coach.tui.layout.who_lines import who_lines
 from coach.tui.layout.wrapping import wrapped
 
@@ -93,7 +93,7 @@ class Parts:
     def labelled(self, label: str, text: str, width: int) -> Text:
         """Return one line that begins with what it is about."""
         first = Text(f"{label:<{_LABEL}}", self.ink("quiet"))
-        return first + Text(fitted(text, width - _LABEL), self.ink("text"))
+        return first + Text(ellipsized(text, width - _LABEL), self.ink("text"))
 
     def head(self, view: View, width: int) -> list[Row]:
         """Return the title with the place in the piece, and the bar for the whole."""
@@ -104,8 +104,10 @@ class Parts:
     def _title(self, view: View, width: int) -> Strip:
         room, places = 2 * width // 3, " · ".join(view.where)
         places = places if len(places) <= room else " · ".join(map(shortly, view.where))
-        place = Text(fitted(places, room), self.ink("quiet"))
-        title = Text(fitted(view.title, width - place.cell_len - 2), self.ink("text", bold=True))
+        place = Text(ellipsized(places, room), self.ink("quiet"))
+        title = Text(
+            ellipsized(view.title, width - place.cell_len - 2), self.ink("text", bold=True)
+        )
         return self.inks.finished(ends(title, place, width))
 
     def count(self, view: View, width: int, rows: int) -> Sequence[Row]:
@@ -189,7 +191,7 @@ class Parts:
         """Return what is said besides, the most pressing first: message or warning, then notes."""
         pressing = self._pressing(view, width, most)
         room = most - len(pressing)
-        notes = tuple(map(sentence, view.notes))
+        notes = tuple(map(with_full_stop, view.notes))
         told = " ".join((*view.noted, *filter(None, [view.offer]), *notes))
         if len(wrapped(told, width)) > room:  # help gives way to what the maker has written
             told = " ".join((*view.noted, *notes)) or told
@@ -209,7 +211,7 @@ class Parts:
         told = [
             t for one in known_lines(self.plan) for t in paragraph(one, width, 2, self.ink("text"))
         ]
-        heading = Text(fitted("what your measures have shown", width), self.ink("quiet"))
+        heading = Text(ellipsized("what your measures have shown", width), self.ink("quiet"))
         return [heading, *told[: most - 1]] if told and most > 1 else []
 
     def unspoken(self, view: View, width: int) -> list[Text]:
@@ -239,5 +241,5 @@ class Parts:
         return self.finished([heading, *rows, Text()])
 
     def _under(self, heading: str, said: Sequence[str], width: int) -> list[Strip]:
-        lines = [Text(fitted(part, width), self.ink("text")) for part in said]
+        lines = [Text(ellipsized(part, width), self.ink("text")) for part in said]
         return self.finished([Text(heading, self.ink("quiet")), *lines])

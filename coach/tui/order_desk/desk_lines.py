@@ -10,10 +10,10 @@ from coach.tui.layout.styled_text import Inks
 
 def section(inks: Inks, heading: str, told: Sequence[str], width: int) -> list[Text]:
     """Return lines under a heading."""
-    return [Text(heading, inks.style("quiet")), *written(inks, told, width)]
+    return [Text(heading, inks.style("quiet")), *wrapped_lines(inks, told, width)]
 
 
-def written(inks: Inks, told: Sequence[str], width: int) -> list[Text]:
+def wrapped_lines(inks: Inks, told: Sequence[str], width: int) -> list[Text]:
     """Return lines as they go on the width; what is folded is set in.
 
     Args:

@@ -11,8 +11,8 @@ from coach.piece import PieceError
 from coach.session.ports import CannotOpen
 from coach.session.view_model import DeskPage, OrderDesk, QuoteSelection
 from coach.tui import screens
-from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
-from coach.tui.order_desk.desk_lines import section, written
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph, sized
+from coach.tui.order_desk.desk_lines import section, wrapped_lines
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keyed
 
 MOST: Final = 1000
@@ -166,7 +166,7 @@ class DeskScreen(LinesScreen[None]):
         """Return the desk for so many columns and rows."""
         told = self._page()
         roomy = height >= _ROOMY
-        said = Text(fitted(self._said, width), self.inks.style("warning", bold=True))
+        said = Text(ellipsized(self._said, width), self.inks.style("warning", bold=True))
         foot = [said] if self._said and height >= _LOW else []
         head = self._head(told, width, roomy=roomy)[: max(0, height - len(foot) - 1)]
         most = max(1, height - len(head) - len(foot))
@@ -219,9 +219,9 @@ class DeskScreen(LinesScreen[None]):
     def _body(self, told: DeskPage, width: int, most: int) -> list[Text]:
         if width < _BESIDE:
             pages = (told.quote, told.orders or _NO_ORDERS, told.stock or _NO_STOCK)
-            return self._in_view(written(self.inks, pages[self._page_at], width), most)
+            return self._in_view(wrapped_lines(self.inks, pages[self._page_at], width), most)
         half = (width - _GAP) // 2
-        left = written(self.inks, told.quote, half)
+        left = wrapped_lines(self.inks, told.quote, half)
         right = [
             *section(self.inks, "Orders", told.orders or _NO_ORDERS, half), Text(),
             *section(self.inks, "In stock", told.stock or _NO_STOCK, half),

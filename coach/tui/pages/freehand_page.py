@@ -12,7 +12,7 @@ from coach.session.by_sentence.freehand_words import KEYS, TOLD
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, ends, fitted, paragraph
+from coach.tui.layout.styled_text import Inks, ellipsized, ends, paragraph
 
 _MOST: Final = 9
 _LOW, _TALL = 16, 24
@@ -40,7 +40,7 @@ def freehand_head(freehand: Freehand, inks: Inks, width: int) -> Text:
     told, short = freehand.so_far(), f"{freehand.made} made"
     told = told if len(freehand.name) + len(told) < width else short
     room = max(1, width - len(told) - 2)
-    title = Text(fitted(freehand.name, room), inks.style("text", bold=True))
+    title = Text(ellipsized(freehand.name, room), inks.style("text", bold=True))
     return ends(title, Text(told, inks.style("quiet")), width)
 
 
@@ -57,7 +57,7 @@ def freehand_said(lines: Sequence[SentenceLine], inks: Inks, width: int, height:
     for number, line in enumerate(lines, start=1):
         if number > first:
             steps = f"  ({line.steps} steps)" if line.steps > 1 else ""
-            text = fitted(f"{number}  {line.said}{steps}", width)
+            text = ellipsized(f"{number}  {line.said}{steps}", width)
             shown.append(Text(text, inks.style("quiet")))
     return shown
 
@@ -106,7 +106,7 @@ class Offers:
     def _line(self, number: int, inks: Inks, width: int) -> Text:
         here = number == self._at
         ink = inks.style("text", bold=True) if here else inks.style("quiet")
-        return Text(("> " if here else "  ") + fitted(self._all[number], width - 2), ink)
+        return Text(("> " if here else "  ") + ellipsized(self._all[number], width - 2), ink)
 
     def tapped(self, row: int, height: int) -> str:
         """Return the one on a row of a screen of so many, whose last rows they are; "" for none."""

@@ -98,7 +98,7 @@ class HomeListing:
 
     def _orders(self, typed: str, width: int, inks: Inks) -> list[HomeEntry]:
         return [
-            HomeEntry(partial(lines.order_line, one, self.days.get(one, ""), width, inks),
+            HomeEntry(partial(lines.order_row, one, self.days.get(one, ""), width, inks),
                   ChosenPiece(one.piece_id), f"piece {one.piece_id}")
             for one in self.orders.values()
             if lines.matches(typed, one.name, one.title)
@@ -106,15 +106,15 @@ class HomeListing:
 
     def _to_begin(self, typed: str, width: int, inks: Inks) -> list[HomeEntry]:
         """Return the projects, the easiest marked for a first evening, and none at all."""
-        offers = lines.in_order(self.projects)
+        offers = lines.easiest_first(self.projects)
         easiest = None if any(piece.finished for piece in self.pieces) else offers[:1]
         projects = [
-            HomeEntry(partial(lines.project_line, o, width, inks, first=[o] == easiest),
+            HomeEntry(partial(lines.project_row, o, width, inks, first=[o] == easiest),
                   ChosenProject(o.key), f"project {o.key}")
             for o in offers
             if lines.matches(typed, o.title, o.about, o.skill)
         ]  # fmt: skip
-        free = lines.freehand_line(typed, width, inks)
+        free = lines.freehand_row(typed, width, inks)
         return [*projects, *(HomeEntry(line.copy, StartsFreehand(), "freehand") for line in free)]
 
 
@@ -124,5 +124,5 @@ def _section(heading: str, entries: Sequence[HomeEntry], inks: Inks) -> list[Hom
 
 
 def _piece(piece: Summary, width: int, inks: Inks) -> HomeEntry:
-    line = partial(lines.piece_line, piece, width, inks)
+    line = partial(lines.piece_row, piece, width, inks)
     return HomeEntry(line, ChosenPiece(piece.id), f"piece {piece.id}")

@@ -14,10 +14,10 @@ from coach.knots.explanation import How, HowStage, Side, own_side
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.wording.knot_how import how_at
 from coach.tui.drawing.cells import Glyphs
-from coach.tui.drawing.knot_stages import Drawn, drawn, upright_strokes
+from coach.tui.drawing.knot_stages import Drawn, draw_stage, upright_strokes
 from coach.tui.drawing.solid.solid_stages import ROLES, sample, solid
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, beside, paragraph
+from coach.tui.layout.styled_text import Inks, in_columns, paragraph
 
 _MANY: Final = 99
 _LEAST_WORDS: Final = 28  # columns that words beside a drawing need
@@ -32,7 +32,7 @@ _ROLES: Final[dict[CordRole, str]] = {
 }
 
 
-def knot_at(plan: Plan, done: int) -> tuple[Count, Side] | None:
+def tie_near(plan: Plan, done: int) -> tuple[Count, Side] | None:
     """Return the tie at hand, else the next one, else the last, and the side it is begun on.
 
     None where the piece has no knot at all.
@@ -43,7 +43,7 @@ def knot_at(plan: Plan, done: int) -> tuple[Count, Side] | None:
 
 
 def how_near(plan: Plan, done: int, side: Side) -> How | None:
-    """Return how the tie that `knot_at` finds is tied, begun on a side; None for no knot.
+    """Return how the tie that `tie_near` finds is tied, begun on a side; None for no knot.
 
     Args:
         plan: The plan.
@@ -150,7 +150,7 @@ def _drawn(diagram: Diagram, before: Diagram | None, pens: Pens) -> list[Text]:
     """Draw a stage: solid where there are colours enough, else as lines."""
     if pens.glyphs.wide:
         return painted(solid(diagram, before), pens.of_roles())
-    return [_inked(row, pens) for row in drawn(diagram, pens.glyphs, before)]
+    return [_inked(row, pens) for row in draw_stage(diagram, pens.glyphs, before)]
 
 
 def _stage(stage: HowStage, before: Diagram | None, pens: Pens, width: int) -> list[Text]:
@@ -164,7 +164,7 @@ def _stage(stage: HowStage, before: Diagram | None, pens: Pens, width: int) -> l
         for number, move in enumerate(stage.words, start=stage.first)
         for line in paragraph(f"{number}. {move}", room, _MANY, pens.inks.style("text", bold=True))
     ]
-    return beside(picture, words, across) if side_by_side else [*words, *picture]
+    return in_columns(picture, words, across) if side_by_side else [*words, *picture]
 
 
 def _inked(row: Sequence[Drawn], pens: Pens) -> Text:

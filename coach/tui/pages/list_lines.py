@@ -12,8 +12,8 @@ from coach.report.report_phrases import size_line, time_words
 from coach.session.ports import Offer
 from coach.session.time_format import local, when
 from coach.session.view_model import OrderLine
-from coach.text import capital, counted, listed
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.text import capital, counted, join_words
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
 
 _ROOMY: Final = 60
 _LEVELS: Final = ("beginner", "intermediate", "advanced")
@@ -29,13 +29,13 @@ def matches(typed: str, *texts: str) -> bool:
     return all(word in told for word in typed.casefold().split())
 
 
-def in_order(offers: Sequence[Offer]) -> list[Offer]:
+def easiest_first(offers: Sequence[Offer]) -> list[Offer]:
     """Return projects, the easiest first, of these the shortest."""
     levels = {level: rank for rank, level in enumerate(_LEVELS)}
     return sorted(offers, key=lambda offer: (levels.get(offer.skill, len(levels)), offer.total))
 
 
-def piece_line(piece: Summary, width: int, inks: Inks) -> Text:
+def piece_row(piece: Summary, width: int, inks: Inks) -> Text:
     """Return a piece on one line: its name, how far it is, when it was last worked on."""
     far = "finished" if piece.finished else _how_far(piece)
     told = f"{far}, {when(local(piece.touched_ms))}" if width >= _ROOMY else far
@@ -46,7 +46,7 @@ def _how_far(piece: Summary) -> str:
     return f"{piece.done} made" if piece.open_ended else f"{piece.done} of {piece.total}"
 
 
-def order_line(order: OrderLine, day: str, width: int, inks: Inks) -> Text:
+def order_row(order: OrderLine, day: str, width: int, inks: Inks) -> Text:
     """Return an order on one line: its name, how far it is, the day it is ready.
 
     Args:
@@ -61,7 +61,7 @@ def order_line(order: OrderLine, day: str, width: int, inks: Inks) -> Text:
     return _line(order.name, short, width, inks, max(8, min(30, width - len(short) - 2)))
 
 
-def order_lines(order: OrderLine, day: str, inks: Inks, width: int) -> list[Text]:
+def order_detail(order: OrderLine, day: str, inks: Inks, width: int) -> list[Text]:
     """Return what is told of an order beside the list."""
     told = [f"{order.finished} of {order.copies} finished."]
     if order.spoilt:
@@ -75,14 +75,14 @@ def order_lines(order: OrderLine, day: str, inks: Inks, width: int) -> list[Text
     return [*lines, Text(), *(line for one in told for line in _told(one, inks, width))]
 
 
-def project_line(project: Offer, width: int, inks: Inks, *, first: bool) -> Text:
+def project_row(project: Offer, width: int, inks: Inks, *, first: bool) -> Text:
     """Return a project on one line; `first` is the one for a first evening."""
     level = "start here" if first else project.skill
     told = ": ".join(filter(None, (level, project.about))) if width >= _ROOMY else level
     return _line(project.title, told, width, inks)
 
 
-def freehand_line(typed: str, width: int, inks: Inks) -> list[Text]:
+def freehand_row(typed: str, width: int, inks: Inks) -> list[Text]:
     """Return the line that begins a piece without a pattern.
 
     Args:
@@ -97,7 +97,7 @@ def freehand_line(typed: str, width: int, inks: Inks) -> list[Text]:
     return [_line(_FREEHAND, told, width, inks)] if matches(typed, _FREEHAND, told) else []
 
 
-def piece_lines(piece: Summary, inks: Inks, width: int) -> list[Text]:
+def piece_detail(piece: Summary, inks: Inks, width: int) -> list[Text]:
     """Return what is told of a piece beside the list."""
     told = [
         "Finished." if piece.finished else f"{_how_far(piece).removesuffix(' made')} made.",
@@ -111,7 +111,7 @@ def piece_lines(piece: Summary, inks: Inks, width: int) -> list[Text]:
     return [*lines, Text(), *(line for one in told for line in _told(one, inks, width))]
 
 
-def project_lines(report: PlanReport, inks: Inks, width: int) -> list[Text]:
+def project_detail(report: PlanReport, inks: Inks, width: int) -> list[Text]:
     """Return what is told of a project beside the list: level, time, size, what to have ready."""
     lengths = sum(cut.pieces for cord in report.cords for cut in cord.cut.cuts)
     told = {
@@ -119,7 +119,7 @@ def project_lines(report: PlanReport, inks: Inks, width: int) -> list[Text]:
         "time": time_words(report.time) if report.time else "",
         "size": size_line(report.size, report.unit),
         "have ready": ", ".join(report.ready),
-        "cord": f"{counted(lengths, 'length')} of {listed([c.cord.id for c in report.cords])}",
+        "cord": f"{counted(lengths, 'length')} of {join_words([c.cord.id for c in report.cords])}",
     }
     lines = paragraph(report.title, width, 3, inks.style("text", bold=True))
     lines += [*paragraph(report.about, width, _MOST, inks.style("quiet")), Text()]
@@ -142,5 +142,5 @@ def _told(text: str, inks: Inks, width: int) -> list[Text]:
 
 def _line(name: str, told: str, width: int, inks: Inks, room: int = 0) -> Text:
     room = room or max(8, min(30, width * 3 // 5 if told else width))
-    first = Text(f"{fitted(name, room):<{room}}  ", inks.style("text", bold=True), no_wrap=True)
-    return first + Text(fitted(told, width - room - 2), inks.style("quiet"))
+    first = Text(f"{ellipsized(name, room):<{room}}  ", inks.style("text", bold=True), no_wrap=True)
+    return first + Text(ellipsized(told, width - room - 2), inks.style("quiet"))

@@ -12,7 +12,7 @@ from coach.session.adjusting.deviations import Otherwise
 from coach.session.view_model import outlook_words
 from coach.settings.settings import Units
 from coach.text import capital
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
 
 _MANY = 99
 _MOST = 8  # strands, but for those that are short
@@ -40,7 +40,7 @@ def measure_lines(
         ink = inks.style("warning", bold=True) if short else text
         lines += paragraph(in_units(sentence, units), width, _MANY, ink)
     lines += [Text(), _heading("how cords and knots turn out", inks)]
-    lines += [Text(fitted(row, width), text) for row in _figures(otherwise)]
+    lines += [Text(ellipsized(row, width), text) for row in _figures(otherwise)]
     return lines
 
 

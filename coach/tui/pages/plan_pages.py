@@ -6,7 +6,7 @@ from rich.text import Text
 
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan
-from coach.plan.wording.strand_names import beside, strand_short, strand_words, thickness
+from coach.plan.wording.strand_names import not_in_name, strand_short, strand_words, thickness
 from coach.quantities import show_cut
 from coach.report.plan_report import HangingReport, PlanReport
 from coach.report.report_phrases import (
@@ -20,12 +20,11 @@ from coach.report.report_phrases import (
 from coach.report.to_cut import CordToCut
 from coach.session.keymap import GROUPS, Action, Keys
 from coach.session.view_model import outlook_words
-from coach.settings.key_names import shown
+from coach.settings.key_names import key_label
 from coach.settings.settings import Units
 from coach.text import capital, counted
 from coach.tui.layout.cord_summary import cord_rows, name_room
-from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
-from coach.tui.layout.styled_text import beside as beside_lines
+from coach.tui.layout.styled_text import Inks, ellipsized, in_columns, paragraph, sized
 
 _MANY = 99
 _PLAIN = "For a screen reader or a simple terminal, `coach knot --plain` says all this in words."
@@ -62,12 +61,12 @@ def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
 
 def _key_line(action: Action, inks: Inks, width: int) -> list[Text]:
     """Return an action's keys with what it does, beside them or below."""
-    names = ", ".join(map(shown, action.keys)) or "no key"
+    names = ", ".join(map(key_label, action.keys)) or "no key"
     ink = inks.style("figure", bold=True)
     if width < _BESIDE:
         return [*paragraph(names, width, 2, ink), *_indented(action.help, inks, width)]
     told = paragraph(action.help, width - _KEYS, _MANY, inks.style("text"))
-    return beside_lines(paragraph(names, _KEYS - 2, _MANY, ink), told, _KEYS)
+    return in_columns(paragraph(names, _KEYS - 2, _MANY, ink), told, _KEYS)
 
 
 def cord_lines(
@@ -174,10 +173,10 @@ def _cutting(report: PlanReport, inks: Inks, width: int) -> list[Text]:
 def _cut(cord: CordToCut, unit: str, inks: Inks, width: int) -> list[Text]:
     """Return a cord's pieces: how many, how long, and what they take together."""
     bold, quiet = inks.style("text", bold=True), inks.style("quiet")
-    look = f"{beside(cord.cord.id, cord.cord.fibre)} {thickness(cord.cord)}".strip()
+    look = f"{not_in_name(cord.cord.id, cord.cord.fibre)} {thickness(cord.cord)}".strip()
     told = f"  {look}, {show_cut(cord.cut.total_mm, unit)} in all"
     return [
         *(line for p in cord.pieces for line in paragraph(cut_words(p, unit), width, _MANY, bold)),
-        Text(fitted(told, width), quiet),
+        Text(ellipsized(told, width), quiet),
         *paragraph(estimated_words(cord.cord), width, _MANY, quiet),
     ]

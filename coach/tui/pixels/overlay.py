@@ -60,11 +60,13 @@ class Overlay:
             if not wanted():
                 return
             if sent:
-                self._write(placed(sent, images, (lying.column, line), (lying.columns, tile.lines)))
+                self._write(
+                    tile_sequences(sent, images, (lying.column, line), (lying.columns, tile.lines))
+                )
                 self._seen[line] = tile.svg, tile.lines
 
 
-def placed(sent: str, images: Images, at: tuple[int, int], cells: tuple[int, int]) -> str:
+def tile_sequences(sent: str, images: Images, at: tuple[int, int], cells: tuple[int, int]) -> str:
     """Return the control strings that show a tile from a column and a line on, counted from 0.
 
     The cursor goes back to where it was.

@@ -14,7 +14,7 @@ import sys
 _DPI = 96.0
 
 
-def shown(svg: str, way: str) -> str:
+def encoded_tile(svg: str, way: str) -> str:
     """Return what shows a tile: sixels with their frame, or a PNG in base 64."""
     draw = importlib.import_module("resvg_py").svg_to_bytes
     png = bytes(draw(svg_string=svg, dpi=_DPI, skip_system_fonts=True))
@@ -25,12 +25,12 @@ def shown(svg: str, way: str) -> str:
     return sixels
 
 
-def main() -> None:
+def serve_tiles() -> None:
     """Draw what is asked for until nothing more comes; nothing for what cannot be drawn."""
     for line in sys.stdin:
         tile = json.loads(line)
         try:
-            told = shown(tile["svg"], tile["way"])
+            told = encoded_tile(tile["svg"], tile["way"])
         except Exception:  # noqa: BLE001 - whatever the libraries raise, the board stays as it is
             told = ""
         sys.stdout.write(json.dumps(told) + "\n")
@@ -38,4 +38,4 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    main()
+    serve_tiles()

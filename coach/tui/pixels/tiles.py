@@ -14,7 +14,7 @@ from coach.picture.render.shades import Look
 from coach.picture.render.svg_drawing import part_svg
 from coach.picture.scene import Box, Run, Scene
 from coach.plan.plan_model import Plan
-from coach.plan.sections import at_hand
+from coach.plan.sections import current_section
 from coach.tui.pixels.tile import BoardArea, Tile
 
 TILE_LINES: Final = 4
@@ -44,7 +44,7 @@ class BoardTiles:
 
     def tiles(self, done: int, room: BoardArea) -> list[Tile]:
         """Return the tiles of the board after `done` counts, from above."""
-        plan, made = at_hand(self._plan, done)
+        plan, made = current_section(self._plan, done)
         scene = scene_of(plan, made)
         scale, left_mm = _placed(plan, scene, room)
         line_mm = room.cell[1] / scale

@@ -8,7 +8,7 @@ from textual.binding import BindingType
 from textual.widgets import Input
 
 from coach.session.keymap import Action, Keys
-from coach.tui.layout.styled_text import Inks, fitted
+from coach.tui.layout.styled_text import Inks, ellipsized
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.choosing_screen import ChoosingScreen
 
@@ -74,9 +74,9 @@ class ActionsScreen(ChoosingScreen[str]):
         return tuple(one for one in self._keys.found(typed) if one.id != "actions")
 
     def _row(self, action: Action, width: int) -> Text:
-        key = fitted(self._keys.shown(action.id), _KEY - 1)
+        key = ellipsized(self._keys.shown(action.id), _KEY - 1)
         line = Text(f"{key:<{_KEY}}", self.inks.style("figure", bold=True), no_wrap=True)
         line += Text(f"{action.short:<{_NAME}}", self.inks.style("text"))
         if width >= _ROOMY:
-            line += Text(fitted(action.help, width - line.cell_len), self.inks.style("quiet"))
+            line += Text(ellipsized(action.help, width - line.cell_len), self.inks.style("quiet"))
         return line

@@ -13,8 +13,8 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from coach.session.keymap import ACTIONS, Keys
-from coach.settings.key_names import shown
-from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.settings.key_names import key_label
+from coach.tui.layout.styled_text import Inks, ellipsized, sized
 from coach.tui.widgets.keys_line import Hint, KeysLine
 from coach.tui.widgets.painted_lines import Shown
 
@@ -98,7 +98,7 @@ class BenchScreen(Screen[T]):
         keys = getattr(self.app, "keys", None)
         if binding.id and isinstance(keys, Keys):
             return keys.shown(binding.id)
-        return binding.key_display or shown(binding.key.split(",")[0])
+        return binding.key_display or key_label(binding.key.split(",")[0])
 
     def named(self, binding: Binding) -> str:
         """Return what a binding is called now; "" leaves it out of the line of keys."""
@@ -200,5 +200,5 @@ def at_both_ends(left: Text, right: Text, width: int) -> Text:
     room = width - right.cell_len - 2
     if room < 8:  # noqa: PLR2004 - too little to tell anything
         return sized(left, width)
-    short = Text(fitted(left.plain, room), left.style)
+    short = Text(ellipsized(left.plain, room), left.style)
     return sized(short, width - right.cell_len) + right

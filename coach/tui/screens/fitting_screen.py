@@ -16,7 +16,7 @@ from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, beside, paragraph
+from coach.tui.layout.styled_text import Inks, in_columns, paragraph
 from coach.tui.pages.plan_pages import plan_lines
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.form_screen import AskScreen, FormField
@@ -124,7 +124,7 @@ class WishScreen(PageScreen):
         room = width - _PICTURE - _GAP if width >= _WIDE else width
         lines = plan_lines(report, self.inks, room, known_lines(wishing.plan))
         if room < width:
-            lines = beside(lines, self._picture()[: len(lines)], room + _GAP)
+            lines = in_columns(lines, self._picture()[: len(lines)], room + _GAP)
         if not wishing.told:
             return lines
         told = paragraph(wishing.told, width, _MOST_TOLD, self.inks.style("warning", bold=True))

@@ -9,7 +9,7 @@ from textual.binding import Binding
 from textual.widgets import Input
 
 from coach.session.adjusting.measure_questions import MeasureQuestion
-from coach.tui.layout.styled_text import Inks, fitted
+from coach.tui.layout.styled_text import Inks, ellipsized
 from coach.tui.screens.choosing_screen import ChoosingScreen
 from coach.tui.screens.question_screen import QuestionScreen
 
@@ -45,7 +45,7 @@ class AskScreen(ChoosingScreen[str]):
     def rows(self, width: int) -> Iterable[Text]:
         """Return what can be chosen."""
         ink = self.inks.style("text")
-        return (Text(fitted(choice.label, width), ink) for choice in self._choices)
+        return (Text(ellipsized(choice.label, width), ink) for choice in self._choices)
 
     def marked(self, number: int) -> None:
         """Show what the row wants."""

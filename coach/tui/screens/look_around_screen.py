@@ -17,7 +17,7 @@ from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keyed, set_key
 
 _LOW: Final = 9  # rows below which there is no room for a picture
@@ -203,7 +203,7 @@ class LookScreen(LinesScreen[None]):
     def _place(self, width: int) -> Text:
         """Return the place with its figures, the one that digits change in brackets."""
         if self._at >= self._plan.total:
-            return Text(fitted("the end of the piece", width), self.inks.style("quiet"))
+            return Text(ellipsized("the end of the piece", width), self.inks.style("quiet"))
         step = self._step()
         every = fields(step)
         chosen = every[self._field % len(every)]

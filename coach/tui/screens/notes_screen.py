@@ -11,7 +11,7 @@ from coach.piece import Note
 from coach.plan.wording.place_words import where
 from coach.session.annotations import spots
 from coach.session.controller import Work
-from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, sized
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.choosing_screen import ChoosingScreen
 
@@ -58,7 +58,7 @@ class NotesScreen(ChoosingScreen[None]):
         place = self._place(spot.tie if spot else self._work.done, width)
         words = spot.words or "no words yet" if spot else "new note, here"
         room = width - len(place)
-        told = Text(fitted(words, room - 3), self.inks.style("text"))
+        told = Text(ellipsized(words, room - 3), self.inks.style("text"))
         return sized(told, room) + Text(place, self.inks.style("quiet"))
 
     def _place(self, tie: int, width: int) -> str:
@@ -70,4 +70,4 @@ class NotesScreen(ChoosingScreen[None]):
             return "the end"
         step = plan.step_of(tie)
         levels = [f"{tie - step.first + 1} of {step.counts}", *reversed(where(plan, tie))]
-        return fitted(" · ".join(levels), width // 2)
+        return ellipsized(" · ".join(levels), width // 2)

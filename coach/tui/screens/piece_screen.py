@@ -13,7 +13,7 @@ from coach.session.adjusting.fitting import NOTHING
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Cell, Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, fitted
+from coach.tui.layout.styled_text import Inks, ellipsized
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.form_screen import AskScreen, FormField
 from coach.tui.screens.page_screen import PageScreen
@@ -98,4 +98,4 @@ class PieceScreen(PageScreen):
             self._rows = width, self._drawing.whole(width)
         rows = painted(self._rows[1], self.inks.of(plan))
         told = self.tried.told or plan.project.title
-        return [Text(fitted(told, width), self.inks.style("text", bold=True)), Text(), *rows]
+        return [Text(ellipsized(told, width), self.inks.style("text", bold=True)), Text(), *rows]

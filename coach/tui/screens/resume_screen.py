@@ -8,13 +8,13 @@ from textual.timer import Timer
 
 from coach.plan.wording.place_words import where
 from coach.session.controller import Work
-from coach.session.resume_summary import at_hand, made_last
+from coach.session.resume_summary import made_last, strands_by_role
 from coach.session.time_format import local, when, when_short
 from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import bar, painted
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keyed, set_key
 
 _LABEL: Final = 8
@@ -87,8 +87,8 @@ class ResumeScreen(LinesScreen[bool]):
         if height < _LOW:
             return self._short(width, height)
         head = self._head(width, roomy=height >= _ROOMY)
-        told = [Text(fitted(work.message, width), inks.style("figure"))] if work.message else []
-        question = Text(fitted(_QUESTION, width), inks.style("figure", bold=True))
+        told = [Text(ellipsized(work.message, width), inks.style("figure"))] if work.message else []
+        question = Text(ellipsized(_QUESTION, width), inks.style("figure", bold=True))
         top = [*head, *(told or [question])]
         drawn = self._drawing.picture(work.done, width, height - len(top))
         return [*top, *painted(drawn.rows, inks)]
@@ -102,19 +102,21 @@ class ResumeScreen(LinesScreen[bool]):
         if roomy:
             lines += [bar(inks, self._glyphs, work.done, work.plan.total, width), Text()]
             lines.append(
-                Text(fitted(" · ".join(where(work.plan, work.done)), width), inks.style("quiet"))
+                Text(
+                    ellipsized(" · ".join(where(work.plan, work.done)), width), inks.style("quiet")
+                )
             )
         made = made_last(work.plan, work.done, 3 if roomy else 1)
         lines += [self._labelled("made" if not i else "before", m, width)
                   for i, m in enumerate(made)]  # fmt: skip
-        hands = " · ".join(f"{part} {who}" for part, who in at_hand(work.plan, work.done))
+        hands = " · ".join(f"{part} {who}" for part, who in strands_by_role(work.plan, work.done))
         if roomy:
             return [*lines, *([self._labelled("now", hands, width)] if hands else []), Text()]
-        return [*lines, Text(fitted(hands, width), inks.style("text"))] if hands else lines
+        return [*lines, Text(ellipsized(hands, width), inks.style("text"))] if hands else lines
 
     def _labelled(self, label: str, text: str, width: int) -> Text:
         first = Text(f"{label:<{_LABEL}}", self.inks.style("quiet"))
-        return first + Text(fitted(text, width - _LABEL), self.inks.style("text"))
+        return first + Text(ellipsized(text, width - _LABEL), self.inks.style("text"))
 
     def _short(self, width: int, height: int) -> list[Text]:
         """Say in a few lines where the piece stands."""

@@ -38,7 +38,7 @@ class TroubleScreen(TextScreen[bool]):
     def __init__(self, sitting: Sitting, inks: Inks) -> None:
         super().__init__(inks)
         self._sitting = sitting
-        self._told = unsaved.question(sitting)
+        self._told = unsaved.leave_question(sitting)
         self._written = False
 
     def below(self) -> Iterable[Widget]:
@@ -80,13 +80,13 @@ class TroubleScreen(TextScreen[bool]):
         if self._sitting.keep_before_leaving():
             self.dismiss(result=True)
         else:
-            self._told = unsaved.question(self._sitting)
+            self._told = unsaved.leave_question(self._sitting)
             self.show()
 
     def action_ask_where(self) -> None:
         """Ask for the place to write to."""
         line = self.query_one(Input)
-        line.value = next((str(path) for path in unsaved.places(self._sitting)), "")
+        line.value = next((str(path) for path in unsaved.rescue_paths(self._sitting)), "")
         line.cursor_position = len(line.value)
         self._show_line(shown=True)
 
@@ -102,7 +102,7 @@ class TroubleScreen(TextScreen[bool]):
         except (PieceError, RuntimeError) as error:
             self._told = str(error)
         else:
-            self._told, self._written = unsaved.written(path), True
+            self._told, self._written = unsaved.written_message(path), True
         self._show_line(shown=False)
 
     @property

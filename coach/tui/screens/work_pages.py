@@ -13,7 +13,7 @@ from coach.report.plan_report import report_of
 from coach.session.controller import Work
 from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.styled_text import Inks
-from coach.tui.pages.knot_page import Pens, cord_colours, how_lines, how_near, knot_at
+from coach.tui.pages.knot_page import Pens, cord_colours, how_lines, how_near, tie_near
 from coach.tui.pages.legend import legend_lines
 from coach.tui.pages.measure_page import measure_lines
 from coach.tui.pages.plan_pages import cord_lines, hint_lines, key_lines, plan_lines
@@ -78,7 +78,7 @@ class HowScreen(PageScreen):
             inks: What it is written with.
             glyphs: The characters that the terminal can show.
         """
-        self._at_hand = knot_at(plan, done)
+        self._at_hand = tie_near(plan, done)
         self._side: Side = self._at_hand[1] if self._at_hand else "left"
         super().__init__(inks, self._page(glyphs, plan, done))
 

@@ -11,7 +11,7 @@ from coach.session import unsaved
 from coach.session.controller import Work
 from coach.session.keymap import ACTIONS
 from coach.session.order_at_hand.going_over import COUNTED, TOO_SOON, CameOver, step_made, to_next
-from coach.settings.key_names import shown
+from coach.settings.key_names import key_label
 from coach.text import capital
 from coach.tui import messages, screens
 from coach.tui.drawing.cells import Glyphs
@@ -139,7 +139,7 @@ class WorkScreen(BoardScreen):
             self.show()  # the key before it may have left that to this one
             return
         self._unknown.add(key)
-        keys, told = self._work.keys, f"{shown(key)} does nothing here."
+        keys, told = self._work.keys, f"{key_label(key)} does nothing here."
         if key == "escape":
             told = f"Escape closes pages; {keys.shown('leave')} leaves."
         self.tell(capital(f"{told} {keys.shown('help')} shows all keys."))

@@ -9,7 +9,7 @@ from coach.tui.theme.palette import OWN_GROUND
 
 
 @lru_cache(maxsize=1024)
-def style_of(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
+def cell_style(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
     """Return the style of a colour on the ground; `turned` is the ground on the colour.
 
     Without colours, and on a ground that only the terminal knows, it is reversed instead.

@@ -5,15 +5,15 @@ import os
 import re
 from typing import Final
 
-from coach.cli.bench_setup import unit_of
+from coach.cli.bench_setup import chosen_units
 from coach.cli.mending import open_store
 from coach.cli.orders.last_time import order_told
 from coach.cli.orders.orders_page import (
     batch_object,
     batch_page,
-    order_line,
-    order_lines,
     order_object,
+    order_summary,
+    render_order,
 )
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
@@ -34,7 +34,7 @@ from coach.desk.stock_ticks import CUT, cut_again
 from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
 from coach.piece.service import find_named
 from coach.piece.storage.read_piece import kept_piece
-from coach.text import counted, listed, one_line
+from coach.text import counted, join_words, one_line
 
 DOINGS: Final = (
     "list", "cut", "recut", "spoilt", "another", "split", "without", "way", "done", "give-up",
@@ -94,7 +94,7 @@ def _none(options: argparse.Namespace) -> int:
 
 def _listed(store: Store, options: argparse.Namespace) -> int:
     """Print what is to be made ready for all of an order's pieces."""
-    unit = unit_of(None)
+    unit = chosen_units(None)
     order = order_now(store, options.order)
     ready = batch_list(store, order, unit)
     if options.json:
@@ -111,7 +111,7 @@ def _tell(store: Store, options: argparse.Namespace) -> int:
         if options.json:
             print_json(order_object(told))
         else:
-            print("\n".join(order_lines(told)))
+            print("\n".join(render_order(told)))
         return 0
     found = [order_told(store, one, prices) for one in orders_now(store)]
     if not found:
@@ -119,7 +119,7 @@ def _tell(store: Store, options: argparse.Namespace) -> int:
     if options.json:
         print_json([order_object(one) for one in found])
     else:
-        print("\n".join(map(order_line, found)))
+        print("\n".join(map(order_summary, found)))
     return 0
 
 
@@ -182,7 +182,7 @@ def _without(store: Store, order: OrderAt, names: list[str]) -> str:
         raise NoSuchPiece(f"Name the pieces, as in `coach orders {name} without '{name} 3'`.")
     gone = [find_named(store, name) for name in names]
     let_go(store, SystemClock(), order.order.name, [piece.uid for piece in gone])
-    told = listed([f"‘{one_line(piece.name)}’" for piece in gone])
+    told = join_words([f"‘{one_line(piece.name)}’" for piece in gone])
     return f"{told} left the order; each goes on by its own name."
 
 
@@ -191,13 +191,13 @@ def _recut(store: Store, order: OrderAt, what: list[str]) -> str:
     if len(what) != 2:  # noqa: PLR2004 - the piece and the label
         call = f"coach orders {one_line(order.order.name)} recut"
         raise NoSuchPiece(f"Name the piece and the length, as in `{call} 'stall 1' clay.1`.")
-    piece, unit = find_named(store, what[0]), unit_of(None)
+    piece, unit = find_named(store, what[0]), chosen_units(None)
     lines = batch_list(store, order, unit).lines
     labels = [label for line in lines for number, label in line.pieces if number == piece.id]
     if what[1] not in labels:
         raise NoSuchPiece(
             f"‘{one_line(piece.name)}’ has no length ‘{one_line(what[1])}’ in this order. "
-            f"It has {listed(labels) or 'none'}."
+            f"It has {join_words(labels) or 'none'}."
         )
     tick = cut_again(what[1], kept_piece(store, piece.id).state.ticks)
     said = tick_pieces(store, SystemClock(), [(piece.id, what[1])], tick[1], unit)
@@ -206,12 +206,14 @@ def _recut(store: Store, order: OrderAt, what: list[str]) -> str:
 
 def _cut(store: Store, order: OrderAt, cords: list[str]) -> str:
     """Tick the cord of an order as cut, all of it or that of some cords; stock goes out."""
-    unit = unit_of(None)
+    unit = chosen_units(None)
     lines = batch_list(store, order, unit).lines
     known = dict.fromkeys(line.cord for line in lines)
     strange = [cord for cord in cords if cord not in known]
     if strange:
-        raise NoSuchPiece(f"It has no cord ‘{one_line(strange[0])}’. It has {listed([*known])}.")
+        raise NoSuchPiece(
+            f"It has no cord ‘{one_line(strange[0])}’. It has {join_words([*known])}."
+        )
     open_ones = [one for line in lines if not cords or line.cord in cords for one in line.open(CUT)]
     said = tick_pieces(store, SystemClock(), open_ones, CUT, unit)
     return f"{counted(len(open_ones), 'length')} ticked as cut. {said}".rstrip()

@@ -8,7 +8,7 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, Final
 
-from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.bench_setup import add_units, chosen_units
 from coach.cli.mending import open_store
 from coach.cli.orders.makers_hands import read_in_hands
 from coach.cli.orders.stock_lines import stock_now
@@ -22,7 +22,14 @@ from coach.cli.orders.stock_options import (
     thing,
     weighs_tex,
 )
-from coach.cli.orders.stock_page import as_list, as_yaml, item_line, makes_lines, makes_object, page
+from coach.cli.orders.stock_page import (
+    as_list,
+    as_yaml,
+    item_line,
+    makes_lines,
+    makes_object,
+    render_stock,
+)
 from coach.cli.output import print_json, print_page
 from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set
@@ -34,7 +41,7 @@ from coach.orders.makes import makes
 from coach.orders.read_stock import StockEntry, happened, read_stock
 from coach.orders.stock import Item, Stock
 from coach.piece import PieceError, SystemClock
-from coach.text import listed, one_line
+from coach.text import join_words, one_line
 from coach.yaml_reader.file_loader import load
 from coach.yaml_reader.render import as_lines
 
@@ -88,7 +95,7 @@ def _made(options: argparse.Namespace) -> int:
         return 1
     ways = made.plan.project.colourways
     if options.colourway and options.colourway not in ways:
-        known = f"It has {listed([f'‘{way}’' for way in ways])}." if ways else "It has none."
+        known = f"It has {join_words([f'‘{way}’' for way in ways])}." if ways else "It has none."
         raise WrongStock(
             f"--colourway: This project has no colourway ‘{one_line(options.colourway)}’. {known}"
         )
@@ -96,7 +103,7 @@ def _made(options: argparse.Namespace) -> int:
     if options.json:
         print_json(makes_object(made.plan.project.title, found))
     else:
-        print("\n".join(makes_lines(made.plan.project.title, found, unit_of(options.units))))
+        print("\n".join(makes_lines(made.plan.project.title, found, chosen_units(options.units))))
     return 0
 
 
@@ -107,7 +114,7 @@ def _listed(stock: Stock, options: argparse.Namespace) -> int:
     elif options.yaml:
         print_page(as_yaml(items))
     elif items:
-        print("\n".join(page(items, unit_of(options.units))))
+        print("\n".join(render_stock(items, chosen_units(options.units))))
     else:
         print("Nothing is in stock yet. Add what there is, as in\n"
               "`coach stock add 'clay cotton 2 mm' --hank '100 m'`.")  # fmt: skip
@@ -158,7 +165,7 @@ def _told(desk: DeskState, what: str, options: argparse.Namespace) -> int:
     if options.json:
         print_json(as_list([item]))
     else:
-        print("\n".join(item_line(item, unit_of(options.units))))
+        print("\n".join(item_line(item, chosen_units(options.units))))
     return 0
 
 

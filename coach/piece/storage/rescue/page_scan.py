@@ -1,7 +1,7 @@
-"""Reads the rows of pieces out of a damaged SQLite file, page by page, trusting nothing.
+"""Reading rows from a damaged SQLite file page by page, trusting nothing.
 
 The layout of pages, cells and records is that of https://www.sqlite.org/fileformat2.html; the
-sum that every row carries tells what is sound.
+checksum in every row tells what is sound.
 """
 
 from collections.abc import Iterator
@@ -26,8 +26,8 @@ class SalvagedRow:
     number: int | None = None
 
 
-def rows(database: bytes, journal: bytes = b"") -> Iterator[SalvagedRow]:
-    """Yield every row that can be made out in a database and the write-ahead journal beside it.
+def scan_rows(database: bytes, journal: bytes = b"") -> Iterator[SalvagedRow]:
+    """Yield every row that can be recognized in a database and its write-ahead journal.
 
     Rows come in no order, some of them twice or torn: check each.
     """
@@ -48,7 +48,7 @@ def _frames(journal: bytes, size: int) -> Iterator[tuple[int, bytes]]:
 
 
 class _Reader:
-    """Makes rows out of pages of one size; `pages` serves what runs over a page's end."""
+    """Parses rows from pages of one size; `pages` serves overflow."""
 
     def __init__(self, size: int, pages: dict[int, bytes]) -> None:
         self._size = size
@@ -78,7 +78,7 @@ class _Reader:
         return SalvagedRow(tuple(_values(self._payload(page, at, length, most))), number)
 
     def _payload(self, page: bytes, at: int, length: int, most: int) -> bytes:
-        """Return a cell's content, of which at most `most` bytes stand in the page itself."""
+        """Return a cell's content, of which at most `most` bytes are in the page itself."""
         if length <= most:
             return page[at : at + length]
         least = (self._size - 12) * 32 // 255 - 23

@@ -135,7 +135,7 @@ def hands(xs: Iterable[int], strand: int | None, char: str = _BAR) -> Line:
     return {x: Cell(char, "pending", strand, 0, HANDS) for x in xs}
 
 
-def draw_across(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
+def draw_solid_across(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
     """Draw a cord that comes from above at the first column and goes down at the last.
 
     Args:
@@ -194,7 +194,7 @@ def draw_lobe(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> Non
         line[x] = Cell(_BAR, "across", strand, 0, tones[(x - low) * len(tones) // (high - low)])
 
 
-def nearest(x: int, strands: Sequence[int], at: Mapping[int, int]) -> int:
+def nearest_strand(x: int, strands: Sequence[int], at: Mapping[int, int]) -> int:
     """Return the strand whose column is nearest to another.
 
     Args:

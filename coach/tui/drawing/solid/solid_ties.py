@@ -30,7 +30,7 @@ def inner(glyphs: Glyphs, span: tuple[int, int]) -> range:
     return range(min(span) + glyphs.wide, max(span))
 
 
-def draw_on_row(
+def draw_solid_on_row(
     line: Line, glyphs: Glyphs, count: Count, span: tuple[int, int], mover: int
 ) -> None:
     """Draw one tie of a row between two cords.
@@ -92,7 +92,7 @@ def _travelling(knot: str, knotter: int, xs: range) -> Line:
     return line
 
 
-def pending_row(
+def draw_solid_pending(
     line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int | None, turns: int
 ) -> None:
     """Show the room of the tie of a row that comes next.
@@ -108,7 +108,9 @@ def pending_row(
         line.update(hands(place, strand))
 
 
-def flat_lines(glyphs: Glyphs, count: Count, at: Columns, place: int, *, roomy: bool) -> list[Line]:
+def draw_solid_flat(
+    glyphs: Glyphs, count: Count, at: Columns, place: int, *, roomy: bool
+) -> list[Line]:
     """Draw a flat knot: bars of the strand that goes over, held at the sides by the other one.
 
     Args:
@@ -156,7 +158,7 @@ def _half(
     return line
 
 
-def around_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[Line]:
+def draw_solid_around(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[Line]:
     """Draw a strand tied round others that keep their places: a turn a line.
 
     Args:

@@ -12,10 +12,10 @@ from coach.desk.stock_ticks import CUT
 from coach.piece import PieceError
 from coach.quantities import show_length
 from coach.session.controller import Work
-from coach.session.order_at_hand.boxes import Box, far, in_turn, last_ticked, open_after
+from coach.session.order_at_hand.boxes import Box, boxes_in_order, far, last_ticked, open_after
 from coach.session.ports import Batch
 from coach.tui import screens
-from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph, sized
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keyed, set_key
 
 _LENGTH: Final = 9
@@ -110,7 +110,7 @@ class OrderBeforeScreen(LinesScreen[None]):
 
     def action_move(self, step: int) -> None:
         """Go to another box, ticked or not."""
-        order = in_turn(self._ready.lines)
+        order = boxes_in_order(self._ready.lines)
         if order:
             place = order.index(self._at) if self._at else -1 if step > 0 else 0
             self._at = order[(place + step) % len(order)]
@@ -201,7 +201,7 @@ class OrderBeforeScreen(LinesScreen[None]):
         room = self._name_width(width)
         whole = width >= _WIDE or self._longest() <= room - _BESIDE
         name = _called(line) if whole else line.label
-        row = Text(">" if here else " ", ink) + Text(f" {fitted(name, room - _BESIDE)}", ink)
+        row = Text(">" if here else " ", ink) + Text(f" {ellipsized(name, room - _BESIDE)}", ink)
         unit = self._work.settings.units
         row = sized(row, room) + sized(Text(show_length(line.length_mm, unit), ink), _LENGTH)
         boxes = [self._box((place, mark), width) for mark in MARKS if width >= _TINY]
@@ -230,10 +230,10 @@ class OrderBeforeScreen(LinesScreen[None]):
             yield Text("All is ready.", self.inks.style("figure", bold=True))
         elif width < _WIDE and self._at:
             line = self._line(self._at)
-            yield Text(fitted(_called(line), width), self.inks.style("quiet"))
+            yield Text(ellipsized(_called(line), width), self.inks.style("quiet"))
         elif self._ready.findings:
             laid = ", ".join(f"{n:,} × {what}" for what, n in self._ready.findings.items())  # noqa: RUF001 - the sign is meant
-            yield Text(fitted(f"Lay out: {laid}", width), self.inks.style("quiet"))
+            yield Text(ellipsized(f"Lay out: {laid}", width), self.inks.style("quiet"))
 
 
 def _called(line: BatchLine) -> str:

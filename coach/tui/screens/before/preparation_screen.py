@@ -15,12 +15,12 @@ from coach.session.preparation import (
     MARKS,
     PieceToReady,
     Tick,
-    in_order,
     next_open,
     pieces_to_ready,
     rest_of,
+    ticks_in_order,
 )
-from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph, sized
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keyed, set_key
 
 _LENGTH: Final = 9
@@ -54,7 +54,7 @@ class BeforeScreen(LinesScreen[None]):
         self._work = work
         self._asides = work.asides
         self._ready = pieces_to_ready(work.plan, work.settings.units)
-        self._order = in_order(self._ready)
+        self._order = ticks_in_order(self._ready)
         self._places = {tick: place for place, tick in enumerate(self._order)}
         self._rows = {ready.label: row for row, ready in enumerate(self._ready)}
         self._longest = max(5, *(len(ready.label) for ready in self._ready))
@@ -171,7 +171,7 @@ class BeforeScreen(LinesScreen[None]):
         here = self._at is not None and self._at[0] == ready.label
         ink = self.inks.style("text", bold=here)
         line = Text((">" if here else " ") + " " * (width >= _NARROW), ink)
-        line += Text(fitted(ready.label, _MOST_LABEL), self._in_its_colour(ready, bold=here))
+        line += Text(ellipsized(ready.label, _MOST_LABEL), self._in_its_colour(ready, bold=here))
         line = sized(line, self._label_width(width))
         line += sized(Text(show_length(ready.length_mm, self._work.settings.units), ink), _LENGTH)
         for mark in MARKS:

@@ -11,7 +11,7 @@ from textual.widgets import Input
 
 from coach.session import unsaved
 from coach.session.by_sentence.freehand import MOST_SAID, Freehand
-from coach.session.by_sentence.freehand_questions import Asking, FreehandQuestion, writing
+from coach.session.by_sentence.freehand_questions import Asking, FreehandQuestion, ask_file
 from coach.session.by_sentence.freehand_words import OPENING, forms_as_actions
 from coach.session.ports import Aids
 from coach.tui import screens
@@ -169,7 +169,7 @@ class FreehandScreen(OfferingScreen):
         if self._files is None:
             self._told = "No file can be written from here."
         else:
-            self._asking = writing(self.freehand, self._files, self._target)
+            self._asking = ask_file(self.freehand, self._files, self._target)
             self._write("")
             self._offers.fill(())
             self._answer(None)

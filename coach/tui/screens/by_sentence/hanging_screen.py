@@ -9,8 +9,8 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from coach.recording.record import Recording
-from coach.session.by_sentence.freehand_questions import FreehandQuestion, hanging
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.session.by_sentence.freehand_questions import FreehandQuestion, ask_start
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
 from coach.tui.screens.base_screen import LinesScreen, keyed
 from coach.tui.widgets.text_line import TextLine
 
@@ -30,7 +30,7 @@ class HangingScreen(LinesScreen[Recording]):
     def __init__(self, inks: Inks, called: str = "") -> None:
         """Take what is written with, and what the piece is called if nothing else is said."""
         super().__init__(inks)
-        self._asking = hanging(called)
+        self._asking = ask_start(called)
         self._asked: FreehandQuestion = next(self._asking)
         self._answers: list[tuple[str, str]] = []
 
@@ -68,7 +68,7 @@ class HangingScreen(LinesScreen[Recording]):
     def lines(self, width: int, height: int) -> Sequence[Text]:
         """Return what was answered, and the question at hand just above the line."""
         inks = self.inks
-        head = Text(fitted("Start without a pattern", width), inks.style("text", bold=True))
+        head = Text(ellipsized("Start without a pattern", width), inks.style("text", bold=True))
         trouble = paragraph(self._asked.trouble, width, 3, inks.style("warning", bold=True))
         asked = paragraph(self._asked.asks, width, 4, inks.style("figure", bold=True))
         asked = [*(trouble if self._asked.trouble else []), *asked]
@@ -76,6 +76,6 @@ class HangingScreen(LinesScreen[Recording]):
         told: list[Text] = []
         for asks, answer in self._answers:
             told += paragraph(asks, width, 2, inks.style("quiet"))
-            told.append(Text(fitted(answer, width), inks.style("text")))
+            told.append(Text(ellipsized(answer, width), inks.style("text")))
         told = told[max(0, len(told) - room) :]
         return [head, *told, *[Text()] * (room - len(told)), *asked]
