@@ -1,4 +1,4 @@
-"""What can be had back of damaged pieces, asked of the maker; the damaged file is kept."""
+"""Recovery of damaged pieces in dialogue with the maker; the damaged file is kept."""
 
 import os
 import sys
@@ -51,7 +51,7 @@ def trouble_of(database: Path) -> PieceError | None:
 
 
 def offer_recovery(database: Path) -> bool:
-    """Say what can be had back, ask which, and do it; gives whether something was done."""
+    """Say what can be recovered, ask what to do, and do it; return whether anything was done."""
     ways = ways_out(database)
     print("Whatever you choose, the damaged file is kept under a dated name.")
     for number, (_, words, _) in enumerate(ways, 1):
@@ -77,7 +77,7 @@ def _answer(most: int) -> int | None:
 
 
 def ways_out(database: Path) -> list[Way]:
-    """Return the ways out of damage, the one that loses least first."""
+    """Return the ways of recovery, the one that loses least first."""
     now_ms = SystemClock().now_ms()
     recovery = recover(database)
     ways: list[Way] = []
@@ -96,7 +96,7 @@ def ways_out(database: Path) -> list[Way]:
 
 
 def _taken(snapshot: Path) -> str:
-    """Return when a snapshot was taken, on the maker's clock; a file of another name by that."""
+    """Return when a snapshot was taken, in local time; a file of another name by its name."""
     try:
         return dated(local(taken_ms(snapshot)))
     except ValueError:
@@ -116,7 +116,7 @@ def _told(recovery: Recovery) -> str:
 
 
 def do_way(ways: list[Way], take: str) -> str:
-    """Do the first way of that name and say what was done."""
+    """Carry out the first way of that name and return what was done."""
     for name, _, doing in ways:
         if name == take:
             aside = doing()
@@ -125,7 +125,7 @@ def do_way(ways: list[Way], take: str) -> str:
 
 
 def open_store() -> Store:
-    """Open the store; where it is damaged and the maker is there, ask what is to be done.
+    """Open the store; if it is damaged and the maker is there, ask what to do.
 
     Raises:
         PieceError: It cannot be opened, or the maker leaves it as it is.
@@ -147,7 +147,7 @@ def open_store() -> Store:
 
 
 def _checked(store: Store) -> Store:
-    """See that the list of pieces can be read; what is in each is seen when it is opened."""
+    """Check that the list of pieces can be read; each piece is checked when it is opened."""
     try:
         store.pieces()
     except PieceError:
@@ -157,7 +157,7 @@ def _checked(store: Store) -> Store:
 
 
 def network_words(kind: str) -> str:
-    """Say what a network drive means for pieces."""
+    """Return the warning about a network drive."""
     return (
         f"Your pieces lie on a network drive ({kind}), where two machines at once may not see "
         "each other's counts. Work with one at a time, or set COACH_HOME to a folder of this "

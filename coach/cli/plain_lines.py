@@ -1,4 +1,4 @@
-"""`coach knot FILE --plain`: the walk as plain lines, for screen readers and simple terminals."""
+"""`coach knot FILE --plain`: the bench as plain lines, for screen readers and simple terminals."""
 
 import sys
 from collections.abc import Iterable
@@ -25,9 +25,18 @@ _LEAST_COLUMNS: Final = 20  # of a terminal that says less, nothing is known
 
 
 def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
-    """Walk a piece with lines from the input until it ends or the maker leaves; gives 0.
+    """Work a piece by lines from the input until it ends or the maker leaves.
 
-    Lines that come through a pipe are no bouncing keys, so there is no bounce time then.
+    Lines from a pipe are no bouncing keys, so there is no bounce time then.
+
+    Args:
+        on_bench: The piece.
+        clock: Tells the time.
+        keys: The keys as they are set.
+        aids: Settings, speech and the like.
+
+    Returns:
+        The exit status, 0.
     """
     if not sys.stdin.isatty():
         aids.kept.now = replace(aids.kept.now, bounce_ms=0)
@@ -79,7 +88,7 @@ def cut_lines(plan: Plan, kept: Kept) -> list[str]:
 
 
 def looks_lines(plan: Plan, kept: Kept) -> list[str]:
-    """Return what the finished piece is like: what it is, how large, of what cords."""
+    """Return a description of the finished piece: kind, size, cords."""
     report = report_of(plan, unit=kept.now.units)
     cords = (f"{one.cord.id}, {cord_look(one.cord)}" for one in report.cords)
     told = [report.title, report.about, size_line(report.size, report.unit), *cords]
@@ -93,7 +102,7 @@ def _typed() -> Iterable[str]:
 
 
 def by_words(line: str, columns: int) -> list[str]:
-    """Return a line as lines of at most so many columns, broken between words; 0 breaks nothing."""
+    """Return a line wrapped between words to a number of columns; 0 wraps nothing."""
     whole = one_line(line)
     if columns < _LEAST_COLUMNS:
         return [whole]
@@ -101,7 +110,7 @@ def by_words(line: str, columns: int) -> list[str]:
 
 
 def _write(lines: Iterable[str]) -> None:
-    """Print lines, each broken by words for a terminal; what reads a pipe gets them whole."""
+    """Print lines, wrapped for a terminal and whole for a pipe."""
     columns = get_terminal_size().columns if sys.stdout.isatty() else 0
     for line in lines:
         print("\n".join(by_words(line, columns)))

@@ -1,4 +1,4 @@
-"""Project files read for a command: the plan, and what is to be said of the file."""
+"""Reading project files for a command: the plan, and messages about the file."""
 
 import sys
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ from coach.yaml_reader.render import as_lines
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """What one file turned out to hold."""
+    """The result of reading one file."""
 
     path: str
     text: str
@@ -23,7 +23,7 @@ class Checked:
 
     @property
     def sound(self) -> bool:
-        """Whether nothing in it is an error."""
+        """Whether it has no errors."""
         return not any(problem.severity == "error" for problem in self.problems)
 
 
@@ -41,7 +41,7 @@ def checked_file(name: str) -> Checked:
 
 
 def problem_lines(checked: Checked) -> list[str]:
-    """Return all that is to be said of a file, in lines."""
+    """Return all messages about a file, in lines."""
     lines = list(as_lines(checked.path, checked.text, checked.problems))
     if checked.sound:
         warned = len(checked.problems)
@@ -51,9 +51,10 @@ def problem_lines(checked: Checked) -> list[str]:
 
 
 def read_file(name: str) -> Plan | None:
-    """Return the plan of a project by path or shelf name; its problems go to the error output.
+    """Return the plan of a project by path or shelf name; problems go to standard error.
 
-    Raises NoSuchProject.
+    Raises:
+        NoSuchProject: There is no such file.
     """
     found = find(name)
     loaded = load(found.path)

@@ -1,7 +1,7 @@
-"""`coach check --watch`: reads files again whenever they are saved.
+"""`coach check --watch`: read files again whenever they are saved.
 
-There is no way to be told of a save that all systems share, so the files' dates are looked at
-twice a second, with a sleep between: that costs next to nothing.
+No notification of saves works on all systems, so the files' dates are polled twice a second,
+which costs next to nothing.
 """
 
 import os
@@ -33,12 +33,14 @@ Stamp = tuple[int, int, int] | None
 def watch(
     names: Sequence[str], pause: Callable[[float], None] = time.sleep, *, picture: bool = False
 ) -> int:
-    """Tell problems and plan of each file, then again of each one that is saved, until stopped.
+    """Report problems and plan of each file, then again of each one that is saved.
+
+    It runs until it is interrupted.
 
     Args:
         names: The files.
-        pause: Waits until the next look.
-        picture: Whether a picture is kept beside each file that is sound.
+        pause: Wait until the next look, in seconds.
+        picture: Whether to keep a picture beside each file that is sound.
     """
     told_of: dict[str, Stamp] = {}
     seen: dict[str, Stamp] = {name: file_stamp(name) for name in names}
@@ -58,7 +60,7 @@ def watch(
 
 
 def file_stamp(name: str) -> Stamp:
-    """Return what changes when a file is saved; None while it is not there."""
+    """Return a value that changes when a file is saved; None while it is missing."""
     try:
         found = os.stat(find(name).path)  # noqa: PTH116 - the same call
     except (NoSuchProject, OSError, ValueError):
@@ -67,12 +69,12 @@ def file_stamp(name: str) -> Stamp:
 
 
 def picture_of(name: str) -> Path:
-    """Return where the picture of a file is kept. Raises NoSuchProject."""
+    """Return the path of a file's picture. Raises NoSuchProject."""
     return find(name).path.with_suffix(".svg")
 
 
 def report(name: str, *, picture: bool = False) -> list[str]:
-    """Return a file's problems, and its plan when it has one; keep its picture if it is wanted."""
+    """Return a file's problems, and its plan if it has one; write its picture if wanted."""
     try:
         checked = checked_file(name)
     except NoSuchProject as error:
@@ -88,7 +90,7 @@ def report(name: str, *, picture: bool = False) -> list[str]:
 
 
 def _drawn(name: str, plan: Plan) -> str:
-    """Write the picture of a plan beside its file, and say so or why not."""
+    """Write the picture of a plan beside its file, and return a line about it."""
     path, project = picture_of(name), plan.project
     colours = {cord.id: cord.colour for cord in project.cords.values()}
     text = svg(scene_of(plan), looks(list(colours), colours), one_line(project.title))

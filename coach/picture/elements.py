@@ -1,10 +1,10 @@
-"""A few words of SVG: elements as text, with everything from outside escaped."""
+"""Writing SVG elements as text, with everything from outside escaped."""
 
 from html import escape
 
 
 def element(name: str, body: str = "", /, **attributes: object) -> str:
-    """Write one element; `_` in an attribute's name stands for `-`, a trailing one is dropped."""
+    """Return one element; `_` in an attribute's name stands for `-`, a trailing one is dropped."""
     given = "".join(
         f' {key.rstrip("_").replace("_", "-")}="{_value(value)}"'
         for key, value in attributes.items()
@@ -18,6 +18,6 @@ def _value(value: object) -> str:
 
 
 def svg_number(value: float) -> str:
-    """Write a number to a hundredth, without zeros that say nothing."""
+    """Return a number to a hundredth, without trailing zeros."""
     found = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if found in ("", "-0") else found

@@ -1,4 +1,4 @@
-"""The questions about a new piece: what options say already is not asked again."""
+"""The questions about a new piece; those that options have answered are not asked."""
 
 import argparse
 import re
@@ -25,7 +25,7 @@ _KINDS: Final = {"plant hanger": "hanger"}
 
 
 class Unanswerable(ValueError):
-    """An answer that cannot be taken; the text says what would be."""
+    """An answer that cannot be used; the text says what could be."""
 
 
 def add_answers(parser: argparse.ArgumentParser) -> None:
@@ -52,15 +52,15 @@ def add_answers(parser: argparse.ArgumentParser) -> None:
 
 
 class Questions:
-    """Asks what options have not said; an empty answer takes what stands in brackets."""
+    """Asks what options have not answered; an empty answer takes the default in brackets."""
 
     def __init__(self, options: argparse.Namespace, asked: Ask) -> None:
-        """Take what the command was called with, and what puts a question to the maker."""
+        """Set the options of the command, and the function that asks."""
         self._options = options
         self._asked = asked
 
     def answers(self) -> Answers:
-        """Return all answers. Raises Unanswerable where an option cannot be taken."""
+        """Return all answers. Raises Unanswerable for a bad option."""
         kinds = tuple(DESIGNS)
         kind = self._one("kind", f"What is it: {join_words(kinds, 'or')}?", "keyring", _kind)
         design = DESIGNS[kind]
@@ -82,7 +82,7 @@ class Questions:
         return "width" if getattr(self._options, "width", None) else "strands"
 
     def _one(self, name: str, question: str, usual: str, read: Callable[[str], T]) -> T:
-        """Return what an option says, or else the answer to its question."""
+        """Return the value of an option, or the answer to its question."""
         said = getattr(self._options, name, None)
         if said is not None:
             return read(one_line(said))

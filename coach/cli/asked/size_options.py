@@ -1,4 +1,4 @@
-"""What a maker wishes otherwise on the command line: length, repeats, cords, a body's measure."""
+"""The options for another size: length, repeats, cords, a body's measure."""
 
 import argparse
 from collections.abc import Callable, Sequence
@@ -19,7 +19,7 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class Wished:
-    """The plan that was wished for, the wish, and what was changed in words."""
+    """The plan with the changes, the wish, and the changes in words."""
 
     plan: Plan
     wish: Wish = field(default_factory=Wish)
@@ -27,13 +27,13 @@ class Wished:
 
 
 def asks(options: argparse.Namespace) -> bool:
-    """Return whether a call wishes for another size."""
+    """Return whether a call asks for another size."""
     girths = any(getattr(options, measure.name) for measure in BODIES)
     return bool(girths or options.length or options.repeats or options.cord)
 
 
 def add_size_options(parser: argparse.ArgumentParser) -> None:
-    """Add what another size can be wished for by."""
+    """Add the options for another size."""
     size = parser.add_argument_group("to another size")
     size.add_argument("--length", metavar="LENGTH", help="the finished length, such as '17 cm'")
     size.add_argument(
@@ -64,7 +64,7 @@ def _diameters(options: argparse.Namespace) -> dict[str, float]:
 
 
 def wished(plan: Plan, options: argparse.Namespace) -> Wished:
-    """Return the plan changed as the options wish. Raises CannotRefit with what is possible."""
+    """Return the plan changed by the options. Raises CannotRefit with what is possible."""
     diameters = _diameters(options)
     repeats = dict(_named(text, "--repeats", _number) for text in options.repeats)
     wish = Wish(repeats=repeats, cords=diameters)
@@ -82,7 +82,7 @@ def wished(plan: Plan, options: argparse.Namespace) -> Wished:
 
 
 def _aimed(plan: Plan, wish: Wish, changes: Sequence[str]) -> Wished:
-    """Return a plan as its own file aims for it, nothing else being asked for."""
+    """Return a plan fitted to its own file's wish, if no option asks for anything else."""
     found = aimed(plan)
     if found is None:
         return Wished(plan, wish, tuple(changes))
@@ -92,7 +92,7 @@ def _aimed(plan: Plan, wish: Wish, changes: Sequence[str]) -> Wished:
 
 
 def _goal(project: Project, options: argparse.Namespace) -> tuple[float, str] | None:
-    """Return the finished length wished for, in mm, and why."""
+    """Return the finished length asked for, in mm, and its reason."""
     girths = [(b.name, getattr(options, b.name)) for b in BODIES if getattr(options, b.name)]
     if len(girths) + bool(options.length) > 1:
         raise CannotRefit("Ask for one length or one body measure, not both.")
@@ -139,12 +139,12 @@ def _number(text: str, option: str) -> int:
 
 
 def add_copies(parser: argparse._ActionsContainer) -> None:
-    """Add how many are made."""
+    """Add the option for the number of copies."""
     parser.add_argument("--copies", metavar="NUMBER", default="", help="for this many of the piece")
 
 
 def copies_of(options: argparse.Namespace) -> int:
-    """Return how many are made, one where nothing is said. Raises CannotRefit."""
+    """Return the number of copies, 1 by default. Raises CannotRefit."""
     text: str = options.copies
     number = int(text) if text.isdecimal() and len(text) <= len(str(MOST_COPIES)) else 0
     if text and not 1 <= number <= MOST_COPIES:

@@ -1,6 +1,6 @@
-"""This piece, this size, these cords, these colours, these units, these hands: one idea for all.
+"""The piece that a command is about, with size, cords, colours, units and hands.
 
-The commands that tell or draw a piece are called with the same words for it.
+Every command that describes or draws a piece has the same options for it.
 """
 
 import argparse
@@ -55,7 +55,7 @@ def begun_piece(name: str) -> OpenPiece | None:
 
 
 def as_begun(piece: OpenPiece) -> Plan:
-    """Return the plan of a piece as it went on, in the hands that its measures show."""
+    """Return the current plan of a piece, in the hands that its measures show."""
     state, plan = piece.state, piece.plan
     if any(isinstance(happening, Measured) for happening in state.happenings):
         return known(piece.base, state.happenings, state.beliefs, plan).plan
@@ -64,10 +64,11 @@ def as_begun(piece: OpenPiece) -> Plan:
 
 @dataclass(frozen=True, slots=True)
 class ThisPiece:
-    """A piece as it is asked for: its plan, the maker's paces, the unit of lengths, how many.
+    """A piece as asked for: its plan, the maker's paces, the unit of lengths, the copies.
 
-    `changes` say what was wished otherwise than the file has it, `learnt_from` from which pieces
-    the figures of cords and hands come.
+    `changes` are the changes to the file in words, `learnt_from` the pieces from which the figures
+    of
+    cords and hands come.
     """
 
     plan: Plan
@@ -83,7 +84,7 @@ class ThisPiece:
         return Forecast(self.plan).left(self.paces, 0)
 
     def report(self, *, sure: float = SURE, full: bool = False) -> PlanReport:
-        """Return the report of the plan; `full` with what one repeat more takes and savings."""
+        """Return the report of the plan; `full` adds one extra repeat and savings."""
         return report_of(
             self.plan,
             unit=self.unit,
@@ -98,7 +99,7 @@ class ThisPiece:
 
 
 def add_piece_options(parser: argparse.ArgumentParser) -> None:
-    """Add all that a piece can be asked for by: project or name, size, colours, units, hands."""
+    """Add the options for a piece: project or name, size, colours, units, hands."""
     add_project(parser, also="the name of a piece")
     add_size_options(parser)
     looks = parser.add_argument_group("told and shown")
@@ -111,16 +112,16 @@ def add_piece_options(parser: argparse.ArgumentParser) -> None:
 def read_this(
     options: argparse.Namespace, skill: Callable[[], str], *, coloured: bool = True
 ) -> ThisPiece | None:
-    """Return the piece that a call asks for, None where its file has errors; they are told.
+    """Return the piece that a call asks for, None where its file has errors, once reported.
 
     Args:
-        options: What `add_piece_options` has read.
-        skill: Tells how used the maker is to knotting.
-        coloured: Whether it is in the colourway that is asked for, or in its file's own colours.
+        options: The options from `add_piece_options`.
+        skill: Return the maker's skill.
+        coloured: Whether to apply the colourway that is asked for.
 
     Raises:
         NoSuchProject: It is neither a project nor a piece.
-        CannotRefit: It cannot be as it is wished for.
+        CannotRefit: The size asked for is impossible.
         PieceError: The piece of that name cannot be read.
     """
     unit, colourway = chosen_units(options.units), options.colourway if coloured else ""
@@ -150,9 +151,10 @@ def _as_asked(
 
 
 def in_colourway(plan: Plan, colourway: str) -> Plan:
-    """Return a plan with its cords in one of its file's colourways; "" leaves the file's own.
+    """Return a plan in one of its file's colourways; "" leaves the file's own colours.
 
-    Raises CannotRefit with the colourways that there are.
+    Raises:
+        CannotRefit: There is no such colourway; the text names those that there are.
     """
     if not colourway:
         return plan
@@ -162,7 +164,7 @@ def in_colourway(plan: Plan, colourway: str) -> Plan:
 
 
 def colourway_of(project: Project, asked: str) -> str:
-    """Return a colourway by the name that its file has for it. Raises CannotRefit."""
+    """Return a colourway's name as its file has it. Raises CannotRefit."""
     found = next(
         (way for way in project.colourways if normalized_name(way) == normalized_name(asked)), None
     )

@@ -1,6 +1,6 @@
-"""What is wrong with a call, in a maker's words instead of the library's.
+"""argparse's error messages in a maker's words.
 
-The library's wording also differs from one Python to the next.
+argparse's own wording also differs between versions of Python.
 """
 
 import re
@@ -27,7 +27,7 @@ _OTHER: Final = re.compile(r"argument (\S+): (.+)")
 
 
 def in_words(message: str) -> str:
-    """Return a message of the library's parser as a maker would say it, on one line."""
+    """Return a message of argparse in a maker's words, on one line."""
     message = one_line(message)
     for pattern, said in _SAID:
         if match := pattern.fullmatch(message):

@@ -1,4 +1,4 @@
-"""`coach export PIECE`: a piece, an order or the stock, in one file to carry along."""
+"""`coach export PIECE`: a piece, an order or the stock, in one file for another machine."""
 
 import argparse
 import os
@@ -44,7 +44,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def export(options: argparse.Namespace, file: str) -> Path:
-    """Write a piece, an order or the stock, in this folder under its own name if none is given."""
+    """Write a piece, an order or the stock, by default in this folder under its own name."""
     database = folders(os.environ).database
     if not database.exists():
         raise NoSuchPiece("There are no pieces yet.")
@@ -56,7 +56,7 @@ def export(options: argparse.Namespace, file: str) -> Path:
 
 
 def _exported(store: Store, options: argparse.Namespace) -> tuple[str, str]:
-    """Return the usual name of the file, and what is in it."""
+    """Return the default name of the file, and its content."""
     if options.stock:
         return desk_file_name("", "stock"), exported_stock(store)
     if options.order:

@@ -1,4 +1,4 @@
-"""`coach import FILE`: take in a piece, an order or the stock that was exported anywhere."""
+"""`coach import FILE`: import a piece, an order or the stock."""
 
 import argparse
 import os

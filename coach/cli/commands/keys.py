@@ -1,4 +1,4 @@
-"""`coach keys`: what a pressed key or pedal is called, and what it would do on the bench."""
+"""`coach keys`: the name of a pressed key or pedal, and its action on the bench."""
 
 import argparse
 import os

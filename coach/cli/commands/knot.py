@@ -44,7 +44,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Open the bench; 1 if the project has errors, 2 if it cannot be opened or kept."""
+    """Open the bench; 1 if the project has errors, 2 if it cannot be opened or stored."""
     plain = options.plain or (terminal.is_there() and terminal.is_dumb())
     if options.new:
         return _new(options.project, plain=plain or not terminal.is_there())
@@ -89,9 +89,10 @@ def _run(store: Store, options: argparse.Namespace, *, plain: bool) -> int:
 
 
 def open_or_begin(workshop: Workshop, options: argparse.Namespace) -> OnBench:
-    """Return the piece that the call asks for: the one under way, or a new one, fitted as wished.
+    """Return the piece that the call asks for: the one under way, or a new one.
 
-    Raises CannotOpen, PieceError.
+    Raises:
+        CannotOpen, PieceError: It cannot be opened or stored.
     """
     colourway = whole_colourway(options)
     if options.order or options.copies or (options.colourway and not colourway):
@@ -116,9 +117,10 @@ def _gone_on_with(workshop: Workshop, piece_id: int, options: argparse.Namespace
 
 
 def _wished(workshop: Workshop, options: argparse.Namespace) -> tuple[Wish | None, Plan | None]:
-    """Return what is wished for in size and colours, and its plan where that is compiled already.
+    """Return the wish for size and colours, and its plan if that is compiled already.
 
-    Raises CannotOpen.
+    Raises:
+        CannotOpen: The wish is impossible.
     """
     way = whole_colourway(options)
     if not (way or asks(options)):

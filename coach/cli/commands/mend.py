@@ -1,4 +1,4 @@
-"""`coach mend`: what can be had back of damaged pieces; the damaged file is put aside and kept."""
+"""`coach mend`: recover damaged pieces; the damaged file is put aside and kept."""
 
 import argparse
 import os
@@ -17,7 +17,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Look at the pieces; 0 if they are sound or were mended, 1 if they stay damaged."""
+    """Check the pieces; 0 if they are sound or were mended, 1 if they stay damaged."""
     database = folders(os.environ).database
     try:
         trouble = trouble_of(database)

@@ -22,7 +22,7 @@ from coach.text import one_line
 
 
 class WrongCall(Exception):
-    """An option asks for what the project does not have, or cannot be read."""
+    """An option names something that the project does not have, or cannot be read."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -58,7 +58,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _drawn(this: ThisPiece, options: argparse.Namespace) -> str:
-    """Draw a piece as the options wish; of several copies, one. Raises WrongCall."""
+    """Return the picture that the options ask for; of several copies, one. Raises WrongCall."""
     plan = this.plan
     tried = _colours(plan, options)
     if options.save:

@@ -29,7 +29,7 @@ from coach.report.plan_report import PlanReport
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Add what it can be called with: the piece as it is wished for, stock in hand, copies."""
+    """Add the arguments: the piece as wished for, stock in hand, copies."""
     add_piece_options(parser)
     add_cutting_options(parser)
     parser.add_argument("--json", action="store_true", help="as one JSON object")
@@ -54,11 +54,11 @@ def run(options: argparse.Namespace) -> int:
 
 
 def plan_report_json(plan: Plan, report: PlanReport, stock: Sequence[CordStock]) -> dict[str, Any]:
-    """Return the object that `coach plan --json` prints; see `coach.plan.as_json` for its plan.
+    """Return the object that `coach plan --json` prints; see `coach.plan.as_json`.
 
     Args:
         plan: The plan.
-        report: What is told of it, with the cut list.
+        report: Its report, with the cut list.
         stock: How each cord comes out of the hanks in hand; empty where none were named.
     """
     told = plan_json(plan, report.cuts, _in_seconds(report.time) if report.time else {})

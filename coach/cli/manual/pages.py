@@ -1,4 +1,4 @@
-"""The pages of the manual by name: those that are written, and one for each command."""
+"""The pages of the manual by name: the written ones, and one for each command."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -20,7 +20,7 @@ FOLDER: Final = Path(coach.__file__).parent / "pages"
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page: the word that it is called by, what it is about, and its Markdown."""
+    """One page: its name, its subject, and its Markdown."""
 
     name: str
     about: str
@@ -28,10 +28,10 @@ class Page:
 
 
 def page_source(name: str) -> str:
-    """Return a page as it is written, in Markdown, without anything a terminal would obey.
+    """Return a page as written, in Markdown, cleaned of control characters.
 
     Raises:
-        OSError: where the installation lacks it.
+        OSError: The installation lacks it.
     """
     return clean((FOLDER / f"{name}.md").read_text(encoding="utf-8"))
 
@@ -50,7 +50,7 @@ def _of(command: Command) -> Page:
 
 
 def all_pages() -> list[Page]:
-    """Return every page: what is written first, then each command in the order of the help."""
+    """Return every page: the written ones, then each command in the order of the help."""
     return [*map(_written, WRITTEN), *map(_of, COMMANDS.values())]
 
 
@@ -58,13 +58,13 @@ def page_named(name: str) -> Page:
     """Return the page of one name.
 
     Raises:
-        KeyError: where there is none.
+        KeyError: There is none.
     """
     return _of(COMMANDS[name]) if name in COMMANDS else _written(name)
 
 
 def key_tables() -> str:
-    """Return a table of keys for each thing that a maker wants to do, in Markdown."""
+    """Return a Markdown table of keys for each group of actions."""
     parts = ["## Every key of the bench"]
     for group, title in GROUPS:
         rows = [
@@ -81,26 +81,26 @@ def _cell(text: str) -> str:
 
 
 def command_page(call: Call, written: str) -> str:
-    """Return the Markdown of a command's page; `written` is its title and the words about it."""
+    """Return a command's page in Markdown; `written` is its title and text."""
     title, _, words = written.partition("\n")
     parts = [title, f"```text\n{usage(call)}\n```", words.strip(), _table(call)]
     return "\n\n".join(part for part in parts if part) + "\n"
 
 
 def usage(call: Call) -> str:
-    """Return how it is called in one line: `coach plan [options] FILE`."""
+    """Return the usage in one line: `coach plan [options] FILE`."""
     behind = [_argument(argument) for argument in call.arguments]
     return " ".join(["coach", call.name, *(["[options]"] if call.own_options else []), *behind])
 
 
 def option_words(option: Option) -> str:
-    """Return an option as it is typed, with what it takes: `-o, --output PAGE`."""
+    """Return an option as it is typed, with its value: `-o, --output PAGE`."""
     flags = ", ".join(option.flags)
     return f"{flags} {value_words(option.value)}" if option.value else flags
 
 
 def value_words(value: Argument) -> str:
-    """Return what stands there: its choices, or its name."""
+    """Return the name of a value, or its choices."""
     return "|".join(value.choices) if value.choices else value.name
 
 

@@ -1,4 +1,4 @@
-"""A page on the terminal: as wide as there is room for, and through a pager where it is long."""
+"""Showing a page on the terminal, in a pager where it is long."""
 
 import io
 import os
@@ -28,9 +28,13 @@ _THEME: Final = Theme(
 
 
 def rendered(markdown: str, columns: int, *, styled: bool, encoding: str | None = "utf-8") -> str:
-    """Return a page as lines of at most `columns` characters, with bold and the like or without.
+    """Return a page as lines.
 
-    Pictures are drawn in the characters that `encoding` has.
+    Args:
+        markdown: The page.
+        columns: The most characters of a line.
+        styled: Whether to use bold and the like.
+        encoding: Pictures are drawn in characters that it has.
     """
     if "![" in markdown:
         from coach.cli.manual.step_pictures import with_drawings  # noqa: PLC0415 - plans and draws

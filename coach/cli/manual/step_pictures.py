@@ -1,4 +1,4 @@
-"""The pictures of the page on steps, each of the snippet above it, as the bench draws it."""
+"""Drawings for the manual's page on steps, each of the snippet above it."""
 
 import re
 from collections.abc import Iterator
@@ -24,7 +24,7 @@ _ALIKE: Final = 2  # rows of cords that only hang
 
 
 class Snippet(NamedTuple):
-    """What a step is written as, and the name of its picture, "" where no cord is worked."""
+    """The text of a step, and the name of its drawing, "" where no cord is worked."""
 
     written: str
     picture: str
@@ -37,9 +37,10 @@ def snippets(markdown: str) -> Iterator[Snippet]:
 
 
 def snippet_plan(written: str) -> Plan:
-    """Return the plan of a step alone, or of a `work:` with what else of a project it needs.
+    """Return the plan of a step alone, or of a `work:` with the rest of a project.
 
-    Raises ValueError for one that has problems.
+    Raises:
+        ValueError: It has errors.
     """
     body = written
     if not re.search(r"^work:", body, re.MULTILINE):
@@ -56,9 +57,9 @@ def with_drawings(markdown: str, columns: int, encoding: str | None = "utf-8") -
     """Return a page with each picture drawn in characters.
 
     Args:
-        markdown: The page; a picture stands in it as the step that it shows.
-        columns: The most that a line may have.
-        encoding: What is printed in; the drawing takes no other characters. None is ASCII.
+        markdown: The page; a picture is marked in it by the step that it shows.
+        columns: The most columns of a line.
+        encoding: The encoding of the output, whose characters the drawing uses; None is ASCII.
     """
 
     def in_characters(found: re.Match[str]) -> str:

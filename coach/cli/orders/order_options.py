@@ -1,4 +1,4 @@
-"""What an order asks for on the command line: how many, in which colours, in which lengths."""
+"""The options of an order: how many, in which colours, in which lengths."""
 
 import argparse
 import re
@@ -19,7 +19,7 @@ _SOME: Final = re.compile(r"\s*([0-9]{1,5})\s*(?:of\s+(\S.*?))?\s*")
 
 @dataclass(frozen=True, slots=True)
 class CopiesRequest:
-    """Copies that are alike: their colourway, how many, and their length as it was written."""
+    """Copies that are alike: their colourway, their number, and their length as typed."""
 
     colourway: str
     copies: int
@@ -27,7 +27,7 @@ class CopiesRequest:
 
 
 def add_order_options(parser: argparse.ArgumentParser) -> None:
-    """Add how many are made, in which colours and sizes."""
+    """Add the options for numbers, colours and sizes."""
     order = parser.add_argument_group("how many")
     order.add_argument(
         "--copies", metavar="NUMBER", default="",
@@ -66,7 +66,7 @@ def asked(options: argparse.Namespace, plan: Plan) -> tuple[CopiesRequest, ...]:
 
 
 def whole_colourway(options: argparse.Namespace) -> str:
-    """Return the colourway that all copies are in as it was written, "" where none is."""
+    """Return the colourway of all copies as typed, "" for none."""
     named: list[str] = options.colourway
     return named[0] if len(named) == 1 and "=" not in named[0] else ""
 
@@ -97,9 +97,16 @@ def _some(text: str, option: str) -> Iterator[CopiesRequest]:
 def group_planner(
     plan: Plan, options: argparse.Namespace, groups: Sequence[CopiesRequest], *, begun: bool = False
 ) -> Callable[[CopiesRequest], Wished]:
-    """Return what answers with the plan of a group; each length is planned once.
+    """Return a function that returns the plan of a group; each length is planned once.
 
-    One that is `begun` is that of a piece, which stays as it is. Raises CannotRefit.
+    Args:
+        plan: The plan of the project, or of a piece under way.
+        options: The options for the size of all of them.
+        groups: The groups.
+        begun: Whether the plan is that of a piece, which keeps its size.
+
+    Raises:
+        CannotRefit: A group cannot be made to its size.
     """
     lengths = {one.length for one in groups}
     if begun and (any(lengths) or asks(options)):
@@ -116,7 +123,7 @@ def group_planner(
 
 
 def _of_length(plan: Plan, options: argparse.Namespace, length: str) -> Wished:
-    """Return the plan of copies of one length. Raises CannotRefit, which names no other option."""
+    """Return the plan of copies of one length. Raises CannotRefit without naming other options."""
     try:
         return wished(plan, argparse.Namespace(**{**vars(options), "length": length}))
     except CannotRefit as error:
@@ -134,7 +141,7 @@ def order_groups(
 
     Args:
         plan: The plan of the project as it is written.
-        options: The sizes that all of them are asked for in.
+        options: The options for the size of all of them.
         asked_for: Copies, colourway and length of each group.
         begun: Whether the plan is that of a piece, which keeps its size.
 

@@ -1,4 +1,4 @@
-"""A quote on paper: what to cut and buy, hours, cost, price, and the day it is ready."""
+"""The page of a quote: what to cut and buy, hours, cost, price, and the day it is ready."""
 
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
@@ -136,7 +136,7 @@ def _ready(quote: Quote) -> Iterator[str]:
 
 
 def _where(quote: Quote) -> str:
-    """Say where hours are written; where prices are told of, that was said just before."""
+    """Return where hours are to be written, unless the prices said so just before."""
     return "there." if quote.cost is None else f"in\n  {one_line(str(price_path()))}"
 
 

@@ -1,4 +1,4 @@
-"""What to cut, how sure it is to reach, and what would save cord: the first part of the page."""
+"""The first section of the plan's page: what to cut, how sure it is, what would save cord."""
 
 import shlex
 from collections import Counter
@@ -27,14 +27,16 @@ _NIL_MM: Final = 1e-6
 
 
 def wrap_page(text: str, indent: str = "  ") -> list[str]:
-    """Return text as lines that the page has room for."""
+    """Return text wrapped to the width of the page."""
     return wrap(text, WIDTH, initial_indent=indent, subsequent_indent=indent)
 
 
 def cutting(report: PlanReport, called: str = "") -> Iterator[str]:
     """Yield the cut list in lines, with what it promises and what would save cord.
 
-    `called` is what the project is called on the command line; a swatch is offered where it is.
+    Args:
+        report: The report of the plan.
+        called: The project's name on the command line, for the offer of a swatch; "" for no offer.
     """
     yield cut_heading(report)
     for cord in report.cords:
@@ -49,7 +51,7 @@ def cutting(report: PlanReport, called: str = "") -> Iterator[str]:
 
 
 def _in_all(cord: CordToCut, report: PlanReport) -> str:
-    """Say what a cord comes to, what that weighs, and what one repeat more takes."""
+    """Return the total of a cord, its weight, and what one extra repeat takes."""
     weighs = f", about {show_mass(cord.mass_g)}" if cord.mass_g and round(cord.mass_g) else ""
     whole = f"in all {show_cut(cord.cut.total_mm, report.unit)}{weighs}"
     if not cord.cut.per_repeat_mm:
@@ -58,7 +60,7 @@ def _in_all(cord: CordToCut, report: PlanReport) -> str:
 
 
 def _more(cut: CordCut, report: PlanReport) -> str:
-    """Say what repeats more take: longer pieces, more of them, or both."""
+    """Return what extra repeats take: longer pieces, more of them, or both."""
     number = cut.new_every if cut.new else 1
     extra = f"each extra {report.varied} takes"
     if number > 1:
@@ -82,7 +84,7 @@ def _cut(cord: CordToCut, pieces: PiecesToCut, unit: str) -> Iterator[str]:
 
 
 def _decided(deciding: Deciding) -> str:
-    """Say which strand needs the whole length, and the count in which it takes its last cord."""
+    """Return which strand needs the whole length, and the tie in which it takes its last cord."""
     name = f"strand {deciding.place} ({deciding.label})" if deciding.place else deciding.label
     if deciding.tie is None:
         return f"Longest need: {name}, for its tail."
@@ -90,7 +92,7 @@ def _decided(deciding: Deciding) -> str:
 
 
 def _savings(report: PlanReport, called: str) -> Iterator[str]:
-    """Yield what sorting, another fold and a swatch save of cord, where they do."""
+    """Yield what sorting, another fold and a swatch would save of cord."""
     unit = report.unit
     for cord in report.cords:
         if saved_mm := cord.cut.sorted_mm:
@@ -107,7 +109,7 @@ def _savings(report: PlanReport, called: str) -> Iterator[str]:
 
 
 def cutting_json(plan: Plan, report: PlanReport) -> dict[str, object]:
-    """Return how sure the cut list is and what would save cord, for other programs; in mm."""
+    """Return how sure the cut list is and what would save cord, as JSON; in mm."""
     found, offer = report.outlook, report.offer
     return {
         "margin": report.margin,

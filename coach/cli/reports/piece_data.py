@@ -1,4 +1,4 @@
-"""All that a piece took, gathered once, and as objects and rows for other programs."""
+"""All that a piece took, gathered once, and as JSON and CSV."""
 
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
@@ -29,7 +29,7 @@ COLUMNS: Final = ("what", "name", "ties", "seconds", "length_mm", "money", "curr
 
 @dataclass(frozen=True, slots=True)
 class PieceTold:
-    """A piece with its times; what hangs on its plan is None where that cannot be read."""
+    """A piece with its times; what needs its plan is None where that cannot be read."""
 
     summary: Summary
     record: TimeRecord
@@ -45,9 +45,9 @@ def gather_piece(summary: Summary, events: Sequence[Event], prices: Prices | Non
     """Gather all that a piece took.
 
     Args:
-        summary: Its line in the list.
-        events: All that happened to it, in order.
-        prices: What an hour and cords cost; None leaves its cost untold.
+        summary: Its summary.
+        events: All its events, in order.
+        prices: The price of an hour and of cords; None leaves its cost out.
 
     Raises:
         Damaged: The events cannot have happened to one piece.
@@ -115,7 +115,7 @@ def _cost(paid: PieceCost | None) -> dict[str, Any] | None:
 
 
 def iso_seconds(at_ms: int) -> str:
-    """Return a moment in UTC by ISO 8601, to the second."""
+    """Return a moment in UTC in ISO 8601, to the second."""
     return f"{datetime.fromtimestamp(at_ms / 1000, UTC):%Y-%m-%dT%H:%M:%SZ}"
 
 

@@ -1,4 +1,4 @@
-"""The plan on paper: lines for a maker who is about to cut."""
+"""The page of a plan, for a maker who is about to cut."""
 
 from collections.abc import Iterable, Iterator, Sequence
 
@@ -21,7 +21,7 @@ def render_plan(report: PlanReport, stock: Sequence[CordStock] = (), called: str
     Args:
         report: The report.
         stock: How its pieces come out of the stock.
-        called: What the project is called on the command line.
+        called: The project's name on the command line.
     """
     sections: tuple[Iterable[str], ...] = (
         _head(report),

@@ -1,4 +1,4 @@
-"""What is said of a swatch: how it is tied, what is to be measured, and what came of it."""
+"""The pages of a swatch: how to tie it, what to measure, and its result."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -57,7 +57,7 @@ def took_asked(swatch: TrialSwatch) -> str:
 
 
 def questioned(doubtful: Doubtful, unit: str) -> str:
-    """Say why a measure is asked for once more."""
+    """Return why a measurement is asked for again."""
     low, high = (show_length(mm, unit) for mm in (doubtful.low_mm, doubtful.high_mm))
     again = "" if doubtful.impossible else " Write it again to keep it."
     never = " No cord is thicker than it is sold as." if doubtful.impossible else ""
@@ -65,7 +65,7 @@ def questioned(doubtful: Doubtful, unit: str) -> str:
 
 
 def came_to(before: Planned, after: Planned, swatch: TrialSwatch) -> Iterator[str]:
-    """Yield what a swatch has shown: what was learnt, the new cut list, and the cord that it saves.
+    """Yield the result of a swatch: what was learnt, the new cut list, the cord saved.
 
     Args:
         before: Plan and report as they were.
@@ -95,7 +95,7 @@ def _more(plan: Plan, swatch: TrialSwatch) -> str:
 
 
 def _saved(before: PlanReport, after: PlanReport) -> str:
-    """Say by how much less, or more, is cut."""
+    """Return how much less, or more, is cut."""
     whole, now = (sum(cord.total_mm for cord in told.cuts) for told in (before, after))
     unit = before.unit
     if now > whole:
@@ -109,12 +109,12 @@ def _saved(before: PlanReport, after: PlanReport) -> str:
 
 
 def measured_block(swatch: TrialSwatch, length_mm: float, took_mm: float) -> str:
-    """Return the measures as a project file has them.
+    """Return the measurements as YAML for a project file.
 
     Args:
-        swatch: What was tied; of a row the length across is not known, so none is written.
+        swatch: What was tied; the length across of a row is not known, so none is written.
         length_mm: How long it is.
-        took_mm: The cord that all its knotters took together, in mm.
+        took_mm: The cord that all its knotters took together.
     """
     knotters = len(swatch.plan.counts[0].knotters)
     length = "" if swatch.in_rows else f", length: {length_mm:.0f} mm"

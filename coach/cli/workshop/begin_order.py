@@ -1,4 +1,4 @@
-"""`coach knot FILE --copies 12 --order stall`: an order begun, or gone on with."""
+"""`coach knot FILE --copies 12 --order stall`: begin an order, or go on with it."""
 
 import argparse
 import shlex
@@ -21,9 +21,10 @@ from coach.text import one_line
 
 
 def begun_or_open(workshop: Workshop, options: argparse.Namespace) -> OnBench:
-    """Return the piece of an order to work on; the order is begun where copies are asked for.
+    """Return the piece of an order to work on; begins the order where copies are given.
 
-    Raises CannotOpen, PieceError.
+    Raises:
+        CannotOpen, PieceError: The order cannot be begun or opened.
     """
     name = one_line(options.order).strip()
     if not name:
@@ -41,9 +42,10 @@ def begun_or_open(workshop: Workshop, options: argparse.Namespace) -> OnBench:
 
 
 def _of_project(opened: OnBench, project: str, name: str) -> OnBench:
-    """Return the piece of an order where the order is of that project, or its file is gone.
+    """Return the piece if its order is of that project, or the project's file is gone.
 
-    Raises CannotOpen.
+    Raises:
+        CannotOpen: The order is of another project.
     """
     source = opened.sitting.state.source
     with suppress(NoSuchProject):
@@ -69,16 +71,16 @@ def _made(name: str) -> InHands | None:
 
 
 def begin(workshop: Workshop, options: argparse.Namespace, name: str, made: InHands) -> None:
-    """Begin an order with its quote as it stands today.
+    """Begin an order with its quote as of today.
 
     Args:
         workshop: The pieces.
-        options: What the call asks for: copies, colourways, sizes, the project.
-        name: What the order is called.
+        options: The options: copies, colourways, sizes, the project.
+        name: The name of the order.
         made: The project in the maker's hands, with the desk as it is.
 
     Raises:
-        CannotOpen, PieceError: It cannot be fitted as asked, or not be kept.
+        CannotOpen, PieceError: It cannot be fitted as asked, or cannot be stored.
     """
     try:
         wanted = asked(options, made.plan)

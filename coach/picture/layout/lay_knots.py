@@ -1,4 +1,4 @@
-"""Knots in groups, round others and round the bundle, laid in their places."""
+"""Layout of knots in groups, round others and round the bundle."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -23,10 +23,10 @@ _FLAT: Final = (0.0, 0.0)
 
 
 def lay_knots(loom: Loom, step: PlannedStep, done: int) -> None:
-    """Lay the knots of a step that are made when `done` counts are.
+    """Lay out the knots of a step that are made when `done` counts are.
 
     Args:
-        loom: Where all strands are by now; it is written to.
+        loom: The layout so far, which is changed.
         step: A step of knots on groups.
         done: How many counts of the whole plan are made.
     """
@@ -43,7 +43,7 @@ def lay_knots(loom: Loom, step: PlannedStep, done: int) -> None:
 
 
 def _lay_flat(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, done: int) -> None:
-    """Lay a run of square or half knots on one group: each goes on where the one before ends."""
+    """Lay out a run of square or half knots on one group, each from the end of the last."""
     x, counts, places = loom.middle(group), loom.plan.counts, loom.places
     clasped = bool(getattr(step.source, "clasp", ""))
     each = twist_deg(len(run)) if counts[run[0]].knot in _HALVES else 0.0
@@ -62,7 +62,7 @@ def _lay_flat(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, d
 
 
 def _let_hang(loom: Loom, clasp: Sequence[int], number: int) -> None:
-    """Let the ends of a separate piece hang a little below the knots that it tied."""
+    """Lay out the ends of a separate piece a little below the knots that it tied."""
     for strand in clasp:
         x, y = loom.at[strand]
         loom.reach(number, strand, x, y + _CLASP_ENDS_MM)
@@ -76,7 +76,7 @@ def _lay_others(loom: Loom, step: PlannedStep, group: Sequence[int], run: range,
 def _lay(
     loom: Loom, step: PlannedStep, group: Sequence[int], number: int, run: tuple[int, int]
 ) -> None:
-    """Lay one knot: which of how many of its run it is."""
+    """Lay out one knot, given its place in its run."""
     count, source = loom.plan.counts[number], step.source
     x, y = loom.middle(group), loom.places.top_mm[number]
     down = round(loom.places.bottom_mm[number] - y, 3)
@@ -117,7 +117,7 @@ def _flat(
 def _turn(each: float, made: int) -> tuple[float, float]:
     """Return how far a run has turned above and below one knot.
 
-    To some degrees only, so that many ties of a long run share a shape.
+    Rounded to a few degrees, so that many ties of a long run share a shape.
     """
     first = round(each * made / _TURN_STEP_DEG) * _TURN_STEP_DEG % 360
     return first, first + round(each)
@@ -136,7 +136,7 @@ def _gathering(loom: Loom, count: Count, down: float, *, mirrored: bool) -> Shap
 def _around(
     loom: Loom, source: model.AroundKnot, count: Count, down: float, run: tuple[int, int]
 ) -> tuple[float, Shape]:
-    """Return a knot round others, or a barrel knot, and where its middle is."""
+    """Return a knot round others, or a barrel knot, and the height of its middle."""
     knotter, held = count.knotters[0], count.fillers
     look, looks = loom.looks[knotter], loom.look(held)
     if not held:
@@ -173,7 +173,7 @@ def _refilled(shape: Shape) -> Shape:
 def _chain(
     loom: Loom, x: float, group: Sequence[int], count: Count, down: float
 ) -> tuple[float, Shape]:
-    """Return one hitch of a chain, tied by the strand on the left or on the right, and where."""
+    """Return one hitch of a chain, tied by its left or its right strand, and its place."""
     look, held = loom.looks[count.knotters[0]], loom.looks[count.fillers[0]]
     shape = around_shape(names.HALF_HITCH, look, (held,), held[1], down)
     aside = -shape.enter[0][0] / 2

@@ -1,4 +1,4 @@
-"""Strands hitched onto something rigid, and knots of the maker's own, laid in their places."""
+"""Layout of strands hitched onto something rigid, and of the maker's own knots."""
 
 from functools import lru_cache
 from typing import Final
@@ -19,13 +19,13 @@ _FEWEST_WOVEN: Final = 2
 
 
 def lay_rigid(loom: Loom, step: PlannedStep, row: model.RigidRow, number: int) -> None:
-    """Lay one tie onto what is rigid; with the first one that itself.
+    """Lay out one tie onto something rigid; with the first one, the rigid thing itself.
 
     Args:
-        loom: Where all strands are by now; it is written to.
-        step: The step as it was planned.
-        row: The step as it was written: onto what, and how thick that is.
-        number: Which count of the plan is laid.
+        loom: The layout so far, which is changed.
+        step: The planned step.
+        row: The step as written: onto what, and its thickness.
+        number: The index of the count in the plan.
     """
     thick = row.diameter_mm or BAR_MM[row.onto]
     top = loom.places.top_mm[number]
@@ -50,12 +50,12 @@ def lay_rigid(loom: Loom, step: PlannedStep, row: model.RigidRow, number: int) -
 
 @lru_cache(maxsize=1024)
 def bar_hitch_shape(knot: str, look: Point, thick_mm: float, across_mm: float) -> Shape:
-    """Shape a hitch onto a bar, that is no cord: what lies behind the bar is not seen.
+    """Return the shape of a hitch onto an opaque bar, which hides what lies behind it.
 
     Args:
         knot: Its first name.
         look: Width and contact diameter of the strand that ties it, in mm.
-        thick_mm: How thick the bar is.
+        thick_mm: The thickness of the bar.
         across_mm: How much of the bar the hitch takes.
     """
     tied = holder_tie(knot, look, (thick_mm, thick_mm), across_mm, 0.0)
@@ -66,13 +66,13 @@ def bar_hitch_shape(knot: str, look: Point, thick_mm: float, across_mm: float) -
 
 
 def own_knot_shape(loom: Loom, strands: tuple[int, ...], knot: str, down_mm: float) -> Shape:
-    """Return a knot of the maker's own: like one that is known, or else a plain knob.
+    """Return the shape of a maker's own knot: like a known one, or else a plain knob.
 
     Args:
-        loom: Where all strands are by now.
+        loom: The layout so far.
         strands: Those that tie it, from the left.
         knot: The maker's name of it.
-        down_mm: How long it is down the work.
+        down_mm: Its length down the work.
     """
     looks = loom.look(strands)
     like = loom.plan.project.knots[knot].like

@@ -1,4 +1,4 @@
-"""Knots that are tied once: overhand, josephine and berry knots."""
+"""Shapes of knots that are tied once: overhand, josephine and berry knots."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -38,11 +38,11 @@ _SLIM: Final = 0.96  # how wide a strand looks there, in contact diameters: four
 
 @lru_cache(maxsize=1024)
 def overhand_shape(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
-    """Shape a bundle that is knotted on itself.
+    """Return the shape of a bundle knotted on itself.
 
     Args:
-        knot: The knot's first name.
         looks: Contact diameter and drawn width of each strand in mm.
+        knot: The knot's first name.
         turns: How often the end goes round.
     """
     thick = hypot(*(look[0] for look in looks))
@@ -63,7 +63,7 @@ def overhand_shape(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape
 
 
 def _seen_of(aside: Sequence[float], wide: Sequence[float]) -> list[int]:
-    """Return which strands of a bundle are seen: the outer ones, and others not hidden by them."""
+    """Return which strands of a bundle are seen: the outer ones, and others not hidden."""
     last = len(aside) - 1
     seen = [0]
     for who in range(1, last):
@@ -77,12 +77,12 @@ def _seen_of(aside: Sequence[float], wide: Sequence[float]) -> list[int]:
 
 @lru_cache(maxsize=1024)
 def josephine_shape(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Shape:
-    """Shape two halves interlaced flat.
+    """Return the shape of two halves interlaced flat.
 
     Args:
         looks: Contact diameter and drawn width of each strand in mm, from the left.
-        across_mm: How wide the knot is.
-        down_mm: How high it is.
+        across_mm: The width of the knot.
+        down_mm: Its height.
     """
     half, band = len(looks) // 2, sum(look[0] for look in looks) / 2
     wide, high = (across_mm - band) / 9.2, down_mm / 10.8
@@ -112,13 +112,13 @@ def josephine_shape(looks: tuple[Point, ...], across_mm: float, down_mm: float) 
 def berry_shape(
     knotters: tuple[Point, Point], fillers: tuple[Point, ...], across_mm: float, down_mm: float
 ) -> Shape:
-    """Shape square knots rolled up into a ball, and the square knot below that locks it.
+    """Return the shape of square knots rolled up into a ball, and the square knot that locks it.
 
     Args:
         knotters: Contact diameter and drawn width of the outer two strands in mm.
         fillers: The same of those between, from the left.
-        across_mm: How wide the knot is.
-        down_mm: How high it is, with the lock.
+        across_mm: The width of the knot.
+        down_mm: Its height, including the lock.
     """
     d = (knotters[0][0] + knotters[1][0]) / 2
     roll = down_mm - 4.0 * d
@@ -136,7 +136,7 @@ def berry_shape(
 
 
 def _ball(knotters: tuple[Point, Point], half: float, roll: float, d: float) -> list[Segment]:
-    """Lay the bars that show on the roll, bulging, and the bights that end them."""
+    """Return the bars that show on the roll, bulging, and the bights at their ends."""
     own: list[Segment] = []
     bars = max(3, round((roll - 0.8 * d) / (1.15 * d)))
     for bar in range(bars):
@@ -155,7 +155,7 @@ def _ball(knotters: tuple[Point, Point], half: float, roll: float, d: float) -> 
 
 
 def _over_the_top(fillers: tuple[Point, ...], roll: float, d: float) -> list[Segment]:
-    """Lay the fillers that go up over the front and into the gap above the first knot."""
+    """Return the fillers that go up over the front and into the gap above the first knot."""
     own: list[Segment] = []
     for number, x in enumerate(spread(len(fillers), d)):
         own += course(2 + number, [(x, 0.0, 6), (x, roll * 0.3, 6)], fillers[number][1], (6,))

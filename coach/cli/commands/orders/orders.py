@@ -1,4 +1,4 @@
-"""`coach orders`: the orders, how far each is, when it is ready, what it took and earned."""
+"""`coach orders`: the orders, their progress, when each is ready, what it took and earned."""
 
 import argparse
 import os
@@ -69,7 +69,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Tell of the orders, or change one; 2 if the call is wrong, or it cannot be read or kept."""
+    """Show the orders, or change one; 2 if the call is wrong, or the store fails."""
     if options.earned and not _MONEY.fullmatch(options.earned):
         return refused("--earned: Write an amount of money, as in 60 or 62.50.")
     try:
@@ -93,7 +93,7 @@ def _none(options: argparse.Namespace) -> int:
 
 
 def _listed(store: Store, options: argparse.Namespace) -> int:
-    """Print what is to be made ready for all of an order's pieces."""
+    """Print what is to be prepared for all of an order's pieces."""
     unit = chosen_units(None)
     order = order_now(store, options.order)
     ready = batch_list(store, order, unit)
@@ -163,7 +163,7 @@ def _again(store: Store, name: str, options: argparse.Namespace) -> str:
 
 
 def _split(store: Store, order: OrderAt, options: argparse.Namespace) -> str:
-    """Let the pieces that are named go into another order; without names, those finished."""
+    """Move the named pieces into another order; by default those finished."""
     into = one_line(options.into)
     if not into:
         raise NoSuchPiece("Say what the other order is called, as in --into saturday.")
@@ -176,7 +176,7 @@ def _split(store: Store, order: OrderAt, options: argparse.Namespace) -> str:
 
 
 def _without(store: Store, order: OrderAt, names: list[str]) -> str:
-    """Let the pieces that are named out of the order."""
+    """Take the named pieces out of the order."""
     if not names:
         name = one_line(order.order.name)
         raise NoSuchPiece(f"Name the pieces, as in `coach orders {name} without '{name} 3'`.")
@@ -187,7 +187,7 @@ def _without(store: Store, order: OrderAt, names: list[str]) -> str:
 
 
 def _recut(store: Store, order: OrderAt, what: list[str]) -> str:
-    """Tick that a length was cut once more because the first is spoilt; stock goes out."""
+    """Tick a length as cut again because the first is spoilt; the stock follows."""
     if len(what) != 2:  # noqa: PLR2004 - the piece and the label
         call = f"coach orders {one_line(order.order.name)} recut"
         raise NoSuchPiece(f"Name the piece and the length, as in `{call} 'stall 1' clay.1`.")
@@ -205,7 +205,7 @@ def _recut(store: Store, order: OrderAt, what: list[str]) -> str:
 
 
 def _cut(store: Store, order: OrderAt, cords: list[str]) -> str:
-    """Tick the cord of an order as cut, all of it or that of some cords; stock goes out."""
+    """Tick the cord of an order as cut, all of it or some cords; the stock follows."""
     unit = chosen_units(None)
     lines = batch_list(store, order, unit).lines
     known = dict.fromkeys(line.cord for line in lines)

@@ -25,7 +25,7 @@ from coach.plan.resize.refit import CannotRefit
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Add what it can be called with: how many, in which colours and sizes."""
+    """Add the arguments: how many, in which colours and sizes."""
     add_project(parser, also="the name of a piece")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="as one JSON object")

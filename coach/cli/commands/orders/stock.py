@@ -1,4 +1,4 @@
-"""`coach stock`: what is there; add to it, count it again, take from it."""
+"""`coach stock`: list the stock; add to it, count it again, take from it."""
 
 import argparse
 import sys
@@ -70,7 +70,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """List or change the stock; 2 if the call is wrong, or it cannot be read or kept."""
+    """List or change the stock; 2 if the call is wrong, or the store fails."""
     try:
         if options.makes:
             return _made(options)
@@ -87,7 +87,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _made(options: argparse.Namespace) -> int:
-    """Tell what of a project comes out of the stock. Raises WrongStock, NoSuchProject."""
+    """Print how much of a project the stock is enough for. Raises WrongStock, NoSuchProject."""
     if options.doing:
         raise WrongStock("--makes stands alone, as in 'coach stock --makes reed-keyring'.")
     made = read_in_hands(options.makes, skill_set)
@@ -122,9 +122,10 @@ def _listed(stock: Stock, options: argparse.Namespace) -> int:
 
 
 def _from_list(options: argparse.Namespace) -> int:
-    """Add or count what a file lists; 1 where it has problems, and then nothing is changed.
+    """Add or count what a file lists; 1 if it has errors, and then nothing is changed.
 
-    Raises WrongStock, PieceError.
+    Raises:
+        WrongStock, PieceError: It contradicts the stock, or cannot be stored.
     """
     if options.doing not in ("add", "count") or options.what:
         raise WrongStock("--file goes with add or count, as in 'coach stock add --file my.yaml'.")
@@ -147,7 +148,7 @@ def _from_list(options: argparse.Namespace) -> int:
 
 
 def _as_kept(desk: DeskState, thing: StockEntry) -> StockEntry:
-    """Return a thing under the label that it has. Raises WrongStock where it is of another kind."""
+    """Return a thing under its label in stock. Raises WrongStock if that is of another kind."""
     item = desk.stock.find(thing.what)
     if item is None:
         return thing
@@ -170,7 +171,7 @@ def _told(desk: DeskState, what: str, options: argparse.Namespace) -> int:
 
 
 def _happened(desk: DeskState, what: str, much: Amounts, options: argparse.Namespace) -> DeskEvent:
-    """Return what happens to the stock. Raises WrongStock, and then nothing is changed."""
+    """Return the event for a change of the stock. Raises WrongStock: nothing is changed then."""
     item, at_ms = desk.stock.find(what), SystemClock().now_ms()
     kept: dict[str, Any] = {"at_ms": at_ms, "what": item.what if item else what}
     by_number = much.number is not None
