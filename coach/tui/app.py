@@ -17,7 +17,6 @@ from coach.session.keymap import Keys
 from coach.session.ports import Aids, OnBench, Shelf
 from coach.session.quick_settings import Choices
 from coach.tui import screens
-from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
@@ -36,7 +35,7 @@ _SIGNALS: Final = tuple(
 _FOLLOW_S: Final = 0.5  # so that two screens on one piece are together within a second
 
 
-class BenchApp(PieceHandlers, PaletteApp):
+class BenchApp(PieceHandlers):
     """Shows the list of a shelf, or one piece; its result is an exit status."""
 
     AUTO_FOCUS = "*"

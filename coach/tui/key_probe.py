@@ -11,7 +11,9 @@ from textual.widgets import Static
 from coach.session.keymap import Keys
 from coach.settings.key_names import key_label
 from coach.tui.base_app import PaletteApp
+from coach.tui.drawing.cells import ASCII, Glyphs
 from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
+from coach.tui.theme.palette import Palette
 
 _ENDING: Final = "q"
 _SHOWN: Final = 200
@@ -80,3 +82,15 @@ class KeysApp(PaletteApp):
         does = f"{action.id.replace('_', ' ')}: {action.help}" if action else "nothing"
         first = Text(f"{name:<{_NAME}}  ", self._inks.style("figure", bold=True))
         return first + Text(ellipsized(does, width - _NAME - 2), self._inks.style("text"))
+
+
+def run_keys(keys: Keys, palette: Palette, glyphs: Glyphs, problems: tuple[str, ...]) -> int:
+    """Show what pressed keys are called until the maker leaves, and return the exit status.
+
+    Args:
+        keys: The keys as they are set.
+        palette: The colours.
+        glyphs: The characters that the terminal can show.
+        problems: What is wrong with the maker's settings, in lines.
+    """
+    return KeysApp(keys, Inks(palette, plain=glyphs is ASCII), problems).run() or 0

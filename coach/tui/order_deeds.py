@@ -125,7 +125,7 @@ class OrderDeeds:
 
 def order_choices(
     desk: OrderDesk, order: OrderLine, open_desk: Callable[[], str]
-) -> "list[screens.Choice]":
+) -> "list[screens.FormField]":
     """Return what can be done to an order under way, each with the line to write for it.
 
     Args:
@@ -148,12 +148,12 @@ def order_choices(
         return _tried(lambda: desk.turn(name))
 
     return [
-        screens.Choice("order desk", "press enter", lambda _: open_desk()),
-        screens.Choice("work it the other way", "press enter", turned),
-        screens.Choice("a piece is spoilt", "which one: dusk 2", spoilt),
-        screens.Choice("split off what is finished", "a name, such as: saturday",
+        screens.FormField("order desk", "press enter", lambda _: open_desk()),
+        screens.FormField("work it the other way", "press enter", turned),
+        screens.FormField("a piece is spoilt", "which one: dusk 2", spoilt),
+        screens.FormField("split off what is finished", "a name, such as: saturday",
                lambda into: _tried(lambda: desk.split(name, into))),
-        screens.Choice("it is done", "what it earned, such as: 60", ended),
+        screens.FormField("it is done", "what it earned, such as: 60", ended),
     ]  # fmt: skip
 
 

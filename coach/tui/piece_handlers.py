@@ -1,23 +1,15 @@
 """What the app does when a screen asks for something of the piece on the bench."""
 
-from typing import TYPE_CHECKING
-
 from coach.recording.record import Recording
 from coach.tui import screens
+from coach.tui.base_app import PaletteApp
 from coach.tui.messages import AskedOfOrder, AskedOfPicture
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.shelf_desk import ShelfDesk
 
-if TYPE_CHECKING:
-    from textual.app import App
 
-    Base = App[int]
-else:
-    Base = object
-
-
-class PieceHandlers(Base):
-    """Handles the messages of screens about pieces; mixed into the app."""
+class PieceHandlers(PaletteApp):
+    """Handles the messages of screens about pieces; the app of the bench is one."""
 
     _opener: PieceOpener
     _listed: ShelfDesk | None

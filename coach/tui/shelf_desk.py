@@ -133,7 +133,9 @@ class ShelfDesk:
         choices = self._choices_of(piece_id, piece)
         if self._back:
             name, bring = self._back
-            choices.append(screens.Choice(f"bring {name} back", "press enter", self._bring(bring)))
+            choices.append(
+                screens.FormField(f"bring {name} back", "press enter", self._bring(bring))
+            )
         if not choices:
             self.offer("Mark a piece first: what can be done to it is asked here.")
             return
@@ -143,13 +145,15 @@ class ShelfDesk:
         )
         self._app.push_screen(screens.AskScreen(self._inks, title, choices), self._told)
 
-    def _choices_of(self, piece_id: int, piece: Summary | None) -> "list[screens.Choice]":
+    def _choices_of(self, piece_id: int, piece: Summary | None) -> "list[screens.FormField]":
         order = self._detail.orders.get(piece_id)
         if order and self._orders_at:
             return order_choices(self._orders_at, order, self._open_desk)
         choices = self._choices(piece) if piece else []
         if self._orders_at:
-            choices.append(screens.Choice("order desk", "press enter", lambda _: self._open_desk()))
+            choices.append(
+                screens.FormField("order desk", "press enter", lambda _: self._open_desk())
+            )
         return choices
 
     def _open_desk(self) -> str:
@@ -160,14 +164,14 @@ class ShelfDesk:
         if said:
             self.offer(said)
 
-    def _choices(self, piece: Summary) -> "list[screens.Choice]":
+    def _choices(self, piece: Summary) -> "list[screens.FormField]":
         away = piece.id in self._shelf.away()
         put = "take it out again" if away else "put it away"
         return [
-            screens.Choice("call it", piece.name, self._kept_as(piece)),
-            screens.Choice("make another", "press enter", lambda _: self._another(piece)),
-            screens.Choice(put, "press enter", lambda _: self._put_away(piece, away=not away)),
-            screens.Choice("delete it", "write: delete", lambda text: self._delete(piece, text)),
+            screens.FormField("call it", piece.name, self._kept_as(piece)),
+            screens.FormField("make another", "press enter", lambda _: self._another(piece)),
+            screens.FormField(put, "press enter", lambda _: self._put_away(piece, away=not away)),
+            screens.FormField("delete it", "write: delete", lambda text: self._delete(piece, text)),
         ]
 
     def _kept_as(self, piece: Summary) -> Callable[[str], str]:

@@ -67,7 +67,7 @@ def makers(work: Work, inks: Inks) -> dict[str, Callable[[], Made]]:
     )
     return {
         "ActionsScreen": lambda: screens.ActionsScreen(inks, work.keys),
-        "AskScreen": lambda: screens.AskScreen(inks, NAME, [screens.Choice(NAME, NAME, str)]),
+        "AskScreen": lambda: screens.AskScreen(inks, NAME, [screens.FormField(NAME, NAME, str)]),
         "BeforeScreen": lambda: screens.BeforeScreen(work, inks),
         "HangingScreen": lambda: screens.HangingScreen(inks),
         "HowScreen": lambda: screens.HowScreen(plan, work.done, inks, UNICODE),

@@ -4,6 +4,7 @@ import sys
 from functools import partial
 from pathlib import Path
 
+from coach import tui
 from coach.cli.bench_setup import Setup
 from coach.cli.workshop.freehand_files import DEFAULT, FILES
 from coach.cli.workshop.workshop import Workshop
@@ -66,16 +67,14 @@ def _in_lines(opened: OnBench | None, workshop: Workshop, target: str) -> int:
 
 
 def _on_screen(opened: OnBench | None, workshop: Workshop, target: str, setup: Setup) -> int:
-    # The screen is loaded only to be shown: shells ask every command for its arguments.
-    from coach.tui.app import run_bench  # noqa: PLC0415 - see above
-    from coach.tui.freehand_app import run_freehand  # noqa: PLC0415 - see above
-
     looks = {
         "keys": setup.keys, "palette": setup.palette, "glyphs": setup.glyphs, "aids": setup.aids,
     }  # fmt: skip
     if opened:
-        return run_bench(opened, **looks)
-    return run_freehand(partial(workshop.begin_freehand, target=target), _called(target), **looks)
+        return tui.run_bench(opened, **looks)
+    return tui.run_freehand(
+        partial(workshop.begin_freehand, target=target), _called(target), **looks
+    )
 
 
 def _called(target: str) -> str:

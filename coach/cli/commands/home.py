@@ -3,6 +3,7 @@
 import argparse
 import os
 
+from coach import tui
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
 from coach.cli.mending import open_store
@@ -21,15 +22,12 @@ def run(options: argparse.Namespace) -> int:
     del options
     if not terminal.is_there():
         return refused(terminal.NO_TERMINAL)
-    # The screen is loaded only to be shown: shells ask every command for its arguments.
-    from coach.tui.app import run_list  # noqa: PLC0415 - see above
-
     try:
         with open_store() as store:
             setup = set_up(os.environ)
             workshop = workshop_of_maker(store, setup.aids.kept)
             store.hurry()
-            return run_list(
+            return tui.run_list(
                 workshop,
                 keys=setup.keys,
                 palette=setup.palette,

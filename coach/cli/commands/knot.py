@@ -4,6 +4,7 @@ import argparse
 import os
 import sys
 
+from coach import tui
 from coach.cli import terminal
 from coach.cli.asked.knot_first_setup import run_knot_first
 from coach.cli.asked.size_options import asks, cords_wished, wished
@@ -81,11 +82,8 @@ def _run(store: Store, options: argparse.Namespace, *, plain: bool) -> int:
     on_bench = open_or_begin(workshop, options)
     if plain:
         return walk(on_bench, SystemClock(), setup.keys, setup.aids)
-    # The screen is loaded only to be shown: shells ask every command for its arguments.
-    from coach.tui.app import run_bench  # noqa: PLC0415 - see above
-
     aids = with_order_desk(workshop, store, setup.aids)
-    return run_bench(
+    return tui.run_bench(
         on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=aids
     )
 

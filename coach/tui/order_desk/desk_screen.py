@@ -148,7 +148,7 @@ class DeskScreen(LinesScreen[None]):
             self.show()
 
         title = f"Begin an order: {self._mix()}"
-        choices = [screens.Choice("call it", "a name, such as: stall", begin)]
+        choices = [screens.FormField("call it", "a name, such as: stall", begin)]
         self.app.push_screen(screens.AskScreen(self.inks, title, choices), told)
 
     def _names(self) -> list[str]:

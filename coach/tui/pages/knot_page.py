@@ -126,6 +126,11 @@ def how_lines(told: How, pens: Pens, width: int) -> list[Text]:
     return lines
 
 
+def printed_how(told: How, inks: Inks, glyphs: Glyphs, width: int) -> list[str]:
+    """Return the page in lines without colour, as they are printed."""
+    return [inks.shown(line).plain.rstrip() for line in how_lines(told, Pens(inks, glyphs), width)]
+
+
 def _strokes(told: How, pens: Pens, width: int) -> list[Text]:
     """Say which cord is which in the drawings, as far as they have them."""
     roles = {cord.role for stage in told.stages for cord in stage.diagram.cords}

@@ -75,7 +75,9 @@ _MODULES: Final = MappingProxyType(
 )
 
 
-def __getattr__(name: str) -> Any:
-    if name not in _MODULES:
-        raise AttributeError(f"there is no screen {name}")
-    return getattr(import_module(f"{__name__}.{_MODULES[name]}"), name)
+if not TYPE_CHECKING:  # so that a name which is not here is found before it is called
+
+    def __getattr__(name: str) -> Any:
+        if name not in _MODULES:
+            raise AttributeError(f"there is no screen {name}")
+        return getattr(import_module(f"{__name__}.{_MODULES[name]}"), name)
