@@ -1,5 +1,8 @@
 """The bench as a Textual app, from colours and drawings up to screens.
 
+The functions that open a screen are named here and loaded when they are first used: shells ask
+every command for its arguments, and a screen takes longer to load than all the rest.
+
 Widths are in columns and heights in lines of the terminal; a `Glyphs` has the characters it can
 show, and an `Inks` the colours to write in.
 """

@@ -9,7 +9,7 @@ from coach.tui.shelf_desk import ShelfDesk
 
 
 class PieceHandlers(PaletteApp):
-    """A mixin of the app with handlers of screens' messages about pieces."""
+    """The base of the bench's app: handlers of screens' messages about pieces."""
 
     _opener: PieceOpener
     _listed: ShelfDesk | None

@@ -1,8 +1,4 @@
-"""A cache of values made from lines, valid while the lines are the very same objects.
-
-From count to count most lines of a picture are. Comparing them by value would take as long as
-drawing them.
-"""
+"""Caches of drawn lines, kept from one picture to the next while their inputs are the same."""
 
 from collections.abc import Callable, Hashable
 from typing import Any, TypeVar

@@ -1,4 +1,4 @@
-"""Rows of cells as styled lines."""
+"""Rows of a picture, and the progress bar, as styled lines."""
 
 from collections.abc import Iterable, Sequence
 from itertools import groupby
