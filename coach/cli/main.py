@@ -7,7 +7,7 @@ here, as nowhere else on the command line without a comment.
 import sys
 
 _STOPPED = 130
-RUBBISH = 100_000  # objects until rubbish is looked for: nearly all that loading makes is kept
+_STARTING = 1_000_000  # objects until rubbish is looked for: all that loading makes is kept
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -34,7 +34,7 @@ def _run_heard() -> int:
 
     from coach.cli.output import heard
 
-    gc.set_threshold(RUBBISH)
+    gc.set_threshold(_STARTING)
     return heard(lambda: _run(sys.argv[1:]))
 
 

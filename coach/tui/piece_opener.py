@@ -4,7 +4,7 @@ import gc
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
-from typing import Any
+from typing import Any, Final
 
 from textual.app import App
 
@@ -34,6 +34,9 @@ from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.screens.question_screen import ChangedScreen, WhichFile
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen
+
+RUBBISH: Final = 100_000
+"""Objects that are made until rubbish is looked for, once all is loaded and a piece is open."""
 
 
 class PieceOpener(OrderDeeds):
@@ -138,6 +141,7 @@ class PieceOpener(OrderDeeds):
             return
         work = self.work = Work.on(opened, self._clock, self._keys, self._aids)
         gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
+        gc.set_threshold(RUBBISH)
         if came:
             work.message = came.told(opened.sitting.name, self._keys.shown("take_back"))
         screen = WorkScreen(work, self.inks, self._glyphs, came)

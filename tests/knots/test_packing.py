@@ -6,10 +6,10 @@ from math import pi, sqrt
 
 import numpy as np
 import pytest
+import scipy
 from examples import examples
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.spatial import ConvexHull
 
 from coach.knots.hull import Circle, hull_perimeter, touching
 from coach.knots.packing import Hull, bundle_hull, flat_hull, pack_circles, turn_mm
@@ -25,7 +25,7 @@ def hull_by_points(circles: tuple[Circle, ...]) -> float:
         np.column_stack((c.x + c.radius * np.cos(angle), c.y + c.radius * np.sin(angle)))
         for c in circles
     ]
-    return float(ConvexHull(np.concatenate(points)).area)
+    return float(scipy.spatial.ConvexHull(np.concatenate(points)).area)
 
 
 @pytest.mark.parametrize(

@@ -17,7 +17,7 @@ from planned import (
     singles,
     ties,
 )
-from sympy.combinatorics import Permutation
+from reference import permutation
 
 from coach.knots.geometry import row_tie
 from coach.picture.boards import half_turned
@@ -215,7 +215,7 @@ def test_it_grows_with_the_thickness_of_the_cord_that_it_was_measured_in() -> No
 def test_its_order_is_the_permutation_that_it_names(order: list[int], times: int) -> None:
     """Powers of the permutation, by the reference library."""
     plan = with_button(f"knot: sea button, strands: 2-5, times: {times}", order=str(order))
-    power = Permutation([at - 1 for at in order]) ** times
+    power = permutation([at - 1 for at in order]) ** times
     assert finish(plan) == [1, *(2 + at for at in power.array_form)]
 
 

@@ -9,6 +9,7 @@ from typing import Final
 
 from coach.pace.estimate import beginning, expect
 from coach.pace.prior import STATED_SKILLS
+from coach.plan.from_text import PlanReading
 from coach.plan.measure.measure import contact_mm
 from coach.plan.measure.other_reading import lie_unsaid, other_lie
 from coach.plan.measure.tie_size import bundle_size, widths
@@ -22,7 +23,7 @@ from coach.plan.wording.strand_names import strand_label
 from coach.project import model
 from coach.quantities.show import centimetres
 from coach.text import an, capital, join_words
-from coach.yaml_reader.diagnostics import Problem, Span
+from coach.yaml_reader.diagnostics import Problem, Problems, Span
 
 _MOST_NAMED: Final = 6
 _SPARE_MM: Final = 200.0  # less than this over is not worth a word
@@ -30,6 +31,13 @@ _PAIR: Final = 2
 _OFF: Final = 0.25  # the model's own range of lengths, nearly
 _CONTRADICTED: Final = 2.0  # times as long, or as short, as the counts say
 _WHOM: Final = {"beginner": "a beginner"}
+
+
+def with_advice(reading: PlanReading) -> PlanReading:
+    """Return a reading with the warnings about its plan added, if it has a plan."""
+    if reading.plan is None:
+        return reading
+    return PlanReading(reading.plan, Problems((*reading.problems, *advice(reading.plan))).sorted())
 
 
 def advice(plan: Plan) -> tuple[Problem, ...]:
