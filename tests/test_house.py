@@ -15,6 +15,7 @@ from processes import run_python
 
 import coach
 from coach import tui
+from coach.cli import fronts
 from coach.tui import screens
 
 HOME = Path(coach.__file__).parent
@@ -180,7 +181,7 @@ def test_every_folder_of_screens_is_held_to_a_direction() -> None:
     assert folders - {"__pycache__"} == set(TUI_MAY_IMPORT) - {""}
 
 
-@pytest.mark.parametrize("registry", [tui, screens])
+@pytest.mark.parametrize("registry", [tui, screens, fronts])
 def test_all_that_is_loaded_by_name_is_there(registry: ModuleType) -> None:
     """What a type checker is told of it is what is loaded."""
     told = {
@@ -191,6 +192,8 @@ def test_all_that_is_loaded_by_name_is_there(registry: ModuleType) -> None:
     }
     assert told == dict(registry._MODULES)
     assert set(registry.__all__) == set(told)
+    beside = {path.stem for path in Path(str(registry.__file__)).parent.glob("*.py")}
+    assert not set(told) & beside  # a module once loaded would be found in its place
     assert all(callable(getattr(registry, name)) for name in told)
 
 

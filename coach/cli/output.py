@@ -11,12 +11,15 @@ import json
 import os
 import sys
 import unicodedata
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
 from io import TextIOWrapper
 from typing import Final
 
 from coach.text import one_line
+
+WIDTH: Final = 78
+"""Columns of a printed page, so that it can be quoted in a message."""
 
 CANNOT_WRITE = 2  # as for a file that cannot be written
 _FALLBACK = "coach-fallback"
@@ -146,6 +149,16 @@ def unmarked(character: str) -> str:
     """Return a letter without its marks, a sign as it is typed: `o` for `ó`, `"` for a quote."""
     parts = unicodedata.normalize("NFKD", character)
     return "".join(_UNMARKED.get(part, part) for part in parts if not unicodedata.combining(part))
+
+
+def in_sections(sections: Iterable[Iterable[str]]) -> list[str]:
+    """Return the lines of a page, an empty one between its sections; without empty sections."""
+    lines: list[str] = []
+    for section in sections:
+        found = list(section)
+        if found:
+            lines += [*found, ""]
+    return lines[:-1]
 
 
 def print_json(data: object) -> None:

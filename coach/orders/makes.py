@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
+from coach.orders.batch import MOST_COPIES
 from coach.orders.cutting import stock_for
 from coach.orders.material_names import Wanted, find_by_name, label_of, tally, wanted_in
 from coach.orders.stock import NEAR_MM, Item, Stock
@@ -19,7 +20,6 @@ from coach.plan.resize.refit import CannotRefit, as_wished, recompiled
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import calls
 
-MOST_COPIES: Final = 1000
 _MOST_REPEATS: Final = 2000
 
 

@@ -3,9 +3,9 @@
 import argparse
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from typing import TypeVar
+from typing import Final, TypeVar
 
-from coach.orders.makes import MOST_COPIES
+from coach.orders.batch import MOST_COPIES
 from coach.plan.plan_model import Plan
 from coach.plan.resize.aim import aimed
 from coach.plan.resize.body_sizes import BODIES, body, finished_mm
@@ -15,6 +15,10 @@ from coach.project.model import Project
 from coach.quantities import QuantityError, length_mm, show_length
 
 T = TypeVar("T")
+KEEPS: Final = (
+    "A piece you have started keeps its size and colours; press o on the bench to change its "
+    "repeats."
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,11 +6,12 @@ Every command that describes or draws a piece has the same options for it.
 import argparse
 import os
 from collections.abc import Callable
-from dataclasses import dataclass, replace
-from typing import Final
+from dataclasses import dataclass
 
+from coach.cli.asked.colours_asked import in_colourway
 from coach.cli.asked.own_hands import add_untaught, own_hands
 from coach.cli.asked.size_options import (
+    KEEPS,
     add_copies,
     add_size_options,
     asks,
@@ -29,16 +30,9 @@ from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cut_list import SURE
 from coach.plan.plan_model import Plan
-from coach.plan.resize.refit import CannotRefit, with_colours
-from coach.project.model import Project
+from coach.plan.resize.refit import CannotRefit
 from coach.report.plan_report import PlanReport, report_of
 from coach.settings.settings import Units
-from coach.text import join_words, normalized_name, one_line
-
-KEEPS: Final = (
-    "A piece you have started keeps its size and colours; press o on the bench to change its "
-    "repeats."
-)
 
 
 def begun_piece(name: str) -> OpenPiece | None:
@@ -148,29 +142,3 @@ def _as_asked(
         raise CannotRefit(KEEPS)
     shown, copies = in_colourway(as_begun(piece), colourway), copies_of(options)
     return ThisPiece(shown, piece.state.paces, unit, copies)
-
-
-def in_colourway(plan: Plan, colourway: str) -> Plan:
-    """Return a plan in one of its file's colourways; "" leaves the file's own colours.
-
-    Raises:
-        CannotRefit: There is no such colourway; the text names those that there are.
-    """
-    if not colourway:
-        return plan
-    project = plan.project
-    colours = project.colourways[colourway_of(project, colourway)]
-    return replace(plan, project=with_colours(project, colours))
-
-
-def colourway_of(project: Project, asked: str) -> str:
-    """Return a colourway's name as its file has it. Raises CannotRefit."""
-    found = next(
-        (way for way in project.colourways if normalized_name(way) == normalized_name(asked)), None
-    )
-    if found is not None:
-        return found
-    has = join_words([f"‘{way}’" for way in project.colourways])
-    hint = f"It has {has}." if has else "It has none; write them under colourways:."
-    said = f"This project has no colourway ‘{one_line(asked)}’. {hint}"
-    raise CannotRefit(f"--colourway: {said}")

@@ -4,7 +4,8 @@ import argparse
 import sys
 from pathlib import Path
 
-from coach.cli.asked.this_piece import ThisPiece, add_piece_options, colourway_of, read_this
+from coach.cli.asked.colours_asked import colourway_of
+from coach.cli.asked.this_piece import ThisPiece, add_piece_options, read_this
 from coach.cli.keep_colours import keep_colours
 from coach.cli.output import print_page
 from coach.cli.shelf import NoSuchProject, find

@@ -16,7 +16,7 @@ from coach.cli.asked.size_options import (
     wished,
 )
 from coach.cli.bench_setup import add_units, chosen_units
-from coach.cli.mending import open_store
+from coach.cli.open_store import open_store
 from coach.cli.project_files import read_file
 from coach.cli.reports.swatch_page import (
     LENGTH_ASKED,

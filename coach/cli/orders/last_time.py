@@ -4,10 +4,11 @@ import os
 from collections.abc import Iterator
 from decimal import Decimal
 from textwrap import wrap
-from typing import Any, Final
+from typing import Any
 
 from coach.cli.orders.makers_hands import today
 from coach.cli.orders.orders_page import OrderTold, afterwards_words
+from coach.cli.output import WIDTH
 from coach.desk.order_log import OrderAt, left_of, orders_now
 from coach.desk.order_material import material_of
 from coach.orders.afterwards import Afterwards, Material, afterwards_object, look_back
@@ -17,8 +18,6 @@ from coach.orders.week import ready_on
 from coach.pace.estimate import Range
 from coach.piece import PieceError, Store, folders
 from coach.text import one_line
-
-WIDTH: Final = 78
 
 
 def look_back_on(order: OrderAt, used: Material | None = None) -> Afterwards:

@@ -7,6 +7,7 @@ from textwrap import wrap
 from typing import Any, Final
 
 from coach.cli.orders.batch_on_bench import far_words
+from coach.cli.output import WIDTH
 from coach.desk.batch_list import MARKS, BatchList
 from coach.desk.order_log import OrderAt
 from coach.orders.afterwards import Afterwards, afterwards_object
@@ -16,7 +17,6 @@ from coach.pace.estimate import Range
 from coach.quantities import show_cut, show_time
 from coach.text import join_words, one_line
 
-WIDTH: Final = 78
 _SAME_MM: Final = 10.0  # lengths are cut to the cm
 
 

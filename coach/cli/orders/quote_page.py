@@ -3,16 +3,14 @@
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from textwrap import wrap
-from typing import Final
 
 from coach.cli.orders.price_list import price_path
+from coach.cli.output import WIDTH, in_sections
 from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
 from coach.orders.quote_model import Group, MoneyRange, Quote, hours_words, money_words, ready_words
 from coach.orders.stock import NEAR_MM
 from coach.quantities import show_cut, show_length, show_time
 from coach.text import join_words, one_line
-
-WIDTH: Final = 78
 
 
 def render_quote(quote: Quote, unit: str = "cm") -> list[str]:
@@ -21,12 +19,7 @@ def render_quote(quote: Quote, unit: str = "cm") -> list[str]:
         _head(quote, unit), _cutting(quote.cords, unit), _findings(quote.findings), _hours(quote),
         _money(quote), _ready(quote),
     )  # fmt: skip
-    lines: list[str] = []
-    for section in sections:
-        found = list(section)
-        if found:
-            lines += [*found, ""]
-    return lines[:-1]
+    return in_sections(sections)
 
 
 def _head(quote: Quote, unit: str) -> Iterator[str]:

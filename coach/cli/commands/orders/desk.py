@@ -6,7 +6,7 @@ import os
 from coach import tui
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
-from coach.cli.mending import open_store
+from coach.cli.open_store import open_store
 from coach.cli.orders.makers_hands import read_in_hands
 from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_set

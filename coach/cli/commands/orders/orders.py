@@ -6,7 +6,7 @@ import re
 from typing import Final
 
 from coach.cli.bench_setup import chosen_units
-from coach.cli.mending import open_store
+from coach.cli.open_store import open_store
 from coach.cli.orders.last_time import order_told
 from coach.cli.orders.orders_page import (
     batch_object,

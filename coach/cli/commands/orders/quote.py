@@ -6,9 +6,10 @@ from pathlib import Path
 from coach.cli.asked.own_hands import add_untaught
 from coach.cli.asked.size_options import cords_wished
 from coach.cli.bench_setup import add_units, chosen_units
+from coach.cli.orders.copies_asked import asked, order_groups
 from coach.cli.orders.last_time import last_lines, last_object, last_time
 from coach.cli.orders.makers_hands import InHands, read_in_hands, today
-from coach.cli.orders.order_options import add_order_options, asked, order_groups
+from coach.cli.orders.order_options import add_order_options
 from coach.cli.orders.price_list import BadPrices, prices
 from coach.cli.orders.quote_page import render_quote
 from coach.cli.output import csv_table, print_json

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from coach.cli.bench_setup import add_units, chosen_units
-from coach.cli.mending import open_store
+from coach.cli.open_store import open_store
 from coach.cli.orders.makers_hands import read_in_hands
 from coach.cli.orders.stock_lines import stock_now
 from coach.cli.orders.stock_options import (
