@@ -1,4 +1,4 @@
-"""The app of `coach desk`: the order desk alone."""
+"""The app of `coach desk`, which shows the order desk alone."""
 
 from coach.session.view_model import OrderDesk
 from coach.tui.base_app import PaletteApp

@@ -22,7 +22,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Take the file in; 1 if it holds no piece that can be, 2 if it or the store cannot be used."""
+    """Import the file; 1 if its content cannot be imported, 2 if it or the store cannot be used."""
     try:
         carried = read_export(Path(options.file))
         with Store(folders(os.environ).database) as store:

@@ -102,7 +102,7 @@ def _turn(loom: Loom, step: PlannedStep, turn: model.Turn) -> None:
 
 
 def _cross(loom: Loom, step: PlannedStep, cross: model.Cross) -> None:
-    """Let strands that go to the right lie over those that go left; in a mirror the others."""
+    """Lay out crossing strands, those going right on top; in a mirror those going left."""
     del cross
     before = {strand: place for place, strand in enumerate(step.before)}
     for place, strand in enumerate(step.after):

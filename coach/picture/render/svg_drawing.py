@@ -202,7 +202,7 @@ class Drawing:
         return f'<g clip-path="url(#{self.name}seam)">{use}</g>' if tie.half else use
 
     def _defined(self, tie: Tie) -> str:
-        """Write a tie's shape in its cords' colours, once for all that look so; return its name."""
+        """Define a tie's shape in its cords' colours, once for all alike; return its id."""
         cords = tuple([self.of[strand] for strand in tie.strands])
         key = (id(tie.shape), tie.turned, cords)
         if key not in self._known:

@@ -39,7 +39,7 @@ def stage_scene(diagram: Diagram) -> Scene:
 def _cord(
     number: int, cord: CordPath, meetings: dict[Point, bool], diagram: Diagram
 ) -> Iterator[Segment]:
-    """Lay one cord along its grid points, over or under at each crossing as the diagram has it."""
+    """Yield the stretches of one cord along its grid points, over or under by the diagram."""
     found: list[Vertex] = []
     ways = cord.ways()
     for (x, y), into, out in ways:

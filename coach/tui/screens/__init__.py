@@ -1,4 +1,4 @@
-"""The registry of screens: each is loaded when it is first asked for by its name here.
+"""The registry of screens, each loaded when it is first asked for by name.
 
 A sitting opens few of them, and some are made of widgets that take as long to load as all that the
 bench itself is made of. Everything else is imported at the top of its module.

@@ -124,7 +124,7 @@ def _tell(store: Store, options: argparse.Namespace) -> int:
 
 
 def _do(store: Store, options: argparse.Namespace) -> str:
-    """Change an order and return what is said of it. Raises PieceError: nothing is changed then."""
+    """Change an order and return the sentence about it. Raises PieceError, with nothing changed."""
     order, clock = order_now(store, options.order), SystemClock()
     name, doing = order.order.name, options.doing
     if not order.order.is_open and doing != "list":

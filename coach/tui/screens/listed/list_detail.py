@@ -1,4 +1,4 @@
-"""What is told of the marked entry of the list, and how what it opens stands."""
+"""Details about the marked entry of the list."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -19,14 +19,14 @@ from coach.tui.screens.listed.list_pictures import ListPictures
 
 
 class ListDetail:
-    """Tells of what stands on the list.
+    """Describes entries of the list.
 
     `pieces` are those that are listed, `orders` the orders under way by the piece to go on with,
     `days` on which each of them is ready.
     """
 
     def __init__(self, shelf: Shelf, aids: Aids, pictures: ListPictures) -> None:
-        """Take where all that comes from, and what draws it."""
+        """Set the shelf, the helpers, and what draws pictures."""
         self.pieces: Sequence[Summary] = ()
         self.orders: Mapping[int, OrderLine] = {}
         self.days: dict[OrderLine, str] = {}
@@ -36,15 +36,15 @@ class ListDetail:
         self._reports: dict[str, tuple[Plan, PlanReport]] = {}
 
     def forget(self) -> None:
-        """Look at everything anew: what hands have learnt since changes the times."""
+        """Drop all caches: what was learnt since changes the times."""
         self._reports.clear()
         self.pictures.forget()
 
     def described(self, marked: Message, room: tuple[int, int]) -> Sequence[Text]:
-        """Return what is told of an entry beside the list, and its picture below that.
+        """Return the description of an entry, with its picture below.
 
         Args:
-            marked: What opening the entry posts.
+            marked: The message that opens the entry.
             room: How many columns and lines there are.
         """
         try:
@@ -67,9 +67,10 @@ class ListDetail:
         return piece_detail(piece, inks, width) if piece else ()
 
     def standing(self, marked: Message) -> Standing | None:
-        """Return how a project or piece stands, in its colours; None for another entry.
+        """Return a project or piece with its progress, in its colours; else None.
 
-        Raises CannotOpen, PieceError.
+        Raises:
+            CannotOpen, PieceError: It cannot be read.
         """
         if isinstance(marked, ChosenProject):
             plan = self._planned(marked.key)[0]
@@ -82,7 +83,7 @@ class ListDetail:
         )
 
     def _planned(self, key: str) -> tuple[Plan, PlanReport]:
-        """Return a project's plan and report; working one out takes longer than a key may."""
+        """Return a project's plan and report, cached because they take longer than a key may."""
         if key not in self._reports:
             wishing, units = self._shelf.fitting(key), self._kept.now.units
             report = report_of(wishing.plan, unit=units, time=wishing.time)
