@@ -31,7 +31,6 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.order_deeds import OrderDeeds
 from coach.tui.screens.base_screen import BenchScreen
-from coach.tui.screens.question_screen import ChangedScreen, WhichFile
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen
 
@@ -215,7 +214,7 @@ class PieceOpener(OrderDeeds):
     def _ask_edited(self, opened: OnBench, edited: Edited) -> None:
         """Ask which project the piece is to follow after its file was edited."""
 
-        def answered(answer: WhichFile | None) -> None:
+        def answered(answer: str | None) -> None:
             if answer == "take":
                 self.open(edited.take)
                 return
@@ -224,7 +223,7 @@ class PieceOpener(OrderDeeds):
             self.open(lambda: replace(opened, edited=None))
 
         inks, done = self.inks.of(opened.plan), opened.sitting.state.done
-        self._app.push_screen(ChangedScreen(edited.change, done, inks), answered)
+        self._app.push_screen(screens.ChangedScreen(edited.change, done, inks), answered)
 
     def _come_back(self, screen: WorkScreen, work: Work, left_ms: int) -> None:
         """Ask whether the work hangs as it was left; leaving there leaves the piece."""

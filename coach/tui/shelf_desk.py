@@ -12,8 +12,6 @@ from coach.session.ports import Aids, CannotOpen, OnBench, Shelf
 from coach.tui import screens
 from coach.tui.drawing.cells import UNICODE, Glyphs
 from coach.tui.layout.styled_text import Inks
-from coach.tui.list_detail import ListDetail
-from coach.tui.list_pictures import ListPictures
 from coach.tui.order_deeds import order_choices
 from coach.tui.piece_opener import PieceOpener
 
@@ -49,7 +47,8 @@ class ShelfDesk:
         self._orders_at = aids.order_desk
         self._opener = opener
         self._back: tuple[str, Callable[[], str]] | None = None  # what was deleted last
-        self._detail = ListDetail(shelf, aids, ListPictures(app, inks, glyphs, self._tell))
+        pictures = screens.ListPictures(app, inks, glyphs, self._tell)
+        self._detail = screens.ListDetail(shelf, aids, pictures)
 
     def wear(self, inks: Inks) -> None:
         """Use other colours for the list."""

@@ -13,9 +13,9 @@ from coach.session.ports import Aids, CannotOpen, Shelf, Standing
 from coach.session.quick_settings import in_chosen_colourway
 from coach.session.view_model import OrderLine
 from coach.tui.layout.styled_text import paragraph
-from coach.tui.list_pictures import ListPictures
 from coach.tui.messages import ChosenPiece, ChosenProject
 from coach.tui.pages.list_lines import order_detail, piece_detail, project_detail
+from coach.tui.screens.listed.list_pictures import ListPictures
 
 
 class ListDetail:
