@@ -151,8 +151,7 @@ class Noted(Aside):
 
     `place` and `within` name the spot so that it is known again in the next repeat (see
     `coach.plan.standing`). `written_ms` is 0 for a new spot; otherwise the words are for the spot
-    that
-    was marked then, and empty words remove it.
+    that was marked then, and empty words remove it.
     """
 
     tie: int
