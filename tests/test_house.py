@@ -232,7 +232,10 @@ def loaded_by(*arguments: str) -> frozenset[str]:
 
 SHELF = tuple(map(str, sorted((HOME.parent / "projects").glob("*.yaml"))))
 # Calls that several tests look at, so that each is made once.
-CALLS = {"check": ("check", "reed-keyring", *SHELF), "plan": ("plan", "reed-keyring", "--hank", "25 m")}
+CALLS = {
+    "check": ("check", "reed-keyring", *SHELF),
+    "plan": ("plan", "reed-keyring", "--hank", "25 m"),
+}
 
 
 @pytest.mark.parametrize("verb", ["check", "plan"])
