@@ -2,6 +2,7 @@
 
 import gc
 import os
+import sys
 from collections.abc import Iterator
 from contextlib import suppress
 from itertools import count
@@ -14,11 +15,12 @@ from hypothesis import settings
 from parsed_styles import parse_once
 from settled import wait_until_settled
 
-from coach.cli.main import RUBBISH
 from coach.piece.piece_errors import PieceError
 from coach.piece.storage import writer
 from coach.piece.storage.database import Database
+from coach.tui.piece_opener import RUBBISH
 
+sys.dont_write_bytecode = False  # else every worker compiles all modules in every run
 os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy in it too
 gc.set_threshold(RUBBISH)
 _FREEZE = gc.freeze

@@ -8,11 +8,14 @@ from collections.abc import Collection
 from functools import cache
 from pathlib import Path
 from pkgutil import resolve_name
+from types import ModuleType
 
 import pytest
 from processes import run_python
 
 import coach
+from coach import tui
+from coach.cli import fronts
 from coach.tui import screens
 
 HOME = Path(coach.__file__).parent
@@ -178,17 +181,20 @@ def test_every_folder_of_screens_is_held_to_a_direction() -> None:
     assert folders - {"__pycache__"} == set(TUI_MAY_IMPORT) - {""}
 
 
-def test_every_screen_of_the_registry_is_there() -> None:
+@pytest.mark.parametrize("registry", [tui, screens, fronts])
+def test_all_that_is_loaded_by_name_is_there(registry: ModuleType) -> None:
     """What a type checker is told of it is what is loaded."""
     told = {
-        alias.name: node.module.removeprefix("coach.tui.screens.")
-        for node in ast.walk(ast.parse(Path(screens.__file__).read_text(encoding="utf-8")))
+        alias.name: node.module.removeprefix(f"{registry.__name__}.")
+        for node in ast.walk(ast.parse(Path(str(registry.__file__)).read_text(encoding="utf-8")))
         if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("coach.")
         for alias in node.names
     }
-    assert told == dict(screens._MODULES)
-    assert set(screens.__all__) == set(told)
-    assert all(callable(getattr(screens, name)) for name in told)
+    assert told == dict(registry._MODULES)
+    assert set(registry.__all__) == set(told)
+    beside = {path.stem for path in Path(str(registry.__file__)).parent.glob("*.py")}
+    assert not set(told) & beside  # a module once loaded would be found in its place
+    assert all(callable(getattr(registry, name)) for name in told)
 
 
 @pytest.mark.parametrize("room", ["tui", "session", "plain_ui", "audio", "settings"])

@@ -179,7 +179,7 @@ class Board:
                 raise NotNeighbours(before + 1, after + 1)
 
 
-def side_by_side(order: Order, strands: Order) -> tuple[int, bool] | None:
+def find_run(order: Order, strands: Order) -> tuple[int, bool] | None:
     """Return where strands stand next to each other, or None if they do not.
 
     Returns:
@@ -196,7 +196,7 @@ def side_by_side(order: Order, strands: Order) -> tuple[int, bool] | None:
 
 def _refilled(order: Order, old: Order, new: Order) -> Order:
     """Return an order with each old strand's place taken by the new strand."""
-    run = side_by_side(order, old)
+    run = find_run(order, old)
     if run is None:
         return tuple(map(dict(zip(old, new, strict=True)).get, order, order))
     first, backward = run

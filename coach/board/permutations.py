@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from coach.board.board import Board, Order, side_by_side
+from coach.board.board import Board, Order, find_run
 from coach.board.board_errors import NotBeside, NotHere, NotNeighbours, WrongTurn
 
 Namer = Callable[[int], str]
@@ -45,7 +45,7 @@ def travel(board: Board, mover: int, across: Sequence[int] | None, name: Namer) 
     here = board.here
     moving, crossed = here[start], tuple([here[place] for place in places])
     path = (moving, *crossed)
-    if board.outer and not side_by_side(board.whole, path):
+    if board.outer and not find_run(board.whole, path):
         _check_gaps(board, path, name)
     moved = board.refill(path, (*crossed, moving))
     right = (way > 0) != board.mirrored
@@ -132,7 +132,7 @@ def exchange(board: Board, left: int, right: int) -> Board:
     return board.refill((left, right), (right, left))
 
 
-def plait(bundles: Sequence[Order], crossing: int) -> tuple[Order, Order, Order]:
+def plait_crossing(bundles: Sequence[Order], crossing: int) -> tuple[Order, Order, Order]:
     """Return the three bundles of a plait after one more crossing.
 
     Six crossings bring all three back: C. W. Ashley, The Ashley Book of Knots (1944),

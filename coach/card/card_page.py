@@ -10,15 +10,15 @@ from coach.card.step_drawing import (
     LEGEND,
     STAGE_LOOKS,
     STAGES,
+    cord_swatch,
     stage_pictures,
     step_picture,
-    swatch,
 )
 from coach.card.style import STYLE
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import How, how
 from coach.picture.compose import scene_of
-from coach.picture.elements import number
+from coach.picture.elements import svg_number
 from coach.picture.render.shades import Look, looks_of
 from coach.picture.render.svg_drawing import rules, scale_of, svg
 from coach.plan.plan_model import Plan
@@ -37,7 +37,7 @@ from coach.report.report_phrases import (
 )
 from coach.report.to_cut import PiecesToCut
 from coach.text import capital, counted
-from coach.words.hanging import hanging, laid_out
+from coach.words.hanging import hanging_instructions, laid_out
 from coach.words.instructions import Instruction, instructions
 from coach.words.sheet import BEFORE
 
@@ -51,7 +51,7 @@ _MOST_ROWS: Final = 4  # of a net or a run of rows: the drawing begins to repeat
 _SHORT: Final = 12  # letters of a name that stays beside its swatch
 
 
-def page(plan: Plan, report: PlanReport, *, knots: bool = False) -> str:
+def render_card(plan: Plan, report: PlanReport, *, knots: bool = False) -> str:
     """Return the card of a plan as HTML.
 
     It prints on two sheets: the piece with what to cut and how to hang it, and the steps.
@@ -75,7 +75,8 @@ def shop_page(plan: Plan, report: PlanReport) -> str:
     looks = looks_of(plan.project)
     cords = dict.fromkeys(line.cord for line in report.cords)
     made = "".join(
-        f"<li>{swatch(looks, cord.id)} {_words(cord_look(cord) or cord.id)}</li>" for cord in cords
+        f"<li>{cord_swatch(looks, cord.id)} {_words(cord_look(cord) or cord.id)}</li>"
+        for cord in cords
     )
     facts = (
         f'<h1 dir="auto">{escape(report.title)}</h1>',
@@ -95,7 +96,7 @@ def _html(title: str, body: Sequence[str], looks: dict[str, Look]) -> str:
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{escape(title)}</title>\n<style>{style_of(looks)}</style>\n</head>\n<body>\n"
+        f"<title>{escape(title)}</title>\n<style>{card_style(looks)}</style>\n</head>\n<body>\n"
         f"<main>\n{lines}\n</main>\n</body>\n</html>\n"
     )
 
@@ -117,7 +118,7 @@ def _facts(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[s
     yield "</div>"
 
 
-def style_of(looks: dict[str, Look]) -> str:
+def card_style(looks: dict[str, Look]) -> str:
     """Return the style sheet of a page: layout, the colours of its cords, and knot drawings."""
     return f"{STYLE}{rules(looks)}{rules(STAGE_LOOKS, STAGES)}"
 
@@ -163,7 +164,7 @@ def _row(cord: Cord, pieces: PiecesToCut, looks: dict[str, Look], unit: str) -> 
     length = show_cut(cut.cut_mm, unit)
     short = ' class="figure"' if len(cord.id) <= _SHORT else ""
     return (
-        f'<tr><th scope="row"{short}>{swatch(looks, cord.id)} {_words(cord.id)}</th>'
+        f'<tr><th scope="row"{short}>{cord_swatch(looks, cord.id)} {_words(cord.id)}</th>'
         f'<td class="figure">{cut.pieces}</td><td class="figure">{escape(length)}</td>'
         f"<td>{escape(what)}</td></tr>"
     )
@@ -179,7 +180,7 @@ def _before_folding(plan: Plan, looks: dict[str, Look], unit: str) -> Iterator[s
 
 def _hanging(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[str]:
     yield f"<section><h2>{each_heading('Hang', report)}</h2>"
-    yield f"<p>{escape(hanging(plan, report.unit))}</p>"
+    yield f"<p>{escape(hanging_instructions(plan, report.unit))}</p>"
     if plan.start:
         own = plan.by_section[0].plan if plan.sections else plan
         yield f"<figure>{board_picture(own, looks, 'board-')}</figure>"
@@ -257,7 +258,7 @@ def _figure(drawing: str, caption: str) -> str:
 
 def _finished(plan: Plan, looks: dict[str, Look], unit: str) -> Iterator[str]:
     scene = scene_of(plan)
-    scale = number(scale_of(scene.box, _BESIDE_MM))
+    scale = svg_number(scale_of(scene.box, _BESIDE_MM))
     said = f"Scale 1 : {scale} when printed at 100 %. Every hand differs a little."
     title = plan.project.title
     drawn = svg(scene, looks, title, name="piece-", unit=unit, room_mm=_BESIDE_MM)

@@ -8,7 +8,7 @@ from typing import Final
 
 from coach.card.frame import PlaceRange
 from coach.knots.explanation import How, HowStage
-from coach.picture.elements import element, number
+from coach.picture.elements import element, svg_number
 from coach.picture.render.shades import Look, looks
 from coach.picture.render.svg_drawing import Drawing
 from coach.picture.scene import Scene, Segment
@@ -64,10 +64,10 @@ def step_picture(
     ]
     head = _HEAD_PX / px
     box = (left, top - head, right - left, low - top + 2 * head)
-    return picture(inside, box, label, px), found.times
+    return svg_picture(inside, box, label, px), found.times
 
 
-def picture(
+def svg_picture(
     inside: Sequence[str], box: tuple[float, float, float, float], label: str, px: float
 ) -> str:
     """Return an SVG picture of elements given in hundredths of a millimetre.
@@ -85,7 +85,7 @@ def picture(
     )  # fmt: skip
 
 
-def swatch(looks: Mapping[str, Look], cord: str) -> str:
+def cord_swatch(looks: Mapping[str, Look], cord: str) -> str:
     """Draw a short length of a cord, for a legend; its name stands beside it."""
     alone = Scene((cord,), (), (), (), (), 0.0, 1.0, (0.0, 0.0, 1.0, 1.0), ())
     drawing = Drawing(alone, looks)
@@ -122,8 +122,8 @@ def _numbers(
     for strand, x in at:
         if frame.has(places[strand]):
             yield element(
-                "text", str(frame.count(places[strand])), x=number(x * _UNIT),
-                y=number(y * _UNIT), font_size=number(size * _UNIT), text_anchor="middle",
+                "text", str(frame.count(places[strand])), x=svg_number(x * _UNIT),
+                y=svg_number(y * _UNIT), font_size=svg_number(size * _UNIT), text_anchor="middle",
                 class_="number",
             )  # fmt: skip
 
@@ -153,4 +153,4 @@ def _stage(told: How, stage: HowStage, name: str) -> str:
     box = (left - _MARGIN_MM, top - _MARGIN_MM, right - left + 2 * _MARGIN_MM,
            low - top + 2 * _MARGIN_MM)  # fmt: skip
     label = f"{told.knot}, stage {stage.first}"
-    return picture([Drawing(scene, STAGE_LOOKS, name, STAGES).drawn()], box, label, _PX)
+    return svg_picture([Drawing(scene, STAGE_LOOKS, name, STAGES).drawn()], box, label, _PX)

@@ -1,6 +1,5 @@
-"""What can be had back of damaged pieces, asked of the maker; the damaged file is kept."""
+"""Recovery of damaged pieces in dialogue with the maker; the damaged file is kept."""
 
-import os
 import sys
 from collections.abc import Callable
 from functools import partial
@@ -14,10 +13,8 @@ from coach.piece import (
     PieceError,
     Store,
     SystemClock,
-    folders,
     look,
 )
-from coach.piece.storage.folders import network_kind
 from coach.piece.storage.rescue.recovery import (
     Recovery,
     make_anew,
@@ -50,8 +47,8 @@ def trouble_of(database: Path) -> PieceError | None:
     return None
 
 
-def ask(database: Path) -> bool:
-    """Say what can be had back, ask which, and do it; gives whether something was done."""
+def offer_recovery(database: Path) -> bool:
+    """Say what can be recovered, ask what to do, and do it; return whether anything was done."""
     ways = ways_out(database)
     print("Whatever you choose, the damaged file is kept under a dated name.")
     for number, (_, words, _) in enumerate(ways, 1):
@@ -77,7 +74,7 @@ def _answer(most: int) -> int | None:
 
 
 def ways_out(database: Path) -> list[Way]:
-    """Return the ways out of damage, the one that loses least first."""
+    """Return the ways of recovery, the one that loses least first."""
     now_ms = SystemClock().now_ms()
     recovery = recover(database)
     ways: list[Way] = []
@@ -96,7 +93,7 @@ def ways_out(database: Path) -> list[Way]:
 
 
 def _taken(snapshot: Path) -> str:
-    """Return when a snapshot was taken, on the maker's clock; a file of another name by that."""
+    """Return when a snapshot was taken, in local time; a file of another name by its name."""
     try:
         return dated(local(taken_ms(snapshot)))
     except ValueError:
@@ -116,50 +113,9 @@ def _told(recovery: Recovery) -> str:
 
 
 def do_way(ways: list[Way], take: str) -> str:
-    """Do the first way of that name and say what was done."""
+    """Carry out the first way of that name and return what was done."""
     for name, _, doing in ways:
         if name == take:
             aside = doing()
             return f"Done. The damaged file is kept as {one_line(str(aside))}."
     raise CannotKeep(f"There is no choice {take}.")
-
-
-def open_store() -> Store:
-    """Open the store; where it is damaged and the maker is there, ask what is to be done.
-
-    Raises:
-        PieceError: It cannot be opened, or the maker leaves it as it is.
-    """
-    database = folders(os.environ).database
-    try:
-        store = _checked(Store(database))
-    except (Damaged, NewerVersion) as error:
-        if not sys.stdin.isatty():
-            raise
-        sys.stderr.write(f"coach: {one_line(str(error))}\n\n")
-        if not ask(database):
-            raise
-        store = Store(database)
-    kind = network_kind(database)
-    if kind:
-        sys.stderr.write(f"coach: {network_words(kind)}\n")
-    return store
-
-
-def _checked(store: Store) -> Store:
-    """See that the list of pieces can be read; what is in each is seen when it is opened."""
-    try:
-        store.pieces()
-    except PieceError:
-        store.close()
-        raise
-    return store
-
-
-def network_words(kind: str) -> str:
-    """Say what a network drive means for pieces."""
-    return (
-        f"Your pieces lie on a network drive ({kind}), where two machines at once may not see "
-        "each other's counts. Work with one at a time, or set COACH_HOME to a folder of this "
-        "machine."
-    )

@@ -3,13 +3,13 @@
 from collections.abc import Callable, Sequence
 
 from coach.orders.desk_events import DeskEvent
-from coach.orders.desk_state import DeskState, folded
+from coach.orders.desk_state import DeskState, fold_desk
 from coach.piece.storage.store import Store
 
 
 def desk_now(store: Store) -> DeskState:
     """Return the current state of the desk. Raises PieceError."""
-    return folded(store.desk_events())
+    return fold_desk(store.desk_events())
 
 
 class DeskReading:
@@ -21,7 +21,7 @@ class DeskReading:
 
     def now(self) -> DeskState:
         """Return the current state of the desk. Raises PieceError."""
-        self._state = folded(self._store.desk_events(self._state.seq), self._state)
+        self._state = fold_desk(self._store.desk_events(self._state.seq), self._state)
         return self._state
 
 
@@ -46,4 +46,4 @@ def at_desk(
         before = reading.now() if reading else desk_now(store)
         happened = tuple(decide(before))
         store.add_to_desk(before.seq, happened)
-    return folded(happened, before)
+    return fold_desk(happened, before)

@@ -18,8 +18,15 @@ from coach.orders.desk_events import (
 )
 from coach.orders.desk_judge import judged_at_desk
 from coach.piece.event_reading import newer
-from coach.piece.export_import import ExportedPiece, from_object, read_json, texts_in, to_text
-from coach.piece.piece_errors import CannotTakeIn, NewerVersion
+from coach.piece.export_import import (
+    ExportedPiece,
+    check_layout,
+    from_object,
+    read_json,
+    texts_in,
+    to_text,
+)
+from coach.piece.piece_errors import CannotTakeIn
 from coach.piece.storage.summary import name_key
 from coach.text import unseen
 
@@ -64,7 +71,7 @@ def stock_text(events: Sequence[StockEvent]) -> str:
     return f'{_head(STOCK)}, "events": [\n{_lines(events)}\n]}}\n'
 
 
-def file_name(name: str, kind: str) -> str:
+def desk_file_name(name: str, kind: str) -> str:
     """Return a file name for an order or the stock that any system accepts."""
     bare = re.sub(r"[^\w]+", "-", name, flags=re.ASCII).strip("-").lower()[:60]
     return f"{bare or kind}.{kind}.json"
@@ -89,22 +96,12 @@ def from_file_text(text: str) -> AnyCarried:
     data = read_json(text)
     for mark, read in ((ORDER, _order), (STOCK, _stock)):
         if isinstance(data, dict) and mark in data:
-            _see_layout(data[mark])
+            check_layout(data[mark], LAYOUT, "order or stock")
             events = data.get("events")
             if not isinstance(events, list) or not events or len(events) > _MOST_ENTRIES:
                 raise CannotTakeIn(f"This is not an exported {mark.split()[1]}, or not all of it.")
             return read(tuple(_event(n, one) for n, one in enumerate(events, 1)), data)
     return from_object(data)
-
-
-def _see_layout(layout: object) -> None:
-    if not isinstance(layout, int) or isinstance(layout, bool) or layout < 1:
-        raise CannotTakeIn("This is not an exported order or stock.")
-    if layout > LAYOUT:
-        raise NewerVersion(
-            f"A newer coach exported this (its form is {layout}; coach {__version__} knows "
-            f"{LAYOUT}). Bring this one up to date."
-        )
 
 
 def _event(number: int, values: object) -> DeskEvent:

@@ -8,8 +8,8 @@ from coach.desk.desk_log import at_desk, desk_now
 from coach.desk.desk_text import CarriedOrder, CarriedStock, order_text, stock_text
 from coach.desk.order_log import order_now
 from coach.orders.desk_events import DeskEvent, OrderBegun, OrderEvent, StockEvent
-from coach.orders.desk_state import DeskState, Order, folded, order_key
-from coach.piece.export_import import ExportedPiece, take_in
+from coach.orders.desk_state import DeskState, Order, fold_desk, order_key
+from coach.piece.export_import import ExportedPiece, take_in_piece
 from coach.piece.piece_errors import CannotTakeIn, NoSuchPiece
 from coach.piece.service import free_name
 from coach.piece.storage.read_piece import kept_piece
@@ -89,7 +89,7 @@ def take_in_order(
         _put_instead(store, wanted, steps.after)
     elif steps.after:
         at_desk(store, lambda now: _still(now, desk, steps.after))
-    order = folded(events).order(wanted)
+    order = fold_desk(events).order(wanted)
     there = f"{len(order.sound)} pieces" if order else ""
     if desk.order(wanted) is None:
         return f"The order ‘{wanted}’ is here now, with {there}."
@@ -149,7 +149,7 @@ def _take_piece(store: Store, one: ExportedPiece, before: Mapping[str, Summary])
         name = here.name
     else:
         name = free_name(one.name or one.title, [piece.name for piece in store.pieces()])
-    take_in(store, one, name, instead=True)
+    take_in_piece(store, one, name, instead=True)
     now = next((piece for piece in store.pieces() if piece.uid == one.uid), None)
     return now is None or here is None or now.events != here.events
 

@@ -73,7 +73,7 @@ def begin_order(
         name: The name of the order.
         groups: Its pieces, like ones together.
         begins: What all pieces of the project begin with.
-        quote: Its quote; see `coach.orders.quote_data.as_object`.
+        quote: Its quote; see `coach.orders.quote_data.quote_json`.
 
     Raises:
         NameTaken: An order has that name already.

@@ -19,7 +19,7 @@ from coach.orders.desk_events import (
     StockUsed,
 )
 from coach.orders.desk_state import DeskState
-from coach.orders.material_names import Wanted, named, tally, wanted_in
+from coach.orders.material_names import Wanted, find_by_name, tally, wanted_in
 from coach.orders.stock import Item, best_remnant
 from coach.piece.events import Counted, Event, Happening, TakenBack, Ticked, Unticked
 from coach.piece.state import State
@@ -28,7 +28,7 @@ from coach.plan.cord.cut_list import cut_list, lengths_of
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan
 from coach.quantities import show_cut, show_mass
-from coach.text import listed, one_line
+from coach.text import join_words, one_line
 
 CUT: Final = "cut"
 AGAIN: Final = "cut again"
@@ -96,7 +96,7 @@ def beyond_words(item: Item, unit: str = "cm") -> str:
 def short_words(short: Mapping[str, str]) -> str:
     """Return the sentence about items taken beyond what was there, "" for none."""
     told = [f"{much} more {one_line(what)}" for what, much in short.items()]
-    return f"{listed(told)} taken than was in stock: check the shelf." if told else ""
+    return f"{join_words(told)} taken than was in stock: check the shelf." if told else ""
 
 
 class StockTicks:
@@ -164,7 +164,7 @@ class StockTicks:
         items = {item.what: item for item in desk.stock.items.values() if item.by_number}
         needed = Counter[str]()
         for text, number in tally(self._plan.project.findings, 1).items():
-            item = named(text, items)
+            item = find_by_name(text, items)
             needed[item.what if item else ""] += number
         for what, number in needed.items():
             if what:

@@ -231,7 +231,7 @@ CATALOGUE: Final[Mapping[str, KnotEntry]] = MappingProxyType(
 """Every knot by its first name, in the order of the list of names."""
 
 
-def passes(knot: str, *, turns: int = 0, squares: int = 0) -> int:
+def pass_count(knot: str, *, turns: int = 0, squares: int = 0) -> int:
     """Return the passes of one tie, the turns of the hand that it takes; at least 1.
 
     Args:

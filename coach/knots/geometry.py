@@ -12,7 +12,7 @@ from coach.knots.mounts import (
     Mounting,
     PlaitCrossing,
     mount,
-    plait,
+    plait_size,
     plait_take_up,
 )
 from coach.knots.packing import Hull, bundle_hull, flat_hull, turn_mm
@@ -67,7 +67,7 @@ __all__ = [
     "mount",
     "natural_slope_deg",
     "overhand",
-    "plait",
+    "plait_size",
     "plait_take_up",
     "row_tie",
     "slanted",

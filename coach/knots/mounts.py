@@ -89,7 +89,7 @@ def plait_take_up(pitch: float = _PLAIT_PITCH) -> float:
     return sqrt(pitch**2 + _PLAIT_REACH**2) / pitch
 
 
-def plait(bundles_mm: Sequence[Sequence[float]], pitch: float = _PLAIT_PITCH) -> PlaitCrossing:
+def plait_size(bundles_mm: Sequence[Sequence[float]], pitch: float = _PLAIT_PITCH) -> PlaitCrossing:
     """Return one crossing of a plait of three bundles, at a pitch in strand diameters.
 
     Pitch 1.00 d when tight, 3.1 d wide and 2.06 d thick, worked out by tightening for three equal

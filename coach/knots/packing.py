@@ -70,7 +70,7 @@ def turn_mm(knotter_mm: float, bundle: Hull) -> float:
     return bundle.perimeter_mm + pi * knotter_mm
 
 
-def pack(diameters: Sequence[float]) -> tuple[Circle, ...]:
+def pack_circles(diameters: Sequence[float]) -> tuple[Circle, ...]:
     """Place circles side by side, the largest first, so that the hull stays short.
 
     Each next one touches two of those placed, where it lengthens the hull least; of equal places
@@ -96,7 +96,7 @@ def _ratios(diameters_mm: Sequence[float]) -> tuple[float, tuple[float, ...]]:
 
 @lru_cache(maxsize=1024)
 def _packed_perimeter(ratios: tuple[float, ...]) -> float:
-    return hull_perimeter(pack(ratios))
+    return hull_perimeter(pack_circles(ratios))
 
 
 def _best_place(placed: list[Circle], radius: float) -> Circle:

@@ -97,7 +97,7 @@ def look_back(
     """Compare what an order took and earned with its quote.
 
     Args:
-        quote: The quote as stored, see `coach.orders.quote_data.as_object`.
+        quote: The quote as stored, see `coach.orders.quote_data.quote_json`.
         pieces: How many are made.
         spoilt: How many more were begun and given up.
         worked_s: The seconds worked on all of them.

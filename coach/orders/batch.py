@@ -2,6 +2,10 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
+
+MOST_COPIES: Final = 1000
+"""Copies that an order can have."""
 
 
 @dataclass(frozen=True, slots=True)

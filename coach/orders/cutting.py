@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from math import ceil
 
-from coach.orders.material_names import Wanted, likeness, named
+from coach.orders.material_names import Wanted, find_by_name, likeness
 from coach.orders.prices import CordPrice, Prices
 from coach.orders.stock import NEAR_MM, Item, Stock
-from coach.plan.cord.hank_packing import Packing, ShortHank, pack
+from coach.plan.cord.hank_packing import Packing, ShortHank, pack_hanks
 from coach.quantities import CordAmount, show_cut, show_mass
 
 
@@ -137,7 +137,7 @@ def price_of(item: Item | None, label: str, wanted: Wanted, prices: Prices) -> C
 
 def _packed(pieces: Sequence[float], lengths: Sequence[float]) -> Packing | None:
     try:
-        return pack(pieces, lengths) if lengths else None
+        return pack_hanks(pieces, lengths) if lengths else None
     except ShortHank:
         return None
 
@@ -180,7 +180,7 @@ def hanks_needed(pieces_mm: Sequence[float], hank_mm: float) -> int:
     needs more than twice that, so twice as many hanks are enough to pack them in.
     """
     least = ceil(sum(pieces_mm) / hank_mm - NEAR_MM)
-    return pack(pieces_mm, [hank_mm] * min(2 * least, len(pieces_mm))).used
+    return pack_hanks(pieces_mm, [hank_mm] * min(2 * least, len(pieces_mm))).used
 
 
 def amount_words(amount: CordAmount) -> str:
@@ -201,9 +201,9 @@ def finding_orders(
     counts = {i.what: i for i in stock.items.values() if i.by_number}
     found = []
     for what, number in needed.items():
-        item = named(what, counts)
+        item = find_by_name(what, counts)
         each = Decimal(item.price_each) if item and item.price_each else None
-        listed = named(what, prices.findings)
+        listed = find_by_name(what, prices.findings)
         price = each if each is not None else listed
         found.append(FindingOrder(what, number, item.count if item else 0, price))
     return tuple(found)

@@ -106,7 +106,7 @@ class StockReturned(FindingsOfPiece):
 
 @event("order begun")
 class OrderBegun(OrderEvent):
-    """An order was begun: its project and its quote (see `quote_data.as_object`).
+    """An order was begun: its project and its quote (see `quote_data.quote_json`).
 
     `over_all` says that one step is worked over all of its pieces, not one piece after the other.
     """

@@ -1,4 +1,4 @@
-"""How the desk stands: the stock, the orders, and what of the stock went into which piece."""
+"""The state of the desk: stock, orders, and which stock went into which piece."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -138,7 +138,7 @@ def order_key(name: str) -> str:
     return " ".join(name.split()).casefold()
 
 
-def folded(events: Iterable[DeskEvent], state: DeskState | None = None) -> DeskState:
+def fold_desk(events: Iterable[DeskEvent], state: DeskState | None = None) -> DeskState:
     """Return the desk after all events, from the beginning or from a given state.
 
     An invalid event keeps its number and changes nothing.
@@ -157,9 +157,9 @@ def folded(events: Iterable[DeskEvent], state: DeskState | None = None) -> DeskS
     return DeskState(seq, Stock(proxy(stock)), proxy(orders), proxy(cut), proxy(used))
 
 
-def fold(state: DeskState, event: DeskEvent) -> DeskState:
+def fold_desk_event(state: DeskState, event: DeskEvent) -> DeskState:
     """Return the desk after one more event."""
-    return folded((event,), state)
+    return fold_desk((event,), state)
 
 
 def _put_in_cut(cut: dict[Label, StockCut], event: DeskEvent) -> None:

@@ -8,18 +8,18 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
+from coach.orders.batch import MOST_COPIES
 from coach.orders.cutting import stock_for
-from coach.orders.material_names import Wanted, label_of, named, tally, wanted_in
+from coach.orders.material_names import Wanted, find_by_name, label_of, tally, wanted_in
 from coach.orders.stock import NEAR_MM, Item, Stock
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.cord.hank_packing import ShortHank, pack
+from coach.plan.cord.hank_packing import ShortHank, pack_hanks
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan
-from coach.plan.resize.refit import CannotRefit, as_wished, plan_of
+from coach.plan.resize.refit import CannotRefit, as_wished, recompiled
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import calls
 
-MOST_COPIES: Final = 1000
 _MOST_REPEATS: Final = 2000
 
 
@@ -143,7 +143,7 @@ def _fits(pieces: list[float], there: tuple[float, ...]) -> bool:
     if sum(pieces) > sum(there) + NEAR_MM:
         return False
     try:
-        return not pack(pieces, there).to_buy_mm
+        return not pack_hanks(pieces, there).to_buy_mm
     except ShortHank:
         return False
 
@@ -161,7 +161,7 @@ def _findings(plan: Plan, stock: Stock) -> list[Gives]:
     items = {item.what: item for item in stock.items.values() if item.by_number}
     found = []
     for what, number in tally(plan.project.findings, 1).items():
-        item = named(what, items)
+        item = find_by_name(what, items)
         copies = max(0, item.count) // number if item else 0
         short = item is not None and item.is_short
         found.append(Gives(what, copies, copies, item is not None, is_cord=False, is_short=short))
@@ -180,7 +180,7 @@ def _longest(plan: Plan, stock: Stock, colourway: str) -> Longest | None:
     def plan_with(steps: int) -> Plan | None:
         try:
             wish = Wish(repeats={part: now + steps * step})
-            return plan_of(as_wished(plan.project, wish), plan.hands)
+            return recompiled(as_wished(plan.project, wish), plan.hands)
         except CannotRefit:
             return None
 

@@ -1,4 +1,4 @@
-"""Material by name: cord as a label has it, `clay cotton 2 mm`, and findings, `one 8 mm bead`."""
+"""Names of material: cord on labels, `clay cotton 2 mm`, and findings, `one 8 mm bead`."""
 
 import re
 from collections.abc import Iterable, Mapping
@@ -7,8 +7,8 @@ from typing import Final, TypeVar
 
 from coach.project.model import Cord, Project
 from coach.quantities import QuantityError, length_mm
-from coach.text import one_line, plain
-from coach.yaml_reader.colours import NAMED, hex_colour, plain_name
+from coach.text import normalized_name, one_line
+from coach.yaml_reader.colours import NAMED, hex_colour, nearest_colour_name
 
 _THICK: Final = re.compile(r"([0-9]+(?:[./][0-9]+)?\s*(?:mm|cm|in))\b")
 _ALIKE_MM: Final = 0.05
@@ -58,7 +58,7 @@ def wanted_in(project: Project, cord: str, colourway: str = "") -> Wanted:
 
 def cord_name(label: str) -> CordName:
     """Return the parts of a label."""
-    text = plain(one_line(label))
+    text = normalized_name(one_line(label))
     thick = _THICK.search(text)
     words = (text[: thick.start()] + text[thick.end() :] if thick else text).split()
     # linen is a colour too: of two such words the last one is the fibre
@@ -83,15 +83,19 @@ def likeness(label: str, wanted: Wanted) -> int:
     both are known.
     """
     said, cord = cord_name(label), wanted.cord
-    fibre = plain(cord.fibre)
+    fibre = normalized_name(cord.fibre)
     if said.fibre and fibre and said.fibre not in fibre.split():
         return 0
     if said.diameter_mm is not None and abs(said.diameter_mm - cord.diameter_mm) >= _ALIKE_MM:
         return 0
-    known = {plain(cord.id), plain(cord.colour_name)} - {""} if wanted.own else set[str]()
+    known = (
+        {normalized_name(cord.id), normalized_name(cord.colour_name)} - {""}
+        if wanted.own
+        else set[str]()
+    )
     if said.colour in known or hex_colour(said.colour) == wanted.colour:
         return 2
-    return int(said.colour == plain_name(wanted.colour))
+    return int(said.colour == nearest_colour_name(wanted.colour))
 
 
 def label_of(wanted: Wanted) -> str:
@@ -103,7 +107,9 @@ def label_of(wanted: Wanted) -> str:
 
 def colour_words(colour: str) -> str:
     """Return the name of a colour `#rrggbb`: its CSS name, or else the nearest plain name."""
-    return next((name for name, known in NAMED.items() if known == colour), plain_name(colour))
+    return next(
+        (name for name, known in NAMED.items() if known == colour), nearest_colour_name(colour)
+    )
 
 
 T = TypeVar("T")
@@ -136,12 +142,12 @@ def tally(findings: Iterable[str], copies: int) -> dict[str, int]:
     return found
 
 
-def named(what: str, known: Mapping[str, T]) -> T | None:
+def find_by_name(what: str, known: Mapping[str, T]) -> T | None:
     """Return the entry for a finding by its name, in singular or plural; None for none."""
     by_name = {_bare(name): value for name, value in known.items()}
     return by_name.get(_bare(what))
 
 
 def _bare(name: str) -> str:
-    text = plain(counted_finding(name)[1])
+    text = normalized_name(counted_finding(name)[1])
     return text[:-1] if text.endswith("s") and not text.endswith("ss") else text

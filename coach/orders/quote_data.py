@@ -10,7 +10,7 @@ from coach.orders.quote_model import MoneyRange, Quote, ReadyDates
 COLUMNS: Final = ("what", "name", "count", "mm", "hours", "money", "currency", "date")
 
 
-def as_object(quote: Quote) -> dict[str, Any]:
+def quote_json(quote: Quote) -> dict[str, Any]:
     """Return the object that `coach quote --json` prints; keys are added, never renamed.
 
     Lengths are in mm, hours in hours, money in the maker's currency; a price is that of the
@@ -119,9 +119,9 @@ def _range(span: MoneyRange | None) -> dict[str, float | None] | None:
     return {"low": money(span.low), "high": money(span.high)} if span else None
 
 
-def rows(quote: Quote) -> list[tuple[object, ...]]:
+def quote_rows(quote: Quote) -> list[tuple[object, ...]]:
     """Return a quote as rows under `COLUMNS`."""
-    told, found = as_object(quote), list[tuple[object, ...]]()
+    told, found = quote_json(quote), list[tuple[object, ...]]()
     for piece in told["pieces"]:
         found.append(("piece", piece["colourway"], piece["copies"], piece["length_mm"], "",
                       piece["each"], quote.currency))  # fmt: skip

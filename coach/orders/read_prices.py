@@ -12,7 +12,7 @@ from typing import Any, Final, TypeVar
 from coach.orders.prices import CordPrice, Overhead, Prices, Rounding
 from coach.orders.week import DAYS, DaysOff, Week
 from coach.quantities import QuantityError, cord_amount, share
-from coach.text import one_line, plain
+from coach.text import normalized_name, one_line
 from coach.yaml_reader.collector import ReadingProblems, limited, quoted
 from coach.yaml_reader.declarations import Keys, Schema, Value, may
 from coach.yaml_reader.diagnostics import Problem, Span
@@ -22,7 +22,7 @@ from coach.yaml_reader.nodes import Mapping as Tree
 from coach.yaml_reader.nodes import Node, Scalar, Sequence, parse
 from coach.yaml_reader.scalars import TEXT, TIME, word
 from coach.yaml_reader.value_schemas import TIME as TIME_SCHEMA
-from coach.yaml_reader.value_schemas import listed, pattern
+from coach.yaml_reader.value_schemas import list_schema, pattern_schema
 
 T = TypeVar("T")
 
@@ -58,7 +58,7 @@ def read_prices(text: str) -> PricesReading:
     return PricesReading(prices, limited(found.sorted()))
 
 
-def schema() -> dict[str, Any]:
+def prices_schema() -> dict[str, Any]:
     """Return the JSON Schema of a file of prices, for editors."""
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
@@ -162,7 +162,7 @@ def _week(node: Node, found: ReadingProblems) -> Week | None:
         return None
     seconds, faulty = [0.0] * len(DAYS), False
     for key, value in node.pairs:
-        name = plain(key.text)
+        name = normalized_name(key.text)
         number = next((n for n, day in enumerate(_NAMES) if name in (day, day[:3])), None)
         if number is None:
             hint = found.suggest(name, (*DAYS, *_NAMES), example)
@@ -204,12 +204,12 @@ def _days(node: Node, found: ReadingProblems) -> DaysOff | None:
 
 
 def _pattern(inside: str) -> Schema:
-    return {"anyOf": [{"type": "number", "minimum": 0}, pattern(rf"\s*{inside}\s*")]}
+    return {"anyOf": [{"type": "number", "minimum": 0}, pattern_schema(rf"\s*{inside}\s*")]}
 
 
 _MONEY_SCHEMA: Final = _pattern(_FIGURE)
-_PRICE_SCHEMA: Final = pattern(rf"\s*{_FIGURE}\s*(?:per|/)\s*\S.*")
-_SHARE_SCHEMA: Final = pattern(r"\s*[0-9.]+\s*%\s*")
+_PRICE_SCHEMA: Final = pattern_schema(rf"\s*{_FIGURE}\s*(?:per|/)\s*\S.*")
+_SHARE_SCHEMA: Final = pattern_schema(r"\s*[0-9.]+\s*%\s*")
 MONEY: Final = Value(_money, Decimal(0), _MONEY_SCHEMA)
 CORD_PRICE: Final[Value[CordPrice | None]] = Value(_cord_price, None, _PRICE_SCHEMA)
 
@@ -273,7 +273,7 @@ KEYS: Final[Keys] = {
     ),
     "off": may(
         "days off",
-        Value(_days_off, (), listed(pattern(rf"\s*{_DAY}(?:\s+to\s+{_DAY})?\s*"))),
+        Value(_days_off, (), list_schema(pattern_schema(rf"\s*{_DAY}(?:\s+to\s+{_DAY})?\s*"))),
         "Days on which nothing is worked: [2031-05-04, 2031-08-01 to 2031-08-14].",
     ),
 }

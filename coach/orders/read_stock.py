@@ -21,7 +21,7 @@ from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import OWN_NAME, by_name, mapping
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence, parse
 from coach.yaml_reader.scalars import word
-from coach.yaml_reader.value_schemas import pattern
+from coach.yaml_reader.value_schemas import pattern_schema
 
 MOST_NUMBER: Final = 100_000
 LONGEST_NAME: Final = 60
@@ -68,7 +68,7 @@ def read_stock(text: str) -> StockReading:
     return StockReading(things, limited(found.sorted()))
 
 
-def schema() -> dict[str, Any]:
+def stock_schema() -> dict[str, Any]:
     """Return the JSON Schema of a stock list, for editors."""
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
@@ -218,7 +218,7 @@ def _things(node: Node, found: ReadingProblems, *, cords: bool) -> tuple[StockEn
 
 _MOST: Final = {"type": "string", "minLength": 1}
 _LIST: Final[Schema] = {"anyOf": [_MOST, {"type": "array", "items": _MOST}]}
-_NUMBER: Final[Schema] = pattern(r"\s*[0-9]{1,6}\s*")
+_NUMBER: Final[Schema] = pattern_schema(r"\s*[0-9]{1,6}\s*")
 _CORD: Final[Keys] = {
     "hanks": may("hanks", Value(_amounts, ((), 0.0), _LIST), f"Hanks and remnants, {_HANKS}."),
     "weighs": may("weighs", Value(_weighs, 0.0, _MOST), "What it weighs for its length: 4 g/m."),

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from coach.orders.prices import CordPrice
-from coach.plan.cord.hank_packing import ShortHank, pack
+from coach.plan.cord.hank_packing import ShortHank, pack_hanks
 from coach.quantities import length_of_mm, mass_of_g
 
 NEAR_MM: Final = 1e-6
@@ -176,6 +176,6 @@ def best_remnant(
 def _missing_mm(pieces_mm: tuple[float, ...], lengths_mm: tuple[float, ...]) -> float:
     """Return the length of pieces that cannot be cut from what is there."""
     try:
-        return sum(pack(pieces_mm, lengths_mm).to_buy_mm) if pieces_mm else 0.0
+        return sum(pack_hanks(pieces_mm, lengths_mm).to_buy_mm) if pieces_mm else 0.0
     except ShortHank:
         return sum(pieces_mm)

@@ -137,7 +137,7 @@ def time_for(paces: Paces, work: WorkAmount) -> Range:
     return Range(waiting + likely / off, waiting + likely, waiting + likely * off)
 
 
-def take_in(paces: Paces, work: WorkAmount, seconds: float, least_s: float = 0.0) -> Paces:
+def learn_time(paces: Paces, work: WorkAmount, seconds: float, least_s: float = 0.0) -> Paces:
     """Learn from the time that some counts took, as part of the stretch under way.
 
     Args:
@@ -149,9 +149,9 @@ def take_in(paces: Paces, work: WorkAmount, seconds: float, least_s: float = 0.0
     """
     late, under_way = seconds < least_s, paces.open
     if WAIT in work.standard_s:
-        return passed(set_down(paces), work)
+        return practised(set_down(paces), work)
     if late and under_way is None:
-        return passed(paces, work)
+        return practised(paces, work)
     if under_way is None or (not late and under_way.work.hands_s >= STRETCH_S):
         return replace(set_down(paces), open=Timed(work, seconds, least_s))
     more = under_way.work.and_also(work), under_way.seconds + seconds, under_way.least_s + least_s
@@ -165,15 +165,15 @@ def set_down(paces: Paces) -> Paces:
     timed = paces.open
     enough = timed.seconds >= timed.least_s
     learnt = _learnt(paces, timed.work, timed.seconds) if enough else paces
-    return replace(passed(learnt, timed.work), open=None)
+    return replace(practised(learnt, timed.work), open=None)
 
 
 def dropped(paces: Paces) -> Paces:
     """Discard the stretch under way, because some of its counts were taken back."""
-    return replace(passed(paces, paces.open.work), open=None) if paces.open else paces
+    return replace(practised(paces, paces.open.work), open=None) if paces.open else paces
 
 
-def passed(paces: Paces, work: WorkAmount) -> Paces:
+def practised(paces: Paces, work: WorkAmount) -> Paces:
     """Add work of unknown time: it says nothing of the pace, but is practice."""
     made = {kind: paces.made.get(kind, 0.0) + s for kind, s in work.standard_s.items()}
     return replace(paces, made=MappingProxyType({**paces.made, **made}))
@@ -218,6 +218,8 @@ def _acquainted(paces: Paces, work: WorkAmount) -> Paces:
     """Add kinds of work that were never met before, as long as they are few."""
     new = [kind for kind in work.standard_s if kind not in (WAIT, *paces.known.unknowns)]
     new = new[: max(0, MOST_UNKNOWNS - len(paces.known.unknowns))]
+    if not new:
+        return paces
     return replace(paces, known=also(paces.known, dict.fromkeys(new, Belief(0.0, KIND_SD))))
 
 

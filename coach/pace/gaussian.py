@@ -81,22 +81,26 @@ def observed(
         off: Observed minus expected.
         variance: That of the observation's error, above zero.
     """
-    size = range(len(joint.unknowns))
-    along = [slopes.get(unknown, 0.0) for unknown in joint.unknowns]
-    shared = [sum(row[j] * along[j] for j in size if along[j]) for row in joint.covariance]
-    gain = [s / (variance + sum(shared[i] * along[i] for i in size)) for s in shared]
-    means = tuple(joint.means[i] + gain[i] * off for i in size)
-    rows = tuple(tuple(joint.covariance[i][j] - gain[i] * shared[j] for j in size) for i in size)
-    return Joint(joint.unknowns, means, rows)
+    along = [(i, s) for i, u in enumerate(joint.unknowns) if (s := slopes.get(u, 0.0))]
+    shared = [sum([row[j] * s for j, s in along]) for row in joint.covariance]
+    whole = variance + sum([shared[i] * s for i, s in along])
+    gain = [s / whole for s in shared]
+    means = tuple([mean + g * off for mean, g in zip(joint.means, gain, strict=True)])
+    rows = [
+        tuple([c - g * s for c, s in zip(row, shared, strict=True)])
+        for row, g in zip(joint.covariance, gain, strict=True)
+    ]
+    return Joint(joint.unknowns, means, tuple(rows))
 
 
 def wider(joint: Joint[Unknown], variances: Mapping[Unknown, float]) -> Joint[Unknown]:
     """Return a joint with variance added to some unknowns, each independently."""
-    rows = tuple(
-        tuple(c + variances.get(u, 0.0) if i == j else c for j, c in enumerate(row))
-        for i, (u, row) in enumerate(zip(joint.unknowns, joint.covariance, strict=True))
-    )
-    return replace(joint, covariance=rows)
+    rows = list(joint.covariance)
+    for i, unknown in enumerate(joint.unknowns):
+        if unknown in variances:
+            row = rows[i]
+            rows[i] = (*row[:i], row[i] + variances[unknown], *row[i + 1 :])
+    return replace(joint, covariance=tuple(rows))
 
 
 def anew(joint: Joint[Unknown], unknown: Unknown, belief: Belief) -> Joint[Unknown]:

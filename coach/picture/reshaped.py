@@ -1,4 +1,4 @@
-"""A whole scene in another shape: bent to a disc, or seen from its other side."""
+"""A whole scene in another shape: bent into a disc, or seen from its other side."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -17,7 +17,7 @@ def as_disc(scene: Scene, middle_mm: float) -> Scene:
     """Bend unrolled round work into a disc.
 
     Args:
-        scene: The work as it lies unrolled, from seam to seam, its first round at the top.
+        scene: The work unrolled, from seam to seam, its first round at the top.
         middle_mm: The radius of the first round.
     """
     half = scene.half_mm or 1.0
@@ -53,7 +53,7 @@ def _bent_tie(tie: Tie, bent: Bend) -> Tie:
 
 
 def _bent_run(run: Run, bent: Bend, half: float) -> list[Run]:
-    """Return a strand between two ties in straight pieces round the middle."""
+    """Return a strand between two ties as straight pieces around the middle."""
     (x0, y0), (x1, y1) = run.start, run.end
     if abs(x1 - x0) > half:  # the shorter way is over the seam
         x1 += -2 * half if x1 > x0 else 2 * half
@@ -94,7 +94,7 @@ def turned_over(scene: Scene, *, back: bool) -> Scene:
 
 
 def _layers_turned(scene: Scene, *, back: bool) -> Scene:
-    """Return a scene of several layers from its other side: what was behind all is before it."""
+    """Return a scene of several layers from its other side, front and back swapped."""
     layers, layer = [scene], scene.behind
     while layer:
         layers.append(layer)

@@ -13,7 +13,7 @@ from coach.piece.events import Begun, Event
 from coach.piece.folding import fold
 from coach.piece.judge import judged
 from coach.piece.piece_errors import CannotBe, CannotTakeIn, Damaged, NewerVersion, OutOfTurn
-from coach.piece.service import free_name, plain_name
+from coach.piece.service import free_name, printable_name
 from coach.piece.state import State
 from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store
@@ -62,7 +62,7 @@ def to_text(name: str, events: Sequence[Event], uid: str = "") -> str:
     return f'{json.dumps(head, ensure_ascii=False)[:-1]}, "events": [\n{body}\n]}}\n'
 
 
-def file_name(name: str) -> str:
+def piece_file_name(name: str) -> str:
     """Return a file name for a piece that any system accepts."""
     plain = re.sub(r"[^\w]+", "-", name, flags=re.ASCII).strip("-").lower()[:60]
     return f"{plain or 'piece'}.coach.json"
@@ -86,21 +86,35 @@ def read_json(text: str) -> object:
         raise CannotTakeIn("This is not an exported piece, or not all of it.") from error
 
 
+def check_layout(layout: object, known: int, what: str) -> None:
+    """See that this coach can read an exported file.
+
+    Args:
+        layout: The number of its form, as the file has it.
+        known: The newest form of such files that this coach knows.
+        what: What such files hold, in words.
+
+    Raises:
+        CannotTakeIn: It is no such number.
+        NewerVersion: A newer coach wrote it.
+    """
+    if not isinstance(layout, int) or isinstance(layout, bool) or layout < 1:
+        raise CannotTakeIn(f"This is not an exported {what}.")
+    if layout > known:
+        raise NewerVersion(
+            f"A newer coach exported this (its form is {layout}; coach {__version__} knows "
+            f"{known}). Bring this one up to date."
+        )
+
+
 def from_object(data: object) -> ExportedPiece:
     """Return the piece of an exported file's JSON. Raises as `from_text` does."""
     if not isinstance(data, dict) or not isinstance(data.get("events"), list):
         raise CannotTakeIn("This is not an exported piece.")
-    layout = data.get(_MARK)
-    if not isinstance(layout, int) or isinstance(layout, bool) or layout < 1:
-        raise CannotTakeIn("This is not an exported piece.")
-    if layout > LAYOUT:
-        raise NewerVersion(
-            f"A newer coach exported this (its form is {layout}; coach {__version__} knows "
-            f"{LAYOUT}). Bring this one up to date."
-        )
+    check_layout(data.get(_MARK), LAYOUT, "piece")
     name, uid = data.get("name"), data.get("id")
     carried = ExportedPiece(
-        plain_name(name) if isinstance(name, str) else "",
+        printable_name(name) if isinstance(name, str) else "",
         tuple(_event(number, one) for number, one in enumerate(data["events"], 1)),
         uid if isinstance(uid, str) and _ID.fullmatch(uid) else "",
     )
@@ -126,7 +140,9 @@ def exported(store: Store, piece_id: int) -> str:
     return to_text(kept.summary.name, kept.events, kept.summary.uid)
 
 
-def take_in(store: Store, carried: ExportedPiece, name: str = "", *, instead: bool = False) -> str:
+def take_in_piece(
+    store: Store, carried: ExportedPiece, name: str = "", *, instead: bool = False
+) -> str:
     """Store an imported piece and return a sentence about the result.
 
     A piece of its name that has come less far along the same way is brought up to it.
@@ -140,7 +156,7 @@ def take_in(store: Store, carried: ExportedPiece, name: str = "", *, instead: bo
     Raises:
         CannotTakeIn: A piece of that name went another way.
     """
-    wanted = plain_name(name) or carried.name or carried.title or "Piece"
+    wanted = printable_name(name) or carried.name or carried.title or "Piece"
     taken = {name_key(piece.name): piece for piece in store.pieces()}
     there = taken.get(name_key(wanted))
     if there is None:
@@ -225,7 +241,7 @@ def removed(store: Store, kept: KeptPiece) -> None:
         _remove(store, kept)
 
 
-def put(store: Store, piece_id: int, carried: ExportedPiece) -> None:
+def restore_piece(store: Store, piece_id: int, carried: ExportedPiece) -> None:
     """Store a piece again under its former number, inside `atomic`.
 
     Args:

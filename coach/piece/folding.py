@@ -10,10 +10,10 @@ from coach.pace.estimate import (
     beginning,
     dropped,
     expect,
+    learn_time,
     new_day,
-    passed,
+    practised,
     set_down,
-    take_in,
 )
 from coach.pace.prior import least_s, prior_s
 from coach.pace.stretch import WorkAmount, ties
@@ -44,7 +44,7 @@ from coach.piece.events import (
     Withdrew,
 )
 from coach.piece.piece_errors import Damaged
-from coach.piece.state import State, noted
+from coach.piece.state import State, apply_note
 
 _Changed: TypeAlias = Mapping[str, Any]
 """The fields of a state that an event changes."""
@@ -142,11 +142,11 @@ def _watched(state: State, event: Counted, work: WorkAmount, expected_s: float) 
     """Return the paces after a count, taught by the time since the count before."""
     paces, gap_s = state.paces, _gap_s(state, event)
     if gap_s is None or not isinstance(state.last, Counted):
-        return passed(set_down(paces), work)
+        return practised(set_down(paces), work)
     if not worked_gap(gap_s, expected_s).shows_pace or not work.standard_s:
-        return passed(set_down(paces), work)
+        return practised(set_down(paces), work)
     quickest_s = max(event.count * least_s(event.knot), work.least_s)
-    return take_in(paces, work, gap_s, quickest_s)
+    return learn_time(paces, work, gap_s, quickest_s)
 
 
 def _take_back(state: State, event: TakenBack) -> _Changed:
@@ -171,7 +171,7 @@ def _set_aside(state: State, event: Aside) -> _Changed:
         return {"ticks": state.ticks - {(event.what, event.mark)}}
     if isinstance(event, LeftOut | LearntFrom):
         return {"teaches": isinstance(event, LearntFrom)}
-    return {"notes": noted(state.notes, event)} if isinstance(event, Noted) else _NOTHING
+    return {"notes": apply_note(state.notes, event)} if isinstance(event, Noted) else _NOTHING
 
 
 def _take_project(state: State, event: TookProject) -> _Changed:
@@ -201,7 +201,7 @@ def _say(state: State, event: Said) -> _Changed:
     expected_s = expect(state.paces, work) or prior_s("")
     return {
         "said": (*state.said, event), "done": event.done, "total": event.total,
-        "paces": passed(set_down(state.paces), work), "running_s": expected_s,
+        "paces": practised(set_down(state.paces), work), "running_s": expected_s,
         **_work(state, event, expected_s),
     }  # fmt: skip
 

@@ -6,9 +6,9 @@ from contextlib import suppress
 from coach.piece.changes.repeat_search import Course
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.clock import Clock
-from coach.piece.entering.validate import other_repeats
+from coach.piece.entering.validate import repeats_event
 from coach.piece.events import Happening, Repeats, TookProject
-from coach.piece.export_import import exported, from_text, take_in
+from coach.piece.export_import import exported, from_text, take_in_piece
 from coach.piece.folding import fold
 from coach.piece.judge import judged
 from coach.piece.open_piece import OpenPiece
@@ -50,7 +50,7 @@ def delete(store: Store, piece_id: int) -> Callable[[], str]:
     text = exported(store, piece_id)
     with store.atomic():
         store.remove(piece_id)
-    return lambda: take_in(store, from_text(text))
+    return lambda: take_in_piece(store, from_text(text))
 
 
 def repeat_like(sitting: Sitting, base: Plan, others: Sequence[Happening]) -> None:
@@ -71,7 +71,7 @@ def repeat_like(sitting: Sitting, base: Plan, others: Sequence[Happening]) -> No
     for (part, call), times in last.items():
         with suppress(CannotFollow):
             turns = Course(base, sitting.state.happenings, 0).turned(part, call, times)
-            kind, fields = other_repeats(turns, 0)
+            kind, fields = repeats_event(turns, 0)
             sitting.jot(kind, **fields)
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from coach.piece.changes.effective_plan import fitted, follow
+from coach.piece.changes.effective_plan import follow, plan_at_start
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.learning.estimates import in_hands
 from coach.piece.piece_errors import CountedOtherwise, Damaged
@@ -11,7 +11,7 @@ from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.recording.joined import is_open
+from coach.recording.joined import is_open_ended
 from coach.recording.record import Recording, change_from_data, changed
 from coach.text import one_line
 
@@ -63,7 +63,7 @@ def begun_plan(state: State) -> Plan | None:
     if plan and is_freehand(state):  # what it was fitted to belonged to its pattern
         return in_hands(plan, state.beliefs)
     try:
-        return fitted(in_hands(plan, state.beliefs), state.happenings) if plan else None
+        return plan_at_start(in_hands(plan, state.beliefs), state.happenings) if plan else None
     except CannotFollow:
         return None
 
@@ -78,7 +78,7 @@ def followed(base: Plan | None, state: State) -> Plan | None:
 
 def is_freehand(state: State) -> bool:
     """Return whether a piece goes on by sentences instead of a pattern."""
-    return is_open(state.project_text)
+    return is_open_ended(state.project_text)
 
 
 def record_of(state: State) -> Recording:

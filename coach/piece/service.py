@@ -51,13 +51,13 @@ def start(
         NameTaken: The name asked for belongs to another piece.
     """
     event = Begun(
-        at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, title=plain_name(title),
+        at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, title=printable_name(title),
         project_text=project_text, source=_storable(source), total=total,
         paces=to_data(paces) if paces else {}, cord=beliefs_to_data(beliefs or {}),
     )  # fmt: skip
     with store.atomic():
         taken = [piece.name for piece in store.pieces()]
-        chosen = asked_name(name, taken) if plain_name(name) else free_name(title, taken)
+        chosen = asked_name(name, taken) if printable_name(name) else free_name(title, taken)
         return store.begin(chosen, fold(State(), judged(event)), event)
 
 
@@ -95,7 +95,7 @@ def find_named(store: Store, name: str) -> Summary:
         return known[name_key(name)]
     near = get_close_matches(name_key(name), known, n=1, cutoff=0.6)
     hint = f" Did you mean ‘{known[near[0]].name}’?" if near else ""
-    raise NoSuchPiece(f"No piece is called ‘{plain_name(name)}’.{hint}")
+    raise NoSuchPiece(f"No piece is called ‘{printable_name(name)}’.{hint}")
 
 
 def set_teaching(store: Store, clock: Clock, piece_id: int, *, teaches: bool) -> bool:
@@ -137,7 +137,7 @@ def notes_before(store: Store, piece_id: int) -> tuple[Note, ...]:
 
 def asked_name(name: str, taken: Sequence[str]) -> str:
     """Return the name asked for, on one line, if it is free."""
-    name = plain_name(name)
+    name = printable_name(name)
     if name_key(name) in map(name_key, taken):
         raise NameTaken(
             f"A piece is called ‘{name}’ already. Give this one another name, such as "
@@ -148,13 +148,13 @@ def asked_name(name: str, taken: Sequence[str]) -> str:
 
 def free_name(title: str, taken: Sequence[str]) -> str:
     """Return the title, or the title with the first number that makes it free."""
-    title = plain_name(title) or "Piece"
+    title = printable_name(title) or "Piece"
     used = set(map(name_key, taken))
     names = (title if n == 1 else f"{title} {n}" for n in numbers(1))
     return next(name for name in names if name_key(name) not in used)
 
 
-def plain_name(text: str) -> str:
+def printable_name(text: str) -> str:
     """Return `text` on one line without control characters; joiners of letters are kept."""
     spaced = " ".join(text.split())
     return "".join(c for c in spaced if c.isprintable() or c in _JOINERS)

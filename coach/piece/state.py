@@ -33,7 +33,7 @@ class Note:
     words: str
 
 
-def noted(notes: tuple[Note, ...], event: Noted) -> tuple[Note, ...]:
+def apply_note(notes: tuple[Note, ...], event: Noted) -> tuple[Note, ...]:
     """Return the notes with one added, with new words for one, or without one."""
     if not event.written_ms:
         return (*notes, Note(event.at_ms, event.tie, event.place, event.within, event.words))

@@ -8,7 +8,7 @@ from coach.plan.wording.from_left import told_from_left
 from coach.recording.examples import BESIDE, FORMS
 from coach.recording.record import Recording
 from coach.session.by_sentence.freehand import Freehand
-from coach.session.by_sentence.freehand_questions import FreehandQuestion, hanging, writing
+from coach.session.by_sentence.freehand_questions import FreehandQuestion, ask_file, ask_start
 from coach.session.ports import Files
 
 HELP: Final = (
@@ -42,7 +42,7 @@ def ask_hanging(ask: Ask, tell: Callable[[str], object], called: str) -> Recordi
     Raises:
         EOFError: The answers end.
     """
-    return _asked(hanging(called), ask, tell)
+    return _asked(ask_start(called), ask, tell)
 
 
 def knot_first(freehand: Freehand, ports: Ports) -> None:
@@ -63,7 +63,7 @@ def _one(freehand: Freehand, said: str, ports: Ports) -> None:
     """Carry out one line and show the result."""
     if said.casefold() in ("w", "write"):
         target = ports.target
-        ports.tell(_asked(writing(freehand, ports.files, target), ports.ask, ports.tell))
+        ports.tell(_asked(ask_file(freehand, ports.files, target), ports.ask, ports.tell))
     elif said.endswith("?"):
         for form in freehand.completions(said[:-1]) or (*FORMS, *BESIDE):
             ports.tell(f"  {form}")

@@ -8,13 +8,13 @@ from coach.session.view_model import outlook_words
 from coach.text import capital
 
 
-def strand_lines(work: Work) -> list[str]:
+def standing_lines(work: Work) -> list[str]:
     """Return who hangs where, from the left."""
     order = work.order()
     return ["From the left:", *(strand_words(work.plan, strand, order) for strand in order)]
 
 
-def how_lines(work: Work) -> list[str]:
+def tying_lines(work: Work) -> list[str]:
     """Return how the current knot is tied, one move a line."""
     done, counts = work.done, work.plan.counts
     knot = counts[done].knot if done < len(counts) else ""
@@ -25,7 +25,7 @@ def how_lines(work: Work) -> list[str]:
     return [f"{knot.capitalize()}. {told.roles}", *moves, *filter(None, [told.caution])]
 
 
-def cord_lines(work: Work) -> list[str]:
+def left_lines(work: Work) -> list[str]:
     """Return the cord left on every strand that hangs, now and at the end."""
     units = work.settings.units
     return [

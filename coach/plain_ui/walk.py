@@ -9,7 +9,7 @@ from typing import Final
 from coach.desk.stock_ticks import CUT, cut_again, last_again
 from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings, GoingOver
-from coach.plain_ui.plain_told import cord_lines, how_lines, strand_lines
+from coach.plain_ui.plain_told import left_lines, standing_lines, tying_lines
 from coach.plain_ui.plain_words import LEAVING, WORD_OF, found_lines, help_lines
 from coach.plan.wording.sentences import ADMIRE
 from coach.session import unsaved
@@ -18,7 +18,7 @@ from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
 from coach.session.controller import Work
 from coach.session.navigation import unpicking
 from coach.session.ports import FinishedPieceActions, OnBench
-from coach.session.preparation import in_order, pieces_to_ready
+from coach.session.preparation import pieces_to_ready, ticks_in_order
 from coach.session.view_model import warning
 from coach.text import one_line
 
@@ -62,8 +62,8 @@ class PlainWalk:
             "voice": lambda _: self._do("speech"),
             "say": lambda _: self._step(), "where": lambda _: self._where(),
             "next": lambda _: [f"Next: {self.work.view().next}"], "ahead": self._ahead,
-            "strands": lambda _: strand_lines(self.work), "how": lambda _: how_lines(self.work),
-            "cords": lambda _: cord_lines(self.work), "cut": lambda _: self._cut(),
+            "strands": lambda _: standing_lines(self.work), "how": lambda _: tying_lines(self.work),
+            "cords": lambda _: left_lines(self.work), "cut": lambda _: self._cut(),
             "ready": self._ready, "time": lambda _: list(self.work.view().time),
             "unpick": self._unpick, "go": self._go, "help": lambda _: help_lines(),
         }  # fmt: skip
@@ -206,7 +206,7 @@ class PlainWalk:
 
     def _ready(self, rest: str) -> list[str]:
         asides, number = self.work.asides, _figure(rest.removesuffix("again").strip())
-        to_tick = in_order(pieces_to_ready(self.work.plan))
+        to_tick = ticks_in_order(pieces_to_ready(self.work.plan))
         if 0 < number <= len(to_tick):
             tick = to_tick[number - 1]
             ticked = tick in asides.ticks

@@ -11,7 +11,7 @@ from typing import cast
 
 from coach.plan.section_plans import P, SectionPlan, section_plans
 from coach.plan.steps import Arm, PlannedStep, Unfolded
-from coach.plan.stretches import stretches
+from coach.plan.stretches import partial_steps
 from coach.project.model import RigidRow, Row
 
 
@@ -77,7 +77,7 @@ def picked(plan: P, at: int, arm: Arm) -> P | None:
     if arm not in arms:
         return None
     rest = sorted(worked[at:end], key=lambda count: (written.step_of(count).arm != arm, count))
-    return in_order(written, (*worked[:at], *rest, *worked[end:]))
+    return reordered_plan(written, (*worked[:at], *rest, *worked[end:]))
 
 
 def can_leave(step: PlannedStep, at: int) -> bool:
@@ -86,7 +86,7 @@ def can_leave(step: PlannedStep, at: int) -> bool:
     return (at - step.first) % each == 0
 
 
-def in_order(written: P, worked: tuple[int, ...]) -> P:
+def reordered_plan(written: P, worked: tuple[int, ...]) -> P:
     """Return a plan with its counts in another order, the strands of its groups followed anew.
 
     Args:
@@ -96,7 +96,7 @@ def in_order(written: P, worked: tuple[int, ...]) -> P:
     steps: list[PlannedStep] = []
     standing = _entered(written)
     for step, low, high in _runs(written, worked):
-        parts = stretches(written, step, low, high) if high - low < step.counts else (step,)
+        parts = partial_steps(written, step, low, high) if high - low < step.counts else (step,)
         for part in parts:
             first = steps[-1].end if steps else 0
             before, after = part.before, part.after
@@ -173,5 +173,5 @@ def sections_worked(plan: P, written: P) -> tuple[SectionPlan[P], ...]:
         local = {count: number for number, count in enumerate(own.counts)}
         places = [place for place, count in enumerate(plan.worked) if count in local]
         worked = tuple(local[plan.worked[place]] for place in places)
-        found.append(SectionPlan(own.section, in_order(own.plan, worked), places))
+        found.append(SectionPlan(own.section, reordered_plan(own.plan, worked), places))
     return tuple(found)

@@ -4,7 +4,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.steps import PlannedStep
 
 
-def at_hand(plan: Plan, done: int) -> tuple[Plan, int]:
+def current_section(plan: Plan, done: int) -> tuple[Plan, int]:
     """Return the plan of the board being worked, and how many of its counts are made.
 
     When all is made that is the piece itself; where it has no board, what was made last.

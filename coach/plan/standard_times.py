@@ -137,4 +137,4 @@ def _crossings(plan: Plan, step: PlannedStep, braid: model.Braid) -> int:
         [cords[cord_of[s]].diameter_mm * plan.hands.compression_of(cord_of[s]) for s in group]
         for group in step.groups
     ]
-    return _PERIOD * ceil(braid.length_mm / geometry.plait(bundles).pitch_mm / _PERIOD)
+    return _PERIOD * ceil(braid.length_mm / geometry.plait_size(bundles).pitch_mm / _PERIOD)

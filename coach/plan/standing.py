@@ -11,7 +11,7 @@ END: Final = "end"
 _EXCHANGING: Final = (HALF_KNOT, REVERSE_HALF_KNOT)
 
 
-def knot_at(plan: Unfolded, done: int) -> str:
+def knot_name_at(plan: Unfolded, done: int) -> str:
     """Return the name of the knot that comes after `done` counts, "" where there is none."""
     return plan.counts[done].knot if done < plan.total else ""
 
@@ -46,22 +46,22 @@ def standing(plan: Unfolded, step: PlannedStep, made: int) -> tuple[int, ...]:
     if made >= step.counts:
         return step.after
     if step.role in ("row", "weave"):
-        return _travelled(step, passed(step, made))
+        return _travelled(step, strands_passed(step, made))
     if isinstance(step.source, OwnTied):
         return _in_own_knots(plan, step, made)
     order = step.before
     for count in plan.counts[step.first : step.first + made]:
-        order = exchanged(order, count, step.role)
+        order = order_after_exchange(order, count, step.role)
     return order
 
 
-def passed(step: PlannedStep, made: int) -> int:
+def strands_passed(step: PlannedStep, made: int) -> int:
     """Return how many strands the mover of a row has passed after `made` ties."""
     crossed = len(step.groups[0]) - 1
     return made * crossed // step.counts
 
 
-def exchanged(order: tuple[int, ...], count: Count, role: str) -> tuple[int, ...]:
+def order_after_exchange(order: tuple[int, ...], count: Count, role: str) -> tuple[int, ...]:
     """Return the order after one count of a step that changes it within a group.
 
     Args:

@@ -8,7 +8,7 @@ from coach.plan.steps import PlannedStep, Unfolded
 from coach.project.model import AroundKnot, Braid, GroupKnot, OwnTied
 
 
-def stretches(plan: Unfolded, step: PlannedStep, low: int, high: int) -> Iterator[PlannedStep]:
+def partial_steps(plan: Unfolded, step: PlannedStep, low: int, high: int) -> Iterator[PlannedStep]:
     """Yield the steps for the counts of one step from `low` up to `high`.
 
     Args:

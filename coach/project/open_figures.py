@@ -6,13 +6,13 @@ from dataclasses import replace
 from typing import Any, Final, Literal, TypeVar
 
 from coach.project.step_basics import Openness
-from coach.text import plain
+from coach.text import normalized_name
 from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.declarations import Key, Schema, Value, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node, Scalar
 from coach.yaml_reader.scalars import choice
-from coach.yaml_reader.value_schemas import spelt
+from coach.yaml_reader.value_schemas import in_any_case
 
 T = TypeVar("T")
 
@@ -33,7 +33,7 @@ LONGEST: Final = must(
 
 def is_longest(fields: Fields) -> bool:
     """Return whether a step lets the longest strand tie: by a word that is no position."""
-    written = plain(fields.written("knotter"))
+    written = normalized_name(fields.written("knotter"))
     meant = "strands" in fields.names and "around" not in fields.names and written
     return written == "longest" or bool(meant and not written[:1].isdigit())
 
@@ -47,7 +47,11 @@ def left_open(fields: Fields) -> tuple[Openness, ...]:
             found.append((what, said))
     return (
         *found,
-        *((("knotter", "about"),) if plain(fields.written("knotter")) == "longest" else ()),
+        *(
+            (("knotter", "about"),)
+            if normalized_name(fields.written("knotter")) == "longest"
+            else ()
+        ),
     )
 
 
@@ -59,7 +63,7 @@ def _openness(text: str) -> tuple[str, Literal["", "about", "more"]]:
     return (more[1], "more") if more else (text, "")
 
 
-def is_open(text: str) -> bool:
+def is_open_figure(text: str) -> bool:
     """Return whether a figure is written as an open one."""
     return bool(_openness(text)[1])
 
@@ -86,7 +90,7 @@ def _schema(figure: Schema) -> Schema:
     ahead = re.match(r"(?:\(\?=.*?\]\))*", inside)
     first = ahead[0] if ahead else ""
     rest = inside[len(first) :]
-    more = rf"^{first}(?:\s*{spelt('about')}\s+{rest}|{rest}\s+{spelt('or more')}\s*)$"
+    more = rf"^{first}(?:\s*{in_any_case('about')}\s+{rest}|{rest}\s+{in_any_case('or more')}\s*)$"
     return {"anyOf": [figure, {"type": "string", "pattern": more}]}
 
 

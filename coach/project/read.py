@@ -10,17 +10,17 @@ from coach.project.readers.apart import (
     APART_KEY,
     NOTHING_HANGS,
     as_parts,
+    check_apart,
     cleared,
-    judged,
     names_of,
 )
-from coach.project.readers.call_graph import Parts, all_steps, checked
+from coach.project.readers.call_graph import Parts, all_steps, check_calls
 from coach.project.readers.cords import COLOURWAYS, CORDS
-from coach.project.readers.own_knots import KNOTS_OWN, with_cords
+from coach.project.readers.own_knots import KNOTS_OWN, with_cord_sizes
 from coach.project.readers.size import MEASURED, SIZE
-from coach.project.readers.start import START, held_against
+from coach.project.readers.start import START, check_start
 from coach.project.readers.work_steps import AN_EXAMPLE, STEPS
-from coach.text import one_line, plain, unseen
+from coach.text import normalized_name, one_line, unseen
 from coach.yaml_reader.collector import MOST_PROBLEMS, Names, ReadingProblems, limited, quoted
 from coach.yaml_reader.declarations import Key, Keys, Value, may, must
 from coach.yaml_reader.diagnostics import Problem, Span
@@ -140,17 +140,17 @@ def _whole(fields: Fields, found: ReadingProblems) -> Project | None:
     cords = fields.need(CORDS)
     found.parts, found.apart = _part_names(fields), names_of(fields)
     colourways = fields.take(COLOURWAYS, MappingProxyType({}))
-    knots = with_cords(fields.take(KNOTS_OWN, MappingProxyType({})), cords.by_id)
+    knots = with_cord_sizes(fields.take(KNOTS_OWN, MappingProxyType({})), cords.by_id)
     found.own_knots = {name: knot.strands for name, knot in knots.items()}
     start = fields.take(_HANGING, None if "start" in fields.names else NOTHING_HANGS)
     fields.some_of(_HANGING, APART_KEY)
-    start = start and held_against(cords.by_id, start, found)
-    apart = judged(fields.take(APART_KEY, MappingProxyType({})), cords.by_id, found)
+    start = start and check_start(cords.by_id, start, found)
+    apart = check_apart(fields.take(APART_KEY, MappingProxyType({})), cords.by_id, found)
     parts = fields.take(_PARTS, MappingProxyType({}))
     work = fields.need(_WORK)
     if not work:
         work = (Unreadable(About(fields.span("work")), changes_count=True),)
-    every, work = checked({**as_parts(apart), **parts}, work, found)
+    every, work = check_calls({**as_parts(apart), **parts}, work, found)
     parts = {name: every[name] for name in parts}
     apart = cleared(apart, every)
     found.varied = _variable(found.parts, parts, work)
@@ -196,7 +196,7 @@ def _parts(node: Node, found: ReadingProblems) -> Parts | None:
         return None
     parts: dict[str, tuple[Step, ...]] = {}
     for key, value in pairs:
-        if not plain(key.text):
+        if not normalized_name(key.text):
             found.error("NAME", key.span, "A part needs a name.", "Write one before the ‘:’.")
         stand_in = (Unreadable(About(key.span), changes_count=True),)
         parts[_name(key)] = STEPS.read(value, found) or stand_in

@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from typing import Final
 
 from coach.project.model import Project
-from coach.text import listed, one_line, plain
+from coach.text import join_words, normalized_name, one_line
 from coach.yaml_reader.colours import NAMED, hex_colour
 from coach.yaml_reader.edit_mapping import NoPlaceError, with_entry
 
@@ -63,7 +63,7 @@ class TriedColours:
     def take(self, name: str) -> None:
         """Show a colourway of the file. Raises WrongColour."""
         if name not in self._project.colourways:
-            known = listed([f"‘{one}’" for one in self._project.colourways])
+            known = join_words([f"‘{one}’" for one in self._project.colourways])
             hint = f"It has {known}." if known else "It has none; write them under colourways:."
             raise WrongColour(f"This project has no colourway ‘{one_line(name)}’. {hint}")
         self.colours, self.name = self._own | dict(self._project.colourways[name]), name
@@ -72,7 +72,7 @@ class TriedColours:
     def give(self, cord: str, colour: str) -> str:
         """Show a cord in a colour, a name or #rrggbb. Raises WrongColour."""
         if cord not in self._own:
-            cords = listed(list(self._own))
+            cords = join_words(list(self._own))
             raise WrongColour(
                 f"This project has no cord ‘{one_line(cord)}’. Its cords are {cords}."
             )
@@ -105,7 +105,7 @@ def with_colourway(text: str, name: str, colours: Mapping[str, str]) -> str:
         WrongColour: The name is empty, or there is no place for it in the text.
     """
     called = one_line(name).strip()
-    if not plain(called):
+    if not normalized_name(called):
         raise WrongColour("A colourway needs a name.")
     said = ", ".join(f'{_key(cord)}: "{colour}"' for cord, colour in colours.items())
     try:

@@ -108,6 +108,6 @@ def centimetres(length_mm: float) -> str:
     return f"{length_mm / 10:.4g} cm"
 
 
-def a_length(length_mm: float) -> str:
+def length_phrase(length_mm: float) -> str:
     """Return a length with its article, as it stands before a thing: `a 3 cm`, `an 8 mm`."""
     return an(centimetres(length_mm))

@@ -14,12 +14,12 @@ from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.plan.steps import StepList
-from coach.recording.joined import CannotJoin, opened
+from coach.recording.joined import CannotJoin, open_ended
 from coach.recording.step_nodes import (
     chosen_keys,
+    each_groups,
     each_knot,
     frames_of,
-    groups_of,
     open_end,
     part_of,
     parts_called,
@@ -29,20 +29,20 @@ from coach.recording.yaml_nodes import (
     FINISH,
     SEQ,
     CannotCut,
-    drop,
-    figure,
-    flow,
+    delete_key,
+    figure_node,
+    flow_mapping,
     listed_steps,
     mapping_of,
     position_lists,
-    put,
-    quoted,
-    scalar,
+    quoted_node,
+    scalar_node,
     separate,
+    set_value,
     text_of,
     value_of,
-    with_keys,
-    without,
+    with_values,
+    without_key,
 )
 
 _WHOLE: Final = ("size", "takes")  # what is said of the whole pattern
@@ -63,7 +63,7 @@ def cut_off(text: str, plan: Plan, done: int) -> str:
     begun = [one for one in plan.steps if one.first < done and one.asked]
     try:
         if step is None and not begun:
-            base = opened(text)
+            base = open_ended(text)
         else:
             base = _Cut(text, step or plan.steps[-1], done, begun).text()
     except CannotJoin as error:
@@ -111,9 +111,9 @@ class _Cut:
     def text(self) -> str:
         """Return the file up to the count, open at its end."""
         work = self._list(value_of(self._root, "work"), 0)
-        put(self._root, "work", listed_steps([*work, open_end()]))
+        set_value(self._root, "work", listed_steps([*work, open_end()]))
         for key in _WHOLE:
-            drop(self._root, key)
+            delete_key(self._root, key)
         self._drop_unused()
         return str(yaml.serialize(separate(self._root), allow_unicode=True, width=10_000))
 
@@ -127,8 +127,8 @@ class _Cut:
                     "Repeats of one part were made differently here, so they are not one pattern; "
                     "go on by it."
                 )
-            done = with_keys(node, {key: figure(said) for key, said in keys.items()})
-            node.value = (without(done, "strands") if "knotter" in keys else done).value
+            done = with_values(node, {key: figure_node(said) for key, said in keys.items()})
+            node.value = (without_key(done, "strands") if "knotter" in keys else done).value
 
     def _node_of(self, step: PlannedStep) -> MappingNode:
         """Return where a step is written."""
@@ -161,28 +161,28 @@ class _Cut:
         """Yield the repeats or groups that are made, and the one that is begun."""
         mirror = text_of(value_of(entry, "mirror"))
         mirrored = mirror == "all" or (mirror == "every second" and frame.turn % 2 == 0)
-        also = {"mirror": scalar("all")} if mirrored else {}
+        also = {"mirror": scalar_node("all")} if mirrored else {}
         if value_of(entry, "use") is not None:
             if frame.turn > 1:
-                yield with_keys(entry, {"times": scalar(str(frame.turn - 1))})
+                yield with_values(entry, {"times": scalar_node(str(frame.turn - 1))})
             part = text_of(value_of(entry, "use"))
             begun = self._list(value_of(mapping_of(value_of(self._root, "parts")), part), level)
             if begun:
-                yield flow({"use": quoted(self._named(part, begun)), **also})
+                yield flow_mapping({"use": quoted_node(self._named(part, begun)), **also})
             return
-        groups = list(groups_of(value_of(entry, "each")))
+        groups = list(each_groups(value_of(entry, "each")))
         if frame.turn > 1:
-            yield with_keys(entry, {"each": position_lists(groups[: frame.turn - 1])})
+            yield with_values(entry, {"each": position_lists(groups[: frame.turn - 1])})
         begun = self._list(value_of(entry, "steps"), level)
         if begun:
             here = position_lists(groups[frame.turn - 1 : frame.turn])
-            yield flow({"each": here, "steps": listed_steps(begun), **also})
+            yield flow_mapping({"each": here, "steps": listed_steps(begun), **also})
 
     def _named(self, part: str, steps: Sequence[Node]) -> str:
         """Add a part beside the others, and return its name."""
         name = f"{part} as far as it went"
         parts = mapping_of(value_of(self._root, "parts"))
-        parts.value.append((quoted(name), listed_steps(steps)))
+        parts.value.append((quoted_node(name), listed_steps(steps)))
         return name
 
     def _begun(self, entry: MappingNode) -> Iterator[Node]:
@@ -192,12 +192,12 @@ class _Cut:
             yield entry
             return
         if step.net_row > 1:
-            yield with_keys(entry, {"rows": scalar(str(step.net_row - 1))})
+            yield with_values(entry, {"rows": scalar_node(str(step.net_row - 1))})
         if not made:
             return
         if step.net_row:
-            of = value_of(entry, "of") or scalar("square knot")
-            yield flow(
+            of = value_of(entry, "of") or scalar_node("square knot")
+            yield flow_mapping(
                 {"knot": of, "groups": position_lists([self._at(g) for g in step.groups[:made]])}
             )
             return
@@ -221,25 +221,25 @@ class _Cut:
         knots = value_of(entry, "knots")
         if isinstance(knots, SequenceNode):
             more["knots"] = SequenceNode(SEQ, each_knot(knots)[:crossed], flow_style=True)
-        yield with_keys(entry, more)
+        yield with_values(entry, more)
 
     def knot(self, entry: MappingNode) -> Iterator[Node]:
         """Yield a knot as often as it is tied, in the groups that have it."""
         step, groups = self._step, self._step.groups
         if value_of(entry, "knotter") is not None:
-            yield with_keys(entry, {"times": scalar(str(self._made))})
+            yield with_values(entry, {"times": scalar_node(str(self._made))})
             return
         times = step.counts // len(groups)
         whole, rest = divmod(self._made, times)
-        entry = without(entry, "strands")
+        entry = without_key(entry, "strands")
         for some, often in ((groups[:whole], times), (groups[whole : whole + bool(rest)], rest)):
             if some:
                 here = position_lists([self._at(group) for group in some])
-                yield with_keys(entry, {"groups": here, "times": scalar(str(often))})
+                yield with_values(entry, {"groups": here, "times": scalar_node(str(often))})
 
     def braid(self, entry: MappingNode) -> Iterator[Node]:
         """Yield a plait of as many crossings as it has."""
-        yield with_keys(entry, {"crossings": scalar(str(self._made))})
+        yield with_values(entry, {"crossings": scalar_node(str(self._made))})
 
     def _at(self, strands: Sequence[int]) -> list[int]:
         """Return the positions of strands as the list of steps counts them."""
@@ -266,12 +266,12 @@ class _Cut:
             called |= inner
         parts.value = [(key, value) for key, value in parts.value if text_of(key) in called]
         if not parts.value:
-            drop(self._root, "parts")
+            delete_key(self._root, "parts")
         measured = value_of(self._root, "measured")
         if isinstance(measured, SequenceNode):
             measured.value = [m for m in measured.value if part_of(m) in (*called, "")]
             if not measured.value:
-                drop(self._root, "measured")
+                delete_key(self._root, "measured")
 
 
 _CUTS: Final[dict[str, Callable[[_Cut, MappingNode], Iterator[Node]]]] = {

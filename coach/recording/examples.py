@@ -55,7 +55,7 @@ def completions(begun: str, names: Mapping[str, str] | None = None) -> tuple[str
     return tuple(dict.fromkeys(sentence for sentence in found if sentence))[:_MOST]
 
 
-def nearest(said: str) -> str:
+def nearest_example(said: str) -> str:
     """Return the example that is most like a sentence that was not understood."""
     from difflib import SequenceMatcher  # noqa: PLC0415 - only for a misspelt sentence
 

@@ -39,7 +39,7 @@ Entry: TypeAlias = str | Repeat
 """A step as a project file has it, or a part and how often it is worked."""
 
 
-def folded(blocks: Iterable[Block]) -> tuple[Entry, ...]:
+def fold_repeats(blocks: Iterable[Block]) -> tuple[Entry, ...]:
     """Return the work with its repeats and mirrored repeats turned into parts.
 
     Unfolded again, it is step by step what was knotted.

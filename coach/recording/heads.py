@@ -12,7 +12,7 @@ from coach.recording.sentence_words import (
     NotUnderstood,
     in_quotes,
     knot_said,
-    number,
+    number_from_words,
 )
 
 Head = tuple[str, str]
@@ -51,7 +51,7 @@ def _measured(match: re.Match[str], own: Collection[str]) -> Head:
     """Return the line for what a run of one knot took of a cord."""
     del own
     long = f", length: {match['long']}" if match["long"] else ""
-    times = number(match["times"].casefold())
+    times = number_from_words(match["times"].casefold())
     if not times:
         raise NotUnderstood(f"‘{match['times']}’ is not a number I know.")
     knot = knot_said(match["knot"].casefold())
@@ -76,7 +76,7 @@ def _own_knot(match: re.Match[str], own: Collection[str]) -> Head:
 def _apart(match: re.Match[str], own: Collection[str]) -> Head:
     """Return the line for a part made apart, with all its work from one sentence."""
     steps = ", ".join(f"{{{step_of(one, own)}}}" for one in match["steps"].split(";"))
-    make = number((match["make"] or "one").casefold()) or 1
+    make = number_from_words((match["make"] or "one").casefold()) or 1
     mirror = ", mirror: every second" if match["mirrored"] else ""
     return "apart", (
         f"  {in_quotes(match['name'])}: {{make: {make}, start: {{hang: [{match['pieces']}]}}, "

@@ -14,15 +14,19 @@ class CannotJoin(ValueError):
     """A file whose lists are not written one step a line; the text says how to write them."""
 
 
-def is_open(text: str) -> bool:
+def is_open_ended(text: str) -> bool:
     """Return whether the work of a project file is open, to go on by sentences."""
     return bool(_OPEN_LINE.search(text))
 
 
-def opened(text: str) -> str:
+def open_ended(text: str) -> str:
     """Return a project file opened at its end, to go on by sentences. Raises CannotJoin."""
     text = text if text.endswith("\n") else f"{text}\n"
-    return text if is_open(text) else _after(text, "work", [f"{_indent(text, 'work')}- {{{OPEN}}}"])
+    return (
+        text
+        if is_open_ended(text)
+        else _after(text, "work", [f"{_indent(text, 'work')}- {{{OPEN}}}"])
+    )
 
 
 def joined(text: str, work: Sequence[str], parts: Mapping[str, Sequence[str]]) -> str:

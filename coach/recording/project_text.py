@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-from coach.recording.fold import Block, Entry, Repeat, folded
+from coach.recording.fold import Block, Entry, Repeat, fold_repeats
 from coach.recording.sentence_words import in_quotes
 
 OPEN: Final = 'do: "Say what you knot next."'
@@ -54,7 +54,7 @@ class _Parts:
 def entries_of(blocks: Iterable[Block], *, fold: bool) -> tuple[Entry, ...]:
     """Return the entries of the work; with `fold`, repeats become parts."""
     if fold:
-        return folded(blocks)
+        return fold_repeats(blocks)
     return tuple(
         entry
         for block in blocks

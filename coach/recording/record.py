@@ -9,7 +9,7 @@ from typing import Any, Final
 from coach.plan.from_text import PlanReading, read_plan
 from coach.plan.plan_model import Plan
 from coach.recording.fold import Block, Entry, Repeat
-from coach.recording.joined import CannotJoin, joined, opened, titled, with_lines
+from coach.recording.joined import CannotJoin, joined, open_ended, titled, with_lines
 from coach.recording.mirrors import with_mirrors
 from coach.recording.project_text import OPEN, StartingCords, entries_of, work_lines
 from coach.recording.sentence_words import NotUnderstood, in_quotes
@@ -106,13 +106,13 @@ def returning(text: str) -> str:
 def begun(hung: StartingCords | None, base: str = "") -> Recording:
     """Return a record with nothing knotted yet. Raises NotUnderstood for an impossible start."""
     try:
-        record = Recording(hung.text() if hung else opened(base))
+        record = Recording(hung.text() if hung else open_ended(base))
     except CannotJoin as error:
         raise NotUnderstood(str(error)) from error
-    return checked(record)
+    return check_recording(record)
 
 
-def checked(record: Recording) -> Recording:
+def check_recording(record: Recording) -> Recording:
     """Return a record that compiles. Raises NotUnderstood with what is wrong."""
     try:
         reading = record.reading
@@ -226,7 +226,7 @@ def change_between(before: Recording, after: Recording, said: str) -> RecordingC
     )  # fmt: skip
 
 
-def noted(block: Block, words: str) -> Block:
+def with_note(block: Block, words: str) -> Block:
     """Return a block with a note on its last step."""
     *steps, step = block.steps
     return replace(block, steps=(*steps, f"{step}, note: {in_quotes(words)}"))

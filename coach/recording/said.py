@@ -21,7 +21,7 @@ from coach.knots.names import (
     REVERSE_CLOVE,
     REVERSE_LARKS_HEAD,
 )
-from coach.recording.examples import nearest
+from coach.recording.examples import nearest_example
 from coach.recording.sentence_words import (
     LONG,
     MM,
@@ -37,7 +37,7 @@ from coach.recording.sentence_words import (
     group_keys,
     in_quotes,
     knot_said,
-    number,
+    number_from_words,
     place_list,
     times_key,
 )
@@ -88,7 +88,7 @@ def _short(text: str) -> str:
 
 
 def _for_example(text: str) -> str:
-    return f"Say, for example, ‘{nearest(text)}’." if text else "Say what you knotted."
+    return f"Say, for example, ‘{nearest_example(text)}’." if text else "Say what you knotted."
 
 
 def _row(match: re.Match[str]) -> str:
@@ -117,7 +117,7 @@ def _weave(match: re.Match[str]) -> str:
     knots = []
     for some in re.split(r",|and", match["knots"]):
         many, _, name = some.strip().partition(" ")
-        count = number(many)
+        count = number_from_words(many)
         knots.append(f"{count} {knot_said(name)}" if count else f"1 {knot_said(some.strip())}")
     across = place_list(match["places"])
     return f"weave: {match['who']}, across: {across}, knots: [{', '.join(knots)}]"

@@ -8,9 +8,9 @@ from typing import Final
 from coach.project import model
 from coach.recording.fold import Block
 from coach.recording.heads import head_of, own_knots
-from coach.recording.record import Recording, checked, noted
+from coach.recording.record import Recording, check_recording, with_note
 from coach.recording.said import step_of
-from coach.recording.sentence_words import NUMBER, NotUnderstood, number
+from coach.recording.sentence_words import NUMBER, NotUnderstood, number_from_words
 from coach.text import counted
 
 _LONGEST: Final = re.compile(r"knotter: longest, strands: (?:\[[^]]*\]|[\w-]+)")
@@ -18,18 +18,18 @@ MOST_AT_ONCE: Final = 500
 """Steps that one sentence may say."""
 
 
-def say(record: Recording, said: str) -> Recording:
+def after_sentence(record: Recording, said: str) -> Recording:
     """Return the record after one more sentence. Raises NotUnderstood."""
     text = " ".join(said.strip().rstrip(".").split())
     for pattern, act in _ACTS:
         match = re.fullmatch(pattern, text, re.IGNORECASE)
         if match:
-            return checked(act(record, match))
+            return check_recording(act(record, match))
     head = None if re.search(r"[{}\[\]]", text) else head_of(text, record)
     if head:
-        return checked(replace(record, heads=(*record.heads, head)))
+        return check_recording(replace(record, heads=(*record.heads, head)))
     block = Block((step_of(said, own_knots(record)),), said=text)
-    return _settled(checked(_with(record, block)))
+    return _settled(check_recording(_with(record, block)))
 
 
 def _settled(record: Recording) -> Recording:
@@ -47,7 +47,7 @@ def _settled(record: Recording) -> Recording:
     around = ", ".join(map(str, found.around.items))
     tied = f"knotter: {found.knotter.items[0]}, around: [{around}]"
     block = replace(last, steps=(_LONGEST.sub(tied, step),))
-    return checked(replace(record, blocks=(*record.blocks[:-1], block)))
+    return check_recording(replace(record, blocks=(*record.blocks[:-1], block)))
 
 
 def _with(record: Recording, *blocks: Block) -> Recording:
@@ -110,7 +110,7 @@ def _note(record: Recording, match: re.Match[str]) -> Recording:
     if not record.blocks:
         raise NotUnderstood("Nothing is knotted yet to write a note on.")
     *before, last = record.blocks
-    return replace(record, blocks=(*before, noted(last, match["words"])))
+    return replace(record, blocks=(*before, with_note(last, match["words"])))
 
 
 def _finished(record: Recording, match: re.Match[str]) -> Recording:
@@ -121,7 +121,7 @@ def _finished(record: Recording, match: re.Match[str]) -> Recording:
 
 
 def _number(text: str) -> int:
-    found = number(text.casefold())
+    found = number_from_words(text.casefold())
     if not found:
         raise NotUnderstood(f"‘{text}’ is not a number I know. Say, for example, ‘three’.")
     return found

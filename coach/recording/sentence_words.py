@@ -29,7 +29,7 @@ class NotUnderstood(ValueError):
     """A sentence without a known meaning, or an impossible one; the text says what to say."""
 
 
-def number(text: str) -> int | None:
+def number_from_words(text: str) -> int | None:
     """Return a number in figures or in words, `3`, `three`, `twice`; None for another word."""
     if text.isascii() and text.isdecimal():
         return int(text[: _MOST_DIGITS + 1])
@@ -39,7 +39,7 @@ def number(text: str) -> int | None:
 def figure_of(text: str) -> str:
     """Return `about thirty` or `4 or more` with its number in figures. Raises NotUnderstood."""
     found = re.fullmatch(r"(about )?(\w+)( or more)?", text.casefold())
-    read = number(found[2]) if found else None
+    read = number_from_words(found[2]) if found else None
     if not found or not read:
         raise NotUnderstood(f"‘{text}’ is not a number I know. Say, for example, ‘three times’.")
     return f"{found[1] or ''}{read}{found[3] or ''}"

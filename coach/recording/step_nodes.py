@@ -11,9 +11,9 @@ from coach.recording.project_text import OPEN
 from coach.recording.yaml_nodes import (
     FINISH,
     CannotCut,
-    flow,
-    quoted,
-    scalar,
+    flow_mapping,
+    quoted_node,
+    scalar_node,
     text_of,
     value_of,
 )
@@ -55,10 +55,10 @@ def frames_of(step: PlannedStep) -> list[StepList]:
 def open_end() -> Node:
     """Return the step that leaves the work open at its end."""
     key, _, said = OPEN.partition(": ")
-    return flow({key: quoted(said.strip('"'))})
+    return flow_mapping({key: quoted_node(said.strip('"'))})
 
 
-def groups_of(node: Node | None) -> Iterator[list[int]]:
+def each_groups(node: Node | None) -> Iterator[list[int]]:
     """Yield the groups of an `each`, as they are written."""
     if isinstance(node, SequenceNode):
         yield from (positions_in(one) for one in node.value)
@@ -90,7 +90,7 @@ def each_knot(knots: SequenceNode) -> list[Node]:
     found: list[Node] = []
     for one in knots.value:
         many, _, name = text_of(one).strip().partition(" ")
-        found += [scalar(name)] * int(many) if many.isdecimal() else [one]
+        found += [scalar_node(name)] * int(many) if many.isdecimal() else [one]
     return found
 
 

@@ -11,7 +11,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import spans
 from coach.project.model import Fold
 from coach.quantities import show_cut
-from coach.text import listed, plural
+from coach.text import join_words, plural
 
 _METRE_MM: Final = 1000.0
 _INCH_MM: Final = 25.4
@@ -47,7 +47,7 @@ def _ends(lengths: tuple[str, str], places: Sequence[tuple[int, int]]) -> str:
     """Return how far the longer and the shorter strands of some pieces hang, and which they are."""
     strands = plural("strand", len(places))
     ends = zip(lengths, zip(*places, strict=True), strict=True)
-    return listed([f"{length} for {strands} {spans(sorted(at))}" for length, at in ends])
+    return join_words([f"{length} for {strands} {spans(sorted(at))}" for length, at in ends])
 
 
 def _rounded(length_mm: float, unit: str) -> str:

@@ -12,7 +12,7 @@ from coach.plan.as_json import tie_counts
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list, with_repeats
 from coach.plan.cord.outlook import FoldSaving, Outlook, fold_savings, outlook
 from coach.plan.cord.swatch import SwatchOffer, swatch_offer
-from coach.plan.measure.strand_ends import way_of_hanging
+from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan
 from coach.plan.resize.varying import varied
 from coach.plan.wording.cautions import cautions
@@ -190,7 +190,7 @@ def _hanging(plan: Plan, unit: str) -> HangingReport:
     start = plan.project.start
     return HangingReport(
         on=start.on,
-        way=way_of_hanging(start),
+        way=hanging_method(start),
         strands=len(plan.start),
         from_left=from_left(plan, MOST),
         off_middle=tuple(off_middle(plan, unit)),

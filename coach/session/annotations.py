@@ -7,8 +7,8 @@ from coach.piece import Note, Sitting
 from coach.piece.events import Noted, Ticked, Unticked
 from coach.plan.plan_model import Plan
 from coach.plan.standing import place_at
-from coach.session.preparation import Tick, in_order, pieces_to_ready
-from coach.text import one_line, sentence
+from coach.session.preparation import Tick, pieces_to_ready, ticks_in_order
+from coach.text import one_line, with_full_stop
 
 
 class Asides:
@@ -86,7 +86,7 @@ class Asides:
 
     @cached_property
     def _to_tick(self) -> tuple[Tick, ...]:
-        return in_order(pieces_to_ready(self._plan))
+        return ticks_in_order(pieces_to_ready(self._plan))
 
 
 def notes_here(
@@ -114,7 +114,9 @@ def notes_here(
 
 def _said(note: Note, of: int, *, elsewhere: bool) -> str:
     where = f" at {note.within + 1} of {of}" if of > 1 else ""
-    return f"Noted{where}{' in an earlier piece' if elsewhere else ''}: {sentence(note.words)}"
+    return (
+        f"Noted{where}{' in an earlier piece' if elsewhere else ''}: {with_full_stop(note.words)}"
+    )
 
 
 def spots(notes: Sequence[Note]) -> tuple[Note, ...]:

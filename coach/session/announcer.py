@@ -4,7 +4,7 @@ from coach.plan.plan_model import Plan
 from coach.session.ports import Aids
 from coach.session.quick_settings import Choices
 from coach.session.view_model import View, warning
-from coach.text import sentence
+from coach.text import with_full_stop
 
 
 class Spoken:
@@ -46,7 +46,7 @@ class Spoken:
 
 def _step(view: View) -> str:
     """Return the sentence, and the maker's and the file's notes on the step."""
-    return " ".join((view.sentence, *map(sentence, (*view.noted, *view.notes))))
+    return " ".join((view.sentence, *map(with_full_stop, (*view.noted, *view.notes))))
 
 
 SILENT = "No program that speaks is installed here."

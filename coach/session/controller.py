@@ -12,7 +12,7 @@ from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.standing import knot_at, order_at
+from coach.plan.standing import knot_name_at, order_at
 from coach.plan.wording.place_words import where
 from coach.session.adjusting.choosing import choice_offered, take_back
 from coach.session.adjusting.deviations import Otherwise
@@ -77,7 +77,7 @@ class Work:
         self._hands = rest or BreakReminder(self.settings.rest_after_min)
         self._counting = Counting(plan, sitting, clock, self.aids, self._hands)
         self.words = StepWords(plan, self.aids.kept)
-        self._choices = Choices(self.aids.kept).by_action(lambda: knot_at(plan, self.done))
+        self._choices = Choices(self.aids.kept).by_action(lambda: knot_name_at(plan, self.done))
         self._forecast = Forecast(plan)
         sitting.follow([count.knot for count in plan.counts], self._forecast.work)
         self.asides = Asides(plan, sitting, earlier)

@@ -10,7 +10,7 @@ from coach.piece.learning.estimates import Known, known
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.plan_model import Plan
 from coach.session.adjusting.deviations import Otherwise
-from coach.session.quick_settings import Colourways, in_colours
+from coach.session.quick_settings import Colourways, in_chosen_colourway
 
 
 class Following:
@@ -38,10 +38,10 @@ class Following:
             CannotFollow: The plan cannot follow the happenings.
         """
         colourway = colourways.of(sitting.piece_id) if colourways else ""
-        self._base = base = in_colours(base, colourway)
+        self._base = base = in_chosen_colourway(base, colourway)
         self._sitting = sitting
         self._happenings = sitting.state.happenings
-        self._now = self._follow() if now is None else in_colours(now, colourway)
+        self._now = self._follow() if now is None else in_chosen_colourway(now, colourway)
         self.plan = self._likely()
 
     def _likely(self) -> Plan:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.piece import Clock
-from coach.settings.key_names import shown
+from coach.settings.key_names import key_label
 from coach.settings.overrides import Kept
 
 GROUPS: Final = (
@@ -131,14 +131,14 @@ class Keys:
     def shown(self, action_id: str) -> str:
         """Return the name of the first key of an action; "" where it has none."""
         keys = next((a.keys for a in self.actions if a.id == action_id), ())
-        return shown(keys[0]) if keys else ""
+        return key_label(keys[0]) if keys else ""
 
 
 def _said_of(action: Action) -> str:
     return f"{action.short} {action.help}".casefold()
 
 
-def with_keys(changes: Mapping[str, Iterable[str]]) -> Keys:
+def rebound(changes: Mapping[str, Iterable[str]]) -> Keys:
     """Return the actions, with other keys for some.
 
     Args:

@@ -84,7 +84,7 @@ def _where(piece: Piece, places: list[int]) -> str:
     return f"{told} of the {piece.apart}" if piece.apart else told
 
 
-def in_order(ready: tuple[PieceToReady, ...]) -> tuple[Tick, ...]:
+def ticks_in_order(ready: tuple[PieceToReady, ...]) -> tuple[Tick, ...]:
     """Return all ticks in working order: each piece cut and labelled, then all hung."""
     made = [(r.label, mark) for r in ready for mark in r.marks if mark != HUNG]
     return (*made, *((r.label, HUNG) for r in ready if HUNG in r.marks))

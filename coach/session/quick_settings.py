@@ -134,7 +134,7 @@ class Colourways:
         return self._file.change({str(piece_id): name or None})
 
 
-def in_colours(plan: Plan, name: str) -> Plan:
+def in_chosen_colourway(plan: Plan, name: str) -> Plan:
     """Return a plan in a colourway of its project; unchanged for an unknown one."""
     return replace(plan, project=_tried(plan.project, name).project()) if name else plan
 

@@ -7,7 +7,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.plan.wording.place_words import step_line
 from coach.plan.wording.strand_names import span_words, strand_short
-from coach.text import listed
+from coach.text import join_words
 
 _NAMED: Final = 2
 
@@ -30,7 +30,7 @@ def made_last(plan: Plan, done: int, most: int) -> tuple[str, ...]:
     return tuple(lines[:most])
 
 
-def at_hand(plan: Plan, done: int) -> tuple[tuple[str, str], ...]:
+def strands_by_role(plan: Plan, done: int) -> tuple[tuple[str, str], ...]:
     """Return the strands of the next tie, with the role of each: `holder`, `knotters`."""
     step = plan.step_at(done)
     if step is None or not plan.counts[done].knot:
@@ -49,4 +49,4 @@ def _who(plan: Plan, strands: Sequence[int], order: Sequence[int]) -> str:
     """Return the names of one or two strands; for a bundle only its positions."""
     if len(strands) > _NAMED:
         return span_words(sorted(order.index(strand) + 1 for strand in strands if strand in order))
-    return listed([strand_short(plan, strand, order) for strand in strands])
+    return join_words([strand_short(plan, strand, order) for strand in strands])

@@ -7,7 +7,7 @@ from typing import Final
 
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.place_words import step_line
-from coach.plan.wording.sentences import sentence
+from coach.plan.wording.sentences import step_sentence
 from coach.plan.wording.who import Who, who
 from coach.project import model
 from coach.quantities import in_units
@@ -36,7 +36,7 @@ class StepWords:
 
     def sentence(self, done: int) -> str:
         """Return the sentence that says what to do after `done` counts."""
-        return self._in_units(sentence(self._plan, done), self._plan.step_at(done))
+        return self._in_units(step_sentence(self._plan, done), self._plan.step_at(done))
 
     def who(self, done: int) -> tuple[Who, ...]:
         """Return who does what after `done` counts, to be read from a metre away."""

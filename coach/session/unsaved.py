@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from coach.piece import AlreadyThere, Busy, PieceError, Sitting
-from coach.piece.export_import import file_name, to_text
+from coach.piece.export_import import piece_file_name, to_text
 from coach.piece.piece_errors import StillWriting
 from coach.piece.storage.atomic_write import write_whole
 from coach.text import counted
@@ -49,15 +49,15 @@ def closed(sitting: Sitting) -> str:
     return "Closed." if must_ask(sitting) else "Closed. Everything is saved."
 
 
-def question(sitting: Sitting) -> str:
+def leave_question(sitting: Sitting) -> str:
     """Return the warning before leaving: how many counts are not stored, and why."""
     what = _so_many(sitting.waiting) if sitting.waiting else "This piece is"
     return f"{what.capitalize()} not kept. {sitting.trouble or ''}"
 
 
-def places(sitting: Sitting) -> list[Path]:
+def rescue_paths(sitting: Sitting) -> list[Path]:
     """Return files to which the piece may be saved instead, the likeliest first."""
-    name = file_name(sitting.name)
+    name = piece_file_name(sitting.name)
     folders = []
     with suppress(RuntimeError):  # nobody's
         folders.append(Path.home())
@@ -78,7 +78,7 @@ def write_to(sitting: Sitting, path: Path) -> Path:
 
 def rescue(sitting: Sitting) -> Path | None:
     """Save the piece to the first place that works, without asking; None if none does."""
-    for path in places(sitting):
+    for path in rescue_paths(sitting):
         for n in range(1, _MOST_NAMES):
             numbered = path if n == 1 else path.with_name(f"{n}-{path.name}")
             try:
@@ -90,7 +90,7 @@ def rescue(sitting: Sitting) -> Path | None:
     return None
 
 
-def written(path: Path) -> str:
+def written_message(path: Path) -> str:
     """Return the sentence that says where a piece was saved, and how to import it."""
     return f"The piece is written to {path}. `coach import` with that file brings it back."
 

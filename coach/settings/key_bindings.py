@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from coach.settings.key_names import KNOWN, RESERVED, key_ids
-from coach.text import plain
+from coach.text import normalized_name
 from coach.yaml_reader import nodes
 from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Value
@@ -41,10 +41,10 @@ def keys_for(actions: Mapping[str, tuple[str, ...]]) -> Value[Mapping[str, tuple
 def _action(
     key: nodes.Scalar, actions: Mapping[str, tuple[str, ...]], found: ReadingProblems
 ) -> str:
-    known = {plain(action): action for action in actions}
-    action = known.get(plain(key.text), "")
+    known = {normalized_name(action): action for action in actions}
+    action = known.get(normalized_name(key.text), "")
     if not action:
-        hint = found.suggest(plain(key.text), known, f"Actions are {', '.join(known)}.")
+        hint = found.suggest(normalized_name(key.text), known, f"Actions are {', '.join(known)}.")
         found.error("UNKNOWN-KEY", key.span, f"There is no action {quoted(key.text)}.", hint)
     return action
 
@@ -69,7 +69,9 @@ def _ids(node: nodes.Node, found: ReadingProblems) -> tuple[str, ...]:
         return ()
     ids = key_ids(written.text)
     if not ids:
-        hint = found.suggest(plain(written.text), KNOWN, "`coach keys` shows what keys are called.")
+        hint = found.suggest(
+            normalized_name(written.text), KNOWN, "`coach keys` shows what keys are called."
+        )
         found.error("KEY-NAME", node.span, f"No key is called {quoted(written.text)}.", hint)
     if set(ids) & set(RESERVED):
         message = f"{quoted(written.text)} always ends the program or sets it aside."
@@ -87,8 +89,8 @@ def _without_clashes(
         if clash is None:
             return MappingProxyType({action: tuple(keys) for action, keys in chosen.items()})
         action, key, other = clash
-        message = f"{quoted(key)} is the key for {quoted(plain(other))} already."
-        hint = f"Give {quoted(plain(other))} another key, or choose another here."
+        message = f"{quoted(key)} is the key for {quoted(normalized_name(other))} already."
+        hint = f"Give {quoted(normalized_name(other))} another key, or choose another here."
         found.error("KEY-CLASH", chosen[action][key], message, hint)
         del chosen[action]
 

@@ -4,7 +4,7 @@ import unicodedata
 from types import MappingProxyType
 from typing import Final
 
-from coach.text import plain
+from coach.text import normalized_name
 
 RESERVED: Final = ("ctrl+c", "ctrl+q", "ctrl+z")
 """Ids of keys that always end the program or set it aside."""
@@ -49,7 +49,7 @@ def key_ids(written: str) -> tuple[str, ...]:
     them as shift and a lower one.
     """
     *before, last = _split(written.strip())
-    modifiers = {_MODIFIERS.get(plain(word)) for word in before}
+    modifiers = {_MODIFIERS.get(normalized_name(word)) for word in before}
     base = _base(last)
     if not base or None in modifiers:
         return ()
@@ -61,7 +61,7 @@ def key_ids(written: str) -> tuple[str, ...]:
     return (lead + base, *twin)
 
 
-def shown(key: str) -> str:
+def key_label(key: str) -> str:
     """Return the name of a key for people, by its id."""
     *before, last = _split(key)
     return "+".join([*before, _SIGN_OF.get(last) or _SHOWN.get(last) or last])
@@ -80,6 +80,6 @@ def _base(word: str) -> str:
     """Return the id of a key without modifiers, "" for an unknown one."""
     if len(word) == 1:
         return _SIGNS.get(word, word if word.isalnum() else "")
-    name = plain(word)
+    name = normalized_name(word)
     joined = name.replace(" ", "_")
     return _NAMED.get(name, joined if joined in _SIGN_OF else "")

@@ -18,14 +18,14 @@ from coach.settings.settings import (
     CountBy,
     Settings,
 )
-from coach.text import plain
+from coach.text import normalized_name
 from coach.yaml_reader.collector import ReadingProblems, limited, quoted
 from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Mapping as Tree
 from coach.yaml_reader.nodes import Node, Scalar, parse
-from coach.yaml_reader.scalars import BOOLEAN, TEXT, TIME, choice, whole, word
+from coach.yaml_reader.scalars import BOOLEAN, TEXT, TIME, choice, whole_number, word
 
 T = TypeVar("T")
 
@@ -136,7 +136,7 @@ def _speech(said: Fields | bool) -> tuple[bool, str, int]:
     """Read whether to speak, with which program, and after how many counts to speak one."""
     if isinstance(said, bool):
         return said, _DEFAULT.speech_program, _DEFAULT.speech_every
-    every = whole(0, _MOST_EVERY)
+    every = whole_number(0, _MOST_EVERY)
     return (
         said.get("on", BOOLEAN, _DEFAULT.speech),
         said.get("program", TEXT, _DEFAULT.speech_program),
@@ -159,7 +159,7 @@ def _bounce(node: Node, found: ReadingProblems) -> int | None:
 
 
 def _rest(node: Node, found: ReadingProblems) -> int | None:
-    if isinstance(node, Scalar) and plain(node.text) in _NEVER:
+    if isinstance(node, Scalar) and normalized_name(node.text) in _NEVER:
         return 0
     seconds = TIME.read(node, found)
     return None if seconds is None else max(1, round(seconds / 60))
@@ -175,7 +175,7 @@ def _by_knot(node: Node, found: ReadingProblems) -> Mapping[str, CountBy] | None
         knot = names.first_name(key.text, in_row=True)
         by = choice(COUNT_BY).read(value, found)
         if knot is None:
-            hint = found.suggest(plain(key.text), (*names.KNOTS, *names.SYNONYMS))
+            hint = found.suggest(normalized_name(key.text), (*names.KNOTS, *names.SYNONYMS))
             found.error("KNOT", key.span, f"No knot is called {quoted(key.text)}.", hint)
         elif by:
             chosen[knot] = by

@@ -1,4 +1,4 @@
-"""What is done to the order of the piece on the bench, and the way to the order desk."""
+"""Actions on the order of the current piece, and opening the order desk."""
 
 from collections.abc import Callable
 from typing import Any, Final
@@ -19,7 +19,7 @@ _NO_ORDER: Final = "This piece belongs to no order."
 
 
 class OrderDeeds:
-    """Does what is asked of orders; mixed into what opens pieces."""
+    """A mixin of the piece opener for actions on orders."""
 
     inks: Inks
     _app: App[Any]
@@ -32,7 +32,7 @@ class OrderDeeds:
         raise NotImplementedError
 
     def of_order(self, what: str, project: str = "") -> None:
-        """Do what is asked of the order at hand; see `AskedOfOrder`."""
+        """Carry out an action on the current order; see `AskedOfOrder`."""
         if what == "desk":
             self._open_desk(project)
         elif what == "next":
@@ -43,7 +43,7 @@ class OrderDeeds:
             self._turn_order()
 
     def _open_desk(self, project: str) -> None:
-        """Open the order desk over what is shown."""
+        """Open the order desk over the current screen."""
         desk = self._aids.order_desk
         if desk is None:
             self._say("There is no order desk here.")
@@ -58,9 +58,9 @@ class OrderDeeds:
             self._tell(told)
 
     def _next_of_order(self) -> None:
-        """Leave the piece on the bench for the next one of its order.
+        """Change to the next piece of the order.
 
-        One whose counts are not all stored stays.
+        A piece with counts that are not stored stays.
         """
         screen = self._app.screen
         if not isinstance(screen, WorkScreen):
@@ -72,9 +72,9 @@ class OrderDeeds:
         self._take_up(screen, opened)
 
     def _go_over(self, *, back: bool) -> None:
-        """Go over to the next piece after a step that was made over all, or back to the one before.
+        """Change to the next piece after a step made over all, or back to the one before.
 
-        A piece whose counts are not all stored stays.
+        A piece with counts that are not stored stays.
         """
         screen = self._app.screen
         if not isinstance(screen, WorkScreen) or self._batch is None:
@@ -96,7 +96,7 @@ class OrderDeeds:
             self._take_up(screen, opened, came_over(sitting, opened.sitting, now_ms, back=back))
 
     def _take_up(self, screen: WorkScreen, opened: OnBench, came: CameOver | None = None) -> None:
-        """Leave the piece on the bench for another one; `came` tells of one the bench went to."""
+        """Change to another piece; `came` describes an automatic change."""
         screen.work.leave()
         screen.dismiss(None)
         self._app.call_later(self._begin, opened, came)
@@ -114,7 +114,7 @@ class OrderDeeds:
         return opened or "No other piece of this order is left to work on."
 
     def _turn_order(self) -> None:
-        """Work the order the other way, and say which that is."""
+        """Change the way of working the order, and say which it is."""
         screen = self._app.screen
         if isinstance(screen, WorkScreen):
             try:
@@ -125,13 +125,13 @@ class OrderDeeds:
 
 def order_choices(
     desk: OrderDesk, order: OrderLine, open_desk: Callable[[], str]
-) -> "list[screens.Choice]":
-    """Return what can be done to an order under way, each with the line to write for it.
+) -> "list[screens.FormField]":
+    """Return the actions on an order under way, as rows of a form.
 
     Args:
-        desk: Carries it out.
+        desk: Carries them out.
         order: The order.
-        open_desk: Opens the order desk; returns what is told, "" for nothing.
+        open_desk: Open the order desk; returns a message, "" for none.
     """
     name = order.name
 
@@ -148,12 +148,12 @@ def order_choices(
         return _tried(lambda: desk.turn(name))
 
     return [
-        screens.Choice("order desk", "press enter", lambda _: open_desk()),
-        screens.Choice("work it the other way", "press enter", turned),
-        screens.Choice("a piece is spoilt", "which one: dusk 2", spoilt),
-        screens.Choice("split off what is finished", "a name, such as: saturday",
+        screens.FormField("order desk", "press enter", lambda _: open_desk()),
+        screens.FormField("work it the other way", "press enter", turned),
+        screens.FormField("a piece is spoilt", "which one: dusk 2", spoilt),
+        screens.FormField("split off what is finished", "a name, such as: saturday",
                lambda into: _tried(lambda: desk.split(name, into))),
-        screens.Choice("it is done", "what it earned, such as: 60", ended),
+        screens.FormField("it is done", "what it earned, such as: 60", ended),
     ]  # fmt: skip
 
 

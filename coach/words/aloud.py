@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from textwrap import wrap
 from typing import Final
 
-from coach.text import listed
+from coach.text import join_words
 
 _ONES: Final = (
     "nought", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
@@ -63,7 +63,7 @@ def aloud(text: str) -> str:
 def _bundles(found: re.Match[str]) -> str:
     """Return the bundles of a plait so that a range is not heard as one of them."""
     bundles = re.findall(r"\d+(?:-\d+)?", found[1])
-    return listed([f"strands {b} together" if "-" in b else f"strand {b}" for b in bundles])
+    return join_words([f"strands {b} together" if "-" in b else f"strand {b}" for b in bundles])
 
 
 def _each_long(found: re.Match[str]) -> str:

@@ -12,10 +12,10 @@ from coach.plan.wording.place_words import goes_round
 from coach.plan.wording.step_phrases import taking_up
 from coach.project import model
 from coach.quantities import in_units
-from coach.text import capital, figure, one_line, times_over
-from coach.words.hanging import hanging
-from coach.words.phrases import in_turn
-from coach.words.printed_steps import same_row, told
+from coach.text import capital, number_in_words, one_line, times_over
+from coach.words.hanging import hanging_instructions
+from coach.words.phrases import groups_in_turn
+from coach.words.printed_steps import same_row, step_instruction
 
 _EXCHANGED: Final = "(swap left and right)"
 
@@ -100,7 +100,7 @@ def _alike(step: model.Step) -> tuple[object, ...]:
     """Return the key by which steps are folded into one line: words, way and place."""
     if isinstance(step, (model.Use, model.Each, model.Make)):
         return (id(step),)
-    return (type(step), told(step, _way(step)))
+    return (type(step), step_instruction(step, _way(step)))
 
 
 def _way(step: model.Step) -> Direction:
@@ -145,7 +145,7 @@ def _text(writer: _Writer, alike: Sequence[model.Step], planned: PlannedStep | N
         return taking_up(writer.plan, planned, planned.groups[0])
     closed = planned is not None and goes_round(writer.plan, planned)
     new, here = (len(planned.new_strands), len(planned.window)) if planned else (0, 0)
-    return told(step, way, cord, closed=closed, new=new, strands=here)
+    return step_instruction(step, way, cord, closed=closed, new=new, strands=here)
 
 
 def _how(step: model.Step, way: Direction) -> tuple[object, ...]:
@@ -231,12 +231,12 @@ def _often(use: model.Use) -> str:
 
 
 def _mirrored(use: model.Use) -> str:
-    """Say which repeats are mirrored."""
+    """Return which repeats are mirrored."""
     return _turned(use.mirror, use.times, "repeat")
 
 
 def _turned(mirror: str, times: int, what: str) -> str:
-    """Say which of some repeats or groups are mirrored."""
+    """Return which of some repeats or groups are mirrored."""
     if mirror == "all":
         return f" Mirror {f'every {what}' if times > 1 else 'all of it'} {_EXCHANGED}."
     if mirror == "every second" and times > 1:
@@ -255,10 +255,10 @@ def _write_apart(writer: _Writer, apart: model.Apart, depth: int) -> None:
     folded = writer.number
     _write(writer, apart.work, depth + 1)
     writer.window, writer.row = outer, ()
-    made = f"{figure(apart.make)} {apart.name}s" if apart.make > 1 else f"the {apart.name}"
+    made = f"{number_in_words(apart.make)} {apart.name}s" if apart.make > 1 else f"the {apart.name}"
     loop = f"{capital(_steps(first, folded))}, then fold. " if folded >= first else ""
     text = (
-        f"Make {made} separately. {loop}{hanging(own.plan)} "
+        f"Make {made} separately. {loop}{hanging_instructions(own.plan)} "
         f"Work {_steps(folded + 1, writer.number)}.{_turned(apart.mirror, apart.make, 'one')}"
     )
     writer.lines[at] = Instruction(text, 0, depth, (), role="part")
@@ -278,7 +278,7 @@ def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
     _write(writer, each.steps, depth + 1)
     writer.window, writer.row = outer, ()
     text = (
-        f"Work {_steps(first, writer.number)} on {in_turn(each)}, counting each "
+        f"Work {_steps(first, writer.number)} on {groups_in_turn(each)}, counting each "
         f"group's strands from 1."
     )
     text += _turned(each.mirror, len(each.groups.members), "group")

@@ -20,7 +20,7 @@ from coach.report.report_phrases import (
 )
 from coach.text import capital, counted, one_line
 from coach.words.aloud import read_aloud
-from coach.words.hanging import hanging, laid_out
+from coach.words.hanging import hanging_instructions, laid_out
 from coach.words.instructions import Instruction, instructions
 
 WIDTH: Final = 78
@@ -37,7 +37,7 @@ def plain_text(plan: Plan, report: PlanReport) -> list[str]:
     unfolded, work = _in_two(plan, report.unit)
     if unfolded:
         lines += [BEFORE, *_folded(laid_out(plan)), *_plain_lines(unfolded), ""]
-    lines += [each_heading("Hang", report), *_folded(hanging(plan, report.unit)), ""]
+    lines += [each_heading("Hang", report), *_folded(hanging_instructions(plan, report.unit)), ""]
     lines += [each_heading("Work", report), *_plain_lines(work), ""]
     return [*lines, *_plain_knots(report)]
 
@@ -121,7 +121,7 @@ def markdown(plan: Plan, report: PlanReport) -> list[str]:
     if unfolded:
         lines += [f"## {BEFORE}", "", f"- {_quoted(laid_out(plan))}", *_marked_lines(unfolded), ""]
     lines += [f"## {each_heading('Hang', report)}", ""]
-    lines += [f"- {_quoted(hanging(plan, report.unit))}", ""]
+    lines += [f"- {_quoted(hanging_instructions(plan, report.unit))}", ""]
     lines += [f"## {each_heading('Work', report)}", "", *_marked_lines(work), "", "## Knots", ""]
     for knot, number in _knots_used(report):
         lines.append(f"- **{counted(number, knot)}.** {_quoted(_tied(knot, report))}")

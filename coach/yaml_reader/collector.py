@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from difflib import get_close_matches
 from typing import Final
 
-from coach.text import one_line, plain
+from coach.text import normalized_name, one_line
 from coach.yaml_reader.diagnostics import Problem, Problems, Span
 
 MOST_PROBLEMS: Final = 200
@@ -23,11 +23,11 @@ class Names:
 
     def __init__(self, written: Iterable[str]) -> None:
         self.written = tuple(written)
-        self.plain = {plain(name): name for name in self.written}
+        self.plain = {normalized_name(name): name for name in self.written}
 
     def find(self, text: str) -> str | None:
         """Return the name that a text means, as it was first written, or None."""
-        return self.plain.get(plain(text))
+        return self.plain.get(normalized_name(text))
 
 
 class ReadingProblems(Problems):

@@ -128,7 +128,7 @@ _PLACES: Final = tuple(
 
 
 @lru_cache(maxsize=256)  # a piece has few colours and says them with every step
-def plain_name(colour: str) -> str:
+def nearest_colour_name(colour: str) -> str:
     """Return the plain name that looks nearest to a colour `#rrggbb`."""
     place = oklab(colour)
     return min(_PLACES, key=lambda known: difference(known[0], place))[1]

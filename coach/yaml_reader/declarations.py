@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any, Final, Generic, TypeAlias, TypeVar
 
-from coach.text import plain
+from coach.text import normalized_name
 from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.nodes import Node
 
@@ -123,7 +123,7 @@ NONE_INSTEAD: Final[Mapping[str, Instead]] = MappingProxyType({})
 
 def first_key(text: str) -> str:
     """Return the first name of a key."""
-    name = plain(text)
+    name = normalized_name(text)
     return SYNONYMS.get(name, name)
 
 

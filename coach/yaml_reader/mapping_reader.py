@@ -3,7 +3,7 @@
 from collections.abc import Mapping as Names
 from typing import Any, TypeVar
 
-from coach.text import listed
+from coach.text import join_words
 from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import (
     NONE_INSTEAD,
@@ -61,15 +61,15 @@ class Fields:
         self._span = self.span(name)
 
     def span(self, name: str = "") -> Span:
-        """Return the place of a key, or of the mapping where there is no such key."""
+        """Return the place of a key, or of the mapping if the key is missing."""
         return self._pairs[name][0].span if name in self._pairs else self._span
 
     def node(self, name: str) -> Node | None:
-        """Return the unread value of a key, or None where there is no such key."""
+        """Return the unread value of a key, or None if the key is missing."""
         return self._pairs[name][1] if name in self._pairs else None
 
     def value_span(self, name: str) -> Span:
-        """Return the place of a key's value, or of the mapping where there is no such key."""
+        """Return the place of a key's value, or of the mapping if the key is missing."""
         return self._pairs[name][1].span if name in self._pairs else self._span
 
     def written(self, name: str) -> str:
@@ -133,7 +133,7 @@ class Fields:
         if len(here) == 1:
             return here[0]
         if here:
-            both = listed([quoted(key.name) for key in here])
+            both = join_words([quoted(key.name) for key in here])
             span = self.span(here[1].name)
             self.fail("EXCLUSIVE", span, f"{both} cannot stand together.", "Keep one.")
         elif choice.needed:
@@ -164,12 +164,14 @@ class Fields:
         meant = {key for name in unknown for key in self._unknown(name)}
         missing = [keys for keys in self._missing if not any(key.name in meant for key in keys)]
         if missing:
-            needed = listed([listed([quoted(key.name) for key in keys], "or") for keys in missing])
-            hint = f"Add, for example, {listed([self._examples(keys) for keys in missing])}."
+            needed = join_words(
+                [join_words([quoted(key.name) for key in keys], "or") for keys in missing]
+            )
+            hint = f"Add, for example, {join_words([self._examples(keys) for keys in missing])}."
             self.fail("MISSING-KEY", self._span, f"{self._start()} needs {needed}.", hint)
 
     def _examples(self, keys: tuple[Key[Any], ...]) -> str:
-        return listed([f"‘{key.written(self.found)}’" for key in keys], "or")
+        return join_words([f"‘{key.written(self.found)}’" for key in keys], "or")
 
     def _unknown(self, name: str) -> tuple[str, ...]:
         """Report an unknown key; return the keys that it was probably meant to be."""
@@ -187,14 +189,14 @@ class Fields:
         near = self.found.near(name, offered)
         if near:
             return (near,), f"Did you mean {quoted(near)}?"
-        rest = f"It can also have {listed(list(map(quoted, offered)), 'or')}."
+        rest = f"It can also have {join_words(list(map(quoted, offered)), 'or')}."
         return (), rest if offered else "Leave it out."
 
     def _other_name(self, name: str) -> tuple[tuple[str, ...], str]:
         """Return the keys that mean here what `name` means in other steps, and a hint."""
         keys, hint = self.instead[name].keys, self.instead[name].hint
         if all(key in self._pairs for key in keys):
-            return keys, f"Leave it out; {listed(list(map(quoted, keys)))} says it already."
+            return keys, f"Leave it out; {join_words(list(map(quoted, keys)))} says it already."
         return keys, hint.format(_as_written(self._pairs[name][1]))
 
     def _start(self) -> str:

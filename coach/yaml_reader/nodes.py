@@ -6,7 +6,7 @@ from typing import Any, Final, TypeAlias
 
 import yaml
 
-from coach.text import clean, plain, unseen
+from coach.text import clean, normalized_name, unseen
 from coach.yaml_reader import slips, syntax_errors
 from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.diagnostics import Span
@@ -73,7 +73,7 @@ def parse(text: str, found: ReadingProblems) -> Node | None:
         for event in iter(_LOADER(text).get_event, None):
             builder.take(event)
     except yaml.YAMLError as fault:
-        found.put(syntax_errors.told(fault, builder.lines, builder.reached))
+        found.put(syntax_errors.syntax_problem(fault, builder.lines, builder.reached))
         return None
     except _NoFurtherError:
         return None
@@ -234,7 +234,7 @@ class _Builder:
                 self._report_comma(pairs, key)
             elif key.broken:
                 continue
-            elif (name := plain(key.text)) in seen:
+            elif (name := normalized_name(key.text)) in seen:
                 message = f"{quoted(key.text)} is here for the second time."
                 self._found.error("DUPLICATE", key.span, message, "Keep one of them.")
             else:

@@ -6,7 +6,7 @@ from functools import cache
 from typing import Final, TypeVar
 
 from coach import quantities
-from coach.text import clean, listed, one_line, plain
+from coach.text import clean, join_words, normalized_name, one_line
 from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import Names, ReadingProblems, quoted
 from coach.yaml_reader.colours import NAMED, hex_colour
@@ -91,10 +91,10 @@ def _boolean(node: Node, found: ReadingProblems) -> bool | None:
     scalar = word(node, found, "yes or no")
     if scalar is None:
         return None
-    if plain(scalar.text) not in _BOOLEANS:
+    if normalized_name(scalar.text) not in _BOOLEANS:
         message = f"{quoted(scalar.text)} is neither yes nor no."
         found.error("CHOICE", scalar.span, message, "Write yes or no.")
-    return _BOOLEANS.get(plain(scalar.text))
+    return _BOOLEANS.get(normalized_name(scalar.text))
 
 
 def _quantity(read: Callable[[str], T], wanted: str) -> Callable[[Node, ReadingProblems], T | None]:
@@ -133,7 +133,7 @@ SLOPE: Final = Value(_quantity(quantities.angle_deg, "a slope"), 45.0, schemas.S
 
 
 @cache
-def whole(least: int = 1, most: int = MOST) -> Value[int]:
+def whole_number(least: int = 1, most: int = MOST) -> Value[int]:
     """Return a reader of whole numbers from `least` to `most`."""
 
     def reader(node: Node, found: ReadingProblems) -> int | None:
@@ -151,29 +151,31 @@ def whole(least: int = 1, most: int = MOST) -> Value[int]:
         found.error("NUMBER", scalar.span, message, hint)
         return None
 
-    return Value(reader, least, schemas.whole(least, None if most == MOST else most))
+    return Value(reader, least, schemas.whole_number_schema(least, None if most == MOST else most))
 
 
 def choice(options: tuple[C, ...]) -> Value[C]:
     """Return a reader of one of some words, compared as names are."""
-    known = {plain(option): option for option in options}
-    any_of = listed(options, "or")
+    known = {normalized_name(option): option for option in options}
+    any_of = join_words(options, "or")
 
     def reader(node: Node, found: ReadingProblems) -> C | None:
         scalar = word(node, found, f"one of {any_of}")
         if scalar is None:
             return None
-        if plain(scalar.text) not in known:
-            hint = found.suggest(plain(scalar.text), known, f"Write {any_of}.")
+        if normalized_name(scalar.text) not in known:
+            hint = found.suggest(normalized_name(scalar.text), known, f"Write {any_of}.")
             found.error(
                 "CHOICE", scalar.span, f"{quoted(scalar.text)} is not one of the choices.", hint
             )
-        return known.get(plain(scalar.text))
+        return known.get(normalized_name(scalar.text))
 
-    return Value(reader, options[0], schemas.words(options))
+    return Value(reader, options[0], schemas.words_schema(options))
 
 
-def named(names_of: Callable[[ReadingProblems], Names | None], code: str, what: str) -> Value[str]:
+def own_name(
+    names_of: Callable[[ReadingProblems], Names | None], code: str, what: str
+) -> Value[str]:
     """Return a reader of one of the maker's own names, which returns it as first written.
 
     Args:
@@ -190,8 +192,8 @@ def named(names_of: Callable[[ReadingProblems], Names | None], code: str, what: 
             return None
         name = names.find(scalar.text)
         if name is None:
-            otherwise = f"The file has {listed(names.written[:12])}." if names.written else ""
-            hint = found.suggest(plain(scalar.text), names.plain, otherwise)
+            otherwise = f"The file has {join_words(names.written[:12])}." if names.written else ""
+            hint = found.suggest(normalized_name(scalar.text), names.plain, otherwise)
             found.error(code, scalar.span, f"There is no {what} {quoted(scalar.text)}.", hint)
         return name
 

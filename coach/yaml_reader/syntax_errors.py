@@ -27,7 +27,7 @@ _SAYINGS: Final = (  # a piece of the parser's words; ours; what to do
 )  # fmt: skip
 
 
-def told(fault: Any, lines: list[str], reached: int) -> Problem:
+def syntax_problem(fault: Any, lines: list[str], reached: int) -> Problem:
     """Return the problem behind an exception of the YAML parser.
 
     A parser stops where it can make no sense of a text, often below the mistake: the usual mistakes

@@ -24,7 +24,7 @@ from coach.quantities import in_units
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
 from coach.session.count_mode import PassStore
-from coach.session.keymap import ACTIONS, Keys, with_keys
+from coach.session.keymap import ACTIONS, Keys, rebound
 from coach.session.ports import Aids
 from coach.session.time_format import length_span
 from coach.settings.overrides import Kept
@@ -324,7 +324,7 @@ def test_the_footer_and_the_help_show_the_keys_that_are_set(tmp_path: Path) -> N
     clock = Clock()
     app = BenchApp(
         on_bench=on_bench(tmp_path, two_steps(), clock), clock=clock,
-        keys=with_keys({"count": ("f13", "shift+f1"), "help": ("H",)}),
+        keys=rebound({"count": ("f13", "shift+f1"), "help": ("H",)}),
     )  # fmt: skip
 
     async def go() -> None:

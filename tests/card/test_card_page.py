@@ -13,7 +13,7 @@ from browser import CHROMIUM, Browser, one_after_another, sheets_of, tidied
 from card_pages import NAMES, card_of, contrast, plan_of, planned
 from command_line import coach
 
-from coach.card.card_page import page, shop_page
+from coach.card.card_page import render_card, shop_page
 from coach.card.style import STYLE
 from coach.report.plan_report import report_of
 
@@ -54,7 +54,7 @@ def test_everybody_can_read_the_card_light_and_dark(tmp_path: Path, browser: Bro
     """WCAG 2.2 by the rules of axe-core (run), beside the contrasts that are worked out below."""
     plan = plan_of("reed-keyring")
     whole, shop = tmp_path / "card.html", tmp_path / "shop.html"
-    whole.write_text(page(plan, report_of(plan), knots=True), encoding="utf-8")
+    whole.write_text(render_card(plan, report_of(plan), knots=True), encoding="utf-8")
     shop.write_text(shop_page(plan, report_of(plan)), encoding="utf-8")
     assert browser.inaccessible(whole, "dark") == ""
     assert browser.inaccessible(shop) == ""
@@ -96,7 +96,7 @@ def test_hostile_titles_stay_words_and_right_to_left_ones_read_from_the_right() 
         "start: {hang: [2 reed 'n mud]}\n"
         "work: [{do: 'a < b & c'}, {knot: square knot, strands: 1-4}]\n"
     )
-    text = page(plan, report_of(plan))
+    text = render_card(plan, report_of(plan))
     root = tree(text)
     title = next(root.iter(f"{HTML}h1"))
     assert title.text == plan.project.title

@@ -15,7 +15,7 @@ from forks import coach
 from real_terminal import RealTerminal
 
 from coach.piece import Store, look, pieces
-from coach.piece.export_import import from_text, take_in
+from coach.piece.export_import import from_text, take_in_piece
 
 
 def kept(database: Path) -> list[tuple[str, int]]:
@@ -60,7 +60,7 @@ def test_another_makers_file_is_told_without_a_key_and_never_written_into(
     assert database.read_bytes() == as_it_was
     assert kept(database) == [("Hers", 17)]
     with Store(database) as store:
-        take_in(store, from_text(place.read_text()))
+        take_in_piece(store, from_text(place.read_text()))
     assert sorted(kept(database)) == [("Hers", 17), ("Reed keyring", 7)]
 
 

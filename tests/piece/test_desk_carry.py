@@ -163,7 +163,7 @@ def test_a_second_window_that_writes_meanwhile_loses_nothing(
             monkeypatch.undo()
             return ""
 
-        monkeypatch.setattr("coach.desk.order_file.take_in", meanwhile)
+        monkeypatch.setattr("coach.desk.order_file.take_in_piece", meanwhile)
         with pytest.raises(CannotTakeIn, match="in another window meanwhile"):
             take_in_order(store, carried)
     assert not order_now(store, "stall").order.is_open

@@ -8,7 +8,7 @@ from marsh_band import A_RIPPLE, band, in_true_hands, measured, strand
 
 from coach.pace.cord import SURPRISING
 from coach.pace.gaussian import Belief
-from coach.piece.entering.questioned import MeasureDoubt, question
+from coach.piece.entering.questioned import MeasureDoubt, doubt_measure
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known, in_hands, known
 from coach.plan.plan_model import Plan
@@ -29,7 +29,7 @@ def asked(
 ) -> MeasureDoubt | None:
     seen = measured(HALF, length_mm, name, lying)
     assert isinstance(seen, Measured)
-    return question(now, seen)
+    return doubt_measure(now, seen)
 
 
 def test_true_measures_of_all_sorts_of_hands_are_hardly_ever_questioned() -> None:
@@ -175,7 +175,7 @@ def test_a_kept_length_is_no_place_to_go_on_from() -> None:
     now = NOW.length(HALF).likely_mm
     seen = measured(HALF, 1.5 * now)
     assert isinstance(seen, Measured)
-    found = question(NOW, seen)
+    found = doubt_measure(NOW, seen)
     assert found
     believed, kept = known(BAND, (seen,)), known(BAND, (replace(seen, doubt=found.doubt),))
     finished = NOW.length().likely_mm

@@ -11,7 +11,7 @@ from hand_clock import HandClock
 from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, strand
 
 from coach.cli import main
-from coach.cli.reports.piece_data import tell
+from coach.cli.reports.piece_data import gather_piece
 from coach.cli.reports.piece_page import pace_plot
 from coach.orders import read_prices as reader
 from coach.orders.prices import CordPrice, Prices
@@ -259,7 +259,7 @@ def test_a_piece_whose_project_cannot_be_read_still_tells_its_times(
     tied(sitting, clock, 4, 5)
     summary = store.piece(number)
     assert summary
-    found = tell(summary, sitting.events, None)
+    found = gather_piece(summary, sitting.events, None)
     assert found.base is None
     assert found.record.knots["half knot"].ties == 4
 

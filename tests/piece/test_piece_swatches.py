@@ -17,7 +17,7 @@ from coach.piece.beliefs import (
     beliefs_to_data,
     hands_of,
 )
-from coach.piece.export_import import exported, from_text, take_in
+from coach.piece.export_import import exported, from_text, take_in_piece
 from coach.piece.learning.carry_over import begun_with, carry_over
 from coach.piece.learning.estimates import in_hands
 from coach.piece.learning.swatches import (
@@ -251,6 +251,6 @@ def test_a_swatch_is_carried_to_another_home_as_pieces_are(tmp_path: Path) -> No
         learnt = learnt_from(swatch, {}, swatch.length_mm, swatch.took_mm)
         keep_swatch(one, HandClock(), swatch, beliefs_from(swatch, learnt), "")
         (piece,) = one.pieces()
-        take_in(other, from_text(exported(one, piece.id)))
+        take_in_piece(other, from_text(exported(one, piece.id)))
         project = band(FREE).project
         assert carry_over(other, project).beliefs == carry_over(one, project).beliefs != {}

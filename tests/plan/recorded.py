@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from coach.plan.from_text import read_plan
 from coach.recording.project_text import StartingCords
 from coach.recording.record import Recording, begun, tied
-from coach.recording.say import say
+from coach.recording.say import after_sentence
 from coach.recording.sentence_words import NotUnderstood
 
 CORDS: Final = {
@@ -29,8 +29,8 @@ work:
 _OWN: Final = "own knot sea button: 2 strands, uses 12 cm, 14 mm long"
 _APART: Final = "apart handle, 2 of them, from 2 reed: square knots 1-4, 5 times; plait 1-3, 6 cm"
 STARTS: Final[tuple[Recording, ...]] = (
-    say(say(begun(HUNG), _OWN), _APART),
-    say(begun(StartingCords(CORDS, "{nest: [reed, 3 clay], on: ring}")), "lay aside 1"),
+    after_sentence(after_sentence(begun(HUNG), _OWN), _APART),
+    after_sentence(begun(StartingCords(CORDS, "{nest: [reed, 3 clay], on: ring}")), "lay aside 1"),
     begun(StartingCords(CORDS, "{hang: [4 reed], on: dowel, round: yes}")),
     begun(StartingCords(CORDS, "{hang: [3 reed, 2 clay], from: middle}")),
     begun(None, _FILE.replace(", pieces: 8", "")),
@@ -144,7 +144,7 @@ def works(draw: st.DrawFn, most: int = 9) -> tuple[Recording, tuple[str, ...]]:
         kind = draw(st.sampled_from(("beside", "row", "flat", *KINDS)))
         hanging = record.plan.steps[-1].before if record.plan else ()
         try:
-            record = say(record, KINDS[kind](draw, max(4, len(hanging))))
+            record = after_sentence(record, KINDS[kind](draw, max(4, len(hanging))))
         except NotUnderstood:
             continue
         kinds.append(kind)

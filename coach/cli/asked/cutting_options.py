@@ -1,4 +1,4 @@
-"""What a cut list can be asked for on the command line: stock in hand, how sure to reach."""
+"""The options of a cut list: stock in hand, and how sure it must reach."""
 
 import argparse
 from collections.abc import Iterator, Mapping, Sequence
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from coach.plan.cord.cut_list import SURE, CordCut
-from coach.plan.cord.hank_packing import Packing, ShortHank, pack
+from coach.plan.cord.hank_packing import Packing, ShortHank, pack_hanks
 from coach.plan.resize.refit import CannotRefit
 from coach.project.model import Cord
 from coach.quantities import CordAmount, QuantityError, cord_amount, show_length, show_mass
@@ -17,7 +17,7 @@ _SIGNS: Final = " %"
 
 
 def add_cutting_options(parser: argparse.ArgumentParser) -> None:
-    """Add what a cut list can be asked for."""
+    """Add the options of a cut list."""
     cord = parser.add_argument_group("cord")
     cord.add_argument(
         "--hank", metavar="[CORD=]AMOUNTS", action="append", default=[],
@@ -30,9 +30,10 @@ def add_cutting_options(parser: argparse.ArgumentParser) -> None:
 
 
 def sure_of(options: argparse.Namespace) -> float:
-    """Return `--sure 99` or `99 %` as 0.99, and 0.95 for nothing.
+    """Return `--sure 99` or `99 %` as 0.99, and 0.95 by default.
 
-    Raises CannotRefit for what is no number between 50 and 99.9.
+    Raises:
+        CannotRefit: It is no number between 50 and 99.9.
     """
     text: str = options.sure
     if not text:
@@ -64,8 +65,8 @@ def read_hanks(texts: Sequence[str], cords: Mapping[str, Cord]) -> dict[str, lis
         cords: The project's cords by name.
 
     Raises:
-        CannotRefit: There is no such cord, this is no length or weight, or it is a weight and the
-            project does not say what the cord weighs.
+        CannotRefit: There is no such cord, it is no length or weight, or it is a weight of a cord
+            of unknown fineness.
     """
     hanks: dict[str, list[float]] = {}
     for text in texts:
@@ -106,7 +107,7 @@ def stocked(cuts: Sequence[CordCut], hanks: dict[str, list[float]]) -> list[Cord
         if cord.cord in hanks:
             pieces = [cut.cut_mm for cut in cord.cuts for _ in range(cut.pieces)]
             try:
-                found.append(CordStock(cord.cord, pack(pieces, hanks[cord.cord])))
+                found.append(CordStock(cord.cord, pack_hanks(pieces, hanks[cord.cord])))
             except ShortHank as error:
                 raise CannotRefit(
                     f"--hank: The longest hank of {cord.cord} is {show_length(error.longest_mm)}, "
@@ -117,7 +118,7 @@ def stocked(cuts: Sequence[CordCut], hanks: dict[str, list[float]]) -> list[Cord
 
 
 def stock_lines(stock: Sequence[CordStock], unit: str) -> Iterator[str]:
-    """Yield the cutting in lines: what comes from which hank, the bound, what is to be bought."""
+    """Yield the cutting in lines: what comes from which hank, the bound, what to buy."""
     for cord in stock:
         packing = cord.packing
         for number, hank in enumerate(packing.hanks, start=1):

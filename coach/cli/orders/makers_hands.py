@@ -1,4 +1,4 @@
-"""A project in the maker's own hands: its plan with what her cords taught, and her own pace."""
+"""A project or piece in the maker's own hands, with her own pace and her desk."""
 
 import os
 from collections.abc import Callable
@@ -23,7 +23,7 @@ from coach.session.time_format import local
 class InHands:
     """A plan in the maker's hands, the paces with which she would begin it, and her desk.
 
-    `begun` tells whether it is the plan of a piece she has started, which stays as it is.
+    `begun` says that it is the plan of a piece under way, which keeps its size.
     """
 
     plan: Plan
@@ -41,15 +41,19 @@ def read_in_hands(
 ) -> InHands | None:
     """Return a project, or a piece by its name, in the maker's hands.
 
-    A project's problems go to the error output.
-
-    Nothing is made where she has kept no pieces yet. Raises NoSuchProject, CannotRefit, PieceError.
+    A project's problems go to standard error. No store is created where there is none yet.
 
     Args:
         name: The project, by path or shelf name, or the piece.
-        skill: Tells how used she is to knotting.
+        skill: Return the maker's skill.
         untaught: Whether to leave out what her pieces have taught.
         cords: The cords of other diameters that are wished for, if any.
+
+    Returns:
+        None where the project has errors.
+
+    Raises:
+        NoSuchProject, CannotRefit, PieceError: It cannot be found, fitted or read.
     """
     try:
         plan = read_file(name)
@@ -73,5 +77,5 @@ def _desk() -> DeskState:
 
 
 def today() -> date:
-    """Return the day that it is for the maker, wherever her clock stands."""
+    """Return the maker's current day, in her own time zone."""
     return local(SystemClock().now_ms()).date()

@@ -1,8 +1,9 @@
-"""One piece on paper: its time by knot and by sitting, its cord told and measured, its cost."""
+"""The page of one piece: time by knot and by sitting, cord expected and measured, cost."""
 
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from coach.cli.output import WIDTH, in_sections
 from coach.cli.reports.piece_data import PieceTold
 from coach.piece.reports.time_spent import TimeRecord
 from coach.plan.doubt.at_once import Z80
@@ -10,22 +11,16 @@ from coach.quantities import show_length, show_time
 from coach.session.time_format import dated, local
 from coach.text import one_line
 
-WIDTH: Final = 78
 _UNNAMED: Final = "steps without a knot"
 
 
-def page(told: PieceTold, *, plain: bool = False) -> list[str]:
-    """Return a piece as lines of at most 78 columns; `plain` keeps to ASCII in the picture."""
+def render_piece(told: PieceTold, *, plain: bool = False) -> list[str]:
+    """Return a piece as lines of at most 78 columns; `plain` uses only ASCII in the plot."""
     sections = (
         _head(told), _knots(told), _sittings(told), _pace(told, plain=plain), _measures(told),
         _figures(told), _cords(told), _cost(told),
     )  # fmt: skip
-    lines: list[str] = []
-    for section in sections:
-        found = list(section)
-        if found:
-            lines += [*found, ""]
-    return [line[:WIDTH].rstrip() for line in lines[:-1]]
+    return [line[:WIDTH].rstrip() for line in in_sections(sections)]
 
 
 def _head(told: PieceTold) -> Iterator[str]:
@@ -135,10 +130,16 @@ _LEAST: Final = 8  # spells from which on a picture says more than a number
 
 
 def pace_plot(record: TimeRecord, total: int, width: int, *, plain: bool = False) -> list[str]:
-    """Return lines of at most `width` columns; none where too little was made.
+    """Return the plot as lines; none where too little was made.
 
-    A column is a stretch of the piece; its height is the time worked on it over the time that
-    its knots take on the whole, so that slow knots do not stand out, only slow hands.
+    A column is a stretch of the piece; its height is the time worked on it over the time that its
+    knots take on average, so that slow hands stand out and slow knots do not.
+
+    Args:
+        record: The times of the piece.
+        total: How many counts it has.
+        width: The most columns.
+        plain: Whether to use ASCII only.
     """
     if len(record.spells) < _LEAST or total < 1:
         return []
@@ -153,14 +154,14 @@ def pace_plot(record: TimeRecord, total: int, width: int, *, plain: bool = False
 
 
 def _label(row: int) -> str:
-    """Name the upper edge and the mean."""
+    """Return the label of the upper edge and of the mean."""
     if row == 0:
         return f"{_TOP:g} x"
     return "mean" if row == _ROWS // 2 else ""
 
 
 def _heights(record: TimeRecord, total: int, columns: int) -> list[float]:
-    """Give, for each column, the time worked over the time to be expected of its knots."""
+    """Return, for each column, the time worked over the time expected of its knots."""
     worked, usual = [0.0] * columns, [0.0] * columns
     for spell in record.spells:
         at = min(columns - 1, spell.first * columns // total)

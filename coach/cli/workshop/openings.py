@@ -1,4 +1,4 @@
-"""Pieces taken to the bench: opened, with what became of their files, orders and patterns since."""
+"""Opening pieces for the bench, with edits of their files, their orders and patterns."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -21,7 +21,7 @@ from coach.yaml_reader.file_loader import load
 
 
 class Openings:
-    """Opens pieces for work, each with what can be done with it there."""
+    """Opens pieces for work, each with its possible actions."""
 
     def __init__(
         self,
@@ -30,13 +30,13 @@ class Openings:
         units: Callable[[], str],
         ending: Callable[[int], FinishedPieceActions],
     ) -> None:
-        """Take what keeps pieces.
+        """Set up over a store.
 
         Args:
-            store: The pieces.
-            clock: Tells the time of what happens.
-            units: Tells whether cord is cut by cm or in.
-            ending: Gives what can be done with a piece, by its number, once it is finished.
+            store: The store of pieces.
+            clock: Tells the time of events.
+            units: Return "cm" or "in", the unit in which cord is cut.
+            ending: Return what can be done with a piece, by its number, once it is finished.
         """
         self._store = store
         self._clock = clock
@@ -44,7 +44,7 @@ class Openings:
         self._ending = ending
 
     def open(self, piece_id: int) -> OnBench:
-        """Open a piece with the project's text that it was begun with. Raises PieceError."""
+        """Open a piece with its own copy of the project's text. Raises PieceError."""
         piece = open_piece(self._store, piece_id)
         left_ms = piece.state.touched_ms if piece.state.done else None
         opened = replace(self.on_bench(piece), left_ms=left_ms)
@@ -80,14 +80,14 @@ class Openings:
         return self.open(piece_id)
 
     def _batch(self, uid: str) -> BatchOnBench | None:
-        """Return the order under way that a piece belongs to, by the piece's own id."""
+        """Return the order under way that a piece belongs to, by the piece's id."""
         order = desk_now(self._store).order_of(uid)
         if order is None or not order.is_open:
             return None
         return BatchOnBench(self._store, self._clock, order.name, self.open, uid)
 
     def _edited(self, piece: OpenPiece) -> Edited | None:
-        """Return what became of a piece's file since, unless it is gone, unsound or declined."""
+        """Return the edits of a piece's file, None if it is gone, unsound or declined."""
         state, piece_id = piece.state, piece.kept.summary.id
         found = by_key(state.source)
         if found is None or state.finished:

@@ -43,11 +43,11 @@ def _pictures(quote: Quote) -> Iterator[str]:
     for group in few:
         name = group.colourway or ("own colours" if len(few) > 1 else "")
         caption = f"<figcaption>{escape(name)}</figcaption>" if name else ""
-        yield f"<figure>{picture(group)}{caption}</figure>"
+        yield f"<figure>{group_picture(group)}{caption}</figure>"
     yield "</div>"
 
 
-def picture(group: Group) -> str:
+def group_picture(group: Group) -> str:
     """Return the picture of a piece in its colours, as an image embedded in the page."""
     colours = dict(group.colours)
     name = f"{group.plan.project.title} {group.colourway}".strip()

@@ -21,7 +21,7 @@ from coach.piece.events import (
 from coach.plan.arms import can_leave, picked
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import passed, standing
+from coach.plan.standing import standing, strands_passed
 from coach.plan.steps import Arm
 from coach.project import model
 
@@ -88,7 +88,7 @@ def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
     return plan
 
 
-def fitted(base: Plan, happenings: Sequence[Happening]) -> Plan:
+def plan_at_start(base: Plan, happenings: Sequence[Happening]) -> Plan:
     """Return the plan that a piece began with: its project's, fitted to the maker's wish.
 
     Args:
@@ -202,5 +202,5 @@ def _begun(plan: Plan, step: PlannedStep, made: int) -> PlannedStep:
     """Return a step of which some counts are made, as if those were all of it."""
     groups = step.groups
     if step.role in ("row", "weave"):
-        groups = (groups[0][: 1 + max(1, passed(step, made))],)
+        groups = (groups[0][: 1 + max(1, strands_passed(step, made))],)
     return replace(step, counts=made, after=standing(plan, step, made), groups=groups)

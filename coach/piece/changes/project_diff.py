@@ -7,7 +7,7 @@ from difflib import SequenceMatcher
 from typing import Final
 from zlib import crc32
 
-from coach.piece.changes.effective_plan import AT_THE_BENCH, fitted, follow, in_force, keeps
+from coach.piece.changes.effective_plan import AT_THE_BENCH, follow, in_force, keeps, plan_at_start
 from coach.piece.changes.repeats import CannotFollow, unmet
 from coach.piece.clock import Clock
 from coach.piece.events import Happening, KeptProject, TookProject
@@ -18,7 +18,7 @@ from coach.piece.storage.read_piece import stands, the_piece
 from coach.piece.storage.store import Store
 from coach.plan.plan_model import Plan
 from coach.plan.wording.place_words import step_line
-from coach.text import listed
+from coach.text import join_words
 
 MOST_LINES: Final = 12
 _MOST_COMPARED: Final = 1500  # steps that differ; comparing takes the square of them
@@ -53,7 +53,7 @@ def change_for(piece: OpenPiece, new: Plan, text: str) -> ProjectChange:
     """
     state = piece.state
     try:
-        new = fitted(new, state.happenings)
+        new = plan_at_start(new, state.happenings)
     except CannotFollow as error:
         why = f"It would have to be fitted as this piece was. {error}"
         return ProjectChange(text, new, (), same=False, place=0, refused=why)
@@ -165,7 +165,7 @@ def _cords(old: Plan, new: Plan) -> Iterator[str]:
             )
             changed = [_changed(f"{b} {unit}".strip(), str(a)) for unit, a, b in pairs if a != b]
             if changed:
-                yield f"cord {name}: {listed(changed)}"
+                yield f"cord {name}: {join_words(changed)}"
 
 
 def _changed(now: str, was: str) -> str:
@@ -178,7 +178,7 @@ def _changed(now: str, was: str) -> str:
 def _hanging(old: Plan, new: Plan) -> Iterator[str]:
     if _hung(old) != _hung(new):
         strands = [new.strands[strand].cord for strand in new.start]
-        yield f"at the start {len(strands)} strands hang: {listed(_runs(strands))}"
+        yield f"at the start {len(strands)} strands hang: {join_words(_runs(strands))}"
 
 
 def _runs(cords: Sequence[str]) -> list[str]:

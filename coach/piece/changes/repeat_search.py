@@ -8,7 +8,7 @@ from coach.piece.changes.effective_plan import follow, in_force, keeps
 from coach.piece.changes.repeats import CannotFollow, as_repeated, part_varied
 from coach.piece.events import Happening, Repeats
 from coach.plan.plan_model import Plan
-from coach.plan.resize.nearest import NotLonger, nearest
+from coach.plan.resize.nearest import NotLonger, nearest_repeats
 from coach.plan.resize.varying import by_repeats, calls
 from coach.project import model
 from coach.quantities import show_length
@@ -108,7 +108,7 @@ def reaching(
         return length_of(turns.plan) if turns else None
 
     try:
-        found = nearest(length, wish_mm)
+        found = nearest_repeats(length, wish_mm)
     except NotLonger:
         raise CannotFollow(f"More of {ladder.now.part} does not make this piece longer.") from None
     best = ladder.at(found.steps) or ladder.now

@@ -12,7 +12,7 @@ from coach.plan.wording.open_words import What, asked_mm, asked_number, made_eac
 from coach.plan.wording.strand_names import strand_words
 from coach.project.model import Choice
 from coach.quantities import length_mm, show_length
-from coach.text import capital, counted, listed
+from coach.text import capital, counted, join_words
 
 EXAMPLES: Final[Mapping[str, str]] = MappingProxyType({
     "times": "28, or nothing for as many as are made", "turns": "5", "length": "8.5 cm",
@@ -67,7 +67,7 @@ def _place(step: PlannedStep, text: str) -> int:
     """Return the place, among the strands named, of the one with this number from the left."""
     numbers = [step.before.index(strand) + 1 for strand in named_strands(step)]
     if not text.isdecimal() or int(text[:4]) not in numbers:
-        said = listed(list(map(str, sorted(numbers))), "or")
+        said = join_words(list(map(str, sorted(numbers))), "or")
         raise CannotFollow(f"One of the strands named ties here. Write its number: {said}.")
     return numbers.index(int(text[:4]))
 

@@ -46,7 +46,7 @@ class MeasureDoubt:
     reasons: tuple[Reason, ...]
 
 
-def question(now: Known, seen: Measured) -> MeasureDoubt | None:
+def doubt_measure(now: Known, seen: Measured) -> MeasureDoubt | None:
     """Return what to ask about a measurement, None where it can be believed.
 
     It is questioned beyond `SURPRISING` of its own predictive deviations, or where it asks for a

@@ -30,7 +30,7 @@ _NO_TIME: Final[dict[str, Any]] = {"at_ms": 0, "tick_ms": 0, "sitting": 0}
 """For a happening that is only tried; when it happened changes no plan."""
 
 
-def a_join(
+def join_event(
     known: Known, strand: int, length_mm: float, overlap_mm: float, done: int
 ) -> tuple[type[Happening], Fields]:
     """Return the happening of a new cord joined in.
@@ -63,7 +63,7 @@ def a_join(
     }  # fmt: skip
 
 
-def an_order(
+def order_event(
     base: Plan, happenings: Sequence[Happening], names: Sequence[str], at: int
 ) -> tuple[type[Happening], Fields]:
     """Return the happening of strands found in another order.
@@ -83,7 +83,7 @@ def an_order(
     return _followed(base, happenings, Reordered, at, order=BETWEEN.join(names))
 
 
-def a_pick(
+def pick_event(
     base: Plan, happenings: Sequence[Happening], arm: Arm, done: int
 ) -> tuple[type[Happening], Fields]:
     """Return the happening of another group picked to be worked next.
@@ -100,7 +100,7 @@ def a_pick(
     return _followed(base, happenings, Picked, done, each=arm.each, arm=arm.number)
 
 
-def a_choice(
+def choice_event(
     base: Plan, happenings: Sequence[Happening], step: PlannedStep, chosen: Choice, done: int
 ) -> tuple[type[Happening], Fields]:
     """Return the happening of a choice at an open step.
@@ -128,7 +128,7 @@ def a_choice(
     return Chosen, {**fields, "total": plan.total}
 
 
-def a_withdrawal(
+def withdrawal_event(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields] | None:
     """Return the happening that takes back a choice made at this count.
@@ -147,7 +147,7 @@ def a_withdrawal(
     return _followed(base, happenings, Withdrew, done)
 
 
-def other_repeats(turns: RepeatTimes, done: int) -> tuple[type[Happening], Fields]:
+def repeats_event(turns: RepeatTimes, done: int) -> tuple[type[Happening], Fields]:
     """Return the happening of another number of repeats."""
     return Repeats, {
         "at_done": done, "total": turns.plan.total, "part": turns.part, "call": turns.call,
@@ -155,7 +155,7 @@ def other_repeats(turns: RepeatTimes, done: int) -> tuple[type[Happening], Field
     }  # fmt: skip
 
 
-def an_end(
+def end_event(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields]:
     """Return the happening that ends a piece before its plan ends.
@@ -176,7 +176,7 @@ def an_end(
     return Ended, fields
 
 
-def going_on(
+def reopen_event(
     base: Plan, happenings: Sequence[Happening], done: int
 ) -> tuple[type[Happening], Fields]:
     """Return the happening that a piece ended early goes on after all.

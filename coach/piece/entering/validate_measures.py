@@ -46,7 +46,7 @@ _FAR: Final = 1.8  # times what is expected: no cord or hand explains that
 _WORTH_MM: Final = 60.0  # less cord or length than this may differ as it likes
 
 
-def a_rest(
+def rest_event(
     known: Known, strand: int, length_mm: float, done: int
 ) -> tuple[type[Happening], Fields]:
     """Return the happening of a measured rest of a strand.
@@ -98,7 +98,7 @@ def a_rest(
     return Measured, fields
 
 
-def a_length(
+def length_event(
     known: Known, length_mm: float, lying: str, done: int
 ) -> tuple[type[Happening], Fields]:
     """Return the happening of a measured length of the work.

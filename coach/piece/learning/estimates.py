@@ -15,10 +15,10 @@ from coach.plan.doubt.at_once import Z80
 from coach.plan.doubt.doubt import (
     MODEL_SD,
     READING_SD_MM,
+    doubt_after_measures,
     figures_of,
     in_figures,
     prior_sd,
-    told,
 )
 from coach.plan.measure.sensitivity import ManySlopes, slopes_of
 from coach.plan.plan_model import Plan, remeasured
@@ -140,7 +140,7 @@ def known(
     slopes = slopes_of(plan)  # first: what is measured by knot serves for all else
     shares = _shares(base, plan)
     hands = hands_of(beliefs) if beliefs else plan.hands
-    believed = told(plan.project, hands, slopes.figures)
+    believed = doubt_after_measures(plan.project, hands, slopes.figures)
     measured = any(isinstance(happening, Measured) for happening in happenings)
     learnt, wild = believed, False
     for _ in range(_TURNS if measured else 0):

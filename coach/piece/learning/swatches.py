@@ -11,7 +11,7 @@ from coach.piece.service import start
 from coach.piece.sitting.sitting import Sitting
 from coach.piece.storage.store import Store
 from coach.plan.cord.swatch import TrialSwatch, expected_of
-from coach.plan.doubt.doubt import told
+from coach.plan.doubt.doubt import doubt_after_measures
 from coach.plan.measure.tension import Slopes
 from coach.plan.plan_model import remeasured
 
@@ -48,7 +48,7 @@ def learnt_from(swatch: TrialSwatch, beliefs: Beliefs, length_mm: float, took_mm
     """
     project, plan = swatch.plan.project, swatch.plan
     figures: tuple[Figure, Figure] = ((swatch.cord, ""), (swatch.cord, swatch.knot))
-    believed = told(project, hands_of(beliefs), figures)
+    believed = doubt_after_measures(project, hands_of(beliefs), figures)
     learnt = believed
     for _ in range(_TURNS):
         at = {figure: plan.hands.figure(figure) for figure in figures}
@@ -105,7 +105,7 @@ def _question(
 ) -> Doubtful | None:
     expected, seen, sd = measure
     figures = ((swatch.cord, ""), (swatch.cord, swatch.knot))
-    before = told(swatch.plan.project, hands_of(beliefs), figures)
+    before = doubt_after_measures(swatch.plan.project, hands_of(beliefs), figures)
     off = hypot(before.spread(slopes), sd)
     if abs(seen - expected) <= _FAR * off and not impossible:
         return None

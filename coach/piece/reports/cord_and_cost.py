@@ -11,7 +11,7 @@ from coach.piece.state import State
 from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
-from coach.plan.wording.strand_names import beside
+from coach.plan.wording.strand_names import not_in_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +122,7 @@ def cost(
         price = prices.of_cord(cord.id, cord.fibre, cord.diameter_mm)
         per_mm = price.per_mm(cord.fineness_tex) if price else None
         if price is None:
-            kind = f"{beside(cord.id, cord.fibre)} {cord.diameter_mm:g} mm".strip()
+            kind = f"{not_in_name(cord.id, cord.fibre)} {cord.diameter_mm:g} mm".strip()
             missing.append(f"{cord.id} ({kind})")
         elif per_mm is None:
             unweighed.append(cord.id)

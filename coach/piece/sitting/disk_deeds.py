@@ -69,7 +69,7 @@ class DiskDeeds:
         if self.asked is None:
             return None
         try:
-            heard = writer.within(self.asked, most_s)
+            heard = writer.wait_for(self.asked, most_s)
         except StillWriting:
             raise
         except BaseException:

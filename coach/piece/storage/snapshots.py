@@ -26,7 +26,7 @@ def snapshots(database: Path) -> list[Path]:
         return []
 
 
-def stamp(now_ms: int) -> str:
+def file_name_time(now_ms: int) -> str:
     """Return a moment in UTC for a file name; later ones sort later."""
     return f"{datetime.fromtimestamp(now_ms / 1000, UTC):{_STAMP}}"
 
@@ -57,7 +57,7 @@ def take(source: sqlite3.Connection, database: Path, now_ms: int) -> Path:
         OSError: The file cannot be renamed.
         CannotKeep: The folder cannot be created.
     """
-    final = made(folder_of(database)) / f"coach-{stamp(now_ms)}.db"
+    final = made(folder_of(database)) / f"coach-{file_name_time(now_ms)}.db"
     beside = own_file(final.with_suffix(".part"))
     try:
         with closing(sqlite3.connect(beside, isolation_level=None)) as copy:

@@ -34,7 +34,7 @@ class Writer:
             thread.shutdown(wait=True)
 
 
-def within(asked: Future[T], most_s: float) -> T:
+def wait_for(asked: Future[T], most_s: float) -> T:
     """Return the result of an operation, or raise what it raises.
 
     Raises:

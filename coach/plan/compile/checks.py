@@ -1,4 +1,4 @@
-"""What is seen of work once it is unfolded: whether colours come back, whether loops have room."""
+"""Checks of compiled work: whether colours come back, and whether loops have room."""
 
 from collections.abc import Iterator
 from itertools import groupby
@@ -16,7 +16,7 @@ MOST_REPEATS: Final = 100  # within which it is reasonable that colours come bac
 _MOST_SHOWN: Final = 12
 
 
-def unit_of(step: Use) -> int:
+def repeats_a_round(step: Use) -> int:
     """Return how many repeats make one round of work: 2 if mirrored in pairs, else 1."""
     return 2 if step.mirror == "every second" else 1
 
@@ -40,8 +40,11 @@ def warn_unless_back(
     if len(colours[0]) != len(colours[1]) or colours[0] == colours[1]:
         return None
     before, after = (_shown(_cords(board, roster)) for board in boards)
-    round_, said = ("each repeat", "each pair of repeats")[unit_of(step) - 1], step.returns_after
-    what = f"{said} repeats" if said and said > unit_of(step) else round_
+    round_, said = (
+        ("each repeat", "each pair of repeats")[repeats_a_round(step) - 1],
+        step.returns_after,
+    )
+    what = f"{said} repeats" if said and said > repeats_a_round(step) else round_
     message = (
         f"After {what} of {quoted(step.part)} the colours stand differently: "
         f"{before} has become {after}."
@@ -53,13 +56,13 @@ def _advice(step: Use, once: tuple[Board, Board], roster: Roster) -> str:
     """Return the hint: after how many repeats the colours are back, if ever."""
     if set(once[0].here) != set(once[1].here):
         return f"Let {quoted(step.part)} end with its colours as they began."
-    rounds = _rounds_until_back(once, roster, unit_of(step))
+    rounds = _rounds_until_back(once, roster, repeats_a_round(step))
     if not rounds:
         return (
             f"They are not back within {MOST_REPEATS} repeats. Look for a strand that "
             f"{quoted(step.part)} leaves in the wrong place."
         )
-    repeats = rounds * unit_of(step)
+    repeats = rounds * repeats_a_round(step)
     if step.returns_after:
         return f"They are back after {repeats} repeats: write ‘returns: after {repeats}’."
     return (

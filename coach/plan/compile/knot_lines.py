@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from coach.board.board import Board, Order
 from coach.board.board_errors import TooFew
-from coach.knots.catalogue import passes
+from coach.knots.catalogue import pass_count
 from coach.knots.names import (
     BARREL,
     CHAIN,
@@ -42,7 +42,7 @@ def _tied(
 ) -> WorkLine:
     """Return the line of a knot tied in groups with their spans in the file. Raises Misfit."""
     board, knot = hands.board, hands.knot(step.knot)
-    turns = passes(step.knot, squares=step.squares)
+    turns = pass_count(step.knot, squares=step.squares)
     ties: list[Count] = []
     new: list[int] = []
     changing: list[int] = []
@@ -106,7 +106,7 @@ def around_lines(step: AroundKnot, hands: StepContext) -> Iterator[WorkLine]:
         message = f"Strand {step.knotter.items[0]} is the knotter, so it cannot be inside as well."
         raise refuse("TWICE", step.around.span, message, "Leave it out of ‘around’.")
     knot = hands.knot(step.knot)
-    turns = passes(step.knot, turns=step.turns)
+    turns = pass_count(step.knot, turns=step.turns)
     tie = Count(knot, (knotter,), around, turns)
     role: Role = "gathering" if step.knot == BARREL else "around"
     yield WorkLine(role, hands.board, (tie,) * step.times, ((knotter, *around),), knotter)
@@ -116,7 +116,7 @@ def gathering_lines(step: Gathering, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of a separate piece wrapped round the bundle."""
     bundle = hands.from_left(step.around)
     wrap = hands.roster.hang(step.wrap, "wrap")
-    tie = Count(GATHERING, wrap, bundle, passes(GATHERING))
+    tie = Count(GATHERING, wrap, bundle, pass_count(GATHERING))
     yield WorkLine("gathering", hands.board, (tie,), (bundle,), new_strands=wrap)
 
 

@@ -4,7 +4,7 @@ from collections import Counter
 from dataclasses import dataclass, field, replace
 
 from coach.board.board import Board, Order
-from coach.plan.compile.step_context import StepContext, WorkLine, plain, refuse
+from coach.plan.compile.step_context import StepContext, WorkLine, refuse, single_count
 from coach.plan.compile.strands import Roster
 from coach.plan.steps import Section
 from coach.project import model
@@ -76,11 +76,11 @@ def end_for_end(step: model.EndForEnd, board: Board, boards: Boards) -> WorkLine
         message = "The whole work cannot be turned end for end in a group or a mirrored part."
         raise refuse("FLIP", step.about.span, message, "Put it before or after.")
     above = boards.waiting[boards.at]
-    (line,) = plain(Board.hung(above, closed=board.closed), above)
+    (line,) = single_count(Board.hung(above, closed=board.closed), above)
     return line
 
 
-def turned(board: Board, boards: Boards) -> None:
+def record_turn(board: Board, boards: Boards) -> None:
     """Record that the work was turned: what hung waits above, the other side hangs."""
     here = boards.at
     above = boards.waiting.pop(here)
@@ -116,7 +116,7 @@ def attach_line(step: model.Attach, hands: StepContext, boards: Boards) -> WorkL
         raise refuse("APART", step.about.span, message, hint)
     strands = hands.from_left(step.at) if step.at.items or step.at.everything else ()
     boards.attached[name] += 1
-    (line,) = plain(hands.board, strands)
+    (line,) = single_count(hands.board, strands)
     return line
 
 
@@ -155,7 +155,7 @@ def bring_down_line(step: model.BringDown, hands: StepContext) -> WorkLine:
     if len(set(new)) < len(new):
         raise refuse("TWICE", step.about.span, "An end is brought down twice in one step.")
     board = hands.board.insert(at, hands.board.from_left(new))
-    (line,) = plain(board, new, new)
+    (line,) = single_count(board, new, new)
     return line
 
 

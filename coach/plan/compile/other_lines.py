@@ -1,19 +1,19 @@
-"""Plaits, turns, strands that come, go or are hitched on; steps without a knot."""
+"""Lines of plaits, turns, strands that come, go or are hitched on, and steps without a knot."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from coach.board.board import Board, Order
 from coach.board.board_errors import TooFew
-from coach.board.permutations import plait, reorder, seam
-from coach.knots.catalogue import passes
+from coach.board.permutations import plait_crossing, reorder, seam
+from coach.knots.catalogue import pass_count
 from coach.plan.compile.step_context import (
     StepContext,
     WorkLine,
     check_apart,
     placed,
-    plain,
     refuse,
+    single_count,
 )
 from coach.plan.steps import Count, Direction
 from coach.project.model import (
@@ -49,7 +49,7 @@ def braid_lines(step: Braid, hands: StepContext) -> Iterator[WorkLine]:
     for crossing in range(step.crossings):
         mover = now[2] if crossing % 2 == 0 else now[0]
         ties.append(Count("", mover, now[1]))
-        now = list(plait(now, crossing))
+        now = list(plait_crossing(now, crossing))
     after = tuple(strand for bundle in now for strand in bundle)
     yield WorkLine("braid", hands.board.refill(strands, after), tuple(ties), tuple(bundles))
 
@@ -70,7 +70,7 @@ def turn_lines(step: Turn, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of a holder turned round a neighbour or a pin."""
     holder = hands.one(step.holder)
     if step.around is None:
-        return plain(hands.board, (holder,))
+        return single_count(hands.board, (holder,))
     around = hands.one(step.around)
     with placed(step.around.span):
         _check_beside(hands.board, holder, around)
@@ -90,7 +90,7 @@ def cross_lines(step: Cross, hands: StepContext) -> Iterator[WorkLine]:
     with placed(step.order.span):
         board = hands.board
         order = step.order.items or range(1, len(board.here) + 1)
-        return plain(reorder(board, order), board.strands(order))
+        return single_count(reorder(board, order), board.strands(order))
 
 
 def space_lines(step: Space, hands: StepContext) -> Iterator[WorkLine]:
@@ -102,7 +102,7 @@ def space_lines(step: Space, hands: StepContext) -> Iterator[WorkLine]:
 
 def strand_lines(step: Picot | Bead | Trim, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of loops, a bead or a cut on some strands."""
-    return plain(hands.board, hands.from_left(step.strands))
+    return single_count(hands.board, hands.from_left(step.strands))
 
 
 def add_lines(step: Add, hands: StepContext) -> Iterator[WorkLine]:
@@ -123,7 +123,7 @@ def add_lines(step: Add, hands: StepContext) -> Iterator[WorkLine]:
 def aside_lines(step: LayAside, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of strands laid aside."""
     strands = hands.from_left(step.strands)
-    return plain(hands.board.remove(strands), strands)
+    return single_count(hands.board.remove(strands), strands)
 
 
 def take_up_lines(step: TakeUp, hands: StepContext) -> Iterator[WorkLine]:
@@ -132,7 +132,7 @@ def take_up_lines(step: TakeUp, hands: StepContext) -> Iterator[WorkLine]:
     if len(set(strands)) < len(strands):
         raise refuse("TWICE", step.about.span, "A strand is taken up twice in one step.")
     at = hands.place(step.at, len(hands.board.here) + 1)
-    return plain(hands.board.take_up(at, strands), strands)
+    return single_count(hands.board.take_up(at, strands), strands)
 
 
 def _aside(name: str, step: TakeUp, hands: StepContext) -> int:
@@ -148,20 +148,20 @@ def flip_lines(step: Flip, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of the whole work turned over."""
     del step
     board = hands.board.flip()
-    return plain(board, board.whole)
+    return single_count(board, board.whole)
 
 
 def seam_lines(step: Seam, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line that moves the seam of round work."""
     with placed(step.at.span):
         board: Board = seam(hands.board, step.at.items[0])
-    return plain(board, board.here)
+    return single_count(board, board.here)
 
 
 def rigid_lines(step: RigidRow, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of strands hitched onto something rigid; they keep their order."""
     strands = hands.strands(step.across)
-    tie = (hands.knot(step.knot), passes(step.knot))
+    tie = (hands.knot(step.knot), pass_count(step.knot))
     ties = tuple(
         Count(tie[0], (strand,), (), tie[1]) for strand in strands for _ in range(step.times)
     )
@@ -177,7 +177,7 @@ def _way(strands: Order, hands: StepContext) -> Direction:
 
 def fold_back_lines(step: FoldBack, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of strands folded back; they keep their places."""
-    return plain(hands.board, hands.from_left(step.strands))
+    return single_count(hands.board, hands.from_left(step.strands))
 
 
 @dataclass(frozen=True, slots=True)

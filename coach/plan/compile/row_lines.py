@@ -5,12 +5,12 @@ from itertools import pairwise
 
 from coach.board.board_errors import BoardError
 from coach.board.permutations import Travel, travel
-from coach.knots.catalogue import passes
+from coach.knots.catalogue import pass_count
 from coach.knots.names import REVERSE_CLOVE
 from coach.plan.compile.step_context import StepContext, WorkLine, placed, refuse
 from coach.plan.steps import Role
 from coach.project.model import Row
-from coach.text import listed
+from coach.text import join_words
 
 
 def row_lines(step: Row, hands: StepContext) -> Iterator[WorkLine]:
@@ -21,7 +21,9 @@ def row_lines(step: Row, hands: StepContext) -> Iterator[WorkLine]:
         gone = _gone(step, hands, across)
     knots = _knots(step, len(gone.crossed))
     made = {
-        knot: hands.roster.meetings(hands.knot(knot), gone.mover, _holds(step, knot), passes(knot))
+        knot: hands.roster.meetings(
+            hands.knot(knot), gone.mover, _holds(step, knot), pass_count(knot)
+        )
         for knot in set(knots)
     }
     ties = [made[knot][crossed] for knot, crossed in zip(knots, gone.crossed, strict=True)]
@@ -58,7 +60,7 @@ def _other_than(mover: int, across: tuple[int, ...], own: int) -> str:
     runs = (across[own + 1 :], across[:own][::-1], across[:own])
     beside = [run for run in runs if run and abs(run[0] - mover) == 1]
     offers = dict.fromkeys(f"‘across: {_span(run)}’" for run in beside)
-    return f"Write {listed(tuple(offers), 'or')}." if offers else "Name the strands beside it."
+    return f"Write {join_words(tuple(offers), 'or')}." if offers else "Name the strands beside it."
 
 
 def _span(positions: tuple[int, ...]) -> str:

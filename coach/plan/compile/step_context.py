@@ -117,7 +117,7 @@ def check_apart(groups: Sequence[Order], board: Board) -> None:
             seen.add(strand)
 
 
-def plain(board: Board, strands: Order = (), new: Order = ()) -> Iterator[WorkLine]:
+def single_count(board: Board, strands: Order = (), new: Order = ()) -> Iterator[WorkLine]:
     """Yield the line of a step without a knot, which is one count.
 
     Args:

@@ -25,7 +25,7 @@ from coach.plan.compile.other_lines import (
     turn_lines,
 )
 from coach.plan.compile.row_lines import row_lines
-from coach.plan.compile.step_context import StepContext, WorkLine, plain
+from coach.plan.compile.step_context import StepContext, WorkLine, single_count
 from coach.plan.compile.strands import Roster
 from coach.project import model
 
@@ -88,7 +88,7 @@ class StepLines:
                 found = tuple(self._own.lines(step, hands))
             case _:
                 lines = _LINES.get(type(step))
-                found = tuple(lines(step, hands) if lines else plain(board))
+                found = tuple(lines(step, hands) if lines else single_count(board))
         if self._may_keep(board) and not any(line.new_strands for line in found):
             self._worked[id(step), board] = found
         return found

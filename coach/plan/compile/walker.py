@@ -3,10 +3,10 @@
 from collections.abc import Mapping, Sequence
 
 from coach.board.board import Board
-from coach.plan.compile.checks import unit_of, warn_unless_back
+from coach.plan.compile.checks import repeats_a_round, warn_unless_back
 from coach.plan.compile.free_groups import FreeGroups
 from coach.plan.compile.left_open import LeftOpen
-from coach.plan.compile.making import Boards, check_made, mirrored_start, turned, waits_above
+from coach.plan.compile.making import Boards, check_made, mirrored_start, record_turn, waits_above
 from coach.plan.compile.step_context import Misfit, StepContext, WorkLine, refuse
 from coach.plan.compile.step_lines import StepLines
 from coach.plan.compile.strands import Roster, hang_start, middles
@@ -158,7 +158,7 @@ class Unfolding:
             self._keep(taken, board, line)
             board = line.board
         if isinstance(step, model.EndForEnd):
-            turned(before, self.boards)
+            record_turn(before, self.boards)
         return board
 
     def _check_place(self, step: model.Step) -> None:
@@ -186,7 +186,7 @@ class Unfolding:
 
     def _use(self, step: model.Use, board: Board) -> Board:
         steps = self.project.parts.get(step.part, ())
-        unit = unit_of(step)
+        unit = repeats_a_round(step)
         period = step.returns_after or unit
         first = before = board
         once, checked = board, step.times == 1

@@ -10,7 +10,7 @@ from typing import Final
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
 from coach.plan.doubt.at_once import deviations_at_once
 from coach.plan.doubt.cut_lengths import Cutting
-from coach.plan.doubt.doubt import READING_SD_MM, STRAND_SD, told
+from coach.plan.doubt.doubt import READING_SD_MM, STRAND_SD, doubt_after_measures
 from coach.plan.measure.sensitivity import ManySlopes, slopes_of
 from coach.plan.measure.tension import Slopes, Spread
 from coach.plan.plan_model import Plan
@@ -93,7 +93,9 @@ class CordLeft:
         if shares is None:
             shares = shares_mm(plan, cut_list(plan) if cuts is None else cuts)
         self._slopes = slopes or slopes_of(plan)
-        self._spread = spread or told(plan.project, plan.hands, self._slopes.figures).spread
+        self._spread = (
+            spread or doubt_after_measures(plan.project, plan.hands, self._slopes.figures).spread
+        )
         hung = {strand: KnownCordLeft(0, share) for strand, share in shares.items()}
         self._rests = hung | {s: rest for s, rest in (rests or {}).items() if s in hung}
         self._wide = self._deviations()

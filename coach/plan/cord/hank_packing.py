@@ -52,7 +52,7 @@ class ShortHank(Exception):
         self.longest_mm = longest_mm
 
 
-def pack(pieces_mm: Sequence[float], hanks_mm: Sequence[float]) -> Packing:
+def pack_hanks(pieces_mm: Sequence[float], hanks_mm: Sequence[float]) -> Packing:
     """Cut pieces from hanks: as little as possible left to buy, then as few hanks as possible.
 
     Args:

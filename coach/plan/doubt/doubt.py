@@ -77,7 +77,7 @@ def prior(project: Project, figures: Iterable[Figure]) -> Doubt:
     return Joint(found, tuple(usual.figure(figure) for figure in found), covariance)
 
 
-def told(project: Project, hands: Hands, figures: Iterable[Figure]) -> Doubt:
+def doubt_after_measures(project: Project, hands: Hands, figures: Iterable[Figure]) -> Doubt:
     """Return the mean and covariance of figures in hands of which some were measured.
 
     A figure that nobody measured follows those that were by their correlation in any maker's hands
@@ -138,7 +138,7 @@ def in_figures(project: Project, hands: Hands, figures: Iterable[Figure]) -> Han
     """
     if not hands.sds:
         return hands
-    found = told(project, hands, figures)
+    found = doubt_after_measures(project, hands, figures)
     return hands.with_figures(dict(zip(found.unknowns, found.means, strict=True)))
 
 

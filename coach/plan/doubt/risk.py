@@ -18,7 +18,7 @@ from coach.knots import geometry
 from coach.pace.gaussian import also
 from coach.plan.doubt.at_once import Point, along, main_directions, normal_points
 from coach.plan.doubt.beside_measures import beside_measures, own_figures
-from coach.plan.doubt.doubt import STRAND_SD, Doubt, told
+from coach.plan.doubt.doubt import STRAND_SD, Doubt, doubt_after_measures
 from coach.plan.doubt.matrices import cholesky
 from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.measure.tension import Figure, Slopes
@@ -187,7 +187,7 @@ def needs_mm(plan: Plan) -> list[float]:
 
 def doubt_of(plan: Plan) -> Doubt:
     """Return mean and covariance of a plan's figures, measurements in its file included."""
-    doubt = told(plan.project, plan.hands, slopes_of(plan).figures)
+    doubt = doubt_after_measures(plan.project, plan.hands, slopes_of(plan).figures)
     return also(doubt, own_figures(plan))
 
 

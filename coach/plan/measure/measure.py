@@ -8,7 +8,7 @@ from math import pi
 from coach.plan.measure.calibration import from_swatches, repeats_held, steps_held, with_parts
 from coach.plan.measure.ledger import Cordwork, KnotTotals
 from coach.plan.measure.measuring_pass import Measuring
-from coach.plan.measure.places import Places, placed
+from coach.plan.measure.places import Places, tie_places
 from coach.plan.measure.strand_ends import mountings, tails
 from coach.plan.measure.tension import Hands, usual_hands
 from coach.plan.steps import Ledger, Unfolded
@@ -40,8 +40,8 @@ def measured(plan: Unfolded, *, by_knot: bool = False) -> Measures:
     ledgers = work.ledgers(plan.counts)
     if plan.project.start.flat:
         heights = across_mm(work.heights, middle_mm(plan))
-        return Measures(ledgers, tails(plan), heights, heights[-1], placed(work), work.knots)
-    return Measures(ledgers, tails(plan), work.heights, work.width_mm, placed(work), work.knots)
+        return Measures(ledgers, tails(plan), heights, heights[-1], tie_places(work), work.knots)
+    return Measures(ledgers, tails(plan), work.heights, work.width_mm, tie_places(work), work.knots)
 
 
 def measured_work(plan: Unfolded, books: Callable[..., Cordwork] = Cordwork) -> Cordwork:

@@ -225,7 +225,7 @@ class Measuring:
         """Measure a plait, by its own length or crossing by crossing."""
         work = self.work
         contact = [strand.contact_mm for strand in work.hanging]
-        size = geometry.plait([widths(group, contact) for group in step.groups])
+        size = geometry.plait_size([widths(group, contact) for group in step.groups])
         source = step.source
         given = source.length_mm if isinstance(source, model.Braid) else None
         run = size.pitch_mm if given is None else given

@@ -8,7 +8,7 @@ from coach.plan.measure.slant import rows_read
 from coach.plan.plan_model import Plan
 from coach.project.model import Row
 from coach.quantities.show import centimetres
-from coach.text import listed, plural
+from coach.text import join_words, plural
 from coach.yaml_reader.diagnostics import Problem, Span
 
 _TELLING: Final = 0.1  # of the length; less is within the model's own range
@@ -96,4 +96,4 @@ def _lines(found: OtherReading) -> str:
     lines = [str(span.line) for span in found.spans]
     rest = len(lines) - _MOST_NAMED
     named = [*lines[:_MOST_NAMED], f"{rest} more"] if rest > 0 else lines
-    return f"{plural('line', len(lines))} {listed(named)}"
+    return f"{plural('line', len(lines))} {join_words(named)}"

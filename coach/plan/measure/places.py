@@ -26,7 +26,7 @@ class Places:
     contact_mm: Sequence[float]
 
 
-def placed(work: Cordwork) -> Places:
+def tie_places(work: Cordwork) -> Places:
     """Return the places of the ties recorded in a ledger."""
     made = work.heights
     top, bottom = array("d", made[:-1]), array("d", made[:-1])

@@ -1,4 +1,4 @@
-"""The ends of strands: the cord that hanging takes above, and the tail left below the last knot."""
+"""The ends of strands: the cord that mounting takes above, and the tail below the last knot."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -22,7 +22,7 @@ BAR_MM: Final = {
 """How thick these are when the file does not say; common practice, no source."""
 
 
-def way_of_hanging(start: Start) -> str:
+def hanging_method(start: Start) -> str:
     """Return how the pieces are mounted, as the file says or by the trade's custom."""
     if start.by:
         return start.by
@@ -32,7 +32,7 @@ def way_of_hanging(start: Start) -> str:
 
 
 def bar_mm(start: Start) -> float:
-    """Return the thickness of what the fold goes round."""
+    """Return the thickness of what the pieces are folded over."""
     if start.diameter_mm is not None:
         return start.diameter_mm
     return BAR_MM.get(start.on, BAR_MM["board"])
@@ -40,7 +40,7 @@ def bar_mm(start: Start) -> float:
 
 def mountings(start: Start, contact_mm: list[float]) -> list[Mounting]:
     """Return the mounting of each piece, in the order listed; a nest is mounted as one."""
-    way, bar = way_of_hanging(start), bar_mm(start)
+    way, bar = hanging_method(start), bar_mm(start)
     if start.layout != "nest" or not contact_mm:
         return [geometry.mount(way, bar, (cord,)) for cord in contact_mm]
     nest = geometry.mount(way, bar, tuple(contact_mm))

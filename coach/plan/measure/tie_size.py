@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from coach.knots import geometry, names
-from coach.knots.catalogue import passes
+from coach.knots.catalogue import pass_count
 from coach.knots.geometry import TieSize
 
 Diameters = tuple[float, ...]
@@ -85,7 +85,7 @@ def bundle_size(
     if knot == names.JOSEPHINE:
         half = len(strands_mm) // 2
         return geometry.josephine(strands_mm[:half], strands_mm[half:], open_mm)
-    return geometry.overhand(strands_mm, passes(knot))
+    return geometry.overhand(strands_mm, pass_count(knot))
 
 
 @lru_cache(maxsize=1024)

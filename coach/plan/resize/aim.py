@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from coach.plan.plan_model import Plan
-from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of, to_length
+from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, recompiled, to_length
 from coach.plan.resize.size_request import Wish
 from coach.project import model
 
@@ -29,7 +29,7 @@ def aimed(plan: Plan) -> Refitted | None:
     wished = as_wished(project, wish)
     if _written(wished) == _written(project):
         return None
-    return Refitted(plan_of(wished, plan.hands), found.changed, wish)
+    return Refitted(recompiled(wished, plan.hands), found.changed, wish)
 
 
 def _written(project: model.Project) -> tuple[object, ...]:

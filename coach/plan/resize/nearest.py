@@ -33,7 +33,7 @@ class Nearest:
         return abs(self.length_mm - wish_mm) <= self.step_mm
 
 
-def nearest(length_of: LengthOf, wish_mm: float) -> Nearest:
+def nearest_repeats(length_of: LengthOf, wish_mm: float) -> Nearest:
     """Return the number of steps whose length comes nearest to a wish, the fewer if two are.
 
     Lengths grow with the number and nearly evenly, so interpolation between two of them lands close

@@ -7,7 +7,7 @@ from typing import Final
 from coach.plan.compile.compiler import compile_project
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.plan_model import Plan
-from coach.plan.resize.nearest import CLOSE_MM, NotLonger, nearest
+from coach.plan.resize.nearest import CLOSE_MM, NotLonger, nearest_repeats
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import Call, calls, edited, steps_of, with_times
 from coach.project import model
@@ -96,7 +96,7 @@ def _speaks_of(measured: model.MeasuredPart | model.Swatch, cords: set[str]) -> 
 
 
 def with_repeats_of(project: model.Project, part: str, times: int) -> model.Project:
-    """Return a project in which a part is worked so many times.
+    """Return a project in which every call of a part has `times` repeats.
 
     Args:
         project: The project.
@@ -117,7 +117,7 @@ def with_repeats_of(project: model.Project, part: str, times: int) -> model.Proj
     return with_times(project, part, times)
 
 
-def plan_of(project: model.Project, hands: Hands = NOMINAL) -> Plan:
+def recompiled(project: model.Project, hands: Hands = NOMINAL) -> Plan:
     """Compile a changed project. Raises CannotRefit when that has errors."""
     compiled = compile_project(project, hands)
     if compiled.plan is None:
@@ -186,7 +186,7 @@ def _by_number(
         return plans[steps].length_mm
 
     try:
-        found = nearest(length_of, length_mm)
+        found = nearest_repeats(length_of, length_mm)
     except NotLonger:
         raise CannotRefit("More repeats do not make this piece longer.") from None
     number = now + found.steps * step
@@ -206,7 +206,7 @@ def _plan_with(
     if number > _MOST_REPEATS:
         raise CannotRefit(_TOO_MANY)
     try:
-        return plan_of(as_wished(project, wish(number)), hands)
+        return recompiled(as_wished(project, wish(number)), hands)
     except CannotRefit as error:
         raise CannotRefit(_TOO_MANY if number > now else str(error)) from error
 
@@ -216,18 +216,18 @@ def _by_length(
 ) -> Refitted:
     """Return the project refitted by the length of a named step."""
     name, before = step
-    own, plan = before, plan_of(project, hands)
+    own, plan = before, recompiled(project, hands)
     for _ in range(_MOST_TURNS):
         missing = length_mm - plan.length_mm
         if abs(missing) < CLOSE_MM:
             break
         own += missing
         if own < 0:
-            shortest = plan_of(_lengthened(project, name, 0.0), hands).length_mm
+            shortest = recompiled(_lengthened(project, name, 0.0), hands).length_mm
             raise CannotRefit(
                 f"Without {name} it is {shortest / 10:.1f} cm long; that is its least."
             )
-        plan = plan_of(_lengthened(project, name, own), hands)
+        plan = recompiled(_lengthened(project, name, own), hands)
     changed = f"{name} {own / 10:.1f} cm long instead of {before / 10:.1f} cm"
     return Refitted(plan, changed, Wish(lengths={name: own}))
 

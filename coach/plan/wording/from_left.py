@@ -6,7 +6,7 @@ from itertools import groupby, pairwise
 from typing import Final
 
 from coach.plan.plan_model import Plan
-from coach.text import listed
+from coach.text import join_words
 
 MOST: Final = 12
 """How many stretches are told as they come; more of them are folded into patterns."""
@@ -45,14 +45,14 @@ def told_from_left(cords: Sequence[str], what: str = "strand", most: int | None 
     """
     if not cords:
         return ""
-    found = stretches(cords)
+    found = cord_runs(cords)
     shown = [_told(stretch, what) for stretch in found[:most]]
     rest = len(cords) - found[len(shown) - 1].last if shown else 0
     more = f"; {rest} more {what}s, which `coach words` lists" if rest else ""
     return f"From the left: {'; '.join(shown)}{more}."
 
 
-def stretches(cords: Sequence[str]) -> list[CordRun]:
+def cord_runs(cords: Sequence[str]) -> list[CordRun]:
     """Return the order of cords as runs, or as patterns where the runs are more than `MOST`."""
     runs = [(cord, len(list(run))) for cord, run in groupby(cords)]
     found: list[CordRun] = []
@@ -87,7 +87,7 @@ def _told(stretch: CordRun, what: str) -> str:
     if len(stretch.pattern) == 1:
         return f"{places} {stretch.pattern[0][0]}"
     runs = [f"{number} {cord}" if number > 1 else cord for cord, number in stretch.pattern]
-    return f"{places} in turn {listed(runs)}"
+    return f"{places} in turn {join_words(runs)}"
 
 
 def spans(places: Sequence[int]) -> str:
@@ -101,7 +101,7 @@ def spans(places: Sequence[int]) -> str:
             ranges[-1][1] = place
         else:
             ranges.append([place, place])
-    return listed([f"{low}-{high}" if high > low else f"{low}" for low, high in ranges])
+    return join_words([f"{low}-{high}" if high > low else f"{low}" for low, high in ranges])
 
 
 def _ordinal(number: int) -> str:

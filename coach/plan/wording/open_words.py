@@ -9,7 +9,7 @@ from coach.plan.wording.strand_names import strand_words
 from coach.project import model
 from coach.project.step_basics import Openness
 from coach.quantities.show import centimetres
-from coach.text import capital, listed
+from coach.text import capital, join_words
 
 What: TypeAlias = Literal["times", "turns", "length", "knotter"]
 
@@ -22,7 +22,7 @@ def open_to(step: PlannedStep) -> tuple[Openness, ...]:
 
 
 def asked_for(plan: Plan, step: PlannedStep, what: What) -> str:
-    """Say what the file asks for: `about 30 times`, `4 turns or more`, or who is longest.
+    """Return what the file asks for: `about 30 times`, `4 turns or more`, or who is longest.
 
     Args:
         plan: The plan, for the names of strands.
@@ -74,7 +74,7 @@ def open_offer(plan: Plan, step: PlannedStep, key: str) -> str:
     if not asked:
         return ""
     end = _ENDS.get(asked[0][0], "says what you made")
-    return f"{capital(listed([said for _, said in asked]))}; {key} {end}."
+    return f"{capital(join_words([said for _, said in asked]))}; {key} {end}."
 
 
 def made_each(step: PlannedStep, done: int) -> int:

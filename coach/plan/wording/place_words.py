@@ -15,7 +15,7 @@ from coach.plan.wording.strand_names import (
 )
 from coach.project import model
 from coach.quantities.show import centimetres
-from coach.text import an, listed, plural, times_over
+from coach.text import an, join_words, plural, times_over
 
 
 def step_line(plan: Plan, index: int) -> str:
@@ -53,7 +53,7 @@ def groups_words(groups: Sequence[Sequence[int]]) -> str:
     if any(" and " in span for span in spans):  # a second ‘and’ would not say what belongs together
         between = "; " if any(", " in span for span in spans) else ", "
         return f"{each_group(groups)}: {between.join(spans)}"
-    return f"strands {listed(spans)}"
+    return f"strands {join_words(spans)}"
 
 
 def each_group(groups: Sequence[Sequence[int]]) -> str:

@@ -7,20 +7,20 @@ mirrored, for it is read off what is really tied.
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import passed
+from coach.plan.standing import strands_passed
 from coach.plan.wording.bench_phrases import own_knot_words, rigid_words
 from coach.plan.wording.place_words import gap_words
 from coach.plan.wording.step_phrases import plain_sentence
 from coach.plan.wording.strand_names import strand_words, those
 from coach.project import model
-from coach.quantities.show import a_length, centimetres
+from coach.quantities.show import centimetres, length_phrase
 from coach.text import an, capital, counted_words
 
 ADMIRE = "Look at it from across the room."
 FINISHED = f"Finished. {ADMIRE}"
 
 
-def sentence(plan: Plan, done: int) -> str:
+def step_sentence(plan: Plan, done: int) -> str:
     """Return the sentence that says what to do next.
 
     Args:
@@ -50,7 +50,7 @@ def sentence(plan: Plan, done: int) -> str:
     return before + _knot(plan, step, count)
 
 
-def spoken(knot: str) -> str:
+def explained_knot(knot: str) -> str:
     """Return a knot's name with the word that explains it on a screen."""
     said = CATALOGUE[knot].said_as if knot in CATALOGUE else ""
     return f"{knot} ({said})" if said else knot
@@ -62,7 +62,7 @@ def _row(plan: Plan, step: PlannedStep, done: int) -> str:
     Once the row is under way the mover has no position of its own, so it is named by its cord; the
     strands still to be crossed are where they were.
     """
-    count, gone = plan.counts[done], passed(step, done - step.first)
+    count, gone = plan.counts[done], strands_passed(step, done - step.first)
     mover, *every = step.groups[0]
     crossed = every[gone:]
     holds = count.fillers[0] == mover
@@ -75,7 +75,7 @@ def _row(plan: Plan, step: PlannedStep, done: int) -> str:
         over = f"Lay {moving} {way} over {those(plan, step, crossed)}."
         if holds:
             return f"{over} Now {now} ties {an(count.knot)} onto it."
-        return f"{over} Now it ties {an(spoken(count.knot))} round {now}."
+        return f"{over} Now it ties {an(explained_knot(count.knot))} round {now}."
     if holds:
         ties = f"{those(plan, step, crossed)} {'ties' if last else 'each tie'} {what} onto it"
         return f"Hold {moving} {way}. {capital(ties)}{'' if last else f'; now {now}'}."
@@ -94,7 +94,7 @@ def begun_words(step: model.Step, met: str) -> str:
 
 def _knots(knot: str, times: int) -> str:
     """Return how many of a knot each strand ties: `a clove hitch`, `two clove hitches`."""
-    return an(spoken(knot)) if times == 1 else counted_words(times, knot)
+    return an(explained_knot(knot)) if times == 1 else counted_words(times, knot)
 
 
 def _knot(plan: Plan, step: PlannedStep, count: Count) -> str:
@@ -163,13 +163,13 @@ def _around(plan: Plan, step: PlannedStep, count: Count) -> str:
     if not count.fillers:
         return f"Tie {an(count.knot)}{turns} in {knotter}."
     inside = those(plan, step, count.fillers)
-    return capital(f"{knotter} ties {an(spoken(count.knot))}{turns} round {inside}.")
+    return capital(f"{knotter} ties {an(explained_knot(count.knot))}{turns} round {inside}.")
 
 
 def _gathering(plan: Plan, step: PlannedStep, count: Count) -> str:
     cord = plan.strands[count.knotters[0]].cord
     source = step.source
-    what = a_length(source.length_mm) if isinstance(source, model.Gathering) else "a"
+    what = length_phrase(source.length_mm) if isinstance(source, model.Gathering) else "a"
     return (
         f"Tie {what} gathering knot round {those(plan, step, count.fillers)} with a length of "
         f"{cord}. Put the strands back in order below it."

@@ -6,8 +6,8 @@ from itertools import pairwise
 
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.project.model import Cord
-from coach.text import listed, plural
-from coach.yaml_reader.colours import is_hex, plain_name
+from coach.text import join_words, plural
+from coach.yaml_reader.colours import is_hex, nearest_colour_name
 
 _WORD = re.compile(r"\w+")
 
@@ -17,10 +17,10 @@ def colour_word(cord: Cord) -> str:
 
     A colour that the file leaves out is only drawn with; it has no name, so this is "".
     """
-    return plain_name(cord.colour) if is_hex(cord.colour_name) else cord.colour_name
+    return nearest_colour_name(cord.colour) if is_hex(cord.colour_name) else cord.colour_name
 
 
-def beside(name: str, *texts: str) -> str:
+def not_in_name(name: str, *texts: str) -> str:
     """Return texts to add to a name, without those that the name says already.
 
     A cord called linen, of the colour linen and of linen, needs no further word.
@@ -36,7 +36,7 @@ def beside(name: str, *texts: str) -> str:
 
 def cord_look(cord: Cord) -> str:
     """Return a cord's colour, fibre and thickness, without what its name says already."""
-    return f"{beside(cord.id, colour_word(cord), cord.fibre)} {thickness(cord)}".strip()
+    return f"{not_in_name(cord.id, colour_word(cord), cord.fibre)} {thickness(cord)}".strip()
 
 
 def thickness(cord: Cord) -> str:
@@ -87,7 +87,7 @@ def span_words(positions: Sequence[int]) -> str:
     steps = {after - before for before, after in pairwise(positions)}
     if len(positions) > 2 and steps in ({1}, {-1}):  # noqa: PLR2004 - two are named each
         return f"{positions[0]} {'to' if steps == {1} else 'down to'} {positions[-1]}"
-    return listed([str(position) for position in positions])
+    return join_words([str(position) for position in positions])
 
 
 def strands_at(positions: Sequence[int]) -> str:

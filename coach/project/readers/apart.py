@@ -8,9 +8,9 @@ from typing import Final
 from coach.project.model import About, Apart, Cord, Mirror, Start, Unreadable
 from coach.project.readers.call_graph import Parts
 from coach.project.readers.common_keys import MIRRORED
-from coach.project.readers.start import START, held_against
+from coach.project.readers.start import START, check_start
 from coach.project.readers.work_steps import AN_EXAMPLE, STEPS
-from coach.text import one_line, plain
+from coach.text import normalized_name, one_line
 from coach.yaml_reader.collector import Names, ReadingProblems
 from coach.yaml_reader.declarations import Key, Value, may, must
 from coach.yaml_reader.diagnostics import Span
@@ -18,14 +18,14 @@ from coach.yaml_reader.expected import by_own_names, report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import OWN_NAME, by_name, mapping
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
-from coach.yaml_reader.scalars import whole
+from coach.yaml_reader.scalars import whole_number
 
 MOST: Final = 100
 _PLAIN: Final[Mirror] = "none"
 MOST_MADE: Final = 200
 AllApart = ByName[str, Apart]
 
-_MAKE: Final = may("make", whole(1, MOST_MADE), "How many of it are made.")
+_MAKE: Final = may("make", whole_number(1, MOST_MADE), "How many of it are made.")
 _WORK: Final = must("work", STEPS, "The steps, in order.", AN_EXAMPLE)
 KEYS: Final = (_MAKE, START, _WORK, MIRRORED)
 NOTHING_HANGS: Final = Start(Span(), "hang", ())
@@ -42,7 +42,7 @@ def _apart(node: Node, found: ReadingProblems) -> AllApart | None:
         return None
     read: dict[str, Apart] = {}
     for key, value in pairs:
-        if not plain(key.text):
+        if not normalized_name(key.text):
             found.error("NAME", key.span, "A part needs a name.", "Write one before the ‘:’.")
         read[one_line(key.text)] = _one(key, value, found)
     return MappingProxyType(read)
@@ -71,7 +71,7 @@ def names_of(fields: Fields) -> Names | None:
     return Names(one_line(key.text) for key, _ in node.pairs)
 
 
-def judged(apart: AllApart, cords: ByName[str, Cord], found: ReadingProblems) -> AllApart:
+def check_apart(apart: AllApart, cords: ByName[str, Cord], found: ReadingProblems) -> AllApart:
     """Check the starts of parts made apart against the cords and report what disagrees.
 
     Args:
@@ -84,7 +84,7 @@ def judged(apart: AllApart, cords: ByName[str, Cord], found: ReadingProblems) ->
     """
     return MappingProxyType(
         {
-            name: replace(one, start=held_against(cords, one.start, found))
+            name: replace(one, start=check_start(cords, one.start, found))
             for name, one in apart.items()
         }
     )

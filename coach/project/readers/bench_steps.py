@@ -12,7 +12,7 @@ from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Value, may, must
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import THICKNESS, choice, word
-from coach.yaml_reader.value_schemas import listed, pattern
+from coach.yaml_reader.value_schemas import list_schema, pattern_schema
 
 _WAYS: Final[tuple[Attaching, ...]] = ("sewn", "lark's head", "knotted", "looped")
 _LAYERS: Final[tuple[Layer, ...]] = ("front", "behind")
@@ -73,7 +73,9 @@ BRING_DOWN: Final = simple_kind(
     {
         "ends": must(
             "bring down",
-            Value(_ends, (), listed(pattern(r"\s*[^.]{1,60}(?:\.[0-9]{1,9}[aA]?)?\s*"))),
+            Value(
+                _ends, (), list_schema(pattern_schema(r"\s*[^.]{1,60}(?:\.[0-9]{1,9}[aA]?)?\s*"))
+            ),
             "Free ends of the start that come down beside the work: [core.1, core.2].",
         ),
         "at": must("at", POSITION, "Where the first new strand stands.", "1"),

@@ -29,7 +29,7 @@ def all_steps(steps: Sequence[Step], *, in_each: bool = False) -> Iterator[tuple
             yield from all_steps(step.steps, in_each=True)
 
 
-def checked(
+def check_calls(
     parts: Parts, work: tuple[Step, ...], found: ReadingProblems
 ) -> tuple[Parts, tuple[Step, ...]]:
     """Report recursion, calls nested too deeply, and flips in groups.

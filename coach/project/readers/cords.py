@@ -1,4 +1,4 @@
-"""The cords of a project, and its colourways: the same piece in other colours."""
+"""The readers of cords, and of colourways: the same piece in other colours."""
 
 import re
 from collections.abc import Mapping as ByName
@@ -9,7 +9,7 @@ from typing import Final, TypeAlias
 from coach.project.model import Cord
 from coach.project.readers.common_keys import CORD, FOLDED
 from coach.quantities import diameter_of_mm, show_fineness
-from coach.text import one_line, plain
+from coach.text import normalized_name, one_line
 from coach.yaml_reader.collector import Names, ReadingProblems, quoted
 from coach.yaml_reader.colours import spare_colours
 from coach.yaml_reader.declarations import Key, Keys, Value, may, must
@@ -17,7 +17,7 @@ from coach.yaml_reader.expected import by_own_names, report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import OWN_NAME, by_name, mapping, some_of
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
-from coach.yaml_reader.scalars import COLOUR, FINENESS, LENGTH, TEXT, THICKNESS, whole
+from coach.yaml_reader.scalars import COLOUR, FINENESS, LENGTH, TEXT, THICKNESS, whole_number
 
 MOST_PIECES: Final = 5_000
 _FAR_OFF: Final = 2.0  # times as thick as its weight says: no braid is so hollow or so hard
@@ -42,7 +42,7 @@ _WEIGHT: Final = may(
 _STRANDS: Final[Keys] = {
     "pieces": may(
         "pieces",
-        whole(1, MOST_PIECES),
+        whole_number(1, MOST_PIECES),
         "How many pieces of it are cut; left out, they are counted from the work.",
     ),
     "fold": FOLDED,
@@ -178,7 +178,7 @@ def _colourways(node: Node, found: ReadingProblems) -> Colourways | None:
         return None
     ways: dict[str, ByName[str, str]] = {}
     for key, value in pairs:
-        if not plain(key.text):
+        if not normalized_name(key.text):
             found.error("NAME", key.span, "A colourway needs a name.", "Write one before ‘:’.")
         ways[one_line(key.text)] = _colours(value, found)
     return MappingProxyType(ways)

@@ -14,13 +14,12 @@ from coach.knots.names import (
 from coach.project.model import ListedPiece
 from coach.project.readers.common_keys import CORD
 from coach.project.readers.cords import MOST_PIECES
-from coach.text import listed, plain
+from coach.text import join_words, normalized_name
 from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import choice, word
-from coach.yaml_reader.value_schemas import listed as one_or_more
-from coach.yaml_reader.value_schemas import pattern, words
+from coach.yaml_reader.value_schemas import list_schema, pattern_schema, words_schema
 
 WAYS: Final = (LARKS_HEAD, REVERSE_LARKS_HEAD, "looped through", "pinned")
 
@@ -57,7 +56,7 @@ def _some(item: Node, found: ReadingProblems, *, numbered: bool) -> tuple[Listed
     if match is None or (match[3] and not numbered):
         cord = found.a_cord
         forms = [cord, f"2 {cord}", *([f"{cord}.1"] if numbered else [])]
-        hint = f"Write {listed(list(map(quoted, forms)), 'or')}."
+        hint = f"Write {join_words(list(map(quoted, forms)), 'or')}."
         found.error("NAME", scalar.span, f"{quoted(scalar.text)} does not name a piece.", hint)
         return None
     count = int(match[1] or 1)
@@ -84,7 +83,7 @@ def _strand(item: Node, found: ReadingProblems) -> str | None:
     scalar = word(item, found, "the name of a strand")
     if scalar is None:
         return None
-    match = _STRAND.fullmatch(plain(scalar.text))
+    match = _STRAND.fullmatch(normalized_name(scalar.text))
     if match is None:
         hint = f"Name cord, piece and end, as in ‘{found.a_cord}.1a’."
         found.error("NAME", scalar.span, f"{quoted(scalar.text)} does not name a strand.", hint)
@@ -102,17 +101,17 @@ def _strand(item: Node, found: ReadingProblems) -> str | None:
 
 _PIECE_SHAPE: Final = r"\s*(?:[0-9]{1,9}\s+)?[^.]{1,60}"
 PIECES: Final[Value[tuple[ListedPiece, ...]]] = Value(
-    _pieces, (), one_or_more(pattern(rf"{_PIECE_SHAPE}\s*"))
+    _pieces, (), list_schema(pattern_schema(rf"{_PIECE_SHAPE}\s*"))
 )
 """A list such as `[reed, 2 clay]`."""
 NUMBERED_PIECES: Final[Value[tuple[ListedPiece, ...]]] = Value(
     partial(_pieces, numbered=True),
     (),
-    one_or_more(pattern(rf"{_PIECE_SHAPE}(?:\.[0-9]{{1,9}})?\s*")),
+    list_schema(pattern_schema(rf"{_PIECE_SHAPE}(?:\.[0-9]{{1,9}})?\s*")),
 )
 """A list such as `[reed.1, clay.2]`."""
 NAMED_STRANDS: Final[Value[tuple[str, ...]]] = Value(
-    _strands, (), one_or_more(pattern(r"[^.]{1,60}\.[0-9]{1,9}[abAB]\s*"))
+    _strands, (), list_schema(pattern_schema(r"[^.]{1,60}\.[0-9]{1,9}[abAB]\s*"))
 )
 """Names of single strands, `reed.1a` or a list of them."""
 
@@ -120,7 +119,7 @@ NAMED_STRANDS: Final[Value[tuple[str, ...]]] = Value(
 HUNG_BY: Final = "How the pieces are hung."
 
 
-def way_of_hanging(*more: str) -> Value[str]:
+def read_hanging_method(*more: str) -> Value[str]:
     """Return a reader of how pieces are hung, which accepts a knot's other names.
 
     Args:
@@ -135,4 +134,4 @@ def way_of_hanging(*more: str) -> Value[str]:
             return first_name(node.text, in_row=True)
         return plainly.read(node, found)
 
-    return Value(read, "", words([*WAYS, *others, *more]))
+    return Value(read, "", words_schema([*WAYS, *others, *more]))

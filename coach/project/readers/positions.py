@@ -6,13 +6,13 @@ from functools import lru_cache
 from typing import Final
 
 from coach.project.model import Groups, Positions
-from coach.text import plain
+from coach.text import normalized_name
 from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Schema, Value
 from coach.yaml_reader.diagnostics import Span
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import word
-from coach.yaml_reader.value_schemas import pattern, words
+from coach.yaml_reader.value_schemas import pattern_schema, words_schema
 
 MOST_POSITIONS: Final = 5_000  # in one list, and as a position
 
@@ -61,7 +61,7 @@ def _positions(node: Node, found: ReadingProblems) -> Positions | None:
     scalar = word(node, found, "a position")
     if scalar is None:
         return None
-    if plain(scalar.text) == "all":
+    if normalized_name(scalar.text) == "all":
         return Positions(scalar.span, everything=True)
     hint = f"Write ‘[{scalar.text.strip()}]’." if "," in scalar.text[:60] else _AS_POSITIONS
     ends = _ends(scalar, scalar.text, found, hint)
@@ -171,20 +171,20 @@ def _one_group(node: Node, found: ReadingProblems) -> Groups | None:
 A_PLACE: Final[Schema] = {"type": "integer", "minimum": 1, "maximum": MOST_POSITIONS}
 RUN: Final = r"\s*0*[1-9][0-9]{0,3}(?:\s*[-\u2013]\s*0*[1-9][0-9]{0,3})?\s*"
 """The pattern of `5` or `4-6`."""
-_PLACES: Final[Schema] = {"anyOf": [A_PLACE, pattern(RUN)]}
+_PLACES: Final[Schema] = {"anyOf": [A_PLACE, pattern_schema(RUN)]}
 _SINGLE: Final[Schema] = {
     "anyOf": [
         A_PLACE,
-        pattern(r"\s*0*[1-9][0-9]{0,3}\s*"),
+        pattern_schema(r"\s*0*[1-9][0-9]{0,3}\s*"),
         {"type": "array", "items": A_PLACE, "minItems": 1, "maxItems": 1},
     ]
 }
 _SEVERAL: Final[Schema] = {
-    "anyOf": [_PLACES, words(("all",)), {"type": "array", "items": _PLACES, "minItems": 1}]
+    "anyOf": [_PLACES, words_schema(("all",)), {"type": "array", "items": _PLACES, "minItems": 1}]
 }
 _IN_GROUPS: Final[Schema] = {
     "anyOf": [
-        pattern(rf"{RUN}\s+[bB][yY]\s+0*[1-9][0-9]*\s*"),
+        pattern_schema(rf"{RUN}\s+[bB][yY]\s+0*[1-9][0-9]*\s*"),
         {"type": "array", "items": _SEVERAL, "minItems": 1},
     ]
 }

@@ -19,7 +19,7 @@ from coach.project.model import About, Positions, RigidRow, Row, Step
 from coach.project.readers.common_keys import ACROSS, HOLDER, KNOTTER, TIMES_MADE
 from coach.project.readers.positions import MOST_POSITIONS, POSITION
 from coach.project.readers.step_kinds import Kind, simple_kind
-from coach.text import listed, plain
+from coach.text import join_words, normalized_name
 from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Instead, Key, Keys, OneOf, Schema, Value, may, must
@@ -87,7 +87,7 @@ def knot_name(scalar: Scalar, found: ReadingProblems, *, in_row: bool = False) -
     knot = first_name(scalar.text, in_row=in_row)
     if knot is None:
         names = (*KNOTS, *SYNONYMS, *(ROW_SYNONYMS if in_row else ()))
-        hint = found.suggest(plain(scalar.text), names, f"Knots are {listed(KNOTS)}.")
+        hint = found.suggest(normalized_name(scalar.text), names, f"Knots are {join_words(KNOTS)}.")
         found.error("KNOT", scalar.span, f"Unknown knot {quoted(scalar.text)}.", hint)
     return knot
 
@@ -95,7 +95,9 @@ def knot_name(scalar: Scalar, found: ReadingProblems, *, in_row: bool = False) -
 def knots_schema(knots: tuple[str, ...], *, in_row: bool = False) -> Schema:
     """Return the schema of one of some knots, by any of their names."""
     others = SYNONYMS | (ROW_SYNONYMS if in_row else {})
-    return schemas.words([*knots, *(other for other, first in others.items() if first in knots)])
+    return schemas.words_schema(
+        [*knots, *(other for other, first in others.items() if first in knots)]
+    )
 
 
 def _row_knot(node: Node, found: ReadingProblems) -> str | None:
@@ -121,7 +123,7 @@ _ROW: Final = _row_of(*_ROLES)
 def _row(fields: Fields, about: About) -> Step:
     fields.instead = _CROSSED
     knot = fields.need(_ROW)
-    onto = plain(fields.written("holder"))
+    onto = normalized_name(fields.written("holder"))
     rigid = onto in RIGID or fields.found.near(onto, RIGID) or _THICK.name in fields.names
     if rigid and knot in (*_ONTO_RIGID, _UNREAD):
         return _rigid_row(fields, about, knot)
@@ -162,7 +164,7 @@ def _role(fields: Fields, knot: str) -> Key[Positions] | None:
 
 _LEVEL_WITH_SLOPE: Final = {
     "required": ["lie", "slope"],
-    "properties": {"lie": schemas.words(("level",))},
+    "properties": {"lie": schemas.words_schema(("level",))},
 }
 ROW: Final = Kind(
     _row,
@@ -219,7 +221,7 @@ def _some(item: Node, found: ReadingProblems) -> tuple[int, str] | None:
 
 
 _WEAVE_KNOT: Final = knots_schema((CLOVE, REVERSE_CLOVE))["anyOf"][1]["pattern"][1:-1]
-_SOME_KNOTS: Final = schemas.pattern(rf"\s*(?:0*[1-9][0-9]{{0,3}}\s+)?{_WEAVE_KNOT}")
+_SOME_KNOTS: Final = schemas.pattern_schema(rf"\s*(?:0*[1-9][0-9]{{0,3}}\s+)?{_WEAVE_KNOT}")
 
 
 def _as_many_as_crossed(fields: Fields, weave: Row) -> None:
@@ -240,7 +242,7 @@ WEAVE: Final = simple_kind(
         "across": ACROSS,
         "knots": must(
             "knots",
-            Value(_weave_knots, (), schemas.listed(_SOME_KNOTS, least=0)),
+            Value(_weave_knots, (), schemas.list_schema(_SOME_KNOTS, least=0)),
             "One knot for each strand crossed: [5 clove hitch, 2 reverse clove hitch].",
             "[3 clove hitch]",
         ),

@@ -14,7 +14,7 @@ from coach.yaml_reader.expected import report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import mapping, some_of
 from coach.yaml_reader.nodes import Mapping, Node, Sequence
-from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole, word
+from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole_number, word
 
 _STATES: Final = ("pinned", "relaxed", "loaded", "washed")
 
@@ -34,8 +34,8 @@ _SIZED: Final[Keys] = {
     "wish_mm": may("wish", THICKNESS, "A length not yet made; repeats are chosen for it."),
     "state": may("state", choice(_STATES), "pinned, relaxed, loaded or washed."),
     "vary": may("vary", VARIED, "The part or named step that changes with the size."),
-    "least": may("least", whole(), "The fewest repeats."),
-    "step": may("step", whole(), "By how many the repeats go up."),
+    "least": may("least", whole_number(), "The fewest repeats."),
+    "step": may("step", whole_number(), "By how many the repeats go up."),
     "closing_mm": may("closing", LENGTH, "Of the length, what does not go round the body."),
 }
 

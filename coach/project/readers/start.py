@@ -12,10 +12,10 @@ from coach.project.readers.piece_lists import (
     HUNG_BY,
     NUMBERED_PIECES,
     PIECES,
-    way_of_hanging,
+    read_hanging_method,
 )
 from coach.project.readers.work_steps import STEPS
-from coach.text import plain, plural
+from coach.text import normalized_name, plural
 from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Key, Keys, OneOf, Value, may, must
 from coach.yaml_reader.expected import report_other
@@ -23,7 +23,7 @@ from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import mapping
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
 from coach.yaml_reader.scalars import BOOLEAN, THICKNESS, choice
-from coach.yaml_reader.value_schemas import words
+from coach.yaml_reader.value_schemas import words_schema
 
 _Check = Callable[[Cord, list[ListedPiece], ReadingProblems], bool]
 PLACES: Final = ("board", "ring", "dowel", "buckle", "hook", "cord")
@@ -35,14 +35,14 @@ def _some_pieces(found: ReadingProblems) -> str:
 
 def _round(node: Node, found: ReadingProblems) -> str | None:
     """Read `flat`, or whether the work is closed in the round."""
-    if isinstance(node, Scalar) and plain(node.text) == FLAT:
+    if isinstance(node, Scalar) and normalized_name(node.text) == FLAT:
         return FLAT
     closed = BOOLEAN.read(node, found)
     return None if closed is None else "yes" if closed else ""
 
 
 FLAT: Final = "flat"
-_ROUND: Final = Value(_round, "", {"anyOf": [BOOLEAN.schema, words((FLAT,))]})
+_ROUND: Final = Value(_round, "", {"anyOf": [BOOLEAN.schema, words_schema((FLAT,))]})
 _LAYOUT: Final = OneOf(
     (
         may(
@@ -63,7 +63,7 @@ _LAYOUT: Final = OneOf(
 _HANGING: Final[Keys] = {
     "on": may("on", choice(PLACES), "What the work hangs on."),
     "diameter_mm": may("diameter", THICKNESS, "How thick it is."),
-    "by": may("by", way_of_hanging(), HUNG_BY),
+    "by": may("by", read_hanging_method(), HUNG_BY),
     "closed": may("round", _ROUND, "yes: closed in the round; flat: outward from the middle."),
     "from_middle": may(
         "from", choice(("middle",)), "middle: begun there; the other ends wait above."
@@ -123,7 +123,7 @@ START: Final[Key[Start | None]] = must(
 )
 
 
-def held_against(cords: Names[str, Cord], start: Start, found: ReadingProblems) -> Start:
+def check_start(cords: Names[str, Cord], start: Start, found: ReadingProblems) -> Start:
     """Check the pieces of a start against the cords and report what disagrees.
 
     Args:

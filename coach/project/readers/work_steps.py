@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Final
 
 from coach.project.model import About, Each, Step, Unreadable, Use
-from coach.project.open_figures import is_open, left_open
+from coach.project.open_figures import is_open_figure, left_open
 from coach.project.readers import bench_steps, flow, knots_tied, rows, shapes
 from coach.project.readers.common_keys import (
     ABOUT,
@@ -20,7 +20,7 @@ from coach.project.readers.common_keys import (
 )
 from coach.project.readers.positions import A_PLACE, GROUPS
 from coach.project.readers.step_kinds import Kind, simple_kind
-from coach.text import listed
+from coach.text import join_words
 from coach.yaml_reader import value_schemas as schemas
 from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Value, may, must
@@ -28,7 +28,7 @@ from coach.yaml_reader.expected import report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
 from coach.yaml_reader.scalars import MOST, choice, word
-from coach.yaml_reader.value_schemas import pattern, spelt
+from coach.yaml_reader.value_schemas import in_any_case, pattern_schema
 
 CHANGERS: Final = frozenset({"add", "lay aside", "take up", "each", "use", "bring down"})
 _COMMON: Final = frozenset(
@@ -80,7 +80,7 @@ _EACH: Final = simple_kind(
         "mirror": MIRRORED,
         "any_order": may(
             "order",
-            Value(_any_order, blank=True, schema=schemas.words(("any",))),
+            Value(_any_order, blank=True, schema=schemas.words_schema(("any",))),
             "any: the groups do not depend on each other; you pick the next one as you work.",
         ),
     },
@@ -100,7 +100,7 @@ def _after(node: Node, found: ReadingProblems) -> int | None:
 
 def _repeats(node: Node, found: ReadingProblems) -> int | None:
     """Read how often a part is used, which the + and - keys may change anyway."""
-    if isinstance(node, Scalar) and is_open(node.text):
+    if isinstance(node, Scalar) and is_open_figure(node.text):
         message = "Repeats of a part always stand open, so a bare number is enough."
         hint = "Write the number alone; on the bench + and - make more or fewer."
         found.error("NUMBER", node.span, message, hint)
@@ -111,7 +111,7 @@ def _repeats(node: Node, found: ReadingProblems) -> int | None:
 _AFTER_HOW_MANY: Final = {
     "anyOf": [
         {**A_PLACE, "maximum": MOST - 1},
-        pattern(rf"\s*(?:{spelt('after')}\s+)?0*[1-9][0-9]{{0,11}}\s*"),
+        pattern_schema(rf"\s*(?:{in_any_case('after')}\s+)?0*[1-9][0-9]{{0,11}}\s*"),
     ]
 }
 _USE: Final = simple_kind(
@@ -185,6 +185,6 @@ def _kind(fields: Fields) -> str:
             message = f"Unknown kind of step {quoted(name)}."
             fields.fail("KIND", fields.span(name), message, f"Did you mean ‘{near}’?")
             return ""
-    hint = f"Add one of {listed(tuple(STEP_KINDS), 'or')}."
+    hint = f"Add one of {join_words(tuple(STEP_KINDS), 'or')}."
     fields.fail("KIND", fields.span(), "This step does not say what kind it is.", hint)
     return ""

@@ -14,7 +14,7 @@ from coach.project.readers.work_steps import STEP_KINDS
 from coach.yaml_reader.mapping_schema import mapping, some_of
 
 
-def schema() -> dict[str, Any]:
+def project_schema() -> dict[str, Any]:
     """Return the schema of a whole project file."""
     steps = {
         name: {**mapping((*shape, *ABOUT.values())), **kind.also}

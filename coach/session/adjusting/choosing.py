@@ -9,7 +9,7 @@ from coach.piece import Sitting
 from coach.piece.changes.effective_plan import in_force, last_chosen
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.entering.chosen_figures import EXAMPLES, chosen_words, read_choice
-from coach.piece.entering.validate import a_choice, a_pick, a_withdrawal
+from coach.piece.entering.validate import choice_event, pick_event, withdrawal_event
 from coach.piece.entering.validate_measures import Fields
 from coach.piece.events import Happening
 from coach.plan.arms import ArmMade, arms_at
@@ -88,7 +88,7 @@ class Choosing:
         def chosen() -> tuple[type[Happening], Fields]:
             choice = read_choice(step, what, text, course.done)
             told.append(chosen_words(otherwise.plan, step, choice))
-            return a_choice(course.base, course.happenings, step, choice, course.done)
+            return choice_event(course.base, course.happenings, step, choice, course.done)
 
         return otherwise.record(chosen, "") or told[0]
 
@@ -115,7 +115,7 @@ class Choosing:
     def _pick(self, arm: ArmMade) -> str:
         past, done = self._otherwise.course.happenings, self._otherwise.done
         return self._otherwise.record(
-            lambda: a_pick(self._otherwise.course.base, past, arm.arm, done),
+            lambda: pick_event(self._otherwise.course.base, past, arm.arm, done),
             f"Group {arm.arm.number} is next; {arm.made} of {arm.of} are made.",
         )
 
@@ -124,7 +124,7 @@ class Choosing:
         course = self._otherwise.course
 
         def withdrawn() -> tuple[type[Happening], Fields]:
-            found = a_withdrawal(course.base, course.happenings, course.done)
+            found = withdrawal_event(course.base, course.happenings, course.done)
             if found is None:
                 raise CannotFollow("Nothing was chosen here.")
             return found

@@ -9,14 +9,14 @@ from coach.piece.changes.effective_plan import ended_at
 from coach.piece.changes.repeat_search import Course, RepeatTimes, more, reaching
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.entering import validate as what
-from coach.piece.entering.validate_measures import Fields, Unlikely, a_length, a_rest
+from coach.piece.entering.validate_measures import Fields, Unlikely, length_event, rest_event
 from coach.piece.events import Fitted, Happening, Measured
 from coach.piece.learning.estimates import Expected, Known
 from coach.plan.plan_model import Plan
 from coach.plan.standing import order_at
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import QuantityError, length_mm, show_length
-from coach.session.adjusting.measure_questions import MeasureQuestion, ask
+from coach.session.adjusting.measure_questions import MeasureQuestion, measure_question
 from coach.text import capital, repeats_of
 
 Jot = Callable[[type[Happening], Fields], object]
@@ -65,14 +65,14 @@ class Otherwise:
         """Record what was measured of a strand below its last knot: `42 cm`."""
         name = capital(strand_words(self.plan, strand, self.order()))
         return self._measured(
-            lambda: a_rest(self.known, strand, length_mm(text), self.done),
+            lambda: rest_event(self.known, strand, length_mm(text), self.done),
             f"{name}: {_shown(text)} left.",
         )
 
     def length(self, text: str, lying: str) -> str | MeasureQuestion:
         """Record the measured length of the work: `18 cm`; `lying` is how it lay, one of `LIES`."""
         return self._measured(
-            lambda: a_length(self.known, length_mm(text), lying, self.done),
+            lambda: length_event(self.known, length_mm(text), lying, self.done),
             f"{_shown(text)} long, {lying}.",
         )
 
@@ -89,7 +89,7 @@ class Otherwise:
                 fields = read()[1]
             except Unlikely as error:
                 fields, refusal = error.fields, error
-            found = ask(self.known, fields, self.order(), keep, refusal)
+            found = measure_question(self.known, fields, self.order(), keep, refusal)
             if refusal and not found:
                 raise refusal
             if found:
@@ -107,7 +107,7 @@ class Otherwise:
 
         def joined() -> None:
             overlap = length_mm(second) if second.strip() else 0.0
-            self._keep(what.a_join(self.known, strand, length_mm(first), overlap, self.done))
+            self._keep(what.join_event(self.known, strand, length_mm(first), overlap, self.done))
 
         return self._say(joined, f"{name} continues with a new cord.")
 
@@ -121,17 +121,18 @@ class Otherwise:
             found = _positions(text, len(step.before))
             names = [self.plan.strands[step.before[place - 1]].id for place in found]
             base, past = self.course.base, self.course.happenings
-            self._keep(what.an_order(base, past, names, step.first))
+            self._keep(what.order_event(base, past, names, step.first))
 
         return self._say(reordered, "The plan continues with the strands in this order.")
 
     def end(self) -> str:
         """Record that the piece ends at this count; a second time, that it goes on after all."""
         base, past, done = self.course.base, self.course.happenings, self.done
-        if self.ended:
-            return self.record(lambda: what.going_on(base, past, done), "The piece is open again.")
-        told = f"The piece ends here, with {done} made."
-        return self.record(lambda: what.an_end(base, past, done), told)
+        event = what.reopen_event if self.ended else what.end_event
+        told = (
+            "The piece is open again." if self.ended else f"The piece ends here, with {done} made."
+        )
+        return self.record(lambda: event(base, past, done), told)
 
     def repeats(self, steps: int) -> str:
         """Record more repeats from here on, by steps; fewer if negative."""
@@ -140,7 +141,7 @@ class Otherwise:
         def turned() -> None:
             self._not_ended()
             turns = more(self.course, steps)
-            self._keep(what.other_repeats(turns, self.done))
+            self._keep(what.repeats_event(turns, self.done))
             told.append(self._told(turns, self.known.length_of(turns.plan)))
 
         said = self._say(turned, "")
@@ -149,7 +150,7 @@ class Otherwise:
     def take(self, turns: RepeatTimes) -> str:
         """Record the repeats that `reach` found."""
         return self._say(
-            lambda: self._keep(what.other_repeats(turns, self.done)),
+            lambda: self._keep(what.repeats_event(turns, self.done)),
             self._told(turns, self.known.length_of(turns.plan)),
         )
 

@@ -9,7 +9,7 @@ from coach.piece.reports.forecast import Forecast
 from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan
 from coach.plan.resize.body_sizes import BODIES, Body, finished_mm
-from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
+from coach.plan.resize.refit import CannotRefit, as_wished, recompiled, to_length
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import by_repeats, calls
 from coach.project.model import Project
@@ -130,7 +130,7 @@ class Wishing:
     def _planned(self, wish: Wish) -> Plan:
         """Return the plan that follows from a wish. Raises CannotRefit."""
         project = as_wished(self._base.project, wish)
-        return plan_of(project, self._hands(project) if wish.cords else self._base.hands)
+        return recompiled(project, self._hands(project) if wish.cords else self._base.hands)
 
     def _say(self, told: str) -> str:
         self.told = told

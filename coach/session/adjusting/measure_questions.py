@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any, Final
 
-from coach.piece.entering.questioned import MeasureDoubt, Reason, question
+from coach.piece.entering.questioned import MeasureDoubt, Reason, doubt_measure
 from coach.piece.entering.validate_measures import Fields, Unlikely
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known
@@ -43,7 +43,7 @@ class MeasureQuestion:
         return next((answer for answer in self.answers if answer.key == key), None)
 
 
-def ask(
+def measure_question(
     known: Known,
     fields: Fields,
     order: Sequence[int],
@@ -60,7 +60,7 @@ def ask(
         refusal: Why it is beyond all hands and cords, if it is.
     """
     seen = Measured(at_ms=0, tick_ms=0, sitting=0, **fields)
-    found = question(known, seen)
+    found = doubt_measure(known, seen)
     if found is None or (refusal and not found.reasons):
         return None
     plan = known.plan
@@ -99,7 +99,7 @@ def _surprise(seen: Measured, found: MeasureDoubt, plan: Plan, order: Sequence[i
 
 
 def _told(seen: Measured, plan: Plan, order: Sequence[int]) -> str:
-    """Say what was measured: `Strand 3 (reed): 42 cm left`, `18 cm long, pinned`."""
+    """Return what was measured: `Strand 3 (reed): 42 cm left`, `18 cm long, pinned`."""
     length = show_length(seen.length_mm)
     if not seen.strand:
         return f"{length} long, {seen.lying}" if seen.lying else f"{length} long"

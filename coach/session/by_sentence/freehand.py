@@ -19,10 +19,10 @@ from coach.recording.fold import Repeat
 from coach.recording.mirrors import with_mirrors
 from coach.recording.project_text import entries_of
 from coach.recording.record import TITLE, Recording, change_between
-from coach.recording.say import say
+from coach.recording.say import after_sentence
 from coach.recording.sentence_words import NotUnderstood
 from coach.session.ports import OnBench
-from coach.text import capital, counted, listed, one_line
+from coach.text import capital, counted, join_words, one_line
 
 LOOKED_BACK: Final = 120
 """Steps that are looked through for repeats while the maker works; all of them when writing."""
@@ -85,7 +85,7 @@ class Freehand:
         self.refresh()
         before = self.record
         try:
-            after = say(before, said)
+            after = after_sentence(before, said)
         except NotUnderstood as error:
             return str(error)
         told = self._keep(before, after, said)
@@ -188,4 +188,4 @@ def _knots(plan: Plan, first: int, end: int) -> str:
     knots = Counter(count.knot for count in plan.counts[first:end] if count.knot)
     if not knots:
         return "Done."
-    return f"{listed([counted(many, knot) for knot, many in knots.items()])}."
+    return f"{join_words([counted(many, knot) for knot, many in knots.items()])}."

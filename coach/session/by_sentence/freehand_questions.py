@@ -16,7 +16,7 @@ from coach.recording.record import Recording, begun, parts_of
 from coach.recording.sentence_words import NotUnderstood, in_quotes
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.ports import CannotWrite, Files
-from coach.text import listed, one_line
+from coach.text import join_words, one_line
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,7 @@ _WAYS: Final = {
 _OTHER_WAYS: Final = {"nested": "together", "folded together": "together", "single": "each"}
 
 
-def hanging(called: str = "") -> Hanging:
+def ask_start(called: str = "") -> Hanging:
     """Ask what hangs, on what and how; return the record that begins with it.
 
     Args:
@@ -57,7 +57,9 @@ def hanging(called: str = "") -> Hanging:
         cords = {}
         for name in names:
             cords[in_quotes(name)] = yield from _cord(name)
-        on = yield from _one_of(f"What does it hang on: {listed(PLACES, 'or')}?", PLACES, "board")
+        on = yield from _one_of(
+            f"What does it hang on: {join_words(PLACES, 'or')}?", PLACES, "board"
+        )
         way = yield from _one_of(
             "Is each piece hung on its own, are all folded together, or do you begin in the middle "
             "of them: each, together or middle?", (*_WAYS, *_OTHER_WAYS), "each",
@@ -112,7 +114,7 @@ def _one_of(asks: str, words: Sequence[str], default: str) -> Generator[Freehand
         trouble = f"‘{said[:40]}’ is none of these."
 
 
-def writing(freehand: Freehand, files: Files, target: str) -> Asking:
+def ask_file(freehand: Freehand, files: Files, target: str) -> Asking:
     """Ask for names and a file, and write the pattern of a piece knotted without one.
 
     Args:

@@ -10,7 +10,7 @@ Box: TypeAlias = tuple[int, str]
 """A line of the list by its place, and one of `MARKS`."""
 
 
-def in_turn(lines: Sequence[BatchLine]) -> list[Box]:
+def boxes_in_order(lines: Sequence[BatchLine]) -> list[Box]:
     """Return all boxes in working order: each line cut and labelled, then all hung."""
     made = [(n, m) for n, line in enumerate(lines) for m in line.marks if m != MARKS[-1]]
     return [*made, *((n, MARKS[-1]) for n, line in enumerate(lines) if line.hung)]
@@ -18,7 +18,7 @@ def in_turn(lines: Sequence[BatchLine]) -> list[Box]:
 
 def open_after(lines: Sequence[BatchLine], after: Box | None) -> Box | None:
     """Return the next box that is not full, wrapping round; None if all are."""
-    order = in_turn(lines)
+    order = boxes_in_order(lines)
     start = order.index(after) + 1 if after in order else 0
     turn = (*order[start:], *order[:start])
     return next((box for box in turn if lines[box[0]].open(box[1])), None)
@@ -29,7 +29,7 @@ def last_ticked(lines: Sequence[BatchLine], at: Box | None) -> tuple[Box, Cord, 
 
     It comes with its box and its mark, which is another one where a length was cut again.
     """
-    order = in_turn(lines)
+    order = boxes_in_order(lines)
     start = order.index(at) if at else len(order) - 1
     for box in (*order[start::-1], *order[:start:-1]):
         line, mark = lines[box[0]], box[1]
@@ -41,6 +41,6 @@ def last_ticked(lines: Sequence[BatchLine], at: Box | None) -> tuple[Box, Cord, 
 
 def far(lines: Sequence[BatchLine]) -> tuple[int, int]:
     """Return how many ticks are set, and of how many."""
-    order = in_turn(lines)
+    order = boxes_in_order(lines)
     done = sum(lines[place].ticked(mark) for place, mark in order)
     return done, sum(len(lines[place].pieces) for place, _ in order)

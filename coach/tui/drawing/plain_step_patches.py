@@ -1,4 +1,4 @@
-"""Steps without a knot as patches of a picture: spaces, beads, loops, turns, strands that move."""
+"""Patches of steps without a knot: gaps, beads, picots, turns, strands that move."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from math import ceil
@@ -18,11 +18,11 @@ _LONG_MM: Final = (20.0, 60.0)  # from which on a space has a line more
 
 
 def plain_patches(step: PlannedStep, frame: ColumnGrid, *, roomy: bool) -> Iterator[Patch]:
-    """Yield what a step without a knot has done to the cords once it is made; often nothing.
+    """Yield what a step without a knot has done to the cords; often nothing.
 
     Args:
         step: The step.
-        frame: Where strands have their columns.
+        frame: The columns of the strands.
         roomy: Whether it may take as many lines as it likes.
     """
     source = step.source
@@ -33,10 +33,10 @@ def plain_patches(step: PlannedStep, frame: ColumnGrid, *, roomy: bool) -> Itera
     elif isinstance(source, model.Bead):
         at = frame.columns(step.after)
         xs = [at[strand] for strand in step.groups[0]]
-        yield _on(step, frame, step.groups[0], bead_lines(frame.glyphs, xs))
+        yield _on(step, frame, step.groups[0], draw_bead(frame.glyphs, xs))
     elif isinstance(source, model.Picot):
         for strand in step.groups[0]:
-            loop = picot_lines(frame.glyphs, strand, *_outward(step, frame, strand))
+            loop = draw_picot(frame.glyphs, strand, *_outward(step, frame, strand))
             yield _on(step, frame, (strand,), loop)
     elif isinstance(source, model.Turn):
         yield _on(step, frame, step.groups[0], _turn(step, frame))
@@ -66,8 +66,8 @@ def gap_above(step: PlannedStep, frame: ColumnGrid, *, low: bool) -> Iterator[Pa
 
     Args:
         step: The step.
-        frame: Where strands have their columns.
-        low: Whether it may take one line only, so that the row above is seen too.
+        frame: The columns of the strands.
+        low: Whether it may take one line only, so that the row above stays visible.
     """
     source = step.source
     if isinstance(source, model.Net) and source.gap_mm and step.net_row > 1:
@@ -79,7 +79,7 @@ def gap_above(step: PlannedStep, frame: ColumnGrid, *, low: bool) -> Iterator[Pa
 
 
 def _free(frame: ColumnGrid, length_mm: float) -> Sequence[str]:
-    """Return a character for each line of cords that hang free for so long."""
+    """Return a character for each line of cords that hang free over a length."""
     longer = sum(length_mm >= long for long in _LONG_MM)
     return ("", frame.glyphs.slack, "")[: longer + 1]
 
@@ -92,7 +92,7 @@ def _hung(frame: ColumnGrid, strands: Mapping[int, int], char: str) -> Line:
     return line
 
 
-def bead_lines(glyphs: Glyphs, xs: Sequence[int]) -> list[Line]:
+def draw_bead(glyphs: Glyphs, xs: Sequence[int]) -> list[Line]:
     """Draw a bead that hides the strands in it."""
     if glyphs.wide:
         return _solid_bead(range(min(xs) - 1, max(xs) + glyphs.wide + 1))
@@ -116,7 +116,7 @@ def _solid_bead(xs: range) -> list[Line]:
     return lines
 
 
-def picot_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
+def draw_picot(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
     """Draw a loop that stands out.
 
     Args:
@@ -132,7 +132,7 @@ def picot_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
     return [out, back]
 
 
-def pin_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
+def draw_pin(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
     """Draw a strand going round a pin.
 
     Args:
@@ -141,13 +141,13 @@ def pin_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
         x: The column in which it hangs.
         far: The column beyond the pin, to which it goes.
     """
-    out, back = picot_lines(glyphs, strand, x, far)
+    out, back = draw_picot(glyphs, strand, x, far)
     pinned = {far: Cell(glyphs.cord, "cord", strand)}
     pinned[(x + far) // 2 if abs(x - far) > 1 else x] = Cell(glyphs.pin, "bar")
     return [out, pinned, back]
 
 
-def turn_lines(glyphs: Glyphs, holder: tuple[int, int], around: tuple[int, int]) -> list[Line]:
+def draw_turn(glyphs: Glyphs, holder: tuple[int, int], around: tuple[int, int]) -> list[Line]:
     """Draw a holder going over its neighbour and back under it.
 
     Args:
@@ -156,7 +156,7 @@ def turn_lines(glyphs: Glyphs, holder: tuple[int, int], around: tuple[int, int])
         around: The strand that it goes round, and its column.
     """
     beyond = around[1] + (1 if around[1] > holder[1] else -1)
-    over, under = picot_lines(glyphs, holder[0], holder[1], beyond)
+    over, under = draw_picot(glyphs, holder[0], holder[1], beyond)
     under[around[1]] = Cell(glyphs.cord, "cord", around[0])
     return [over, under]
 
@@ -172,12 +172,12 @@ def _turn(step: PlannedStep, frame: ColumnGrid) -> list[Line]:
     at = frame.columns(step.after)
     holder, *around = step.groups[0]
     if not around:
-        return pin_lines(frame.glyphs, holder, *_outward(step, frame, holder))
-    return turn_lines(frame.glyphs, (holder, at[holder]), (around[0], at[around[0]]))
+        return draw_pin(frame.glyphs, holder, *_outward(step, frame, holder))
+    return draw_turn(frame.glyphs, (holder, at[holder]), (around[0], at[around[0]]))
 
 
 def _ways(step: PlannedStep, frame: ColumnGrid) -> Patch:
-    """Draw the cords going to their new places, in lines so many that neighbours stay apart."""
+    """Draw the cords going to their new places, in enough lines to keep neighbours apart."""
     before, after = frame.columns(step.before), frame.columns(step.after)
     ways = {s: after[s] - before[s] for s in step.after if s in before}
     far = max(map(abs, ways.values()), default=0)

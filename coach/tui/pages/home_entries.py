@@ -1,4 +1,4 @@
-"""What stands on the first screen, each entry with what opening it asks for."""
+"""The entries of the first screen, each with the message that opens it."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -18,12 +18,13 @@ from coach.tui.pages import list_lines as lines
 
 @dataclass(frozen=True, slots=True)
 class HomeEntry:
-    """A line of the list, and what opening it asks for; a heading opens nothing.
+    """A line of the list, and the message that opens it; a heading opens nothing.
 
     Attributes:
-        write: Writes the line. Of some hundred entries a few are seen, so only theirs are written.
+        write: Write the line. Of some hundred entries a few are visible, so only theirs are
+            written.
         opens: The message that opens it.
-        name: What it is called among the entries, whatever is typed.
+        name: Its key among the entries, independent of what is typed.
     """
 
     write: Callable[[], Text]
@@ -37,12 +38,12 @@ class HomeEntry:
 
 
 class Unfold(Message):
-    """The pieces that are finished or put away are to be shown, or not any more."""
+    """Finished and put-away pieces are to be shown, or hidden again."""
 
 
 @dataclass(frozen=True, slots=True)
 class HomeListing:
-    """What there is to list.
+    """Everything that can be listed.
 
     Attributes:
         pieces: The pieces, the one last worked on first.
@@ -62,10 +63,10 @@ class HomeListing:
         """Return orders, pieces under way, projects, then the other pieces folded.
 
         Args:
-            typed: What they are narrowed by.
+            typed: The filter.
             width: The columns of a line.
-            inks: What is written with.
-            unfolded: Whether what is finished or put away is shown.
+            inks: The styles.
+            unfolded: Whether finished and put-away pieces are shown.
         """
         done, going = self._pieces(typed)
         shown = [_piece(one, width, inks) for one in done if typed or unfolded]
@@ -81,7 +82,7 @@ class HomeListing:
 
     @property
     def greeting(self) -> str:
-        """What is said above the list where nothing else is."""
+        """The line above the list if there is no other message."""
         if self.pieces or not self.projects:
             return "Welcome back." if self.pieces else ""
         return "Welcome. Enter opens the first one."
@@ -98,23 +99,23 @@ class HomeListing:
 
     def _orders(self, typed: str, width: int, inks: Inks) -> list[HomeEntry]:
         return [
-            HomeEntry(partial(lines.order_line, one, self.days.get(one, ""), width, inks),
+            HomeEntry(partial(lines.order_row, one, self.days.get(one, ""), width, inks),
                   ChosenPiece(one.piece_id), f"piece {one.piece_id}")
             for one in self.orders.values()
             if lines.matches(typed, one.name, one.title)
         ]  # fmt: skip
 
     def _to_begin(self, typed: str, width: int, inks: Inks) -> list[HomeEntry]:
-        """Return the projects, the easiest marked for a first evening, and none at all."""
-        offers = lines.in_order(self.projects)
+        """Return the projects, the easiest marked for a first evening."""
+        offers = lines.easiest_first(self.projects)
         easiest = None if any(piece.finished for piece in self.pieces) else offers[:1]
         projects = [
-            HomeEntry(partial(lines.project_line, o, width, inks, first=[o] == easiest),
+            HomeEntry(partial(lines.project_row, o, width, inks, first=[o] == easiest),
                   ChosenProject(o.key), f"project {o.key}")
             for o in offers
             if lines.matches(typed, o.title, o.about, o.skill)
         ]  # fmt: skip
-        free = lines.freehand_line(typed, width, inks)
+        free = lines.freehand_row(typed, width, inks)
         return [*projects, *(HomeEntry(line.copy, StartsFreehand(), "freehand") for line in free)]
 
 
@@ -124,5 +125,5 @@ def _section(heading: str, entries: Sequence[HomeEntry], inks: Inks) -> list[Hom
 
 
 def _piece(piece: Summary, width: int, inks: Inks) -> HomeEntry:
-    line = partial(lines.piece_line, piece, width, inks)
+    line = partial(lines.piece_row, piece, width, inks)
     return HomeEntry(line, ChosenPiece(piece.id), f"piece {piece.id}")

@@ -1,4 +1,4 @@
-"""The page on the signs of the board's drawing, told beside samples of it."""
+"""The legend of the board's drawing: each sign explained beside a sample."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -12,17 +12,17 @@ from coach.plan.plan_model import Count, Plan
 from coach.project import model
 from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line, board_glyphs
-from coach.tui.drawing.plain_step_patches import bead_lines, picot_lines, pin_lines, turn_lines
+from coach.tui.drawing.plain_step_patches import draw_bead, draw_picot, draw_pin, draw_turn
 from coach.tui.drawing.solid.solid_cords import dashed, edged
-from coach.tui.drawing.step_patches import crossing_lines
+from coach.tui.drawing.step_patches import draw_crossing
 from coach.tui.drawing.tie_glyphs import (
     draw_across,
     draw_on_row,
     draw_pending,
-    tie_lines,
+    draw_tie,
 )
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, beside, paragraph
+from coach.tui.layout.styled_text import Inks, in_columns, paragraph
 
 _AT: Final = {0: 1, 1: 5, 2: 9, 3: 13}  # the column of each strand of a sample
 _OFF_BOARD: Final = 4
@@ -53,7 +53,7 @@ _PHRASES: Final = {
 
 @dataclass(frozen=True, slots=True)
 class LegendEntry:
-    """One sample and what is said of it."""
+    """One sample and its explanation."""
 
     lines: tuple[Line, ...]
     words: str
@@ -82,11 +82,11 @@ def legend_lines(plan: Plan, inks: Inks, glyphs: Glyphs, width: int) -> list[Tex
 def _shown(entry: LegendEntry, inks: Inks, width: int) -> list[Text]:
     rows = [tuple(line.get(x, BLANK) for x in range(_WIDTH)) for line in entry.lines]
     words = paragraph(entry.words, width - _WIDTH - 1, _MANY, inks.style("text"))
-    return beside(painted(rows, inks), words, _WIDTH + 1)
+    return in_columns(painted(rows, inks), words, _WIDTH + 1)
 
 
 def signs(glyphs: Glyphs) -> Iterator[LegendEntry]:
-    """Yield the signs that stand for cords and what is at hand."""
+    """Yield the signs for cords and for the next tie."""
     yield LegendEntry((_hanging(glyphs),), "cords that hang")
     at_hand: Line = (
         dashed(glyphs, _AT[1], 0) | edged(glyphs, _AT[2], 1)
@@ -112,7 +112,7 @@ def _hanging(glyphs: Glyphs) -> Line:
 
 
 def knots_of(plan: Plan, glyphs: Glyphs) -> Iterator[LegendEntry]:
-    """Yield a sample of each knot of a piece as it is tied there, and of other kinds of steps."""
+    """Yield a sample of each knot of a piece as it is tied there, and of other steps."""
     seen: set[tuple[str, bool, bool]] = set()
     for step in plan.steps:
         for count in plan.counts[step.first : step.end]:
@@ -136,9 +136,9 @@ def on_row(glyphs: Glyphs, knot: str, *, holds: bool) -> LegendEntry:
     """Return a row of three ties, as a sample.
 
     Args:
-        glyphs: What is drawn with.
+        glyphs: The characters.
         knot: The knot's first name.
-        holds: Whether the strand that travels is tied onto; else it ties.
+        holds: Whether the strand that travels is tied onto; otherwise it ties.
     """
     line: Line = {}
     draw_across(line, glyphs, 0, [_AT[0], _AT[3]])
@@ -152,13 +152,13 @@ def on_row(glyphs: Glyphs, knot: str, *, holds: bool) -> LegendEntry:
 
 
 def in_group(glyphs: Glyphs, knot: str) -> LegendEntry:
-    """Return one tie of a group, of a half knot or a chain a short run."""
+    """Return one tie of a group, or a short run of half knots or a chain."""
     run = _RUN if knot in (names.HALF_KNOT, names.REVERSE_HALF_KNOT, names.CHAIN) else 1
     lines: list[Line] = []
     at = {strand: x for strand, x in _AT.items() if knot != names.CHAIN or strand < _PAIR}
     for place in range(run):
         tie = _tie(knot, place)
-        drawn = tie_lines(glyphs, tie, at, roomy=True, place=place)
+        drawn = draw_tie(glyphs, tie, at, roomy=True, place=place)
         lines += drawn
         if knot in (names.HALF_KNOT, names.REVERSE_HALF_KNOT):
             at[0], at[3] = at[3], at[0]
@@ -166,7 +166,7 @@ def in_group(glyphs: Glyphs, knot: str) -> LegendEntry:
 
 
 def _tie(knot: str, place: int) -> Count:
-    """Return who knots and who is knotted onto in a sample."""
+    """Return the knotters and fillers of a sample."""
     if knot in (*names.BUNDLE_KNOTS, names.JOSEPHINE):
         return Count(knot, (0, 1, 2, 3))
     if knot == names.GATHERING:
@@ -188,7 +188,7 @@ def _plait(glyphs: Glyphs) -> LegendEntry:
         aside, over = (2, 0) if crossing % 2 else (0, 2)
         frame = ColumnGrid(0, 1, glyphs)
         resting = frame.cord(now[strands[aside]], strands[aside])
-        (line,) = crossing_lines(glyphs, (strands[over],), (strands[1],), now)
+        (line,) = draw_crossing(glyphs, (strands[over],), (strands[1],), now)
         lines.append(resting | line)
         strands[over], strands[1] = strands[1], strands[over]
     return LegendEntry(
@@ -197,15 +197,13 @@ def _plait(glyphs: Glyphs) -> LegendEntry:
 
 
 def _plain(glyphs: Glyphs, source: model.Step) -> Iterator[LegendEntry]:
-    """Yield samples of the steps without a knot that leave something to be seen."""
+    """Yield samples of the steps without a knot that leave something visible."""
     if isinstance(source, model.Bead):
-        yield LegendEntry(tuple(bead_lines(glyphs, [_AT[1], _AT[2]])), "a bead with strands in it")
+        yield LegendEntry(tuple(draw_bead(glyphs, [_AT[1], _AT[2]])), "a bead with strands in it")
     elif isinstance(source, model.Picot):
-        yield LegendEntry(
-            tuple(picot_lines(glyphs, 0, _AT[1], _AT[1] - 2)), "picot: a loop of cord"
-        )
+        yield LegendEntry(tuple(draw_picot(glyphs, 0, _AT[1], _AT[1] - 2)), "picot: a loop of cord")
     elif isinstance(source, model.Turn) and source.around is None:
-        yield LegendEntry(tuple(pin_lines(glyphs, 0, _AT[1], _AT[1] - 2)), "turned round a pin")
+        yield LegendEntry(tuple(draw_pin(glyphs, 0, _AT[1], _AT[1] - 2)), "turned round a pin")
     elif isinstance(source, model.Turn):
-        lines = turn_lines(glyphs, (0, _AT[1]), (1, _AT[2]))
+        lines = draw_turn(glyphs, (0, _AT[1]), (1, _AT[2]))
         yield LegendEntry(tuple(lines), "turned: over the neighbour and back under it")

@@ -26,7 +26,7 @@ class SalvagedRow:
     number: int | None = None
 
 
-def rows(database: bytes, journal: bytes = b"") -> Iterator[SalvagedRow]:
+def scan_rows(database: bytes, journal: bytes = b"") -> Iterator[SalvagedRow]:
     """Yield every row that can be recognized in a database and its write-ahead journal.
 
     Rows come in no order, some of them twice or torn: check each.

@@ -14,7 +14,7 @@ from typing import Final
 from coach.orders.desk_events import DeskEvent
 from coach.orders.desk_judge import passes_at_desk
 from coach.piece.events import Counted, Event, TakenBack
-from coach.piece.export_import import ExportedPiece, put
+from coach.piece.export_import import ExportedPiece, restore_piece
 from coach.piece.folding import fold
 from coach.piece.piece_errors import CannotKeep, Damaged, PieceError
 from coach.piece.service import free_name
@@ -22,7 +22,7 @@ from coach.piece.state import State
 from coach.piece.storage.atomic_write import write_whole
 from coach.piece.storage.folders import own_file
 from coach.piece.storage.rescue.salvage import Heap, read_bytes
-from coach.piece.storage.snapshots import snapshots, stamp
+from coach.piece.storage.snapshots import file_name_time, snapshots
 from coach.piece.storage.store import Store
 
 BESIDE: Final = ("-wal", "-shm", "-journal")
@@ -146,7 +146,7 @@ def make_anew(
         Path(f"{fresh}{ending}").unlink(missing_ok=True)
     with Store(fresh) as store, store.atomic():
         for piece in pieces:
-            put(store, piece.number, piece.carried)
+            restore_piece(store, piece.number, piece.carried)
         store.add_to_desk(0, [event for event in desk if passes_at_desk(event)])
     return _exchange(fresh, database, now_ms)
 
@@ -193,7 +193,7 @@ def _exchange(fresh: Path, database: Path, now_ms: int) -> Path:
 
 def _free(database: Path, now_ms: int) -> Path:
     """Return an unused dated name."""
-    day = stamp(now_ms)[:10]
+    day = file_name_time(now_ms)[:10]
     for n in numbers(1):
         number = f"-{n}" if n > 1 else ""
         aside = database.with_name(f"{database.stem}-damaged-{day}{number}{database.suffix}")

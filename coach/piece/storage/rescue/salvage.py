@@ -9,12 +9,12 @@ from coach.piece.beliefs import beliefs_to_data
 from coach.piece.event_reading import from_json, from_values
 from coach.piece.events import Begun, Event, TookProject
 from coach.piece.piece_errors import CannotKeep, PieceError
-from coach.piece.service import plain_name
+from coach.piece.service import printable_name
 from coach.piece.state import State
 from coach.piece.storage.desk_book import BOOK, desk_event_of
 from coach.piece.storage.event_rows import checksum, event_of, is_sound, is_summed
 from coach.piece.storage.packed_events import PLACES, bare, is_whole, unpacked
-from coach.piece.storage.rescue.page_scan import SalvagedRow, rows
+from coach.piece.storage.rescue.page_scan import SalvagedRow, scan_rows
 from coach.piece.storage.state_cache import FOLD, state_of
 
 # How many columns a row has tells its table and its layout.
@@ -45,7 +45,7 @@ class Heap:
             CannotKeep: The file cannot be read.
         """
         more = Heap()
-        for row in rows(read_bytes(path), read_bytes(Path(f"{path}-wal"))):
+        for row in scan_rows(read_bytes(path), read_bytes(Path(f"{path}-wal"))):
             more.put(row)
         for number, events in more.events.items():
             mine = self.events.get(number, {})
@@ -134,7 +134,7 @@ class Heap:
         kept = values[_PIECE_2 - 1] if len(values) > _PIECE_1 else None
         summed = (number, values[1], *values[3 : _PIECE_2 - 1], *values[_PIECE_2:])
         if kept is None or checksum(*summed) == kept:
-            self.names[number] = plain_name(values[1])
+            self.names[number] = printable_name(values[1])
             if len(values) == _PIECE_4:
                 self.uids[number] = values[_PIECE_4 - 1]
 

@@ -1,4 +1,4 @@
-"""Pictures of what stands on the list: drawn on a thread of their own, each once."""
+"""Pictures of the list's entries, drawn once each on a thread."""
 
 from collections.abc import Callable, Sequence
 from functools import partial
@@ -27,18 +27,18 @@ _MOST_COUNTS: Final = 30_000  # of a plan; more would keep the maker waiting who
 
 
 class ListPictures:
-    """Draws entries of the list; none is waited for, and what was drawn is kept."""
+    """Draws entries of the list in the background, and caches them."""
 
     def __init__(
         self, app: App[Any], inks: Inks, glyphs: Glyphs, then: Callable[[], None]
     ) -> None:  # fmt: skip
-        """Take what a picture is drawn for.
+        """Set up the drawing.
 
         Args:
             app: Runs the thread.
-            inks: What is drawn with.
+            inks: The styles.
             glyphs: The characters.
-            then: Called when a picture that was asked for is there.
+            then: Called when a picture that was asked for is ready.
         """
         self._app = app
         self.inks = inks
@@ -47,7 +47,7 @@ class ListPictures:
         self._drawn: dict[Wanted, Drawn | None] = {}
 
     def forget(self) -> None:
-        """Draw all anew: what stands on the list may have changed."""
+        """Drop all pictures, because entries may have changed."""
         self._drawn = {}
 
     def below(
@@ -56,9 +56,9 @@ class ListPictures:
         """Return lines with the picture of an entry below them, once it is drawn.
 
         Args:
-            lines: What is told of the entry.
-            entry: What tells the entry from others.
-            standing: Reads what there is to draw; called on the thread.
+            lines: The description of the entry.
+            entry: The key of the entry.
+            standing: Read what there is to draw; called on the thread.
             room: The columns and lines that there are for both.
         """
         width, height = room[0], room[1] - len(lines) - 1
@@ -91,7 +91,7 @@ class ListPictures:
 def _rows(
     drawing: BoardDrawing, stands: Standing, width: int, height: int
 ) -> Sequence[Sequence[Cell]]:
-    """Return the board as it hangs; of what is finished, the whole in the middle of the room."""
+    """Return the board as it hangs; of a finished piece the whole, centred."""
     if stands.done < stands.plan.total:
         return drawing.picture(stands.done, width, height).rows[:height]
     small = squeezed(drawing.whole(max(width, least_width(stands.plan))), width, height)

@@ -1,4 +1,4 @@
-"""What is told of the marked entry of the list, and how what it opens stands."""
+"""Details about the marked entry of the list."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -10,23 +10,23 @@ from coach.piece import PieceError, Summary
 from coach.plan.plan_model import Plan
 from coach.report.plan_report import PlanReport, report_of
 from coach.session.ports import Aids, CannotOpen, Shelf, Standing
-from coach.session.quick_settings import in_colours
+from coach.session.quick_settings import in_chosen_colourway
 from coach.session.view_model import OrderLine
 from coach.tui.layout.styled_text import paragraph
-from coach.tui.list_pictures import ListPictures
 from coach.tui.messages import ChosenPiece, ChosenProject
-from coach.tui.pages.list_lines import order_lines, piece_lines, project_lines
+from coach.tui.pages.list_lines import order_detail, piece_detail, project_detail
+from coach.tui.screens.listed.list_pictures import ListPictures
 
 
 class ListDetail:
-    """Tells of what stands on the list.
+    """Describes entries of the list.
 
     `pieces` are those that are listed, `orders` the orders under way by the piece to go on with,
     `days` on which each of them is ready.
     """
 
     def __init__(self, shelf: Shelf, aids: Aids, pictures: ListPictures) -> None:
-        """Take where all that comes from, and what draws it."""
+        """Set the shelf, the helpers, and what draws pictures."""
         self.pieces: Sequence[Summary] = ()
         self.orders: Mapping[int, OrderLine] = {}
         self.days: dict[OrderLine, str] = {}
@@ -36,15 +36,15 @@ class ListDetail:
         self._reports: dict[str, tuple[Plan, PlanReport]] = {}
 
     def forget(self) -> None:
-        """Look at everything anew: what hands have learnt since changes the times."""
+        """Drop all caches: what was learnt since changes the times."""
         self._reports.clear()
         self.pictures.forget()
 
     def described(self, marked: Message, room: tuple[int, int]) -> Sequence[Text]:
-        """Return what is told of an entry beside the list, and its picture below that.
+        """Return the description of an entry, with its picture below.
 
         Args:
-            marked: What opening the entry posts.
+            marked: The message that opens the entry.
             room: How many columns and lines there are.
         """
         try:
@@ -57,19 +57,20 @@ class ListDetail:
     def _told_of(self, marked: Message, width: int) -> Sequence[Text]:
         inks = self.pictures.inks
         if isinstance(marked, ChosenProject):
-            return project_lines(self._planned(marked.key)[1], inks, width)
+            return project_detail(self._planned(marked.key)[1], inks, width)
         if not isinstance(marked, ChosenPiece):
             return ()
         order = self.orders.get(marked.piece_id)
         if order:
-            return order_lines(order, self.days.get(order, ""), inks, width)
+            return order_detail(order, self.days.get(order, ""), inks, width)
         piece = next((one for one in self.pieces if one.id == marked.piece_id), None)
-        return piece_lines(piece, inks, width) if piece else ()
+        return piece_detail(piece, inks, width) if piece else ()
 
     def standing(self, marked: Message) -> Standing | None:
-        """Return how a project or piece stands, in its colours; None for another entry.
+        """Return a project or piece with its progress, in its colours; else None.
 
-        Raises CannotOpen, PieceError.
+        Raises:
+            CannotOpen, PieceError: It cannot be read.
         """
         if isinstance(marked, ChosenProject):
             plan = self._planned(marked.key)[0]
@@ -77,10 +78,12 @@ class ListDetail:
         if not isinstance(marked, ChosenPiece):
             return None
         found = self._shelf.standing(marked.piece_id)
-        return replace(found, plan=in_colours(found.plan, self._colourways.of(marked.piece_id)))
+        return replace(
+            found, plan=in_chosen_colourway(found.plan, self._colourways.of(marked.piece_id))
+        )
 
     def _planned(self, key: str) -> tuple[Plan, PlanReport]:
-        """Return a project's plan and report; working one out takes longer than a key may."""
+        """Return a project's plan and report, cached because they take longer than a key may."""
         if key not in self._reports:
             wishing, units = self._shelf.fitting(key), self._kept.now.units
             report = report_of(wishing.plan, unit=units, time=wishing.time)
