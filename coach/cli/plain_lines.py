@@ -59,13 +59,7 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
 
 
 class _InHand:
-    """The piece that is worked, once one is taken up; another one can follow it.
-
-    Attributes:
-        at: The piece, opened.
-        watch: What is told of its storing.
-        spoken: What is said of it aloud.
-    """
+    """The current piece, once one is opened; another one can follow it."""
 
     at: OnBench
     watch: unsaved.Watch
@@ -75,7 +69,7 @@ class _InHand:
         self._clock, self._keys, self.aids = clock, keys, aids
 
     def take_up(self, opened: OnBench) -> Work:
-        """Take a piece to hand, and return the work on it."""
+        """Make an opened piece the current one, and return its controller."""
         work = Work.on(opened, self._clock, self._keys, self.aids)
         self.at, self.watch = opened, unsaved.Watch(opened.sitting)
         self.spoken = Spoken(work.plan, work.settings.speech_every)

@@ -1,1 +1,1 @@
-"""The order desk as it is kept: orders and their pieces, boxes ticked off, files to carry."""
+"""The stored order desk: orders with their pieces, preparation lists, stock, export and import."""

@@ -1,4 +1,4 @@
-"""How the desk stands: the stock, the orders, and what of the stock went into which piece."""
+"""The state of the desk: stock, orders, and which stock went into which piece."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace

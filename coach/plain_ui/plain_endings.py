@@ -38,7 +38,7 @@ class Endings:
         return {word: lambda _, deed=deed: [_tried(deed)] for word, deed in deeds.items()}  # type: ignore[misc]  # each word keeps its own deed
 
     def _next_piece(self) -> str:
-        """Say how far the order is, and how its next piece is opened."""
+        """Return how far the order is, and how its next piece is opened."""
         batch = self.work().batch
         if batch is None:
             return _NO_ORDER

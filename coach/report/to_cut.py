@@ -1,4 +1,4 @@
-"""What is cut of each cord and whose it is, what it comes to, which strand decides a length."""
+"""The cut list with whose each piece is, its totals, and the strand that sets each length."""
 
 from dataclasses import dataclass
 

@@ -135,13 +135,13 @@ class OrderDesk(Protocol):
         """Return the projects that can be quoted."""
 
     def ways(self, project: str) -> Sequence[str]:
-        """Return the colourways of a project, beside its own colours."""
+        """Return the colourways of a project, without its own colours."""
 
     def page(self, chosen: QuoteSelection) -> DeskPage:
-        """Return the desk with the quote of what is chosen."""
+        """Return the desk with the quote of a choice."""
 
     def begin(self, chosen: QuoteSelection, name: str) -> str:
-        """Begin an order of what is chosen, as it is quoted."""
+        """Begin an order as it is quoted."""
 
     def orders(self) -> Sequence[OrderLine]:
         """Return the orders under way, the last begun first."""

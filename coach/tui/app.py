@@ -188,7 +188,7 @@ class BenchApp(PieceHandlers):
             self._listed.wear(self._inks)
 
     def on_chosen_piece(self, message: ChosenPiece) -> None:
-        """Take a piece from the list to the bench."""
+        """Open a piece of the list on the bench."""
         if self._listed:
             self._listed.open_piece(message.piece_id)
 

@@ -26,7 +26,7 @@ class PaletteApp(App[int]):
     CSS_PATH = Path(__file__).with_name("bench.tcss")
 
     def __init__(self, palette: Palette, keys: Keys | None = None) -> None:
-        """Take the colours, and the keys as they are set."""
+        """Set the colours, and the keys as they are set."""
         super().__init__()
         self.keys = keys or Keys()
         self.set_keymap(_keymap(self.keys))

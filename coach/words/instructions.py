@@ -231,12 +231,12 @@ def _often(use: model.Use) -> str:
 
 
 def _mirrored(use: model.Use) -> str:
-    """Say which repeats are mirrored."""
+    """Return which repeats are mirrored."""
     return _turned(use.mirror, use.times, "repeat")
 
 
 def _turned(mirror: str, times: int, what: str) -> str:
-    """Say which of some repeats or groups are mirrored."""
+    """Return which of some repeats or groups are mirrored."""
     if mirror == "all":
         return f" Mirror {f'every {what}' if times > 1 else 'all of it'} {_EXCHANGED}."
     if mirror == "every second" and times > 1:

@@ -1,4 +1,4 @@
-"""A colourway as a call names it, and a plan in it."""
+"""The `--colourway` option: finding the colourway, and a plan in its colours."""
 
 from dataclasses import replace
 

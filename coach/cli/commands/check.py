@@ -1,4 +1,4 @@
-"""`coach check FILE...`: all that is wrong in project files, or a line that they are sound."""
+"""`coach check FILE...`: report the errors in project files, or that they are sound."""
 
 import argparse
 import os

@@ -1,4 +1,4 @@
-"""`coach` alone: the list of pieces under way and of the projects that come with it."""
+"""`coach` alone: the list of pieces under way and of the shipped projects."""
 
 import argparse
 import os
@@ -18,7 +18,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Open the list; 2 if there is no terminal, or nothing can be kept."""
+    """Open the list; 2 if there is no terminal, or the store cannot be used."""
     del options
     if not terminal.is_there():
         return refused(terminal.NO_TERMINAL)

@@ -1,4 +1,4 @@
-"""`coach knot FILE`: start a piece, or go on with the one under way."""
+"""`coach knot FILE`: begin a piece, or go on with the one under way."""
 
 import argparse
 import os

@@ -1,7 +1,7 @@
-"""What few calls of a command come to, by name: each is loaded when it is first used.
+"""Rarely needed actions of commands, each loaded when it is first used.
 
-A piece is mostly taken to the bench as it was left. Plain lines, a first piece without a pattern,
-an order that begins and a damaged store take longer to load than all that decides on them.
+A piece is mostly opened as it was left. Plain lines, a first piece without a pattern, a new order
+and a damaged store take longer to load than the code that decides on them.
 """
 
 from importlib import import_module

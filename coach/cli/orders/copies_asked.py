@@ -1,4 +1,4 @@
-"""The copies that a call asks for: how many, in which colours, in which lengths."""
+"""The copies of an order by the options: how many, in which colours, in which lengths."""
 
 import argparse
 import re

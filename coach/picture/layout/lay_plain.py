@@ -1,4 +1,4 @@
-"""Steps without a knot: beads, picots, turns, strands that cross, come and go, fold back; cuts."""
+"""Layout of steps without a knot: beads, picots, turns, crossings, additions, folds, cuts."""
 
 from collections.abc import Callable
 from typing import Any, Final

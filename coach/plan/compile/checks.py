@@ -1,4 +1,4 @@
-"""What is seen of work once it is unfolded: whether colours come back, whether loops have room."""
+"""Checks of compiled work: whether colours come back, and whether loops have room."""
 
 from collections.abc import Iterator
 from itertools import groupby

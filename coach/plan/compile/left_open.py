@@ -1,4 +1,4 @@
-"""Steps that leave something to the maker: what was chosen, or which strand is likely longest."""
+"""Open steps, which leave a choice to the maker, and which strand is likely the longest."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace

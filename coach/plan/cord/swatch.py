@@ -1,8 +1,4 @@
-"""A swatch: ten knots of the kind that takes most of a project's cord, to be tied and measured.
-
-It is a small project of its own, so that what it should take is worked out as for any piece; what
-it would save is told before it is tied.
-"""
+"""The swatch: ten knots of the kind that takes most cord, to be tied and measured."""
 
 import json
 from collections import defaultdict

@@ -96,7 +96,7 @@ def _speaks_of(measured: model.MeasuredPart | model.Swatch, cords: set[str]) -> 
 
 
 def with_repeats_of(project: model.Project, part: str, times: int) -> model.Project:
-    """Return a project in which a part is worked so many times.
+    """Return a project in which every call of a part has `times` repeats.
 
     Args:
         project: The project.

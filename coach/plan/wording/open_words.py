@@ -22,7 +22,7 @@ def open_to(step: PlannedStep) -> tuple[Openness, ...]:
 
 
 def asked_for(plan: Plan, step: PlannedStep, what: What) -> str:
-    """Say what the file asks for: `about 30 times`, `4 turns or more`, or who is longest.
+    """Return what the file asks for: `about 30 times`, `4 turns or more`, or who is longest.
 
     Args:
         plan: The plan, for the names of strands.

@@ -99,7 +99,7 @@ def _surprise(seen: Measured, found: MeasureDoubt, plan: Plan, order: Sequence[i
 
 
 def _told(seen: Measured, plan: Plan, order: Sequence[int]) -> str:
-    """Say what was measured: `Strand 3 (reed): 42 cm left`, `18 cm long, pinned`."""
+    """Return what was measured: `Strand 3 (reed): 42 cm left`, `18 cm long, pinned`."""
     length = show_length(seen.length_mm)
     if not seen.strand:
         return f"{length} long, {seen.lying}" if seen.lying else f"{length} long"

@@ -211,7 +211,7 @@ class FreehandScreen(OfferingScreen):
         self.app.push_screen(screens.ActionsScreen(self.inks, keys), chosen)
 
     def action_help(self) -> None:
-        """Open the page of all that can be said."""
+        """Open the help page with all forms of sentences."""
         self.app.push_screen(PageScreen(self.inks, freehand_lines))
 
     def _follow(self) -> None:
