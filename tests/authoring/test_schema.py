@@ -12,7 +12,7 @@ from jsonschema.protocols import Validator
 from write_declared import SCHEMA as SHIPPED
 from write_declared import shipped
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.project.read import read_project
 from coach.project.readers.work_steps import STEP_KINDS
 from coach.project.schema.json_schema import project_schema
