@@ -217,6 +217,8 @@ def _acquainted(paces: Paces, work: Stretch) -> Paces:
     """Take up the kinds of work that were never met before, as long as they are few."""
     new = [kind for kind in work.standard_s if kind not in (WAIT, *paces.known.unknowns)]
     new = new[: max(0, MOST_UNKNOWNS - len(paces.known.unknowns))]
+    if not new:
+        return paces
     return replace(paces, known=also(paces.known, dict.fromkeys(new, Belief(0.0, KIND_SD))))
 
 

@@ -11,7 +11,7 @@ from coach.tui.drawing.squeezed import least_width, squeezed
 from coach.tui.layout.big_digits import HEIGHTS
 from coach.tui.layout.big_words import fitting_sign
 from coach.tui.layout.cord_summary import cord_names, cord_rows
-from coach.tui.layout.styled_text import Row, fitted, paragraph
+from coach.tui.layout.styled_text import Abreast, Row, fitted, paragraph
 from coach.tui.layout.work_parts import Parts
 
 _LEAST_TOLD: Final = 25  # columns of what is told
@@ -22,14 +22,14 @@ _LARGE: Final = ((44, 11), (35, 9), (27, 7), (_ROOMY, 5))
 _MOST_LEARNT: Final = 5  # lines of what was learnt
 
 
-def finished(parts: Parts, view: View, width: int, height: int) -> list[Row]:
+def finished(parts: Parts, view: View, width: int, height: int) -> list[Row | Abreast]:
     """Say what was made, how long it took and what cord is over, beside the whole of it."""
     head = parts.head(view, width)
     room, left = height - len(head), max(_LEAST_TOLD, width // 2 - _GAP)
     told = _told(parts, view, left, room)
     return [
         *head,
-        *parts.abreast("finish", told, _whole(parts, width - left - _GAP, room), left + _GAP),
+        *parts.abreast(told, _whole(parts, width - left - _GAP, room), left + _GAP),
     ]
 
 

@@ -3,7 +3,7 @@
 from rich.text import Text
 
 from coach.tui.drawing.cells import UNICODE, Glyphs
-from coach.tui.layout.styled_text import Inks
+from coach.tui.layout.styled_text import Inks, written
 
 
 def bar(inks: Inks, glyphs: Glyphs, done: int, total: int, width: int) -> Text:
@@ -20,8 +20,8 @@ def bar(inks: Inks, glyphs: Glyphs, done: int, total: int, width: int) -> Text:
     room = max(0, width - len(told))
     filled = room * done // total if total else room
     full, empty = ("━", "─") if glyphs is UNICODE else ("=", "-")
-    return (
-        Text(full * filled, inks.style("figure"))
-        + Text(empty * (room - filled), inks.style("room"))
-        + Text(told, inks.style("quiet"))
+    return written(
+        (full * filled, inks.style("figure")),
+        (empty * (room - filled), inks.style("room")),
+        (told, inks.style("quiet")),
     )

@@ -1,6 +1,7 @@
 """Cords drawn solid, in light and shade: what every tie of a solid picture is put together from."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cache
 from typing import Final
 
 from coach.tui.drawing.cells import Cell, Glyphs, Line, Part
@@ -18,8 +19,9 @@ _BAR: Final = "▇"  # all but a thin line above it
 _BESIDE: Final = ("▐", "▌")
 
 
-def across_cells(strand: int | None, wide: int, part: Part) -> Iterator[Cell]:
-    """Yield the cells of an upright cord from its left: light at the left, shade at the right.
+@cache
+def across_cells(strand: int | None, wide: int, part: Part) -> tuple[Cell, ...]:
+    """Return the cells of an upright cord from its left: light at the left, shade at the right.
 
     Args:
         strand: Whose colour it has, None for none.
@@ -27,12 +29,9 @@ def across_cells(strand: int | None, wide: int, part: Part) -> Iterator[Cell]:
         part: What the cells are part of.
     """
     if wide == 1:
-        yield Cell(_LEFT, part, strand, 0, LIGHT, (strand, SHADE))
-        return
-    yield Cell(_FULL, part, strand, 0, LIGHT)
-    for _ in range(wide - 2):
-        yield Cell(_FULL, part, strand, 0, BODY)
-    yield Cell(_FULL, part, strand, 0, SHADE)
+        return (Cell(_LEFT, part, strand, 0, LIGHT, (strand, SHADE)),)
+    tones = LIGHT, *[BODY] * (wide - 2), SHADE
+    return tuple([Cell(_FULL, part, strand, 0, tone) for tone in tones])
 
 
 def cord(glyphs: Glyphs, x: int, strand: int, part: Part = "cord") -> Line:
